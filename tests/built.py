@@ -9,11 +9,11 @@ from functools import cache, cached_property
 from pathlib import Path
 
 from docgen.assemble import Assembled, Assembly, Fastened, Run, Stack
-from docgen.assemble.space import Space, place_parts
+from docgen.assemble.space import Space
 from docgen.checks import resolve_variants
 from docgen.plan import CutItem, MaterialPlan, Plan, StrapItem, ThreadNeed, plan_work
 from docgen.read import read_spec
-from docgen.resolve import Seam
+from docgen.resolve import Build, Piece, Seam, Strap, by_name
 
 FOLDER = Path(__file__).parent / "assemble" / "builds"
 BUILDS = {path.stem: path for path in sorted(FOLDER.glob("*.toml"))}
@@ -26,14 +26,11 @@ class Built:
     def __init__(self, build: Assembled) -> None:
         self.build: Assembled = build
         self.made: Assembly = build.assembly
+        self.space: Space = build.space
 
     @cached_property
     def plan(self) -> Plan:
         return plan_work(self.build)
-
-    @cached_property
-    def space(self) -> Space:
-        return place_parts(self.build)
 
     def seam(self, name: str) -> Seam:
         return next(seam for seam in self.build.seams if seam.name == name)
@@ -67,6 +64,14 @@ class Built:
     def thread(self) -> ThreadNeed:
         (need,) = self.plan.threads
         return need
+
+
+def piece_of(build: Build, name: str) -> Piece:
+    return by_name(build.pieces)[name]
+
+
+def strap_of(build: Build, name: str) -> Strap:
+    return by_name(build.straps)[name]
 
 
 def range_of(stack: Stack) -> Range:

@@ -93,6 +93,7 @@ class Run:
             return
         code = 99
         try:
+            signal.signal(signal.SIGINT, signal.default_int_handler)  # a run behind `&` would not heed it
             os.chdir(folder)
             handle = os.open(told, os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
             os.dup2(handle, 1)
@@ -132,6 +133,20 @@ def kill_at(moment: int) -> Act:
     def act(name: str) -> None:
         if next(left, None) is None:
             os.kill(os.getpid(), signal.SIGKILL)
+
+    return act
+
+
+def stop_at(moment: int) -> Act:
+    """Stopped from the keyboard, once."""
+    left = iter(range(moment))
+    is_done = False
+
+    def act(name: str) -> None:
+        nonlocal is_done
+        if next(left, None) is None and not is_done:
+            is_done = True
+            signal.raise_signal(signal.SIGINT)
 
     return act
 

@@ -18,6 +18,9 @@ from docgen.write import finish_documents
 PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 
 
+HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
+
+
 def make_setup(paper: str = "letter") -> Setup:
     width, height = PAPERS[paper]
     return Setup(
@@ -61,6 +64,13 @@ def check_inside(document: Document) -> None:
                 assert mark.box.left >= 10 - 1e-6
                 assert mark.box.right <= page.width_mm - 10 + 1e-6
                 assert mark.box.bottom >= 6 + 18
+
+
+def check_said(document: Document, words: str, least: int) -> None:
+    """These words stand in the document so often as they are, and all inside."""
+    check_inside(document)
+    said = "".join(texts(document)).replace(" ", "")
+    assert said.count(words.replace(" ", "")) >= least
 
 
 def make_template(name: str, width: float, height: float) -> Template:

@@ -1,5 +1,43 @@
 """Short pieces of specs that tests put together: lengths in mm, stitch and materials by the names of the head."""
 
+PANELS = """\
+<back>
+skives = [{ edges = "left bottom", width = "10 mm", to = "1.2 mm" }, { edges = "top", width = "3 mm", to = "0.5 mm" }]
+<bare front>
+"""
+BUCKLE = """\
+<hardware buckle: 1, buckle>
+bar = "3 mm"
+<hardware rivet: 9, double-cap rivet>
+posts = ["6 mm", "8 mm", "10 mm"]
+weight = "2 g"
+"""
+BELT = """\
+[straps.belt]
+of = "body"
+width = "30 mm"
+finished = "400 mm"
+ends = [{ shape = "turned", back = "60 mm", around = "buckle", takes = "rivet", number = 2 }, { shape = "square" }]
+"""
+KEEPER = """\
+[straps.loop]
+of = "body"
+width = "12 mm"
+keeper-for = "belt"
+"""
+PATCH = """\
+<spec patch: Patch, version 1>
+
+<leather hide: 2 mm>
+
+[pieces.patch]
+of = "hide"
+shape = "drawing"
+file = "patch.svg"
+scale = "1 mm"
+"""
+PATCH_DRAWING = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><path d="M0 0H80V60H0Z"/></svg>'
+
 
 def piece(name: str, width: float, height: float, more: str = "", of: str = "body") -> str:
     return f'[pieces.{name}]\nof = "{of}"\nshape = "rectangle"\nsize = ["{width} mm", "{height} mm"]\n{more}'

@@ -52,3 +52,12 @@ def write_out(text: str, *edits: Edit) -> str:
     for short, lines in SHORT.items():
         text = re.sub(short, lines, text)
     return text
+
+
+# Thirteen lines when written out, so that the lines of a test begin with line 14.
+HEAD = write_out("""\
+<spec bag: Bag, version 1>
+show = "mm"
+<leather body: 2 mm>
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
+""")

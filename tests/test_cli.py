@@ -28,6 +28,7 @@ COMMANDS = (
     "make",
     "cut",
     "lay",
+    "scan",
     "check",
     "look",
     "export",

@@ -17,7 +17,7 @@ BASE = (
     *("fonts", "layout_files", "web_templates", "geometry", "tables"),
 )
 # Above the phases; only they may call them all.
-OUTER = ("calls", "cli", "__main__", "starters", "topics", "versions", "look", "")
+OUTER = ("calls", "cli", "__main__", "starters", "topics", "versions", "look", "scan", "")
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
     "docgen.pages.marks.page": ("write", "calls", "cli", "versions", "look"),
@@ -36,7 +36,8 @@ WALLS = {
     "fontpkg_fira_sans": ("docgen.fonts",),
     "pypdfium2": ("docgen.versions.traced.scan",),
     "zxingcpp": ("docgen.versions.traced.scan",),
-    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark", "docgen.read.photo"),
+    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark", "docgen.read.photo", "docgen.scan"),
+    "numpy": ("docgen.scan",),
 }
 
 

@@ -5,6 +5,7 @@ import pytest
 from docgen.written.threads import Thread, parse_needle, parse_thread
 from docgen.written.units.numbers import WrittenError
 
+MOST_THICK = "write a thickness between 0.2 and 1.5 mm"
 LIKE_A_THREAD = 'write its Tex, ticket or V number first, like "Tex 135 bonded nylon" or "V138 bonded nylon"'
 ONE_OF_THESE = "write its Tex number, or one of V46, V69, V92, V138, V207, V277, V346"
 LIKE_A_NEEDLE = 'write the metric size, like "130/21" or "130"'
@@ -45,6 +46,13 @@ def test_thread_is_read_by_ticket_and_v_number_and_printed_with_its_label(text, 
     assert (thread.tex, thread.size, thread.words) == (tex, size, words)
 
 
+def test_a_hand_thread_is_read_by_its_thickness():
+    """Linen "532" of 25/3, 198 tex, is 0.57 mm thick (cuir-tissu.odoo.com, product page)."""
+    thread = parse_thread("0.57 mm waxed linen")
+    assert (thread.size, thread.words, thread.fibre) == ("0.57 mm", "waxed linen", "linen")
+    assert thread.tex == pytest.approx(198, rel=0.01)
+
+
 @pytest.mark.parametrize(
     ("text", "size"), [("130/21", 130), ("130", 130), ("Nm 130", 130), ("NM 90 / 14", 90), ("60", 60), ("300", 300)]
 )
@@ -65,6 +73,9 @@ def test_needle_is_read_by_its_metric_size(text, size):
         (parse_thread, "Tex 2 silk", "Tex 2 is no size of sewing thread", "write a Tex number between 5 and 2000"),
         (parse_thread, "Tkt 0 nylon", "Tkt 0 is no size of sewing thread", "write a ticket number between 2 and 600"),
         (parse_thread, "Tkt 601", "Tkt 601 is no size of sewing thread", "write a ticket number between 2 and 600"),
+        (parse_thread, "5 mm waxed linen", "5 mm is no thickness of sewing thread", MOST_THICK),
+        (parse_thread, "0.1 mm linen", "0.1 mm is no thickness of sewing thread", MOST_THICK),
+        (parse_thread, "0.8 mm", '"0.8 mm" does not say the size of the thread', LIKE_A_THREAD),
         (parse_thread, "V100 nylon", "V100 is not a V number known here", ONE_OF_THESE),
     ],
 )

@@ -25,9 +25,8 @@ from docgen.assemble.apart import (
     UnsureError,
     size_mm,
 )
-from docgen.assemble.assembled import find_leather_stitches, leave_apart, put_together
+from docgen.assemble.assembled import Assembled, find_leather_stitches, leave_apart, put_together
 from docgen.assemble.assembly import (
-    Assembled,
     Assembly,
     Copy,
     Event,
@@ -66,5 +65,6 @@ from docgen.assemble.space import (
     inner,
     is_in_ring,
     place_parts,
+    plus,
     times,
 )

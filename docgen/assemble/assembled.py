@@ -4,12 +4,30 @@ from __future__ import annotations
 
 from dataclasses import fields, replace
 
-from docgen.assemble.assembly import Assembled, Assembly, unite
+from docgen.assemble.assembly import Assembly, unite
 from docgen.assemble.gather import assemble
 from docgen.assemble.mates import meet_holes
 from docgen.assemble.room import goes_in_room
 from docgen.assemble.runs import sew_to_folds
+from docgen.assemble.space import Space, place_parts
+from docgen.classes import dataclass
 from docgen.resolve import Build, Seam, find_parts
+from docgen.told import untold
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assembled(Build):
+    """A build of which is known how it goes together, its seams with their layers, and where all lies when it is done.
+    ValueError for other steps than those that it was put together by: they want another assembly, and `put_together`
+    makes it."""
+
+    assembly: Assembly = untold()
+    space: Space = untold()
+
+    def __post_init__(self) -> None:
+        own = () if self.assembly.is_proposed else self.assembly.steps
+        if self.assembly.steps and self.steps != own:
+            raise ValueError("the steps are not those of the assembly: put the build together again")
 
 
 def put_together(build: Build) -> Assembled:
@@ -17,7 +35,8 @@ def put_together(build: Build) -> Assembled:
     assembly = assemble(build)
     build = replace(build, seams=tuple(_lay(seam, assembly) for seam in build.seams))
     build = sew_to_folds(_set_points(build), assembly.runs)
-    return _add(meet_holes(_judge_held(build, assembly), assembly), assembly)
+    build = meet_holes(_judge_held(build, assembly), assembly)
+    return _add(build, assembly, place_parts(build, assembly))
 
 
 def _judge_held(build: Build, assembly: Assembly) -> Build:
@@ -30,11 +49,12 @@ def _judge_held(build: Build, assembly: Assembly) -> Build:
 
 def leave_apart(build: Build) -> Assembled:
     """A build that has errors: nothing is known of how it goes together."""
-    return _add(build, Assembly())
+    return _add(build, Assembly(), Space())
 
 
-def _add(build: Build, assembly: Assembly) -> Assembled:
-    return Assembled(**{item.name: getattr(build, item.name) for item in fields(Build)}, assembly=assembly)
+def _add(build: Build, assembly: Assembly, space: Space) -> Assembled:
+    parts = {item.name: getattr(build, item.name) for item in fields(Build)}
+    return Assembled(**parts, assembly=assembly, space=space)
 
 
 def _lay(seam: Seam, assembly: Assembly) -> Seam:

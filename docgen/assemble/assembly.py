@@ -9,8 +9,7 @@ from typing import Literal, NamedTuple
 
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem
-from docgen.resolve import Build, Layer, Step
-from docgen.told import untold
+from docgen.resolve import Layer, Step
 
 EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "landings", "hardware"]
 Half = Literal["", "cap", "stud"]
@@ -134,14 +133,21 @@ class Room:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lies:
-    """A part that lies on another: moved by (dx, dy) from its own place; a lining (`is_cover`) behind it. The number of a
-    host is 0 where it is a strip of a join, whose copies share their template."""
+    """A part that lies on another: moved by (dx, dy) from its own place; a lining (`is_cover`) behind it, and what
+    `is_inside` on the side that does not show. The number of a host is 0 where it is a strip of a join, whose copies
+    share their template."""
 
     host: Copy
     copy: Copy
     dx_mm: float = 0.0
     dy_mm: float = 0.0
     is_cover: bool = False
+    is_inside: bool = False
+
+    @property
+    def is_behind(self) -> bool:
+        """Whether it lies on the side of its host that does not show."""
+        return self.is_cover or self.is_inside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,19 +180,6 @@ class Assembly:
     def groups_before(self, step: int) -> tuple[tuple[Copy, ...], ...]:
         """Copies that hang together before a step (from 0), each group in the order of the spec; single ones left out."""
         return self.joined[step]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Assembled(Build):
-    """A build of which is known how it goes together; its seams have their layers. ValueError for other steps than those
-    that it was put together by: they want another assembly, and `put_together` makes it."""
-
-    assembly: Assembly = untold()
-
-    def __post_init__(self) -> None:
-        own = () if self.assembly.is_proposed else self.assembly.steps
-        if self.assembly.steps and self.steps != own:
-            raise ValueError("the steps are not those of the assembly: put the build together again")
 
 
 def unite(stacks: list[Stack]) -> Stack:

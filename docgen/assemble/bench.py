@@ -20,7 +20,8 @@ EVERY = 0  # the number of a copy that stands for all of a part: strips of a joi
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lying:
     """A part that lies on another: in `outline`, moved by (dx, dy) from its own place, or all over (None). A lining
-    (`is_cover`) lies behind it, from `inset_mm` in from its edge on."""
+    (`is_cover`) lies behind it, from `inset_mm` in from its edge on; what `is_inside` lies on the side that does not
+    show."""
 
     copy: Copy
     outline: Path | None = None
@@ -28,6 +29,7 @@ class Lying:
     dy_mm: float = 0.0
     inset_mm: float = 0.0
     is_cover: bool = False
+    is_inside: bool = False
 
     def to_own(self, at: Point) -> Point:
         """A point of the part beneath, on the part that lies on it."""

@@ -11,12 +11,11 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import product
 
 from docgen.assemble.assembly import Assembly, Copy
-from docgen.assemble.goods import WHOLE, Goods
+from docgen.assemble.goods import Goods
 from docgen.classes import dataclass
-from docgen.geometry.outline import edge_names
+from docgen.geometry.outline import STRIP_EDGES, WHOLE, edge_names
 from docgen.resolve import Build
 
-STRIP_EDGES = ("start", "right", "end", "left")
 Run = tuple[Copy, tuple[str, ...]]
 
 

@@ -8,7 +8,7 @@ from docgen.assemble.assembly import Assembly
 from docgen.assemble.goods import Goods
 from docgen.classes import dataclass
 from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import outline_path
+from docgen.geometry.outline import WHOLE, edge_names, outline_path
 from docgen.geometry.path import path_area, path_length, points_at
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add
@@ -21,6 +21,7 @@ Found = tuple[Place, str, str, str]
 CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
 CLOSED_SHARE = 0.5  # a piece sewn along this share of its outline cannot be reached from both sides: our choice
 LINE_SPOTS = 12
+GLUES = ("Glue", "Cement", "Stick")  # what a step begins with that glues
 Late = tuple[int, str, str, str]
 
 
@@ -34,6 +35,7 @@ class Work:
     punched: Mapping[str, int]
     handled: Mapping[str, int]
     closed: Mapping[str, int]
+    shut: Mapping[str, int]  # closed, and not merely sewn flat to what lies behind it
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -48,7 +50,7 @@ def find_disorder(build: Build, assembly: Assembly) -> Iterator[Found]:
     """What the steps do too late: the place of the step, what is wrong, the mend, and the part it concerns."""
     work = _read_work(build, assembly)
     for at in range(len(work.steps)):
-        for find in (_late_cuts, _late_skives, _late_holes, _late_parts, _late_landings):
+        for find in (_late_cuts, _late_glue, _late_skives, _late_holes, _late_parts, _late_landings):
             for _, what, mend, name in find(work, at):
                 yield work.steps[at].place, what, mend, name
 
@@ -69,6 +71,7 @@ def _read_work(build: Build, assembly: Assembly) -> Work:
         punched=find_punching(build, steps),
         handled=handled,
         closed=_find_closed(goods, assembly),
+        shut=_find_closed(goods, assembly, is_flat_open=True),
     )
 
 
@@ -79,8 +82,9 @@ def _handled(goods: Goods, step: Step) -> Iterator[str]:
     yield from (name for side in sides for name in side_pieces(goods.build, side))
 
 
-def _find_closed(goods: Goods, assembly: Assembly) -> dict[str, int]:
-    """Piece -> the step whose seam closes it in: its own edges together, or one other piece on it alone."""
+def _find_closed(goods: Goods, assembly: Assembly, *, is_flat_open: bool = False) -> dict[str, int]:
+    """Piece -> the step whose seam closes it in: its own edges together, or one other piece on it alone. With
+    `is_flat_open` what is sewn flat to it closes nothing."""
     closed: dict[str, int] = {}
     sewn = dict.fromkeys(once.seam for once in assembly.sewn)
     steps = {event.name: event.step for event in reversed(assembly.events) if event.kind == "seams"}
@@ -88,7 +92,7 @@ def _find_closed(goods: Goods, assembly: Assembly) -> dict[str, int]:
         least_mm, edges_mm = CLOSED_SHARE * path_length(outline_path(piece.outline)), 0.0
         for seam in (goods.seams[one] for one in sewn):
             sides = [side for side in seam.sides if name in side_pieces(goods.build, side)]
-            if _is_hem(sides):
+            if _is_hem(sides) or (is_flat_open and _lies_flat(goods, name, seam)):
                 continue
             edges_mm += sum(_side_mm(goods, name, seam, side) for side in sides if side.edges)
             if edges_mm >= least_mm or (any(not side.edges for side in sides) and closes(seam, piece)):
@@ -100,6 +104,19 @@ def _find_closed(goods: Goods, assembly: Assembly) -> dict[str, int]:
 def _is_hem(sides: Iterable[SeamSide]) -> bool:
     """Whether a piece is sewn to itself: along edges, and flat beneath them."""
     return {bool(side.edges) for side in sides} == {True, False}
+
+
+def _lies_flat(goods: Goods, name: str, seam: Seam) -> bool:
+    """Whether what the seam sews lies flat, so that a punch goes through all of it: parts that are sewn to each other all
+    round have no mouth, and what lines the piece is glued behind it."""
+    others = [side.part for side in seam.sides if side.part != name]
+    is_lined = bool(others) and all(goods.covers(other, name) or goods.covers(name, other) for other in others)
+    return is_lined or all(_is_whole(goods, side) for side in seam.sides)
+
+
+def _is_whole(goods: Goods, side: SeamSide) -> bool:
+    piece = goods.pieces.get(side.part)
+    return piece is not None and (WHOLE in side.edges or {*edge_names(piece.outline)} <= {*side.edges})
 
 
 def _side_mm(goods: Goods, name: str, seam: Seam, side: SeamSide) -> float:
@@ -116,6 +133,22 @@ def _late_cuts(work: Work, at: int) -> Iterator[Late]:
     for name in (*step.pieces, *step.straps):
         if work.handled[name] < at:
             yield _too_late(at, work.handled[name], f'cuts "{name}"', "has in hand", "cut it", name)
+
+
+def _late_glue(work: Work, at: int) -> Iterator[Late]:
+    """Nothing is glued on to what it is sewn to all round already."""
+    step = work.steps[at]
+    if step.seams or step.joins or not any(step.do.startswith(f"{word} ") for word in GLUES):
+        return
+    for name in step.pieces:
+        for seam in work.goods.seams.values():
+            parts = [side.part for side in seam.sides]
+            before = work.step_of("seams", seam.name)
+            others = {*step.pieces} - {name}
+            is_whole = all(_is_whole(work.goods, side) for side in seam.sides)
+            if before < at and name in parts and is_whole and not others.isdisjoint(parts):
+                yield _too_late(at, before, f'glues "{name}"', "sews all round", "glue it", name)
+                return
 
 
 def _late_skives(work: Work, at: int) -> Iterator[Late]:
@@ -138,8 +171,8 @@ def _late_holes(work: Work, at: int) -> Iterator[Late]:
     for name, step in work.punched.items():
         if step != at:
             continue
-        if work.closed.get(name, at) < at:
-            yield _too_late(at, work.closed[name], f'punches "{name}"', "closes in", "punch it", name)
+        if work.shut.get(name, at) < at:
+            yield _too_late(at, work.shut[name], f'punches "{name}"', "closes in", "punch it", name)
         for item, before in _settings(work, name).items():
             if before < at:
                 what = f'step {at + 1} punches "{name}", and step {before + 1} sets "{item}" in it already'

@@ -21,6 +21,7 @@ from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
 SNAP = "snap"
+HELD_ALONE = frozenset({SNAP, "other"})  # set in one part, unless that says what it goes through
 NO_STEP: Handling = (Step(do=""), frozenset())
 Named = list[tuple[Copy, Layer]]
 
@@ -92,8 +93,9 @@ def _is_mate(twin: Hole, hole: Hole, spots: Sequence[Point]) -> bool:
 def find_event(
     goods: Goods, events: Sequence[Event], steps: Sequence[Handling], post: Post, slots: Mapping[str, Sequence[Slot]]
 ) -> int:
-    """The event that sets a post: in the first step that sets its hardware and handles what it goes through; else the
-    first that names no parts; else the last that sets it. The number of events where none does."""
+    """The event that sets a post: in the first step that sets its hardware and handles what it goes through, for what
+    turns round a fitting with that in hand; else the first that names no parts; else the last that sets it. The number
+    of events where none does."""
 
     def step_of(at: int) -> Handling:
         step = events[at].step
@@ -105,7 +107,7 @@ def find_event(
     there = _parts_there(goods, post, slots)
     around = [at for at in setting if post.around and post.around in step_of(at)[0].hardware]
     if around:
-        return around[0]
+        return next((at for at in around if post.copy.part in step_of(at)[1]), around[0])
     for wanted in ({post.copy.part}, there):
         for at in setting:
             if not wanted.isdisjoint(step_of(at)[1]):
@@ -160,15 +162,17 @@ def _hold_together(
             if slot.copy is not None and slot.host == post.copy:
                 bench.lay(slot.host, slot.lying)
     for slot in slots.get(post.copy.part, ()):
-        names_both = slot.host.part in handled and post.copy.part in handled
+        names_both = {slot.host.part, post.copy.part} <= handled and _kind(goods, post) not in HELD_ALONE
         if slot.copy == post.copy and (not slot.seams or names_both or _has_mate(goods, slot, post.hole)):
             bench.lay(slot.host, slot.lying)
 
 
 def _has_mate(goods: Goods, slot: Slot, hole: Hole) -> bool:
     host = goods.pieces[slot.host.part]
-    at = Point(hole.at.x + slot.lying.dx_mm, hole.at.y + slot.lying.dy_mm)
-    return any(_is_mate(other, hole, (at,)) for other in host.marks.holes)
+    piece = goods.pieces.get(slot.lying.copy.part)
+    own = (hole.at, *(goods.folded_spots(piece, hole.at) if piece else ()))
+    spots = [Point(at.x + slot.lying.dx_mm, at.y + slot.lying.dy_mm) for at in own]
+    return any(_is_mate(other, hole, spots) for other in host.marks.holes)
 
 
 def _is_told_beneath(goods: Goods, bench: Bench, post: Post) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Lies, Run, Sewn
-from docgen.assemble.bench import Bench, Bundle
+from docgen.assemble.bench import Bench, Bundle, Lying
 from docgen.assemble.doubts import find_doubts
 from docgen.assemble.fasten import (
     NO_STEP,
@@ -99,10 +99,10 @@ class _Work:
     def _list_lying(self) -> Iterator[Lies]:
         """What lies on what when all is done, and what has its place somewhere and nothing holds it there."""
         for host, lying in self.bench.all_lying():
-            yield Lies(host=host, copy=lying.copy, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm, is_cover=lying.is_cover)
+            yield _lies(host, lying.copy, lying)
         for slot in (slot for found in self.slots.values() for slot in found):
             if slot.copy is not None and slot.lying not in self.bench.lying_on(slot.host):
-                yield Lies(host=slot.host, copy=slot.copy, dx_mm=slot.lying.dx_mm, dy_mm=slot.lying.dy_mm)
+                yield _lies(slot.host, slot.copy, slot.lying)
 
     def _do_event(self, at: int, event: Event) -> None:
         if event.kind in ("pieces", "straps"):
@@ -164,3 +164,9 @@ def _tell_readings(seam: Seam, one: tuple[Copy, float], other: tuple[Copy, float
     )
     mend = f'write "{copy.part} {copy.number}: ..." or "{copy.part} {rival.number}: ..." in it'
     return make_error(seam.place, what, mend, "seam-copy", seam.name)
+
+
+def _lies(host: Copy, copy: Copy, lying: Lying) -> Lies:
+    return Lies(
+        host=host, copy=copy, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm, is_cover=lying.is_cover, is_inside=lying.is_inside
+    )

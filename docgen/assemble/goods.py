@@ -9,7 +9,7 @@ from functools import cached_property
 from docgen.assemble.assembly import Copy
 from docgen.geometry.measure import gap_finder, inside_finder, segment_distance, straighten
 from docgen.geometry.nearest import Stretch, stretch_by_edge
-from docgen.geometry.outline import edge_path, outline_box, outline_path
+from docgen.geometry.outline import WHOLE, edge_path, outline_box, outline_path
 from docgen.geometry.path import grow_box, path_box
 from docgen.geometry.shapes import Box, Path, Point, Segment
 from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
@@ -29,7 +29,6 @@ from docgen.resolve import (
     edge_mm,
 )
 
-WHOLE = "all"
 SAME_END_MM = 0.5  # parts of an edge that share no more than this end where the other begins
 SAME_SIZE_MM = 3.0  # parts that differ less in width and length lie upon each other all over
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Lying
@@ -44,7 +45,9 @@ def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, int, Lying]]:
     for landing in piece.marks.landings:
         if landing.piece in goods.pieces:
             own = Copy(landing.piece)
-            lying = Lying(copy=own, outline=landing.outline, dx_mm=landing.dx_mm, dy_mm=landing.dy_mm)
+            lying = Lying(
+                copy=own, outline=landing.outline, dx_mm=landing.dx_mm, dy_mm=landing.dy_mm, is_inside=landing.is_inside
+            )
             yield landing.piece, 0, lying
     for strap in piece.strap_landings:
         yield strap.strap, strap.end, Lying(copy=Copy(strap.strap), outline=strap.outline)
@@ -62,7 +65,7 @@ def _hand_out(goods: Goods, part: str, places: Sequence[Place]) -> Iterator[Slot
     for host, end, lying in places:
         copy = copies[taken[end]] if taken[end] < len(copies) else None
         taken[end] += 1
-        held = Lying(copy=copy or lying.copy, outline=lying.outline, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm)
+        held = replace(lying, copy=copy or lying.copy)
         yield Slot(host=host, lying=held, copy=copy, seams=_seams_between(goods, part, host.part))
 
 

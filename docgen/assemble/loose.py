@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.assemble.assembly import Copy, Sewn
-from docgen.assemble.goods import WHOLE, Goods
-from docgen.geometry.outline import edge_names
+from docgen.assemble.goods import Goods
+from docgen.geometry.outline import WHOLE, edge_names
 from docgen.problems import Problem, make_caution
 from docgen.resolve import Strap
 

@@ -10,9 +10,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Literal
 
-from docgen.assemble.assembly import Assembled, Copy, Fastened, Run, Sewn, Stack
+from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
 from docgen.assemble.landing import list_landings
-from docgen.assemble.space import Placed, Space
+from docgen.assemble.space import Placed
 from docgen.assemble.space.beside import Beside, lie_beside
 from docgen.classes import dataclass
 from docgen.resolve import Layer, Piece, Seam, by_name
@@ -38,30 +39,30 @@ class Ply:
 Pile = tuple[Ply, ...]
 
 
-def pile_seam(build: Assembled, space: Space, once: Sewn) -> Pile | None:
+def pile_seam(build: Assembled, once: Sewn) -> Pile | None:
     """The layers under the needle of a seam while it is sewn, what faces out on top; of one that is turned right side
     out as it lies before that. None where their order is not told."""
     seam = by_name(build.seams)[once.seam]
-    if _has_loose(build, space, seam):
+    if _has_loose(build, seam):
         return None
-    return _Heap(build, space, once.stack, once.sides).pile_seam(seam, once)
+    return _Heap(build, once.stack, once.sides).pile_seam(seam, once)
 
 
-def pile_run(build: Assembled, space: Space, run: Run) -> Pile | None:
+def pile_run(build: Assembled, run: Run) -> Pile | None:
     """The layers of stitching that is no seam: a joint, a strap with its second layer or its turned end, a line across a
     piece, the end of a strap on what it is sewn to."""
     if run.kind == "joins":
         layers = sorted(run.stack.layers, key=lambda layer: layer.material not in leathers(build))
         share = run.stack.usual_mm / sum(layer.thickness_mm for layer in layers)
-        heap = _Heap(build, space, run.stack, ())
+        heap = _Heap(build, run.stack, ())
         return tuple(heap.ply(layer, is_up=True, share=share) for layer in layers)
-    heap = _Heap(build, space, run.stack, (Copy(run.part),))
+    heap = _Heap(build, run.stack, (Copy(run.part),))
     return heap.pile_strap(run.stack.layers) if run.kind == "straps" else heap.pile_post()
 
 
-def pile_post(build: Assembled, space: Space, one: Fastened) -> Pile | None:
+def pile_post(build: Assembled, one: Fastened) -> Pile | None:
     """The layers that a post goes through."""
-    heap = _Heap(build, space, one.stack, (Copy(one.part),))
+    heap = _Heap(build, one.stack, (Copy(one.part),))
     is_end = one.part in by_name(build.straps) and set(one.stack.parts) == {one.part}
     return heap.pile_strap(one.stack.layers) if is_end else heap.pile_post()
 
@@ -71,10 +72,10 @@ def leathers(build: Assembled) -> frozenset[str]:
     return frozenset(material.name for material in build.materials if material.kind == "leather")
 
 
-def _has_loose(build: Assembled, space: Space, seam: Seam) -> bool:
+def _has_loose(build: Assembled, seam: Seam) -> bool:
     """Whether something is sewn flat on a side of a seam, and nothing says where: it may lie under the seam too."""
     sides = {side.part for side in seam.sides}
-    unplaced = {one.copy.part for one in space.unplaced}
+    unplaced = {one.copy.part for one in build.space.unplaced}
     return any(
         {side.part for side in other.sides if not side.edges} & sides
         and any(side.edges and side.part in unplaced for side in other.sides)
@@ -86,8 +87,8 @@ def _has_loose(build: Assembled, space: Space, seam: Seam) -> bool:
 class _Heap:
     """The layers of one stack by copy, and which of these lie on which; it does not leave this module."""
 
-    def __init__(self, build: Assembled, space: Space, stack: Stack, sides: Sequence[Copy]) -> None:
-        self.build, self.space = build, space
+    def __init__(self, build: Assembled, stack: Stack, sides: Sequence[Copy]) -> None:
+        self.build = build
         self.pieces: Mapping[str, Piece] = by_name(build.cut)
         self.leather = leathers(build)
         self.trimmings = by_name(build.trimmings)
@@ -111,7 +112,7 @@ class _Heap:
         for lies in self.build.assembly.lies:
             host = lies.host if lies.host.number else Copy(lies.host.part)
             if lies.copy == copy and host in self.layers and host != copy:
-                return host, lies.is_cover
+                return host, lies.is_behind
         placed = self._placed(copy)
         if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
             return None
@@ -125,7 +126,7 @@ class _Heap:
 
     def _placed(self, copy: Copy) -> Placed | None:
         whole = self._whole(copy)
-        return None if whole in self.space.doubtful else self.space.part(whole)
+        return None if whole in self.build.space.doubtful else self.build.space.part(whole)
 
     @property
     def roots(self) -> list[Copy]:

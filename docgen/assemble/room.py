@@ -2,8 +2,9 @@
 
 A bag on a wall: as wide and high as its panel between the stitch lines, as deep as the wall between its seams. A round
 one: as wide as its base within the stitch line. A pouch has no depth of its own: what goes in is as wide and thick
-together as it is wide. Lining and foam are taken off; leather bends at its stitches, and is not. What is of none of
-these kinds is not worked out. A pouch whose back goes on to the fold of a flap is as high as that.
+together as it is wide; so does a panel that lands on one as wide. Lining and foam are taken off; leather bends at its
+stitches, and is not. What is of none of these kinds is not worked out. A pouch whose back goes on to the fold of a flap
+is as high as that.
 """
 
 from __future__ import annotations
@@ -13,8 +14,8 @@ from collections.abc import Iterator
 from itertools import pairwise, permutations
 
 from docgen.assemble.assembly import Room, RoomKind
-from docgen.assemble.goods import WHOLE, Goods
-from docgen.geometry.outline import outline_box
+from docgen.assemble.goods import Goods
+from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance
@@ -24,17 +25,19 @@ from docgen.written.units.telling import Show, format_short
 SQUARE_SHARE = 0.9  # a panel that fills less of its width times its height has no one width: our choice
 CHORDS_MM = 0.05  # how far chords may lie off a stitch line: nothing to an estimate
 TINY_MM = 1e-6
+AS_WIDE = 0.9  # a panel as wide as its host leaves the room of the whole: our choice
 
 
 def find_room(goods: Goods) -> Room | None:
     """The largest room that follows from the pieces; None where none does."""
-    found = [*_boxes(goods), *_rounds(goods)] or [*_pouches(goods)]
+    found = [*_boxes(goods), *_rounds(goods)] or [*_pouches(goods)] or [*_landed(goods)]
     return max(found, key=lambda room: room.width_mm * room.height_mm * max(room.depth_mm, 1.0), default=None)
 
 
 def room_words(room: Room, show: Show) -> str:
-    """The room that is worked out, as an estimate."""
-    sizes = [format_short(length_mm, show) for length_mm in (room.width_mm, room.height_mm, room.depth_mm)]
+    """The room that is worked out, as an estimate; of a box the longer way across first, then its height."""
+    deep_mm, wide_mm = sorted((room.width_mm, room.depth_mm)) if room.kind == "box" else (room.depth_mm, room.width_mm)
+    sizes = [format_short(length_mm, show) for length_mm in (wide_mm, room.height_mm, deep_mm)]
     if room.kind == "pouch":
         return f"about {sizes[0]} of width and thickness together x {sizes[1]}"
     if room.kind == "round":
@@ -151,6 +154,26 @@ def _pouches(goods: Goods) -> Iterator[Room]:
             width_mm, height_mm = (min(size[k] for size in whole) for k in (0, 1))
             height_mm += max(_over_mouth_mm(goods, seam, side) for side in sides)
             yield from _room("pouch", width_mm - behind_mm, height_mm, 0.0, tuple(side.part for side in sides))
+
+
+def _landed(goods: Goods) -> Iterator[Room]:
+    """Rooms between a panel that is sewn round three sides and the one as wide on which it lands."""
+    for seam in goods.seams.values():
+        edged = [side for side in seam.sides if side.edges and side.part in goods.pieces]
+        flat = [goods.pieces[it.part] for it in seam.sides if not it.edges and it.part in goods.pieces]
+        hosts = [host for host in flat if not _is_behind(goods, host.name)]
+        if len(edged) != 1 or len(hosts) != 1 or edged[0].lap_mm or _is_behind(goods, edged[0].part):
+            continue
+        size, host, name = _within_mm(goods, seam, edged[0]), hosts[0], edged[0].part
+        wide_mm = [outline_box(piece.sewn_outline).width for piece in (goods.pieces[name], host)]
+        marks = [mark for mark in host.marks.landings if mark.piece == name]
+        if size is None or len(marks) != 1 or wide_mm[0] < AS_WIDE * wide_mm[1]:
+            continue
+        behind_mm = sum(_behind_mm(goods, part) for part in (name, host.name))
+        top_mm = path_box(marks[0].outline).top
+        folds = [(fold.start.y + fold.end.y) / 2 for fold in host.marks.folds if fold.is_open]
+        more_mm = min((at - top_mm for at in folds if at > top_mm), default=0.0)
+        yield from _room("pouch", size[0] - behind_mm, size[1] + more_mm, 0.0, (name, host.name))
 
 
 def _rounds(goods: Goods) -> Iterator[Room]:

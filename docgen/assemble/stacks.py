@@ -9,12 +9,12 @@ from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Stack
 from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
-from docgen.assemble.goods import WHOLE, Goods, meets
+from docgen.assemble.goods import Goods, meets
 from docgen.assemble.hung import Hung, Named, find_hung
 from docgen.assemble.landing import Slot
 from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
-from docgen.geometry.outline import edge_names, edge_path
+from docgen.geometry.outline import WHOLE, edge_names, edge_path
 from docgen.geometry.path import boxes_overlap, grow_box, path_box, path_length, points_at
 from docgen.geometry.segment import segment_end, segment_start
 from docgen.geometry.shapes import Box, Line, Path, Point, Segment
@@ -68,7 +68,8 @@ def stack_seam(
     for side, copy in zip(seam.sides, copies, strict=True):
         if _is_hemmed(goods, seam, side):
             continue
-        found = _stack_side(goods, bench, seam, side, copy, inset_mm, taken, places)
+        spots = [*_side_spots(goods, bench, seam, side, copy, inset_mm, taken, places)]
+        found = _stack_side(goods, copy, spots)
         hung = find_hung(goods, bench, side, copy, taken | {one for one, _ in found.layers})
         taken |= {one for one, _ in (*found.layers, *hung.layers)}
         sides.append(_add_hung(found, hung))
@@ -121,17 +122,7 @@ def _add_hung(side: Side, hung: Hung) -> Side:
     )
 
 
-def _stack_side(
-    goods: Goods,
-    bench: Bench,
-    seam: Seam,
-    side: SeamSide,
-    copy: Copy,
-    inset_mm: float,
-    taken: set[Copy],
-    places: Sequence[Slot],
-) -> Side:
-    spots = [*_side_spots(goods, bench, seam, side, copy, inset_mm, taken, places)]
+def _stack_side(goods: Goods, copy: Copy, spots: Sequence[Spot]) -> Side:
     names = list(dict.fromkeys(name for spot in spots for name in spot.lying_mm))
     whole = goods.whole_layer(copy.part)
     layers = [(copy, _as_layer(whole, [(spot.share_mm, spot.own_mm) for spot in spots]))]

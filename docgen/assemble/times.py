@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import Bench
-from docgen.assemble.goods import WHOLE, Goods
+from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
+from docgen.geometry.outline import WHOLE
 from docgen.problems import Problem, make_caution, make_error
 from docgen.resolve import Seam, SeamSide, side_words
 

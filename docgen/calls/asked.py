@@ -121,6 +121,20 @@ class LayCall:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ScanCall:
+    """A photo of one hide with a square of known size beside it, as a new drawing; `backbone` and `tail` are the sides of
+    the picture that they lie to."""
+
+    photo: str | Path = argument("PHOTO", "a photo of the hide and of a square beside it, PNG or JPEG")
+    square: str | None = option('the side of the square, like "40 cm" or "16 in"', "LENGTH")
+    backbone: str | None = option(
+        "where it lies in the picture; the middle for a whole hide or a skin", "left|right|top|bottom|middle"
+    )
+    tail: str | None = option("where the tail lies (bottom, or left)", "bottom|top|left|right")
+    to: str | Path | None = option("the drawing to be written (the photo's name with .svg, in this folder)", "FILE")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CheckCall:
     """What is wrong with a spec, and with the shop's layouts; or, with `explain`, the rule of a check, by the figures of
     the spec, which may be left out then."""

@@ -15,6 +15,7 @@ COMMANDS = {
     "make": "write the documents of a spec",
     "cut": "write one cutting list for several specs",
     "lay": "show where the templates lie on hides or other goods",
+    "scan": "draw a hide from a photo of it, to lay on",
     "check": "tell what is wrong with a spec",
     "look": "show a spec in the browser while it is written",
     "export": "write the pieces for a laser or a die maker",

@@ -145,11 +145,6 @@ def segment_area(segment: Segment) -> float:
     return (weighted + 6 * cross(r, s)) / 20
 
 
-def segment_box(segment: Segment) -> Box:
-    """The smallest upright box around the segment; exact."""
-    return box_of(outer_points(segment))
-
-
 def outer_points(segment: Segment) -> list[Point]:
     """Points whose upright box is the segment's: its ends, and where it reaches farthest; of a circle two corners."""
     if isinstance(segment, Line):

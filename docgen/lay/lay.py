@@ -3,15 +3,17 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
-from docgen.lay.filling import Spot
+from docgen.lay.filling import Clashes, Spot
 from docgen.lay.hides import Hide, Shape, usual_hide
-from docgen.lay.kinds import STRAPS, Sheet
+from docgen.lay.kinds import STRAPS, Kind, Sheet
 from docgen.lay.parts import Part, list_parts, make_kinds
 from docgen.lay.search import Search, Try
 from docgen.lay.sheets import box_sheet, hide_sheet
 from docgen.plan import MaterialPlan
+from docgen.resolve import Goods
 from docgen.tables.hides import PANEL
 from docgen.tables.limits import Limits
 
@@ -20,6 +22,9 @@ BOX_CELLS: Final = 250_000
 BOX_CELL_MM: Final = (1.0, 3.0)
 LONGER: Final = 1.5
 LITTLE_MM: Final = 5.0
+DRAWS: Final = 3
+"""How often the faults of hides are drawn, where some are usual: a single draw may be a kind one."""
+
 ROLL_SPARE: Final = 1.25
 """The sheet of a roll is so many times as long as rows of boxes would take."""
 
@@ -72,7 +77,7 @@ def lay_material(
     if hides:
         return lay_hides(parts, limits, lambda number: hides[number] if number < len(hides) else None, rounds=rounds)
     if goods.is_hide:
-        return lay_hides(parts, limits, lambda number: usual_hide(goods, number, seed=seed), rounds=rounds)
+        return lay_usual(parts, limits, goods, seed=seed, rounds=rounds)
     if goods.sold == PANEL:
         return lay_boxes(parts, limits, goods.width_mm, goods.length_mm, rounds=rounds)
     if plan.run_mm:
@@ -81,25 +86,58 @@ def lay_material(
     raise ValueError("it is not known how these goods are sold")
 
 
+def lay_usual(parts: Sequence[Part], limits: Limits, goods: Goods, *, seed: int = 0, rounds: int | None = None) -> Lay:
+    """The lay on usual hides of these goods. Where faults are usual, they are drawn several times, and laid on quickly:
+    the draw that is neither kind nor cruel is the one that is looked into."""
+    kinds, clashes = _hide_kinds(parts, limits), Clashes()
+    draws = []
+    for number in range(DRAWS if goods.faults else 1):
+        find_hide = partial(usual_hide, goods, seed=seed + number)
+        draws.append(_HideSearch(parts, limits, find_hide, clashes))
+    if len(draws) > 1:
+        draws.sort(key=lambda draw: draw.run(kinds, 0).score)
+    return draws[len(draws) // 2].lay(kinds, rounds)
+
+
 def lay_hides(
     parts: Sequence[Part], limits: Limits, find_hide: Callable[[int], Hide | None], *, rounds: int | None = None
 ) -> Lay:
     """The lay on hides, the `number`th of which is asked for as it is needed; None when there are no more."""
-    cell_mm, gap_mm = pick_cell_mm(parts, limits.knife_gap_mm), limits.knife_gap_mm
-    known: dict[int, Hide] = {}
+    return _HideSearch(parts, limits, find_hide, Clashes()).lay(_hide_kinds(parts, limits), rounds)
 
-    def make_sheet(number: int) -> Sheet:
-        hide = find_hide(number)
+
+def _hide_kinds(parts: Sequence[Part], limits: Limits) -> list[tuple[Kind, int]]:
+    return make_kinds(parts, pick_cell_mm(parts, limits.knife_gap_mm), limits.knife_gap_mm, has_zones=True)
+
+
+class _HideSearch:
+    """A search on hides, and those that it asked for."""
+
+    def __init__(
+        self, parts: Sequence[Part], limits: Limits, find_hide: Callable[[int], Hide | None], clashes: Clashes
+    ) -> None:
+        self.parts, self.limits, self.find_hide = parts, limits, find_hide
+        self.cell_mm = pick_cell_mm(parts, limits.knife_gap_mm)
+        self.known: dict[int, Hide] = {}
+        short, long = (max(1, round(side / self.cell_mm)) for side in (limits.rest_short_mm, limits.rest_long_mm))
+        self.search = Search(
+            make_sheet=self._make_sheet, cell_mm=self.cell_mm, rest_cells=(short, long), clashes=clashes
+        )
+
+    def _make_sheet(self, number: int) -> Sheet:
+        hide = self.find_hide(number)
         if hide is None:
             return Sheet(across=1, along=1, closed={"": 1})
-        known[number] = hide
-        return hide_sheet(hide, cell_mm, limits.edge_trim_mm)
+        self.known[number] = hide
+        return hide_sheet(hide, self.cell_mm, self.limits.edge_trim_mm)
 
-    rest = tuple(max(1, round(side / cell_mm)) for side in (limits.rest_short_mm, limits.rest_long_mm))
-    search = Search(make_sheet=make_sheet, cell_mm=cell_mm, rest_cells=(rest[0], rest[1]))
-    found = search.run(make_kinds(parts, cell_mm, gap_mm, has_zones=True), rounds)
-    sheets = [_laid_sheet(search, number, spots, known[number], 0.0) for number, spots in found.laid]
-    return _finish(parts, sheets, found, gap_mm, limits.edge_trim_mm)
+    def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None) -> Try:
+        return self.search.run(kinds, rounds)
+
+    def lay(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None) -> Lay:
+        found = self.run(kinds, rounds)
+        sheets = [_laid_sheet(self.search, number, spots, self.known[number], 0.0) for number, spots in found.laid]
+        return _finish(self.parts, sheets, found, self.limits.knife_gap_mm, self.limits.edge_trim_mm)
 
 
 def lay_boxes(

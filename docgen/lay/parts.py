@@ -80,7 +80,9 @@ def _piece_part(number: int, item: CutItem, *, has_nap: bool) -> Part:
         group=HIDDEN if cut_from == "any" else SHOWN,
         zone={"firm": FIRM, "good": GOOD, "any": ANY}[cut_from],
         area_mm2=item.area_mm2,
-        covered=tuple(_points(flatten(landing.outline, NEAR_MM)) for landing in piece.marks.landings),
+        covered=tuple(
+            _points(flatten(landing.outline, NEAR_MM)) for landing in piece.marks.landings if not landing.is_inside
+        ),
     )
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.care_card import lay_out_care_card
+from docgen.pages.care.customer import CustomerWords, tell_customer
 from docgen.pages.drawn.piece_drawing import draw_piece
 from docgen.pages.lists.csv_tables import make_csv_tables
 from docgen.pages.lists.cutting_list import JOINT_NAME, lay_out_cutting_list
@@ -57,12 +58,13 @@ def lay_out(
     with use_layouts(layouts):
         check_layouts(layouts_in_use())
         sheets, pages = _set_up_both(plan, choices, date, is_draft)
-        shop_page = lay_out_shop_page(plan, pages)
+        pictures = Pictures(plan.build)
+        shop_page = lay_out_shop_page(plan, pages, pictures)
         has_pattern = has_pattern and plan.build.has_pattern
         documents = (
             *((lay_out_pattern(plan, _correct(sheets), _correct(pages)),) if has_pattern else ()),
-            lay_out_cutting_list(plan, pages),
-            lay_out_build_sheet(plan, pages),
+            lay_out_cutting_list(plan, pages, pictures=pictures),
+            lay_out_build_sheet(plan, pages, pictures),
             lay_out_care_card(plan, pages, orders),
             *((shop_page,) if shop_page else ()),
         )
@@ -79,7 +81,7 @@ def lay_out_sheets(plan: Plan, *, choices: Choices, date: str, is_draft: bool = 
 
 def draw_finished(plan: Plan, width_mm: float) -> tuple[Figure, ...]:
     """The finished article from the front and from behind, that wide together; none where it cannot be drawn."""
-    return Pictures(plan.build, plan.space).views(width_mm, load_page_style()) or ()
+    return Pictures(plan.build).views(width_mm, load_page_style()) or ()
 
 
 def lay_out_joint_list(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> Packet:

@@ -3,7 +3,7 @@
 Only what is exported here may be used by later phases.
 """
 
-from docgen.assemble import Assembled, place_parts
+from docgen.assemble import Assembled
 from docgen.plan.act import Act, Told
 from docgen.plan.costing import plan_cost, plan_weights
 from docgen.plan.cutting import (
@@ -52,8 +52,7 @@ def plan_work(build: Assembled) -> Plan:
     """The plan of a build; nothing in it can fail, since the build has no holes."""
     sewn = list_jobs(build)
     jobs = [job for _, job in sewn]
-    space = place_parts(build)
-    steps = plan_steps(build, sewn, space)
+    steps = plan_steps(build, sewn)
     used = {piece.material for piece in build.pieces} | {strap.material for strap in build.straps}
     finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
     dies = [f"die: {name}" for name in dict.fromkeys(p.template_of for p in build.cut if p.template == "die")]
@@ -64,7 +63,6 @@ def plan_work(build: Assembled) -> Plan:
     trimmings = plan_trimmings(build)
     return Plan(
         build=build,
-        space=space,
         materials=materials,
         scraps=plan_scraps(build, jobs),
         threads=threads,
@@ -75,7 +73,7 @@ def plan_work(build: Assembled) -> Plan:
         weights=plan_weights(build),
         cost=plan_cost(build, materials, threads, hardware, trimmings),
         steps=steps,
-        finished=plan_finished(build, space),
+        finished=plan_finished(build),
         is_proposed=build.assembly.is_proposed,
         hazards=tuple(hazards),
         tools=tuple(dict.fromkeys([*dies, *(tool for step in steps for tool in step.tools)])),

@@ -2,41 +2,96 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.assemble import Assembled, Placed, Space
+from docgen.assemble import Assembled, Kind, Placed
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Point
+from docgen.plan.cutting import join_words
 from docgen.plan.plan import Finished
 from docgen.plan.step_words import worn_words
-from docgen.resolve import Build
+from docgen.resolve import Build, by_name
 from docgen.written.units.telling import format_length, format_short
 
-AXES = {"width": 0, "depth": 1, "height": 2}
 LEAST_MM = 12.0  # less is no measure of the whole, but how thick it is
-WAYS = {"standing": ("width", "height", "depth"), "lying": ("width", "depth")}
+SLACK_MM = 0.1
+ALIKE_MM = 1.0  # what is round is as wide as deep
+X, Y, Z = range(3)
+WAYS = {
+    "standing": (("width", X), ("height", Z), ("depth", Y)),
+    "lying": (("width", X), ("height", Y)),
+    "tube": (("between_ends", X), ("height", Z), ("over_ends", Y)),
+    "on its floor": (("width", X), ("floor_height", Z), ("floor_depth", Y)),
+}
+ROUND = (("across", X), ("floor_height", Z))
+PANELS = ("begun with", "closes")
+Box = tuple[tuple[float, float], ...]
+"""The least and the most along x, y and z, mm; nothing of no parts."""
 
 
-def plan_finished(build: Assembled, space: Space) -> tuple[Finished, ...]:
+def plan_finished(build: Assembled) -> tuple[Finished, ...]:
     """Outside measures where every piece has its place, lengths of straps, then what is pulled, tried and counted."""
-    return (*_outside(build, space), *_straps(build), *_pulled(build), *_tried(build))
+    return (*_outside(build), *_straps(build), *_pulled(build), *_tried(build))
 
 
-def _outside(build: Assembled, space: Space) -> Iterator[Finished]:
-    """Of the box round all that is fast, without straps: by the stitch lines of walls, thickness left out."""
-    names = {piece.name for piece in build.pieces}
-    missing = [one.copy.part for one in space.unplaced if one.copy.part in names]
-    fast = [one for one in space.parts if one.copy.part not in {strap.name for strap in build.straps}]
-    if missing or space.doubtful or space.kind not in WAYS or any(one.is_free for one in fast):
+def _outside(build: Assembled) -> Iterator[Finished]:
+    """Of the box round all that is fast, without straps, tabs and what may hang otherwise: by the stitch lines of walls,
+    thickness left out. Nothing where a piece has no place, or is in doubt."""
+    pieces, straps = ({one.name for one in parts} for parts in (build.pieces, build.straps))
+    if build.space.doubtful or any(one.copy.part in pieces for one in build.space.unplaced):
         return
-    sizes = _box_mm([one for one in fast if not one.is_inner])
-    for case in WAYS[space.kind]:
-        told = "height" if (space.kind, case) == ("lying", "depth") else case
-        if sizes and sizes[AXES[case]] >= LEAST_MM:
-            yield Finished(case=told, due=(("length", format_length(sizes[AXES[case]], build.show)),))
+    parts = [
+        one for one in build.space.parts if one.copy.part not in straps and not one.is_inner and one.how != "hangs on"
+    ]
+    stitches = by_name(build.stitches)
+    insets_mm = {seam.name: stitches[seam.stitch].inset_mm for seam in build.seams if seam.is_turned}
+    box = _box([one for one in parts if not one.is_free], insets_mm)
+    free = [one for one in parts if one.is_free and not _is_within(_box([one], insets_mm), box)]
+    titles = [*dict.fromkeys(build.part_titles[one.copy.part] for one in free)]
+    without = f", without {join_words(titles)}" if titles else ""
+    sizes_mm = [high - low for low, high in box]
+    panels = _box([one for one in parts if one.how in PANELS], insets_mm)
+    if build.space.kind == "standing" and panels:  # piping and pockets stand out over the seams
+        sizes_mm[Y] = panels[Y][1] - panels[Y][0]
+    for case, size_mm in _sizes(build.space.kind, sizes_mm):
+        if size_mm >= LEAST_MM:
+            due = (("length", format_length(size_mm, build.show)),)
+            yield Finished(case=case, values=(("without", without),), due=due)
 
 
-def _box_mm(parts: Sequence[Placed]) -> tuple[float, ...]:
-    corners = [corner for one in parts for face in one.faces for corner in face.corners]
-    return tuple(max(at[k] for at in corners) - min(at[k] for at in corners) for k in range(3)) if corners else ()
+def _sizes(kind: Kind, box_mm: Sequence[float]) -> Iterator[tuple[str, float]]:
+    """What is measured, by its case, and how much it is; nothing of no parts, nor of what lies there half open."""
+    if not box_mm or (kind == "lying" and box_mm[Z] >= LEAST_MM):
+        return
+    is_round = kind == "on its floor" and abs(box_mm[X] - box_mm[Y]) < ALIKE_MM
+    yield from ((case, box_mm[axis]) for case, axis in (ROUND if is_round else WAYS[kind]))
+
+
+def _box(parts: Sequence[Placed], insets_mm: Mapping[str, float]) -> Box:
+    """Round what is seen of these parts."""
+    seen = [sheet for one in parts for sheet in one.sheets(_seen(one, insets_mm))]
+    corners = [corner for _, corners in seen for corner in corners]
+    return tuple((min(along), max(along)) for along in zip(*corners, strict=True))
+
+
+def _seen(placed: Placed, insets_mm: Mapping[str, float]) -> tuple[Point, ...]:
+    """The outline of a part without what is turned in at seams, which are given with how far in they are sewn."""
+    box = placed.item.box
+    lines = [
+        (path_box(mark.path), insets_mm[mark.name] + SLACK_MM) for mark in placed.item.marks if mark.name in insets_mm
+    ]
+    left = max((line.left for line, most in lines if line.left - box.left < most), default=box.left)
+    right = min((line.right for line, most in lines if box.right - line.right < most), default=box.right)
+    bottom = max((line.bottom for line, most in lines if line.bottom - box.bottom < most), default=box.bottom)
+    top = min((line.top for line, most in lines if box.top - line.top < most), default=box.top)
+    return tuple(Point(min(max(x, left), right), min(max(y, bottom), top)) for x, y in placed.ring)
+
+
+def _is_within(box: Box, other: Box) -> bool:
+    return all(
+        low >= least - ALIKE_MM and high <= most + ALIKE_MM
+        for (low, high), (least, most) in zip(box, other, strict=True)
+    )
 
 
 def _straps(build: Build) -> Iterator[Finished]:

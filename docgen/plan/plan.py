@@ -3,7 +3,7 @@
 import math
 from typing import Literal
 
-from docgen.assemble import Assembled, Space
+from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.plan.act import Act
 from docgen.plan.straight_edge import StraightEdge
@@ -346,11 +346,10 @@ class Finished:
 class Plan:
     """Everything the pages say. `is_proposed` tells that the order of steps is ours, not the spec's; `care` are ids of
     docgen.tables.care. `weights` and `cost` are of the whole batch and for the shop only; `cost` is None where no price
-    is named. `space` is where every part lies. A plan of several variants, or of the builds of several specs, names each in
+    is named. A plan of several variants, or of the builds of several specs, names each in
     `joined`, with its number of makes."""
 
     build: Assembled
-    space: Space
     materials: tuple[MaterialPlan, ...]
     scraps: tuple[Scrap, ...]
     threads: tuple[ThreadNeed, ...]

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from docgen.assemble import Assembled, Space
+from docgen.assemble import Assembled
 from docgen.plan.acts import Work, good_acts, list_work_of, step_acts, step_tools, take_acts
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
@@ -13,10 +13,10 @@ from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, find_hazards
 
 
-def plan_steps(build: Assembled, jobs: Sequence[Job], space: Space) -> tuple[PlanStep, ...]:
+def plan_steps(build: Assembled, jobs: Sequence[Job]) -> tuple[PlanStep, ...]:
     """The spec's steps, or those that the assembly proposes."""
     steps = build.steps or build.assembly.steps
-    work = list_work_of(build, steps, jobs, find_punching(build, steps), space)
+    work = list_work_of(build, steps, jobs, find_punching(build, steps))
     return tuple(_plan_step(work, at) for at in range(len(steps)))
 
 

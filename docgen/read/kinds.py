@@ -92,7 +92,8 @@ KINDS = {
     "pitch": 'stitches "6 per inch", the length of one stitch ("3.6 mm"), or a pricking iron ("French iron 8")',
     "run": 'a running length of thread ("250 m", "275 yd")',
     "percent": 'a share ("25 %")',
-    "thread": 'thread by Tex, ticket or V number, and what it is ("Tex 135 bonded nylon", "V138 bonded nylon")',
+    "thread": 'thread by Tex, ticket or V number, and what it is ("Tex 135 bonded nylon", "V138 bonded nylon"); a hand '
+    'thread by its thickness too ("0.8 mm waxed polyester")',
     "needle": 'needle size, metric or with both numbers ("130/21", "130")',
     "load": 'a weight to be carried ("6 kg", "13 lb") or a force ("60 N")',
     "run-weight": 'a weight for a length ("28 g per m", "1 oz per yd")',

@@ -172,6 +172,7 @@ class LandingSpec(Table):
         "Strap: stitch that sews it on, along both edges of what lies here and across its very end.",
         to="stitches",
     )
+    inside: Flag = key("flag", "Piece: true: it lies on the side that does not show.", default=defaults.IS_INSIDE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -27,7 +27,9 @@ class StitchSpec(NamedTable):
         choices=("301", "209"),
         default=defaults.MACHINE_TYPE,
     )
-    thread: Text = key("thread", "Thread by Tex, ticket or V number, with fibre.", required=True)
+    thread: Text = key(
+        "thread", "Thread by Tex, ticket or V number, with fibre; a hand thread also by its thickness.", required=True
+    )
     colour: Text = key("text", "Colour of the thread, which follows it in the lists.")
     thread_strength: Text = key(
         "load",

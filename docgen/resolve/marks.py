@@ -278,13 +278,15 @@ class Skive:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
     """`outline` is the other piece's outline, folded up, where it comes to lie on this one; `title` is that piece's;
-    `holes` are those of it that hardware goes through and this one does not have."""
+    `holes` are those of it that hardware goes through and this one does not have. One that `is_inside` lies on the side
+    that does not show, turned over about its upright middle, by which it is the same."""
 
     kind: ClassVar[str] = "landing"
     piece: str
     outline: Path
     dx_mm: float
     dy_mm: float
+    is_inside: bool = False
     title: str = ""
     holes: tuple[Hole, ...] = ()
 

@@ -22,6 +22,7 @@ MACHINE_TYPE = "301"
 ROWS = 1
 ROW_GAP_MM = 3.175
 IS_RING = False
+IS_INSIDE = False
 IS_TURNED = False
 EASE_MM = 0.0
 BACK_TACK_MM = 12.7  # the stitch-securing clause of MIL-L-24778, 3.7

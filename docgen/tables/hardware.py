@@ -38,12 +38,13 @@ KINDS_WITHOUT_SETTER = frozenset({"screw-post"})
 SAME_POST_MM = 0.05
 
 # Kind -> usual punch, from and to, in mm, where the spec does not say what hole the item needs. Common practice, no
-# published source; sizes of posts differ with the maker.
+# published source; sizes of posts differ with the maker. A range ends at punches that makers have: 3/16 in for the shank of
+# a copper rivet no. 9, 5/32 in for a 4 mm screw post.
 HOLE_BY_KIND_MM = {
-    "rivet": (2.5, 4.5),
+    "rivet": (2.5, 4.8),
     "tubular-rivet": (3.0, 5.0),
-    "copper-rivet": (2.5, 4.5),
-    "screw-post": (4.0, 6.5),
+    "copper-rivet": (2.5, 4.8),
+    "screw-post": (3.9, 6.5),
     "snap": (3.0, 5.5),
 }
 # How far a punch may differ from the hole that the spec says an item needs. Common practice, no published source.

@@ -33,6 +33,8 @@ MORE_BEYOND_LINE_MM = 1.5
 LEAST_INSET_MM = 1.0
 # Strips of a join that are sewn must lie over each other by this: a needle needs leather on both sides of it.
 LEAST_OVERLAP_MM = 2.0
+# What of the lower strip lies beyond the row that goes through both.
+LEAST_BEYOND_ROW_MM = 1.0
 # A skive that leaves less leaves nothing to glue or sew.
 LEAST_SKIVED_MM = 0.1
 # What a strap is narrower than its ring or buckle at most; then it slides and turns in it. None at all (saddlers), 0.5 to
@@ -53,8 +55,8 @@ LONG_PITCH_TEX = 200
 # 135 up to 4, 135 to 210 up to 6, 210 to 350 up to 10).
 LEAST_TEX_FROM_MM = ((8.0, 130), (3.0, 60), (0.0, 25))
 # The same by hand, as thickness of the thread in mm: a little under 0.35 to 0.5 mm up to 2 mm, 0.5 to 0.6 up to 4, 0.6 to
-# 0.8 up to 6, 0.8 to 1.0 up to 10.
-LEAST_HAND_FROM_MM = ((6.0, 0.6), (3.0, 0.4), (2.0, 0.3), (0.0, 0.2))
+# 0.8 up to 6, 0.8 to 1.0 up to 10. The thickness is an estimate from the Tex, a tenth of which is no difference.
+LEAST_HAND_FROM_MM = ((6.0, 0.54), (4.5, 0.42), (3.0, 0.36), (2.0, 0.27), (0.0, 0.24))
 # What a skived band is wider than its lap or hem: half as much again (8 mm turned, 12 skived) or 2 to 4 mm.
 SKIVE_BEYOND_MM = 12.0
 SKIVE_SHORT_MM = 0.5

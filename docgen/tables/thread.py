@@ -88,6 +88,11 @@ def thread_diameter_mm(tex: float, fibre: str) -> float:
     return math.sqrt(4 * tex / (math.pi * THREAD_DENSITY.get(fibre, THREAD_DENSITY[""]) * 1000))
 
 
+def thread_tex(diameter_mm: float, fibre: str) -> float:
+    """Estimated Tex of a round thread of this diameter: the other way about."""
+    return math.pi * THREAD_DENSITY.get(fibre, THREAD_DENSITY[""]) * 1000 * diameter_mm**2 / 4
+
+
 def lockstitch_ratio(stack_mm: float, pitch_mm: float) -> float:
     """Thread per length of seam, needle and bobbin together, half each: 2 (1 + T/p).
 

@@ -30,6 +30,12 @@ THICKEST_BAR_MM = 8.0
 # Posts in a drawer, and what goes under a foot: heavy harness machines sew an inch.
 POSTS_MM = (2.0, 40.0)
 MOST_LIFT_MM = 30.0
+LEAST_LIFT_MM = 3.0
+# What is sewn back over at each end: 13 mm, an inch at most (restitching clauses of military specifications); three times
+# that.
+MOST_TACK_MM = 76.2
+# What a seam of hand luggage is said to carry: 23 kg is lifted in the ideal case (NIOSH lifting equation); four times that.
+MOST_LOAD_KG = 100.0
 # A stitch line from its cut edge: 3 to 6 mm (webcasty.com, 2013), 10 to 13 in turned seams.
 MOST_INSET_MM = 20.0
 # A corner that is rounded at all.

@@ -6,34 +6,26 @@ from importlib.resources import files
 from typing import Final
 
 from docgen.problems import CallRejected, shorten, suggest_any
-from docgen.read import READY
+from docgen.read import READY, describe_keys
 
 WHOLE: Final = "example"
+PIECES: Final = ("pieces.NAME", "pieces.NAME.points[]")
+DRAWN: Final = ("pieces.NAME.corners[]", "pieces.NAME.drawn-holes[]")
+MARKS: Final = tuple(
+    dict.fromkeys(
+        row.table
+        for row in describe_keys()
+        if row.table.startswith("pieces.NAME.") and row.table not in (*PIECES, *DRAWN)
+    )
+)
 
 TOPICS: Final = {
     "example": ("a small spec, whole", ("spec", "measures")),
     "lengths": ("lengths, positions, edges, and what is worked out", ()),
     "goods": ("materials, linings, and what is bought by length", ("materials.NAME", "trimmings.NAME")),
-    "pieces": ("shapes of pieces", ("pieces.NAME", "pieces.NAME.points[]")),
-    "marks": (
-        "holes, notches, folds, hems and whatever is marked on a piece",
-        tuple(
-            f"pieces.NAME.{word}[]"
-            for word in (
-                "holes",
-                "hole-rows",
-                "notches",
-                "folds",
-                "slits",
-                "skives",
-                "hems",
-                "dividers",
-                "laid",
-                "landings",
-            )
-        ),
-    ),
-    "drawings": ("pieces that are drawn", ("pieces.NAME.corners[]", "pieces.NAME.drawn-holes[]")),
+    "pieces": ("shapes of pieces", PIECES),
+    "marks": ("holes, notches, folds, hems and whatever is marked on a piece", MARKS),
+    "drawings": ("pieces that are drawn", DRAWN),
     "stitches": ("thread, pitch, machines and irons", ("stitches.NAME", "machines.NAME", "irons.NAME")),
     "seams": ("edges that are sewn together", ("seams.NAME", "joins.NAME")),
     "straps": (

@@ -65,12 +65,14 @@ class Enclosed:
 def read_enclosed(path: Path) -> Enclosed:
     """What a PDF carries, within what is given for one file. Raises NotReadable."""
     try:
-        return run_within(lambda: read_here(path))
+        return run_within(read_here, path)
     except TooMuch as error:
         raise NotReadable(
             f"{path} takes more {error} to read than docgen gives to one file; "
             "save one page of it as a PDF, or type what is printed beside its code"
         ) from error
+    except OSError as error:
+        raise NotReadable(f"no process can be had to read {path}: {explain(error)}; try again") from error
 
 
 def read_here(path: Path) -> Enclosed:

@@ -4,14 +4,16 @@ import re
 from typing import Literal
 
 from docgen.classes import dataclass
-from docgen.tables.thread import TICKET_TO_V, V_TO_DENIER, find_label, ticket_tex
+from docgen.tables.thread import TICKET_TO_V, V_TO_DENIER, find_label, thread_tex, ticket_tex
 from docgen.written.units.numbers import WrittenError, check_text
 
 THREAD = re.compile(
     r"(?P<by>tex|tkt\.?|ticket|v-?) *(?P<number>[0-9]{1,4}(?:\.[0-9]{1,3})?)(?![0-9.])[ ,;]*(?P<words>.*)", re.I
 )
+BY_THICKNESS = re.compile(r"(?P<mm>[0-9](?:\.[0-9]{1,2})?) *mm[ ,;]+(?P<words>\D.*)", re.I)
 NEEDLE = re.compile(r"(?:nm *)?([0-9]{2,3})(?: */ *[0-9]{1,2})?", re.I)
 LEAST_TEX, MOST_TEX = 5, 2000
+LEAST_MM, MOST_MM = 0.2, 1.5  # hand threads are sold by their thickness, 0.35 to 1.2 mm
 
 Fibre = Literal["nylon", "polyester", "linen", "cotton", ""]
 
@@ -28,13 +30,16 @@ class Thread:
 
 
 def parse_thread(text: str) -> Thread:
-    """A thread by Tex ("Tex 135 bonded nylon"), metric ticket ("Tkt 20 ...") or V number ("V138 ..."); Tex 5 to 2000.
+    """A thread by Tex ("Tex 135 bonded nylon"), metric ticket ("Tkt 20 ...") or V number ("V138 ..."), Tex 5 to 2000; a
+    hand thread also by its thickness ("0.8 mm waxed linen").
 
     Raises WrittenError.
     """
     like = 'write its Tex, ticket or V number first, like "Tex 135 bonded nylon" or "V138 bonded nylon"'
     clean = check_text(text, like)
     found = THREAD.fullmatch(clean)
+    if by_mm := BY_THICKNESS.fullmatch(clean):
+        return read_thickness(by_mm["mm"], by_mm["words"].strip())
     if found is None:
         raise WrittenError(f'"{clean}" does not say the size of the thread', like)
     words, number = found["words"].strip(), found["number"]
@@ -45,6 +50,15 @@ def parse_thread(text: str) -> Thread:
     else:
         tex, size = read_ticket(number, "bonded" in words.lower())
     return Thread(tex=tex, size=size, words=words, fibre=find_fibre(words))
+
+
+def read_thickness(number: str, words: str) -> Thread:
+    """A thread by the mm that it is thick, its Tex by estimate of a round one; raises outside 0.2 to 1.5 mm."""
+    if not LEAST_MM <= float(number) <= MOST_MM:
+        what = f"{number} mm is no thickness of sewing thread"
+        raise WrittenError(what, f"write a thickness between {LEAST_MM} and {MOST_MM} mm")
+    fibre = find_fibre(words)
+    return Thread(tex=thread_tex(float(number), fibre), size=f"{number} mm", words=words, fibre=fibre)
 
 
 def read_tex(number: str) -> tuple[float, str]:

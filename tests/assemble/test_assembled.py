@@ -9,6 +9,7 @@ import pytest
 
 from docgen.assemble import put_together
 from docgen.checks import resolve_build
+from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import Build
 
@@ -44,3 +45,13 @@ def test_other_steps_want_another_assembly() -> None:
     with pytest.raises(ValueError, match="put the build together again"):
         replace(build, steps=build.steps[1:])
     assert replace(build, steps=build.steps) == build
+
+
+def test_what_cannot_be_read_is_placed_nowhere(tmp_path):
+    """A material whose kind is misspelt is told; nothing is reckoned with the pieces that are cut from it."""
+    text = (SPECS[0].parent / "field-bag.toml").read_text("utf-8").replace('kind      = "foam"', 'kind      = "fam"')
+    path = tmp_path / "a.toml"
+    path.write_text(text, "utf-8")
+    with pytest.raises(SpecRejected) as caught:
+        resolve_build(read_spec(path))
+    assert [problem.what for problem in caught.value.problems] == ['kind cannot be "fam"']

@@ -5,7 +5,7 @@ import math
 from pathlib import Path
 
 import pytest
-from built import Built, range_of
+from built import Built, range_of, strap_of
 
 from docgen.checks import resolve_build
 from docgen.read import read_spec
@@ -17,10 +17,6 @@ def built(name):
     return Built(resolve_build(read_spec(FURTHER / f"{name}.toml")))
 
 
-def strap_of(found, name):
-    return next(strap for strap in found.build.straps if strap.name == name)
-
-
 def test_an_apron_with_a_divided_pocket_and_a_neck_strap_in_two_parts() -> None:
     found = built("apron")
     # 160 - 15 down both sides, corners of 15 mm with stitches 11 mm round, 320 - 30 along the foot.
@@ -30,9 +26,9 @@ def test_an_apron_with_a_divided_pocket_and_a_neck_strap_in_two_parts() -> None:
     assert (divider.runs, divider.length_mm, divider.stitches) == (1, pytest.approx(160 - 4), 39)
     assert range_of(divider.stack) == pytest.approx((3.2, 3.2, 3.2))
     # 50 mm back, and half round a bar of 3 mm in leather of 2.5 mm.
-    assert strap_of(found, "stay").cut_length_mm == pytest.approx(150 + 50 + math.pi * 5.5 / 2)
+    assert strap_of(found.build, "stay").cut_length_mm == pytest.approx(150 + 50 + math.pi * 5.5 / 2)
     # 500 mm worn, less the 150 of the other part; three holes beyond the middle one, and 50 mm to the tip.
-    assert strap_of(found, "neck").cut_length_mm == pytest.approx(350 + 75 + 50)
+    assert strap_of(found.build, "neck").cut_length_mm == pytest.approx(350 + 75 + 50)
     assert [fit.stack.usual_mm for fit in found.made.fastened if fit.hardware == "rivet"] == pytest.approx([4.1] * 3)
     assert sum(fit.count for fit in found.made.fastened if fit.hardware == "rivet") == 4
     assert found.build.cautions == ()
@@ -59,8 +55,8 @@ def test_a_bottle_sling_riveted_to_two_rings() -> None:
     found = built("bottle")
     assert found.seam("foot").length_mm == pytest.approx(math.pi * 75)
     assert found.cut("wall") == pytest.approx((1, 60, math.pi * 75 + 12))
-    assert strap_of(found, "upright").cut_length_mm == pytest.approx(150 + 40 + math.pi * 5 / 2)
-    keeper = strap_of(found, "loops-keeper")
+    assert strap_of(found.build, "upright").cut_length_mm == pytest.approx(150 + 40 + math.pi * 5 / 2)
+    keeper = strap_of(found.build, "loops-keeper")
     assert keeper.cut_length_mm == pytest.approx(2 * (20 + 4) + math.pi * 1 + 2 + 12), "1 mm of leather, 2 of room"
     assert {fit.stack.usual_mm for fit in found.made.fastened if fit.hardware == "rivet"} == {4.0}
     assert sum(fit.count for fit in found.made.fastened if fit.hardware == "rivet") == 8

@@ -4,16 +4,13 @@ import math
 from collections.abc import Callable
 
 import pytest
+from built import range_of
 from short_specs import hole, piece, rivet, seam, step
 
-from docgen.assemble import Assembled, Assembly, Stack
+from docgen.assemble import Assembled, Assembly
 from docgen.geometry.path import end_point, path_length, start_point
 
 Put = Callable[[str], Assembly]
-
-
-def range_of(stack: Stack) -> tuple[float, float, float]:
-    return stack.thinnest_mm, stack.usual_mm, stack.thickest_mm
 
 
 HEM = 'hems = [{ edges = "top", turn = "12 mm"%s }]\n'

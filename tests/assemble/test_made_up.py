@@ -4,20 +4,17 @@ import math
 from collections.abc import Callable
 
 import pytest
+from built import piece_of
 from short_specs import piece, seam, step
 
 from docgen.assemble import Assembly, assemble
 from docgen.geometry.outline import edge_path, outline_box
 from docgen.geometry.path import end_point, path_length, start_point
-from docgen.resolve import Build, Piece
+from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]
 Put = Callable[[str], Assembly]
 Tell = Callable[[str], str]
-
-
-def piece_of(build: Build, name: str) -> Piece:
-    return next(piece for piece in build.pieces if piece.name == name)
 
 
 HEM = 'hems = [{ edges = "top", turn = "20 mm"%s }]\n'

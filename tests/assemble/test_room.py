@@ -32,6 +32,12 @@ POUCH = (
     + piece("back", 160, 100, ROUND)
     + seam("round", "front: left bottom right", "back: left bottom right")
 )
+LANDED = (
+    piece("back", 160, 180, 'landings = [{ piece = "front", at = "0 from left, 0 from bottom" }]\n')
+    + piece("front", 160, 100)
+    + seam("round", "front: left bottom right", "back")
+)
+FOLDED = 'folds = [{ at = "105 mm from bottom", open = true, angle = 180 }]\n[pieces.front]'
 BUCKET = (
     '[pieces.base]\nof = "body"\nshape = "circle"\ndiameter = "160 mm"\n'
     '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["220 mm", "solve"]\n'
@@ -51,6 +57,8 @@ ROOMS = {
     "a bag on a gusset": (BOX, "box", (220 - 8, 160 - 4, 50 - 8)),
     "lined and padded": (BOX + LINED, "box", (220 - 8 - 2 * 0.5, 160 - 4 - 0.5, 50 - 8 - 2 * (0.5 + 3))),
     "a pouch": (POUCH, "pouch", (160 - 8, 100 - 4, 0)),
+    "a panel that lands on one as wide": (LANDED, "pouch", (160 - 8, 100 - 4, 0)),
+    "up to the fold of its flap": (LANDED.replace("[pieces.front]", FOLDED), "pouch", (160 - 8, 105 - 4, 0)),
     "a bucket": (BUCKET, "round", (160 - 8, 220 - 4, 160 - 8)),
     "a duffel with two round ends": (DUFFEL, "round", (160 - 8, 220 - 8, 160 - 8)),
 }

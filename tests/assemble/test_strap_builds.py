@@ -3,14 +3,9 @@
 import math
 
 import pytest
-from built import Built, built, by_hand, by_machine, range_of
+from built import Built, built, by_hand, by_machine, range_of, strap_of
 
 from docgen.plan import join_plans
-from docgen.resolve import Strap
-
-
-def strap_of(found: Built, name: str) -> Strap:
-    return next(strap for strap in found.build.straps if strap.name == name)
 
 
 def threads_of(found: Built) -> list[tuple[str, int, float]]:
@@ -20,7 +15,7 @@ def threads_of(found: Built) -> list[tuple[str, int, float]]:
 @pytest.mark.parametrize(("variant", "waist", "makes"), [(0, 800, 2), (1, 900, 3), (2, 1000, 1)])
 def test_a_belt_in_three_sizes(variant: int, waist: float, makes: int) -> None:
     found = built("belt", variant)
-    belt, keeper = strap_of(found, "belt"), strap_of(found, "loop")
+    belt, keeper = strap_of(found.build, "belt"), strap_of(found.build, "loop")
     assert found.build.makes == makes
     # Two holes after the middle one, 25 mm apart, and 90 mm of tip.
     assert belt.finished_mm == pytest.approx(waist + 2 * 25 + 90)
@@ -62,7 +57,7 @@ def test_the_sizes_of_a_belt_are_cut_from_one_butt() -> None:
 
 def test_a_lead_and_its_collar() -> None:
     found = built("lead")
-    lead, collar, keeper = (strap_of(found, name) for name in ("lead", "collar", "loop"))
+    lead, collar, keeper = (strap_of(found.build, name) for name in ("lead", "collar", "loop"))
     hook_mm = 50 + math.pi * (5 + 4) / 2
     hand_mm = 60 + 140 + math.pi * 4 / 2  # the loop stands open round nothing
     assert lead.cut_length_mm == pytest.approx(1200 + hook_mm + hand_mm)
@@ -94,7 +89,7 @@ def test_a_lead_and_its_collar() -> None:
 
 def test_a_watch_strap_in_two_halves() -> None:
     found = built("watch")
-    short, long = strap_of(found, "short"), strap_of(found, "long")
+    short, long = strap_of(found.build, "short"), strap_of(found.build, "long")
     bar_mm, buckle_mm = 10 + math.pi * (1.5 + 0.6) / 2, 14 + math.pi * (1.6 + 0.6) / 2  # both bends skived to 0.6
     assert short.cut_length_mm == pytest.approx(70 + bar_mm + buckle_mm)
     # Seven holes, 7 mm apart: 21 mm from the middle one to the last, and 35 of tip.
@@ -104,8 +99,8 @@ def test_a_watch_strap_in_two_halves() -> None:
     assert long.worn_mm == pytest.approx((169, 190, 211))
     slot = short.piece.marks.holes[-1]
     assert (slot.diameter_mm, slot.long_mm) == pytest.approx((1.4 + 1, math.pi * (1.6 + 2.8 + 0.6) / 2))
-    assert strap_of(found, "fixed").cut_length_mm == pytest.approx(2 * (20 + 4) + math.pi * 1.2 + 2)
-    assert strap_of(found, "free").cut_length_mm == pytest.approx(2 * (22 + 4) + math.pi * 1.2 + 2 + 8)
+    assert strap_of(found.build, "fixed").cut_length_mm == pytest.approx(2 * (20 + 4) + math.pi * 1.2 + 2)
+    assert strap_of(found.build, "free").cut_length_mm == pytest.approx(2 * (22 + 4) + math.pi * 1.2 + 2 + 8)
     # Between what lies back, 46 mm, of which 30 taper by 1 mm to each side. The long half goes round its point in one
     # run: 36 mm straight, 30 tapering, 90 to the shoulder, the point at 45 degrees; 2 mm in, shoulders take 2 tan 22.5
     # off both sides of them and the tip 2 tan 45.
@@ -142,7 +137,7 @@ def test_an_instrument_strap_from_a_drawing() -> None:
     assert found.seam("round").length_mm == pytest.approx(round_mm)
     assert found.seam("round").stitches == 16 + round((2 * 561 + math.pi * 31) / 4) == 321, "from corner to corner"
     assert found.range_of("round") == pytest.approx((3, 3, 5)), "2 and 1; along the end that is held the tail between"
-    tail = strap_of(found, "tail")
+    tail = strap_of(found.build, "tail")
     assert tail.cut_length_mm == pytest.approx(500 + 3 * 30 + 80)
     assert tail.worn_mm == pytest.approx((410, 500, 590))
     assert found.posts() == [("shoulder", 2, 4.0, 6.0)], "both circles of the drawing; the lining comes later"

@@ -3,6 +3,7 @@
     python tests/bench/bench_faults.py                 160 faults, drawn at random over all packages
     python tests/bench/bench_faults.py --number 40 --seed 7 --only docgen/versions
     python tests/bench/bench_faults.py --seed 11 21    two draws at once
+    python tests/bench/bench_faults.py --seed 11 --marks 00ab 01f3    some of a draw again, by how their marks begin
 
 A fault is one change of one place: a comparison or a sum turned round, a condition denied, a number moved, a truth in
 place of another, two arguments changed over, a statement left out. The tests are collected once; a fork of that process
@@ -276,10 +277,12 @@ def main() -> None:
     parser.add_argument("--at-once", type=int, default=os.cpu_count() or 1)
     parser.add_argument("--tests", nargs="*", default=[], help="files of tests; all of them if left out")
     parser.add_argument("--kept", type=Path, help="an empty folder for what is found, to look into")
+    parser.add_argument("--marks", nargs="*", default=[""])
     chosen = parser.parse_args()
     draws = [
         draw_faults(chosen.number, seed, chosen.only, 1 + at * chosen.number) for at, seed in enumerate(chosen.seed)
     ]
+    draws = [[fault for fault in draw if fault.mark.startswith(tuple(chosen.marks))] for draw in draws]
     with tempfile.TemporaryDirectory() as folder:
         find_noticed([fault for draw in draws for fault in draw], chosen.kept or Path(folder), chosen)
         for seed, draw in zip(chosen.seed, draws, strict=True):

@@ -1,15 +1,20 @@
 """Lays: batches by chance proved with shapely, hides said against hides needed, speed, and open sets of irregular pieces.
 
-    python tests/bench/bench_lay.py [batches] [seed]
+    python tests/bench/bench_lay.py [--batches 100] [--from 0] [--seed 1] [--beside FOLDER] [--only time sets batches]
 
 What a lay says of usual hides, what rows say and what the area says are each held against a lay on other hides of the
-same goods. Seconds are of the processor. The open sets and their source stand in lay/sets.json.
+same goods: with other faults and of other areas, together as large as was said; and of any areas, as they come. Seconds
+are of the processor. The open sets and their source stand in lay/sets.json. `--beside` names a folder with another
+engine (`lay.py` with Part, hide_sheet, lay), which gets the same batches on the same hides.
 """
 
+import argparse
+import importlib
 import json
 import math
 import random
 import resource
+import subprocess
 import sys
 import time
 from pathlib import Path
@@ -21,8 +26,10 @@ sys.path[:0] = [str(HERE.parent), str(HERE.parents[1])]
 from laid import box, draw_batch, find_wrongs, goods_of, make_part, strap  # noqa: E402
 from shapely.geometry import Polygon  # noqa: E402
 
-from docgen.lay import Lay, Part, lay_boxes, lay_hides, usual_hide  # noqa: E402
+from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, usual_hide  # noqa: E402
+from docgen.lay.grid import repeat  # noqa: E402
 from docgen.lay.kinds import HIDDEN, SHOWN, STRAPS  # noqa: E402
+from docgen.lay.lay import pick_cell_mm  # noqa: E402
 from docgen.plan.buying import plan_bought  # noqa: E402
 from docgen.resolve import Goods  # noqa: E402
 from docgen.tables.hides import HIDES  # noqa: E402
@@ -33,17 +40,68 @@ LIMITS = Limits()
 FAULTS = (0.0, 0.01, 0.03)
 
 
-def lay_usual(parts: list[Part], goods: Goods, seed: int) -> tuple[Lay, float]:
-    """The lay on hides of their middle area, and its seconds."""
+def say_lay(parts: list[Part], goods: Goods, seed: int) -> tuple[Lay, float]:
+    """The lay on usual hides, and its seconds."""
     began = time.process_time()
-    lay = lay_hides(parts, LIMITS, lambda number: usual_hide(goods, number, seed=seed))
+    lay = lay_usual(parts, LIMITS, goods, seed=seed)
     return lay, time.process_time() - began
 
 
-def lay_others(parts: list[Part], goods: Goods, chance: random.Random) -> Lay:
-    """The lay on hides of other areas, with other faults."""
+def draw_others(goods: Goods, chance: random.Random, count: int = 0) -> list[Hide]:
+    """Hides of other areas, with other faults; the first `count` of them together of the area that was said."""
     areas = [chance.uniform(goods.least_mm2, goods.most_mm2) for _ in range(60)]
-    return lay_hides(parts, LIMITS, lambda number: usual_hide(goods, number, areas[number], chance.randint(1, 10**6)))
+    for _ in range(20):  # what they are off is spread over those that can still take some of it
+        off = goods.middle_mm2 - sum(areas[:count]) / max(1, count)
+        areas[:count] = [min(goods.most_mm2, max(goods.least_mm2, area + off)) for area in areas[:count]]
+    seed = chance.randint(1, 10**6)
+    return [usual_hide(goods, number, area, seed) for number, area in enumerate(areas)]
+
+
+def lay_on(parts: list[Part], hides: list[Hide]) -> Lay:
+    return lay_hides(parts, LIMITS, lambda number: hides[number] if number < len(hides) else None)
+
+
+def count_beside(folder: str, parts: list[Part], hides: list[Hide]) -> int:
+    """Hides that the other engine takes for the same parts on the same hides; 0 where it leaves some over."""
+    if folder not in sys.path:
+        sys.path.append(folder)
+    other = importlib.import_module("lay")
+    ways = {"": "free", "up": "along", "across": "across", "nap": "one"}
+    needs = {STRAPS: "best", SHOWN: "face", HIDDEN: "hidden"}
+    given = [
+        other.Part(
+            name=part.title,
+            pts=list(part.outline),
+            area=part.area_mm2,
+            count=part.count,
+            pair=part.is_pair,
+            ways=ways[part.lies],
+            need=needs[part.group],
+            strap=part.group == STRAPS,
+        )
+        for part in parts
+    ]
+    cell_mm = pick_cell_mm(parts, LIMITS.knife_gap_mm)
+
+    def make_sheet(number: int) -> object:
+        hide = hides[number]
+        told = {
+            "outline": list(hide.outline),
+            "defects": [list(fault) for fault in hide.faults],
+            "poor": [list(poor) for poor in hide.poor],
+            "best": list(hide.firm[0]),
+            "kind": "hide" if hide.has_edge else "skin",
+            "U": hide.width_mm,
+            "V": hide.length_mm,
+        }
+        sheet = other.hide_sheet(told, cell_mm, True)
+        if hide.has_edge:  # it knows no trimming of the edge: those cells are closed
+            trimmed = repeat((1 << math.ceil(LIMITS.edge_trim_mm / cell_mm)) - 1, sheet.across, sheet.along)
+            sheet.maps = {zone: closed | trimmed for zone, closed in sheet.maps.items()}
+        return sheet
+
+    found = other.lay(given, make_sheet, cell_mm, gap=LIMITS.knife_gap_mm, has_zones=True, most_sheets=60)
+    return 0 if found["left"] else len(found["sheets"])
 
 
 def area_says(parts: list[Part], goods: Goods) -> int:
@@ -93,45 +151,58 @@ def draw_case(chance: random.Random) -> tuple[str, list[Part], Goods]:
     return "bags", parts or [make_part(1, box(100.0, 100.0), 4)], goods
 
 
-def prove_batches(batches: int, seed: int) -> None:
-    """Lays of batches by chance: what shapely finds wrong, and who foretold the hides of another lay."""
-    wrong = 0
-    says: dict[str, list[int]] = {"area": [], "rows": [], "lay": []}
+def prove_batches(first: int, batches: int, seed: int, beside: str) -> None:
+    """Lays of batches by chance: what shapely finds wrong, who foretold the hides of another lay, and who takes more."""
+    wrong = more = fewer = held = 0
+    off: dict[str, list[int]] = {f"{name} {how}": [] for how in ("as said", "any") for name in ("area", "rows", "lay")}
     slowest = 0.0
-    for number in range(batches):
+    for number in range(first, first + batches):
         chance = random.Random(seed * 1000 + number)
         kind, parts, goods = draw_case(chance)
-        lay, seconds = lay_usual(parts, goods, seed)
+        lay, seconds = say_lay(parts, goods, seed)
         slowest = max(slowest, seconds)
-        other = lay_others(parts, goods, chance)
-        for one in (lay, other):
-            for words in find_wrongs(one, parts):
-                wrong += 1
-                print(f"  WRONG {number} {goods.sold}: {words}")
-        needed = len(other.sheets)
-        if lay.missing or other.missing or max(needed, len(lay.sheets)) < 2:
-            continue
         told = {"area": area_says(parts, goods), "rows": rows_say(parts, goods), "lay": len(lay.sheets)}
-        for name, count in told.items():
-            says[name].append(count - needed)
-        print(f"  {number:3} {kind:6} {goods.sold:15} {goods.faults:4.0%} needed {needed:3} " + str(told), flush=True)
-    print(f"{batches} batches, each on two draws of its goods: {wrong} wrong, slowest lay {slowest:.2f} s")
-    for name, off in says.items():
-        few, right = sum(each < 0 for each in off), sum(each == 0 for each in off)
-        shares = f"right {right / max(1, len(off)):.0%}, too few {few / max(1, len(off)):.0%}"
-        print(f"  {name:5} of {len(off)} cases of more than one hide: {shares}")
+        line = f"  {number:3} {kind:6} {goods.sold:15} {goods.faults:4.0%} {told}"
+        others = {"as said": draw_others(goods, chance, len(lay.sheets)), "any": draw_others(goods, chance)}
+        for how, hides in others.items():
+            other = lay_on(parts, hides)
+            for one in (lay, other):
+                for words in find_wrongs(one, parts):
+                    wrong += 1
+                    print(f"  WRONG {number} {goods.sold}: {words}")
+            needed = len(other.sheets)
+            line += f", {how} {needed}"
+            if beside and how == "as said" and not other.missing:
+                by_other = count_beside(beside, parts, hides)
+                held += 1
+                more += 0 < by_other < needed
+                fewer += needed < by_other or not by_other
+                line += f" (beside {by_other})"
+            if not lay.missing and not other.missing:
+                for name, count in told.items():
+                    if max(count, needed) > 1:
+                        off[f"{name} {how}"].append(count - needed)
+        print(line, flush=True)
+    print(f"{batches} batches, each on three draws of its goods: {wrong} wrong, slowest lay {slowest:.2f} s")
+    for name, each in off.items():
+        few, right = sum(one < 0 for one in each), sum(one == 0 for one in each)
+        spread = ", ".join(f"{one:+} {each.count(one)}" for one in sorted(set(each)))
+        shares = f"right {right / max(1, len(each)):.0%}, too few {few / max(1, len(each)):.0%}"
+        print(f"  {name:13} of {len(each)} cases of more than one hide: {shares}; said less needed: {spread}")
+    if beside:
+        print(f"  beside the other engine on {held} cases: fewer hides in {fewer}, more in {more}")
 
 
-def time_lays() -> None:
+def time_lays(sizes: tuple[tuple[int, float], ...] = ((30, 1.0), (150, 0.42))) -> None:
     """Thirty and a hundred and fifty pieces on sides."""
     chance = random.Random(5)
-    for pieces, share in ((30, 1.0), (150, 0.42)):
+    for pieces, share in sizes:
         parts = [strap(1, 25.4, 900 * share, pieces // 10), strap(2, 19.0, 500 * share, pieces // 10)]
         count = pieces // 5
         for number, (wide, high) in enumerate(((300, 240), (90, 320), (120, 140), (70, 80)), start=3):
             group = chance.choice([SHOWN, SHOWN, HIDDEN])
             parts.append(make_part(number, box(wide * share, high * share), count, group=group))
-        lay, seconds = lay_usual(parts, goods_of("side", 0.01), 1)
+        lay, seconds = say_lay(parts, goods_of("side", 0.01), 1)
         count = sum(part.count for part in parts)
         print(f"{count} pieces on {len(lay.sheets)} side(s): {seconds:.2f} s, missing {lay.missing}")
 
@@ -158,9 +229,31 @@ def pack_sets() -> None:
         print(f"{name:9} {density:.1%} of the strip, {share:.1%} of the best known, {seconds:.1f} s, {wrong} wrong")
 
 
+def measure_one() -> None:
+    """What a process takes that makes one lay of thirty pieces, with all that it loads."""
+    code = "import bench_lay; bench_lay.time_lays(((30, 1.0),)); bench_lay.tell_memory()"
+    print(
+        subprocess.run([sys.executable, "-c", code], cwd=HERE, capture_output=True, text=True, check=True).stdout,
+        end="",
+    )
+
+
+def tell_memory() -> None:
+    print(f"{resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024} MiB at most in this process")
+
+
 if __name__ == "__main__":
-    words = (*sys.argv[1:], *("100", "1")[len(sys.argv) - 1 :])
-    time_lays()
-    pack_sets()
-    prove_batches(int(words[0]), int(words[1]))
-    print(f"{resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024} MiB at most")
+    reader = argparse.ArgumentParser()
+    reader.add_argument("--batches", type=int, default=100)
+    reader.add_argument("--from", dest="first", type=int, default=0)
+    reader.add_argument("--seed", type=int, default=1)
+    reader.add_argument("--beside", default="")
+    reader.add_argument("--only", nargs="+", default=["time", "sets", "batches"])
+    asked = reader.parse_args()
+    if "time" in asked.only:
+        time_lays()
+        measure_one()
+    if "sets" in asked.only:
+        pack_sets()
+    if "batches" in asked.only:
+        prove_batches(asked.first, asked.batches, asked.seed, asked.beside)

@@ -30,8 +30,8 @@ def spend(work: Callable[[], object]) -> float:
 def main() -> None:
     for path in sorted((*ROOT.glob("specs/*.toml"), *ROOT.glob("docgen/starters/*.toml"))):
         build = resolve_build(read_spec(path))
-        space = place_parts(build)
-        joined, placed = spend(partial(assemble, build)), spend(partial(place_parts, build))
+        space = build.space
+        joined, placed = spend(partial(assemble, build)), spend(partial(place_parts, build, build.assembly))
         counts = f"{len(space.parts)} placed, {len(space.unplaced)} not, widest gap {space.widest_mm:.3f} mm"
         print(f"{path.stem:16s} assemble {joined:5.1f} ms, place {placed:5.1f} ms; {counts}")
 

@@ -19,8 +19,16 @@ SLOW_S, MOST_MB = 10, 800
 PART = b"\n--part--\n"
 """Parts the files of a register where its bytes are one."""
 
-with atheris.instrument_imports(include=["docgen.read", "docgen.versions.kept", "docgen.write.enclosed", "pypdf"]):
+INSTRUMENTED = (
+    "docgen.read",
+    "docgen.versions.kept",
+    "docgen.versions.compared.inside",
+    "docgen.write.enclosed",
+    "pypdf",
+)
+with atheris.instrument_imports(include=[*INSTRUMENTED]):
     import pypdf
+    from pypdf.generic import DecodedStreamObject, EncodedStreamObject
 
     from docgen.checks import resolve_variants
     from docgen.problems import SpecRejected
@@ -28,7 +36,9 @@ with atheris.instrument_imports(include=["docgen.read", "docgen.versions.kept", 
     from docgen.read.photo import parse_photo
     from docgen.read.svg.drawing import parse_drawing
     from docgen.read.svg.name_mark import parse_name_mark
-    from docgen.versions.kept.register import VersionRefused, read_issued
+    from docgen.versions.compared.inside import list_specs, look_inside, tell_doubts
+    from docgen.versions.kept.register import VersionRefused
+    from docgen.versions.kept.shelf import look_over, name_before, read_kept, read_newest, tell_shelf
     from docgen.write import NotReadable
     from docgen.write.enclosed import read_here
 
@@ -58,8 +68,12 @@ def feed_csv(content: bytes) -> None:
 
 
 def feed_pdf(content: bytes) -> None:
+    path = put("a.pdf", content)
     with contextlib.suppress(NotReadable):
-        read_here(put("a.pdf", content))
+        enclosed = read_here(path)
+        tell_doubts(path, enclosed)
+        list_specs(path, enclosed)
+        look_inside(path, enclosed)
 
 
 def feed_image(content: bytes) -> None:
@@ -68,13 +82,26 @@ def feed_image(content: bytes) -> None:
             read(content, "a.png")
 
 
+REGISTER = ("record.toml", "pages.toml", "tag.toml")
+
+
 def feed_register(content: bytes) -> None:
-    folder = FOLDER / "issued" / "tag" / "1"
-    folder.mkdir(parents=True, exist_ok=True)
-    for name, held in zip(("record.toml", "pages.toml", "tag.toml"), content.split(PART), strict=False):
-        (folder / name).write_bytes(held)
-    with contextlib.suppress(VersionRefused):
-        read_issued(folder)
+    """Two versions side by side, the second one naming the first."""
+    home = FOLDER / "issued" / "tag"
+    held = content.split(PART)
+    for version, files in (("1", held[:3]), ("2", held[3:6])):
+        folder = home / version
+        folder.mkdir(parents=True, exist_ok=True)
+        for name in REGISTER:
+            (folder / name).unlink(missing_ok=True)
+        for name, each in zip(REGISTER, files, strict=False):
+            (folder / name).write_bytes(each)
+    shelf = look_over(home)
+    tell_shelf(shelf)
+    name_before(shelf)
+    for read in (lambda: read_newest(shelf), *(lambda version=version: read_kept(shelf, version) for version in "12")):
+        with contextlib.suppress(VersionRefused):
+            read()
 
 
 FEEDS: dict[str, Callable[[bytes], None]] = {
@@ -106,7 +133,9 @@ def seeds(reader: str) -> Iterator[bytes]:
     if reader == "pdf":
         out = FOLDER / "out"
         make_documents(MakeCall(spec=str(path), out=str(out), only=("care-card",), date="2026-03-31"))
-        yield (out / "care-card.pdf").read_bytes()
+        whole = (out / "care-card.pdf").read_bytes()
+        yield whole
+        yield unpack(whole)
         writer = pypdf.PdfWriter()
         writer.add_blank_page(200, 200)
         small = BytesIO()
@@ -122,8 +151,24 @@ def seeds(reader: str) -> Iterator[bytes]:
                     Image.new(mode, (12, 9), 3).save(kept, kind)
                     yield kept.getvalue()
     if reader == "register":
-        folder = issue_spec(IssueCall(spec=str(path), date="2026-03-31")).issued.folder
-        yield PART.join((folder / name).read_bytes() for name in ("record.toml", "pages.toml", "tag.toml"))
+        first = issue_spec(IssueCall(spec=str(path), date="2026-03-31")).issued.folder
+        path.write_text(spec.replace('"1"', '"2"', 1))
+        second = issue_spec(IssueCall(spec=str(path), date="2026-04-01")).issued.folder
+        yield PART.join((folder / name).read_bytes() for folder in (first, second) for name in REGISTER)
+
+
+def unpack(content: bytes) -> bytes:
+    """The same PDF with nothing packed, so that a changed byte is met by what reads words, names and files."""
+    writer = pypdf.PdfWriter(clone_from=pypdf.PdfReader(BytesIO(content)))
+    for number, item in enumerate(writer._objects):
+        if isinstance(item, EncodedStreamObject) and item.get("/Filter") == "/FlateDecode":
+            plain = DecodedStreamObject()
+            plain.set_data(item.get_data())
+            plain.update({key: held for key, held in item.items() if key not in ("/Filter", "/DecodeParms", "/Length")})
+            writer._objects[number] = plain
+    kept = BytesIO()
+    writer.write(kept)
+    return kept.getvalue()
 
 
 def main() -> None:
@@ -133,7 +178,7 @@ def main() -> None:
     corpus.mkdir(parents=True, exist_ok=True)
     for number, content in enumerate(seeds(reader)):
         (corpus / f"seed-{number}").write_bytes(content)
-    options = [f"-max_total_time={seconds}", f"-timeout={SLOW_S}", f"-rss_limit_mb={MOST_MB}", "-max_len=60000"]
+    options = [f"-max_total_time={seconds}", f"-timeout={SLOW_S}", f"-rss_limit_mb={MOST_MB}", "-max_len=200000"]
     atheris.Setup(
         [sys.argv[0], *options, "-print_final_stats=1", f"-artifact_prefix={kept}/", str(corpus)], FEEDS[reader]
     )

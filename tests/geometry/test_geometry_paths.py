@@ -50,7 +50,6 @@ STADIUM = Path(
     ),
     closed=True,
 )
-HUMP = Curve(Point(0, 0), Point(20, 60), Point(70, -30), Point(100, 10))
 
 
 def speed_of(curve, t):

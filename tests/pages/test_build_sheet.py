@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 from demos import PATHS, demo_build, with_steps
-from on_paper import check_inside, make_setup, texts, visible_marks
+from on_paper import HOSTILE, check_inside, check_said, make_setup, texts, visible_marks
 
 from docgen.fonts import text_width_mm
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
@@ -24,8 +24,6 @@ from docgen.tables.cautions import AT_STEP, HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
 from docgen.written.units.table import MM_PER_POINT
 from docgen.written.units.telling import format_bought_run
-
-HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 
 
 def lay_out_texts(plan: Plan) -> list[str]:
@@ -127,7 +125,7 @@ def test_a_section_is_drawn_at_the_first_step_that_makes_its_stack_and_named_at_
     found, said = lay_out_texts(plan), joined(plan)
     heads = [at for at, text in enumerate(found) if text in {str(step.number) for step in plan.steps}]
     assert len(heads) >= len(plan.steps)
-    for stack in Pictures(plan.build, plan.space).stacks:
+    for stack in Pictures(plan.build).stacks:
         first, *others = stack.steps
         assert found.count(stack.letter) == 1, "drawn once"
         assert said.count(f"Section {stack.letter}: at step {first}.") == len(others)
@@ -149,12 +147,16 @@ def test_a_build_sheet_of_the_demo_bag_is_six_pages() -> None:
             if isinstance(mark, TextMark) and mark.y_mm + dy > setup.frame.bottom and mark.text != "!"
         }
         assert min(sizes) >= 10.0
+        titles = {*plan.build.part_titles.values()}
         acts = [tell(one) for step in plan.steps for one in step.acts]
         told = [
             mark
             for page in document.pages
             for mark, _, _ in visible_marks(page.marks)
-            if isinstance(mark, TextMark) and len(mark.text) > 24 and any(one.startswith(mark.text) for one in acts)
+            if isinstance(mark, TextMark)
+            and len(mark.text) > 24
+            and mark.text not in titles
+            and any(one.startswith(mark.text) for one in acts)
         ]
         assert len(told) >= 40
         assert all(mark.size_mm / MM_PER_POINT >= 12.0 - 1e-6 for mark in told)
@@ -405,9 +407,7 @@ def test_hostile_words_stay_text_and_inside(words: str) -> None:
     steps = tuple(replace(s, do=words, group=words, note=words, tools=(words, *s.tools)) for s in build.steps)
     build = with_steps(build, steps)
     document = lay_out_build_sheet(plan_work(build), make_setup())
-    check_inside(document)
-    said = "".join(texts(document)).replace(" ", "")
-    assert said.count(words.replace(" ", "")) >= 2 * len(build.steps)
+    check_said(document, words, 2 * len(build.steps))
 
 
 @pytest.mark.parametrize(

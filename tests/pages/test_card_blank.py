@@ -11,16 +11,7 @@ import pytest
 
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm
 from docgen.geometry.path import path_box
-from docgen.pages.care.card import (
-    Look,
-    break_payload,
-    break_personal,
-    break_shop,
-    draw_blank,
-    draw_card_code,
-    draw_order,
-    find_kind,
-)
+from docgen.pages.care.card import Look, break_payload, break_personal, break_shop, draw_blank, draw_order, find_kind
 from docgen.pages.care.card_format import find_format
 from docgen.pages.care.care_words import load_care_words
 from docgen.pages.looks.words import load_page_style
@@ -30,7 +21,7 @@ from docgen.resolve import Care
 
 STYLE = load_page_style()
 PT = 25.4 / 72
-PAYLOAD = "SPEC:APRON/4/0123456789/CARE-CARD/100"
+PAYLOAD = "SPEC:APRON/4/0123456789/CARE-CARD/1"
 ORDER = Order(name="Rosa Ferro", serial="A-1", date="2026-03-31", personal_line="For ten years of seeds.")
 EVERY_CARD = [("A6", 1), ("A6", 2), ("4x6 in", 1), ("ID-1", 2), ("A5 folded", 2)]
 PICTURES = {
@@ -51,11 +42,17 @@ class Card:
         self.panel = self.form.panel(1 if self.form.is_folded else 0)
         self.kind = find_kind(order, self.plan, self.form)
         said = load_care_words("en")
-        self.look = Look(said=said, longest_payload=PAYLOAD, version="4", style=STYLE)
+        self.look = Look(said=said, payload=PAYLOAD, version="4", style=STYLE)
         self.blank = draw_blank(self.plan, self.form, self.kind, self.look)
         self.front = self.blank.faces[0]
         self.texts = [mark for mark in self.front if isinstance(mark, TextMark)]
         self.images = [mark for mark in self.front if isinstance(mark, ImageMark)]
+
+    def coded(self):
+        """The code of the front, and its words from the top down."""
+        (code,) = (mark for mark in self.front if isinstance(mark, CodeMark))
+        said = [mark for mark in self.texts if mark.y_mm < code.y_mm + 8.0 and mark.text in PAYLOAD]
+        return code, *sorted(said, key=lambda mark: -mark.y_mm)
 
     def text(self, words):
         (found,) = (mark for mark in self.texts if mark.text == words)
@@ -152,13 +149,13 @@ def test_the_version_stands_bold_above_the_code_and_on_the_smallest_card_in_the_
         assert (version.x_mm, version.y_mm, version.anchor) == (card.panel.right, label.y_mm, "end")
         assert (version.size_mm, version.face, version.grey) == (label.size_mm, "regular", 0.0)
     else:
-        first, *_ = (mark for mark in draw_card_code(card.blank, PAYLOAD) if isinstance(mark, TextMark))
+        _, first, *_ = card.coded()
         assert bottom_of(version) == near(top_of(first))
         assert (version.x_mm, version.size_mm, version.face) == (card.panel.left, near(8 * PT), "bold")
 
 
 def test_the_code_fills_the_lower_right_corner_and_its_words_stand_on_the_margin(card):
-    code, *said = draw_card_code(card.blank, PAYLOAD)
+    code, *said = card.coded()
     assert isinstance(code, CodeMark)
     assert code.x_mm + code.size_mm == near(card.panel.right)
     assert code.y_mm == near(card.panel.bottom)
@@ -173,7 +170,7 @@ def test_the_code_fills_the_lower_right_corner_and_its_words_stand_on_the_margin
 
 
 def test_lines_to_write_on_part_the_foot_evenly(card):
-    code, *said = draw_card_code(card.blank, PAYLOAD)
+    code, *said = card.coded()
     above = top_of(said[0]) if card.form.is_short else top_of(card.text("version 4"))
     quiet = 4 * code.size_mm / len(code.rows)
     low = above + 2.0

@@ -12,26 +12,26 @@ from docgen.geometry.shapes import Box
 from docgen.layout_files import list_languages
 from docgen.pages.care.advice import LEAST_PT
 from docgen.pages.care.card import break_shop
-from docgen.pages.care.care_card import CARD_SIZES_MM, REACH_MM, draw_crop_marks, find_sheet, lay_out_care_card
+from docgen.pages.care.card_format import find_format
+from docgen.pages.care.card_sheet import find_sheet
+from docgen.pages.care.care_card import CARD_SIZES_MM, lay_out_care_card
 from docgen.pages.care.care_words import load_care_words
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import CodeMark, Packet, PathMark, TextMark
-from docgen.pages.setting.frame import page_frame
 from docgen.pages.setting.setup import Setup
 from docgen.problems import Place, SpecRejected, render_problems
 from docgen.read import Order
 from docgen.resolve import Care, CarePart
 from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, HUMIDITY, IMPORTANCE
+from docgen.versions.kept.codes import parse_code
 from docgen.write import finish_documents, replace_files
 from docgen.written.units.table import MM_PER_POINT
 
 STYLE = load_page_style()
 PAPERS_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0), "tabloid": (279.4, 431.8), "least": (190.0, 250.0)}
 MARGINS_MM = {"A6": 7.0, "4x6 in": 7.0, "ID-1": 4.5, "A5 folded": 9.0}
-EVERY_SHEET = [
-    (paper, card) for paper in PAPERS_MM for card in CARD_SIZES_MM if (paper, card) != ("least", "A5 folded")
-]
+EVERY_SHEET = [(paper, card) for paper in PAPERS_MM for card in CARD_SIZES_MM]
 EVERY_CARD = [("A6", 1), ("A6", 2), ("4x6 in", 1), ("4x6 in", 2), ("ID-1", 2), ("A5 folded", 2)]
 TWO_SIDED = [
     (paper, card, turn)
@@ -86,7 +86,16 @@ def behind(box, sheet, turn):
 
 
 def sheet_of(card, setup):
-    return find_sheet(CARD_SIZES_MM[card], setup)
+    return find_sheet(find_format(card, 2), setup.paper_width_mm, setup.paper_height_mm, setup.margin_mm)
+
+
+def boxes_of(card, setup):
+    return [place.box for place in sheet_of(card, setup).places]
+
+
+def line_box(ends):
+    (x, y), (to_x, to_y) = ends
+    return Box(x, y, to_x, to_y)
 
 
 def card_marks(page, box):
@@ -101,7 +110,7 @@ def card_words(page, box):
 def all_words(document, plan, setup):
     """What the first card says on all its sides."""
     sheet = sheet_of(plan.build.care.card, setup)
-    box = sheet.boxes[0]
+    box = sheet.places[0].box
     said = card_words(document.pages[0], box)
     if plan.build.care.sides == 2:
         said += " " + card_words(document.pages[1], behind(box, sheet, plan.build.care.turn))
@@ -112,35 +121,99 @@ def flat(text):
     return text.replace("\u00a0", " ")
 
 
+@pytest.mark.parametrize("margin_mm", [6.35, 12.7])
 @pytest.mark.parametrize(("paper", "card"), EVERY_SHEET)
-def test_cards_and_crop_marks_lie_inside_the_printable_room_and_apart(paper, card):
-    setup = make_setup(paper)
+def test_cards_lie_on_the_paper_apart_and_what_they_say_where_the_printer_reaches(paper, card, margin_mm):
+    setup = make_setup(paper, margin_mm)
+    sheet, form = sheet_of(card, setup), find_format(card, 2)
+    printed = shrink(Box(0, 0, *PAPERS_MM[paper]), margin_mm)
+    for place in sheet.places:
+        size = (place.box.width, place.box.height)
+        assert size == pytest.approx(CARD_SIZES_MM[card][::-1] if place.is_turned else CARD_SIZES_MM[card])
+        assert contains(Box(0, 0, *PAPERS_MM[paper]), place.box)
+        assert contains(printed, shrink(place.box, form.margin_mm))
+        others = [other.box for other in sheet.places if other is not place]
+        assert not any(boxes_overlap(shrink(place.box, 1e-6), other) for other in others)
+    for ends in (*sheet.cuts, *sheet.folds):
+        assert contains(printed, line_box(ends))
+
+
+@pytest.mark.parametrize("margin_mm", [6.35, 12.7])
+@pytest.mark.parametrize(("paper", "card"), EVERY_SHEET)
+def test_no_mark_prints_on_a_card(paper, card, margin_mm):
+    """Half the width of a mark is 0.125 mm; the narrowest strip between cards has 1 mm."""
+    setup = make_setup(paper, margin_mm)
     sheet = sheet_of(card, setup)
-    room = page_frame(sheet.width_mm, sheet.height_mm, setup.margin_mm, STYLE)
-    for box in sheet.boxes:
-        assert sorted((box.width, box.height)) == pytest.approx(sorted(CARD_SIZES_MM[card]))
-        assert contains(room, box)
-        for mark in draw_crop_marks(box, STYLE.hair_line_mm):
-            assert contains(room, path_box(mark.path))
-            assert not any(boxes_overlap(path_box(mark.path), other) for other in sheet.boxes)
+    for ends in (*sheet.cuts, *sheet.folds):
+        for place in sheet.places:
+            assert not boxes_overlap(shrink(line_box(ends), -0.1), place.box)
 
 
-def test_crop_marks_stand_off_the_corner_in_line_with_the_sides():
-    marks = draw_crop_marks(Box(50.0, 60.0, 155.0, 208.0), 0.15)
-    boxes = [path_box(mark.path) for mark in marks]
+@pytest.mark.parametrize("margin_mm", [6.35, 12.7])
+@pytest.mark.parametrize(("paper", "card"), EVERY_SHEET)
+def test_every_side_that_is_no_side_of_the_paper_has_a_mark_in_its_line(paper, card, margin_mm):
+    """A cut may also halve the paper, or run half-way between two cards that lie at most 2 mm apart."""
+    setup = make_setup(paper, margin_mm)
+    sheet = sheet_of(card, setup)
+    upright = [ends[0].x for ends in sheet.cuts if ends[0].x == ends[1].x]
+    level = [ends[0].y for ends in sheet.cuts if ends[0].y == ends[1].y]
+    assert len(upright) + len(level) == len(sheet.cuts) == len(set(sheet.cuts))
+    for box in boxes_of(card, setup):
+        for side, length, marks in (
+            (box.left, sheet.width_mm, upright),
+            (box.right, sheet.width_mm, upright),
+            (box.bottom, sheet.height_mm, level),
+            (box.top, sheet.height_mm, level),
+        ):
+            at_rim = min(side, length - side) < 0.1
+            near = min((abs(side - mark) for mark in marks), default=99.0)
+            is_halved = near < 1.0 and abs(near - abs(side - length / 2)) < 1e-6
+            assert at_rim or near < 1e-5 or is_halved or abs(side - length / 2) < 0.1, (side, marks)
+
+
+def test_crop_marks_stand_off_the_card_in_line_with_its_sides():
+    sheet = sheet_of("A5 folded", make_setup())
+    (place,) = sheet.places
+    assert place.is_turned
+    # Letter is 215.9 x 279.4 mm: a card of 148 x 210 mm in its middle begins 33.95 and 34.7 mm in.
+    assert round_box(place.box) == (33.95, 34.7, 181.95, 244.7)
+    boxes = [round_box(line_box(ends)) for ends in sheet.cuts]
     assert len(boxes) == 8
-    assert Box(44.5, 60.0, 48.5, 60.0) in boxes
-    assert Box(155.0, 209.5, 155.0, 213.5) in boxes
+    assert (28.45, 34.7, 32.45, 34.7) in boxes
+    assert (181.95, 246.2, 181.95, 250.2) in boxes
+    assert sorted(round_box(line_box(ends)) for ends in sheet.folds) == [
+        (28.45, 139.7, 32.45, 139.7),
+        (183.45, 139.7, 187.45, 139.7),
+    ]
 
 
-def test_as_many_cards_lie_on_a_sheet_as_its_room_allows():
-    counts = {(paper, card): len(sheet_of(card, make_setup(paper)).boxes) for paper, card in EVERY_SHEET}
-    # Room above the band divided by the card with its crop marks, by hand: letter 203.2 x 236.7 mm takes
-    # 1 x 2 of 159 x 116 mm; tabloid 266.7 x 389.1 mm takes 2 x 2 of 116 x 159 mm; 2 x 3 of 96.6 x 65 mm on letter.
-    assert counts["letter", "A6"] == counts["a4", "A6"] == counts["a4", "4x6 in"] == 2
-    assert counts["tabloid", "A6"] == counts["tabloid", "4x6 in"] == 4
-    assert (counts["letter", "ID-1"], counts["a4", "ID-1"]) == (6, 8)
-    assert counts["letter", "A5 folded"] == counts["a4", "A5 folded"] == counts["least", "A6"] == 1
+def test_as_many_cards_lie_on_a_sheet_as_its_paper_holds():
+    counts = {(paper, card): len(boxes_of(card, make_setup(paper))) for paper, card in EVERY_SHEET}
+    # By hand. A4 is 210 x 297 mm: 2 x 2 of 105 x 148 mm, two of 210 x 148 mm, 2 x 5 of 85.6 x 53.98 mm.
+    assert (counts["a4", "A6"], counts["a4", "A5 folded"], counts["a4", "ID-1"]) == (4, 2, 10)
+    # Letter is 215.9 x 279.4 mm: two of 105 x 148 mm side by side and one across below them (148 + 105 = 253 mm); three
+    # columns of 53.98 + 53.98 + 85.6 mm with 3 + 3 + 4 cards.
+    assert (counts["letter", "A6"], counts["letter", "ID-1"], counts["letter", "A5 folded"]) == (3, 10, 1)
+    # 101.6 x 152.4 mm: two side by side and one across, 254 mm high, on both.
+    assert counts["letter", "4x6 in"] == counts["a4", "4x6 in"] == 3
+    assert counts["least", "A6"] == 2
+
+
+def test_four_postcards_fill_an_a4_sheet_and_two_cuts_through_its_middle_part_them():
+    sheet = sheet_of("A6", make_setup("a4"))
+    assert [round_box(place.box) for place in sheet.places] == [
+        (0.0, 149.0, 105.0, 297.0),
+        (105.0, 149.0, 210.0, 297.0),
+        (0.0, 0.0, 105.0, 148.0),
+        (105.0, 0.0, 210.0, 148.0),
+    ]
+    level = [round_box(line_box(ends)) for ends in sheet.cuts if ends[0].y == ends[1].y]
+    assert {(box[1], box[3]) for box in level} == {(148.5, 148.5)}
+    assert min(box[0] for box in level) == 6.35
+    assert max(box[2] for box in level) == 203.65
+    (upright,) = [ends for ends in sheet.cuts if ends[0].x == ends[1].x]
+    assert upright[0].x == 105.0
+    assert 148.0 < upright[0].y < upright[1].y < 149.0
 
 
 def test_card_sizes_are_those_of_the_standards():
@@ -155,12 +228,12 @@ def test_card_sizes_are_those_of_the_standards():
 
 @pytest.mark.parametrize("card", ["A6", "4x6 in", "ID-1"])
 def test_widest_margin_on_the_least_paper_still_takes_a_card(card):
-    assert sheet_of(card, make_setup("least", margin_mm=25.4)).boxes
+    assert boxes_of(card, make_setup("least", margin_mm=25.4))
 
 
 def test_card_that_no_sheet_takes_is_told_at_its_line(make_plan):
     plan = make_plan("A5 folded", place=Place(path="apron.toml", line=70, words='"A5 folded"'))
-    assert reject(plan, make_setup("least")) == (
+    assert reject(plan, make_setup("least", margin_mm=25.4)) == (
         "apron.toml:70: error: no card of 210.0 x 148.0 mm fits a sheet of 190.0 x 250.0 mm with its crop marks\n"
         '    written: "A5 folded"\n'
         "    mend:    take a smaller card, or larger paper\n"
@@ -168,7 +241,7 @@ def test_card_that_no_sheet_takes_is_told_at_its_line(make_plan):
     )
 
 
-@pytest.mark.parametrize(("makes", "sheets"), [(1, 1), (2, 1), (3, 2), (40, 20), (1000, 20)])
+@pytest.mark.parametrize(("makes", "sheets"), [(1, 1), (3, 1), (4, 2), (60, 20), (1000, 20)])
 def test_there_is_a_card_for_each_make_on_full_sheets_up_to_twenty(make_plan, makes, sheets):
     assert len(lay_out_care_card(make_plan(makes=makes), make_setup()).pages) == sheets
     assert len(lay_out_care_card(make_plan(sides=2, makes=makes), make_setup()).pages) == 2 * sheets
@@ -180,11 +253,12 @@ def test_every_mark_of_a_card_stays_inside_its_margin_and_is_readable(make_plan,
     setup = make_setup(paper)
     sheet = sheet_of(card, setup)
     plan = make_plan(card, sides, extra="Waxed once more before it left the bench.", repair="Write to us.")
-    orders = [Order(name="Rosa Ferro", serial="A-1", personal_line="For ten years of seeds.")] * len(sheet.boxes)
+    orders = [Order(name="Rosa Ferro", serial="A-1", personal_line="For ten years of seeds.")] * len(sheet.places)
     for number, page in enumerate(lay_out_care_card(plan, setup, orders).pages):
-        boxes = [behind(box, sheet, "long") if number % 2 and sides == 2 else box for box in sheet.boxes]
+        boxes = [behind(box, sheet, "long") if number % 2 and sides == 2 else box for box in boxes_of(card, setup)]
         inside = [mark for mark in page.marks if any(contains(box, mark_box(mark)) for box in boxes)]
         cuts = [mark for mark in page.marks if isinstance(mark, PathMark) and mark not in inside]
+        assert all(isinstance(mark, PathMark) for mark in page.marks if mark not in inside)
         words = [mark for mark in inside if isinstance(mark, TextMark)]
         assert words
         assert min(mark.size_mm for mark in words) >= LEAST_PT * MM_PER_POINT - 1e-9
@@ -201,18 +275,23 @@ def test_backs_lie_behind_their_fronts(make_plan, paper, card, turn):
     plan, setup = make_plan(card, 2, turn=turn), make_setup(paper)
     front, back = lay_out_care_card(plan, setup).pages
     sheet = sheet_of(card, setup)
-    cuts = [find_cuts(page) for page in (front, back)]
-    turned = {round_box(behind(box, sheet, turn)) for box in cuts[1]}
-    assert turned == {round_box(box) for box in cuts[0]}
-    assert len(turned) >= 8 * len(sheet.boxes)
-    for box in sheet.boxes:
+    fronts, backs = ([*map(path_box, find_lines(page, boxes))] for page, boxes in sides_of(front, back, sheet, turn))
+    assert {round_box(behind(box, sheet, turn)) for box in backs} == {round_box(box) for box in fronts}
+    assert len(fronts) == len(sheet.cuts) + len(sheet.folds)
+    for box in boxes_of(card, setup):
         assert card_words(back, behind(box, sheet, turn))
 
 
-def find_cuts(page):
-    """Boxes of the short lines as long as crop marks are."""
-    boxes = [path_box(mark.path) for mark in page.marks if isinstance(mark, PathMark)]
-    return [box for box in boxes if max(box.width, box.height) == pytest.approx(4.0)]
+def sides_of(front, back, sheet, turn):
+    """Both pages, each with the places of its cards."""
+    boxes = [place.box for place in sheet.places]
+    return (front, boxes), (back, [behind(box, sheet, turn) for box in boxes])
+
+
+def find_lines(page, boxes):
+    """The paths of the lines outside all cards."""
+    paths = [mark.path for mark in page.marks if isinstance(mark, PathMark)]
+    return [path for path in paths if not any(boxes_overlap(path_box(path), box) for box in boxes)]
 
 
 def round_box(box):
@@ -225,7 +304,7 @@ def test_card_is_turned_like_the_page_of_a_book(make_plan, paper, card, turn):
     sheet = sheet_of(card, setup)
     front, back = lay_out_care_card(make_plan(card, 2, turn=turn), setup).pages
     ups = []
-    for page, box in ((front, sheet.boxes[0]), (back, behind(sheet.boxes[0], sheet, turn))):
+    for page, box in ((front, sheet.places[-1].box), (back, behind(sheet.places[-1].box, sheet, turn))):
         angles = {round(mark.angle_deg) % 360 for mark in card_marks(page, box) if isinstance(mark, TextMark)}
         assert len(angles) == 1
         angle = math.radians(angles.pop())
@@ -235,7 +314,9 @@ def test_card_is_turned_like_the_page_of_a_book(make_plan, paper, card, turn):
     assert turned == pytest.approx((x, y))
 
 
-@pytest.mark.parametrize(("paper", "card", "turn"), [("letter", "A6", "long"), ("a4", "ID-1", "short")])
+@pytest.mark.parametrize(
+    ("paper", "card", "turn"), [("letter", "A6", "long"), ("a4", "ID-1", "short"), ("a4", "A6", "long")]
+)
 def test_printed_crop_marks_of_front_and_back_meet(make_plan, tmp_path, paper, card, turn):
     """Rendered by pdfium at 20 pixels to the mm, the back mirrored: the marks lie within 0.05 mm of each other."""
     setup = make_setup(paper)
@@ -246,19 +327,22 @@ def test_printed_crop_marks_of_front_and_back_meet(make_plan, tmp_path, paper, c
         pictures = [255 - page.render(scale=20 * 25.4 / 72, grayscale=True).to_numpy().squeeze() for page in pdf]
     axis = 0 if is_over_top(turn, sheet) else 1
     pictures[1] = pictures[1][::-1] if axis == 0 else pictures[1][:, ::-1]
-    for box in sheet.boxes:
-        for x in (box.left, box.right):
-            places = [find_line(picture, x, box.top + 2.0, sheet.height_mm) for picture in pictures]
-            assert places[0] == pytest.approx(x, abs=0.05)
-            assert places[1] == pytest.approx(places[0], abs=0.05)
+    assert len(sheet.cuts) > 3
+    for (x, y), (to_x, to_y) in sheet.cuts:
+        middle = ((x + to_x) / 2, (y + to_y) / 2)
+        places = [find_line(picture, *middle, sheet.height_mm, is_upright=x == to_x) for picture in pictures]
+        assert places[0] == pytest.approx(x if x == to_x else y, abs=0.05)
+        assert places[1] == pytest.approx(places[0], abs=0.05)
 
 
-def find_line(picture, x_mm, y_mm, height_mm):
-    """Where the upright line near x stands, by the mean of its darkness over 2 mm of its length."""
-    left = round((x_mm - 1.0) * 20)
-    top = round((height_mm - y_mm - 2.0) * 20)
-    dark = picture[top : top + 40, left : left + 40].astype(float).sum(axis=0)
-    return (left + (dark * [column + 0.5 for column in range(40)]).sum() / dark.sum()) / 20
+def find_line(picture, x_mm, y_mm, height_mm, *, is_upright):
+    """Where the line near (x, y) stands, by the mean of its darkness over 0.4 mm of its length."""
+    across, along = (0.8, 0.2) if is_upright else (0.2, 0.8)
+    left, right = round((x_mm - across) * 20), round((x_mm + across) * 20)
+    top, bottom = round((height_mm - y_mm - along) * 20), round((height_mm - y_mm + along) * 20)
+    dark = picture[top:bottom, left:right].astype(float).sum(axis=0 if is_upright else 1)
+    at = (dark * [place + 0.5 for place in range(len(dark))]).sum() / dark.sum()
+    return (left + at) / 20 if is_upright else height_mm - (top + at) / 20
 
 
 @pytest.mark.parametrize(("card", "sides"), EVERY_CARD)
@@ -392,7 +476,7 @@ def test_part_of_the_shop_is_named_alone(make_plan):
 
 @pytest.mark.parametrize("card", ["A6", "ID-1"])
 def test_title_that_leaves_no_room_is_told(make_plan, card):
-    assert reject(make_plan(card, title="A very long title " * 60, extra="Short.")) == (
+    assert reject(make_plan(card, title="A very long title " * 110, extra="Short.")) == (
         f"apron.toml: error: title, shop and contact leave too little room on the {card} care card\n"
         "    mend:    shorten the title or the shop's contact, or take a larger card\n"
         "1 error"
@@ -401,51 +485,65 @@ def test_title_that_leaves_no_room_is_told(make_plan, card):
 
 @pytest.mark.parametrize("paper", ["letter", "a4", "tabloid"])
 @pytest.mark.parametrize(("card", "sides"), EVERY_CARD)
-def test_codes_of_cards_and_page_say_the_same_and_can_be_read(make_plan, paper, card, sides, tmp_path):
+def test_every_side_of_every_card_has_its_own_code_and_a_sheet_has_no_other(make_plan, paper, card, sides, tmp_path):
     setup = make_setup(paper)
     document = lay_out_care_card(make_plan(card, sides), setup)
     (path, _) = replace_files(tmp_path, finish_documents(pack(document)))
     with pypdfium2.PdfDocument(path) as pdf:
-        for number, page in enumerate(document.pages, start=1):
-            picture = pdf[number - 1].render(scale=120 / 72).to_pil()
+        for number, page in enumerate(document.pages):
+            picture = pdf[number].render(scale=120 / 72).to_pil()
             found = [code.text for code in zxingcpp.read_barcodes(picture)]
             wanted = [mark for mark in page.marks if isinstance(mark, CodeMark)]
-            assert found == [f"SPEC:APRON/4/0123456789/CARE-CARD/{number}"] * len(wanted)
-            is_back = sides == 2 and number % 2 == 0
-            assert len(wanted) == 1 + (0 if is_back else len(sheet_of(card, setup).boxes))
+            assert found == ["SPEC:APRON/4/0123456789/CARE-CARD/1"] * len(wanted)
+            assert page.payload == found[0]
+            assert len(wanted) == len(boxes_of(card, setup))
             assert all(mark.size_mm / len(mark.rows) >= 0.5 for mark in wanted)
+
+
+@pytest.mark.parametrize("language", list_languages())
+def test_code_of_a_card_in_another_language_names_it_and_is_still_read_as_a_card(make_plan, language):
+    plan = make_plan(language="de")
+    (page,) = lay_out_care_card(plan, make_setup(), [Order(language=language)]).pages
+    name = "CARE-CARD" if language == "de" else f"CARE-CARD-{language.upper()}"
+    assert page.payload == f"SPEC:APRON/4/0123456789/{name}/1"
+    code = parse_code(page.payload)
+    assert (code.code, code.version, code.document, code.page) == ("APRON", "4", "CARE-CARD", 1)
 
 
 def pack(document):
     return Packet(documents=(document,), title="Apron", author="", source_name="", source=b"", date="2026-03-31")
 
 
+@pytest.mark.parametrize("link", ["", "https://" + "a" * 72])
 @pytest.mark.parametrize(("paper", "card"), EVERY_SHEET)
-def test_no_words_or_lines_come_into_the_white_round_a_code(make_plan, paper, card):
-    page = lay_out_care_card(make_plan(card), make_setup(paper)).pages[0]
-    for code in (mark for mark in page.marks if isinstance(mark, CodeMark)):
-        quiet = 4 * code.size_mm / len(code.rows)
-        white = Box(
-            code.x_mm - quiet, code.y_mm - quiet, code.x_mm + code.size_mm + quiet, code.y_mm + code.size_mm + quiet
-        )
-        others = [mark for mark in page.marks if mark is not code]
-        assert not [mark for mark in others if boxes_overlap(shrink(white, 1e-6), mark_box(mark))]
-
-
-def test_cards_keep_room_for_crop_marks_of_their_own():
-    first, second = sheet_of("A6", make_setup()).boxes
-    assert first.bottom - second.top == pytest.approx(2 * REACH_MM)
+def test_no_words_or_lines_come_into_the_white_round_a_code(make_plan, paper, card, link):
+    plan = make_plan(card, 2)
+    plan = replace(plan, build=replace(plan.build, shop=replace(plan.build.shop, link=link)))
+    for page in lay_out_care_card(plan, make_setup(paper)).pages:
+        for code in (mark for mark in page.marks if isinstance(mark, CodeMark)):
+            quiet = 4 * code.size_mm / len(code.rows)
+            white = shrink(mark_box(code), -quiet)
+            others = [mark for mark in page.marks if mark is not code]
+            assert not [mark for mark in others if boxes_overlap(shrink(white, 1e-6), mark_box(mark))]
 
 
 def test_folded_card_has_dashed_marks_where_it_is_folded(make_plan):
-    setup = make_setup("a4")
-    (box,) = sheet_of("A5 folded", setup).boxes
+    setup = make_setup("letter")
+    (box,) = boxes_of("A5 folded", setup)
     for page in lay_out_care_card(make_plan("A5 folded"), setup).pages:
         dashed = [mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke and mark.stroke.dash_mm]
         assert len(dashed) == 2
         for mark in dashed:
             assert path_box(mark.path).centre.y == pytest.approx(box.centre.y)
             assert not boxes_overlap(path_box(mark.path), box)
+
+
+def test_a_title_in_many_lines_gets_smaller_before_it_is_refused(make_plan):
+    title = "A bag for the seeds of all the trees of three valleys, for their keys, and for a thermos flask " * 2
+    page = lay_out_care_card(make_plan("ID-1", title=title), make_setup()).pages[0]
+    sizes = {mark.size_mm / MM_PER_POINT for mark in page.marks if isinstance(mark, TextMark) and mark.face == "bold"}
+    assert len(sizes) == 1
+    assert LEAST_PT <= sizes.pop() < find_format("ID-1", 2).title_pt[1]
 
 
 @pytest.mark.parametrize(("card", "sides"), EVERY_CARD)

@@ -12,7 +12,8 @@ from docgen.layout_files import Layouts, list_languages, shipped_layouts, use_la
 from docgen.pages.care import care_card
 from docgen.pages.care.card import Look, draw_blank, find_kind
 from docgen.pages.care.card_format import find_format
-from docgen.pages.care.care_card import CARD_SIZES_MM, find_sheet, lay_out_care_card
+from docgen.pages.care.card_sheet import find_sheet
+from docgen.pages.care.care_card import CARD_SIZES_MM, lay_out_care_card
 from docgen.pages.care.care_words import load_care_words
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import mark_box
@@ -43,9 +44,13 @@ def make_plan(care_plan):
     return make
 
 
+def boxes_of(card):
+    return [place.box for place in find_sheet(find_format(card, 2), 210.0, 297.0, SETUP.margin_mm).places]
+
+
 def tell_cards(document, card, sides=1):
     """The words of every card in reading order, fronts only."""
-    boxes = find_sheet(CARD_SIZES_MM[card], SETUP).boxes
+    boxes = boxes_of(card)
     told = []
     for page in document.pages[::sides]:
         for box in boxes:
@@ -107,7 +112,7 @@ def test_no_letter_reaches_the_line_it_stands_on(make_plan, card, language):
     order = replace(ROSA, name="Ψηφοφόρου Щукина gjpqyçŞ", language=language)
     look = Look(
         said=load_care_words(language),
-        longest_payload="SPEC:APRON/4-DRAFT/0123456789/CARE-CARD/100",
+        payload="SPEC:APRON/4-DRAFT/0123456789/CARE-CARD/1",
         version="4",
         style=SETUP.style,
     )
@@ -141,12 +146,20 @@ def test_words_too_long_for_their_line_are_all_told_with_their_rows(make_plan):
     ]
     said = reject(make_plan(), orders)
     assert said == (
-        "orders.csv:2: error: name is too long for its line on the A6 care card\n"
-        "    mend:    write at most about 47 letters\n"
-        "orders.csv:4: error: serial is too long for its line on the A6 care card\n"
-        "    mend:    write at most about 39 letters\n"
+        'orders.csv:2: error: name is too long for the line "made for" of the A6 care card, also in 7 pt\n'
+        "    mend:    write at most 47 letters\n"
+        'orders.csv:4: error: serial is too long for the line "no." of the A6 care card, also in 7 pt\n'
+        "    mend:    write at most 39 letters\n"
         "2 errors"
     )
+
+
+def test_as_many_letters_as_the_refusal_tells_do_fit_and_one_more_does_not(make_plan):
+    for name in ("Maximiliana " * 12, "ij." * 60, "WM" * 40):
+        said = reject(make_plan(), [Order(name=name)])
+        most = int(said.partition("write at most ")[2].split()[0])
+        assert lay_out_care_card(make_plan(), SETUP, [Order(name=name[:most])]).pages[0]
+        assert "write at most" in reject(make_plan(), [Order(name=name[: most + 1].rstrip() + "W")])
 
 
 def test_personal_line_that_takes_the_room_of_the_advice_is_told(make_plan):
@@ -182,8 +195,8 @@ def test_what_cards_share_is_laid_out_once(make_plan, monkeypatch):
     monkeypatch.setattr(care_card, "draw_blank", count)
     orders = [Order(name=f"Customer {number}", serial=f"A-{number}", language="ende"[:2]) for number in range(500)]
     assert (
-        len(lay_out_care_card(make_plan("ID-1"), SETUP, orders).pages) == 126
-    )  # fronts and backs of 63 sheets, eight cards on each
+        len(lay_out_care_card(make_plan("ID-1"), SETUP, orders).pages) == 100
+    )  # fronts and backs of 50 sheets, ten cards on each
     assert len(drawn) == 1
 
 
@@ -191,7 +204,7 @@ def test_pages_are_laid_out_anew_and_always_the_same(make_plan):
     """Cards of thousands of orders are too many to be kept: a page is made whenever it is asked for."""
     orders = [replace(ROSA, serial=f"A-{number}", place=Place()) for number in range(9)]
     pages = lay_out_care_card(make_plan("A6", 2), SETUP, orders).pages
-    room = len(find_sheet((105.0, 148.0), SETUP).boxes)
+    room = len(boxes_of("A6"))
     sheets = math.ceil(len(orders) / room)
     assert len(pages) == len(list(pages)) == 2 * sheets  # fronts and backs
     assert pages[0] == pages[0]

@@ -24,7 +24,18 @@ def test_the_languages_are_the_files_of_the_folder():
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_no_phrase_is_missing_too_long_or_unprintable(language):
     said = load_care_words(language)
-    assert set(said.labels) == {"card", "for", "on", "serial", "version", "draft", "extra", "repair"}
+    assert set(said.labels) == {
+        "card",
+        "for",
+        "on",
+        "serial",
+        "version",
+        "draft",
+        "extra",
+        "repair",
+        "maker",
+        "contact",
+    }
     assert tuple(said.advice) == ADVICE_IDS
     for name, phrase in said.advice.items():
         assert len(phrase.text) <= LONGEST_TEXT, name

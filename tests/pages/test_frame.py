@@ -144,8 +144,9 @@ def test_the_band_says_what_its_fields_are() -> None:
 def test_the_symbol_is_at_least_18_mm_in_a_clear_box_at_the_right() -> None:
     marks, _ = draw_band(SHORT, "PATTERN", 1, 1, *LETTER, 10, STYLE)
     (mark,) = (mark for mark in marks if isinstance(mark, CodeMark))
-    assert mark.size_mm == pytest.approx(len(mark.rows) * 4 * 25.4 / 150)
-    assert mark.size_mm >= 18
+    # ISO/IEC 18004: four modules of white, here above it, in the 22.5 mm of the band and the space over it
+    assert mark.size_mm == pytest.approx(22.5 * 25 / 29)
+    assert mark.size_mm / len(mark.rows) > 4 * 25.4 / 150
     assert mark.x_mm + mark.size_mm == pytest.approx(205.9)
 
 

@@ -88,7 +88,6 @@ def test_a_language_of_the_shops_own_is_held_to_the_english_one(tmp_path: Path) 
 
 
 OUTSIDE = '"{}" is outside what a page can take'
-A_PART = "a part of the dash is too short or too long"
 BODY, DASH = 'body = "10 pt"', 'dash = ["2 mm", "1.2 mm"]'
 
 

@@ -106,6 +106,7 @@ def test_notch_stands_on_the_edge_and_points_inward() -> None:
     (triangle,) = drawn_with(make_piece(notches=(notch,)), STYLE["punch"])
     assert path_box(triangle.path).bottom == pytest.approx(0.0)
     assert path_box(triangle.path).top == pytest.approx(4.0)
+    assert path_box(triangle.path).width == pytest.approx(2 * 4.0 / 3), "narrower than it is high"
 
 
 def test_slit_is_as_heavy_as_the_outline_and_has_bars_at_its_ends() -> None:

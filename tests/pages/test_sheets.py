@@ -10,11 +10,12 @@ from shapely.geometry import box as shapely_box
 from docgen.geometry.path import flatten, path_box, polyline
 from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import load_pattern_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import text_box
-from docgen.pages.marks.page import ClipMark, PathMark, Stroke, TextMark
+from docgen.pages.marks.page import ClipMark, CodeMark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.grid import Placed, Window, join_strip
 from docgen.pages.pattern.moving import into_footprint, out_of_footprint
-from docgen.pages.pattern.sheet_tag import _frame
+from docgen.pages.pattern.sheet_tag import SheetWords, _frame, tag_block
 from docgen.pages.pattern.sheets import (
     JOIN_STROKE,
     MATCH_MM,
@@ -24,10 +25,20 @@ from docgen.pages.pattern.sheets import (
     draw_sheet,
     letter_name,
 )
+from docgen.pages.setting.frame import Stamp
 
 STYLE = load_pattern_style()
 WINDOW = Window(width_mm=200.0, height_mm=260.0, across_mm=10.0, down_mm=10.0)
 ORIGIN = Point(6.0, 6.0)
+STAMP = Stamp(
+    title="Tuner Satchel",
+    code="TUNER-SATCHEL",
+    version="1",
+    date="2026-03-31",
+    digest="9F2C61AB04",
+    units="mm",
+    document_title="Pattern",
+)
 
 
 def draw(*sizes: tuple[float, float], join: str = "trim") -> tuple[DrawnGrid, ...]:
@@ -213,3 +224,16 @@ def test_a_match_mark_beside_a_line_is_smaller_rather_than_touch_it() -> None:
 
 def test_frame_of_a_tag_runs_round_all_of_it() -> None:
     assert path_box(_frame(106.0, 26.0, STYLE).path) == Box(0.0, 0.0, 106.0, 26.0)
+
+
+@pytest.mark.parametrize("digest", ["9F2C61AB04", "0" * 10])
+@pytest.mark.parametrize("version", ["1", "2026-11-30-third-try"])
+def test_code_of_a_tag_lies_in_the_middle_of_its_room_with_its_quiet_zone(version: str, digest: str) -> None:
+    stamp = replace(STAMP, version=version, digest=digest)
+    sheet = SheetWords(stamp=stamp, document="pattern", number=2, count=9, name="A1")
+    block = tag_block(sheet, STYLE, load_page_style())
+    (code,) = [mark for mark in block.marks if isinstance(mark, CodeMark)]
+    right, above = block.width_mm - code.x_mm - code.size_mm, block.height_mm - code.y_mm - code.size_mm
+    assert right == pytest.approx(code.y_mm)
+    assert above == pytest.approx(code.y_mm)
+    assert right > 4 * code.size_mm / len(code.rows), "ISO/IEC 18004: a quiet zone of four modules"

@@ -47,9 +47,9 @@ def test_a_part_that_would_break_the_payload_is_refused(part: str) -> None:
 
 
 def test_a_payload_beyond_the_largest_symbol_is_refused() -> None:
-    with pytest.raises(ValueError, match="holds 3391") as caught:
-        code_rows("A" * 3392)
-    assert str(caught.value) == "a page code holds 3391 characters, this one has 3392"
+    with pytest.raises(ValueError, match="holds 4296") as caught:
+        code_rows("A" * 4297)
+    assert str(caught.value) == "a page code holds 4296 characters, this one has 4297"
 
 
 def test_the_set_has_the_45_characters_of_alphanumeric_mode() -> None:
@@ -57,15 +57,30 @@ def test_the_set_has_the_45_characters_of_alphanumeric_mode() -> None:
     assert len(ALPHANUMERIC) == 45
 
 
-# ISO/IEC 18004 by way of an equipment manual's capacity table: bytes held at level M by versions 1 to 6
+# ISO/IEC 18004, capacity table: bytes held by versions 1 to 6, at level L (from memory), and at level M by way of an
+# equipment manual's table
+BYTES_AT_L = {1: 17, 2: 32, 3: 53, 4: 78, 5: 106, 6: 134}
 BYTES_AT_M = {1: 14, 2: 26, 3: 42, 4: 62, 5: 84, 6: 106}
 
 
-@pytest.mark.parametrize(("version", "held"), BYTES_AT_M.items())
-def test_the_smallest_version_that_fits_is_taken(version: int, held: int) -> None:
+def most_characters(held: int) -> int:
+    """Alphanumeric characters in the room of so many bytes."""
     # a byte symbol spends 4 + 8 bits on its head, ours 4 + 9; two characters take 11 bits, one takes 6
     bits = (held + 2) * 8 - 13
-    most = bits // 11 * 2 + (bits % 11 >= 6)
+    return bits // 11 * 2 + (bits % 11 >= 6)
+
+
+@pytest.mark.parametrize(("version", "held"), list(BYTES_AT_M.items())[:5])
+def test_of_the_levels_that_a_symbol_has_room_for_the_highest_is_taken(version: int, held: int) -> None:
+    most = most_characters(held)
+    levels = [read_symbol(code_rows("A" * count)).ec_level for count in (most, most + 1)]
+    assert levels == ["M", "L"]
+    assert len(code_rows("A" * most)) == len(code_rows("A" * (most + 1))) == 17 + 4 * version
+
+
+@pytest.mark.parametrize(("version", "held"), BYTES_AT_L.items())
+def test_the_smallest_version_that_fits_is_taken(version: int, held: int) -> None:
+    most = most_characters(held)
     side = 17 + 4 * version  # ISO/IEC 18004: modules on a side
     assert len(code_rows("A" * most)) == side
     assert len(code_rows("A" * (most + 1))) == side + 4
@@ -81,11 +96,11 @@ def test_the_symbol_is_square_with_three_finders_and_no_margin() -> None:
     assert not rows[-1].endswith(finder)
 
 
-def test_another_library_reads_the_payload_at_level_m() -> None:
+def test_another_library_reads_the_payload() -> None:
     symbol = read_symbol(code_rows(PAYLOAD))
     assert symbol.text == PAYLOAD
     assert symbol.format == zxingcpp.BarcodeFormat.QRCode
-    assert symbol.ec_level == "M"
+    assert symbol.ec_level == "L"
 
 
 @given(payload=st.text(alphabet=sorted(ALPHANUMERIC), min_size=1, max_size=90))
@@ -100,7 +115,7 @@ def test_a_short_payload_is_printed_at_18_mm() -> None:
 
 
 def test_a_long_payload_is_printed_larger_to_keep_its_modules() -> None:
-    payload = "A" * 122  # version 5, 37 modules
+    payload = "A" * 150  # version 5, 37 modules
     assert code_size_mm(payload) == 18.5
     mark = draw_code(payload, 10.0, 20.0)
     assert (mark.x_mm, mark.y_mm, mark.size_mm) == (10.0, 20.0, 18.5)
@@ -114,4 +129,4 @@ def test_a_small_code_may_be_asked_for_down_to_half_a_millimetre_a_module() -> N
 
 def test_version_4_with_its_quiet_zone_is_20_5_mm_at_half_a_millimetre() -> None:
     # derived: (33 + 2 * 4) * 0.5
-    assert (len(code_rows("A" * 90)) + 2 * QUIET_MODULES) * 0.5 == 20.5
+    assert (len(code_rows("A" * 110)) + 2 * QUIET_MODULES) * 0.5 == 20.5

@@ -5,7 +5,7 @@ import by_hand
 import pytest
 from by_hand import BODY, MAIN, make_strap
 
-from docgen.assemble import Assembled, assemble
+from docgen.assemble import Assembled, assemble, place_parts
 from docgen.geometry.outline import rectangle_outline, strip_outline
 from docgen.geometry.shapes import Line, Path, Point
 from docgen.resolve import Build, Care, Join, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch, StitchLine, Strap
@@ -56,7 +56,8 @@ def make_build() -> Callable[..., Build]:
         assembly = assemble(build)
         if "fastened" in given:
             assembly = replace(assembly, fastened=given["fastened"])
-        return Assembled(**{item.name: getattr(build, item.name) for item in fields(Build)}, assembly=assembly)
+        parts = {item.name: getattr(build, item.name) for item in fields(Build)}
+        return Assembled(**parts, assembly=assembly, space=place_parts(build, assembly))
 
     return make
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from demos import PATHS, demo_build
 
-from docgen.assemble import Assembled, Space
+from docgen.assemble import Assembled
 from docgen.pages.work.acts import tell
 from docgen.plan import Act, Plan, list_jobs, plan_work
 from docgen.plan.acts import list_work_of, step_acts
@@ -14,7 +14,11 @@ from docgen.tables.cautions import has_phrase
 
 
 def lines(plan: Plan, number: int) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
+    return _told(plan.steps[number - 1].acts)
+
+
+def _told(acts: tuple[Act, ...]) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in acts]
 
 
 @pytest.fixture(scope="module")
@@ -62,16 +66,16 @@ def test_a_turned_seam_has_its_grain_sides_together_and_is_turned_once() -> None
 
 
 def test_a_part_whose_place_is_in_doubt_says_nothing_of_its_sides(bag: Plan) -> None:
-    gusset = next(one.copy for one in bag.space.parts if one.copy.part == "gusset")
-    space = replace(bag.space, doubtful=(gusset,))
-    told = [tell(one) for one in _acts_with(bag.build, space)]
+    gusset = next(one.copy for one in bag.build.space.parts if one.copy.part == "gusset")
+    space = replace(bag.build.space, doubtful=(gusset,))
+    told = [tell(one) for one in _acts_in(replace(bag.build, space=space))]
     assert any("Edges level: left, bottom and right of Back panel on left of Gusset." in line for line in told)
     assert not any("sides together" in line for line in told)
 
 
-def _acts_with(build: Assembled, space: Space) -> tuple[Act, ...]:
-    """What step 8 tells with parts in these places."""
-    work = list_work_of(build, build.steps, list_jobs(build), {}, space)
+def _acts_in(build: Assembled) -> tuple[Act, ...]:
+    """What step 8 tells."""
+    work = list_work_of(build, build.steps, list_jobs(build), {})
     return step_acts(work, 7)
 
 
@@ -90,3 +94,22 @@ def test_the_finished_article_has_its_measures(bag: Plan) -> None:
     assert due["height"]["length"].startswith("9 1/4 in ")
     assert due["depth"]["length"].startswith("3 3/16 in ")
     assert due["pull"]["load"] == "12 kg"
+
+
+def test_a_strap_turned_round_rings_that_hang_already_is_riveted_in_its_own_step() -> None:
+    """Step 2 hangs both rings in their tabs and sets two of four rivets; step 5 turns the strap round them and sets the
+    other two."""
+    plan = plan_work(demo_build("crossbody"))
+    tabs, strap = plan.steps[1], plan.steps[4]
+    assert _told(tabs.takes)[-2:] == ["2 × double-cap rivet, 7 mm cap (of 4)", "2 × D ring, 20 mm"]
+    assert _told(strap.takes) == [
+        "Shoulder strap",
+        "2 × double-cap rivet, 7 mm cap (of 4)",
+        "D ring, 20 mm (in place from step 2)",
+    ]
+    assert not any("Shoulder strap" in line for line in lines(plan, 2))
+    assert [line.split(":")[0].split(" in ")[0] for line in lines(plan, 5)] == [
+        "Shoulder strap",
+        "Shoulder strap, both ends",
+        "Set 2 rivets",
+    ]

@@ -16,8 +16,6 @@ from docgen.geometry.vector import Matrix
 from docgen.read.svg.svg_path import EllipticArc, SvgError, Trace, parse_numbers, parse_path, parse_transform
 from docgen.read.svg.svg_place import place_trace
 
-EXACT = 1e-9
-
 
 def read_one(text: str) -> Trace:
     (trace,) = parse_path(text, 1000)

@@ -2,19 +2,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from spec_text import Resolve, Tell, write_out
+from spec_text import HEAD, Resolve, Tell, write_out
 
 from docgen.checks import resolve_build
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-
-# Thirteen lines when written out, so that the lines of a test begin with line 14.
-HEAD = write_out("""\
-<spec bag: Bag, version 1>
-show = "mm"
-<leather body: 2 mm>
-<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
-""")
 
 
 @pytest.fixture

@@ -180,3 +180,24 @@ def test_many_small_pockets_do_not_close_a_panel(cautions: Tell) -> None:
         f'  {{ piece = "p{n}", at = "{10 + 95 * n} mm from left, 20 mm from bottom" }},\n' for n in range(5)
     )
     assert cautions(back + lands + "]\n" + pockets + steps) == ""
+
+
+LINED = """\
+<back>
+holes = [{ at = "centre, middle", punch = "4 mm" }]
+[pieces.front]
+like = "back"
+<seam round: ["back: all", "front: all"]>
+"""
+
+
+def test_what_is_sewn_flat_all_round_is_punched_through(cautions: Tell) -> None:
+    sew, punch = '<step "Sew.": seams = ["round"]>\n', '<step "Punch.": pieces = ["back", "front"]>\n'
+    assert cautions(LINED + sew + punch) == cautions(LINED + punch + sew) == ""
+
+
+def test_what_is_sewn_all_round_is_not_glued_after(cautions: Tell) -> None:
+    sew, glue = '<step "Sew.": seams = ["round"]>\n', '<step "Glue both.": pieces = ["back", "front"]>\n'
+    punch = '<step "Punch.": pieces = ["back", "front"]>\n'
+    assert cautions(LINED + glue + punch + sew) == ""
+    assert 'step 3 glues "back", which step 2 sews all round already' in cautions(LINED + punch + sew + glue)

@@ -3,11 +3,12 @@
 from collections.abc import Callable
 
 import pytest
+from built import piece_of
 from spec_text import Resolve, write_out
 
 from docgen.geometry.outline import edge_names, edge_path, outline_box
 from docgen.geometry.path import path_box, start_point
-from docgen.resolve import Build, Marks, Piece
+from docgen.resolve import Marks, Piece
 
 MODEL = write_out("""\
 <rectangle model: ["200 mm", "150 mm"]>
@@ -20,14 +21,10 @@ skives = [{ edges = "left bottom", width = "10 mm", to = "1 mm" }]
 """)
 
 
-def find(build: Build, name: str) -> Piece:
-    return next(piece for piece in build.pieces if piece.name == name)
-
-
 @pytest.fixture
 def like(resolve_text: Resolve) -> Callable[[str], Piece]:
     """The piece "b", with these lines, beside the model."""
-    return lambda lines: find(resolve_text(MODEL + "[pieces.b]\n" + lines), "b")
+    return lambda lines: piece_of(resolve_text(MODEL + "[pieces.b]\n" + lines), "b")
 
 
 def test_a_mirrored_piece_has_its_marks_and_edge_names_on_the_other_side(like) -> None:
@@ -61,7 +58,7 @@ like = "a"
 mirror = true
 """
     )
-    mirrored = find(build, "b")
+    mirrored = piece_of(build, "b")
     assert mirrored.marks.notches[0].edge == "left"
     assert mirrored.marks.skives[0].edges == "left"
     left = path_box(edge_path(mirrored.outline, "left"))
@@ -86,7 +83,7 @@ def test_a_hole_that_no_longer_lies_on_the_smaller_piece_stays_behind(resolve_te
         MODEL.replace("50.8 mm from left", "5 mm from left")
         + '[pieces.b]\nlike = "model"\ninset = "10 mm"\nmarks = true\n'
     )
-    assert find(build, "b").marks.holes == ()
+    assert piece_of(build, "b").marks.holes == ()
 
 
 def test_mirror_and_inset_go_together(like) -> None:
@@ -112,7 +109,7 @@ def test_a_size_written_after_an_inset_stands_as_written(resolve_text: Resolve) 
     build = resolve_text(
         MODEL + '[pieces.pad]\nlike = "model"\ninset = "10 mm"\n[pieces.b]\nlike = "pad"\nsize = ["100 mm", "80 mm"]\n'
     )
-    box = outline_box(find(build, "b").outline)
+    box = outline_box(piece_of(build, "b").outline)
     assert (box.width, box.height) == pytest.approx((100, 80))
 
 
@@ -138,9 +135,9 @@ def test_the_material_comes_from_the_model_and_count_and_title_do_not(resolve_te
         MODEL.replace('of = "body"', 'of = "body"\ncut = 4\npair = true\ntitle = "Model"')
         + '[pieces.my-like]\nlike = "model"\n'
     )
-    piece = find(build, "my-like")
+    piece = piece_of(build, "my-like")
     assert (piece.material, piece.cut, piece.is_pair, piece.title) == ("body", 1, False, "my like")
-    assert find(build, "model").is_pair
+    assert piece_of(build, "model").is_pair
 
 
 def test_shapes_stand_on_their_lower_left_corner(resolve_text: Resolve) -> None:
@@ -149,7 +146,7 @@ def test_shapes_stand_on_their_lower_left_corner(resolve_text: Resolve) -> None:
         '[pieces.strip]\nof = "body"\nshape = "strip"\nsize = ["1 in", "10 in"]\n'
     )
     for name, size in (("model", (200, 150)), ("round", (101.6, 101.6)), ("strip", (25.4, 254))):
-        box = outline_box(find(build, name).outline)
+        box = outline_box(piece_of(build, name).outline)
         assert (box.left, box.bottom) == pytest.approx((0, 0))
         assert (box.right, box.top) == pytest.approx(size)
-    assert edge_names(find(build, "strip").outline) == ("start", "right", "end", "left")
+    assert edge_names(piece_of(build, "strip").outline) == ("start", "right", "end", "left")

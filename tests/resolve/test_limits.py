@@ -95,7 +95,7 @@ LIMITS: dict[str, tuple[str, str]] = {
     "lining-larger": (lining("-0.55"), lining("-0.45")),  # 1 mm altogether, half of it on each side
     "hole-size": (punched("stud", "6.6", 'hole = "6 mm"\n'), punched("stud", "6.4", 'hole = "6 mm"\n')),  # 0.5 mm
     "hole-size, too small": (punched("stud", "5.4", 'hole = "6 mm"\n'), punched("stud", "5.6", 'hole = "6 mm"\n')),
-    "hole-size, rivet": (punched("rivet", "4.6"), punched("rivet", "4.4")),  # 2.5 to 4.5 mm
+    "hole-size, rivet": (punched("rivet", "4.9"), punched("rivet", "4.7")),  # 2.5 to 4.8 mm
     "hole-size, tubular": (punched("tubular rivet", "5.1"), punched("tubular rivet", "4.9")),  # 3 to 5 mm
     "hole-size, screw post": (punched("screw post", "6.6"), punched("screw post", "6.4")),  # 4 to 6.5 mm
     "hole-size, snap": (punched("snap", "5.6"), punched("snap", "5.4")),  # 3 to 5.5 mm

@@ -1,5 +1,6 @@
 """Very many holes: those that are cut into each other are found without holding each against each."""
 
+import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -21,10 +22,32 @@ ROW = (
 )
 
 
-def write(folder: Path) -> Path:
+def write(folder: Path, rows: int = 40) -> Path:
     path = folder / "many.toml"
-    path.write_text(HEAD + "".join(ROW.format(10 + 3 * number) for number in range(40)))
+    path.write_text(HEAD + "".join(ROW.format(10 + 3 * number) for number in range(rows)))
     return path
+
+
+def test_twice_as_many_holes_take_twice_the_work(tmp_path: Path) -> None:
+    """Counted in calls, so that a busy machine changes nothing."""
+    few, twice = (count_calls(write(tmp_path, rows)) for rows in (20, 40))
+    assert twice < 2.5 * few
+
+
+def count_calls(path: Path) -> int:
+    count = 0
+
+    def note(frame: object, event: str, given: object) -> None:
+        nonlocal count
+        count += 1
+
+    before = sys.getprofile()
+    sys.setprofile(note)
+    try:
+        resolve_build(read_spec(path))
+    finally:
+        sys.setprofile(before)
+    return count
 
 
 @pytest.fixture

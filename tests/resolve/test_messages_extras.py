@@ -1,33 +1,8 @@
 """Straps of two layers, keepers, hardware, room and money: every message whole."""
 
 import pytest
+from short_specs import BELT, BUCKLE, KEEPER, PANELS
 from spec_text import Tell
-
-PANELS = """\
-<back>
-skives = [{ edges = "left bottom", width = "10 mm", to = "1.2 mm" }, { edges = "top", width = "3 mm", to = "0.5 mm" }]
-<bare front>
-"""
-BUCKLE = """\
-<hardware buckle: 1, buckle>
-bar = "3 mm"
-<hardware rivet: 9, double-cap rivet>
-posts = ["6 mm", "8 mm", "10 mm"]
-weight = "2 g"
-"""
-BELT = """\
-[straps.belt]
-of = "body"
-width = "30 mm"
-finished = "400 mm"
-ends = [{ shape = "turned", back = "60 mm", around = "buckle", takes = "rivet", number = 2 }, { shape = "square" }]
-"""
-KEEPER = """\
-[straps.loop]
-of = "body"
-width = "12 mm"
-keeper-for = "belt"
-"""
 
 MESSAGES = {
     "a lining without doubling": (

@@ -71,7 +71,6 @@ dividers = [{ at = "40 mm from left", stitch = "main", on = "back" }]
 <seam round: ["pocket: left bottom right", "back"]>
 <seam>
 """)
-COARSE = '[stitches.own]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "4 mm"\n'
 
 
 @pytest.mark.parametrize(

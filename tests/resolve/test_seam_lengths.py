@@ -1,11 +1,12 @@
 """Seams measured along their stitch line, and open lengths solved by them."""
 
 import pytest
+from built import piece_of
 from spec_text import Resolve
 
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
-from docgen.resolve import Build, Piece, Seam
+from docgen.resolve import Build, Seam
 
 PANEL = """\
 <back>
@@ -29,12 +30,8 @@ def seam(*sides: str, name: str = "s", stitch: str = "main") -> str:
     return f'[seams.{name}]\nstitch = "{stitch}"\nmeet = [{", ".join(repr(side) for side in sides)}]\n'
 
 
-def find(build: Build, name: str) -> Piece:
-    return next(piece for piece in build.pieces if piece.name == name)
-
-
 def height(build: Build, name: str) -> float:
-    return outline_box(find(build, name).outline).height
+    return outline_box(piece_of(build, name).outline).height
 
 
 def test_stitches_fill_the_length_exactly(resolve_text: Resolve) -> None:
@@ -107,7 +104,7 @@ def test_what_is_like_an_open_strip_is_as_long(resolve_text: Resolve) -> None:
         PANEL + BASE + '[pieces.spare]\nlike = "base"\ninset = "2 mm"\n' + seam("back: left bottom right", "base: left")
     )
     assert height(build, "spare") == pytest.approx(height(build, "base") - 4)
-    assert find(build, "spare").is_solved
+    assert piece_of(build, "spare").is_solved
 
 
 def test_half_a_millimetre_between_the_sides_is_let_pass(resolve_text: Resolve) -> None:
@@ -140,14 +137,14 @@ def test_a_partner_without_edges_lies_flat_and_has_no_length(resolve_text: Resol
     )
     assert build.seams[0].sides[1].edges == ()
     assert build.seams[0].stack_mm == pytest.approx(4)
-    (line,) = find(build, "back").marks.stitch_lines
+    (line,) = piece_of(build, "back").marks.stitch_lines
     assert path_box(line.path).left == pytest.approx(80 + 4)
     assert path_box(line.path).bottom == pytest.approx(20 + 4)
 
 
 def lines_of(build: Build, name: str, run: str) -> list[float]:
     """Heights of the middles of the stitch lines of one run on a piece."""
-    return [path_box(line.path).centre.y for line in find(build, name).marks.stitch_lines if line.seam == run]
+    return [path_box(line.path).centre.y for line in piece_of(build, name).marks.stitch_lines if line.seam == run]
 
 
 @pytest.fixture
@@ -168,7 +165,7 @@ def test_a_strip_turned_round_for_the_other_end_has_one_joint(joined: Build, res
 
 
 def test_a_joint_keeps_clear_of_the_sides_as_its_length_is_counted(joined: Build) -> None:
-    line = next(line for line in find(joined, "base").marks.stitch_lines if line.seam == "gusset")
+    line = next(line for line in piece_of(joined, "base").marks.stitch_lines if line.seam == "gusset")
     assert (path_box(line.path).left, path_box(line.path).right) == pytest.approx((4, 56))
 
 
@@ -191,7 +188,7 @@ def test_rows_lie_inside_each_other(resolve_text: Resolve) -> None:
         'rows = 2\nrow-gap = "3 mm"\n'
     )
     build = resolve_text(double + PANEL + seam("back: left bottom right", stitch="double"))
-    bottoms = [path_box(line.path).bottom for line in find(build, "back").marks.stitch_lines]
+    bottoms = [path_box(line.path).bottom for line in piece_of(build, "back").marks.stitch_lines]
     assert bottoms == pytest.approx([4, 7])
 
 

@@ -3,17 +3,16 @@
 import math
 
 import pytest
+import short_specs
+from built import strap_of
+from short_specs import BELT, KEEPER
 from spec_text import Resolve, write_out
 
 from docgen.assemble import Fastened
-from docgen.resolve import Build, Seam, Strap
+from docgen.resolve import Build, Seam
 from docgen.tables.strength import N_PER_LB
 
-PANELS = write_out("""\
-<back>
-skives = [{ edges = "left bottom", width = "10 mm", to = "1.2 mm" }, { edges = "top", width = "3 mm", to = "0.5 mm" }]
-<bare front>
-""")
+PANELS, BUCKLE = write_out(short_specs.PANELS), write_out(short_specs.BUCKLE)
 STRIPS = write_out("""\
 [pieces.side]
 of = "body"
@@ -28,26 +27,6 @@ skives = [
 ]
 <join gusset: ["side", "base", "side"], 12 mm>
 """)
-BUCKLE = write_out("""\
-<hardware buckle: 1, buckle>
-bar = "3 mm"
-<hardware rivet: 9, double-cap rivet>
-posts = ["6 mm", "8 mm", "10 mm"]
-weight = "2 g"
-""")
-BELT = """\
-[straps.belt]
-of = "body"
-width = "30 mm"
-finished = "400 mm"
-ends = [{ shape = "turned", back = "60 mm", around = "buckle", takes = "rivet", number = 2 }, { shape = "square" }]
-"""
-KEEPER = """\
-[straps.loop]
-of = "body"
-width = "12 mm"
-keeper-for = "belt"
-"""
 TAB = write_out("""\
 <rectangle tab: ["40 mm", "60 mm"]>
 """)
@@ -66,10 +45,6 @@ def seam(*partners: str, more: str = "") -> str:
 def seam_of(build: Build) -> Seam:
     (only,) = build.seams
     return only
-
-
-def strap_of(build: Build, name: str) -> Strap:
-    return next(strap for strap in build.straps if strap.name == name)
 
 
 def fitting_of(build: Build, part: str) -> Fastened:

@@ -3,10 +3,11 @@
 from itertools import pairwise
 
 import pytest
+from built import piece_of
 from spec_text import Resolve
 
 from docgen.geometry.path import end_point, points_at, start_point
-from docgen.resolve import Build, Piece, StitchLine
+from docgen.resolve import Build, StitchLine
 
 PANEL = """\
 [stitches.hand]
@@ -47,12 +48,8 @@ def resolve_bag(resolve_text: Resolve, by: str = "hand", corners: str = ROUND, s
 
 
 def find_line(build: Build, name: str, seam: str) -> StitchLine:
-    piece = find_piece(build, name)
+    piece = piece_of(build, name)
     return next(line for line in piece.marks.stitch_lines if line.seam == seam)
-
-
-def find_piece(build: Build, name: str) -> Piece:
-    return next(piece for piece in build.pieces if piece.name == name)
 
 
 def test_holes_of_the_strips_laid_end_to_end_are_those_of_the_panel(resolve_text: Resolve) -> None:
@@ -117,4 +114,4 @@ def test_a_join_that_lies_flat_in_a_seam_has_no_holes_along_an_edge(resolve_text
     text = PANEL.format(by="hand", corners=ROUND) + SIDES.format(skived="start")
     flat = '[seams.flat]\nstitch = "hand"\nmeet = ["front: top", "gusset"]\n'
     build = resolve_text(text + flat)
-    assert {line.seam for line in find_piece(build, "side").marks.stitch_lines} == {"gusset", "to-back", "to-front"}
+    assert {line.seam for line in piece_of(build, "side").marks.stitch_lines} == {"gusset", "to-back", "to-front"}

@@ -125,6 +125,16 @@ def test_a_comparison_tells_a_die_that_no_longer_fits(resolve_text: Resolve) -> 
     assert {item.name for item in judge_templates(before, other) if not item.is_kept} == {"tab", "front", "back"}
 
 
+def test_a_template_is_right_though_its_goods_have_another_name_in_the_spec(resolve_text: Resolve) -> None:
+    text = (
+        '[materials.calf]\ntitle = "calf"\nkind = "leather"\nthickness = "2 mm"\n'
+        '<rectangle a of calf: ["60 mm", "40 mm"]>\n'
+    )
+    after = text.replace("materials.calf", "materials.skin").replace("of calf:", "of skin:")
+    (verdict,) = judge_templates(resolve_text(text), resolve_text(after))
+    assert (verdict.name, verdict.reasons) == ("a", ())
+
+
 STRAPS = """\
 <back>
 [straps.tab]

@@ -1,13 +1,15 @@
 """Every page's code is read from pictures at 100 dpi and more, turned, noisy, grey or squeezed; the rates of harder
 ones are printed by the bench.
 
-Outside checks: pypdfium2 draws the pages, zxing-cpp reads the codes.
+Outside checks: pypdfium2 draws the pages, zxing-cpp reads the codes, and OpenCV's QRCodeDetector, which searches in
+another way: what one reader forgives, another does not.
 """
 
 import importlib.util
 from pathlib import Path
 
 import pytest
+from photos import DRAWN_DPI, LARGE, SMALL, read_by_opencv, read_by_zxing, take_photo
 from zxingcpp import BarcodeFormat, read_barcodes
 
 BENCH = Path(__file__).resolve().parents[1] / "bench" / "bench_codes.py"
@@ -55,3 +57,32 @@ def test_most_codes_that_are_too_small_and_noisy_are_read_at_twice_the_size(benc
     )
     ours = bench.count_read(pictures, payloads, 0, bench.KINDS["plain"])
     assert ours > max(alone, len(payloads) / 2), (ours, alone)
+
+
+def test_both_readers_read_the_code_of_every_page_at_150_dpi(bench, packet):
+    pdf, payloads = packet
+    missed = [
+        (reader.__name__, payload)
+        for page, payload in zip(bench.draw_pages(pdf, 150), payloads, strict=True)
+        for reader in (read_by_zxing, read_by_opencv)
+        if payload not in reader(page)
+    ]
+    assert missed == []
+
+
+def list_documents(payloads):
+    """One page of each document, from the middle of it."""
+    names = [payload.split("/")[3] for payload in payloads]
+    return [names.index(name) + names.count(name) // 2 for name in dict.fromkeys(names)]
+
+
+def test_both_readers_read_a_page_of_each_document_on_a_photo_of_the_whole_page(bench, packet):
+    """zxing-cpp on every photo; OpenCV, which a little noise throws off, on one of three at least."""
+    pdf, payloads = packet
+    places = list_documents(payloads)
+    assert len(places) == 4
+    pages = bench.draw_pages(pdf, DRAWN_DPI, places)
+    for page, payload in zip(pages, (payloads[place] for place in places), strict=True):
+        photos = [take_photo(page, camera) for camera in (LARGE, *SMALL[:2])]
+        assert all(payload in read_by_zxing(photo) for photo in photos), payload
+        assert any(payload in read_by_opencv(photo) for photo in photos), payload

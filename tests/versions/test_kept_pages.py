@@ -136,3 +136,10 @@ def test_a_record_without_pages_works_as_before(run: Run, issued: Path, here: Pa
     unseal(record)
     (FOLDER / "pages.toml").unlink()
     assert cover(run, here) == told
+
+
+def test_a_version_older_than_a_setting_was_laid_out_as_without_it(run: Run, issued: Path, here: Path) -> None:
+    told = cover(run, here)
+    rewrite(lambda held: held.replace("has_full_straps = false\n", ""))
+    assert "has_full_straps" not in (FOLDER / "pages.toml").read_text(encoding="utf-8")
+    assert cover(run, here) == told

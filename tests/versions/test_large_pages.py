@@ -1,11 +1,14 @@
 """Pages and pictures from elsewhere that would take more memory than a workshop's computer has."""
 
+import errno
 import math
+import os
 
 import pytest
 from PIL import Image
 from pypdf import PdfWriter
 
+from docgen import bounded
 from docgen.bounded import TooMuch
 from docgen.versions.traced import scan
 from docgen.write import enclosed
@@ -95,7 +98,7 @@ def test_a_picture_that_is_too_much_in_its_colours_is_told(run, tmp_path, monkey
 
 def test_a_picture_that_there_is_no_memory_for_is_told(run, tmp_path, monkeypatch):
     Image.new("L", (200, 200), 255).save(tmp_path / "a.png")
-    monkeypatch.setattr(scan, "run_within", lambda read, seconds: raise_too_much("memory"))
+    monkeypatch.setattr(scan, "run_within", lambda *given, seconds: raise_too_much("memory"))
     assert run("trace", "a.png") == (
         2,
         "",
@@ -128,13 +131,37 @@ def test_a_pdf_of_ours_is_read_while_there_is_time_and_the_rest_is_told(run, wri
 
 def test_a_pdf_that_takes_too_long_is_told(run, tmp_path, monkeypatch):
     write_pdf(tmp_path / "slow.pdf", (200, 200))
-    monkeypatch.setattr(enclosed, "run_within", lambda read: raise_too_much("time"))
+    monkeypatch.setattr(enclosed, "run_within", lambda *given: raise_too_much("time"))
     assert run("trace", "slow.pdf") == (
         2,
         "",
         "docgen: slow.pdf takes more time to read than docgen gives to one file; "
         "save one page of it as a PDF, or type what is printed beside its code\n",
     )
+
+
+@pytest.mark.parametrize("name", ["care-card.pdf", "wide.pdf", "blank.png", "broken.pdf"])
+def test_where_processes_do_not_part_the_same_is_said(run, write_bag, tmp_path, monkeypatch, name):
+    write_bag()
+    assert run("make", "field-bag.toml", "--only", "care-card", "--out", ".")[0] == 0
+    write_pdf(tmp_path / "wide.pdf", (14400, 14400))
+    Image.new("L", (200, 200), 255).save(tmp_path / "blank.png")
+    (tmp_path / "broken.pdf").write_bytes(b"%PDF-1.7")
+    said = run("trace", name)
+    monkeypatch.setattr(bounded, "PARTS", False)
+    monkeypatch.setattr(os, "fork", None)
+    assert run("trace", name) == said
+
+
+@pytest.mark.parametrize("name", ["a.pdf", "a.png"])
+def test_a_system_that_gives_no_process_is_told(run, tmp_path, monkeypatch, name):
+    def refuse():
+        raise OSError(errno.EAGAIN, "Resource temporarily unavailable")
+
+    (tmp_path / name).write_bytes(b"")
+    monkeypatch.setattr(os, "fork", refuse)
+    words = f"no process can be had to read {name}: resource temporarily unavailable; try again"
+    assert run("trace", name) == (2, "", f"docgen: {words}\n")
 
 
 @pytest.mark.parametrize(

@@ -1,19 +1,13 @@
 """Folds and rows of joints on a piece that changed its size: told by their distance from its sides."""
 
 import pytest
-from spec_text import write_out
+from spec_text import HEAD, write_out
 
 from docgen.checks import resolve_build
 from docgen.read import read_spec
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 
-HEAD = write_out("""\
-<spec bag: Bag, version 1>
-show = "mm"
-<leather body: 2 mm>
-<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
-""")
 FLAP = write_out("""\
 <rectangle flap: ["100 mm", "{high}"]>
 folds = [{{ at = "{at}" }}]

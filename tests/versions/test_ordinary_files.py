@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 from forked import run_forked
+from short_specs import PATCH
+from short_specs import PATCH_DRAWING as DRAWING
 from spec_text import write_out
 
 from docgen.cli import main
@@ -13,21 +15,7 @@ from docgen.read import NotOrdinary, read_ordinary
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes in folders here")
 
-SPEC = write_out("""\
-<spec patch: Patch, version 1>
-
-[shop]
-link = "https://example.org/b"
-
-<leather hide: 2 mm>
-
-[pieces.patch]
-of = "hide"
-shape = "drawing"
-file = "patch.svg"
-scale = "1 mm"
-""")
-DRAWING = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><path d="M0 0H80V60H0Z"/></svg>'
+SPEC = write_out(PATCH.replace("<leather", '[shop]\nlink = "https://example.org/b"\n\n<leather'))
 
 
 def put_pipe(path: Path) -> None:

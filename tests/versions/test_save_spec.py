@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, DecodedStreamObject, DictionaryObject, NameObject, TextStringObject
+from short_specs import PATCH
+from short_specs import PATCH_DRAWING as DRAWING
 from spec_text import write_out
 
 from docgen.cli import main
@@ -14,18 +16,7 @@ from docgen.read import make_digest
 from docgen.versions.traced.trace import save_spec, trace
 from docgen.write.room import stage, write_journal
 
-SPEC = write_out("""\
-<spec patch: Patch, version 1>
-
-<leather hide: 2 mm>
-
-[pieces.patch]
-of = "hide"
-shape = "drawing"
-file = "patch.svg"
-scale = "1 mm"
-""")
-DRAWING = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><path d="M0 0H80V60H0Z"/></svg>'
+SPEC = write_out(PATCH)
 
 
 @pytest.fixture

@@ -1,16 +1,17 @@
-"""Every command that writes, killed, refused and held at each of its changes of the disk, alone and beside another.
+"""Every command that writes killed, stopped, refused and held at each of its changes of the disk, alone or beside another.
 
 What was on disk is there after, or what was asked for; what is said is true; nothing unfinished stays.
 """
 
 import errno
+import itertools
 import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from disk import Hold, Run, count_changes, is_hidden, kill_at, load_commands, read_all, refuse_at
+from disk import Hold, Run, count_changes, is_hidden, kill_at, load_commands, read_all, refuse_at, stop_at
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the system parts no processes")
 
@@ -18,7 +19,9 @@ MOMENTS = int(os.environ.get("DOCGEN_MOMENTS", "5"))
 """At most so many of the changes of a run are tried, spread evenly; DOCGEN_MOMENTS=1000 tries every one."""
 
 HAS_ALL_PAIRS = bool(os.environ.get("DOCGEN_ALL_PAIRS"))
-"""Whether every pair of commands is held against each other, and not some."""
+"""Whether every pair of commands is held against each other, and not some; and each change refused for every reason."""
+
+CODES = (errno.ENOSPC, errno.EACCES, errno.EIO, errno.EMFILE)
 
 SPEC = """\
 [spec]
@@ -145,6 +148,21 @@ def test_killed_anywhere_every_file_is_whole_and_the_next_run_mends_and_says_it(
         assert ("a run before was stopped while it put its files in place" in words) == is_mixed, (moment, words)
 
 
+@pytest.mark.parametrize("name", ALONE)
+def test_stopped_anywhere_the_folder_holds_what_it_held_or_what_was_asked_for(
+    name: str, start: Path, work: Path, tmp_path: Path
+) -> None:
+    before = read_all(start)
+    after, count = outcome(name, start, tmp_path)
+    for moment in spread(count, MOMENTS):
+        work = renew(start, work)
+        code, words = Run(COMMANDS[name], stop_at(moment), work, tmp_path / "told").end()
+        assert (code, words.splitlines()[-1]) == (130, "stopped"), (moment, words)
+        assert read_all(work) in (before, after), (moment, words)
+        Run(COMMANDS[name], lambda name: None, work, tmp_path / "told").end()
+        assert read_all(work, hidden=True) == after, moment
+
+
 @pytest.mark.parametrize("lasting", [False, True], ids=["once", "from then on"])
 @pytest.mark.parametrize("name", ALONE)
 def test_refused_anywhere_what_is_said_is_true(
@@ -152,10 +170,10 @@ def test_refused_anywhere_what_is_said_is_true(
 ) -> None:
     before = read_all(start)
     after, count = outcome(name, start, tmp_path)
-    codes = (errno.ENOSPC, errno.EACCES, errno.EIO, errno.EMFILE)
-    for moment in spread(count, MOMENTS):
+    tried = [(moment, CODES[moment % len(CODES)]) for moment in spread(count, MOMENTS)]
+    for moment, refusal in itertools.product(range(count), CODES) if HAS_ALL_PAIRS else tried:
         work = renew(start, work)
-        act = refuse_at(moment, codes[moment % len(codes)], lasting)
+        act = refuse_at(moment, refusal, lasting)
         code, words = Run(COMMANDS[name], act, work, tmp_path / "told").end()
         found = read_all(work)
         assert code in (3, *ALLOWED.get(name, (0,))), (moment, words)

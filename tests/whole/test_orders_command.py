@@ -19,10 +19,10 @@ def test_there_is_a_card_for_each_order(bench, capsys):
     text = ROWS + "Łucja Čapková;;31.3.2026;;de;2\r\nΕλένη Σταμάτη;A-2;;For seeds, and more;;\r\n"
     (bench / "orders.csv").write_bytes(text.encode("utf-8-sig"))
     assert make("--orders", "orders.csv") == 0
-    assert capsys.readouterr().out.startswith("wrote box\n  care-card.pdf  2 pages\n")
-    first, second = (page.extract_text() for page in PdfReader(bench / "box" / "care-card.pdf").pages)
-    assert first.count("Łucja Čapková") == first.count("Pflegekarte") == 2
-    assert second.count("Ελένη Σταμάτη") == second.count("For seeds, and more") == 1
+    assert capsys.readouterr().out.startswith("wrote box\n  care-card.pdf  1 page\n")
+    (sheet,) = (page.extract_text() for page in PdfReader(bench / "box" / "care-card.pdf").pages)
+    assert sheet.count("Łucja Čapková") == sheet.count("Pflegekarte") == 2
+    assert sheet.count("Ελένη Σταμάτη") == sheet.count("For seeds, and more") == 1
 
 
 @pytest.mark.parametrize(("makes", "is_told"), [(12, True), (50, False), (51, True)])
@@ -53,7 +53,8 @@ def test_a_row_that_does_not_fit_the_card_is_named_and_nothing_is_written(bench,
     name = "Maximiliana " * 12
     (bench / "orders.csv").write_text(f"name\nRosa Ferro\n{name.strip()}\n", encoding="utf-8")
     assert make("--orders", "orders.csv") == 1
-    assert "orders.csv:3: error: name is too long for its line on the A6 care card\n" in capsys.readouterr().err
+    told = 'orders.csv:3: error: name is too long for the line "made for" of the A6 care card, also in 7 pt\n'
+    assert told in capsys.readouterr().err
     assert not (bench / "box").exists()
 
 

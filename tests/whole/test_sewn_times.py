@@ -5,19 +5,13 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 from short_specs import piece, seam, step
-from spec_text import write_out
+from spec_text import HEAD
 
 from docgen import build_documents
 from docgen.checks import resolve_build
 from docgen.plan import plan_work
 from docgen.read import read_spec
 
-HEAD = write_out("""\
-<spec bag: Bag, version 1>
-show = "mm"
-<leather body: 2 mm>
-<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
-""")
 PLACES = ("20 mm from left, 20 mm from bottom", "20 mm from right, 20 mm from bottom")
 
 

@@ -26,6 +26,7 @@ UNUSED = {
     "make": (*VERSIONS, "docgen.lay"),
     "cut": (*VERSIONS, "docgen.lay"),
     "lay": VERSIONS,
+    "scan": (*DRAWING, "docgen.versions", "docgen.resolve", "numpy"),
     "check": (*DRAWING, "docgen.versions", "docgen.write"),
     "look": (*VERSIONS, "pypdf", "docgen.look.serving"),
     "export": ("docgen.versions", "reportlab.pdfgen", "pypdf"),
@@ -45,6 +46,7 @@ CALLS = (
     "make mat.toml --date 2026-03-31",
     "cut mat.toml mat.toml",
     "lay mat.toml",
+    "scan none.jpg --square 40cm --backbone left",
     "check mat.toml",
     "look mat.toml --to mat.html",
     "export mat.toml --to svg",
@@ -84,5 +86,5 @@ def test_a_command_loads_no_more_than_it_needs(tmp_path: Path, call: str) -> Non
         [sys.executable, "-c", code, *words], cwd=tmp_path, capture_output=True, text=True, env=environment, timeout=60
     )
     assert "loaded:" not in run.stderr
-    # Nothing is issued here, so that there is no site to be made.
-    assert run.returncode == {"site": 2, "trace": 6}.get(words[0], 0), run.stderr
+    # Nothing is issued here, so that there is no site to be made; and there is no such photo.
+    assert run.returncode == {"site": 2, "trace": 6, "scan": 1}.get(words[0], 0), run.stderr

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
 from docgen.assemble.apart.bodies import Body
-from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
 from docgen.classes import dataclass
 from docgen.resolve import by_name

@@ -8,7 +8,8 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
 from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
-from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.vectors import Vec, inner
 from docgen.classes import dataclass

@@ -9,8 +9,9 @@ from docgen.assemble.apart.bodies import Body, MetalBody, straighten, unfold
 from docgen.assemble.apart.bonds import Bond, find_bonds, set_in, step_of
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
 from docgen.assemble.apart.unsure import find_crossing, find_unsure
-from docgen.assemble.assembly import Assembled, Copy
-from docgen.assemble.space.placed import Placed, Space
+from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.placed import Placed
 from docgen.classes import dataclass
 
 
@@ -41,13 +42,13 @@ class Joined:
 class TakenApart:
     """What can be drawn of a build. Nothing in it changes; what is worked out once is kept."""
 
-    def __init__(self, build: Assembled, space: Space) -> None:
-        self.build, self.space = build, space
+    def __init__(self, build: Assembled) -> None:
+        self.build, self.space = build, build.space
 
     @cached_property
     def unsure(self) -> Mapping[Copy, str]:
         """The placed copies that may lie otherwise, and why."""
-        return find_unsure(self.build, self.space)
+        return find_unsure(self.build)
 
     @cached_property
     def bodies(self) -> tuple[Body, ...]:

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from docgen.assemble.apart.bodies import Body, BodyFace
-from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed, Space
 from docgen.assemble.space.vectors import Vec, along, inner
 from docgen.geometry.crossing import leg_distance
@@ -19,8 +20,9 @@ THROUGH_MM = 6.0  # an edge that goes on so far on both sides of a part goes thr
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
 
-def find_unsure(build: Assembled, space: Space) -> dict[Copy, str]:
+def find_unsure(build: Assembled) -> dict[Copy, str]:
     """Copies that may lie otherwise than they are placed, each with the reason."""
+    space = build.space
     found = dict.fromkeys(space.doubtful, "its place is in doubt")
     landed = {lies.copy for lies in build.assembly.lies}
     for placed in space.parts:
@@ -30,7 +32,7 @@ def find_unsure(build: Assembled, space: Space) -> dict[Copy, str]:
             found.update(
                 dict.fromkeys((placed.copy, placed.host or placed.copy), "nothing says which of its sides faces out")
             )
-    for copy in _open_snaps(build, space):
+    for copy in _open_snaps(build):
         found.setdefault(copy, "its snap does not come to lie on the other half")
     for placed in space.parts:  # hosts come before what lies on them
         if placed.host in found:
@@ -47,7 +49,7 @@ def _faces_its_host(space: Space, placed: Placed) -> bool:
     return all(inner(placed.out(k), host.out(k)) > 0 for k in range(len(placed.surface.bands)))
 
 
-def _open_snaps(build: Assembled, space: Space) -> Iterator[Copy]:
+def _open_snaps(build: Assembled) -> Iterator[Copy]:
     """Parts with a snap of which the other half is in another part, and lies elsewhere."""
     snaps = {item.name for item in build.hardware if item.kind == "snap"}
     for name in sorted(snaps):
@@ -55,8 +57,8 @@ def _open_snaps(build: Assembled, space: Space) -> Iterator[Copy]:
             half: {one.part for one in build.assembly.fastened if one.hardware == name and one.half == half}
             for half in ("cap", "stud")
         }
-        caps = [placed for placed in space.parts if placed.copy.part in halves["cap"]]
-        studs = [placed for placed in space.parts if placed.copy.part in halves["stud"]]
+        caps = [placed for placed in build.space.parts if placed.copy.part in halves["cap"]]
+        studs = [placed for placed in build.space.parts if placed.copy.part in halves["stud"]]
         for cap in caps:
             others = [at for stud in studs if stud.copy.part != cap.copy.part for at in _holes(stud, name)]
             if others and min(_apart(at, to) for at in _holes(cap, name) for to in others) > SNAP_MM:

@@ -1,10 +1,10 @@
-"""Assembled -> Space: every copy of every part in its place, by its seams, landings and holes."""
+"""Build and its assembly -> Space: every copy of every part in its place, by its seams, landings and holes."""
 
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
 from docgen.assemble.space.placed import Face, Gap, Kind, LineInSpace, Meeting, Placed, Space, Unplaced, Unset
 from docgen.assemble.space.surface import is_in_ring
-from docgen.assemble.space.vectors import Vec, along, inner, times
+from docgen.assemble.space.vectors import Vec, along, inner, plus, times
 
 __all__ = [
     "Face",
@@ -22,5 +22,6 @@ __all__ = [
     "inner",
     "is_in_ring",
     "place_parts",
+    "plus",
     "times",
 ]

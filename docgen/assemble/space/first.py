@@ -196,7 +196,7 @@ def _score_front(scene: Scene, copy: Copy) -> int:
     """What lands on a panel speaks for the front; what has a fold and goes over the top, and straps, for the back."""
     score = 0
     for lies in scene.assembly.lies:
-        if lies.host == copy and not lies.is_cover and lies.copy.part in scene.goods.pieces:
+        if lies.host == copy and not lies.is_behind and lies.copy.part in scene.goods.pieces:
             score += -1 if any(fold.is_open for fold in scene.goods.pieces[lies.copy.part].marks.folds) else 1
     piece = scene.goods.pieces.get(copy.part)
     return score - (len(piece.strap_landings) if piece else 0) - len(scene.item(copy).folds)

@@ -1,8 +1,4 @@
-"""Laying one run on another: in a plane, and in space, so that the squares of the distances are least.
-
-The plane case of the orthogonal Procrustes problem (Schoenemann, Psychometrika 31, 1966): about the middles of both, by
-the angle of the sum of crosswise over that of lengthwise products.
-"""
+"""Laying one run on another in space, so that the squares of the distances are least."""
 
 from __future__ import annotations
 
@@ -10,31 +6,10 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from docgen.assemble.space.vectors import TINY, Vec, along, apart, direction, inner, middle, minus, outer, times
+from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, middle, minus, outer, times
+from docgen.geometry.fitting import lay_on
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import Transform, cross, distance, transform_point
-
-
-def lay_on(points: Sequence[Point], under: Sequence[Point], *, is_mirrored: bool) -> tuple[Transform, float]:
-    """The movement that lays some points on as many others, turned over or not, and how far they miss at most."""
-    hand = -1.0 if is_mirrored else 1.0
-    one, two = _middle(points), _middle(under)
-    pairs = [
-        (hand * (p[0] - one[0]), p[1] - one[1], q[0] - two[0], q[1] - two[1])
-        for p, q in zip(points, under, strict=True)
-    ]
-    lengthwise = sum(a * c + b * d for a, b, c, d in pairs)
-    crosswise = sum(a * d - b * c for a, b, c, d in pairs)
-    long = math.hypot(lengthwise, crosswise)
-    cos, sin = (lengthwise / long, crosswise / long) if long > TINY else (1.0, 0.0)
-    a, b, c, d = hand * cos, hand * sin, -sin, cos
-    move = Transform(a, b, c, d, two[0] - a * one[0] - c * one[1], two[1] - b * one[0] - d * one[1])
-    return move, max(distance(transform_point(p, move), q) for p, q in zip(points, under, strict=True))
-
-
-def _middle(points: Sequence[Point]) -> Point:
-    return Point(sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points))
-
+from docgen.geometry.vector import cross
 
 Frame = tuple[Vec, Vec, Vec]
 """Where (0, 0) of a piece lies, and its x and y."""

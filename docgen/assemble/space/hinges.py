@@ -10,11 +10,11 @@ from docgen.assemble.space.lay import free_way
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import flat
 from docgen.assemble.space.vectors import Vec, along, apart, direction, minus, outer, times
+from docgen.geometry.fitting import middle_of
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, turn_left, unit
 from docgen.resolve import Strap
 
-Pivot = tuple[Copy, Point]  # a part, and its hole for what goes through a strap
 MID_MM = 0.5
 
 
@@ -25,7 +25,7 @@ def hinge(scene: Scene, copy: Copy) -> bool:
         own = [hole.at for hole in scene.item(copy).holes if strap in hole.through]
         host, under = next(((one, at) for one, at in _by_part(scene, strap) if one != copy), (None, []))
         if own and host is not None:
-            _close(scene, copy, _middle(own), host, _middle(under))
+            _close(scene, copy, middle_of(own), host, middle_of(under))
             return True
     return False
 
@@ -42,10 +42,6 @@ def _by_part(scene: Scene, strap: str) -> Iterator[tuple[Copy, list[Point]]]:
         found = [hole.at for hole in placed.item.holes if strap in hole.through]
         if found and copy.part in scene.goods.pieces:
             yield copy, found
-
-
-def _middle(points: list[Point]) -> Point:
-    return Point(sum(at.x for at in points) / len(points), sum(at.y for at in points) / len(points))
 
 
 def _close(scene: Scene, copy: Copy, own: Point, host: Copy, under: Point) -> None:

@@ -7,17 +7,16 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Lies
-from docgen.assemble.goods import WHOLE
 from docgen.assemble.space.first import anchor_of
-from docgen.assemble.space.fit import lay_on
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.scene import Scene, Tie
 from docgen.assemble.space.surface import Surface, between, flat, is_in_ring
 from docgen.assemble.space.track import Track, trace
 from docgen.assemble.space.vectors import Vec, apart, minus, times
+from docgen.geometry.fitting import lay_on
 from docgen.geometry.measure import distance_to_path
-from docgen.geometry.outline import edge_names, edge_path, outline_path
+from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import (
     Transform,
@@ -70,7 +69,7 @@ def land(scene: Scene, copy: Copy) -> bool:
             found = _find_host(scene, lies)
             if found is not None:
                 host, move = found
-                move = compose(_face_up(scene, copy, host), move)
+                move = compose(_face_up(scene, copy, host, is_inside=lies.is_inside), move)
                 turned = _over_edge(scene, copy, host, move)
                 surface = carry(scene, copy, host, turned or move, _anchor_on(scene, copy, host))
                 off_mm = _stand_off(scene, copy, host)
@@ -79,7 +78,7 @@ def land(scene: Scene, copy: Copy) -> bool:
                     placed.surface.measure(transform_point(scene.item(copy).box.centre, move))[0]
                 )
                 surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm else surface
-                scene.put(copy, "lies on", surface, host, side=1, is_free=turned is not None)
+                scene.put(copy, "lies on", surface, host, side=-1 if lies.is_inside else 1, is_free=turned is not None)
                 return True
     return False
 
@@ -97,10 +96,11 @@ def _over_edge(scene: Scene, copy: Copy, host: Copy, move: Transform) -> Transfo
     return compose(rotation(math.pi, line.middle), move)
 
 
-def _face_up(scene: Scene, copy: Copy, host: Copy) -> Transform:
-    """What turns a part over about its upright middle, where it shows the other side than its host."""
+def _face_up(scene: Scene, copy: Copy, host: Copy, *, is_inside: bool) -> Transform:
+    """What turns a part over about its upright middle, where it shows the other side than its host, or is seen from
+    behind it."""
     item = scene.item(copy)
-    if item.is_grain_out == scene.item(host).is_grain_out:
+    if (item.is_grain_out == scene.item(host).is_grain_out) != is_inside:
         return Transform()
     return Transform(a=-1.0, e=2 * item.box.centre.x)
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import replace
 
-from docgen.assemble.assembly import Assembled, Assembly, Copy
+from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.build_up import build_up, close, join_straight
 from docgen.assemble.space.close import find_buckled, find_gaps, find_meetings, settle
@@ -20,6 +20,7 @@ from docgen.assemble.space.lift import lift_all
 from docgen.assemble.space.placed import Gap, Space, Unplaced
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
+from docgen.resolve import Build
 from docgen.tables.sewing import EDGES_APART_MM
 
 Rule = Callable[[Scene, Copy], bool]
@@ -27,11 +28,11 @@ Result = tuple[Scene, tuple[Gap, ...]]
 MOST_TURNS, MOST_TRIES = 3, 6  # a build that does not close is tried anew so often
 
 
-def place_parts(build: Assembled) -> Space:
+def place_parts(build: Build, assembly: Assembly) -> Space:
     """Where every copy of every piece and join lies when all is done. Nothing in it can fail: what does not follow from
     the spec is told as not placed, and why."""
     goods = Goods(build)
-    scene, gaps = _place_all(goods, build.assembly)
+    scene, gaps = _place_all(goods, assembly)
     if any(gap.over_mm > EDGES_APART_MM for gap in gaps):
         scene, gaps = _turn_pieces(scene, gaps)
     hung = [*hang_metal(scene)]

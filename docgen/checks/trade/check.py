@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cached_property
 from string import Formatter
 
-from docgen.assemble import Assembled, Space, find_leather_stitches, place_parts
+from docgen.assemble import Assembled, Space, find_leather_stitches
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem
 from docgen.read import NamedTable, PieceSpec, Spec
@@ -28,10 +28,10 @@ class Subject:
     def parts(self) -> Parts:
         return find_parts(self.build)
 
-    @cached_property
+    @property
     def space(self) -> Space:
-        """Where all parts lie, worked out for the first check that asks."""
-        return place_parts(self.build)
+        """Where all parts lie."""
+        return self.build.space
 
     @cached_property
     def counts(self) -> Mapping[str, int]:

@@ -29,7 +29,7 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
         if not _bends(piece) or piece is other:
             continue
         one, two = (subject.space.part(Copy(part.name)) for part in (piece, other))
-        if one is None or two is None or one.is_free or two.is_free:
+        if one is None or two is None or (two.host != one.copy and (_may_turn(one) or _may_turn(two))):
             continue
         apart_mm = _beside_mm(one, hole, two, twin)
         if apart_mm > HALVES_MEET_MM:
@@ -38,6 +38,11 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
                 f'"{other.name}" (line {hole.place.line})'
             )
             yield twin.place, what, "measure both holes and the folds again", other.name
+
+
+def _may_turn(placed: Placed) -> bool:
+    """Whether a part may lie at another angle; a flap that goes on from the edge it is sewn to bends at its own folds."""
+    return placed.is_free and placed.how != "goes on"
 
 
 def _beside_mm(one: Placed, hole: Hole, other: Placed, twin: Hole) -> float:
@@ -86,7 +91,7 @@ def find_missed_studs(subject: Subject) -> Iterator[Found]:
             for flap in flaps if two and not two.is_free else ():
                 one = subject.space.part(Copy(flap.name))
                 holes = [hole for hole in flap.marks.holes if not hole.takes and not hole.long_mm]
-                if one is None or two is None or one.is_free or flap is piece or not holes:
+                if one is None or two is None or _may_turn(one) or flap is piece or not holes:
                     continue
                 apart_mm, nearest = min(
                     ((_beside_mm(one, hole, two, twin), hole) for hole in holes), key=lambda it: it[0]

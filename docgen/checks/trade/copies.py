@@ -7,8 +7,9 @@ from docgen.assemble import Copy, laid_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.holes import free_holes
 from docgen.geometry.measure import is_inside
+from docgen.geometry.nearby import near_finder
+from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Path
-from docgen.geometry.vector import distance
 from docgen.problems import Place, count_words
 from docgen.resolve import Hole, Piece
 from docgen.tables.sewing import OTHER_HOLE_MM, SAME_PUNCH_MM
@@ -123,10 +124,19 @@ def find_lone_copies(subject: Subject) -> Iterator[Found]:
     for part in (*build.pieces, *(strap.piece for strap in build.straps)):
         alone = [copy for copy in build.assembly.copies if copy.part == part.name and copy not in held]
         is_told = part.name in told or _is_spare(subject, part) or _is_riveted(subject, part.name)
+        is_told = is_told or _lie_side_by_side(subject, part)
         if 0 < len(alone) < part.cut and not is_told:
             taken = part.cut - len(alone)
             what = f'{part.cut} of "{part.name}" are cut, and only {taken} {_is_are(taken)} joined to another part'
             yield _place_of(subject, part.name), what, f"write cut = {taken}, or say what holds the rest", part.name
+
+
+def _lie_side_by_side(subject: Subject, part: Piece) -> bool:
+    """Whether all copies of a lining, foam or board have room beside each other behind one part that it is said to line,
+    as the boards of a cover do."""
+    sizes = [outline_box(piece.outline) for piece in subject.build.pieces if piece.name in part.lines]
+    own = outline_box(part.outline)
+    return any(part.cut <= (box.width + 1e-6) // own.width * ((box.height + 1e-6) // own.height) for box in sizes)
 
 
 def _held(subject: Subject) -> set[Copy]:
@@ -280,9 +290,10 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
 def _apart(piece: Piece) -> Iterator[Hole]:
     """Its holes, those that a fold lays on one before them left out."""
     holes = piece.marks.holes
+    near = near_finder([hole.at for hole in holes], OTHER_HOLE_MM)
     for index, hole in enumerate(holes):
-        before = [twin.at for twin in holes[:index] if twin.takes == hole.takes]
-        if not any(distance(at, one) <= OTHER_HOLE_MM for at in laid_places(piece, hole.at) for one in before):
+        met = (number for at in laid_places(piece, hole.at) for number in near(at))
+        if not any(number < index and holes[number].takes == hole.takes for number in met):
             yield hole
 
 

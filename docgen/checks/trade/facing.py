@@ -2,14 +2,15 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import pairwise, product
 
 from docgen.assemble import Assembled
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.fitting import lay_on
 from docgen.geometry.outline import edge_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Line, Path, Point
-from docgen.geometry.vector import distance
+from docgen.geometry.vector import distance, transform_point
 from docgen.resolve import Seam
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length, format_mm, format_number
@@ -81,26 +82,12 @@ def _places(path: Path) -> list[Point]:
 
 
 def _lay_on(under: Sequence[Point], points: Sequence[Point]) -> list[Point]:
-    """The second run laid on the first where it fits it best: from either end, as it is or turned over."""
-    turned = [Point(-at.x, at.y) for at in points]
-    ways = (points, turned, points[::-1], turned[::-1])
-    laid = [_fit(under, way) for way in ways]
-    return min(laid, key=lambda way: max(map(distance, under, way)))
-
-
-def _fit(under: Sequence[Point], points: Sequence[Point]) -> list[Point]:
-    """The points shifted and turned so that the squares of the distances are least (the plane case of the orthogonal
-    Procrustes problem): about their middles, by the angle of the sum of crosswise over that of lengthwise products."""
-    one, two = _middle(under), _middle(points)
-    pairs = [(a.x - one.x, a.y - one.y, b.x - two.x, b.y - two.y) for a, b in zip(under, points, strict=True)]
-    along, across = sum(a * c + b * d for a, b, c, d in pairs), sum(c * b - d * a for a, b, c, d in pairs)
-    long = math.hypot(along, across) or 1.0
-    cos, sin = along / long, across / long
-    return [Point(one.x + cos * c - sin * d, one.y + sin * c + cos * d) for _, _, c, d in pairs]
-
-
-def _middle(points: Sequence[Point]) -> Point:
-    return Point(sum(at.x for at in points) / len(points), sum(at.y for at in points) / len(points))
+    """The second run laid on the first where it fits it best: from either end, as it is or turned over; of ways that fit
+    alike but for the last bits the first."""
+    ways = product((points, points[::-1]), (False, True))
+    laid = [(way, *lay_on(way, under, is_mirrored=is_mirrored)) for way, is_mirrored in ways]
+    best, move, _ = min(laid, key=lambda way: round(way[2], 6))
+    return [transform_point(at, move) for at in best]
 
 
 def _tell(
@@ -108,7 +95,7 @@ def _tell(
 ) -> tuple[str, str]:
     """What is wrong, where the one has turned farthest beyond the other."""
     one, other = (_turns(run) for run in runs)
-    worst = max(range(len(one)), key=lambda k: abs(abs(one[k]) - abs(other[k])))
+    worst = max(range(len(one)), key=lambda k: round(abs(abs(one[k]) - abs(other[k])), 6))
     show, along_mm = subject.show, panels[0][0].length_mm * (worst + 0.5) / PLACES  # in the middle of its stretch
     degrees = [format_number(abs(math.degrees(turns[worst])), 0) for turns in (one, other)]
     what = (

@@ -1,13 +1,14 @@
 """Checks of figures that are hardly ever meant: a digit, a point or a unit that may have slipped. Each asks once."""
 
 import difflib
+import math
 import re
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.outline import outline_box
 from docgen.problems import Place
-from docgen.resolve import Material
+from docgen.resolve import Material, SeamSide
 from docgen.tables import usual
 from docgen.tables.thread import NEEDLE_SIZES, OTHER_NUMBERS, format_needle
 from docgen.written.units.table import MM_PER_OUNCE
@@ -16,7 +17,7 @@ from docgen.written.units.telling import format_fine, format_mm, format_number, 
 OUNCES_RE = re.compile(r"(?P<figure>[\d ./]+?)\s*(?:oz|ounces?)\b", re.I)
 FIGURE_RE = re.compile(r"\d+(?:\.\d+)?")
 PAIR_RE = re.compile(r"(?:nm *)?(\d{2,3}) */ *(\d{1,2})", re.I)
-ALIKE = 0.85  # how alike two words are before the one is taken for the other misspelt
+ALIKE = 0.8  # how alike two words are before the one is taken for the other misspelt
 
 
 @check(
@@ -210,14 +211,16 @@ def find_odd_hardware(subject: Subject) -> Iterator[Found]:
 
 @check(
     "machine-unusual",
-    f"What goes under a foot is at most {format_mm(usual.MOST_LIFT_MM)}, and a needle's two numbers belong together.",
+    f"What goes under a foot is {format_mm(usual.LEAST_LIFT_MM)} to {format_mm(usual.MOST_LIFT_MM)}, and a needle's two "
+    "numbers belong together.",
     "shoemaking.wiki, Sewing Machine Needle Sizing, for the pairs; the lift: common practice, no published source",
 )
 def find_odd_machines(subject: Subject) -> Iterator[Found]:
     lifts = {machine.name: machine.lifts_mm for machine in subject.build.machines}
     for spec in subject.spec.machines:
-        if spec.lifts and lifts.get(spec.name, 0.0) > usual.MOST_LIFT_MM + 1e-6:
-            what = f'"{spec.name}" sews {subject.length(lifts[spec.name])}'
+        lift_mm = lifts.get(spec.name, 0.0)
+        if spec.lifts and not usual.LEAST_LIFT_MM - 1e-6 <= lift_mm <= usual.MOST_LIFT_MM + 1e-6:
+            what = f'"{spec.name}" sews {subject.length(lift_mm)}'
             yield spec.lifts.place, what, "look at the figure and its unit", spec.name
     values = [(value, spec.name) for spec in subject.spec.stitches for value in (spec.needle,)]
     values += [(value, spec.name) for spec in subject.spec.machines for value in (spec.needle_from, spec.needle_to)]
@@ -236,15 +239,26 @@ def find_odd_machines(subject: Subject) -> Iterator[Found]:
 
 @check(
     "inset-unusual",
-    f"A stitch line lies at most {format_mm(usual.MOST_INSET_MM)} from its cut edge.",
+    f"A stitch line lies at most {format_mm(usual.MOST_INSET_MM)} from its cut edge, or within the hem that it holds.",
     PRACTICE,
     needs_whole=True,
 )
 def find_far_lines(subject: Subject) -> Iterator[Found]:
+    hems: dict[str, float] = {}
+    for seam in subject.build.seams:
+        turned = [_hem_mm(subject, side) for side in seam.sides if side.edges]
+        hems[seam.stitch] = min(hems.get(seam.stitch, math.inf), max(turned, default=0.0))
     for stitch in subject.build.stitches:
-        if stitch.inset_mm > usual.MOST_INSET_MM + 1e-6:
+        if stitch.inset_mm > max(usual.MOST_INSET_MM, hems.get(stitch.name, 0.0)) + 1e-6:
             what = f'the stitch "{stitch.name}" lies {subject.length(stitch.inset_mm)} from the cut edge'
             yield subject.place_of(stitch, "inset"), what, "look at the figure and its unit", stitch.name
+
+
+def _hem_mm(subject: Subject, side: SeamSide) -> float:
+    """How deep the edges of a side are turned over."""
+    piece = subject.parts.pieces.get(side.part)
+    hems = piece.hems if piece else ()
+    return max((hem.depth_mm for hem in hems if {*hem.edges} & {*side.edges}), default=0.0)
 
 
 @check("time-unusual", f"A step takes at most {usual.MOST_MINUTES} minutes for one make.", PRACTICE)

@@ -17,10 +17,10 @@ MOST_SLOT = 2.0  # times the width of the strap, or what the tongue needs
 
 
 def tell_held(subject: Subject, item: Hardware) -> Iterator[Found]:
-    """A count that does not go with what is folded round the item. A ring may hold a piece and a strap, or two ends of
-    straps; a buckle, and what has no name of its own, hangs on one thing alone."""
+    """A count that does not go with what is folded round the item. A ring may hold a piece and a strap, two ends of
+    straps, or one end of each of several; a buckle, and what has no name of its own, hangs on one thing alone."""
     pieces, ends = count_holders(subject, item)
-    allowed = _counts_for(item, sum(pieces.values()), sum(ends.values()))
+    allowed = _counts_for(item, sum(pieces.values()), [*ends.values()])
     if not allowed or item.count in allowed:
         return
     held = ", ".join(f"{name} {count}" for name, count in (*pieces.items(), *ends.items()))
@@ -46,14 +46,17 @@ def count_holders(subject: Subject, item: Hardware) -> tuple[dict[str, int], dic
     return pieces, ends
 
 
-def _counts_for(item: Hardware, pieces: int, ends: int) -> list[int]:
+def _counts_for(item: Hardware, pieces: int, by_strap: list[int]) -> list[int]:
     """Counts that go with so many pieces and ends of straps; none where nothing holds it."""
+    ends = sum(by_strap)
     if item.kind == "buckle":
         counts = [pieces + ends]
     elif pieces and ends:
         counts = [max(pieces, ends), pieces + ends]
+    elif item.kind == "ring" and len(by_strap) > 2 and len({*by_strap}) == 1:
+        counts = [by_strap[0], ends]
     elif item.kind == "ring" and ends and not ends % 2:
-        counts = [ends, ends // 2]
+        counts = [ends, ends // 2, *([1] if len(by_strap) == 1 else [])]
     else:
         counts = [pieces + ends]
     return [count for count in dict.fromkeys(counts) if count]

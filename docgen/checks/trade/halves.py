@@ -6,30 +6,48 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.fittings import count_holders
+from docgen.checks.trade.holes import free_holes
 from docgen.problems import Place, count_words
 from docgen.resolve import Hardware
 
-CAP_RE = re.compile(r"\b(cap|socket|female|top)\b", re.I)
-STUD_RE = re.compile(r"\b(stud|male)\b", re.I)
+CAP_RE = re.compile(r"\b(cap|socket|female|top|upper)\b", re.I)
+STUD_RE = re.compile(r"\b(stud|male|lower)\b", re.I)
+MAGNET_RE = re.compile(r"\b(magnet|magnetic|snap)\b", re.I)
 
 
-@check("snap-halves", "There are as many caps of a snap as studs.", "counted", needs_whole=True)
+@check(
+    "snap-halves",
+    "There are as many caps of a snap as studs, unless both are counted as their holes take them.",
+    "counted",
+    needs_whole=True,
+)
 def find_odd_halves(subject: Subject) -> Iterator[Found]:
-    """Where caps and studs are two items of hardware: their counts, and the holes that take them."""
+    """Where caps and studs are two items of hardware: their counts, and the holes that take them. A second stud, to close
+    it tighter, is counted and has its hole; a half in the end of a strap has a hole that cannot say so."""
     for cap, stud in pair_snaps(subject):
-        yield from _tell_halves(subject, cap, stud)
+        holes = Counter({item.name: _count_takings(subject, item.name) for item in (cap, stud)})
+        if all(holes[item.name] == item.count for item in (cap, stud)):
+            continue
+        if min(holes.values()) == 0 and _has_strap_hole(subject):
+            holes = Counter({item.name: max(holes.values()) for item in (cap, stud)})
+        yield from _tell_halves(subject, cap, stud, holes)
+
+
+def _has_strap_hole(subject: Subject) -> bool:
+    """Whether a strap has a hole of its own that nothing else is said to go through."""
+    through = Counter(name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through)
+    return any(len([*free_holes(subject, strap.piece)]) > through[strap.name] for strap in subject.build.straps)
 
 
 def pair_snaps(subject: Subject) -> list[tuple[Hardware, Hardware]]:
     """A cap and the stud it closes on, where they are two items of hardware."""
-    snaps = [item for item in subject.build.hardware if item.kind == "snap"]
+    snaps = [item for item in subject.build.hardware if item.kind == "snap" or MAGNET_RE.search(item.what)]
     caps = [item for item in snaps if CAP_RE.search(item.what) and not STUD_RE.search(item.what)]
     studs = [item for item in snaps if STUD_RE.search(item.what) and not CAP_RE.search(item.what)]
     return [(caps[0], studs[0])] if len(caps) == len(studs) == 1 else []
 
 
-def _tell_halves(subject: Subject, cap: Hardware, stud: Hardware) -> Iterator[Found]:
-    holes = Counter({item.name: _count_takings(subject, item.name) for item in (cap, stud)})
+def _tell_halves(subject: Subject, cap: Hardware, stud: Hardware, holes: Counter[str]) -> Iterator[Found]:
     if holes[cap.name] != holes[stud.name]:
         few, many = sorted((cap, stud), key=lambda item: holes[item.name])
         what = (

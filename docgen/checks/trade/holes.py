@@ -189,6 +189,20 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 yield hole.place, what, mend, piece.name
 
 
+@check(
+    "hole-through-itself",
+    "A hole goes through its own piece a second time only where that is folded over.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_own_layers(subject: Subject) -> Iterator[Found]:
+    for piece in subject.build.pieces:
+        hole = next((hole for hole in piece.marks.holes if piece.name in hole.through), None)
+        if hole is not None and not any(not fold.is_open for fold in piece.marks.folds):
+            what = f'a hole of "{piece.name}" is said to go through "{piece.name}" besides, which has no fold'
+            yield hole.place, what, "name under through the other part that it goes through", piece.name
+
+
 def _layers_of(name: str, subject: Subject) -> list[Piece]:
     """The piece or strap of this name; of a join its strips, one of which has the hole."""
     joins = {join.name: join.pieces for join in subject.build.joins}

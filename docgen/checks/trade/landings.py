@@ -6,12 +6,15 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten, path_length, points_at
-from docgen.geometry.shapes import Path
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import cross, subtract
+from docgen.resolve import Landing, Piece
 from docgen.written.units.telling import format_mm
 
 # What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.
 OVER_EDGE_MM = 0.5
 STEPS = 200
+BEND_MM = 10.0  # how far a fold may lie from the edge it goes round: our choice
 
 
 @check(
@@ -21,8 +24,8 @@ STEPS = 200
     needs_whole=True,
 )
 def find_overhangs(subject: Subject) -> Iterator[Found]:
-    """Pieces that reach over the edge of the one they land on. One with a fold may be folded round that edge, and is
-    passed over."""
+    """Pieces that reach over the edge of the one they land on. One with a fold may be folded round that edge, where all
+    that lies on one side of the fold has its place there, and is passed over."""
     for spec in subject.spec.pieces:
         base = subject.parts.pieces.get(spec.name)
         if base is None:
@@ -30,7 +33,9 @@ def find_overhangs(subject: Subject) -> Iterator[Found]:
         shape = outline_path(base.outline)
         for item, landing in zip((it for it in spec.landings if it.piece), base.marks.landings, strict=False):
             landed = subject.parts.pieces.get(landing.piece)
-            over_mm = 0.0 if landed is None or landed.marks.folds else _over_mm(shape, landing.outline)
+            over_mm = 0.0 if landed is None else _over_mm(shape, landing.outline)
+            if landed is not None and over_mm > OVER_EDGE_MM and _is_folded_round(shape, landed, landing):
+                continue
             if over_mm > OVER_EDGE_MM and item.at is not None:
                 what = (
                     f'"{landing.piece}" reaches {subject.length(over_mm)} over the edge of '
@@ -38,6 +43,25 @@ def find_overhangs(subject: Subject) -> Iterator[Found]:
                 )
                 mend = "measure again where it lands, or make it smaller; accept this if it is to hang over"
                 yield item.at.place, what, mend, base.name
+
+
+def _is_folded_round(shape: Path, landed: Piece, landing: Landing) -> bool:
+    """Whether a fold of what lands leaves one side of it within the host, but for what its bend takes."""
+    for fold in landed.marks.folds:
+        along = subtract(fold.end, fold.start)
+        for way in (1.0, -1.0):
+            side = [
+                at
+                for at in flatten(landing.outline)
+                if way * cross(along, subtract(_back(landing, at), fold.start)) > 0
+            ]
+            if not fold.of_hem and farthest_out_mm(shape, side) <= BEND_MM:
+                return True
+    return False
+
+
+def _back(landing: Landing, at: Point) -> Point:
+    return Point(at.x - landing.dx_mm, at.y - landing.dy_mm)
 
 
 def _over_mm(shape: Path, outline: Path) -> float:

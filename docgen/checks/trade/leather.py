@@ -123,10 +123,12 @@ def find_large_linings(subject: Subject) -> Iterator[Found]:
 
 
 def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
-    """Cloth and the leather it lines: its model, and partners that meet it along two edges or more."""
+    """Cloth and the leather it lines: its model, what it is said to line, and partners that meet it along two edges or
+    more."""
     pieces = subject.parts.pieces
     models = {spec.name: spec.like.value for spec in subject.spec.pieces if spec.like}
     pairs = list(models.items())
+    pairs += [(piece.name, lined) for piece in pieces.values() for lined in piece.lines]
     pairs += [
         (one.part, two.part)
         for seam in subject.build.seams

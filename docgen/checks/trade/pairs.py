@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Point
@@ -29,7 +30,7 @@ def find_askew_marks(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.pieces:
         box = outline_box(piece.outline)
         for name, marks in _groups(subject, piece).items():
-            odd = [mark for mark in marks if not any(_mirrors(box, mark[0], other[0]) for other in marks)]
+            odd = _list_odd(box, marks)
             if len(odd) == 2 and len({place.line for _, place in odd}) == 2:
                 told = _tell(subject, piece, box, name, odd)
                 if told:
@@ -54,6 +55,18 @@ def _groups(subject: Subject, piece: Piece) -> dict[str, list[Mark]]:
     for end in piece.strap_landings:
         named.setdefault(f'places for "{end.strap}"', []).append((end.at, end.place))
     return named
+
+
+def _list_odd(box: Box, marks: list[Mark]) -> list[Mark]:
+    """The marks that none mirrors."""
+    points = [at for at, _ in marks]
+    near = near_finder(points, 2 * EXACT_MM)
+    across = [Point(2 * box.centre.x - at.x, at.y) for at in points]
+    return [
+        mark
+        for mark, place in zip(marks, across, strict=True)
+        if not any(_mirrors(box, mark[0], points[number]) for number in near(place))
+    ]
 
 
 def _mirrors(box: Box, one: Point, other: Point) -> bool:

@@ -109,7 +109,12 @@ def _spots(path: Path) -> list[tuple[Point, Point]]:
     return list(points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS))))
 
 
-@check("back-tack-long", "What is sewn back over is no longer than its seam.", "plane geometry", needs_whole=True)
+@check(
+    "back-tack-long",
+    f"What is sewn back over is no longer than its seam, nor than {format_mm(usual.MOST_TACK_MM)}.",
+    "plane geometry; emilspec.com, MIL-L-24778, 3.7, for half an inch; the most is common practice, no published source",
+    needs_whole=True,
+)
 def find_long_tacks(subject: Subject) -> Iterator[Found]:
     """Once for a stitch that says it, with the shortest seam that it sews."""
     written = {spec.name: spec.back_tack for spec in subject.spec.stitches}
@@ -117,11 +122,11 @@ def find_long_tacks(subject: Subject) -> Iterator[Found]:
         lengths = [(seam.length_mm, seam.name) for seam in subject.build.seams if seam.stitch == stitch.name]
         shortest_mm, name = min(lengths, default=(0.0, ""))
         value = written[stitch.name]
-        if value is not None and name and stitch.back_tack_mm > shortest_mm + TINY_MM:
-            what = (
-                f'the stitch "{stitch.name}" is sewn back over {subject.length(stitch.back_tack_mm)} at each end, and the '
-                f'seam "{name}" is {subject.length(shortest_mm)} long'
-            )
+        is_long = stitch.back_tack_mm > usual.MOST_TACK_MM + TINY_MM
+        if value is not None and (is_long or (name and stitch.back_tack_mm > shortest_mm + TINY_MM)):
+            what = f'the stitch "{stitch.name}" is sewn back over {subject.length(stitch.back_tack_mm)} at each end'
+            if name and stitch.back_tack_mm > shortest_mm + TINY_MM:
+                what += f', and the seam "{name}" is {subject.length(shortest_mm)} long'
             yield value.place, what, "look at back-tack and its unit", stitch.name
 
 

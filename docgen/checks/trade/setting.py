@@ -1,5 +1,6 @@
 """Checks of the steps: what they leave out, what they say twice, and hardware that they set where nothing takes it."""
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
@@ -26,6 +27,7 @@ OTHER_WORK = (
     "set",
     "smooth",
 )
+SLIT_RE = re.compile(r"\bcut (a|the|both|short|all|buckle|\d+)?( short| small)? ?(slit|slot)s?\b", re.I)  # is punching
 KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
 
 
@@ -135,6 +137,13 @@ def _handled(subject: Subject, step: Step) -> set[str]:
     build = subject.build
     names = {*step.pieces, *step.straps, *step.joins, *step.skives}
     names |= {side.part for seam in build.seams if seam.name in step.seams for side in seam.sides}
+    names |= {
+        name
+        for piece in build.pieces
+        for hole in piece.marks.holes
+        if piece.name in step.pieces and hole.takes in step.hardware
+        for name in hole.through
+    }
     keepers = {end.keeper: strap.name for strap in build.straps for end in strap.ends if end.keeper}
     names |= {keepers[name] for name in names & {*keepers}}  # a keeper is put in with the strap that it is for
     return names | {strip for join in build.joins if join.name in names for strip in join.pieces}
@@ -199,7 +208,8 @@ def find_blank_pieces(subject: Subject) -> Iterator[Found]:
     pieces, steps = subject.parts.pieces, subject.build.steps
     for number, at in _written(subject, "pieces"):
         step, piece = steps[number - 1], pieces.get(at.value)
-        if piece is None or not has_phrase(step.do, "punch") or any(has_phrase(step.do, word) for word in OTHER_WORK):
+        said = SLIT_RE.sub("", step.do)
+        if piece is None or not has_phrase(said, "punch") or any(has_phrase(said, word) for word in OTHER_WORK):
             continue
         is_skived = at.value in step.skives or step.hardware or step.seams or step.joins or step.straps
         if not (piece.marks.holes or piece.marks.slits or is_skived):

@@ -3,9 +3,12 @@
 from collections.abc import Iterator, Mapping
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.problems import Place
 from docgen.resolve import Machine, Stitch, by_name
-from docgen.tables.sewing import LEAST_OVERLAP_MM, MOST_NEEDLE_OVER_TABLE
+from docgen.tables import usual
+from docgen.tables.sewing import LEAST_BEYOND_ROW_MM, LEAST_OVERLAP_MM, MOST_NEEDLE_OVER_TABLE
 from docgen.tables.thread import NEEDLE_SIZES, find_least_needle, find_needle, format_needle, thread_diameter_mm
+from docgen.written.units.table import N_PER_G
 from docgen.written.units.telling import format_fine, format_mm, format_number, format_pitch
 
 
@@ -77,6 +80,7 @@ def find_thick_stacks(subject: Subject) -> Iterator[Found]:
     stacks = [(seam.name, "seam", seam.stitch, seam.thickest_mm, seam.place) for seam in build.seams]
     stacks += [(join.name, "join", join.stitch, join.stack_mm, join.place) for join in build.joins]
     stacks += [(strap.name, "strap", strap.stitch, strap.thickness_mm, strap.piece.place) for strap in build.straps]
+    stacks += _sewn_on(subject)
     for name, kind, stitch, stack_mm, place in stacks:
         machine = machines.get(stitch)
         if machine is not None and 0 < machine.lifts_mm < stack_mm - 1e-6:
@@ -85,6 +89,17 @@ def find_thick_stacks(subject: Subject) -> Iterator[Found]:
                 f'"{machine.name}" sews {format_mm(machine.lifts_mm)}'
             )
             yield place, what, "skive what lies there, or sew it by hand", name
+
+
+def _sewn_on(subject: Subject) -> Iterator[tuple[str, str, str, float, Place]]:
+    """Ends of straps that are sewn on where they land: the strap and what lies beneath."""
+    straps = by_name(subject.build.straps)
+    for base in subject.build.pieces:
+        material = subject.material(base)
+        for end in base.strap_landings:
+            if end.stitch and end.strap in straps and material is not None:
+                stack_mm = straps[end.strap].thickness_mm + material.thickness_mm
+                yield end.strap, "end of strap", end.stitch, stack_mm, end.place
 
 
 def _beneath(landed: Mapping[str, tuple[str, ...]], name: str) -> str:
@@ -109,17 +124,21 @@ def find_lines_at_edge(subject: Subject) -> Iterator[Found]:
 
 @check(
     "overlap-short",
-    f"Strips that are sewn end to end lie {format_mm(LEAST_OVERLAP_MM)} or more over each other.",
+    f"Strips that are sewn end to end lie {format_mm(LEAST_OVERLAP_MM)} or more over each other, and "
+    f"{format_mm(LEAST_BEYOND_ROW_MM)} farther than their row from the edge.",
     PRACTICE,
 )
 def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
+    insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
     for join in subject.build.joins:
-        if join.overlap_mm < LEAST_OVERLAP_MM - 1e-6:
+        inset_mm = insets.get(join.stitch, 0.0)
+        least_mm = max(LEAST_OVERLAP_MM, inset_mm + LEAST_BEYOND_ROW_MM)
+        if join.overlap_mm < least_mm - 1e-6:
             what = (
                 f'the strips of "{join.name}" lie {format_fine(join.overlap_mm, 1)} mm over each other, too little for '
-                "a row of stitches"
+                f"a row of stitches {format_fine(inset_mm, 1)} mm from the edge"
             )
-            mend = f"make overlap {format_mm(LEAST_OVERLAP_MM)} or more, or accept that they are sewn edge to edge"
+            mend = f"make overlap {format_mm(least_mm)} or more, or accept that they are sewn edge to edge"
             yield join.overlap_place, what, mend, join.name
 
 
@@ -177,6 +196,20 @@ def find_overloads(subject: Subject) -> Iterator[Found]:
             )
             mend = "use stronger thread or more rows; leather can tear before the thread does"
             yield seam.place, what, mend, seam.name
+
+
+@check(
+    "load-unusual",
+    f"A seam is said to carry {format_number(usual.MOST_LOAD_KG, 0)} kg at most.",
+    "NIOSH lifting equation, 23 kg in the ideal case; four times that is our choice",
+)
+def find_odd_loads(subject: Subject) -> Iterator[Found]:
+    for seam in subject.build.seams:
+        is_told = 0 < seam.strength_n < seam.load_n
+        if seam.load_n > usual.MOST_LOAD_KG * 1000 * N_PER_G + 1e-6 and not is_told:
+            what = f'the seam "{seam.name}" is said to carry {seam.load_words}: nothing sewn here is made to lift that'
+            place = subject.written_at(subject.spec.seams, seam.name, "load")
+            yield place, what, "look at the figure and its unit", seam.name
 
 
 @check(

@@ -15,6 +15,7 @@ from docgen.resolve import Piece, Seam, SeamSide, side_words
 
 OVER_EDGE_MM = 1.0
 SPOTS = 24
+SMALLER = "look at both sizes, or say with a landing how it lies"
 NARROW_MM = 40.0
 SAME_SIZE_MM = 3.0  # what differs less lies edge on edge
 
@@ -65,6 +66,34 @@ def find_seams_off_host(subject: Subject) -> Iterator[Found]:
             piece = subject.parts.pieces.get(side.part)
             if piece is not None and side.edges and flat and side.part not in {host.name for host in flat}:
                 yield from _tell_off_host(subject, seam, side, piece, flat)
+                yield from _tell_larger(subject, seam, side, piece, flat)
+
+
+def _tell_larger(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, flat: list[Piece]) -> Iterator[Found]:
+    """A run that is longer than the part it is sewn flat on is long, where no landing says how it lies."""
+    if (
+        piece.marks.folds
+        or any(base.marks.folds for base in flat)
+        or any(_is_landed(subject, piece, it) for it in flat)
+    ):
+        return
+    base = max(flat, key=lambda one: max(_sides_mm(one)))
+    long_mm = max((path_length(line.path) for line in piece.marks.stitch_lines if line.seam == seam.name), default=0.0)
+    if len(side.edges) == 1 and long_mm > max(_sides_mm(base)) + OVER_EDGE_MM and not base.is_strap:
+        what = (
+            f'{side_words(side)} is sewn {subject.length(long_mm)} long on "{base.name}", which is '
+            f"{subject.length(max(_sides_mm(base)))} at its longest (line {base.place.line})"
+        )
+        yield subject.size_place(piece, is_across=side.edges[0] in ("top", "bottom")), what, SMALLER, seam.name
+
+
+def _is_landed(subject: Subject, piece: Piece, base: Piece) -> bool:
+    return any(it.piece == piece.name for it in base.marks.landings)
+
+
+def _sides_mm(piece: Piece) -> tuple[float, float]:
+    box = outline_box(piece.sewn_outline)
+    return box.width, box.height
 
 
 def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, flat: list[Piece]) -> Iterator[Found]:

@@ -121,7 +121,7 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
             for j, other in enumerate(marks[:k]):
                 is_same = one.piece == other.piece
                 is_of_part = places[j].path == places[k].path != subject.spec.path  # it lays them by its own measures
-                if _has_step_between(boxes, j, k):
+                if _has_step_between(boxes, j, k) or one.is_inside != other.is_inside:
                     continue
                 if _crosses(boxes[j], boxes[k], is_same=is_same, is_stepped=is_of_part):
                     what = _crossing_words(base, other, one)

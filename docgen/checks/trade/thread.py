@@ -76,6 +76,7 @@ def find_odd_threads(subject: Subject) -> Iterator[Found]:
             yield subject.place_of(stitch, key), what, mend, stitch.name
 
 
+THIN_LAYERS = 3  # many thin layers, as of a wallet, are sewn as three of them: our choice
 _LEAST = {"machine": sewing.LEAST_TEX_FROM_MM, "hand": sewing.LEAST_HAND_FROM_MM}
 _BY_MACHINE = ", ".join(f"Tex {tex} from {format_mm(mm)} of leather" for mm, tex in reversed(sewing.LEAST_TEX_FROM_MM))
 _BY_HAND = ", ".join(f"{format_mm(size, 2)} from {format_mm(mm)}" for mm, size in reversed(sewing.LEAST_HAND_FROM_MM))
@@ -92,8 +93,9 @@ def find_light_threads(subject: Subject) -> Iterator[Found]:
     stitches = {stitch.name: stitch for stitch in _leather_stitches(subject)}
     thickest: dict[str, tuple[float, str]] = {}
     for seam in subject.build.seams:
-        found = (_leather_mm(subject, seam.layers), seam.name)
+        found = (_leather_mm(subject, seam.layers), f'seam "{seam.name}"')
         thickest[seam.stitch] = max(found, thickest.get(seam.stitch, (0.0, "")))
+    thickest |= _of_straps(subject, thickest)
     for name, (leather_mm, seam_name) in thickest.items():
         stitch = stitches.get(name)
         if stitch is None:
@@ -105,14 +107,28 @@ def find_light_threads(subject: Subject) -> Iterator[Found]:
         if size < least and not is_told:
             thick = f", about {thick_mm:.2f} mm thick," if stitch.by == "hand" else ""
             leather = f"{format_mm(leather_mm)} of leather"
-            what = f'{stitch.thread_words}{thick} is fine for the {leather} in the seam "{seam_name}"'
+            what = f"{stitch.thread_words}{thick} is fine for the {leather} in the {seam_name}"
             wanted = f"thread of {format_mm(least, 2)}" if stitch.by == "hand" else f"Tex {least}"
             yield subject.place_of(stitch, "thread"), what, f"use {wanted} or heavier", stitch.name
 
 
+def _of_straps(subject: Subject, thickest: dict[str, tuple[float, str]]) -> dict[str, tuple[float, str]]:
+    """The turned ends of straps that are sewn with a stitch: both layers of the strap, where that is more."""
+    found: dict[str, tuple[float, str]] = {}
+    for strap in subject.build.straps:
+        material = subject.material(strap.piece)
+        for end in strap.ends if material and material.kind == "leather" else ():
+            thick = (2 * strap.thickness_mm, f'turned end of "{strap.name}"')
+            known = (found.get(end.sewn, (0.0, "")), thickest.get(end.sewn, (0.0, "")))
+            if end.shape == "turned" and end.sewn and not end.skive:
+                found[end.sewn] = max(thick, *known)
+    return found
+
+
 def _leather_mm(subject: Subject, layers: tuple[Layer, ...]) -> float:
     leather = {material.name for material in subject.build.materials if material.kind == "leather"}
-    return sum(layer.thickness_mm for layer in layers if layer.material in leather)
+    thick_mm = [layer.thickness_mm for layer in layers if layer.material in leather]
+    return min(sum(thick_mm), THIN_LAYERS * max(thick_mm, default=0.0))
 
 
 def _leather_stitches(subject: Subject) -> Iterator[Stitch]:

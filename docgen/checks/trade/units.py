@@ -29,7 +29,8 @@ def find_fractions_of_mm(subject: Subject) -> Iterator[Found]:
             inches = re.sub(r"((?:\d+ )?\d+/\d+) mm\b", r"\1 in", value.value)
             pointed = FRACTION_RE.sub(_with_point, value.value)
             what = f'"{shorten(value.value)}" has a fraction of a millimetre, {odd[0] if odd else ""} mm'
-            mend = f'write "{inches}" in place of "{value.value}"; if mm are meant, "{pointed}"'
+            first, other, unit = (pointed, inches, "inches") if subject.show == "mm" else (inches, pointed, "mm")
+            mend = f'write "{first}" in place of "{value.value}"; if {unit} are meant, "{other}"'
             yield value.place, what, mend, at
 
 
@@ -59,6 +60,26 @@ def find_odd_units(subject: Subject) -> Iterator[Found]:
         what = f'"{shorten(value.value)}" is written in {"both units" if is_mixed else other}'
         what += f", and {counts[usual]} other lengths of this spec in {usual}" if not is_mixed else ""
         yield value.place, what, f'write "{meant}" in place of "{value.value}", or accept both units', at
+
+
+@check(
+    "skive-unit-apart",
+    "Where lengths are shown in mm and goods named in mm, a skive is named in mm.",
+    "our choice; who measures in ounces names the leather in them",
+)
+def find_odd_skive_units(subject: Subject) -> Iterator[Found]:
+    """Skives in ounces of goods in mm, where no thickness of another goods is in ounces."""
+    spec = subject.spec
+    thick = {item.name: item.thickness.value for item in spec.materials if item.thickness}
+    if subject.show != "mm" or not all(words.endswith("mm") for words in thick.values()):
+        return
+    skives = [(skive.to, piece.name) for piece in spec.pieces for skive in piece.skives]
+    skives += [(end.skive.to, strap.name) for strap in spec.straps for end in strap.ends if end.skive]
+    for value, at in skives:
+        if value and value.value.endswith("oz"):
+            meant = f"{value.value.removesuffix('oz')}mm"
+            what = f'the skive to "{value.value}" is in ounces, and all thicknesses of goods in mm'
+            yield value.place, what, f'write "{meant}" in place of "{value.value}", or accept both units', at
 
 
 def _lengths(subject: Subject) -> Iterator[Written]:

@@ -1,6 +1,7 @@
 """One care card: its faces with everything that all cards of a language share, and what one order adds."""
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import replace
 from typing import Final
 
@@ -9,6 +10,7 @@ from docgen.fonts import descent_mm, text_width_mm, wrap_text
 from docgen.geometry.shapes import Box
 from docgen.pages.care.advice import (
     LEADING,
+    LEAST_GAP_MM,
     LEAST_PT,
     Setting,
     baseline,
@@ -21,7 +23,7 @@ from docgen.pages.care.advice import (
 )
 from docgen.pages.care.card_format import CardFormat
 from docgen.pages.care.care_words import Advice, CareWords, list_advice, list_closing
-from docgen.pages.marks.page import ImageMark, Mark, TextMark, level_line
+from docgen.pages.marks.page import CodeMark, ImageMark, Mark, TextMark, level_line
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
 from docgen.plan import Plan
@@ -36,6 +38,9 @@ VALUE_MM: Final = 10 * MM_PER_POINT
 OFF_LINE_MM: Final = 0.25
 """Between a line to write on and the deepest letter above it."""
 BESIDE_RULE_MM: Final = 2.6
+SMALLER_TITLES_PT: Final = (8.0, 7.5, LEAST_PT)
+"""For a title that leaves too little room on the card in its own least type."""
+
 MARK_HIGH_MM: Final = 11.0
 MARK_SHARE: Final = 0.28
 """Of the panel's width, that the name mark takes at most."""
@@ -43,9 +48,11 @@ MARK_SHARE: Final = 0.28
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slot:
-    """Where one order's words come: the baseline from `x_mm` on, so wide, in type of at most `size_mm`."""
+    """Where one order's words come, beside their label: the baseline from `x_mm` on, so wide, in type of at most
+    `size_mm`."""
 
     key: str
+    label: str
     x_mm: float
     y_mm: float
     width_mm: float
@@ -54,15 +61,23 @@ class Slot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blank:
-    """The faces of a card from (0, 0), the room between head and foot of the first, and the places on it of what differs
-    from card to card."""
+    """The faces of a card from (0, 0), what the codes on them say, the room between head and foot of the first, and the
+    places on it of what differs from card to card."""
 
     faces: tuple[tuple[Mark, ...], ...]
     room: Box
     slots: tuple[Slot, ...]
     personal: Box
-    code: Box
-    payload: Box
+    payload: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CodeFoot:
+    """A code; how far to the right the room beside it goes, and where that above its white begins."""
+
+    mark: CodeMark
+    right: float
+    high: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,10 +91,10 @@ class BlankKind:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """What a blank is drawn with: its words, the longest code of the document, the version as printed, the style."""
+    """What a blank is drawn with: its words, what its codes say, the version as printed, the style."""
 
     said: CareWords
-    longest_payload: str
+    payload: str
     version: str
     style: PageStyle
 
@@ -97,10 +112,17 @@ def break_personal(order: Order, form: CardFormat) -> tuple[str, ...]:
 
 
 def draw_blank(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Blank:
-    """The card without an order, divided for the longest code of the document.
+    """The card without an order. Raises SpecRejected when its words do not fit."""
+    try:
+        return _draw_faces(plan, form, kind, look)
+    except SpecRejected:
+        for least_pt in SMALLER_TITLES_PT:
+            with suppress(SpecRejected):
+                return _draw_faces(plan, replace(form, title_pt=(form.title_pt[0], least_pt)), kind, look)
+        raise
 
-    Raises SpecRejected when its words do not fit.
-    """
+
+def _draw_faces(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Blank:
     front = _draw_front(plan, form, kind, look)
     if front.room.height < 0:
         raise SpecRejected([_crowd_problem(plan, form)])
@@ -112,11 +134,15 @@ def _flat_faces(plan: Plan, form: CardFormat, look: Look, front: Blank) -> tuple
     said, style = look.said, look.style
     listed = [*list_advice(plan, said, is_short=form.is_short), *list_closing(plan, said, is_short=form.is_short)]
     head, back = ((), form.panel()) if form.is_short else _draw_top(form.panel(), said, style)
-    rooms = ([front.room] if form.has_advice_in_front else []) + ([back] if form.sides == 2 else [])
+    code = draw_code_foot(form.panel(), look.payload)
+    above = Box(back.left, code.high, back.right, back.top)
+    # The smallest card has words beside the code of its back too.
+    backs = [above, Box(back.left, back.bottom, code.right, code.high - LEAST_GAP_MM)] if form.is_short else [above]
+    rooms = ([front.room] if form.has_advice_in_front else []) + (backs if form.sides == 2 else [])
     setting = _set(plan, form, said, listed, rooms)
     drawn = list(draw_setting(setting, rooms, form.gap_mm))
     first = (*front.faces[0], *drawn.pop(0)) if form.has_advice_in_front else front.faces[0]
-    return (first, (*head, *drawn[0])) if form.sides == 2 else (first,)
+    return (first, (*head, code.mark, *(mark for marks in drawn for mark in marks))) if form.sides == 2 else (first,)
 
 
 def _fold_faces(plan: Plan, form: CardFormat, look: Look, front: Blank) -> tuple[tuple[Mark, ...], ...]:
@@ -124,10 +150,11 @@ def _fold_faces(plan: Plan, form: CardFormat, look: Look, front: Blank) -> tuple
     said, style = look.said, look.style
     left, right = form.panel(0), form.panel(1)
     head, room = _draw_top(left, said, style)
-    rooms = [room, Box(right.left, room.bottom, right.right, room.top)]
+    code = draw_code_foot(right, look.payload)
+    rooms = [room, Box(right.left, code.high, right.right, room.top)]
     setting = _set(plan, form, said, list_advice(plan, said), rooms)
     rule = level_line(right.left, right.right, room.top + BESIDE_RULE_MM, style.thick_line_mm)
-    inside = (*head, rule, *(mark for marks in draw_setting(setting, rooms, form.gap_mm) for mark in marks))
+    inside = (*head, rule, code.mark, *(mark for marks in draw_setting(setting, rooms, form.gap_mm) for mark in marks))
     closing = list_closing(plan, said)
     if not closing:
         return front.faces[0], inside
@@ -160,11 +187,10 @@ def _draw_front(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Bl
     personal_mm = kind.personal_lines * size * LEADING
     personal = Box(panel.left, top - BESIDE_RULE_MM / 2 - personal_mm, panel.right, top - BESIDE_RULE_MM / 2)
     high = personal.bottom if kind.personal_lines else top
-    foot, slots, boxes, low = _draw_foot(form, panel, kind, look)
+    foot, slots, low = _draw_foot(form, panel, kind, look)
     gap = BESIDE_RULE_MM if form.has_advice_in_front else 0.5
     room = Box(panel.left, low + gap, panel.right, high - gap)
-    code, clear = boxes
-    return Blank(faces=((*head, *foot),), room=room, slots=slots, personal=personal, code=code, payload=clear)
+    return Blank(faces=((*head, *foot),), room=room, slots=slots, personal=personal, payload=look.payload)
 
 
 def _draw_head(plan: Plan, form: CardFormat, panel: Box, look: Look) -> tuple[tuple[Mark, ...], float]:
@@ -211,26 +237,31 @@ def _place_mark(picture: Picture | None, form: CardFormat, panel: Box) -> tuple[
 
 def _draw_foot(
     form: CardFormat, panel: Box, kind: BlankKind, look: Look
-) -> tuple[tuple[Mark, ...], tuple[Slot, ...], tuple[Box, Box], float]:
-    """Lines to fill in, the version, room for the code at the right and for its words below; and the foot's height."""
-    said, style, payload = look.said, look.style, look.longest_payload
-    code_mm = code_size_mm(payload)
-    # The white round the code; what the card's margin gives is not counted.
-    quiet_mm = QUIET_MODULES * code_mm / len(code_rows(payload))
-    code = Box(panel.right - code_mm, panel.bottom, panel.right, panel.bottom + code_mm)
-    right = code.left - quiet_mm - 1.0
-    lines = break_payload(payload, right - panel.left)
-    top = panel.bottom - baseline(0.0, LEAST_MM, len(lines) - 1)
+) -> tuple[tuple[Mark, ...], tuple[Slot, ...], float]:
+    """Lines to fill in, the version, the code at the right with its words below; and the foot's height."""
+    said, style, code = look.said, look.style, draw_code_foot(panel, look.payload)
+    lines = break_payload(look.payload, code.right - panel.left)
+    foot = panel.bottom - baseline(0.0, LEAST_MM, len(lines) - 1)
+    coded, _ = draw_lines(lines, "regular", LEAST_MM, panel.left, foot)
     # The smallest card has its version in the head.
     above = 0.0 if form.is_short else VERSION_MM * LEADING
     version = () if form.is_short else (_word_version(look),)
-    versions, _ = draw_lines(version, "bold", VERSION_MM, panel.left, top + above)
-    low = top + above + 2.0
-    high = max(code.top + quiet_mm + 0.5, low + len(kind.rows) * form.row_mm)
-    rows, slots = _draw_rows(kind, said, panel.left, right, low, high, style)
+    versions, _ = draw_lines(version, "bold", VERSION_MM, panel.left, foot + above)
+    low = foot + above + 2.0
+    high = max(code.high + 0.5, low + len(kind.rows) * form.row_mm)
+    rows, slots = _draw_rows(kind, said, panel.left, code.right, low, high, style)
     rule = level_line(panel.left, panel.right, high, style.hair_line_mm)
     ruled = (rule,) if form.has_advice_in_front else ()
-    return (*ruled, *versions, *rows), slots, (code, Box(panel.left, panel.bottom, right, top)), high
+    return (*ruled, *versions, *rows, *coded, code.mark), slots, high
+
+
+def draw_code_foot(panel: Box, payload: str) -> CodeFoot:
+    """The code in the lower right corner of a panel."""
+    code_mm = code_size_mm(payload)
+    # The white round the code; what the card's margin gives is not counted.
+    quiet_mm = QUIET_MODULES * code_mm / len(code_rows(payload))
+    code = draw_code(payload, panel.right - code_mm, panel.bottom, code_mm)
+    return CodeFoot(mark=code, right=code.x_mm - quiet_mm - 1.0, high=panel.bottom + code_mm + quiet_mm)
 
 
 def _draw_rows(
@@ -248,7 +279,9 @@ def _draw_rows(
         marks.append(level_line(begin, right, y, style.thin_line_mm))
         label = said.labels[key]
         marks.append(TextMark(x_mm=left, y_mm=y + above, text=label, size_mm=LABEL_MM, grey=style.help_grey))
-        at = Slot(key=key, x_mm=begin + 0.6, y_mm=y + above, width_mm=right - begin - 1.2, size_mm=VALUE_MM)
+        at = Slot(
+            key=key, label=label, x_mm=begin + 0.6, y_mm=y + above, width_mm=right - begin - 1.2, size_mm=VALUE_MM
+        )
         slots.append(at)
     return marks, tuple(slots)
 
@@ -270,26 +303,26 @@ def draw_order(blank: Blank, order: Order, form: CardFormat) -> tuple[tuple[Mark
         needed = text_width_mm(text, "regular", 1.0) if text else 0.0
         size = min(slot.size_mm, slot.width_mm / needed) if needed else slot.size_mm
         if size < LEAST_MM:
-            most = int(len(text) * slot.width_mm / (needed * LEAST_MM))
-            what = f"{key} is too long for its line on the {form.name} care card"
-            problems.append(make_error(order.place, what, f"write at most about {most} letters"))
+            what = (
+                f'{key} is too long for the line "{slot.label}" of the {form.name} care card, also in {LEAST_PT:g} pt'
+            )
+            problems.append(
+                make_error(order.place, what, f"write at most {_count_fitting(text, slot.width_mm)} letters")
+            )
         elif text:
             marks.append(TextMark(x_mm=slot.x_mm, y_mm=slot.y_mm, text=text, size_mm=size))
     return tuple(marks), tuple(problems)
 
 
+def _count_fitting(text: str, width_mm: float) -> int:
+    """How many letters from the first on fit in the least type."""
+    fits = (count for count in range(len(text), 0, -1) if text_width_mm(text[:count], "regular", LEAST_MM) <= width_mm)
+    return next(fits, 0)
+
+
 def _row_words(order: Order, key: str) -> tuple[str, str]:
     """The column's name and the words for one row of the foot."""
     return {"for": ("name", order.name), "serial": ("serial", order.serial), "on": ("date", order.date)}[key]
-
-
-def draw_card_code(blank: Blank, payload: str) -> tuple[Mark, ...]:
-    """The code and its words in their places."""
-    box = blank.payload
-    lines = break_payload(payload, box.width)
-    top = box.bottom - baseline(0.0, LEAST_MM, len(lines) - 1)
-    said, _ = draw_lines(lines, "regular", LEAST_MM, box.left, top)
-    return (draw_code(payload, blank.code.left, blank.code.bottom, blank.code.width), *said)
 
 
 def _make_problem(

@@ -1,5 +1,7 @@
 """Plan and orders -> care cards: sheets of cards to cut out, one for each make or order, on one side or two.
 
+A sheet has no band: its paper is all for cards, and each side of each card has its own code.
+
 The back of a sheet is the mirror image of its front: about the edge that the printer turns the paper over, and then
 every card about its own upright edge, so that a card is turned like the page of a book.
 """
@@ -12,42 +14,28 @@ from docgen.classes import dataclass
 from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Box, Point
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
-from docgen.pages.care.card import Blank, BlankKind, Look, draw_blank, draw_card_code, draw_order, find_kind
+from docgen.pages.care.card import Blank, BlankKind, Look, draw_blank, draw_order, find_kind
 from docgen.pages.care.card_format import CardFormat, find_format
+from docgen.pages.care.card_sheet import CardPlace, Ends, Sheet, find_sheet
 from docgen.pages.care.care_words import load_care_words
 from docgen.pages.looks.words import words
-from docgen.pages.marks.moving import place_marks, turn_marks
+from docgen.pages.marks.moving import turn_marks
 from docgen.pages.marks.page import Document, Mark, Page, PathMark, Stroke
-from docgen.pages.setting.frame import Stamp, draw_band, page_frame
+from docgen.pages.setting.frame import Stamp
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Problem, SpecRejected, make_error
 from docgen.read import Order
 from docgen.tables.paper import CARD_SIZES_MM
 
-__all__ = ["CARD_SIZES_MM", "NAME", "PAYLOAD_NAME", "find_sheet", "lay_out_care_card"]
+__all__ = ["CARD_SIZES_MM", "NAME", "PAYLOAD_NAME", "card_payload", "lay_out_care_card"]
 
 NAME: Final = "care-card"
 PAYLOAD_NAME: Final = "CARE-CARD"
 
-CROP_OFF_MM: Final = 1.5
-CROP_LONG_MM: Final = 4.0
-REACH_MM: Final = CROP_OFF_MM + CROP_LONG_MM
-"""Kept free round every card, so that it has crop marks of its own."""
-
 FOLD_DASH_MM: Final = (1.0, 0.8)
 MOST_SHEETS: Final = 20
 """Of cards without orders."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
-    """A sheet of paper and the cards on it, in reading order; `is_turned` where they lie on their side."""
-
-    width_mm: float
-    height_mm: float
-    is_turned: bool
-    boxes: tuple[Box, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +68,7 @@ def lay_out_care_card(plan: Plan, setup: Setup, orders: Sequence[Order] = ()) ->
     build = plan.build
     form = find_format(build.care.card, build.care.sides)
     sheet = _find_sheet_for(plan, form, setup)
-    room = len(sheet.boxes)
+    room = len(sheet.places)
     cards = [order for order in orders for _ in range(order.copies)]
     if not cards:
         cards = [Order()] * room * max(1, min(MOST_SHEETS, math.ceil(build.makes / room)))
@@ -101,41 +89,16 @@ def lay_out_care_card(plan: Plan, setup: Setup, orders: Sequence[Order] = ()) ->
 
 def _find_sheet_for(plan: Plan, form: CardFormat, setup: Setup) -> Sheet:
     try:
-        return find_sheet((form.width_mm, form.height_mm), setup)
+        return find_sheet(form, setup.paper_width_mm, setup.paper_height_mm, setup.margin_mm)
     except ValueError as error:
         mend = "take a smaller card, or larger paper"
         raise SpecRejected([make_error(plan.build.care.place, str(error), mend)]) from error
 
 
-def find_sheet(size_mm: tuple[float, float], setup: Setup) -> Sheet:
-    """The way round of paper and cards that takes most cards; as the paper is given where two take as many.
-
-    ValueError when a card with its crop marks is larger than the sheet.
-    """
-    paper = (setup.paper_width_mm, setup.paper_height_mm)
-    sheets = [
-        Sheet(width_mm=wide, height_mm=high, is_turned=is_turned, boxes=boxes)
-        for wide, high in (paper, paper[::-1])
-        for is_turned in (False, True)
-        if (boxes := _place_cards(size_mm[::-1] if is_turned else size_mm, wide, high, setup))
-    ]
-    if not sheets:
-        card = f"{size_mm[0]:.1f} x {size_mm[1]:.1f} mm"
-        raise ValueError(f"no card of {card} fits a sheet of {paper[0]:.1f} x {paper[1]:.1f} mm with its crop marks")
-    return max(sheets, key=lambda sheet: len(sheet.boxes))
-
-
-def _place_cards(card: tuple[float, float], wide: float, high: float, setup: Setup) -> tuple[Box, ...]:
-    """The cards in the middle of the room above the band, in rows from the top."""
-    room = page_frame(wide, high, setup.margin_mm, setup.style)
-    cell_width, cell_height = card[0] + 2 * REACH_MM, card[1] + 2 * REACH_MM
-    across, down = max(0, int(room.width // cell_width)), max(0, int(room.height // cell_height))
-    left = room.centre.x - across * cell_width / 2 + REACH_MM
-    bottom = room.centre.y + down * cell_height / 2 - REACH_MM - card[1]
-    corners = [
-        Point(left + column * cell_width, bottom - row * cell_height) for row in range(down) for column in range(across)
-    ]
-    return tuple(Box(at.x, at.y, at.x + card[0], at.y + card[1]) for at in corners)
+def card_payload(stamp: Stamp, language: str, own: str) -> str:
+    """What the code of a card says: all cards of a language say the same, and lead to one page for customers. `own` is
+    the language of the spec, which is not named."""
+    return stamp.payload(PAYLOAD_NAME if language == own else f"{PAYLOAD_NAME}-{language}", 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,8 +110,7 @@ class Card:
 
 
 def _draw_blanks(plan: Plan, work: Work, cards: Sequence[Order]) -> dict[BlankKind, Blank]:
-    """A blank for every kind of card, each with room for the longest code of the document."""
-    longest = work.stamp.payload(PAYLOAD_NAME, work.pages)
+    """A blank for every kind of card."""
     kinds: dict[BlankKind, list[Order]] = {}
     for order in dict.fromkeys(cards):
         kinds.setdefault(find_kind(order, plan, work.form), []).append(order)
@@ -156,10 +118,10 @@ def _draw_blanks(plan: Plan, work: Work, cards: Sequence[Order]) -> dict[BlankKi
     problems: list[Problem] = []
     for kind, orders in kinds.items():
         try:
-            blanks[kind] = draw_blank(plan, work.form, kind, _make_look(work, kind, longest))
+            blanks[kind] = draw_blank(plan, work.form, kind, _make_look(plan, work, kind))
         except SpecRejected:
             plain = BlankKind(language=kind.language, rows=kind.rows, personal_lines=0)
-            if not kind.personal_lines or not _fits(plan, work, plain, longest):
+            if not kind.personal_lines or not _fits(plan, work, plain):
                 raise
             problems += [_make_personal_problem(order, work.form) for order in orders]
     if problems:
@@ -167,17 +129,18 @@ def _draw_blanks(plan: Plan, work: Work, cards: Sequence[Order]) -> dict[BlankKi
     return blanks
 
 
-def _make_look(work: Work, kind: BlankKind, longest: str) -> Look:
+def _make_look(plan: Plan, work: Work, kind: BlankKind) -> Look:
     said = load_care_words(kind.language)
     stamp = work.stamp
     # The word for a draft is the card's own; the code keeps the one that is read back.
     version = f"{stamp.version} {said.labels['draft']}" if stamp.is_draft else stamp.version
-    return Look(said=said, longest_payload=longest, version=version, style=work.setup.style)
+    payload = card_payload(stamp, kind.language, plan.build.care.language)
+    return Look(said=said, payload=payload, version=version, style=work.setup.style)
 
 
-def _fits(plan: Plan, work: Work, kind: BlankKind, longest: str) -> bool:
+def _fits(plan: Plan, work: Work, kind: BlankKind) -> bool:
     try:
-        draw_blank(plan, work.form, kind, _make_look(work, kind, longest))
+        draw_blank(plan, work.form, kind, _make_look(plan, work, kind))
     except SpecRejected:
         return False
     return True
@@ -225,49 +188,36 @@ class CardPages(Sequence[Page]):
         if isinstance(found, range):
             return tuple(self[place] for place in found)
         sheet, side = divmod(found, self.work.form.sides)
-        room = len(self.work.sheet.boxes)
+        room = len(self.work.sheet.places)
         cards = self.cards[sheet * room : (sheet + 1) * room]
         with use_layouts(self.layouts):
-            return _lay_side(self.work, cards, found + 1, sheet + 1, is_back=bool(side))
+            return _lay_side(self.work, cards, sheet + 1, is_back=bool(side))
 
 
-def _lay_side(work: Work, cards: Sequence[Card], number: int, sheet: int, *, is_back: bool) -> Page:
-    """The page of that number: the fronts or the backs of one sheet of cards."""
+def _lay_side(work: Work, cards: Sequence[Card], sheet: int, *, is_back: bool) -> Page:
+    """The fronts or the backs of one sheet of cards."""
     extra = words("care")["back"] if is_back else ""
-    band, payload = _draw_band(work, number, extra)
     marks: list[Mark] = []
-    for card, box in zip(cards, work.sheet.boxes, strict=False):
-        front = (*card.blank.faces[0], *card.added, *draw_card_code(card.blank, payload))
-        place = mirror_box(box, work) if is_back else box
-        marks += turn_marks(card.blank.faces[1] if is_back else front, _quarters(work, is_back=is_back), place)
-        marks += _draw_cuts(place, work)
+    for card, place in zip(cards, work.sheet.places, strict=False):
+        faces = card.blank.faces
+        shown = faces[1] if is_back else (*faces[0], *card.added)
+        box = mirror_box(place.box, work) if is_back else place.box
+        marks += turn_marks(shown, _quarters(work, place, is_back=is_back), box)
     return Page(
         width_mm=work.sheet.width_mm,
         height_mm=work.sheet.height_mm,
-        marks=(*marks, *band),
+        marks=(*marks, *_draw_lines(work, is_back=is_back)),
         label=f"{words('documents')[PAYLOAD_NAME]} {sheet} {extra}".strip(),
-        payload=payload,
+        payload=cards[0].blank.payload,
     )
 
 
-def _draw_band(work: Work, number: int, extra: str = "") -> tuple[tuple[Mark, ...], str]:
-    """The band at the foot; on backs at the top where the paper is turned about an edge across the page."""
-    sheet, setup = work.sheet, work.setup
-    size_mm = (sheet.width_mm, sheet.height_mm)
-    marks, payload = draw_band(
-        work.stamp, PAYLOAD_NAME, number, work.pages, *size_mm, setup.margin_mm, setup.style, extra
-    )
-    if extra and work.is_turned_over_top:
-        marks = place_marks(marks, 0.0, sheet.height_mm - 2 * setup.margin_mm - setup.style.band_mm)
-    return marks, payload
-
-
-def _quarters(work: Work, *, is_back: bool) -> int:
+def _quarters(work: Work, place: CardPlace, *, is_back: bool) -> int:
     """How far a face drawn standing is turned in its place: a turned card has its head at the left. Behind it the other
     face lies by two mirrors, the paper's and the card's, which are a turn."""
     # About a side edge, a standing card stays upright and a lying one is turned round; about the top it is the reverse.
-    is_round = is_back and work.sheet.is_turned != work.is_turned_over_top
-    return (1 if work.sheet.is_turned else 0) + (2 if is_round else 0)
+    is_round = is_back and place.is_turned != work.is_turned_over_top
+    return (1 if place.is_turned else 0) + (2 if is_round else 0)
 
 
 def mirror_box(box: Box, work: Work) -> Box:
@@ -277,39 +227,18 @@ def mirror_box(box: Box, work: Work) -> Box:
     return Box(work.sheet.width_mm - box.right, box.bottom, work.sheet.width_mm - box.left, box.top)
 
 
-def _draw_cuts(box: Box, work: Work) -> tuple[PathMark, ...]:
-    width_mm = work.setup.style.hair_line_mm
-    folds = _draw_fold_marks(box, width_mm) if work.form.is_folded else ()
-    return (*draw_crop_marks(box, width_mm), *folds)
+def _draw_lines(work: Work, *, is_back: bool) -> tuple[PathMark, ...]:
+    """The marks to cut by, and dashed ones to fold by, on both sides of the paper."""
+    wide = work.setup.style.thin_line_mm
+    kinds = (Stroke(wide), work.sheet.cuts), (Stroke(wide, FOLD_DASH_MM), work.sheet.folds)
+    return tuple(
+        PathMark(path=polyline(_mirror_ends(ends, work) if is_back else ends), stroke=stroke)
+        for stroke, lines in kinds
+        for ends in lines
+    )
 
 
-def draw_crop_marks(box: Box, width_mm: float) -> tuple[PathMark, ...]:
-    """Two short lines outside each corner, in line with the sides to cut; they do not reach the card."""
-    ends = [
-        ends
-        for x, left in _sides(box.left, box.right)
-        for y, up in _sides(box.bottom, box.top)
-        for ends in (_outside(Point(x, y), left, 0.0), _outside(Point(x, y), 0.0, up))
-    ]
-    return tuple(PathMark(path=polyline(pair), stroke=Stroke(width_mm)) for pair in ends)
-
-
-def _sides(low: float, high: float) -> tuple[tuple[float, float], tuple[float, float]]:
-    """Two opposite sides, each with the way out of the card."""
-    return (low, -1.0), (high, 1.0)
-
-
-def _outside(at: Point, right: float, up: float) -> tuple[Point, Point]:
-    """The ends of a short line away from the card, from near a place on its rim."""
-    near, far = ((at.x + right * off, at.y + up * off) for off in (CROP_OFF_MM, REACH_MM))
-    return Point(*near), Point(*far)
-
-
-def _draw_fold_marks(box: Box, width_mm: float) -> tuple[PathMark, ...]:
-    """A dashed line outside the middle of the card's longer sides."""
-    x, y = box.centre
-    if box.width >= box.height:
-        ends = [_outside(Point(x, at), 0.0, up) for at, up in _sides(box.bottom, box.top)]
-    else:
-        ends = [_outside(Point(at, y), right, 0.0) for at, right in _sides(box.left, box.right)]
-    return tuple(PathMark(path=polyline(pair), stroke=Stroke(width_mm, FOLD_DASH_MM)) for pair in ends)
+def _mirror_ends(ends: Ends, work: Work) -> Ends:
+    (x, y), (to_x, to_y) = ends
+    box = mirror_box(Box(x, y, to_x, to_y), work)
+    return Point(box.left, box.bottom), Point(box.right, box.top)

@@ -5,29 +5,36 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import cached_property
 
-from docgen.assemble import Assembled, Space, TakenApart, UnsureError
-from docgen.pages.pictures.article import draw_article
+from docgen.assemble import Assembled, TakenApart, UnsureError
+from docgen.pages.pictures.article import Article, draw_article, draw_small, set_article
 from docgen.pages.pictures.stack_drawing import MOST_CELL_MM, draw_stack, draw_stacks, find_scale
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
 from docgen.pages.pictures.step_drawing import StepScene, set_scene, step_drawer
-from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
+from docgen.pages.setting.blocks import Beside, Figure, PageStyle
+
+
+def side_by_side(views: tuple[Figure, Figure]) -> Beside:
+    return Beside((views[0],), views[1], views[1].width_mm)
 
 
 class Pictures:
     """What can be drawn of a build. Nothing in it changes; what is worked out once is kept."""
 
-    def __init__(self, build: Assembled, space: Space) -> None:
-        self.build, self.apart = build, TakenApart(build, space)
+    def __init__(self, build: Assembled) -> None:
+        self.build, self.apart = build, TakenApart(build)
         self._known: dict[int, list[StepScene]] = {}
-
-    def article(self, width_mm: float, style: PageStyle) -> tuple[Block, ...]:
-        """The finished article from the front and from behind, side by side; nothing where it cannot be drawn."""
-        made = self.views(width_mm, style)
-        return (Beside((made[0],), made[1], made[1].width_mm),) if made else ()
 
     def views(self, width_mm: float, style: PageStyle) -> tuple[Figure, Figure] | None:
         """The finished article from the front and from behind, that wide together; None where it cannot be drawn."""
-        return draw_article(self.apart.closed, self.apart.space.kind, self.apart.lined, width_mm, style)
+        return draw_article(self._article, width_mm, style) if self._article else None
+
+    def small(self, style: PageStyle) -> Figure | None:
+        """The finished article from the front, for the head of a list; None where it cannot be drawn."""
+        return draw_small(self._article, style) if self._article else None
+
+    @cached_property
+    def _article(self) -> Article | None:
+        return set_article(self.apart.closed, self.apart.space.kind, self.apart.lined)
 
     def step_drawer(
         self, number: int, wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
@@ -52,7 +59,7 @@ class Pictures:
     @cached_property
     def stacks(self) -> tuple[StackPicture, ...]:
         """The different stacks, as far as their order is told."""
-        return list_stacks(self.build, self.apart.space)
+        return list_stacks(self.build)
 
     @cached_property
     def section_scale(self) -> float:

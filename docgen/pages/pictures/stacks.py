@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from string import ascii_uppercase
 
-from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, Space, pile_post, pile_run, pile_seam
+from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, pile_post, pile_run, pile_seam
 from docgen.classes import dataclass
 from docgen.resolve import Hardware, by_name
 from docgen.tables.thread import thread_diameter_mm
@@ -52,10 +52,10 @@ Found = tuple[int, str, Pile, Through]
 """The step that makes it (from 0), what is made, its layers, what goes through."""
 
 
-def list_stacks(build: Assembled, space: Space) -> tuple[StackPicture, ...]:
+def list_stacks(build: Assembled) -> tuple[StackPicture, ...]:
     """The different stacks of two layers and more of which the order is told, in the order of the work."""
     known: dict[object, StackPicture] = {}
-    for step, title, pile, through in _sorted(_find_all(build, space)):
+    for step, title, pile, through in _sorted(_find_all(build)):
         made = ((step + 1 if step < len(build.assembly.steps) else 0, title),)
         names = tuple((build.part_titles.get(ply.part) or _bought(build, ply.part),) for ply in pile)
         key = _looks(pile), through
@@ -90,7 +90,7 @@ def _bought(build: Assembled, part: str) -> str:
     return next((item.what for item in build.trimmings if item.name == part), part)
 
 
-def _find_all(build: Assembled, space: Space) -> Iterator[Found]:
+def _find_all(build: Assembled) -> Iterator[Found]:
     events, last = build.assembly.events, len(build.assembly.steps)
 
     def told(event: int, title: str, pile: Pile | None, through: Through) -> Iterator[Found]:
@@ -100,14 +100,14 @@ def _find_all(build: Assembled, space: Space) -> Iterator[Found]:
     for once in build.assembly.sewn:
         if len(once.stack.layers) > 1:
             title = by_name(build.seams)[once.seam].title
-            yield from told(once.event, title, pile_seam(build, space, once), _thread(build, once))
+            yield from told(once.event, title, pile_seam(build, once), _thread(build, once))
     for run in build.assembly.runs:
         if len(run.stack.layers) > 1:
             title = ", ".join(filter(None, (build.part_titles[run.part], run.where)))
-            yield from told(run.event, title, pile_run(build, space, run), _thread(build, run))
+            yield from told(run.event, title, pile_run(build, run), _thread(build, run))
     for one in build.assembly.fastened:
         if len(one.stack.layers) > 1:
-            yield from told(one.event, build.part_titles[one.part], pile_post(build, space, one), _post(build, one))
+            yield from told(one.event, build.part_titles[one.part], pile_post(build, one), _post(build, one))
 
 
 def _thread(build: Assembled, sewn: Sewn | Run) -> Through:

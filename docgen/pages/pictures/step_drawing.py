@@ -7,7 +7,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
-from docgen.assemble import Body, Bond, Copy, Heap, Joined, Kind, Moved, Vec, inner, is_in_ring, size_mm
+from docgen.assemble import Body, Bond, Copy, Heap, Joined, Kind, Moved, Vec, inner, is_in_ring, plus, size_mm
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.pages.looks.words import words
@@ -62,7 +62,7 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, kind: Kind, joined: Joine
         for title in titles
     )
     links = tuple(
-        (_plus(at, shifts[pair.one]), _plus(at, shifts[pair.other]))
+        (plus(at, shifts[pair.one]), plus(at, shifts[pair.other]))
         for pair in heap.bonds
         if shifts[pair.one] != shifts[pair.other]
         for at in _meet(bodies, pair)
@@ -146,10 +146,6 @@ def _is_over(host: Body, at: Vec) -> bool:
         if foot is not None and abs(lift_mm) < SAME_POST_MM and is_in_ring(host.placed.ring, foot):
             return True
     return False
-
-
-def _plus(a: Vec, b: Vec) -> Vec:
-    return a[0] + b[0], a[1] + b[1], a[2] + b[2]
 
 
 def step_drawer(

@@ -16,7 +16,7 @@ from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import CodeMark, ImageMark, Mark, TextMark, level_line, text_lines
 from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.tag import GOOD_MODULE_MM, QUIET_MODULES, code_size_mm, draw_code, make_payload
+from docgen.pages.setting.tag import QUIET_MODULES, draw_code, make_payload
 from docgen.read import Picture
 
 STEP_MM = 0.1
@@ -102,17 +102,16 @@ def draw_band(
 
 
 def _place_code(payload: str, band: Box, margins_mm: tuple[float, float], style: PageStyle) -> tuple[CodeMark, float]:
-    """The symbol at the right end of the band, flush with it, and where its quiet zone begins at the left. It may stand
+    """The symbol at the right end of the band, flush with it, and where its quiet zone begins at the left. It stands
     above the band, as far as the space there leaves it its quiet zone; that at the right and below lies in the margins
     (at the side, at the foot) where these are as wide."""
-    mark = draw_code(payload, 0.0, 0.0, code_size_mm(payload))
+    mark = draw_code(payload, 0.0, 0.0)
     modules = len(mark.rows)
     # A symbol of very many modules is printed smaller than its due rather than over the words.
-    most = (band.height + style.above_band_mm) * modules / (modules + QUIET_MODULES)
-    size = min(max(mark.size_mm, modules * GOOD_MODULE_MM), most)
+    size = (band.height + style.above_band_mm) * modules / (modules + QUIET_MODULES)
     quiet = QUIET_MODULES * size / modules
     right, foot = (max(quiet - margin, 0.0) for margin in margins_mm)
-    size -= max(foot - (most - size), 0.0)
+    size -= foot
     x, y = band.right - right - size, band.bottom + foot
     return replace(mark, x_mm=x, y_mm=y, size_mm=size), x - quiet
 

@@ -1,8 +1,9 @@
 """The code on every page: what it says, its modules, and how large it must be printed.
 
-Symbols follow ISO/IEC 18004 (QR Code): alphanumeric mode, error correction level M, the smallest version
-that fits. The mask is fixed: the search for the prettiest one takes six times as long as the symbol itself,
-and a reader undoes any of the eight.
+Symbols follow ISO/IEC 18004 (QR Code): alphanumeric mode, the smallest version that fits at level L, and of its levels
+of error correction the highest that fits: what fails on a photo of a page is modules that are too small (measured), so
+that few and large ones come first. The mask is fixed: the search for the prettiest one takes six times as long as the
+symbol itself, and a reader undoes any of the eight.
 """
 
 from functools import lru_cache
@@ -13,18 +14,14 @@ from docgen.pages.marks.page import CodeMark
 ALPHANUMERIC: Final = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
 """The 45 characters of alphanumeric mode (ISO/IEC 18004, table of the encoding of alphanumeric mode)."""
 
-MOST_CHARACTERS: Final = 3391
-"""Held by the largest symbol in alphanumeric mode at level M (ISO/IEC 18004, capacity table; from memory)."""
+MOST_CHARACTERS: Final = 4296
+"""Held by the largest symbol in alphanumeric mode at level L (ISO/IEC 18004, capacity table; from memory)."""
 
 QUIET_MODULES: Final = 4
 """The blank margin of a symbol, in modules on every side (ISO/IEC 18004)."""
 
 LEAST_MODULE_MM: Final = 0.5
 """Readable by phones from paper off an office printer (common practice, no published source)."""
-
-GOOD_MODULE_MM: Final = 4 * 25.4 / 150
-"""Four dots of a picture at 150 dpi: what readers of unlike make read at that resolution (measured). Taken where there is
-room."""
 
 LEAST_CODE_MM: Final = 18.0
 """Our smallest printed symbol, without its quiet zone."""
@@ -59,14 +56,30 @@ def check_payload(payload: str) -> str:
 @lru_cache(maxsize=256)
 def code_rows(payload: str) -> tuple[str, ...]:
     """The symbol as rows of "1" (dark) and "0", top first, no quiet zone; ValueError as for a payload."""
-    from qrcode.constants import ERROR_CORRECT_M
     from qrcode.main import QRCode
     from qrcode.util import MODE_ALPHA_NUM, QRData
 
-    symbol = QRCode(error_correction=ERROR_CORRECT_M, border=0, mask_pattern=MASK)
-    symbol.add_data(QRData(check_payload(payload).encode("ascii"), mode=MODE_ALPHA_NUM))
-    symbol.make()
+    version, level = _choose_symbol(len(check_payload(payload)))
+    symbol = QRCode(version=version, error_correction=level, border=0, mask_pattern=MASK)
+    symbol.add_data(QRData(payload.encode("ascii"), mode=MODE_ALPHA_NUM))
+    symbol.make(fit=False)
     return tuple("".join("1" if dark else "0" for dark in row) for row in symbol.modules)
+
+
+def _choose_symbol(characters: int) -> tuple[int, int]:
+    """The smallest version that holds so many characters, and the highest level of error correction at which it does."""
+    from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_L, ERROR_CORRECT_M, ERROR_CORRECT_Q
+    from qrcode.util import BIT_LIMIT_TABLE, MODE_ALPHA_NUM, length_in_bits
+
+    levels = (ERROR_CORRECT_H, ERROR_CORRECT_Q, ERROR_CORRECT_M, ERROR_CORRECT_L)
+    # Two characters take 11 bits, one takes 6; mode and count stand before them.
+    bits = characters // 2 * 11 + characters % 2 * 6 + 4
+    return next(
+        (version, level)
+        for version in range(1, 41)
+        for level in levels
+        if bits + length_in_bits(MODE_ALPHA_NUM, version) <= BIT_LIMIT_TABLE[level][version]
+    )
 
 
 def code_size_mm(payload: str) -> float:

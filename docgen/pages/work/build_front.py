@@ -6,7 +6,7 @@ from docgen.pages.lists.supply_list import needles_to_buy
 from docgen.pages.looks.block_order import arrange, find_order
 from docgen.pages.looks.words import say, words
 from docgen.pages.marks.page import ImageMark
-from docgen.pages.pictures.pictures import Pictures
+from docgen.pages.pictures.pictures import Pictures, side_by_side
 from docgen.pages.setting.blocks import (
     Beside,
     Block,
@@ -45,6 +45,7 @@ MINUTES_PER_HOUR = 60
 FRONT_WIDE_MM = 90.0
 FRONT_HIGH_MM = 60.0
 TOOLS_MM = 43.0  # a column of tools beside the finished article
+LEAST_BEHIND = 0.7  # of the height of the view from the front, that the one from behind has
 TOOLS_HIGH_MM = 84.0  # of them, that stand there
 SPACES_MM = {
     "paragraph_gap_mm": 1.4,
@@ -65,8 +66,7 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
     said = words("building")
     is_beside = {"picture", "how", "lists"} <= {*find_order("build_sheet")}
     tools = _tools_beside(plan, setup, said) if is_beside else None
-    article = pictures.article(setup.frame.width - (TOOLS_MM + setup.style.gutter_mm if tools else 0.0), setup.style)
-    tools = tools if article else None
+    article, tools = _article_and_tools(pictures, tools, setup)
     how = paragraph(_how_to_use(key, pictures.section_scale))
     proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
@@ -147,6 +147,16 @@ def _found(plan: Plan) -> list[Caution]:
     """What checking found, each once: about the build, then about the order of its steps."""
     problems = dict.fromkeys((*plan.build.cautions, *(item for step in plan.steps for item in step.cautions)))
     return [Caution(hold_measures(finding_words(item, plan.build))) for item in problems]
+
+
+def _article_and_tools(pictures: Pictures, tools: Block | None, setup: Setup) -> tuple[Unit, Block | None]:
+    """The finished article, and the tools where they stand beside it: not where its view from behind gets small by that."""
+    width_mm, style = setup.frame.width, setup.style
+    narrow = pictures.views(width_mm - TOOLS_MM - style.gutter_mm, style) if tools else None
+    if narrow and narrow[1].height_mm >= LEAST_BEHIND * narrow[0].height_mm:
+        return (side_by_side(narrow),), tools
+    wide = pictures.views(width_mm, style)
+    return ((side_by_side(wide),) if wide else ()), None
 
 
 def _tools_beside(plan: Plan, setup: Setup, said: Said) -> Block | None:

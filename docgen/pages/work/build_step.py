@@ -72,14 +72,14 @@ def lay_step(
 ) -> StepBlocks:
     """The blocks of one step for a column of this width; `group` stands above it where it changes there."""
     draw = step_drawer(step, plan, style, pictures)
-    drawings = dict.fromkeys(figure for height_mm in DRAWING_HEIGHTS_MM if (figure := draw(height_mm)) is not None)
+    drawings = [figure for height_mm in DRAWING_HEIGHTS_MM if (figure := draw(height_mm)) is not None]
     sections = pictures.sections(step.number, SIDE_MM, style)
     times = draw_times(step, SIDE_MM, style, said)
     opening = _opening(step, style, said, pictures.drawn_before(step.number))
     beside = (*opening, *_acts(step), *_closing(step, said))
     head, is_in_head = _head(step, group, times, width_mm, style)
     timed = () if is_in_head else (times,)
-    small = (*timed, *[*drawings][-1:])
+    small = (*timed, *drawings[-1:])
     count, across = _share_sections(small, sections, pictures, step.number, beside, width_mm, style)
     return StepBlocks(
         number=step.number,

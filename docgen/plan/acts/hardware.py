@@ -64,10 +64,10 @@ def _outside_in(work: Work, fit: Fastened) -> list[str]:
     what lies behind it. A layer that is there twice is told so."""
     names = [layer.part for layer in fit.stack.layers]
     lies = [one for one in work.build.assembly.lies if one.host.part == fit.part]
-    behind = {one.copy.part for one in lies if one.is_cover}
+    behind = {one.copy.part for one in lies if one.is_behind}
     piece = work.pieces.get(fit.part)
     order = [one.piece for one in piece.marks.landings] + [one.strap for one in piece.strap_landings] if piece else []
-    on = [name for name in dict.fromkeys(names) if name in order]
+    on = [name for name in dict.fromkeys(names) if name in order and name not in behind]
     on.sort(key=lambda name: -order.index(name))
     others = [name for name in dict.fromkeys(names) if name not in on and name not in behind and name != fit.part]
     told = [*on, *(name for name in (fit.part,) if name in names), *others]

@@ -62,7 +62,7 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     values: dict[str, Told] = {
         "part": work.titles[name] if len(own) == 1 else f"{len(own)} × {work.titles[name]}",
         "host": work.titles[host],
-        "side": work.outer(host),
+        "side": work.inner(host) if own[0].is_inside else work.outer(host),
         "own": work.outer(name),
         "place": box_place(work, work.pieces[host], boxes),
     }
@@ -80,7 +80,7 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
 
 def _goes_over_edge(work: Work, name: str, host: str) -> bool:
     """Whether it is a flap that lies half round on its host, its free end beyond the edge."""
-    found = (one for one in work.space.parts if one.copy.part == name and one.host and one.host.part == host)
+    found = (one for one in work.build.space.parts if one.copy.part == name and one.host and one.host.part == host)
     return any(one.is_free and one.how == "lies on" for one in found)
 
 

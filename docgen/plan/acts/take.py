@@ -40,8 +40,11 @@ def _made_in(work: Work, at: int, name: str) -> int:
 
 
 def _hardware_act(work: Work, at: int, item: Hardware) -> Act:
-    """How many of it this step sets, of how many in all."""
+    """How many of it this step sets, of how many in all; what hangs there already comes with the step that put it in."""
     here = set_here(work, at, item)
+    before = 0 if here else next((k + 1 for k in range(at) if _hung(work, k, item.name) >= item.count), 0)
+    if before:
+        return act("hardware_hung", what=item.what, step=str(before))
     if not here or here == item.count:
         return act("hardware", count=str(item.count), what=item.what)
     return act("hardware_of", count=str(here), what=item.what, all=str(item.count))
@@ -56,3 +59,15 @@ def set_here(work: Work, at: int, item: Hardware) -> int:
         return here
     steps = [number for number, step in enumerate(work.steps) if item.name in step.hardware]
     return item.count if steps == [at] else 0
+
+
+def _hung(work: Work, at: int, fitting: str) -> int:
+    """How many places of parts that a step has in hand go round a fitting that it puts in."""
+    if fitting not in work.steps[at].hardware:
+        return 0
+    copies = [copy.part for copy in work.build.assembly.copies if copy.part in work.handled[at]]
+    folds = sum(
+        fold.around == fitting for part in copies if part in work.pieces for fold in work.pieces[part].marks.folds
+    )
+    ends = {strap.name: sum(end.around == fitting for end in strap.ends) for strap in work.build.straps}
+    return folds + sum(ends.get(part, 0) for part in copies)

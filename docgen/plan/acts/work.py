@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 
-from docgen.assemble import Assembled, Event, Lies, Placed, Space
+from docgen.assemble import Assembled, Event, Lies, Placed
 from docgen.classes import dataclass
 from docgen.plan.act import Act, act
 from docgen.plan.plan import SewingJob
@@ -22,7 +22,6 @@ class Work:
     steps: Sequence[Step]
     jobs: Sequence[Job]
     punched: Mapping[str, int]
-    space: Space
 
     @cached_property
     def pieces(self) -> Mapping[str, Piece]:
@@ -113,8 +112,8 @@ class Work:
 
     def placed(self, part: str) -> Placed | None:
         """Its first copy in its place, where there is no doubt about that."""
-        found = next((one for one in self.space.parts if one.copy.part == part), None)
-        return None if found is None or found.copy in self.space.doubtful else found
+        found = next((one for one in self.build.space.parts if one.copy.part == part), None)
+        return None if found is None or found.copy in self.build.space.doubtful else found
 
     def strips(self, part: str) -> tuple[str, ...]:
         """The strips of a join, else the part itself."""
@@ -154,8 +153,6 @@ def counted(work: Work, name: str) -> str:
     return work.titles[name] if count == 1 else f"{count} × {work.titles[name]}"
 
 
-def list_work_of(
-    build: Assembled, steps: Sequence[Step], jobs: Sequence[Job], punched: Mapping[str, int], space: Space
-) -> Work:
+def list_work_of(build: Assembled, steps: Sequence[Step], jobs: Sequence[Job], punched: Mapping[str, int]) -> Work:
     """What the lines of these steps are told from."""
-    return Work(build=build, steps=steps, jobs=jobs, punched=punched, space=space)
+    return Work(build=build, steps=steps, jobs=jobs, punched=punched)

@@ -28,7 +28,7 @@ from docgen.problems import Place, suggest
 from docgen.read.svg.outlines import name_outlines, number_outline
 from docgen.read.svg.svg_file import DrawingError, Node, read_tree
 from docgen.read.svg.svg_inside import OVER_MM, POINTS_MOST, find_circle, make_judge, sample_line
-from docgen.read.svg.svg_lines import Shape, gather_shapes
+from docgen.read.svg.svg_lines import WORDS, Shape, gather_shapes
 from docgen.read.svg.svg_shapes import (
     GROUPS,
     REFUSED,
@@ -141,9 +141,9 @@ def draw_outline(page: DrawingPage, outline: Shape, scope: Node | None = None) -
     return _make_drawing(page, shapes, outline, ())
 
 
-def gather_lines(page: DrawingPage, scope: Node | None = None) -> list[Shape]:
+def gather_lines(page: DrawingPage, scope: Node | None = None, passed: frozenset[str] = WORDS) -> list[Shape]:
     """The visible lines of a group, or of the whole page; words are passed over."""
-    return gather_shapes(page.root, scope or page.root, page.file, page.sheet, page.unit_mm, has_words=True)
+    return gather_shapes(page.root, scope or page.root, page.file, page.sheet, page.unit_mm, passed)
 
 
 def _make_drawing(page: DrawingPage, shapes: list[Shape], outline: Shape, rivals: Sequence[Shape]) -> Drawing:

@@ -2,6 +2,7 @@
 
 By their ids: `hide` the outline, `backbone` a line from the tail to the neck, `fault-...` what is to be cut round, `best`
 what is firm, `hidden-...` belly and shanks. Faults and parts may cross the edge of the hide.
+A photo may lie behind them.
 """
 
 from collections.abc import Iterator
@@ -11,9 +12,9 @@ from typing import Final
 from docgen.classes import dataclass
 from docgen.geometry.path import end_point, path_area, path_box, start_point
 from docgen.geometry.shapes import Path, Point
-from docgen.read.svg.drawing import read_page
+from docgen.read.svg.drawing import gather_lines, read_page
 from docgen.read.svg.svg_file import DrawingError, read_file
-from docgen.read.svg.svg_lines import Shape
+from docgen.read.svg.svg_lines import PICTURES, WORDS, Shape
 from docgen.read.svg.svg_shapes import find_id, list_above
 
 HIDE: Final = "hide"
@@ -42,14 +43,15 @@ def read_hide(path: str | FilePath, scale_mm: float | None = None) -> HideDrawin
     """The hide in an SVG file. Raises DrawingError."""
     place = FilePath(path)
     page = read_page(read_file(place.parent, place.name), place.name, scale_mm)
-    shapes = [(name, shape) for shape in page.lines for name in _names(shape)]
+    lines = gather_lines(page, passed=WORDS | PICTURES)
+    shapes = [(name, shape) for shape in lines for name in _names(shape)]
     if len(shapes) > MOST_SHAPES:
         raise DrawingError(
             f'"{place.name}" has more than {MOST_SHAPES} lines', "draw one hide, and its faults as outlines"
         )
     (outline,) = _only(shapes, HIDE, place.name, "the outline of the hide")
     (backbone,) = _only(shapes, BACKBONE, place.name, "a line from the tail to the neck along the backbone")
-    if not outline.closed or path_area(outline) < LEAST_MM2:
+    if not outline.closed or abs(path_area(outline)) < LEAST_MM2:
         raise DrawingError(f'the "{HIDE}" in "{place.name}" is no closed outline of a hide', "close it, at full size")
     if max(path_box(outline).width, path_box(outline).height) > MOST_MM:
         mend = "draw it at full size, in real units"

@@ -27,6 +27,7 @@ SEGMENTS_MOST: Final = 20_000
 SHAPES_MOST: Final = 500
 FARTHEST_MM: Final = 1e6
 WORDS: Final = frozenset({"text", "flowRoot"})
+PICTURES: Final = frozenset({"image"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +43,16 @@ class Shape:
 
 
 def gather_shapes(
-    root: Node, scope: Node, file: str, sheet: Sheet, unit_mm: float, *, has_words: bool = False
+    root: Node, scope: Node, file: str, sheet: Sheet, unit_mm: float, passed: frozenset[str] = frozenset()
 ) -> list[Shape]:
-    """Every visible line in the group, in mm with y up; text is passed over where it `has_words`, else refused."""
+    """Every visible line in the group, in mm with y up; elements of the kinds `passed` over are as if they were not
+    there."""
     shapes: list[Shape] = []
     left = SEGMENTS_MOST
     flip = Matrix(a=unit_mm, d=-unit_mm)
     for node in _list_seen(scope, sheet):
         name = f"{describe(node)} in {quote_word(file)}"
-        if has_words and node.tag in WORDS:
+        if node.tag in passed:
             continue
         if node.tag in REFUSED and node is not root:
             what, mend = REFUSED[node.tag]

@@ -8,6 +8,7 @@ from typing import Final
 
 from docgen.classes import dataclass
 from docgen.geometry.corners import SHARP, Node, list_corners, list_nodes
+from docgen.geometry.outline import WHOLE
 from docgen.geometry.path import flatten, join_paths, part_of, parts_of, path_length, point_at, points_at
 from docgen.geometry.shapes import Edge, Line, Outline, Path, Point
 from docgen.geometry.vector import cross, distance, dot, norm, subtract
@@ -22,7 +23,6 @@ from docgen.written.units.telling import Show, format_length, format_mm
 REACH_MM: Final = 0.5
 SAME_HOLE_MM: Final = 0.05  # a circle is drawn no finer than a sharp line is wide
 SAME_MM: Final = 0.01  # points of the outline nearer to each other than this are one
-WHOLE: Final = "all"
 
 
 @dataclass(frozen=True, slots=True)

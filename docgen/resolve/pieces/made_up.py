@@ -3,11 +3,12 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.geometry.folding import fold_over
-from docgen.geometry.measure import chords, is_inside
+from docgen.geometry.measure import chords, distance_to_path, is_inside
 from docgen.geometry.outline import outline_path
-from docgen.geometry.path import transform_path
+from docgen.geometry.path import flatten, transform_path
 from docgen.geometry.shapes import GeometryError, Outline, Path, Point
 from docgen.geometry.turning import turn_edges
+from docgen.geometry.vector import distance
 from docgen.problems import has_errors
 from docgen.read import HemSpec, LandingSpec, PieceSpec
 from docgen.resolve.marks import Fold
@@ -18,6 +19,8 @@ from docgen.resolve.straps.strap import Strap
 from docgen.resolve.straps.strap_outline import lying_outline, onto_piece
 from docgen.resolve.values import Reader, flag, words
 from docgen.tables.defaults import HEM_IS_DOUBLE, STRAP_END, STRAP_LEADS, STRAP_OVER_MM
+
+ALIKE_MM = 0.1  # what differs less is one shape
 
 
 def read_hems(reader: Reader, recipe: Recipe, outline: Outline) -> tuple[Hem, ...]:
@@ -82,6 +85,16 @@ def fold_up(piece: Piece) -> Path:
     return shape
 
 
+def is_alike_turned(piece: Piece) -> bool:
+    """Whether a piece is the same turned over about its upright middle: its outline as it lands, and its holes."""
+    turned = piece.turned_over()
+    shape = fold_up(piece)
+    spots = [hole.at for hole in piece.marks.holes]
+    return all(distance_to_path(shape, at) < ALIKE_MM for at in flatten(fold_up(turned))) and all(
+        any(distance(hole.at, at) < ALIKE_MM for at in spots) for hole in turned.marks.holes
+    )
+
+
 def read_dividers(reader: Reader, spec: PieceSpec, piece: Piece) -> tuple[Divider, ...]:
     """Lines of stitches right across the piece, between the folds of its hems; on another part as it is folded."""
     outline = piece.sewn_outline
@@ -133,6 +146,8 @@ def _is_for_strap(reader: Reader, item: LandingSpec) -> bool:
     extra = next((value for value in (item.end, item.leads, item.over, item.stitch) if value is not None), None)
     if item.strap is None and extra is not None:
         reader.error(extra.place, "only a strap is held by an end", "leave it out, or write strap in place of piece")
+    if item.strap is not None and item.inside is not None:
+        reader.error(item.inside.place, "the end of a strap lies on the side that shows", "leave it out")
     return item.strap is not None
 
 

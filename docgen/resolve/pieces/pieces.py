@@ -6,17 +6,25 @@ from itertools import pairwise
 
 from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Outline
-from docgen.read import PieceSpec
+from docgen.read import LandingSpec, PieceSpec
 from docgen.resolve.marks import Inset, Landing, Marks
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.drawings import drawn_marks
-from docgen.resolve.pieces.made_up import fold_hems, fold_up, hem_folds, read_dividers, read_hems, read_strap_landings
+from docgen.resolve.pieces.made_up import (
+    fold_hems,
+    fold_up,
+    hem_folds,
+    is_alike_turned,
+    read_dividers,
+    read_hems,
+    read_strap_landings,
+)
 from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.pieces.templates import read_template
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, flag, words
-from docgen.tables.defaults import CUT, IS_MIRRORED, IS_PAIR, SHOWS
+from docgen.tables.defaults import CUT, IS_INSIDE, IS_MIRRORED, IS_PAIR, SHOWS
 from docgen.tables.sizes import MOST_CUT
 
 Steps = tuple[Outline, ...]
@@ -139,6 +147,16 @@ def _last_words(recipe: Recipe, field: str) -> str:
     return next((said for said in written if said), "")
 
 
+def _lay_inside(reader: Reader, item: LandingSpec, found: Landing, other: Piece) -> Landing:
+    """What lands with its name, and on which side; what lies inside is seen from behind."""
+    if not flag(item.inside, IS_INSIDE):
+        return replace(found, title=other.title)
+    if item.inside and not is_alike_turned(other):
+        what = f'"{other.name}" lies inside turned over, and is another shape then'
+        reader.error(item.inside.place, what, "make it alike on both sides, its holes too, or let it land outside")
+    return replace(found, title=f"{other.title}, inside", is_inside=True)
+
+
 def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
     landings: list[Landing] = []
     for item in spec.landings:
@@ -147,5 +165,5 @@ def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Pi
             reader.error(item.piece.place, f'"{piece.name}" cannot land on itself', "name another piece")
         elif other is not None:
             found = find_landing(reader, item.at, other.name, piece.outline, fold_up(other))
-            landings += [replace(found, title=other.title)] if found else []
+            landings += [_lay_inside(reader, item, found, other)] if found else []
     return piece.with_marks(landings=tuple(landings))

@@ -13,7 +13,7 @@ from types import MappingProxyType
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import line_crossing
-from docgen.geometry.outline import RECTANGLE_EDGES, edge_names, edge_path, outline_path
+from docgen.geometry.outline import RECTANGLE_EDGES, WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.path import path_box, path_length, point_at
 from docgen.geometry.shapes import Box, Line, Outline, Point
 from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
@@ -40,7 +40,6 @@ SMOOTH_MEND = (
 )
 MIDDLES = ("centre", "middle")
 UNNAMED = re.compile(r"edge-\d+")
-WHOLE = "all"
 BOX_SIDES = ("top", "bottom", "left", "right")
 
 

@@ -5,7 +5,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from docgen.geometry.nearest import Stretch, distance_on_run
-from docgen.geometry.outline import edge_names, edge_path
+from docgen.geometry.outline import WHOLE, edge_names, edge_path
 from docgen.geometry.path import path_length
 from docgen.geometry.shapes import Outline
 from docgen.problems import Place, suggest
@@ -18,7 +18,6 @@ from docgen.written.units.numbers import WrittenError
 from docgen.written.units.table import MM_PER_INCH
 from docgen.written.units.telling import Show, format_number
 
-WHOLE = "all"
 LEAST_MM = 0.5  # a part shorter than this is a slip
 STRETCH_MEND = 'write for example "left from top 2 in to bottom"'
 _SIDE = re.compile(r"(?P<part>[A-Za-z0-9-]+)(?:\s+(?P<copy>[1-9]\d{0,2}))?\s*(?::\s*(?P<edges>.+))?")

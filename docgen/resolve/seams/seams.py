@@ -45,6 +45,7 @@ class Lengths:
     solvable: frozenset[str]  # parts of which a length may be "solve", and that one seam alone takes
     notches: Notches
     folded: Folded
+    written: Mapping[str, int]  # piece -> the line of its size
 
     def mend_unequal(self, first: SeamSide, other: SeamSide, show: Show) -> str:
         """What would make the other side as long as the first: a change that can be made where it is written."""
@@ -307,7 +308,7 @@ def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
 
 
 def _check_equal(lengths: Lengths, seam: str, first: SeamSide, other: SeamSide, ease_mm: float, show: Show) -> None:
-    """Only the other side may be longer, by the ease."""
+    """Only the other side may be longer, by the ease. Told with the lines where both sizes are written."""
     gap_mm = other.length_mm - first.length_mm
     if -LENGTH_TOLERANCE_MM <= gap_mm <= ease_mm + LENGTH_TOLERANCE_MM:
         return
@@ -315,8 +316,8 @@ def _check_equal(lengths: Lengths, seam: str, first: SeamSide, other: SeamSide, 
     can_ease = 0 < gap_mm <= MOST_EASE * first.length_mm
     lengths.reader.error(
         other.place,
-        f'the sides of the seam "{seam}" are not equally long: {_measured_words(first, show)}, '
-        f"{_measured_words(other, show)}{eased}",
+        f'the sides of the seam "{seam}" are not equally long: {_measured_words(lengths, first, show)}, '
+        f"{_measured_words(lengths, other, show)}{eased}",
         lengths.mend_unequal(first, other, show)
         + (f', or ease it in with ease = "{math.ceil(gap_mm)} mm"' if can_ease else ""),
         "unequal-partners",
@@ -324,8 +325,10 @@ def _check_equal(lengths: Lengths, seam: str, first: SeamSide, other: SeamSide, 
     )
 
 
-def _measured_words(side: SeamSide, show: Show) -> str:
-    return f"{side_words(side)} is {format_length(side.length_mm, show)}, {side.stitches} stitches"
+def _measured_words(lengths: Lengths, side: SeamSide, show: Show) -> str:
+    line = lengths.written.get(lengths.models.get(side.part, side.part))
+    where = f" (line {line})" if line else ""
+    return f"{side_words(side)} is {format_length(side.length_mm, show)}, {side.stitches} stitches{where}"
 
 
 def side_words(side: SeamSide) -> str:

@@ -73,6 +73,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
             solvable=_list_solvable(recipes, plans, partners),
             notches=name_notches(spec.pieces),
             folded=find_folded(recipes, partners),
+            written=_size_lines(spec),
         ),
     )
 
@@ -172,3 +173,9 @@ def _open_places(recipes: Mapping[str, Recipe]) -> dict[str, Place]:
 def _parts_open(part: str, recipes: Mapping[str, Recipe], joins: Mapping[str, Join]) -> set[str]:
     names = joins[part].pieces if part in joins else (part,)
     return {open_piece(recipes[name]) for name in names if name in recipes and open_piece(recipes[name])}
+
+
+def _size_lines(spec: Spec) -> dict[str, int]:
+    """Piece -> the line that says its size, in its own table."""
+    values = {piece.name: piece.size[0] if piece.size else piece.diameter for piece in spec.pieces}
+    return {name: value.place.line for name, value in values.items() if value is not None}

@@ -8,6 +8,9 @@ from docgen.pages import words
 from docgen.problems import shorten
 
 DRAFT: Final = "-DRAFT"
+CARD: Final = "CARE-CARD"
+"""The document whose name has the language of the card behind it, where that is not the spec's own."""
+
 PARTS: Final = re.compile(
     r"(?:SPEC:|HTTPS?://\S+/)([A-Z][A-Z0-9-]{0,39})/([A-Z0-9.-]{1,18})/([0-9A-F]{10})/([A-Z-]+)(?:\.([A-Z0-9-]+))?/([0-9]{1,6})"
 )
@@ -36,10 +39,17 @@ def list_documents() -> tuple[str, ...]:
     return tuple(words("documents"))
 
 
+def find_document(coded: str) -> str:
+    """The document that a code names, without the language of a card; "" for none of ours."""
+    name = CARD if coded.startswith(f"{CARD}-") else coded
+    return name if name in list_documents() else ""
+
+
 def parse_code(text: str) -> PageCode:
     """The parts of a page's code, in capitals or not. Raises NotOurs."""
     found = PARTS.fullmatch(text.strip().upper())
-    if not found or found[4] not in list_documents():
+    document = find_document(found[4]) if found else ""
+    if not found or not document:
         raise NotOurs(
             f'"{shorten(text, 60)}" is not the code of a page from docgen; those read '
             "SPEC:CODE/VERSION/DIGEST/DOCUMENT/PAGE"
@@ -50,7 +60,7 @@ def parse_code(text: str) -> PageCode:
         version=version.removesuffix(DRAFT),
         is_draft=version.endswith(DRAFT),
         digest=found[3],
-        document=found[4],
+        document=document,
         page=int(found[6]),
         variant=(found[5] or ""),
     )

@@ -4,19 +4,20 @@ Another docgen may place templates otherwise, and a shop may print on other pape
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import Any, Final
 
 from docgen.classes import dataclass
-from docgen.pages import Choices
 from docgen.pages.marks.page import Document, Packet
+from docgen.resolve import Choices, Printing
 from docgen.versions.kept.record import quote
 
 PAGES: Final = "pages.toml"
 HEAD: Final = """\
 # Written by docgen when this version was issued: how its pages were laid out then, and what names them.
 """
-SETTINGS: Final = {"paper": str, "margin_mm": float, "overlap_mm": float, "join": str, "has_full_straps": bool}
+SETTINGS: Final = {field.name: getattr(Choices(), field.name) for field in fields(Printing)}
+"""What a pattern is laid out by, with what stands where a version was issued before there was such a setting."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,11 +43,7 @@ class KeptDocument:
 class KeptPages:
     """All documents of a version, and the settings by which they were laid out."""
 
-    paper: str
-    margin_mm: float
-    overlap_mm: float
-    join: str
-    has_full_straps: bool
+    printing: Printing
     documents: tuple[KeptDocument, ...]
 
     def find(self, variant: str, document: str) -> KeptDocument | None:
@@ -54,13 +51,13 @@ class KeptPages:
 
     def choose(self, choices: Choices) -> Choices:
         """The choices with the settings of then."""
-        return replace(choices, **{name: getattr(self, name) for name in SETTINGS})
+        return replace(choices, **{name: getattr(self.printing, name) for name in SETTINGS})
 
 
 def keep_pages(packets: Iterable[tuple[KeptDocument, ...]], choices: Choices) -> KeptPages:
     """What names the pages of all packets."""
     documents = tuple(document for packet in packets for document in packet)
-    return KeptPages(documents=documents, **{name: getattr(choices, name) for name in SETTINGS})
+    return KeptPages(documents=documents, printing=Printing(**{name: getattr(choices, name) for name in SETTINGS}))
 
 
 def keep_documents(variant: str, packet: Packet) -> tuple[KeptDocument, ...]:
@@ -81,7 +78,7 @@ def keep_document(variant: str, document: Document) -> KeptDocument:
 
 def write_pages(kept: KeptPages) -> str:
     """The text of pages.toml."""
-    lines = [HEAD, *(f"{name} = {_write(getattr(kept, name))}" for name in SETTINGS)]
+    lines = [HEAD, *(f"{name} = {_write(getattr(kept.printing, name))}" for name in SETTINGS)]
     for one in kept.documents:
         lines += ["", "[[documents]]", f"variant = {quote(one.variant)}", f"name = {quote(one.name)}"]
         lines += [f"pages = {one.pages}", "sheets = [", *map(_write_sheet, one.sheets), "]"]
@@ -101,14 +98,14 @@ def _write_sheet(sheet: KeptSheet) -> str:
 
 def read_pages(written: Mapping[str, Any]) -> KeptPages | None:
     """What pages.toml says; None when docgen never wrote that."""
-    documents = written.get("documents")
-    if not all(type(written.get(name)) is kind for name, kind in SETTINGS.items()) or not isinstance(documents, list):
+    said, documents = SETTINGS | {name: written[name] for name in SETTINGS.keys() & written}, written.get("documents")
+    if any(type(said[name]) is not type(usual) for name, usual in SETTINGS.items()) or not isinstance(documents, list):
         return None
     try:
         found = tuple(map(_read_document, documents))
     except (KeyError, TypeError):
         return None
-    return KeptPages(documents=found, **{name: written[name] for name in SETTINGS})
+    return KeptPages(documents=found, printing=Printing(**said))
 
 
 def _read_document(written: Mapping[str, Any]) -> KeptDocument:

@@ -15,16 +15,17 @@ from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.classes import dataclass
-from docgen.layout_files import find_layouts, use_layouts
-from docgen.pages import find_layout_problems, lay_out, lay_out_joint_list
+from docgen.layout_files import find_layouts, list_languages, use_layouts
+from docgen.pages import CustomerWords, find_layout_problems, lay_out, lay_out_joint_list, tell_customer
 from docgen.pages.marks.page import Document, Packet
 from docgen.plan import join_plans, plan_work
 from docgen.problems import CallRejected, SpecRejected, shorten
 from docgen.resolve import Build, Choices
 from docgen.versions.compared.sides import build_issued
-from docgen.versions.kept.codes import list_documents
+from docgen.versions.kept.codes import find_document
 from docgen.versions.kept.register import Issued, places_of_registers
 from docgen.versions.kept.shelf import ShelfWarning, list_versions, look_over, read_kept, tell_shelf
+from docgen.versions.site.site_customer import is_card, name_card
 from docgen.versions.site.site_index import make_builds_pages
 from docgen.versions.site.site_pages import make_pages
 from docgen.versions.site.site_values import Published, PublishedVersion, Stack
@@ -39,7 +40,7 @@ OPEN_ENDED: Final = ("CARE-CARD", "CHANGES")
 CHANGES: Final = Document(name="changes", title="", pages=())
 """The cover of `docgen make --since`, whose pages are not known here."""
 Choose = Callable[[Build, Path], Choices]
-Laid = tuple[str, tuple[tuple[Build, Packet], ...]]
+Laid = tuple[str, tuple[tuple[Build, Packet], ...], tuple[CustomerWords, ...]]
 PAGE_FOLDER: Final = re.compile(r"[1-9][0-9]{0,5}")
 
 
@@ -144,20 +145,23 @@ def _read_version(issued: Issued, home: Path, folder: Path, choose: Choose) -> P
         builds = build_issued(issued)
     except SpecRejected:
         builds = ()
-    paper, packets = ("", ()) if not builds else _lay_out_all(builds, issued, home, choose)
+    paper, packets, cards = ("", (), ()) if not builds else _lay_out_all(builds, issued, home, choose)
     if not packets:
         builds = ()
     stacks = [_stack_of(document, build) for build, packet in packets for document in packet.documents]
     if packets:
         stacks += [_stack_of(CHANGES, build) for build in builds]
+        named = {name_card(words, builds[0].care.language): words.variant for words in cards}
+        stacks += [Stack(name=name, pages=(), variant=variant) for name, variant in named.items()]
     else:
         stacks += [Stack(name=name, pages=()) for name in LEAST_PAGES]
     at = folder / issued.code.upper() / issued.version.upper() / issued.digest.upper()
-    return PublishedVersion(issued=issued, builds=builds, paper=paper, stacks=_add_spare(stacks, at))
+    return PublishedVersion(issued=issued, builds=builds, paper=paper, stacks=_add_spare(stacks, at), cards=cards)
 
 
 def _lay_out_all(builds: tuple[Assembled, ...], issued: Issued, home: Path, choose: Choose) -> Laid:
-    """The paper, and the packet of each variant, with that of the joint cutting list; none when it cannot be laid out."""
+    """The paper, the packet of each variant, with that of the joint cutting list, and what customers are told; none when
+    it cannot be laid out."""
     spec = home / issued.spec_name
     layouts = find_layouts(spec)
     problems = find_layout_problems(layouts)
@@ -172,8 +176,9 @@ def _lay_out_all(builds: tuple[Assembled, ...], issued: Issued, home: Path, choo
                 joint = join_plans(plans, issued.title)
                 packets.append((joint.build, lay_out_joint_list(joint, choices=choices, date=issued.date)))
         except SpecRejected:
-            return "", ()
-    return choices.paper, tuple(packets)
+            return "", (), ()
+        cards = [tell_customer(plan, language) for plan in plans for language in list_languages()]
+    return choices.paper, tuple(packets), tuple(cards)
 
 
 def _stack_of(document: Document, build: Build) -> Stack:
@@ -185,15 +190,19 @@ def _stack_of(document: Document, build: Build) -> Stack:
 def _add_spare(stacks: Iterable[Stack], at: Path) -> tuple[Stack, ...]:
     """Each document with pages to spare, and at least those that an earlier run has written: none is left to say
     "current" for ever."""
-    found = {stack.name: stack for stack in stacks}
+    found: dict[str, Stack] = {}
+    for stack in stacks:
+        found.setdefault(stack.name, stack)
     for name in _list_folders(at):
-        if name.partition(".")[0] in list_documents():
+        if find_document(name.partition(".")[0]):
             found.setdefault(name, Stack(name=name, pages=(), variant=name.partition(".")[2].lower()))
     return tuple(_spare(stack, at) for stack in found.values())
 
 
 def _spare(stack: Stack, at: Path) -> Stack:
     kind, count = stack.name.partition(".")[0], len(stack.pages)
+    if is_card(stack) and kind not in LEAST_PAGES:
+        return replace(stack, numbers=(1,))
     least = LEAST_PAGES.get(kind, 0) if kind in OPEN_ENDED or not count else 0
     known = [int(name) for name in _list_folders(at / stack.name) if PAGE_FOLDER.fullmatch(name)]
     most = max(count + max(2, count // 2), least)

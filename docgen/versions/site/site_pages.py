@@ -12,6 +12,7 @@ from docgen.versions.compared.changes import Comparison
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.sides import label_version, pair_variants
 from docgen.versions.compared.words import document_title, join_titles
+from docgen.versions.site.site_customer import is_card, make_customer_pages, name_card
 from docgen.versions.site.site_index import make_versions_pages
 from docgen.versions.site.site_templates import render_html
 from docgen.versions.site.site_values import (
@@ -30,6 +31,7 @@ from docgen.versions.site.site_words import VerdictWords, list_public_changes, t
 from docgen.write import write_png
 
 LATER_MOST: Final = 2
+CARDS_MOST: Final = 6
 PICTURE: Final = "picture.png"
 RIGHT_LETTERS: Final = 300
 SHEET_BYTES: Final = 1800
@@ -71,8 +73,11 @@ def _add_version(site: _Site, version: PublishedVersion, earlier: PublishedVersi
     else:
         comparisons = _compare(version, current)
     for stack in version.stacks:
-        _add_printed(site, version, stack, comparisons)
-    _add_overview(site, version, comparisons)
+        if not is_card(stack):
+            _add_printed(site, version, stack, comparisons)
+    photo = _add_picture(site, version)
+    site.pages.update(make_customer_pages(site.build, version, photo))
+    _add_overview(site, version, comparisons, photo)
 
 
 def _compare(before: PublishedVersion, after: PublishedVersion) -> tuple[Comparison, ...]:
@@ -123,7 +128,7 @@ def _printed_words(
     version: PublishedVersion, stack: Stack, number: int, sheet: SheetContent | None, titles: Mapping[str, str]
 ) -> PrintedWords:
     name = stack.name.partition(".")[0]
-    printed = PrintedWords(title=document_title(name), number=number, is_card=name == "CARE-CARD")
+    printed = PrintedWords(title=document_title(name), number=number)
     if sheet is None:
         return printed
     paper = version.paper if version.paper.startswith("roll") else f"{version.paper} paper"
@@ -141,7 +146,9 @@ def _current_of(version: PublishedVersion, current: PublishedVersion) -> Version
     return None if version is current else words_of(current, current)
 
 
-def _add_overview(site: _Site, version: PublishedVersion, comparisons: Sequence[Comparison]) -> None:
+def _add_overview(
+    site: _Site, version: PublishedVersion, comparisons: Sequence[Comparison], photo: Mapping[str, int] | None
+) -> None:
     """The page of a version; of long lists as much as fits."""
     current, place = site.build.current, site.build.versions.index(version)
     later = [words_of(one, current) for one in reversed(site.build.versions[place + 1 :]) if one.issued.changed]
@@ -149,7 +156,7 @@ def _add_overview(site: _Site, version: PublishedVersion, comparisons: Sequence[
     changes = list_public_changes(comparisons)
     verdicts = tuple(dict.fromkeys(tell_verdict(item) for one in comparisons for item in one.templates))
     right = join_titles([item.title for item in verdicts if item.is_right])
-    photo = _add_picture(site, version)
+    cards = [name_card(words, version.language) for words in version.cards if words.language == version.language]
     for share in SHARES:
         site.add(
             version.address,
@@ -157,6 +164,7 @@ def _add_overview(site: _Site, version: PublishedVersion, comparisons: Sequence[
             version=words_of(version, current),
             current=_current_of(version, current),
             picture=photo,
+            cards=cards[:CARDS_MOST],
             later=later[:LATER_MOST],
             compared={"before": compared.before.version, "after": compared.after.version} if compared else None,
             templates=take(

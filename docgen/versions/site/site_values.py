@@ -6,7 +6,7 @@ from typing import Final, TypeVar
 
 from docgen.assemble import Assembled
 from docgen.classes import dataclass
-from docgen.pages import hold_measures
+from docgen.pages import CustomerWords, hold_measures
 from docgen.pages.marks.page import SheetContent
 from docgen.problems import shorten
 from docgen.versions.kept.register import Issued
@@ -32,12 +32,19 @@ class Stack:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublishedVersion:
-    """An issued version; `builds` are its variants, none when its spec is no longer understood."""
+    """An issued version; `builds` are its variants, none when its spec is no longer understood; `cards` what customers
+    are told of each of them, in every language."""
 
     issued: Issued
     builds: tuple[Assembled, ...]
     paper: str
     stacks: tuple[Stack, ...]
+    cards: tuple[CustomerWords, ...] = ()
+
+    @property
+    def language(self) -> str:
+        """That of the spec's own cards."""
+        return self.builds[0].care.language if self.builds else ""
 
     @property
     def place(self) -> str:
@@ -84,7 +91,6 @@ class PrintedWords:
 
     title: str
     number: int
-    is_card: bool
     sheet: str = ""
     where: str = ""
     pieces: tuple[str, ...] = ()

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from docgen.bounded import SECONDS, TooMuch, run_within
-from docgen.write import NotReadable
+from docgen.write import NotReadable, explain
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -46,17 +46,19 @@ class ScanMissing(RuntimeError):
 
 def read_picture_codes(path: Path) -> tuple[str, ...]:
     """The texts of all codes on a picture, each once, in the order found. Raises NotReadable, ScanMissing."""
-    return _within(path, lambda: _read_picture(path))
+    return _within(_read_picture, path)
 
 
-def _within(path: Path, read: Callable[[], Found], seconds: float = SECONDS) -> Found:
+def _within(read: Callable[..., Found], path: Path, *given: float, seconds: float = SECONDS) -> Found:
     """What is read within what is given for one file. Raises NotReadable, and what `read` raises."""
     try:
-        return run_within(read, seconds)
+        return run_within(read, path, *given, seconds=seconds)
     except TooMuch as error:
         raise NotReadable(
             f"{path} takes more {error} to read than docgen gives to one file; cut out the part with the code, or {TYPE_IT}"
         ) from error
+    except OSError as error:
+        raise NotReadable(f"no process can be had to read {path}: {explain(error)}; try again") from error
 
 
 def _read_picture(path: Path) -> tuple[str, ...]:
@@ -122,7 +124,7 @@ def _sizes(picture: Image) -> Iterator[Image]:
 def read_page_codes(path: Path, pages: int, seconds: float = SECONDS) -> tuple[tuple[str, ...], int]:
     """The codes on the pages of a PDF, drawn as pictures, and how many pages were looked at before the time was up.
     Raises NotReadable, ScanMissing."""
-    return _within(path, lambda: _read_pages(path, pages, seconds - LAST_S), seconds)
+    return _within(_read_pages, path, pages, seconds - LAST_S, seconds=seconds)
 
 
 def _read_pages(path: Path, pages: int, seconds: float) -> tuple[tuple[str, ...], int]:

@@ -5,9 +5,9 @@ from collections.abc import Callable
 import pytest
 
 from docgen.assemble import Assembled
-from docgen.assemble.space import Space, place_parts
+from docgen.assemble.space import Space
 
 
 @pytest.fixture
 def place(resolve_text: Callable[[str], Assembled]) -> Callable[[str], Space]:
-    return lambda text: place_parts(resolve_text(text))
+    return lambda text: resolve_text(text).space

@@ -11,7 +11,6 @@ from short_specs import piece, seam
 from spec_text import write_out
 
 from docgen.assemble import Assembled
-from docgen.assemble.space import place_parts
 from docgen.checks import resolve_build
 from docgen.checks.trade.places import SEEN
 from docgen.read import read_spec
@@ -185,7 +184,7 @@ KINDS = {
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_build_is_placed_whole_and_closes(resolve_text: Resolve, kind: str) -> None:
     build = resolve_text(KINDS[kind])
-    space = place_parts(build)
+    space = build.space
     assert space.unplaced == ()
     assert [gap for gap in space.gaps if gap.over_mm > 0.5] == []
     assert {problem.check for problem in build.cautions} & {*SEEN} == set()
@@ -195,7 +194,7 @@ def test_a_build_is_placed_whole_and_closes(resolve_text: Resolve, kind: str) ->
 def test_what_is_joined_to_nothing_that_is_placed_is_told_so(resolve_text: Resolve) -> None:
     text = piece("front", 200, 150) + like("back") + seam("a", f"front: {BENT}", f"back: {BENT}")
     text += piece("lid", 90, 40) + piece("rim", 90, 40) + seam("b", "lid: top", "rim: top")
-    space = place_parts(resolve_text(text))
+    space = resolve_text(text).space
     assert {(one.copy.part, one.why) for one in space.unplaced} == {
         ("lid", "nothing joins it to the parts that are placed"),
         ("rim", "nothing joins it to the parts that are placed"),
@@ -224,7 +223,7 @@ def test_random_bags_close(bag: tuple[int, int, int, int, bool, bool]) -> None:
     with TemporaryDirectory() as folder:
         path = Path(folder) / "a.toml"
         path.write_text(HEAD + text, encoding="utf-8")
-        space = place_parts(resolve_build(read_spec(path)))
+        space = resolve_build(read_spec(path)).space
     assert space.unplaced == ()
     assert space.widest_mm < 0.5
     front, back = (next(one for one in space.parts if one.copy.part == name) for name in ("front", "back"))

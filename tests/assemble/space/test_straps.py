@@ -13,7 +13,7 @@ from scipy.integrate import quad
 from short_specs import piece, rivet, seam
 
 from docgen.assemble import Assembled, Copy
-from docgen.assemble.space import Placed, Space, place_parts
+from docgen.assemble.space import Placed, Space
 
 Resolve = Callable[[str], Assembled]
 INCH = 25.4
@@ -25,7 +25,7 @@ RING = '[hardware.ring]\nwhat = "D ring, 20 mm"\ncount = {count}\ninside = "20 m
 def bag() -> tuple[Assembled, Space]:
     build = demo_build("field-bag")
     assert isinstance(build, Assembled)
-    return build, place_parts(build)
+    return build, build.space
 
 
 def strap(name: str, length: int, more: str = SQUARE) -> str:
@@ -55,7 +55,7 @@ def everything() -> list[Assembled]:
 def test_every_strap_is_as_long_in_space_as_it_is_cut() -> None:
     found = 0
     for build in everything():
-        for placed in place_parts(build).parts:
+        for placed in build.space.parts:
             own = next((one for one in build.straps if one.name == placed.copy.part), None)
             if own is not None:
                 found += 1
@@ -65,7 +65,7 @@ def test_every_strap_is_as_long_in_space_as_it_is_cut() -> None:
 
 def test_all_hardware_of_every_build_has_its_place() -> None:
     for build in everything():
-        space = place_parts(build)
+        space = build.space
         if build.code == "hipbag":
             continue  # its belt closes on itself, and is not placed
         assert space.unset == ()
@@ -234,7 +234,7 @@ def test_a_strap_sewn_to_two_faces_twists_evenly(resolve_text: Resolve) -> None:
         'strap = "handle", end = "second", at = "30 mm from right, 60 mm from bottom", leads = "right", over = "20 mm"',
     )
     build = resolve_text(piece("a", 280, 160, ends) + strap("handle", 500))
-    handle = part(place_parts(build), "handle")
+    handle = part(build.space, "handle")
     first, last = handle.surface.asides[0], handle.surface.asides[-1]
     assert first == near(-1, 0, 0)
     assert last == near(0, -1, 0)
@@ -295,6 +295,13 @@ def test_hardware_that_nothing_takes_has_no_place(place: Callable[[str], Space])
     assert [(one.hardware, one.count, one.why) for one in space.unset] == [
         ("ring", 1, "no hole, fold or strap end takes it")
     ]
+    tail = strap("tail", 300, f'ends = [{TURNED}, {{ shape = "square" }}]\n')
+    stray = '[hardware.stray]\nwhat = "D ring, 25 mm"\ncount = 1\ninside = "25 mm"\nbar = "4 mm"\n'
+    space = place(piece("a", 100, 100, HOLED) + TAB + tail + rivet() + RING.format(count=1) + stray)
+    assert [one.copy.part for one in space.unplaced] == ["tail"], "which takes the ring alone"
+    assert [(one.hardware, one.count, one.why) for one in space.unset] == [
+        ("stray", 1, "no hole, fold or strap end takes it")
+    ]
 
 
 def test_a_lid_on_straps_lies_over_the_box() -> None:
@@ -321,7 +328,7 @@ def test_straps_alone_are_laid_out_in_line() -> None:
     """Starter `strap`: the part with the buckle, and from there on the other one, its middle hole on the bar."""
     build = demo_build("strap")
     assert isinstance(build, Assembled)
-    space = place_parts(build)
+    space = build.space
     assert {one.how for one in space.parts} == {"laid out"}
     assert all(abs(z) < 1e-6 for one in space.parts for face in one.faces for _, _, z in face.corners)
     (meeting,) = space.buckled

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import ast
 import copy
-import random
+import hashlib
 import shutil
+from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -48,9 +49,11 @@ SUMS: dict[type[ast.operator], type[ast.operator]] = {
 @dataclass(frozen=True, slots=True)
 class Fault:
     """One change of one place: the file, its line, what stood there and what stands there now; `node` and `change` count
-    through what could be changed. What is not `late` runs while the module loads, and `names` are what it makes there."""
+    through what could be changed. What is not `late` runs while the module loads, and `names` are what it makes there.
+    `number` is that of a run, `mark` the same in every run."""
 
     number: int
+    mark: str
     path: str
     line: int
     before: str
@@ -62,7 +65,7 @@ class Fault:
 
     @property
     def words(self) -> str:
-        return f"{self.path}:{self.line}\n    - {self.before}\n    + {self.after}"
+        return f"{self.mark} {self.path}:{self.line}\n    - {self.before}\n    + {self.after}"
 
     @property
     def room(self) -> str:
@@ -163,29 +166,49 @@ def _drop_condition(node: ast.AST) -> None:
 
 
 def draw_faults(number: int, seed: int, only: str, first: int = 1) -> list[Fault]:
-    """Faults at random: a file with the chance of its size, then a place in it, then what is done there."""
-    random_ = random.Random(seed)
-    paths = [
-        path for path in sorted((ROOT / "docgen").rglob("*.py")) if path.relative_to(ROOT).as_posix().startswith(only)
-    ]
-    sizes = [path.stat().st_size for path in paths]
-    faults: dict[tuple[str, int, str, str], Fault] = {}
-    while len(faults) < number:
-        path = random_.choices(paths, sizes)[0]
-        nodes = list(find_nodes(tree := ast.parse(path.read_text(encoding="utf-8"))))
-        places = [index for index, node in enumerate(nodes) if list_changes(node)]
-        if not places:
-            continue
-        index = random_.choice(places)
-        change = random_.randrange(len(list_changes(nodes[index])))
-        old, new = nodes[index], change_node(nodes[index], change)
-        before, after = (" ".join(ast.unparse(item).split())[:150] for item in (old, new))
-        line = old.target.lineno if isinstance(old, ast.comprehension) else old.lineno  # type: ignore[attr-defined]
-        key = path.relative_to(ROOT).as_posix(), line, before, after
-        if before != after and key not in faults:
-            late, names = find_surroundings(tree, old)
-            faults[key] = Fault(first + len(faults), *key, index, change, late, names)
-    return list(faults.values())
+    """The faults whose marks come first. A mark is made of the seed, the file, the text of the line and what becomes what
+    there: what changes elsewhere leaves a draw as it is, and a line that is new may take the place of another."""
+    marked = sorted(
+        (hashlib.sha256(f"{seed}|{path}|{words}".encode()).hexdigest()[:12], path, index, change)
+        for path in find_paths(only)
+        for words, index, change in list_places((ROOT / path).read_text(encoding="utf-8"))
+    )
+    faults = []
+    for mark, path, index, change in marked[:number]:
+        tree = ast.parse((ROOT / path).read_text(encoding="utf-8"))
+        node = list(find_nodes(tree))[index]
+        change_words, surroundings = write_change(node, change), find_surroundings(tree, node)
+        faults.append(
+            Fault(first + len(faults), mark, path, find_line(node), *change_words, index, change, *surroundings)
+        )
+    return faults
+
+
+def find_paths(only: str) -> list[str]:
+    paths = [path.relative_to(ROOT).as_posix() for path in sorted((ROOT / "docgen").rglob("*.py"))]
+    return [path for path in paths if path.startswith(only)]
+
+
+def list_places(text: str) -> Iterator[tuple[str, int, int]]:
+    """All that could be changed in a file: the line with what becomes what, and which of several alike; then where."""
+    met: Counter[str] = Counter()
+    lines = text.split("\n")
+    for index, node in enumerate(find_nodes(ast.parse(text))):
+        for change in range(len(list_changes(node))):
+            before, after = write_change(node, change)
+            words = f"{lines[find_line(node) - 1].strip()}|{before}|{after}"
+            if before != after:
+                yield f"{words}|{met[words]}", index, change
+                met[words] += 1
+
+
+def find_line(node: ast.AST) -> int:
+    return int((node.target if isinstance(node, ast.comprehension) else node).lineno)  # type: ignore[attr-defined]
+
+
+def write_change(node: ast.AST, change: int) -> tuple[str, str]:
+    before, after = (" ".join(ast.unparse(item).split())[:150] for item in (node, change_node(node, change)))
+    return before, after
 
 
 def change_node(node: ast.AST, change: int) -> ast.AST:

@@ -11,6 +11,7 @@ WRITE_RE = re.compile(r'(?:write|at least|at most) ([a-z-]+) = ("[^"]*"|\d+(?:\.
 IN_PLACE_RE = re.compile(r'write ("[^"]*") in place of "([^"]*)"')
 PUT_RE = re.compile(r'put the one in "[^"]*" at ("[^"]*")')
 IN_TABLE_RE = re.compile(r'^write ([a-z-]+) = ("[^"]*"|\d+) in \[([a-z0-9.-]+)\]$')
+ELSEWHERE_RE = re.compile(r" (where|in a|in its|in one)\b")
 OTHER_WAY_RE = re.compile(r"[,;?] (if|or|else|leave)\b")
 MEANT_RE = re.compile(r'did you mean "([^"]*)"')
 
@@ -19,7 +20,7 @@ def follow_mend(problem: Problem, text: str, right: str, checker: Checker, befor
     """`right`: the build as it was; `one of two`: another that is silent, by a mend that names a second way; `astray`:
     another that is silent, by one that names none; `not mended`: the problem stays, or another comes; an empty string
     where the mend is no single value."""
-    mended = _mended(problem, text)
+    mended = mend_text(problem, text)
     if mended is None:
         return ""
     if _said(mended) == _said(right):
@@ -30,7 +31,8 @@ def follow_mend(problem: Problem, text: str, right: str, checker: Checker, befor
     return "not mended" if left else "astray"
 
 
-def _mended(problem: Problem, text: str) -> str | None:
+def mend_text(problem: Problem, text: str) -> str | None:
+    """The text with the value written that the mend says; None where it says no single one."""
     if elsewhere := IN_TABLE_RE.search(problem.mend):
         path = tuple(elsewhere[3].split("."))
         there = [scalar for scalar in find_scalars(text) if scalar.path == (*path, elsewhere[1])]
@@ -44,12 +46,17 @@ def _mended(problem: Problem, text: str) -> str | None:
         return known[0].put(text, in_place[1]) if known else None
     if put := PUT_RE.search(problem.mend):
         known = [scalar for scalar in here if scalar.key == "at"]
+        known = [scalar for scalar in known if f'"{scalar.value}"' == problem.place.words] or known
         return known[0].put(text, put[1]) if known else None
-    if not (write := WRITE_RE.match(problem.mend)):
+    write = WRITE_RE.match(problem.mend)
+    if not write or write[2] == '"..."' or ELSEWHERE_RE.match(problem.mend[write.end() :]):
         return None
     same = [scalar for scalar in here if scalar.key == write[1]]
     if same:
         return same[0].put(text, write[2])
+    if problem.place.words.startswith("{") and text.count(problem.place.words) == 1:
+        inline = problem.place.words
+        return text.replace(inline, f"{inline.removesuffix('}').rstrip()}, {write[1]} = {write[2]} }}")
     lines = text.splitlines(keepends=True)
     head = problem.place.line - 1
     while head and not lines[head].startswith("["):

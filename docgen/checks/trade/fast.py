@@ -1,0 +1,132 @@
+"""Checks of the ends of straps where they lie fast on a piece: what fastens them, and what they go through."""
+
+from collections.abc import Iterator
+
+from docgen.assemble import riveted_places
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.holes import free_holes
+from docgen.geometry.measure import is_inside
+from docgen.geometry.vector import distance
+from docgen.problems import count_words
+from docgen.resolve import Hole, Piece, Strap, StrapLanding
+from docgen.tables.sewing import HOLES_MEET_MM
+
+
+@check(
+    "strap-end-unheld",
+    "What fastens the end of a strap goes through the part of it that lies fast.",
+    "plane geometry",
+    needs_whole=True,
+)
+def find_unheld_ends(subject: Subject) -> Iterator[Found]:
+    """Ends that no stitch holds, where the piece has holes that name the strap, and none in what lies fast of it."""
+    for base in subject.build.pieces:
+        for end in base.strap_landings:
+            through = [hole for hole in base.marks.holes if end.strap in hole.through]
+            if end.stitch or not through or any(_is_in(end, hole) for hole in through):
+                continue
+            nearest = min(through, key=lambda hole: distance(hole.at, end.at))
+            if sum(other.strap == end.strap for other in base.strap_landings) > len(through):
+                continue  # told by how many there are
+            what = (
+                f'{subject.length(end.over_mm)} of "{end.strap}" lie on "{base.name}", and no hole that fastens it goes '
+                f"through that (line {nearest.place.line})"
+            )
+            mend = "look at over and its unit, and measure the hole and the landing again"
+            yield end.place, what, mend, base.name
+
+
+@check(
+    "strap-end-hole-lacks",
+    "Where a strap lies fast, it has as many holes as the piece has there for what fastens it.",
+    "counted; what is punched through when it lies there may be accepted",
+    needs_whole=True,
+)
+def find_lacking_holes(subject: Subject) -> Iterator[Found]:
+    """Ends with some of the holes that the piece beneath has for one fitting, and not all."""
+    for base in subject.build.pieces:
+        for end in base.strap_landings:
+            strap = subject.parts.straps.get(end.strap)
+            if strap is None or strap.ends[end.end].shape == "turned":
+                continue
+            here = [hole for hole in base.marks.holes if hole.takes and _is_in(end, hole)]
+            met = [hole for hole in here if _is_met(subject, strap, end, hole)]
+            takes = {hole.takes for hole in met}
+            lacking = [hole for hole in here if hole not in met and hole.takes in takes]
+            if lacking:
+                what = (
+                    f'"{base.name}" has {count_words(len(here), "hole")} where "{strap.name}" lies fast, and the strap '
+                    f"{len(met)} of them (line {end.place.line})"
+                )
+                yield lacking[0].place, what, f'punch "{strap.name}" there too, or measure this hole again', base.name
+
+
+def _is_in(end: StrapLanding, hole: Hole) -> bool:
+    return is_inside(end.outline, hole.at)
+
+
+def _is_met(subject: Subject, strap: Strap, end: StrapLanding, hole: Hole) -> bool:
+    own = free_holes(subject, strap.piece)
+    return any(distance(spot, hole.at) <= HOLES_MEET_MM for twin in own for spot in riveted_places(strap, end, twin.at))
+
+
+@check(
+    "strap-wider-than-any",
+    "A strap with holes goes through some buckle of the build.",
+    "plain from the goods",
+    needs_whole=True,
+)
+def find_too_wide(subject: Subject) -> Iterator[Found]:
+    """Straps that name no partner and turn round no buckle, each at its ends with holes."""
+    insides = {item.name: item.inside_mm for item in subject.build.hardware if item.kind == "buckle"}
+    if not insides or not all(insides.values()):
+        return
+    widest = max(insides, key=lambda name: insides[name])
+    line = subject.written_at(subject.spec.hardware, widest, "inside").line
+    for strap in subject.build.straps:
+        rows = [which for which, row in enumerate((strap.first_tips_mm, strap.hole_tips_mm)) if row]
+        if strap.partner or any(name in insides for end in strap.ends for name in end.rings):
+            continue
+        wide_mm = min((strap.end_width_mm(which) for which in rows), default=0.0)
+        if wide_mm > insides[widest] + 1e-6:
+            what = (
+                f'the strap "{strap.name}" is {subject.length(wide_mm)} wide at its holes, and the widest buckle, '
+                f'"{widest}", takes {subject.length(insides[widest])} (line {line})'
+            )
+            place = subject.written_at(subject.spec.straps, strap.name, "width")
+            yield place, what, f"make it {subject.length(insides[widest])} or less, or take a wider buckle", strap.name
+
+
+@check(
+    "hole-covered",
+    "No hole lies whole beneath what lands there, unless something goes through it.",
+    "plain from the work; one that is meant may be accepted",
+    needs_whole=True,
+)
+def find_covered_holes(subject: Subject) -> Iterator[Found]:
+    """Oblong holes, and round ones that take nothing and that no other part names, beneath a piece that is sewn on round
+    three sides or more; once for a hole that is written."""
+    named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
+    for base in subject.build.pieces:
+        if base.name in named:
+            continue
+        for hole in base.marks.holes:
+            over = next((name for name in _sewn_over(subject, base, hole)), "")
+            if over and not hole.takes and not hole.meets:
+                what = f'a hole of "{base.name}" lies beneath "{over}", which lands on it and has none there'
+                yield hole.place, what, "measure again from which side it lies, or punch both", base.name
+
+
+def _sewn_over(subject: Subject, base: Piece, hole: Hole) -> Iterator[str]:
+    flat = {
+        side.part
+        for seam in subject.build.seams
+        if any(other.part == base.name and not other.edges for other in seam.sides)
+        for side in seam.sides
+        if len(side.edges) >= 3
+    }
+    yield from (
+        landing.piece
+        for landing in base.marks.landings
+        if landing.piece in flat and is_inside(landing.outline, hole.at)
+    )

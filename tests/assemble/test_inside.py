@@ -1,0 +1,121 @@
+"""What lands on the side that does not show: a welt, a pocket on the flesh side, a patch behind rivets."""
+
+from collections.abc import Callable
+
+import pytest
+from short_specs import hole, piece, rivet, seam, step
+
+from docgen.assemble import Assembled, Copy, pile_seam
+from docgen.pages.work.acts import tell
+from docgen.plan import plan_work
+from docgen.problems import SpecRejected
+
+Resolve = Callable[[str], Assembled]
+
+INSIDE = 'landings = [{ piece = "welt", at = "0 mm from right, 0 mm from top", inside = true }]\n'
+SHEATH = (
+    piece("front", 50, 160)
+    + piece("back", 50, 160, INSIDE)
+    + piece("welt", 10, 140)
+    + seam("round", "front: left bottom right", "back: left bottom right")
+    + step("Glue the welt in.", pieces="welt back")
+    + step("Sew round.", seams="round")
+)
+
+
+def test_a_welt_is_between_both_sides_where_it_reaches(resolve_text: Resolve) -> None:
+    """2 mm of front and 2 mm of back, and 2 mm of welt along 140 of 160 mm of one side."""
+    build = resolve_text(SHEATH)
+    stack = build.assembly.stack("round")
+    assert (stack.thinnest_mm, stack.thickest_mm) == (4.0, 6.0)
+    pile = pile_seam(build, build.assembly.sewn[0])
+    assert pile is not None
+    assert [(ply.part, ply.grain) for ply in pile] == [("front", "up"), ("welt", "up"), ("back", "down")]
+
+
+def test_it_lies_within_the_back_with_its_own_grain_in_sight(resolve_text: Resolve) -> None:
+    space = resolve_text(SHEATH).space
+    back, welt = (space.part(Copy(name)) for name in ("back", "welt"))
+    assert back is not None
+    assert welt is not None
+    assert (welt.host, welt.level) == (Copy("back"), -1)
+    assert sum(a * b for a, b in zip(welt.out(0), back.out(0), strict=True)) == pytest.approx(-1)
+    corners = [at for face in welt.faces for at in face.corners]
+    mine = [at for face in back.faces for at in face.corners]
+    assert max(at[1] for at in corners) == pytest.approx(max(at[1] for at in mine))  # level with the top of the back
+    assert max(at[1] for at in corners) - min(at[1] for at in corners) == pytest.approx(140)
+    right = {round(at[0], 6) for at in corners}
+    assert max(right) - min(right) == pytest.approx(10)
+    assert right & {round(at[0], 6) for at in mine}, "and with one of its sides"
+
+
+def test_the_step_says_on_which_side_and_where(resolve_text: Resolve) -> None:
+    told = [tell(one).replace("\u00a0", " ") for one in plan_work(resolve_text(SHEATH)).steps[0].acts]
+    assert (
+        "Lay welt on the flesh side of back, grain side up, upright as its template: right edges level, top edges level."
+        in told
+    )
+
+
+def test_a_patch_behind_a_rivet_is_one_of_its_layers(resolve_text: Resolve) -> None:
+    """2 mm of panel, 2 mm of tab outside and 1 mm of patch inside: 5 mm; the tab is told first, then the panel, then
+    what lies behind it."""
+    tab, patch = '{ piece = "tab", at = "centre, middle" }', '{ piece = "patch", at = "centre, middle", inside = true }'
+    spec = (
+        piece("panel", 100, 100, f"landings = [{tab}, {patch}]\n" + hole("centre, middle"))
+        + piece("tab", 20, 20, hole("centre, middle"))
+        + piece("patch", 30, 30, hole("centre, middle"), of="thin")
+        + rivet()
+        + step("Rivet.", pieces="tab patch panel", hardware="rivet")
+    )
+    plan = plan_work(resolve_text(spec))
+    assert [fit.stack.usual_mm for fit in plan.build.assembly.fastened] == [5.0]
+    told = " ".join(tell(one).replace("\u00a0", " ") for one in plan.steps[0].acts)
+    assert "through tab, panel, patch, 3 layers of 5 mm" in told
+
+
+def test_the_pattern_marks_it_with_its_side(resolve_text: Resolve) -> None:
+    back = next(one for one in resolve_text(SHEATH).pieces if one.name == "back")
+    (landing,) = back.marks.landings
+    assert (landing.title, landing.is_inside) == ("welt, inside", True)
+    assert (landing.dx_mm, landing.dy_mm) == (40, 20)
+
+
+def test_two_parts_may_lie_on_each_other_from_both_sides(resolve_text: Resolve) -> None:
+    """On one side they would cross: told as that. From both sides they do not."""
+    one, two = (
+        '{ piece = "one", at = "20 mm from left, middle" }',
+        'piece = "two", at = "35 mm from left, 50 mm from bottom"',
+    )
+    parts = piece("one", 30, 30) + piece("two", 30, 30) + step("Glue.", pieces="one two panel")
+    ids = []
+    for side in ("", ", inside = true"):
+        build = resolve_text(piece("panel", 100, 100, f"landings = [{one}, {{ {two}{side} }}]\n") + parts)
+        ids.append({problem.check for problem in build.cautions})
+    assert ["landings-cross" in found for found in ids] == [True, False]
+
+
+def rejected(resolve_text: Resolve, text: str) -> str:
+    with pytest.raises(SpecRejected) as caught:
+        resolve_text(text)
+    return "\n".join(f"{problem.what} -> {problem.mend}" for problem in caught.value.problems)
+
+
+def test_what_is_another_shape_turned_over_does_not_lie_inside(resolve_text: Resolve) -> None:
+    """A hole 6 mm off the middle would come to lie 12 mm off the one beneath."""
+    panel = piece("panel", 100, 100, 'landings = [{ piece = "patch", at = "centre, middle", inside = true }]\n')
+    text = (
+        panel + piece("patch", 30, 30, hole("9 mm from left, middle")) + rivet() + step("Glue.", pieces="patch panel")
+    )
+    assert '"patch" lies inside turned over, and is another shape then -> make it alike on both sides' in rejected(
+        resolve_text, text
+    )
+
+
+def test_a_strap_does_not_lie_inside(resolve_text: Resolve) -> None:
+    text = (
+        piece("panel", 100, 100, 'landings = [{ strap = "tie", at = "centre, 80 mm from bottom", inside = true }]\n')
+        + '[straps.tie]\nof = "body"\nwidth = "20 mm"\nfinished = "300 mm"\n'
+        + step("Sew.", pieces="panel", straps="tie")
+    )
+    assert "the end of a strap lies on the side that shows" in rejected(resolve_text, text)

@@ -1,0 +1,47 @@
+"""Outside measures of the finished article, worked out by hand beside each."""
+
+import pytest
+from built import built
+from demos import demo_plan
+
+from docgen.plan import Plan
+
+
+def measures(plan: Plan) -> dict[str, float]:
+    """What is measured outside, by its case, mm."""
+    return {
+        item.case: _mm(dict(item.due)["length"]) for item in plan.finished if dict(item.values).keys() == {"without"}
+    }
+
+
+def _mm(told: str) -> float:
+    """`12 in (304.8 mm)`, or `304.8 mm (12 in)`."""
+    return float(next(part.split()[0] for part in told.replace(")", "").split("(") if part.strip().endswith("mm")))
+
+
+def test_a_turned_seam_takes_its_allowance_off_all_round() -> None:
+    """Panels of 220 x 160 mm sewn 4 mm in at both sides and the foot; a gusset of 50 mm sewn 4 mm in on both sides. The
+    piping that stands out over the seams is not in the depth from stitch line to stitch line."""
+    assert measures(built("crossbody").plan) == {"width": 220 - 8, "height": 160 - 4, "depth": 50 - 8}
+
+
+def test_a_tube_is_as_long_as_between_the_seams_of_its_ends() -> None:
+    """A body 300 mm wide sewn 4 mm in on both sides; ends of 120 mm, 30 mm of their height turned in as a hem."""
+    assert measures(built("tote").plan) == {"between_ends": 292, "height": 290, "over_ends": 120}
+
+
+def test_a_round_article_is_measured_across_its_foot() -> None:
+    """A base 160 mm across, and a wall of 220 mm that is sewn to it 4 mm in; the tabs stand over its mouth."""
+    assert measures(built("bucket").plan) == {"across": 160, "floor_height": 220 - 4}
+
+
+def test_what_hangs_free_is_left_out_and_said() -> None:
+    plan = demo_plan("satchel")
+    told = {item.case: dict(item.values)["without"] for item in plan.finished if "without" in dict(item.values)}
+    assert told == dict.fromkeys(("width", "height", "depth"), ", without Flap")
+    assert measures(plan)["width"] == pytest.approx(304.8)
+
+
+def test_what_lies_half_open_has_no_outside_measures() -> None:
+    """A folder whose covers stand up from its spine: the box round it is no size of the closed one."""
+    assert measures(built("folder").plan) == {}
