@@ -16,7 +16,7 @@ from docgen.pages.setting.blocks import Figure, PageStyle
 
 HIGH_MM = 56.0
 SMALL_MM = (32.0, 26.0)  # wide and high, at the head of lists
-FRONT_SHARE = 0.65  # of the width: it bears most names
+FRONT_SHARE = 0.54  # of the width: it bears most names
 
 
 SIDES: Final[tuple[Side, Side]] = ("front", "behind")
@@ -65,11 +65,11 @@ def draw_small(article: Article, style: PageStyle) -> Figure:
     return make_figure(article.front, (), SMALL_MM[0], scale, style)[0]
 
 
-def draw_article(article: Article, width_mm: float, style: PageStyle) -> tuple[Figure, Figure]:
-    """Front and back side by side. A part is named where it is seen first; what is narrow, at the front where it is
-    narrow behind too."""
+def draw_article(article: Article, width_mm: float, share: float, style: PageStyle) -> tuple[Figure, Figure]:
+    """Front, with that share of the width, and back side by side. A part is named where it is seen first; what is narrow,
+    at the front where it is narrow behind too."""
     said, named, front, behind = words("pictures"), article.named, article.front, article.behind
-    front_mm = (width_mm - style.gutter_mm) * FRONT_SHARE
+    front_mm = (width_mm - style.gutter_mm) * share
     behind_mm = width_mm - style.gutter_mm - front_mm
     scale = min(scale_for(front, named, (front_mm, HIGH_MM), style), scale_for(behind, (), (behind_mm, HIGH_MM), style))
     first, lost = make_figure(front, named, front_mm, scale, style, said["from_front"])

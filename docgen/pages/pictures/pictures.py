@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from functools import cached_property
 
 from docgen.assemble import Assembled, TakenApart, UnsureError
-from docgen.pages.pictures.article import Article, draw_article, draw_small, set_article
+from docgen.pages.pictures.article import FRONT_SHARE, Article, draw_article, draw_small, set_article
 from docgen.pages.pictures.stack_drawing import MOST_CELL_MM, draw_stack, draw_stacks, find_scale
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
 from docgen.pages.pictures.step_drawing import StepScene, set_scene, step_drawer
@@ -24,9 +24,11 @@ class Pictures:
         self.build, self.apart = build, TakenApart(build)
         self._known: dict[int, list[StepScene]] = {}
 
-    def views(self, width_mm: float, style: PageStyle) -> tuple[Figure, Figure] | None:
+    def views(
+        self, width_mm: float, style: PageStyle, front_share: float = FRONT_SHARE
+    ) -> tuple[Figure, Figure] | None:
         """The finished article from the front and from behind, that wide together; None where it cannot be drawn."""
-        return draw_article(self._article, width_mm, style) if self._article else None
+        return draw_article(self._article, width_mm, front_share, style) if self._article else None
 
     def small(self, style: PageStyle) -> Figure | None:
         """The finished article from the front, for the head of a list; None where it cannot be drawn."""

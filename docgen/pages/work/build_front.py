@@ -45,6 +45,7 @@ MINUTES_PER_HOUR = 60
 FRONT_WIDE_MM = 90.0
 FRONT_HIGH_MM = 60.0
 TOOLS_MM = 43.0  # a column of tools beside the finished article
+NARROW_SHARE = 0.65  # of the width, for the view from the front, where tools stand beside
 LEAST_BEHIND = 0.7  # of the height of the view from the front, that the one from behind has
 TOOLS_HIGH_MM = 84.0  # of them, that stand there
 SPACES_MM = {
@@ -152,7 +153,7 @@ def _found(plan: Plan) -> list[Caution]:
 def _article_and_tools(pictures: Pictures, tools: Block | None, setup: Setup) -> tuple[Unit, Block | None]:
     """The finished article, and the tools where they stand beside it: not where its view from behind gets small by that."""
     width_mm, style = setup.frame.width, setup.style
-    narrow = pictures.views(width_mm - TOOLS_MM - style.gutter_mm, style) if tools else None
+    narrow = pictures.views(width_mm - TOOLS_MM - style.gutter_mm, style, NARROW_SHARE) if tools else None
     if narrow and narrow[1].height_mm >= LEAST_BEHIND * narrow[0].height_mm:
         return (side_by_side(narrow),), tools
     wide = pictures.views(width_mm, style)
