@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from docgen.classes import dataclass
+from docgen.geometry.vector import Transform
 from docgen.problems import Place, Problem
 from docgen.resolve import Layer, Step
 
@@ -133,14 +134,13 @@ class Room:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lies:
-    """A part that lies on another: moved by (dx, dy) from its own place; a lining (`is_cover`) behind it, and what
-    `is_inside` on the side that does not show. The number of a host is 0 where it is a strip of a join, whose copies
-    share their template."""
+    """A part that lies on another: moved so from its own place; a lining (`is_cover`) behind it, and what `is_inside` on
+    the side that does not show. The number of a host is 0 where it is a strip of a join, whose copies share their
+    template."""
 
     host: Copy
     copy: Copy
-    dx_mm: float = 0.0
-    dy_mm: float = 0.0
+    move: Transform = Transform()
     is_cover: bool = False
     is_inside: bool = False
 
@@ -148,6 +148,11 @@ class Lies:
     def is_behind(self) -> bool:
         """Whether it lies on the side of its host that does not show."""
         return self.is_cover or self.is_inside
+
+    @property
+    def is_over(self) -> bool:
+        """Whether it lies half round, its free end beyond the edge of its host."""
+        return self.move.a < 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,7 @@ from docgen.assemble.goods import meets
 from docgen.classes import dataclass
 from docgen.geometry.nearest import Stretch
 from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import Transform, transform_point, undone
 from docgen.resolve import Layer
 
 EVERY = 0  # the number of a copy that stands for all of a part: strips of a join share their template
@@ -19,33 +20,37 @@ EVERY = 0  # the number of a copy that stands for all of a part: strips of a joi
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lying:
-    """A part that lies on another: in `outline`, moved by (dx, dy) from its own place, or all over (None). A lining
-    (`is_cover`) lies behind it, from `inset_mm` in from its edge on; what `is_inside` lies on the side that does not
-    show."""
+    """A part that lies on another: in `outline`, moved so from its own place, or all over (None). A lining (`is_cover`)
+    lies behind it, from `inset_mm` in from its edge on; what `is_inside` lies on the side that does not show."""
 
     copy: Copy
     outline: Path | None = None
-    dx_mm: float = 0.0
-    dy_mm: float = 0.0
+    move: Transform = Transform()
     inset_mm: float = 0.0
     is_cover: bool = False
     is_inside: bool = False
 
     def to_own(self, at: Point) -> Point:
         """A point of the part beneath, on the part that lies on it."""
-        return Point(at.x - self.dx_mm, at.y - self.dy_mm)
+        return transform_point(at, undone(self.move))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bundle:
     """What was sewn along edges of a copy: layers with the copy of each. Of a seam that is turned right side out its
-    allowances, `turned_mm` wide, lie back from it; 0 of any other. `parts` is what it takes of each edge, empty where it
-    takes them whole."""
+    allowances, `turned_mm` wide, lie back from it; 0 of any other. Of a lapped one its partners lie on each other for
+    `lap_mm` from their edges. `parts` is what it takes of each edge, empty where it takes them whole."""
 
     edges: tuple[str, ...]
     layers: tuple[tuple[Copy, Layer], ...]
     turned_mm: float = 0.0
+    lap_mm: float = 0.0
     parts: Mapping[str, Stretch] = field(default_factory=dict)
+
+    @property
+    def band_mm(self) -> Stretch:
+        """From where to where, in from an edge, its layers lie on a part besides at the seam itself."""
+        return (-1.0, self.lap_mm) if self.lap_mm else (self.turned_mm, 2 * self.turned_mm)
 
 
 class Bench:
@@ -53,6 +58,7 @@ class Bench:
 
     def __init__(self) -> None:
         self._lying: dict[Copy, list[Lying]] = {}
+        self._tapes: dict[str, list[Lying]] = {}
         self._bundles: dict[Copy, list[Bundle]] = {}
         self._uses: Counter[tuple[Copy, str]] = Counter()
         self._head: dict[Copy, Copy] = {}
@@ -66,7 +72,16 @@ class Bench:
 
     def lying_on(self, host: Copy) -> list[Lying]:
         """What lies on a copy, in the order in which it came there."""
-        return [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
+        there = [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
+        return [*there, *self.tapes_on(host.part)]
+
+    def tape(self, part: str, lying: Lying) -> None:
+        """From now on goods by length lie on all copies of a piece."""
+        self._tapes.setdefault(part, []).append(lying)
+
+    def tapes_on(self, part: str) -> list[Lying]:
+        """The goods by length that lie on a piece."""
+        return self._tapes.get(part, [])
 
     def all_lying(self) -> Iterator[tuple[Copy, Lying]]:
         """Everything that lies on something, host by host."""
@@ -86,13 +101,13 @@ class Bench:
         """What hangs on any of these edges."""
         return [bundle for bundle in self._bundles.get(copy, ()) if meets(bundle.edges, edges)]
 
-    def turned_at(self, copy: Copy, taken: Collection[Copy]) -> list[Bundle]:
-        """Seams of a copy that are turned; not those with one of the copies taken, which still lies face to face with
-        it."""
+    def wide_at(self, copy: Copy, taken: Collection[Copy]) -> list[Bundle]:
+        """Seams of a copy that are turned or lapped; not those with one of the copies taken, which is counted, or still
+        lies face to face with it."""
         return [
             bundle
             for bundle in self._bundles.get(copy, ())
-            if bundle.turned_mm and all(one == copy or one not in taken for one, _ in bundle.layers)
+            if bundle.band_mm[1] and all(one == copy or one not in taken for one, _ in bundle.layers)
         ]
 
     def uses(self, copy: Copy, edges: Iterable[str]) -> int:

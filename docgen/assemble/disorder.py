@@ -11,7 +11,7 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import WHOLE, edge_names, outline_path
 from docgen.geometry.path import path_area, path_length, points_at
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add
+from docgen.geometry.vector import transform_point
 from docgen.problems import Place
 from docgen.resolve import Build, Landing, Seam, SeamSide, Step, closes, find_bed, find_punching, side_pieces
 from docgen.tables.cautions import has_phrase
@@ -264,7 +264,7 @@ def _line_on(goods: Goods, mark: Landing, seam: Seam) -> list[Point]:
     for path in lines:
         step_mm = path_length(path) / LINE_SPOTS
         found += [
-            add(at, Point(mark.dx_mm, mark.dy_mm))
+            transform_point(at, mark.move)
             for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(LINE_SPOTS)))
         ]
     return found

@@ -14,7 +14,7 @@ from docgen.assemble.stacks import add_lying
 from docgen.assemble.strap_ends import end_layers, thin_closings
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import distance
+from docgen.geometry.vector import distance, transform_point
 from docgen.problems import Place
 from docgen.resolve import Build, Hole, Layer, Piece, Step, StrapEnd, by_name
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
@@ -171,7 +171,7 @@ def _has_mate(goods: Goods, slot: Slot, hole: Hole) -> bool:
     host = goods.pieces[slot.host.part]
     piece = goods.pieces.get(slot.lying.copy.part)
     own = (hole.at, *(goods.folded_spots(piece, hole.at) if piece else ()))
-    spots = [Point(at.x + slot.lying.dx_mm, at.y + slot.lying.dy_mm) for at in own]
+    spots = [transform_point(at, slot.lying.move) for at in own]
     return any(_is_mate(other, hole, spots) for other in host.marks.holes)
 
 
@@ -249,7 +249,7 @@ def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -
     beneath = None if is_own else next(_beneath(goods, bench, copy), None)
     if beneath is not None:
         host, lying = beneath
-        return column(goods, bench, host, Point(at.x + lying.dx_mm, at.y + lying.dy_mm), is_own=False)
+        return column(goods, bench, host, transform_point(at, lying.move), is_own=False)
     piece = goods.pieces[copy.part]
     found: Named = [(copy, _layer(piece, thickness_mm)) for thickness_mm in goods.layers_at(piece, at)]
     hosts = [copy, *(Copy(join, copy.number) for join in goods.joined_strips.get(copy.part, ()))]

@@ -26,6 +26,7 @@ from docgen.assemble.runs import run_dividers, run_joints, run_strap
 from docgen.assemble.sewn_on import run_landings
 from docgen.assemble.stacks import stack_seam
 from docgen.assemble.strap_ends import hold_keepers, run_ends
+from docgen.assemble.tapes import lay_tapes
 from docgen.assemble.times import choose_copies, count_times, list_rivals
 from docgen.problems import Problem, make_error
 from docgen.resolve import Build, Seam, Step
@@ -117,9 +118,10 @@ class _Work:
 
     def _run(self, at: int, event: Event) -> Iterator[Run]:
         if event.kind == "joins":
-            yield run_joints(self.goods, event.name, at)
+            yield run_joints(self.goods, self.bench, event.name, at)
         elif event.kind == "dividers":
             yield from run_dividers(self.goods, self.bench, event.name, at)
+            lay_tapes(self.goods, self.bench, event.name)
         elif event.kind == "straps":
             hold_keepers(self.goods, self.bench, event.name)
             yield from run_strap(self.goods, self.events, event.name, at)
@@ -132,11 +134,14 @@ class _Work:
         stack, layers = stack_seam(self.goods, self.bench, seam, copies, self.slots)
         self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time)
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
+        lap_mm = max(side.lap_mm for side in seam.sides)
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
                 turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
                 parts = self.goods.edge_parts(side) if side.stretch_mm else {}
-                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, parts=parts))
+                self.bench.bind(
+                    copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, lap_mm=lap_mm, parts=parts)
+                )
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 
@@ -167,6 +172,4 @@ def _tell_readings(seam: Seam, one: tuple[Copy, float], other: tuple[Copy, float
 
 
 def _lies(host: Copy, copy: Copy, lying: Lying) -> Lies:
-    return Lies(
-        host=host, copy=copy, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm, is_cover=lying.is_cover, is_inside=lying.is_inside
-    )
+    return Lies(host=host, copy=copy, move=lying.move, is_cover=lying.is_cover, is_inside=lying.is_inside)

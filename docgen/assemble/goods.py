@@ -9,9 +9,9 @@ from functools import cached_property
 from docgen.assemble.assembly import Copy
 from docgen.geometry.measure import gap_finder, inside_finder, segment_distance, straighten
 from docgen.geometry.nearest import Stretch, stretch_by_edge
-from docgen.geometry.outline import WHOLE, edge_path, outline_box, outline_path
+from docgen.geometry.outline import WHOLE, edge_path, outline_box, outline_path, strip_outline
 from docgen.geometry.path import grow_box, path_box
-from docgen.geometry.shapes import Box, Path, Point, Segment
+from docgen.geometry.shapes import Box, Outline, Path, Point, Segment
 from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
 from docgen.resolve import (
     Build,
@@ -105,11 +105,14 @@ class Goods:
         return tuple(self.pieces[name] for name in names if name in self.pieces)
 
     def edge_parts(self, side: SeamSide) -> dict[str, Stretch]:
-        """What a side of a seam takes of each edge of its piece or strap, from where to where; nothing of a join."""
-        piece = self.straps[side.part].piece if side.part in self.straps else self.pieces.get(side.part)
-        if piece is None or not side.edges:
-            return {}
-        return stretch_by_edge(piece.sewn_outline, side.edges, side.stretch_mm)
+        """What a side of a seam takes of each edge of its part, from where to where."""
+        return stretch_by_edge(self.sewn_outline(side.part), side.edges, side.stretch_mm) if side.edges else {}
+
+    def sewn_outline(self, part: str) -> Outline:
+        """What seams run along: of a join all its strips as one."""
+        if part in self.joins:
+            return strip_outline(self.joins[part].width_mm, self.joins[part].length_mm)
+        return (self.straps[part].piece if part in self.straps else self.pieces[part]).sewn_outline
 
     def do_meet(self, one: SeamSide, other: SeamSide) -> bool:
         """Whether two sides take an edge, or a part of one, in common."""
@@ -191,6 +194,9 @@ class Goods:
         if part in self.straps:
             strap = self.straps[part]
             return Layer(part=part, material=strap.material, thickness_mm=strap.thickness_mm)
+        if part in self.trimmings and part not in self.pieces:
+            tape = self.trimmings[part]
+            return Layer(part=part, material="", thickness_mm=tape.thickness_mm * tape.layers)
         thickest = max(self.strips(part), key=self.full_mm)
         return Layer(part=part, material=thickest.material, thickness_mm=self.full_mm(thickest))
 

@@ -61,11 +61,10 @@ def find_hung(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Ite
 
 
 def _parts_of(goods: Goods, bundle: Bundle, copy: Copy) -> dict[str, Stretch] | None:
-    """What a bundle takes of each edge; None for all of a part that is no piece."""
-    piece = goods.pieces.get(copy.part)
-    if piece is None:
+    """What a bundle takes of each edge; None for all of a strap."""
+    if copy.part in goods.straps:
         return None
-    return dict(bundle.parts) or stretch_by_edge(piece.sewn_outline, bundle.edges, None)
+    return dict(bundle.parts) or stretch_by_edge(goods.sewn_outline(copy.part), bundle.edges, None)
 
 
 def _cut_up(own: dict[str, Stretch], held: Sequence[dict[str, Stretch] | None]) -> list[Bit]:

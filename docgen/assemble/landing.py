@@ -45,9 +45,7 @@ def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, int, Lying]]:
     for landing in piece.marks.landings:
         if landing.piece in goods.pieces:
             own = Copy(landing.piece)
-            lying = Lying(
-                copy=own, outline=landing.outline, dx_mm=landing.dx_mm, dy_mm=landing.dy_mm, is_inside=landing.is_inside
-            )
+            lying = Lying(copy=own, outline=landing.outline, move=landing.move, is_inside=landing.is_inside)
             yield landing.piece, 0, lying
     for strap in piece.strap_landings:
         yield strap.strap, strap.end, Lying(copy=Copy(strap.strap), outline=strap.outline)

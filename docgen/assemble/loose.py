@@ -16,17 +16,25 @@ Run = tuple[Copy, tuple[str, ...]]
 
 
 def find_loose_straps(goods: Goods) -> Iterator[Problem]:
-    """Straps that nothing fastens, where pieces are sewn together and the steps of the work are written; one that closes on
-    itself, or hooks on, is a thing of its own, and so is one that no step makes."""
-    if not goods.seams:
+    """Straps that nothing fastens, where there are pieces: those that a step makes where pieces are sewn together, and
+    those that are punched for what is to hold them. One that closes on itself, or hooks on, is a thing of its own."""
+    if not goods.pieces:
         return
-    made = {name for step in goods.build.steps for name in step.straps}
+    made = {name for step in goods.build.steps for name in step.straps} if goods.seams else set()
     fast = _fast_straps(goods)
     for strap in goods.straps.values():
-        if strap.name in made and strap.name not in fast:
+        if (strap.name in made or _is_punched(strap)) and strap.name not in fast:
             what = f'nothing fastens "{strap.name}": no landing, seam, ring or hardware holds it to another part'
             mend = f'write a landing for it, {{ strap = "{strap.name}", at = ... }}, or name it in through of a hole'
             yield make_caution(strap.piece.place, what, mend, "strap-unfastened", strap.name)
+
+
+def _is_punched(strap: Strap) -> bool:
+    """Whether it has holes besides a row for a buckle, slots for a tongue, and what closes its own ends; one with rows at
+    both ends buckles on."""
+    others = strap.piece.marks.holes[strap.row_holes :]
+    is_plain = not (strap.hole_tips_mm and strap.first_tips_mm) and not any(end.takes for end in strap.ends)
+    return is_plain and any(not hole.long_mm for hole in others)
 
 
 def _fast_straps(goods: Goods) -> set[str]:
@@ -55,6 +63,9 @@ def _is_own(goods: Goods, strap: Strap, folded: set[str]) -> bool:
 def _hangs_on(goods: Goods, strap: Strap, fast: set[str], rings: set[str]) -> bool:
     partners = {strap.partner, *(one.name for one in goods.straps.values() if one.partner == strap.name)}
     own = {ring for end in strap.ends for ring in end.rings}
+    buckles = {item.name for item in goods.build.hardware if item.kind == "buckle"}
+    if not own.isdisjoint(buckles) and any(goods.straps[name].hole_tips_mm for name in fast & goods.straps.keys()):
+        return True  # it buckles on to what is fast
     return not partners.isdisjoint(fast) or not own.isdisjoint(rings)
 
 

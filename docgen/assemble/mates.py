@@ -11,7 +11,7 @@ from docgen.assemble.assembly import Assembly
 from docgen.assemble.goods import mirror
 from docgen.geometry.measure import is_inside
 from docgen.geometry.shapes import Path, Point
-from docgen.geometry.vector import add, distance, scale, turn_left
+from docgen.geometry.vector import add, distance, scale, transform_point, turn_left
 from docgen.resolve import Build, Hole, Landing, Piece, Strap, StrapLanding, by_name, find_parts
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
@@ -84,9 +84,8 @@ def _meet_landed(build: Build, assembly: Assembly, base: Piece, met: Met) -> Pie
 
 
 def _laid(piece: Piece, landing: Landing) -> Iterator[tuple[int, Hole, tuple[Point, ...]]]:
-    by = Point(landing.dx_mm, landing.dy_mm)
     for index, hole in enumerate(piece.marks.holes):
-        yield index, hole, tuple(add(at, by) for at in laid_places(piece, hole.at))
+        yield index, hole, tuple(transform_point(at, landing.move) for at in laid_places(piece, hole.at))
 
 
 def _laid_end(strap: Strap, landing: StrapLanding) -> Iterator[tuple[int, Hole, tuple[Point, ...]]]:

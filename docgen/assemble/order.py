@@ -8,6 +8,7 @@ from docgen.assemble.assembly import Event, EventKind
 from docgen.resolve import WORK_KINDS, Build, Piece, Step, WorkKind, sewn_on_name
 from docgen.tables.cautions import has_phrase
 
+Done = tuple[EventKind, str]
 SEWING = ("sew", "stitch", "saddle")
 
 
@@ -15,13 +16,18 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
     """What the steps do, in their order; last, under the number of steps, what none of them names."""
     dividing = {piece.name: _dividing_step(build, steps, piece) for piece in build.pieces if piece.dividers}
     landing = {name: _landing_step(steps, piece, strap) for name, piece, strap in _sewn_on(build)}
+    by_strap = {name: strap for name, _, strap in _sewn_on(build)}
     named: set[tuple[EventKind, str]] = set()
     events: list[Event] = []
     for at, step in enumerate(steps):
+        besides: list[Done] = [("dividers", name) for name, place in dividing.items() if place == at]
+        besides += [("landings", name) for name, place in landing.items() if place == at]
+        work: list[Done] = []
+        for kind, name in list_work(step):
+            ends = [end for end, place in landing.items() if place == at and by_strap[end] == name]
+            work += [("landings", end) for end in ends] if kind == "landings" else [(kind, name)]
         events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in step.work]
-        events += [Event(at, kind, name) for kind, name in list_work(step)]
-        events += [Event(at, "dividers", name) for name, place in dividing.items() if place == at]
-        events += [Event(at, "landings", name) for name, place in landing.items() if place == at]
+        events += [Event(at, kind, name) for kind, name in dict.fromkeys([*work, *besides])]
         named |= {(event.kind, event.name) for event in events}
     return (*events, *(Event(len(steps), kind, name) for kind, name in _all_work(build) if (kind, name) not in named))
 
@@ -49,8 +55,12 @@ def _sewn_on(build: Build) -> Iterator[tuple[str, str, str]]:
 
 
 def _landing_step(steps: Sequence[Step], piece: str, strap: str) -> int:
-    """The last step that handles both; else the last that names the piece and speaks of sewing, once the strap is made;
-    else the last that makes the strap; else none."""
+    """The first whose order sews it on there, one that names the piece before others; else the last step that handles both;
+    else the last that names the piece and speaks of sewing, once the strap is made; else the last that makes the strap;
+    else none."""
+    told = [at for at, step in enumerate(steps) if ("landings", strap) in step.work]
+    if told:
+        return next((at for at in told if piece in steps[at].pieces), told[0])
     made = [at for at, step in enumerate(steps) if strap in step.straps]
     both = [at for at in made if piece in steps[at].pieces]
     later = range(made[-1] if made else 0, len(steps))
@@ -63,8 +73,11 @@ def _speaks_of_sewing(step: Step) -> bool:
 
 
 def _dividing_step(build: Build, steps: Sequence[Step], piece: Piece) -> int:
-    """The last step that names the piece and speaks of sewing; else that of its first seam; else the last that names
-    it; else none."""
+    """The first whose order names them; else the last step that names the piece and speaks of sewing; else that of its
+    first seam; else the last that names it; else none."""
+    for at, step in enumerate(steps):
+        if ("dividers", piece.name) in step.work:
+            return at
     for at in reversed(range(len(steps))):
         if piece.name in steps[at].pieces and _speaks_of_sewing(steps[at]):
             return at

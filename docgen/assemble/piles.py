@@ -89,7 +89,7 @@ class _Heap:
 
     def __init__(self, build: Assembled, stack: Stack, sides: Sequence[Copy]) -> None:
         self.build = build
-        self.pieces: Mapping[str, Piece] = by_name(build.cut)
+        self.pieces: Mapping[str, Piece] = by_name(build.laid)
         self.leather = leathers(build)
         self.trimmings = by_name(build.trimmings)
         self.layers: dict[Copy, list[Layer]] = {}

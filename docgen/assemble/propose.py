@@ -199,6 +199,7 @@ def _sew_straps_on(build: Build, handled: set[str], made: set[str]) -> Iterator[
 def _fix_trimmings(build: Build) -> Iterator[Step]:
     """Goods by length that no seam sews."""
     sewn = {use.name for seam in build.seams for use in seam.trimmings}
+    sewn |= {strip for join in build.joins for strip in join.pieces}
     sewn |= {line.goods for piece in build.pieces for line in piece.dividers}
     for item in build.trimmings:
         if item.name not in sewn:

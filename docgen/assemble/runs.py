@@ -10,6 +10,7 @@ from docgen.assemble.assembly import Copy, Event, Run, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.strap_ends import end_layers
+from docgen.assemble.tapes import stack_joints
 from docgen.geometry.path import end_point, part_of, path_length, start_point
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.spacing import corner_distances, find_spans, space_stitches, stitch_count
@@ -17,13 +18,11 @@ from docgen.geometry.vector import distance
 from docgen.resolve import Build, Divider, Layer, Piece, Stitch, Strap, StrapEnd, tick_every_ten
 
 
-def run_joints(goods: Goods, name: str, event: int) -> Run:
+def run_joints(goods: Goods, bench: Bench, name: str, event: int) -> Run:
     """The joints of all copies of a join, right across it."""
     join = goods.joins[name]
     stitch = goods.stitches[join.stitch]
     length_mm = max(join.width_mm - 2 * stitch.inset_mm, stitch.pitch_mm)
-    ends = [goods.whole_layer(strip) for strip in (*join.pieces, *join.pieces[:1])[:2]]
-    stack = Stack(layers=tuple(ends), usual_mm=join.stack_mm, thinnest_mm=join.stack_mm, thickest_mm=join.stack_mm)
     return Run(
         part=name,
         kind="joins",
@@ -33,7 +32,7 @@ def run_joints(goods: Goods, name: str, event: int) -> Run:
         length_mm=length_mm,
         stitches=stitch_count(length_mm, stitch.pitch_mm),
         spans_mm=(length_mm,),
-        stack=stack,
+        stack=stack_joints(goods, bench, join),
     )
 
 

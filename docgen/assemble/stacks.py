@@ -12,13 +12,14 @@ from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
 from docgen.assemble.goods import Goods, meets
 from docgen.assemble.hung import Hung, Named, find_hung
 from docgen.assemble.landing import Slot
+from docgen.assemble.tapes import joint_mm
 from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path
 from docgen.geometry.path import boxes_overlap, grow_box, path_box, path_length, points_at
 from docgen.geometry.segment import segment_end, segment_start
 from docgen.geometry.shapes import Box, Line, Path, Point, Segment
-from docgen.resolve import Layer, Piece, Seam, SeamSide, SeamTrimming
+from docgen.resolve import Layer, Piece, Seam, SeamSide, SeamTrimming, from_start, lay_out_strips
 
 GLANCE_MM = 4.0  # along a stitch line; a part that lies there is not missed when it is as wide
 LOOK_EVERY_MM = 1.0  # where it begins and ends is found to half of it
@@ -178,16 +179,27 @@ def _side_spots(
         lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name]
         if not side.edges and len(lines) > 1:
             lines = _lines_at(goods, lines, [slot for slot in places if slot.host in (host, copy)])
-        turned = [*_allowances(piece, bench.turned_at(copy, taken))]
+        turned = [*_allowances(piece, bench.wide_at(copy, taken))]
         if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds):
             yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken, turned)
-        elif side.edges:
+        elif side.edges and (lines or side.stretch_mm is None):
             yield from _edge_spots(goods, piece, side, inset_mm, everywhere)
-        else:
+        elif not side.edges:
             yield Spot(share_mm=1.0, own_mm=goods.full_mm(piece), turned_mm=0.0, lying_mm=everywhere)
-    if copy.part in goods.joins and side.edges:
+    if copy.part in goods.joins and side.edges and _has_joint(goods, side):
         join = goods.joins[copy.part]
-        yield Spot(share_mm=join.overlap_mm, own_mm=join.stack_mm, turned_mm=0.0, lying_mm=everywhere)
+        thick_mm = joint_mm(goods, bench, join, side.edges[0], inset_mm)
+        yield Spot(share_mm=join.overlap_mm, own_mm=thick_mm, turned_mm=0.0, lying_mm=everywhere)
+
+
+def _has_joint(goods: Goods, side: SeamSide) -> bool:
+    """Whether a joint lies in what a side takes of a join."""
+    join = goods.joins[side.part]
+    if side.stretch_mm is None:
+        return True
+    begin_mm, end_mm = from_start(side.stretch_mm, side.edges[0], join.length_mm)
+    starts = [laid.offset_mm for laid in lay_out_strips(join, goods.pieces)][0 if join.is_ring else 1 :]
+    return any(begin_mm < start_mm + join.overlap_mm and start_mm < end_mm for start_mm in starts)
 
 
 def _lines_at(goods: Goods, lines: Sequence[Path], places: Sequence[Slot]) -> list[Path]:
@@ -204,7 +216,7 @@ def _is_round(goods: Goods, outline: Path, at: Point) -> bool:
 
 
 def _allowances(piece: Piece, bundles: Iterable[Bundle]) -> Iterator[Allowance]:
-    """The edges of a piece along which seams are turned: on as wide a band again beyond the seam their layers lie back."""
+    """The edges of a piece along which seams are turned or lapped: within a band their layers lie on it."""
     for bundle in bundles:
         names = edge_names(piece.sewn_outline)
         for name in names if WHOLE in bundle.edges else [edge for edge in bundle.edges if edge in names]:
@@ -243,7 +255,7 @@ def _look_along(
 ) -> Iterator[Spot]:
     boxes = [goods.box(item.outline) for item in lying if item.outline is not None]
     boxes += goods.turned_boxes(piece)
-    boxes += [grow_box(path_box(edge), 2 * bundle.turned_mm) for bundle, edge in turned]
+    boxes += [grow_box(path_box(edge), bundle.band_mm[1]) for bundle, edge in turned]
     bands = [*_bands(piece)] if boxes else []
 
     def look(line: Path, stretches: Sequence[tuple[float, float]]) -> Iterator[Spot]:
@@ -254,8 +266,9 @@ def _look_along(
             for item in lying:
                 add_lying(goods, bench, item, at, there, taken)
             for bundle, edge in turned:
-                if bundle.turned_mm + ON_EDGE_MM < distance_to_path(edge, at) < 2 * bundle.turned_mm:
-                    for one, layer in bundle.layers:
+                low_mm, high_mm = bundle.band_mm
+                if low_mm + ON_EDGE_MM < distance_to_path(edge, at) < high_mm:
+                    for one, layer in (it for it in bundle.layers if bundle.turned_mm or it[0].part != piece.name):
                         there[one] = (*there.get(one, ()), layer.thickness_mm)
             yield Spot(share_mm=end - begin, own_mm=own_mm, turned_mm=sum(turned_mm), lying_mm=there)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from docgen.assemble import Assembled, leave_apart, put_together
-from docgen.checks.accepting import accept_cautions, check_accepts
+from docgen.checks.accepting import accept_cautions, check_accepts, leave_accepted
 from docgen.checks.explain import explain_check
 from docgen.checks.trade import Subject, run_checks
 from docgen.problems import Problem, SpecRejected, has_errors
@@ -30,7 +30,7 @@ def resolve_build(spec: Spec, variant: str = "") -> Assembled:
     run_checks(Subject(spec=picked, build=build), problems)
     problems = [own_words(problem, spec) for problem in problems]
     if has_errors(problems):
-        raise SpecRejected(problems)
+        raise SpecRejected(leave_accepted(spec.accept, problems))
     cautions, accepted = accept_cautions(spec.accept, problems)
     return replace(build, cautions=cautions, accepted=accepted)
 

@@ -45,6 +45,11 @@ def accept_cautions(
     return sort_problems(left), tuple(accepted)
 
 
+def leave_accepted(specs: tuple[AcceptSpec, ...], problems: Iterable[Problem]) -> list[Problem]:
+    """What is told of a spec with errors: all but the cautions that are accepted."""
+    return [problem for problem in problems if not any(spec.reason and _is_meant(spec, problem) for spec in specs)]
+
+
 def _is_meant(spec: AcceptSpec, problem: Problem) -> bool:
     is_found = spec.check is not None and problem.severity == "caution" and problem.check == spec.check.value
     return is_found and (spec.at is None or spec.at.value == problem.at)

@@ -5,8 +5,9 @@ from docgen.cli.telling import DONE, make_progress, say
 
 ABOUT = """\
 Write small web pages, one for every page that was printed of an issued version, to where its code
-leads when the spec names a [shop] link: what it is, whether it is current, and what changed. Put the
-folder on any plain web server. Prices, times and notes on what is bought are never in it.
+leads when the spec names a [shop] link: what it is, whether it is current, and what changed. The code
+of a care card leads to a page for the customer: care, repair and contact, in the card's language. Put
+the folder on any plain web server. Prices, times and notes on what is bought are never in it.
 
   docgen site public --from specs
   docgen site public --from specs --pdfs

@@ -58,6 +58,20 @@ def kept_half(shape: Path, start: Point, end: Point) -> Point:
     return scale(add(first, last), 0.5)
 
 
+def part_beside(shape: Path, start: Point, end: Point, at: Point) -> Path:
+    """What of a closed shape lies on one side of the line from `start` to `end` that crosses it: on that of a point."""
+    ends = next(
+        (ends for ends in chords(shape, start, subtract(end, start)) if _holds(ends, scale(add(start, end), 0.5))), None
+    )
+    if ends is None:
+        return shape
+    way = turn_left(subtract(end, start))
+    side = dot(way, subtract(at, start))
+    return max(
+        _halve(straighten(shape), *ends), key=lambda half: side * dot(way, subtract(path_box(half).centre, start))
+    )
+
+
 def _holds(ends: tuple[Point, Point], at: Point) -> bool:
     """Whether a point of the line through both ends lies between them."""
     return dot(subtract(at, ends[0]), subtract(at, ends[1])) <= 0

@@ -12,6 +12,10 @@ from docgen.geometry.vector import Transform, add, cross, distance, dot, mirror_
 WHOLE = "all"
 RECTANGLE_EDGES = ("bottom", "right", "top", "left")
 STRIP_EDGES = ("start", "right", "end", "left")
+CORNERS = {
+    "rectangle": ("bottom-left", "bottom-right", "top-right", "top-left"),
+    "strip": ("start-left", "start-right", "end-right", "end-left"),
+}
 MIRRORED_NAMES = {
     "left": "right",
     "bottom-left": "bottom-right",
@@ -41,8 +45,7 @@ def rectangle_outline(width: float, height: float, radii: Mapping[str, float] | 
     `radii`: corner name (bottom-left, bottom-right, top-right, top-left) -> radius in mm. A rounded corner is
     an arc of that name. Two roundings may use up an edge: it then stays as an edge of no length.
     """
-    names = ("bottom-left", "bottom-right", "top-right", "top-left")
-    return _upright(width, height, names, RECTANGLE_EDGES, radii or {})
+    return _upright(width, height, CORNERS["rectangle"], RECTANGLE_EDGES, radii or {})
 
 
 def strip_outline(width: float, length: float, radii: Mapping[str, float] | None = None) -> Outline:
@@ -50,8 +53,7 @@ def strip_outline(width: float, length: float, radii: Mapping[str, float] | None
 
     `radii`: corner name (start-left, start-right, end-right, end-left) -> radius in mm, as for a rectangle.
     """
-    names = ("start-left", "start-right", "end-right", "end-left")
-    return _upright(width, length, names, STRIP_EDGES, radii or {})
+    return _upright(width, length, CORNERS["strip"], STRIP_EDGES, radii or {})
 
 
 def _upright(

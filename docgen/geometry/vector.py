@@ -100,6 +100,16 @@ def rotation(angle_rad: float, about: Point = _ORIGIN) -> Transform:
     return Transform(c, s, -s, c, x - c * x + s * y, y - s * x - c * y)
 
 
+def half_round(dx: float, dy: float) -> Transform:
+    """Half round about the origin, then shifted; twice over everything lies as it was."""
+    return Transform(a=-1.0, d=-1.0, e=dx, f=dy)
+
+
+def undone(t: Transform) -> Transform:
+    """The movement that takes one back."""
+    return Transform(t.a, t.c, t.b, t.d, -(t.a * t.e + t.b * t.f), -(t.c * t.e + t.d * t.f))
+
+
 def mirror_x(about_x: float = 0.0) -> Transform:
     """Mirror left for right about the upright line at x = about_x mm."""
     return Transform(a=-1.0, e=2.0 * about_x)

@@ -22,6 +22,8 @@ SEWN_MM: Final = 8.0
 TURNS: Final = {"up": (0, 180), "across": (90, 270), "nap": (0,), "": (0, 90, 180, 270)}
 """How a piece may be turned, by the way that its least stretch lies: along the backbone, or with the nap, only upright."""
 
+ZONES: Final = {"firm": FIRM, "good": GOOD, "any": ANY}
+
 Outline = tuple[tuple[float, float], ...]
 
 
@@ -51,18 +53,16 @@ def list_parts(plan: MaterialPlan) -> tuple[Part, ...]:
 
 
 def _strap_part(number: int, item: StrapItem) -> Part:
-    """A strap as the strip that is taken off the edge: its ends are shaped afterwards. What lies under another layer, and
-    what goes round a turned end, need not be firm."""
+    """A strap as the strip that is taken off the edge: its ends are shaped afterwards."""
     wide, long = item.width_mm, item.length_mm
-    is_hidden = item.is_plain or bool(item.strap.keeper_for)
     return Part(
         number=number,
         title=item.title,
         outline=((0.0, 0.0), (wide, 0.0), (wide, long), (0.0, long)),
         count=item.count,
         lies="up",
-        group=HIDDEN if is_hidden else STRAPS,
-        zone=ANY if is_hidden else FIRM,
+        group=HIDDEN if item.comes_from == "any" else STRAPS,
+        zone=ZONES[item.comes_from],
         area_mm2=wide * long,
     )
 
@@ -78,7 +78,7 @@ def _piece_part(number: int, item: CutItem, *, has_nap: bool) -> Part:
         is_pair=item.is_pair,
         lies="nap" if has_nap and not piece.least_stretch else piece.least_stretch,
         group=HIDDEN if cut_from == "any" else SHOWN,
-        zone={"firm": FIRM, "good": GOOD, "any": ANY}[cut_from],
+        zone=ZONES[cut_from],
         area_mm2=item.area_mm2,
         covered=tuple(
             _points(flatten(landing.outline, NEAR_MM)) for landing in piece.marks.landings if not landing.is_inside

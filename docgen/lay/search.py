@@ -1,5 +1,6 @@
 """A better order of laying, in a fixed number of rounds with a fixed chance, so that the same batch gets the same lay."""
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Final
@@ -68,7 +69,11 @@ class Search:
 
     def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None = None) -> Try:
         """The best lay that is found for so many of each kind."""
-        tries = [self._judge(order, None, None) for order in _first_orders(kinds)]
+        orders = _first_orders(kinds)
+        if not self.rest_cells:
+            across = self.sheet(0).across
+            orders += [_stand_alike(order, across) for order in orders]
+        tries = [self._judge(order, None, None) for order in orders]
         held = best = min((one for one in tries if one is not None), key=lambda one: one.score)
         count = self._count_rounds(kinds) if rounds is None else rounds
         least = self._least_sheets(kinds) if self.rest_cells else 0
@@ -187,6 +192,18 @@ def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:
         )
         for rule in rules
     ]
+
+
+def _stand_alike(order: tuple[Turn, ...], across: int) -> tuple[Turn, ...]:
+    """The order with all pieces of a kind in the lie in which rows of them alone take least."""
+
+    def find_lie(kind: Kind) -> int:
+        beside = [across // mask.width for mask in kind.lies]
+        takes = [mask.height / count if count else math.inf for mask, count in zip(kind.lies, beside, strict=True)]
+        return takes.index(min(takes))
+
+    lies = {id(kind): find_lie(kind) for kind in {id(turn.kind): turn.kind for turn in order}.values()}
+    return tuple(Turn(turn.kind, lies[id(turn.kind)]) for turn in order)
 
 
 def _change(order: tuple[Turn, ...], chance: Chance) -> tuple[Turn, ...]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.care_card import lay_out_care_card
-from docgen.pages.care.customer import CustomerWords, tell_customer
+from docgen.pages.care.customer import CARD, CustomerWords, name_card, tell_customer
 from docgen.pages.drawn.piece_drawing import draw_piece
 from docgen.pages.lists.csv_tables import make_csv_tables
 from docgen.pages.lists.cutting_list import JOINT_NAME, lay_out_cutting_list

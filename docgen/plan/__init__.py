@@ -54,7 +54,7 @@ def plan_work(build: Assembled) -> Plan:
     jobs = [job for _, job in sewn]
     steps = plan_steps(build, sewn)
     used = {piece.material for piece in build.pieces} | {strap.material for strap in build.straps}
-    finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
+    finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used and not m.by_length]
     dies = [f"die: {name}" for name in dict.fromkeys(p.template_of for p in build.cut if p.template == "die")]
     hazards = dict.fromkeys(
         ["blade", *(["press"] if dies else []), *(hazard for step in steps for hazard in step.hazards)]

@@ -81,7 +81,7 @@ def firm_depth_mm(goods: Goods, limits: Limits) -> float:
 
 def count_for_straps(goods: Goods, straps: Iterable[StrapItem], limits: Limits) -> int:
     """Hides whose firm part holds all straps, in rows of one width along the straight edge."""
-    edge = plan_edge([item for item in straps if not item.is_padding], goods.edge_mm)
+    edge = plan_edge([item for item in straps if item.comes_from == "firm"], goods.edge_mm)
     if edge is None:
         return 0
     mean_mm = edge.total_mm / sum(row.straps for row in edge.rows)
@@ -94,7 +94,7 @@ def count_for_straps(goods: Goods, straps: Iterable[StrapItem], limits: Limits) 
 
 def _count_by_area(goods: Goods, straps: Iterable[StrapItem], items: Iterable[CutItem], gross_mm2: float) -> int:
     """Hides that have the area; what shows does not come out of belly, shanks and neck end."""
-    sizes = [(item.area_mm2 * item.count, item.width_mm, item.length_mm, not item.is_plain) for item in straps]
+    sizes = [(item.area_mm2 * item.count, item.width_mm, item.length_mm, item.comes_from != "any") for item in straps]
     sizes += [(item.area_mm2 * item.count, item.width_mm, item.height_mm, not _is_hidden(item)) for item in items]
     all_mm2 = sum(mm2 for mm2, *_ in sizes)
     missed = sum(mm2 * _missed(goods, wide, long, AT_PIECES) for mm2, wide, long, _ in sizes) / (all_mm2 or 1.0)

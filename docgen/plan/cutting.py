@@ -23,7 +23,9 @@ SMALL_SHARE = 0.25
 def plan_materials(build: Build) -> tuple[MaterialPlan, ...]:
     """One entry per material that something is cut from, in the order of cutting: leather first, then lining, foam and
     board; else as in the spec. Within one the longest straps, then the largest pieces come first."""
-    ordered = sorted(build.materials, key=lambda material: material.kind != "leather")
+    ordered = sorted(
+        (item for item in build.materials if not item.by_length), key=lambda material: material.kind != "leather"
+    )
     plans = [_plan_material(build, material) for material in ordered]
     return tuple(plan for plan in plans if plan.straps or plan.items)
 
@@ -213,10 +215,15 @@ def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]
 
 
 def slit_words(piece: Piece, show: Show) -> list[str]:
-    """`cut 1 slit, 3/4 in (19.1 mm) long` for each length of slit."""
-    lengths = [format_length(distance(slit.start, slit.end), show) for slit in piece.marks.slits]
+    """`cut 1 slit, 3/4 in (19.1 mm) long` for each length of slit; what is cut apart along two lines is told as that."""
+    lengths = [(format_length(distance(slit.start, slit.end), show), slit.is_apart) for slit in piece.marks.slits]
     counts = {words: lengths.count(words) for words in lengths}
-    return [f"cut {count} {'slit' if count == 1 else 'slits'}, {words} long" for words, count in counts.items()]
+    return [
+        f"cut apart along {count} lines, {words} long: what lies between them goes"
+        if is_apart
+        else f"cut {count} {'slit' if count == 1 else 'slits'}, {words} long"
+        for (words, is_apart), count in counts.items()
+    ]
 
 
 def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:

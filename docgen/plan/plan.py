@@ -76,6 +76,13 @@ class StrapItem:
         return self.is_lining or self.is_padding
 
     @property
+    def comes_from(self) -> str:
+        """The part of a hide that it is taken from, "firm", "good" or "any": what lies under another layer, and what goes
+        round a turned end, need not be firm."""
+        own = self.strap.cut_from or ("any" if self.strap.keeper_for else "firm")
+        return "any" if self.is_plain else own
+
+    @property
     def all_mm2(self) -> float:
         return self.area_mm2 * self.count
 
@@ -90,6 +97,12 @@ class Bought:
     count: int
     decides: Decider
     left_mm2: float
+
+    @property
+    def together_mm2(self) -> float:
+        """The area of several hides that differ in theirs: so much was reckoned with. 0 of any other goods."""
+        differ = self.goods.is_hide and self.count > 1 and self.goods.most_mm2 > self.goods.least_mm2
+        return self.count * self.goods.middle_mm2 if differ else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -53,6 +53,8 @@ def _first_step(build: Assembled, steps: Sequence[Step], item: Trimming, cut: Tr
     for number, step in enumerate(steps):
         if number in laid or item.name in step.trimmings or not set(cut.seams).isdisjoint(step.seams):
             return number
+        if not set(cut.joins).isdisjoint(step.joins):
+            return number
     return None
 
 

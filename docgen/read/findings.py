@@ -34,6 +34,7 @@ class Findings:
     refused: int = 0
     cut: list[str] = field(default_factory=list)
     lost: dict[tuple[str, str], list[KeyPath]] = field(default_factory=dict)
+    others: dict[tuple[str, str], str] = field(default_factory=dict)  # tables that would have done as well
 
     def place(self, at: KeyPath) -> Place:
         """Where a key or item stands; the nearest table around it when it has no place of its own."""
@@ -61,13 +62,14 @@ class Findings:
             return ""
         return suggest(word, known)
 
-    def is_known(self, table: str, name: str, at: KeyPath) -> bool:
-        """Whether the table has such an entry; when not, it is noted."""
-        if name in self.names.get(table, ()):
+    def is_known(self, table: str, name: str, at: KeyPath, other: str = "") -> bool:
+        """Whether the table, or the other, has such an entry; when not, it is noted."""
+        if name in self.names.get(table, ()) or name in self.names.get(other, ()):
             return True
         self.refused += 1
-        if table in self.names and (table, name) not in self.left_out:
+        if table in self.names and {(table, name), (other, name)}.isdisjoint(self.left_out):
             self.lost.setdefault((table, name), []).append(at)
+            self.others[table, name] = other
         return False
 
     def close(self) -> tuple[Problem, ...]:
@@ -87,7 +89,8 @@ class Findings:
         if len(self.problems) >= PROBLEMS_KEPT:
             self.not_kept += 1
             return
-        names = self.names[table]
+        other = self.others[table, name]
+        names = (*self.names[table], *self.names.get(other, ()))
         mend = self.suggest(name, names)
         near = next((known for known in names if f'"{known}"' in mend), "")
         if near and table != "steps" and not _is_misspelt(name, near):
@@ -104,6 +107,7 @@ class Findings:
         ]
         here = name_key(at)
         there = "step of that name" if table == "steps" else name_table((table, name))
+        there += f" or {name_table((other, name))}" if other else ""
         what = f"{here}{'' if here == name else f' = {quote_word(name)}'}, but there is no {there}"
         if lines:
             what += f" (the same on line{'s' if len(lines) > 1 else ''} {list_words(map(str, lines), most=8)})"

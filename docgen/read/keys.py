@@ -60,7 +60,7 @@ def _describe_range(key: Key) -> str:
     elif key.most:
         parts.append(f"at most {key.most}")
     if key.to:
-        parts.append(f"from [{key.to}]")
+        parts.append(f"from [{key.to}]" + (f" or [{key.or_to}]" if key.or_to else ""))
     return ", ".join(parts)
 
 

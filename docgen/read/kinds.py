@@ -1,5 +1,6 @@
 """What a key of the language can be: its kinds, its limits, and how a class declares its keys."""
 
+import re
 from dataclasses import field, fields
 from typing import Any
 
@@ -20,6 +21,7 @@ class Key:
     required: bool = False
     choices: tuple[str, ...] = ()
     to: str = ""  # the table whose names it may use
+    or_to: str = ""  # and another such table
     of: Any = None  # class of the entries, for "table", "tables", "named tables"
     size: int = 0  # exact number of items, for lists
     least: int = 0  # for counts
@@ -109,7 +111,7 @@ KINDS = {
     "position": 'where, as you would measure it ("1 in from top, 2 in from left"; '
     '"centre, 3/4 in from bottom"; on straps and strips "3 in from start, centre" or "... middle")',
     "edges": 'names of neighbouring edges in the order they are sewn ("left bottom right"), or "all"',
-    "sides": 'a list: "piece: edges" for each partner, or a piece name alone where it lies flat beneath',
+    "sides": 'a list: "back: left bottom right" for each partner, or a piece name alone where it lies flat beneath',
     "corners": "one radius for every corner, or a table of corner = radius",
     "table": "a table of the keys below",
     "tables": "a list of tables",
@@ -120,6 +122,16 @@ KINDS = {
     "changes": "a table of tables: the name of an entry of that table, and its keys that are other",
     "prices": "a table of name = price",
 }
+_QUOTED = re.compile(r'"([^".]*(?:[.]\d[^".]*)*)"')
+
+
+def list_examples(key: Key) -> list[str]:
+    """What is written of a key, as its own words show it, then those of its kind."""
+    kind = {"lengths": "length", "corners": "length", "measures": "length"}.get(key.kind, key.kind)
+    own = [] if kind == "link" else _QUOTED.findall(key.meaning)
+    return list(dict.fromkeys([*own, *_QUOTED.findall(KINDS[kind])]))
+
+
 LIST_KINDS = frozenset(
     {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "changes"}
     | {"measures", "numbers", "prices"}
@@ -137,10 +149,11 @@ class KeyField:
 
 def list_keys(owner: type[Any]) -> tuple[KeyField, ...]:
     """The keys of one class of the spec, in the order in which they are declared."""
+    known = [part for part in fields(owner) if "key" in part.metadata]
+    own = owner.__annotations__  # before those of a class that it extends
     return tuple(
         KeyField(field=part.name, word=part.name.replace("_", "-"), key=part.metadata["key"])
-        for part in fields(owner)
-        if "key" in part.metadata
+        for part in sorted(known, key=lambda part: part.name not in own)
     )
 
 

@@ -81,7 +81,8 @@ def _rename(value: Any, field: str, key: Key, renaming: Renaming) -> Any:
     if not isinstance(value, Value):
         return rename(value, renaming) if is_dataclass(value) else value
     if key.kind in ("name", "names"):
-        return renaming.name(key.to, value)
+        named = renaming.name(key.to, value)
+        return renaming.name(key.or_to, value) if named == value else named
     if key.kind == "sides":
         return renaming.side(value)
     if field in IN_TEXT:

@@ -71,6 +71,7 @@ class PatternSpec(Table):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialSpec(GoodsSpec):
+    by_length: bool = False  # goods by length that lie among the strips of a join
     title: Text = key("text", "Words for the lists.", otherwise="the table's name")
     colour: Text = key("text", "Its colour, which follows the title in the lists.")
     kind: Text = key("choice", "What it is.", choices=("leather", "fabric", "foam", "board"), required=True)
@@ -107,7 +108,7 @@ class MachineSpec(NamedTable):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
-    what: Text = key("text", "What it is.", required=True)
+    what: Text = key("text", 'What it is ("double-cap rivet, 9 mm cap", "D ring, 1 in").', required=True)
     kind: Text = key(
         "choice",
         "What kind of hardware; its post and its hole are checked.",
@@ -144,7 +145,8 @@ class StepSpec(Table):
     )
     order: Names = key(
         "texts",
-        'Order of the work: names that the step gives, before all others; one that it gives twice as "pocket: seams".',
+        'Order of the work: names that the step gives, before all others; one that it gives twice as "pocket: seams". '
+        'Dividing lines of a piece are sewn at "pocket: dividers", a strap is sewn on at "sling: landings".',
         most=100,
         otherwise="pieces first, then as the rest is written",
     )
@@ -357,5 +359,7 @@ class Spec:
     accept: tuple[AcceptSpec, ...] = key(
         "tables", "Cautions that are all right here, each with its reason.", of=AcceptSpec, most=100
     )
-    steps: tuple[StepSpec, ...] = key("tables", "The work, in order.", of=StepSpec, most=300)
+    steps: tuple[StepSpec, ...] = key(
+        "tables", "The work, in order.", of=StepSpec, most=300, otherwise="an order is proposed, and the sheet says so"
+    )
     care: CareSpec | None = key("table", "The customer's care card.", of=CareSpec)

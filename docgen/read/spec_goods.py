@@ -9,6 +9,7 @@ from docgen.tables.hides import SOLD
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoodsSpec(NamedTable):
+    wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     sold: Text = key(
         "choice",
         "How it is sold: leather as a side, butt, double butt, shoulder, double shoulder, whole hide or skin; else from "

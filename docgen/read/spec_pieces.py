@@ -4,6 +4,7 @@ from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
 from docgen.tables import defaults
+from docgen.tables.hides import PARTS_OF_HIDE
 from docgen.tables.sizes import MOST_CUT
 
 
@@ -129,7 +130,10 @@ class LaidSpec(Table):
     )
     clear: Length = key("length", "How far its ends stay from the edges of the piece.", default=defaults.LAID_CLEAR_MM)
     window: Length = key(
-        "length", "Zip: width of the slot that is cut over its teeth.", otherwise="none: it lies on the piece"
+        "length",
+        "Zip: width of the slot that is cut over its teeth; without clear it goes from edge to edge, so that the zip lies "
+        "between two strips.",
+        otherwise="none: it lies on the piece",
     )
 
 
@@ -178,6 +182,7 @@ class LandingSpec(Table):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
+    by_length: bool = False  # goods by length that lie among the strips of a join
     title: Text = key("text", "Words for the label.", otherwise="the table's name")
     of: Text = key("name", "Material it is cut from.", to="materials")
     cut: Count = key("count", "How many for one make.", default=defaults.CUT, least=1, most=MOST_CUT)
@@ -248,7 +253,7 @@ class PieceSpec(NamedTable):
         "choice",
         "Part of a hide that a lay takes it from: firm, good (all but belly, shanks and neck end), or any, for what is "
         "hidden, which is looked for in those first.",
-        choices=("firm", "good", "any"),
+        choices=PARTS_OF_HIDE,
         otherwise="good; any where it lies behind another piece",
     )
     note: Text = key("note", "Words for the cutting list.")

@@ -4,6 +4,7 @@ from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, NamedTable, Names, Table, Text
 from docgen.tables import defaults
+from docgen.tables.hides import PARTS_OF_HIDE
 from docgen.tables.sewing import SLOT_OVER_TONGUE_MM
 from docgen.tables.sizes import MOST_CUT
 from docgen.tables.winding import BOBBIN_G, MACHINE_SPOOL_OZ, SPOOL_G
@@ -61,7 +62,15 @@ class StitchSpec(NamedTable):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JoinSpec(NamedTable):
     title: Text = key("text", "Words for the pages.", otherwise="the table's name")
-    of: Names = key("names", "Strips, in order, sewn end to end.", to="pieces", required=True, most=20)
+    of: Names = key(
+        "names",
+        "Strips, in order, sewn end to end. A zip, webbing or elastic of [trimmings] among them lies across, its edges "
+        "under the ends of its neighbours.",
+        to="pieces",
+        or_to="trimmings",
+        required=True,
+        most=20,
+    )
     overlap: Length = key("length", "How far each end lies over the next.", required=True)
     stitch: Text = key("name", "Stitch that holds the ends.", to="stitches", required=True)
     rows: Count = key("count", "Rows of stitching across each joint.", default=defaults.ROWS, least=1, most=6)
@@ -79,7 +88,7 @@ class SeamSpec(NamedTable):
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
     meet: Names = key(
         "sides",
-        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut. Goods by '
+        'Partners of the seam, from the top layer down; "back 2: left" means the second of those that are cut. Goods by '
         'length stand by their name alone ("binding"), a zip with the side that is sewn ("zip: left"). Part of an edge: '
         '"back: left from top 2 in to bottom", "back: left from notch low to notch high".',
         required=True,
@@ -241,6 +250,12 @@ class StrapSpec(NamedTable):
         "flag", "True: a plain one is measured off by the rule, and not printed.", default=defaults.IS_RULED
     )
     kept: Text = key("text", "Template kept from another build, by what is written on it; it is not printed again.")
+    cut_from: Text = key(
+        "choice",
+        "Part of a hide that it is taken from: firm, good (all but belly, shanks and neck end), or any.",
+        choices=PARTS_OF_HIDE,
+        otherwise="firm; any of a keeper, and of what lies under another layer",
+    )
     note: Text = key("note", "Words for the cutting list.")
 
 

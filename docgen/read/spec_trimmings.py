@@ -21,7 +21,7 @@ def _by_kind(figure: str) -> str:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrimmingSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
-    what: Text = key("text", "What it is.", required=True)
+    what: Text = key("text", 'What it is ("coil zip", "webbing, 25 mm").', required=True)
     kind: Text = key("choice", "What kind of goods.", choices=tuple(TRIMMING_KINDS), required=True)
     width: Length = key("length", "Width; of a zip across both tapes, closed.")
     thickness: Length = key("length", "Thickness of one layer; of a cord its diameter.", required=True)
@@ -34,7 +34,7 @@ class TrimmingSpec(NamedTable):
     )
     along: Names = key(
         "sides",
-        'Edges that it lies along where no seam has it as a partner: "piece: edges"; a piece of it is cut for each.',
+        'Edges that it lies along where no seam has it as a partner: "back: left bottom"; a piece of it is cut for each.',
         most=20,
     )
     length: Length = key(

@@ -130,7 +130,7 @@ def describe_kind(key: Key) -> str:
     if key.kind == "name":
         return f"the name of one of the {key.to}"
     if key.kind == "names":
-        return f"a list of names of {key.to}"
+        return f"a list of names of {key.to}" + (f" or {key.or_to}" if key.or_to else "")
     if key.kind == "lengths" and key.size:
         return f"a list of {key.size} lengths"
     return kinds.KINDS[key.kind]
@@ -179,7 +179,7 @@ def _fits_kind(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
     if key.kind == "code":
         return check_name(findings, name, text, at) and check_device(findings, name, text, at)
     if key.kind in ("name", "names"):
-        return findings.is_known(key.to, text, at)
+        return findings.is_known(key.to, text, at, key.or_to)
     if key.kind == "version":
         return _is_version(findings, text, at) and check_device(findings, name, text, at)
     if key.kind == "link":

@@ -59,7 +59,8 @@ from docgen.resolve.open_measure import set_measure, solve_measure
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, TemplateWay, edge_mm, lines_of
 from docgen.resolve.pieces.drawings import tell_edges_of
-from docgen.resolve.seams.joins import joint_ends, turned_strip
+from docgen.resolve.seams.joined_goods import lay_goods_in_joins
+from docgen.resolve.seams.joins import from_start, joint_ends, turned_strip
 from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming, Stitch, joint_gap_mm
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name
@@ -93,7 +94,8 @@ def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spe
     added to the problems; the build is whole only when none of it is an error. ValueError for a variant that is not
     there."""
     problems += check_variants(spec)
-    picked, solved = _solve_measures(hold_ranges(pick_variant(spec, variant), problems), problems)
+    laid = lay_goods_in_joins(hold_ranges(pick_variant(spec, variant), problems), problems)
+    picked, solved = _solve_measures(laid, problems)
     reader = read_measures(picked, problems)
     build = grow_build(reader, picked)
     choices = tuple((words(one.axis), one.name) for one in find_make(spec, variant).choices) if variant else ()

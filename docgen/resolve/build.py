@@ -26,13 +26,14 @@ from docgen.tables.limits import Limits
 from docgen.told import told, told_parts, untold
 from docgen.written.units.telling import Show
 
-WorkKind = Literal["pieces", "skives", "joins", "seams", "straps", "hardware"]
+WorkKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "landings", "hardware"]
 WORK_KINDS: tuple[WorkKind, ...] = ("skives", "joins", "seams", "straps", "hardware")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """`work` is what is done, in the order of `order`, then as it is written; pieces are in it where `order` names them."""
+    """`work` is what is done, in the order of `order`, then as it is written; pieces, dividing lines ("dividers", by their
+    piece) and straps that are sewn on ("landings", by the strap) are in it where `order` names them."""
 
     do: str = told("do")
     group: str = told("group", default="")
@@ -143,7 +144,12 @@ class Build:
 
     @property
     def cut(self) -> tuple[Piece, ...]:
-        """Everything that is cut and has a template: pieces, then straps."""
+        """Everything that is cut and may have a template: pieces, then straps."""
+        return tuple(piece for piece in self.laid if not piece.by_length)
+
+    @property
+    def laid(self) -> tuple[Piece, ...]:
+        """Everything that lies in the build: what is cut, and goods by length among the strips of a join."""
         return (*self.pieces, *(strap.piece for strap in self.straps))
 
     @property
@@ -157,12 +163,12 @@ class Build:
         titles = self.seam_titles | {item.name: item.what for item in self.hardware}
         titles |= {item.name: item.what for item in self.trimmings}
         titles |= {item.name: item.title for item in self.materials}
-        return titles | {piece.name: piece.title for piece in self.cut}
+        return titles | {piece.name: piece.title for piece in self.laid}
 
     @property
     def part_titles(self) -> dict[str, str]:
         """The titles of all that may be sewn: joins, pieces, straps."""
-        return {join.name: join.title for join in self.joins} | {piece.name: piece.title for piece in self.cut}
+        return {join.name: join.title for join in self.joins} | {piece.name: piece.title for piece in self.laid}
 
     @property
     def seam_titles(self) -> dict[str, str]:

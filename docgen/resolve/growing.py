@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any, Final
 
 from docgen.problems import Place, has_errors
-from docgen.read import HeadSpec, Spec, make_digest
+from docgen.read import HeadSpec, PieceSpec, Spec, make_digest
 from docgen.resolve.build import Build, UsedPart, by_name
 from docgen.resolve.goods.contents import read_holds, read_inside
 from docgen.resolve.goods.parts import (
@@ -24,6 +24,7 @@ from docgen.resolve.goods.prices import read_costs
 from docgen.resolve.goods.printing import read_printing
 from docgen.resolve.goods.trimming import read_trimmings
 from docgen.resolve.goods.weighing import weigh
+from docgen.resolve.goods.work import sewn_besides
 from docgen.resolve.limits import read_limits
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.laid import lay_goods
@@ -95,8 +96,8 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         used_parts=_list_used(spec),
         shop=read_shop(spec.shop, spec.mark),
         printing=read_printing(reader, spec.pattern),
-        steps=read_steps(reader, spec.steps, photos, gone),
-        begun=read_steps(reader, spec.begun, photos, gone),
+        steps=read_steps(reader, spec.steps, photos, gone, sewn_besides(spec)),
+        begun=read_steps(reader, spec.begun, photos, gone, sewn_besides(spec)),
         picture=photos.get(words(head.picture)),
         care=read_care(reader, spec.care),
         machines=read_machines(reader, spec.machines),
@@ -160,6 +161,8 @@ def _check_names(reader: Reader, spec: Spec) -> set[str]:
     named = (("piece", spec.pieces), ("join", spec.joins), ("strap", spec.straps), ("trimming", spec.trimmings))
     for kind, entries in named:
         for entry in entries:
+            if isinstance(entry, PieceSpec) and entry.by_length:
+                continue  # a strip of goods that have the name themselves
             if entry.name in seen:
                 twice.add(entry.name)
                 what = f'a {seen[entry.name]} is called "{entry.name}" already'

@@ -16,7 +16,17 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.overlap import parts_without
 from docgen.geometry.path import circle_path, path_box, path_length, points_at, polyline, transform_path
 from docgen.geometry.shapes import Arc, Box, Line, Path, Point
-from docgen.geometry.vector import Transform, add, scale, subtract, transform_point, turn_left, unit
+from docgen.geometry.vector import (
+    Transform,
+    add,
+    half_round,
+    scale,
+    subtract,
+    transform_point,
+    translation,
+    turn_left,
+    unit,
+)
 from docgen.problems import Place
 
 NOTCH_MM = 4.0  # how far a notch is marked inward
@@ -211,9 +221,12 @@ class Fold:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slit:
+    """A straight cut; it `is_apart` where it goes right across the piece and cuts it in two."""
+
     kind: ClassVar[str] = "slit"
     start: Point
     end: Point
+    is_apart: bool = False
 
     @property
     def key(self) -> str:
@@ -224,7 +237,7 @@ class Slit:
         return polyline((self.start, self.end))
 
     def moved(self, move: Move) -> Slit:
-        return Slit(start=move.point(self.start), end=move.point(self.end))
+        return replace(self, start=move.point(self.start), end=move.point(self.end))
 
     def inset(self, into: Inset) -> Slit | None:
         return self if into.holds(self.start, self.end) else None
@@ -278,8 +291,9 @@ class Skive:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
     """`outline` is the other piece's outline, folded up, where it comes to lie on this one; `title` is that piece's;
-    `holes` are those of it that hardware goes through and this one does not have. One that `is_inside` lies on the side
-    that does not show, turned over about its upright middle, by which it is the same."""
+    `holes` are those of it that hardware goes through and this one does not have. It lies (dx, dy) from its own place; a
+    flap that goes over the edge half round besides (`is_over`), and its outline is what lies flat, up to its fold. One that
+    `is_inside` lies on the side that does not show, turned over about its upright middle, by which it is the same."""
 
     kind: ClassVar[str] = "landing"
     piece: str
@@ -289,6 +303,12 @@ class Landing:
     is_inside: bool = False
     title: str = ""
     holes: tuple[Hole, ...] = ()
+    is_over: bool = False
+
+    @property
+    def move(self) -> Transform:
+        """What lays the other piece on this one."""
+        return half_round(self.dx_mm, self.dy_mm) if self.is_over else translation(self.dx_mm, self.dy_mm)
 
     @property
     def key(self) -> str:

@@ -103,7 +103,7 @@ class Piece:
     `folded` is the outline between the folds of its `hems`, None without any. `lines` are parts behind which it lies,
     as they are written; `model` is the piece whose shape it takes, at `inset_mm`, itself for its own. `template` says
     how it is cut, `template_of` by which die, kept template, or other piece's template; `also_cuts` are the pieces that
-    are cut by its own besides.
+    are cut by its own besides. Goods by length among the strips of a join are `by_length`, and have no template.
     """
 
     name: str = untold()
@@ -120,6 +120,7 @@ class Piece:
     note: str = told("note", default="")
     place: Place = untold(default=Place())
     is_strap: bool = untold(default=False)
+    by_length: bool = untold(default=False)
     is_solved: bool = untold(default=False)
     hems: tuple[Hem, ...] = untold(default=())
     folded: Outline | None = untold(default=None)

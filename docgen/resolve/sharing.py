@@ -25,7 +25,7 @@ def label_materials(materials: Iterable[Material], spec: Spec, picked: Spec) -> 
     now = {item.name: item for item in picked.materials}
     return tuple(
         replace(item, label=words(own[item.name].title, item.name.replace("-", " ")))
-        if _is_alike(own[item.name], now[item.name])
+        if item.name in own and _is_alike(own[item.name], now[item.name])
         else item
         for item in materials
     )

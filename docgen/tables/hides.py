@@ -6,6 +6,7 @@ from typing import Final
 from docgen.classes import dataclass
 from docgen.written.units.table import MM2_PER_SQFT
 
+PARTS_OF_HIDE: Final = ("firm", "good", "any")
 ROLL: Final = "roll"
 PANEL: Final = "panel"
 
@@ -64,9 +65,10 @@ MEASURED_EVERY_MM: Final = 200.0
 LEAST_MEASURED: Final = 3
 
 # A fault is about so wide and long, mm, and takes so much. Where faults are usual, straps and pieces find a clean place
-# the more seldom the larger they are: exp(AT_STRAPS n) or exp(AT_PIECES n) times as many places are needed, with n the
-# faults that one would lie on. Our choice, from lays on invented hides.
+# the more seldom the larger they are. Where n faults lie on a place on average, exp(-n) of such places have none (Poisson's
+# law), so that exp(AT_STRAPS n) times as many rows are needed; a piece moves aside, and needs exp(AT_PIECES n) times as
+# much leather. The latter is our choice, from lays on invented hides.
 FAULT_MM: Final = (50.0, 80.0)
 FAULT_MM2: Final = 3100.0
-AT_STRAPS: Final = 0.7
-AT_PIECES: Final = 0.25
+AT_STRAPS: Final = 1.0
+AT_PIECES: Final = 0.35

@@ -156,7 +156,9 @@ def draw_text(ink: Ink, mark: TextMark) -> None:
     size = _numbers(mark.size_mm)
     shown = [ink.letters.show(mark.face, words, size) for words in mark.text.split(THIN_SPACE)]
     thin = f" {100 * THIN_SHARE:g} Tz{ink.letters.show(mark.face, ' ', size)} 100 Tz" if len(shown) > 1 else ""
-    ink.operators.append(f"BT {place} {_numbers(start.x, start.y)} Tm{thin.join(shown)} ET")
+    drawn = f"BT {place} {_numbers(start.x, start.y)} Tm{thin.join(shown)} ET"
+    # Words in another language than the file's are marked as such (PDF 32000-1:2008, 14.9.2).
+    ink.operators.append(f"/Span <</Lang ({mark.language})>> BDC {drawn} EMC" if mark.language else drawn)
 
 
 def draw_code(ink: Ink, mark: CodeMark) -> None:

@@ -200,7 +200,10 @@ def test_a_duffel_with_round_ends_and_a_zip() -> None:
     wall_mm2 = 450 * (round_mm - 12)
     assert found.goods("body").net_mm2 == pytest.approx(2 * math.pi * 120**2 + wall_mm2 + 2 * 30 * 480)
     assert found.goods("thin").gross_mm2 == pytest.approx(2 * 16 * round_mm / 0.75)
-    assert found.goods("zip").run_mm == pytest.approx(450 / 0.9), "sold by its length, and a tenth is lost"
+    (zip_cut,) = found.plan.trimmings
+    assert [(cut.run_mm, cut.between_mm, cut.length_mm, count) for cut, count in zip_cut.cuts] == [
+        (450, 440, 500, 1)
+    ], "stops 5 mm in, 25 mm over at each end"
     ends_mm = 2 * by_machine(round_mm, 182, 4) + 2 * by_machine(round_mm, 182, 6)
     thread_mm = ends_mm + 2 * by_machine(442, 111, 3) + 4 * by_machine(480, 120, 2)
     assert found.thread.total_mm == pytest.approx(thread_mm)

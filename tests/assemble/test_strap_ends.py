@@ -127,6 +127,23 @@ def test_the_step_that_sews_it_on(put_together: PutTogether) -> None:
             assert {copy.part for group in assembly.joined[-1] for copy in group} == {"s", "back"}
 
 
+@pytest.mark.parametrize(
+    ("first", "second", "wanted"), [("", '"on", "s: landings"', (1, True)), ('"s: landings"', "", (0, False))]
+)
+def test_the_order_of_a_step_sews_a_strap_on(
+    put_together: PutTogether, first: str, second: str, wanted: tuple[int, bool]
+) -> None:
+    """In the step that says so, at its place there; by itself in the last that handles both."""
+    pocket = '[pieces.pocket]\nof = "body"\nshape = "rectangle"\nsize = ["60 mm", "60 mm"]\n'
+    seam = '[seams.on]\nstitch = "main"\nmeet = ["pocket: bottom", "back"]\n'
+    lands = HOST.replace("landings = [", 'landings = [\n  { piece = "pocket", at = "centre, 60 mm from bottom" },')
+    steps = f'[[steps]]\ndo = "Make."\nstraps = ["s"]\norder = [{first}]\n'
+    steps += f'[[steps]]\ndo = "Sew."\nseams = ["on"]\npieces = ["back"]\nstraps = ["s"]\norder = [{second}]\n'
+    done = [(event.step, event.kind) for event in put_together(lands + FLAT + pocket + seam + steps).events]
+    (sewn_on,) = [k for k, (_, kind) in enumerate(done) if kind == "landings"]
+    assert (done[sewn_on][0], sewn_on > done.index((1, "seams"))) == wanted
+
+
 def test_proposed_steps_make_keepers_first_and_sew_on_last(put_together: PutTogether) -> None:
     words = strap(', sewn = "main", keeper = "k"') + KEEPER
     on = HOST.replace("over", 'end = "second", over').replace('  { strap = "s", at = "50 mm from right', "# ")

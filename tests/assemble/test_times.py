@@ -220,6 +220,27 @@ def test_each_of_two_straps_is_held_by_its_own_first_end(put_together: Put) -> N
     assert [(copy.part, copy.number) for copy in group] == [("back", 1), ("tie", 1), ("tie", 2)]
 
 
+@pytest.mark.parametrize(
+    ("order", "wanted"),
+    [
+        ("", ["seams foot", "seams top", "dividers pocket"]),
+        ("pocket: dividers", ["dividers pocket", "seams foot", "seams top"]),
+        ("foot|pocket: dividers", ["seams foot", "dividers pocket", "seams top"]),
+    ],
+)
+def test_the_order_of_a_step_moves_dividing_lines(put_together: Put, order: str, wanted: list[str]) -> None:
+    """Also in a step that does not name their piece."""
+    pocket = piece("pocket", 200, 80, 'dividers = [{ at = "100 mm from left", stitch = "main", on = "back" }]\n')
+    back = piece("back", 200, 150, 'landings = [{ piece = "pocket", at = "centre, 0 mm from bottom" }]\n')
+    parts = back + pocket + piece("flap", 200, 80) + seam("foot", "pocket: bottom", "back")
+    parts += seam("top", "flap: top", "back: top") + step("Sew.", seams="foot top")
+    if order:
+        parts += "order = [" + ", ".join(f'"{name}"' for name in order.split("|")) + "]\n"
+    made = put_together(parts)
+    done = [f"{event.kind} {event.name}" for event in made.events if event.kind in ("seams", "dividers")]
+    assert done == wanted
+
+
 def test_dividing_lines_are_sewn_in_the_step_that_speaks_of_it(put_together: Put) -> None:
     """The last step that names the pocket and sews; where no step names it, that of its seam."""
     pocket = piece("pocket", 200, 80, 'dividers = [{ at = "100 mm from left", stitch = "main", on = "back" }]\n')

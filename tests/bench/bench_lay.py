@@ -117,7 +117,7 @@ def rows_say(parts: list[Part], goods: Goods) -> int:
         wide, high = Polygon(part.outline).bounds[2:]
         if part.group == STRAPS:
             given = {"width_mm": wide, "length_mm": high, "count": part.count, "area_mm2": part.area_mm2}
-            straps.append(SimpleNamespace(**given, is_padding=False, is_plain=False))
+            straps.append(SimpleNamespace(**given, comes_from="firm"))
         else:
             lies, cut_from = part.lies if part.lies in ("up", "across") else "", "any" if part.group == HIDDEN else ""
             piece = SimpleNamespace(least_stretch=lies, cut_from=cut_from, lines=())

@@ -216,6 +216,14 @@ def test_a_crossing_is_found_exactly_where_shapely_finds_the_ring_not_simple(poi
     assert (find_self_crossing(ring) is None) == LinearRing(ring).is_simple
 
 
+@pytest.mark.parametrize("at", range(1, 12))
+def test_an_upright_line_and_a_level_one_cross_wherever_they_do(at):
+    level, upright = [Point(0, at), Point(12, at)], [Point(at, 0), Point(at, 12)]
+    assert find_crossing(level, upright) == find_crossing(upright, level) == (at, at)
+    ring = (Point(0, at), Point(12, at), Point(12, 13), Point(at, 13), Point(at, -1), Point(0, -1), Point(0, at))
+    assert find_self_crossing(ring) == pytest.approx((at, at))
+
+
 @few
 @given(
     st.lists(st.tuples(st.integers(0, 9), st.integers(0, 9)), min_size=2, max_size=5, unique=True),

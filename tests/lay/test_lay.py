@@ -2,6 +2,7 @@
 
 import random
 from dataclasses import replace
+from functools import partial
 
 import pytest
 from laid import box, draw_batch, draw_hides, find_wrongs, goods_of, make_part, strap
@@ -9,7 +10,7 @@ from shapely.geometry import Polygon
 from spec_text import write_out
 
 from docgen.checks import resolve_build
-from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, list_parts, usual_hide
+from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, list_parts, usual_hide
 from docgen.lay.kinds import HIDDEN
 from docgen.plan import plan_work
 from docgen.read import read_spec
@@ -191,9 +192,47 @@ def test_a_piece_says_from_which_part_of_the_hide_it_comes(tmp_path, keys: str, 
     assert (part.zone, part.group) == (zone, group)
 
 
+@pytest.mark.parametrize(
+    ("keys", "zone", "group"),
+    [("", "firm", 0), ('cut-from = "good"', "good", 0), ('cut-from = "any"', "", 2), ("doubled = true", "firm", 0)],
+)
+def test_a_strap_says_so_too_and_is_firm_else(tmp_path, keys: str, zone: str, group: int) -> None:
+    """Of a doubled one the second layer is hidden, and may come from anywhere."""
+    spec = tmp_path / "a.toml"
+    text = (
+        f'<spec mat: Mat, version 1>\n<leather hide: 3 mm>\n<strap belt of hide: 38 mm>\nfinished = "900 mm"\n{keys}\n'
+    )
+    spec.write_text(write_out(text), encoding="utf-8")
+    (material,) = plan_work(resolve_build(read_spec(spec))).materials
+    part, *second = list_parts(material)
+    assert (part.zone, part.group) == (zone, group)
+    assert [(one.zone, one.group) for one in second] == ([("", 2)] if "doubled" in keys else [])
+
+
+@pytest.mark.parametrize(
+    ("sold", "size", "count"),
+    [("butt", (400.0, 350.0), 8), ("butt", (400.0, 350.0), 7), ("shoulder", (300.0, 250.0), 7)],
+)
+def test_of_three_draws_of_faults_the_middle_one_is_told(sold: str, size: tuple[float, float], count: int) -> None:
+    """Large pieces on faulty hides take more or fewer hides as the faults fall."""
+    goods, parts = goods_of(sold, 0.03), [make_part(1, box(*size), count)]
+    counts = [
+        len(lay_hides(parts, LIMITS, partial(usual_hide, goods, seed=seed), rounds=0).sheets) for seed in range(3)
+    ]
+    assert len(set(counts)) == 2, "the draws differ"
+    assert len(lay_usual(parts, LIMITS, goods, rounds=0).sheets) == sorted(counts)[1]
+
+
 def test_what_must_be_firm_lies_in_the_firm_part() -> None:
     hide = replace(PLAIN, firm=(tuple(box(150.0, 1500.0)),))
     firm = make_part(1, box(100.0, 100.0), 3, zone="firm")
     assert all(right <= 150 for _, right in columns(lay_on(hide, [firm]), 1))
     wide = make_part(1, box(200.0, 200.0), 1, zone="firm")
     assert lay_on(hide, [wide]).missing == ((1, 1),)
+
+
+def test_pieces_alike_lie_on_a_roll_as_rows_of_them_take_least() -> None:
+    """Of 1400 mm four of 340 stand beside each other: 16 take 4 rows of 440 and the knife's gaps; lying, 6 of 340."""
+    lay = lay_boxes([make_part(1, box(340.0, 440.0), 16)], LIMITS, 1400.0, 3000.0, is_roll=True)
+    assert list(find_wrongs(lay, list(lay.parts))) == []
+    assert lay.sheets[0].used_mm <= 4 * (440 + LIMITS.knife_gap_mm + 3.0)

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 import zxingcpp
+from pypdf import PdfReader
 
 from docgen.geometry.path import boxes_overlap, path_box
 from docgen.geometry.shapes import Box
@@ -16,6 +17,7 @@ from docgen.pages.care.card_format import find_format
 from docgen.pages.care.card_sheet import find_sheet
 from docgen.pages.care.care_card import CARD_SIZES_MM, lay_out_care_card
 from docgen.pages.care.care_words import load_care_words
+from docgen.pages.care.customer import name_card
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import CodeMark, Packet, PathMark, TextMark
@@ -93,11 +95,6 @@ def boxes_of(card, setup):
     return [place.box for place in sheet_of(card, setup).places]
 
 
-def line_box(ends):
-    (x, y), (to_x, to_y) = ends
-    return Box(x, y, to_x, to_y)
-
-
 def card_marks(page, box):
     return [mark for mark in page.marks if contains(box, mark_box(mark))]
 
@@ -121,101 +118,6 @@ def flat(text):
     return text.replace("\u00a0", " ")
 
 
-@pytest.mark.parametrize("margin_mm", [6.35, 12.7])
-@pytest.mark.parametrize(("paper", "card"), EVERY_SHEET)
-def test_cards_lie_on_the_paper_apart_and_what_they_say_where_the_printer_reaches(paper, card, margin_mm):
-    setup = make_setup(paper, margin_mm)
-    sheet, form = sheet_of(card, setup), find_format(card, 2)
-    printed = shrink(Box(0, 0, *PAPERS_MM[paper]), margin_mm)
-    for place in sheet.places:
-        size = (place.box.width, place.box.height)
-        assert size == pytest.approx(CARD_SIZES_MM[card][::-1] if place.is_turned else CARD_SIZES_MM[card])
-        assert contains(Box(0, 0, *PAPERS_MM[paper]), place.box)
-        assert contains(printed, shrink(place.box, form.margin_mm))
-        others = [other.box for other in sheet.places if other is not place]
-        assert not any(boxes_overlap(shrink(place.box, 1e-6), other) for other in others)
-    for ends in (*sheet.cuts, *sheet.folds):
-        assert contains(printed, line_box(ends))
-
-
-@pytest.mark.parametrize("margin_mm", [6.35, 12.7])
-@pytest.mark.parametrize(("paper", "card"), EVERY_SHEET)
-def test_no_mark_prints_on_a_card(paper, card, margin_mm):
-    """Half the width of a mark is 0.125 mm; the narrowest strip between cards has 1 mm."""
-    setup = make_setup(paper, margin_mm)
-    sheet = sheet_of(card, setup)
-    for ends in (*sheet.cuts, *sheet.folds):
-        for place in sheet.places:
-            assert not boxes_overlap(shrink(line_box(ends), -0.1), place.box)
-
-
-@pytest.mark.parametrize("margin_mm", [6.35, 12.7])
-@pytest.mark.parametrize(("paper", "card"), EVERY_SHEET)
-def test_every_side_that_is_no_side_of_the_paper_has_a_mark_in_its_line(paper, card, margin_mm):
-    """A cut may also halve the paper, or run half-way between two cards that lie at most 2 mm apart."""
-    setup = make_setup(paper, margin_mm)
-    sheet = sheet_of(card, setup)
-    upright = [ends[0].x for ends in sheet.cuts if ends[0].x == ends[1].x]
-    level = [ends[0].y for ends in sheet.cuts if ends[0].y == ends[1].y]
-    assert len(upright) + len(level) == len(sheet.cuts) == len(set(sheet.cuts))
-    for box in boxes_of(card, setup):
-        for side, length, marks in (
-            (box.left, sheet.width_mm, upright),
-            (box.right, sheet.width_mm, upright),
-            (box.bottom, sheet.height_mm, level),
-            (box.top, sheet.height_mm, level),
-        ):
-            at_rim = min(side, length - side) < 0.1
-            near = min((abs(side - mark) for mark in marks), default=99.0)
-            is_halved = near < 1.0 and abs(near - abs(side - length / 2)) < 1e-6
-            assert at_rim or near < 1e-5 or is_halved or abs(side - length / 2) < 0.1, (side, marks)
-
-
-def test_crop_marks_stand_off_the_card_in_line_with_its_sides():
-    sheet = sheet_of("A5 folded", make_setup())
-    (place,) = sheet.places
-    assert place.is_turned
-    # Letter is 215.9 x 279.4 mm: a card of 148 x 210 mm in its middle begins 33.95 and 34.7 mm in.
-    assert round_box(place.box) == (33.95, 34.7, 181.95, 244.7)
-    boxes = [round_box(line_box(ends)) for ends in sheet.cuts]
-    assert len(boxes) == 8
-    assert (28.45, 34.7, 32.45, 34.7) in boxes
-    assert (181.95, 246.2, 181.95, 250.2) in boxes
-    assert sorted(round_box(line_box(ends)) for ends in sheet.folds) == [
-        (28.45, 139.7, 32.45, 139.7),
-        (183.45, 139.7, 187.45, 139.7),
-    ]
-
-
-def test_as_many_cards_lie_on_a_sheet_as_its_paper_holds():
-    counts = {(paper, card): len(boxes_of(card, make_setup(paper))) for paper, card in EVERY_SHEET}
-    # By hand. A4 is 210 x 297 mm: 2 x 2 of 105 x 148 mm, two of 210 x 148 mm, 2 x 5 of 85.6 x 53.98 mm.
-    assert (counts["a4", "A6"], counts["a4", "A5 folded"], counts["a4", "ID-1"]) == (4, 2, 10)
-    # Letter is 215.9 x 279.4 mm: two of 105 x 148 mm side by side and one across below them (148 + 105 = 253 mm); three
-    # columns of 53.98 + 53.98 + 85.6 mm with 3 + 3 + 4 cards.
-    assert (counts["letter", "A6"], counts["letter", "ID-1"], counts["letter", "A5 folded"]) == (3, 10, 1)
-    # 101.6 x 152.4 mm: two side by side and one across, 254 mm high, on both.
-    assert counts["letter", "4x6 in"] == counts["a4", "4x6 in"] == 3
-    assert counts["least", "A6"] == 2
-
-
-def test_four_postcards_fill_an_a4_sheet_and_two_cuts_through_its_middle_part_them():
-    sheet = sheet_of("A6", make_setup("a4"))
-    assert [round_box(place.box) for place in sheet.places] == [
-        (0.0, 149.0, 105.0, 297.0),
-        (105.0, 149.0, 210.0, 297.0),
-        (0.0, 0.0, 105.0, 148.0),
-        (105.0, 0.0, 210.0, 148.0),
-    ]
-    level = [round_box(line_box(ends)) for ends in sheet.cuts if ends[0].y == ends[1].y]
-    assert {(box[1], box[3]) for box in level} == {(148.5, 148.5)}
-    assert min(box[0] for box in level) == 6.35
-    assert max(box[2] for box in level) == 203.65
-    (upright,) = [ends for ends in sheet.cuts if ends[0].x == ends[1].x]
-    assert upright[0].x == 105.0
-    assert 148.0 < upright[0].y < upright[1].y < 149.0
-
-
 def test_card_sizes_are_those_of_the_standards():
     # ISO 216, main series: A6 105 x 148, A5 148 x 210; ISO/IEC 7810: ID-1 is 85.60 x 53.98 mm; 1 in = 25.4 mm.
     assert CARD_SIZES_MM == {
@@ -224,11 +126,6 @@ def test_card_sizes_are_those_of_the_standards():
         "ID-1": (85.60, 53.98),
         "A5 folded": (210.0, 148.0),
     }
-
-
-@pytest.mark.parametrize("card", ["A6", "4x6 in", "ID-1"])
-def test_widest_margin_on_the_least_paper_still_takes_a_card(card):
-    assert boxes_of(card, make_setup("least", margin_mm=25.4))
 
 
 def test_card_that_no_sheet_takes_is_told_at_its_line(make_plan):
@@ -476,11 +373,17 @@ def test_part_of_the_shop_is_named_alone(make_plan):
 
 @pytest.mark.parametrize("card", ["A6", "ID-1"])
 def test_title_that_leaves_no_room_is_told(make_plan, card):
-    assert reject(make_plan(card, title="A very long title " * 110, extra="Short.")) == (
+    title = "A very long title " * 200
+    said = reject(make_plan(card, title=title, extra="Short.", care=()))
+    most = int(said.partition("at most ")[2].split()[0])
+    assert said == (
         f"apron.toml: error: title, shop and contact leave too little room on the {card} care card\n"
-        "    mend:    shorten the title or the shop's contact, or take a larger card\n"
+        f"    mend:    shorten the title to at most {most} letters or the shop's contact, or take a larger card\n"
         "1 error"
     )
+    assert "shorten the title to" in reject(make_plan(card, title=f"{title[:most]}wide words", extra="Short.", care=()))
+    if card == "ID-1":  # which has no advice in front
+        assert lay_out_care_card(make_plan(card, title=title[:most], extra="Short.", care=()), make_setup()).pages
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4", "tabloid"])
@@ -508,6 +411,35 @@ def test_code_of_a_card_in_another_language_names_it_and_is_still_read_as_a_card
     assert page.payload == f"SPEC:APRON/4/0123456789/{name}/1"
     code = parse_code(page.payload)
     assert (code.code, code.version, code.document, code.page) == ("APRON", "4", "CARE-CARD", 1)
+
+
+@pytest.mark.parametrize(
+    ("language", "own", "name"),
+    [
+        ("de", "en", "CARE-CARD-DE"),
+        ("en", "en", "CARE-CARD"),
+        ("pt-br", "en", "CARE-CARD-PT-BR"),
+        ("pt_br", "en", "CARE-CARD"),
+        ("en", "pt_br", "CARE-CARD-EN"),
+    ],
+)
+def test_a_language_that_no_code_can_name_is_left_out_of_it(language, own, name):
+    assert name_card(language, own) == name
+
+
+@pytest.mark.parametrize("own", ["en", "fr"])
+def test_words_of_a_card_are_marked_with_their_language_in_the_file(make_plan, tmp_path, own):
+    """PDF 32000-1:2008, 14.9.2: /Lang of the file, and of marked content within; read with pypdf."""
+    document = lay_out_care_card(make_plan(language=own), make_setup(), [Order(), Order(language="de")])
+    (path,) = (path for path in replace_files(tmp_path, finish_documents(pack(document))) if path.stem == "care-card")
+    reader = PdfReader(path)
+    assert reader.trailer["/Root"]["/Lang"] == own
+    drawn = reader.pages[0].get_contents().get_data().decode("ascii")
+    found = {language: drawn.count(f"/Span <</Lang ({language})>> BDC BT") for language in ("en", "fr", "de")}
+    assert found["de"] > 10
+    assert found["en"] == 0
+    assert (found["fr"] > 10) == (own == "fr")
+    assert drawn.count("BDC") == drawn.count("EMC")
 
 
 def pack(document):

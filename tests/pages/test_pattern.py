@@ -261,6 +261,14 @@ def test_squares_title_block_and_code_stand_clear_of_every_line_and_word(pattern
             assert len(drawn.query(place.buffer(0.9), predicate="intersects")) == 0, (page.label, place.bounds)
 
 
+def test_codes_of_sheets_and_pieces_have_large_modules(pattern: Document) -> None:
+    """At 150 dpi a reader wants four dots to a module; a piece with room for it has a code of 21 or 24 mm."""
+    for page in pattern.pages[1:]:
+        codes = [mark for mark in page.marks if isinstance(mark, CodeMark)]
+        assert min(code.size_mm / len(code.rows) for code in codes) > 4 * 25.4 / 150
+        assert {round(code.size_mm) for code in codes} <= {17, 18, 21, 24}
+
+
 def test_each_sheet_has_its_code_and_two_squares_of_their_size(pattern: Document) -> None:
     for number, page in enumerate(pattern.pages, start=1):
         codes = [mark for mark in page.marks if isinstance(mark, CodeMark)]

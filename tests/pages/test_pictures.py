@@ -15,7 +15,7 @@ from on_paper import make_setup, write_file
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from docgen.assemble import Assembled, Body, MetalBody, UnsureError
+from docgen.assemble import Assembled, Body, MetalBody, Ply, UnsureError
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc, Line
 from docgen.pages.marks.moving import mark_box
@@ -23,7 +23,7 @@ from docgen.pages.marks.page import Mark, Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.pictures import Pictures
-from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM
+from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, find_scale
 from docgen.pages.pictures.stacks import StackPicture
 from docgen.pages.pictures.step_drawing import _places
 from docgen.pages.pictures.view import dimetric, isometric
@@ -389,6 +389,14 @@ def test_layers_lie_as_a_maker_lays_them() -> None:
     ]
     assert [part for part, _, _ in piles["Back panel"]] == ["handle", "closing", "back", "pad", "back-lining"]
     assert piles["Ring tab"][:3] == [("ring-tab", "up", False), ("ring-tab", "down", False), ("gusset", "up", False)]
+
+
+@pytest.mark.parametrize(("layers", "scale"), [(4, 2.0), (9, 1.0), (30, 1.0)])
+def test_piles_are_drawn_twice_as_large_while_they_are_low(layers: int, scale: float) -> None:
+    """Layers of 2 mm, 0.7 mm apart: 10.8 mm, 24.3 mm and 81 mm in all, and 34 mm on paper is the most at 2:1."""
+    pile = (Ply(part="back", material="body", thickness_mm=2.0),) * layers
+    stack = StackPicture(letter="A", pile=pile, names=(("back",),) * layers, through="stitch", made=())
+    assert find_scale([stack]) == scale
 
 
 def test_a_turned_seam_is_shown_as_it_is_sewn_and_piping_lies_between() -> None:

@@ -8,8 +8,8 @@ from by_hand import make_hardware
 
 from docgen.assemble import Fastened, Stack
 from docgen.geometry.shapes import Point
-from docgen.plan import HardwareItem, Plan, join_plans, plan_work
-from docgen.resolve import Build, Costs, Hole, Marks, Price, Step, Weight
+from docgen.plan import HardwareItem, Plan, TrimmingItem, join_plans, plan_work
+from docgen.resolve import Build, Costs, Hole, Marks, Price, Step, Trimming, TrimmingCut, Weight
 
 STACK = Stack(layers=(), usual_mm=4.0, thinnest_mm=4.0, thickest_mm=4.0)
 EACH = Price(amount=0.5, per="each", words="0.50 each")
@@ -106,6 +106,22 @@ def test_hardware_of_another_size_is_bought_apart(variant) -> None:
         ("buckle (a, b)", 20.0, 3),
         ("buckle (c)", 25.0, 5),
     ]
+
+
+def test_goods_by_length_are_one_line_with_every_length_and_how_many_of_it(variant) -> None:
+    """Two makes with two strips of 300 mm each, three with two of 300 and one of 400: ten of 300 mm, three of 400."""
+    binding = Trimming(name="binding", what="binding", kind="binding", width_mm=25.0, thickness_mm=0.5, layers=2)
+    short, long = TrimmingCut(run_mm=290.0, length_mm=300.0), TrimmingCut(run_mm=390.0, length_mm=400.0)
+
+    def with_binding(name: str, makes: int, *cuts: tuple[TrimmingCut, int]) -> Plan:
+        used = replace(binding, cuts=tuple(cut for cut, _ in cuts))
+        return replace(variant(name, 200, makes), trimmings=(TrimmingItem(trimming=used, cuts=cuts),))
+
+    (item,) = join_plans(
+        [with_binding("a", 2, (short, 4)), with_binding("b", 3, (short, 6), (long, 3))], "Bag"
+    ).trimmings
+    assert item.cuts == ((short, 10), (long, 3))
+    assert item.net_mm == 10 * 300 + 3 * 400
 
 
 def test_pieces_that_are_punched_elsewhere_are_cut_by_templates_of_their_own(variant) -> None:

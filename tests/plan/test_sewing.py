@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from docgen.geometry.shapes import Line, Path, Point
-from docgen.plan.sewing import list_jobs, seam_job
+from docgen.plan.sewing import list_jobs, number_seams, seam_job
 from docgen.resolve import StitchLine
 
 
@@ -14,6 +14,14 @@ def test_a_seam_is_one_run_of_its_length(make_build, make_seam, main) -> None:
     job = seam_job(make_build(seams=(seam,), stitches=(replace(main, rows=2),)), seam)
     assert (job.length_mm, job.runs, job.rows, job.stitches, job.stack_mm) == (400, 1, 2, 100, 4.0)
     assert (job.title, job.parts, job.seam) == ("Side", ("back", "front"), seam)
+
+
+def test_seams_of_a_step_are_numbered_as_they_are_sewn_and_one_alone_has_no_number(make_build, make_seam) -> None:
+    seams = make_seam("side", 400, "back", "front"), make_seam("foot", 200, "back", "front")
+    build = make_build(seams=seams)
+    side, foot = (seam_job(build, seam) for seam in seams)
+    assert number_seams([foot, side]) == {"foot": 1, "side": 2}
+    assert number_seams([side]) == {}
 
 
 def test_a_join_of_three_is_two_runs_across_its_skived_ends(make_build, make_piece, make_join) -> None:

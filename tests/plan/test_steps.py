@@ -10,7 +10,7 @@ from docgen.geometry.shapes import Point
 from docgen.pages.work.acts import tell
 from docgen.plan import DrawnPiece, plan_work
 from docgen.problems import Place, make_caution
-from docgen.resolve import Hole, Skive, Step, Strap, StrapEnd
+from docgen.resolve import Hole, Skive, Step, Strap, StrapEnd, end_name
 
 BAND = rectangle_outline(1, 1).edges[0].path
 SKIVE = Skive(edges="left", band=BAND, width_mm=12.7, to_mm=1.2, to_words="3 oz")
@@ -239,6 +239,16 @@ def test_holes_that_no_step_speaks_of_are_made_where_the_piece_is_first_named(ma
     first, second = plan_work(make_build(**{**fields(build), "steps": steps})).steps
     assert told(first.acts) == [PUNCHED]
     assert told(second.acts) == []
+
+
+def test_a_strap_is_shown_with_its_own_stitching_and_that_of_its_ends(make_build, build, handle) -> None:
+    sewn = replace(handle.ends[0], shape="turned", sewn="main")
+    second = replace(
+        handle, name="tab", title="Tab", piece=replace(handle.piece, name="tab"), ends=(sewn, handle.ends[1])
+    )
+    both = replace(build, straps=(handle, second))
+    (shown,) = only_step(make_build, both, straps=("tab",)).drawn
+    assert set(shown.seams) == {"tab", end_name("tab", 0)}
 
 
 def test_hardware_alone_is_shown_in_what_takes_it(make_build, build) -> None:

@@ -12,8 +12,13 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from docgen.read import READY, Key, Spec, describe_keys, json_schema, render_keys, show_ready
-from docgen.read.kinds import KINDS
+from docgen.read.kinds import KINDS, list_examples
+from docgen.read.schema import NAME
+from docgen.resolve.goods.amounts import parse_areas, parse_density, parse_load, parse_run_weight, parse_weight
 from docgen.starters import STARTERS, fill_starter
+from docgen.written.measures import evaluate_length
+from docgen.written.threads import parse_needle, parse_thread
+from docgen.written.units.lengths import parse_percent, parse_pitch, parse_run, parse_thickness
 
 HEAD = {"code": "roll", "title": "Roll", "version": "1"}
 LEATHER = {"kind": "leather", "thickness": "4 oz"}
@@ -192,8 +197,61 @@ def test_the_schema_turns_mistakes_away(change: dict[str, Any]) -> None:
 def test_the_schema_describes_every_key() -> None:
     leather = json_schema()["properties"]["materials"]["additionalProperties"]["properties"]
     assert leather["finish"] == {
-        "description": "Surface of leather. One of the words listed. When left out: plain.",
+        "description": "Surface of leather. One of a list of words. When left out: plain.",
         "default": "plain",
         "enum": ["plain", "waxed", "oiled", "coated", "suede"],
     }
     assert all(part["description"] for part in leather.values())
+
+
+PARSED = {
+    "thickness": parse_thickness,
+    "pitch": parse_pitch,
+    "run": parse_run,
+    "percent": parse_percent,
+    "thread": parse_thread,
+    "needle": parse_needle,
+    "load": parse_load,
+    "run-weight": parse_run_weight,
+    "weight": parse_weight,
+    "density": parse_density,
+    "area": parse_areas,
+}
+
+
+def test_every_example_that_an_editor_offers_can_be_read() -> None:
+    """Each by the reader of its kind; arithmetic with two lengths for its measures."""
+    offered = {(row.told.kind, example) for row in describe_keys() for example in list_examples(row.told)}
+    assert {kind for kind, _ in offered} >= {*PARSED, "length", "lengths", "position", "sides", "edges"}
+    for kind, example in offered:
+        if kind in PARSED:
+            PARSED[kind](example)
+        elif kind in ("length", "lengths", "corners", "measures") and example != "solve":
+            assert evaluate_length(example, {"width": 100.0, "edge": 5.0}) > 0
+
+
+def find_words(schema: Any) -> list[dict[str, Any]]:
+    """Every place of a schema where words may be written."""
+    inner = schema.values() if isinstance(schema, dict) else schema if isinstance(schema, list) else ()
+    own = [schema] if isinstance(schema, dict) and schema.get("type") == "string" else []
+    return [*own, *(word for item in inner for word in find_words(item))]
+
+
+def test_an_editor_is_told_something_at_every_value_and_name() -> None:
+    schema = json_schema()
+    pieces = schema["properties"]["pieces"]
+    assert "[pieces.NAME]" in pieces["description"]
+    assert pieces["additionalProperties"]["description"].startswith("A name of your own")
+    words = [word for word in find_words(schema) if word.get("pattern") != NAME["pattern"]]
+    assert all("description" in word for word in words if "examples" in word)
+    of = pieces["additionalProperties"]["properties"]["of"]
+    assert "one of [materials]" in of["description"]
+    assert "below" not in json.dumps(schema), "there is nothing below it in an editor"
+    corners = pieces["additionalProperties"]["properties"]["round"]
+    assert not fits(corners, {"bottom-lefft": "5 mm"})
+    assert fits(corners, {"bottom-left": "5 mm", "end-right": "5 mm"})
+    assert list(schema["properties"]["materials"]["additionalProperties"]["properties"])[:3] == [
+        "title",
+        "colour",
+        "kind",
+    ]

@@ -161,3 +161,69 @@ def test_what_is_left_out_of_clear_is_what_docgen_keys_prints(resolve_text: Reso
     as_left_out = lines_of(resolve_text(POUCH), "base")
     assert lines_of(resolve_text(POUCH, (at, f'{at}, clear = "{format_mm(LAID_CLEAR_MM)}"')), "base") == as_left_out
     assert lines_of(resolve_text(POUCH, (at, f'{at}, clear = "9 mm"')), "base") != as_left_out
+
+
+BETWEEN = POUCH.replace('window = "10 mm", clear = "12 mm"', 'window = "10 mm"')
+
+
+def test_a_zip_between_two_strips_of_a_gusset(resolve_text: Resolve, tmp_path: Path) -> None:
+    """A window without clear goes from edge to edge: two cuts 10 mm apart along the whole strip of 240 mm, and no more."""
+    build = resolve_text(BETWEEN)
+    assert build.cautions == ()
+    top = next(piece for piece in build.pieces if piece.name == "top")
+    assert sorted((slit.start.x, abs(slit.end.y - slit.start.y)) for slit in top.marks.slits) == [
+        (35, pytest.approx(240)),
+        (45, pytest.approx(240)),
+    ]
+    (cut,) = next(item for item in build.trimmings if item.name == "zip").cuts
+    assert (cut.run_mm, cut.length_mm, cut.between_mm) == pytest.approx((240, 290, 230))
+    outcome = build_documents("a.toml", out=str(tmp_path / "out"), date="2026-01-01")
+    text = {path.stem: "".join(page.extract_text() for page in PdfReader(path).pages) for path in outcome.paths}
+    told = {name: " ".join(words.replace("\u00a0", " ").split()) for name, words in text.items()}
+    assert "cut apart along 2 lines" in told["cutting-list"]
+    assert "lay both its strips on coil zip" in told["build-sheet"]
+
+
+@pytest.mark.parametrize(
+    ("text", "thickest_mm"),
+    [
+        (POUCH, 4 + 1.5),
+        (BETWEEN, 4 + 1.5 + 0.6),
+        (
+            BETWEEN.replace('width = "25 mm"', 'width = "10 mm"').replace('"30 mm from left"', '"10 mm from left"'),
+            4 + 1.5,
+        ),
+    ],
+)
+def test_what_is_laid_on_a_strip_lies_in_its_joint(text: str, thickest_mm: float, resolve_text: Resolve) -> None:
+    """Two ends of 2 mm; webbing of 1.5 mm reaches into the joint, from 17.5 to 42.5 mm or from 5 to 15 mm from the left,
+    the tape of the zip of 0.6 mm from 24 to 56 mm, where it goes from end to end."""
+    build = resolve_text(text)
+    (joint,) = [run for run in build.assembly.runs if run.kind == "joins"]
+    assert joint.stack.thinnest_mm == pytest.approx(4)
+    assert joint.stack.thickest_mm == pytest.approx(thickest_mm)
+    assert [layer.part for layer in joint.stack.layers][:2] == ["top", "base"]
+
+
+def test_webbing_along_an_edge_lies_under_its_seam(resolve_text: Resolve) -> None:
+    """Webbing from 0 to 25 mm from the left of the base, its seam 4 mm in: end 2, base 2, webbing 1.5, and over the joint
+    2 more; along the right edge nothing of it."""
+    build = resolve_text(POUCH.replace('"30 mm from left"', '"12.5 mm from left"'))
+    seams = {seam.name: seam for seam in build.seams}
+    assert seams["left"].thickest_mm == pytest.approx(2 + 4 + 1.5)
+    assert seams["left"].thinnest_mm == pytest.approx(4)
+    assert seams["right"].thickest_mm == pytest.approx(2 + 4)
+    before = resolve_text(POUCH.replace('"30 mm from left"', '"12.5 mm from left"') + LATE)
+    assert {seam.name: seam for seam in before.seams}["left"].thickest_mm == pytest.approx(6), "laid after it is sewn"
+
+
+LATE = """
+[[steps]]
+do = "Sew the ring."
+joins = ["ring"]
+pieces = ["top"]
+seams = ["left", "right"]
+[[steps]]
+do = "Lay the webbing on."
+pieces = ["base"]
+"""

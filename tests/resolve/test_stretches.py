@@ -179,3 +179,76 @@ def test_pages_tell_lengths_where_a_part_of_an_edge_is_said_by_measures(
         )
     )
     assert seam.sides[0].edge_words == told
+
+
+JOINED = """\
+<strip one: ["30 mm", "100 mm"]>
+<strip two: ["30 mm", "100 mm"]>
+<strip three: ["30 mm", "100 mm"]>
+<join wall: ["one", "two", "three"], 10 mm>
+<rectangle a: ["200 mm", "170 mm"]>
+<rectangle b: ["200 mm", "60 mm"]>
+"""
+WHOLE_MM = 3 * 100 - 2 * 10
+
+
+def rows_of(build: Build, seam: str) -> dict[str, tuple[float, float, list[float]]]:
+    """For each strip: from where to where the line runs, and how high its holes lie, from its own start."""
+    found = {}
+    for piece in build.pieces:
+        for line in piece.marks.stitch_lines:
+            if line.seam == seam and piece.name in ("one", "two", "three"):
+                ends = sorted(point_at(line.path, mm)[0].y for mm in (0, math.inf))
+                found[piece.name] = (*ends, sorted(point_at(line.path, mm)[0].y for mm in line.holes_mm))
+    return found
+
+
+@pytest.mark.parametrize("edge", ["left", "right"])
+def test_a_part_of_a_join_goes_over_its_strips(edge: str, resolve_text: Resolve) -> None:
+    """Strips of 100 mm begin at 0, 90 and 180 mm of 280. From 50 to 220 mm (60 mm before the end): 50 to 100 of the first,
+    0 to 100 of the second, 0 to 40 of the third."""
+    build = resolve_text(JOINED + f'<seam s: ["a: left", "wall: {edge} from start 50 mm to end 60 mm"]>\n')
+    seam = seam_of(build)
+    assert seam.length_mm == pytest.approx(170)
+    rows = rows_of(build, "s")
+    assert {name: (low, high) for name, (low, high, _) in rows.items()} == {
+        "one": pytest.approx((50, 100)),
+        "two": pytest.approx((0, 100)),
+        "three": pytest.approx((0, 40)),
+    }
+    begun = {"one": 0, "two": 90, "three": 180}
+    for name, (_, _, holes) in rows.items():
+        wanted = [50 + hole - begun[name] for hole in seam.holes_mm]
+        assert holes == pytest.approx([mm for mm in wanted if -1e-6 <= mm <= 100 + 1e-6])
+
+
+def test_two_seams_share_the_edge_of_a_join(resolve_text: Resolve) -> None:
+    """Layers: leather of 2 mm each, two at a joint (90 to 100 mm); up to 60 mm no joint lies under the needle, and no
+    partner of the one hangs under the other."""
+    parts = (
+        '"b: right", "wall: left from start to start 60 mm"',
+        '"a: left", "wall: left from end 40 mm to start 70 mm"',
+    )
+    build = resolve_text(JOINED + "".join(f"<seam s{k}: [{part}]>\n" for k, part in enumerate(parts)))
+    seams = {seam.name: seam for seam in build.seams}
+    assert (seams["s0"].length_mm, seams["s1"].length_mm) == pytest.approx((60, WHOLE_MM - 40 - 70))
+    assert (seams["s0"].thinnest_mm, seams["s0"].thickest_mm) == pytest.approx((4, 4))
+    assert (seams["s1"].thinnest_mm, seams["s1"].thickest_mm) == pytest.approx((4, 6))
+    assert set(rows_of(build, "s0")) == {"one"}
+    assert not {caution.check for caution in build.cautions} & {"edge-taken-twice", "seam-on-edge-twice"}
+
+
+def test_a_part_of_a_join_solves_one_of_its_strips(resolve_text: Resolve) -> None:
+    """All but 30 mm of the whole is sewn along 400 mm: 280 - 100 + open - 30 = 400."""
+    text = JOINED.replace('two: ["30 mm", "100 mm"]', 'two: ["30 mm", "solve"]').replace("170 mm", "400 mm")
+    build = resolve_text(text + '<seam s: ["a: left", "wall: left from start 30 mm to end"]>\n')
+    two = next(piece for piece in build.pieces if piece.name == "two")
+    assert two.outline.edges[1].path.segments[0].end.y == pytest.approx(400 + 30 - (WHOLE_MM - 100))
+
+
+def test_goods_lie_along_a_part_of_a_join(resolve_text: Resolve) -> None:
+    """150 mm of its edge, and 15 mm over at both ends: common practice, no published source."""
+    tape = '[trimmings.tape]\nwhat = "tape"\nkind = "binding"\nthickness = "0.4 mm"\n'
+    tape += 'along = ["wall: right from start 50 mm to end 80 mm"]\n'
+    build = resolve_text(JOINED + tape)
+    assert build.trimmings[0].cuts[0].length_mm == pytest.approx(150 + 30)

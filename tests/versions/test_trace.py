@@ -4,6 +4,7 @@ Outside checks: pypdfium2 draws the pages, pillow makes pictures of them.
 """
 
 import sys
+from dataclasses import replace
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -229,6 +230,34 @@ def test_what_is_nowhere_cannot_be_saved(both, tmp_path):
         "the spec of this code is neither on record here nor in a PDF at hand; nothing was saved"
     )
     assert not (tmp_path / "new.toml").exists()
+
+
+def test_a_sheet_of_cards_and_a_card_cut_out_of_it_are_traced_from_both_sides(both, tmp_path, write_bag):
+    """A sheet has the codes of its cards alone, and they are one answer."""
+    older, _ = both
+    source = older.source.replace(b'card   = "A6"', b'card   = "A6"\nsides  = 2')
+    assert source != older.source
+    (tmp_path / "bag").mkdir()
+    path = tmp_path / "bag" / "field-bag.toml"
+    path.write_bytes(source)
+    build = resolve_build(read_spec(path))
+    packet = lay_out(plan_work(build), choices=replace(choices_of(build.printing), paper="a4"), date="2026-04-02")
+    (pdf,) = replace_files(tmp_path / "box", finish_documents(packet, only=["care-card"]))
+    for number in (0, 1):
+        sheet = draw(pdf, number, 150).convert("L")
+        half = sheet.width // 2, sheet.height // 2
+        for name, picture in (
+            ("sheet", sheet),
+            ("card", sheet.crop((0, 0, *half)).rotate(91, expand=True, fillcolor=255)),
+        ):
+            photo = tmp_path / f"{name}-{number}.png"
+            picture.save(photo)
+            (found,) = trace(str(photo), tmp_path).found
+            assert (found.code.code, found.code.document) == ("FIELD-BAG", "CARE-CARD")
+            assert found.code.digest == build.digest.upper()
+            assert f"version 3, Care card (digest {build.digest.upper()})" in describe_trace(
+                trace(str(photo), tmp_path)
+            )
 
 
 @pytest.mark.parametrize("ending", ["png", "jpg"])

@@ -98,7 +98,12 @@ def test_an_issued_version_keeps_its_pictures_and_its_web_page_shows_the_front(b
     assert '<img src="picture.png" width="720" height="480"' in page
     assert "default-src 'none'; style-src 'unsafe-inline'; img-src 'self'" in page
     others = [path for path in (bench / "public").rglob("index.html") if path.parent != picture.parent]
-    assert not [path for path in others if "img" in path.read_text(encoding="utf-8")]
+    cards = [path for path in others if "CARE-CARD" in str(path)]
+    assert len(cards) > 5
+    for path in cards:
+        assert '<img src="../../picture.png" width="720" height="480"' in path.read_text(encoding="utf-8")
+        assert (path.parent / "../../picture.png").resolve() == picture.resolve()
+    assert not [path for path in others if path not in cards and "img" in path.read_text(encoding="utf-8")]
 
 
 def test_another_picture_is_told_when_versions_are_compared(bench, capsys):

@@ -183,6 +183,20 @@ def test_all_builds_that_use_a_part_can_be_asked_for(
     assert not is_part_file(str(shop / "case.toml"))
 
 
+def test_what_cannot_be_read_is_passed_over_where_uses_are_listed(
+    shop: Path, edit: Edit, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (shop / "broken.toml").write_text("[spec", encoding="utf-8")
+    assert not is_part_file(str(shop / "broken.toml"))
+    issue_spec(IssueCall(spec=str(shop / "case.toml"), date="2026-03-31"))
+    assert len(list_uses(shop / PART, shop)) == 2
+    edit("issued/case/1/case.toml", '"Case"', '"Cases"')
+    assert [use.issued for use in list_uses(shop / PART, shop)] == [""]
+    (shop / "other.toml").write_text((shop / PART).read_text(encoding="utf-8"), encoding="utf-8")
+    assert cli.main(["trace", str(shop / "other.toml"), "--in", str(shop)]) == 0
+    assert capsys.readouterr().out == f"no build in {shop} brings in {shop / 'other.toml'}\n"
+
+
 def test_a_spec_without_steps_keeps_the_proposed_order(shop: Path) -> None:
     text = (shop / "case.toml").read_text(encoding="utf-8").replace('before   = "close"\n', "")
     (shop / "case.toml").write_text(text.split("[[steps]]")[0], encoding="utf-8")

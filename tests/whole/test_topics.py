@@ -4,23 +4,13 @@ import re
 import tomllib
 
 import pytest
+from topic_specs import lay_out_files, write_topic
 
 from docgen.checks import resolve_variants
 from docgen.cli import main
 from docgen.plan import plan_work
 from docgen.read import describe_keys, read_spec
 from docgen.topics import TOPICS, WHOLE, read_topic
-
-DRAWING = """\
-<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="60mm" viewBox="0 0 100 60">
-<g id="flap"><path d="M0 0h60v40h-60z"/><circle id="stud" cx="30" cy="20" r="2"/></g></svg>"""
-
-PART = "".join(f"{line[6:]}\n" for line in read_topic("parts").splitlines() if line.startswith("#     "))
-
-
-def write(name):
-    """The example of a topic, with the one that it adds to; its step goes, so that an order is proposed."""
-    return read_topic(WHOLE) if name == WHOLE else read_topic(WHOLE).partition("[[steps]]")[0] + read_topic(name)
 
 
 def list_tables(value, table=""):
@@ -44,11 +34,9 @@ def list_tables(value, table=""):
 
 @pytest.mark.parametrize("name", TOPICS)
 def test_the_example_is_right_and_silent(name, tmp_path):
-    (tmp_path / "flap.svg").write_text(DRAWING, encoding="utf-8")
+    lay_out_files(tmp_path)
     path = tmp_path / "key-sleeve.toml"
-    path.write_text(write(name), encoding="utf-8")
-    (tmp_path / "parts").mkdir()
-    (tmp_path / "parts" / "ring-tab.toml").write_text(PART, encoding="utf-8")
+    path.write_text(write_topic(name), encoding="utf-8")
     spec = read_spec(path)
     for build in resolve_variants(spec):
         accepted = {accept.check.value for accept in spec.accept}
@@ -61,7 +49,7 @@ def test_every_table_is_in_one_topic_with_an_example():
     told = [table for _, listed in TOPICS.values() for table in listed]
     assert sorted(told) == sorted(tables)
     for name, (_, listed) in TOPICS.items():
-        assert set(listed) <= {*list_tables(tomllib.loads(write(name)))}, name
+        assert set(listed) <= {*list_tables(tomllib.loads(write_topic(name)))}, name
 
 
 @pytest.mark.parametrize("name", TOPICS)

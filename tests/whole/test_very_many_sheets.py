@@ -1,9 +1,11 @@
 """A pattern of very many sheets is told in words at once; lists and drawings of the same spec come all the same."""
 
+import os
 import time
 from pathlib import Path
 
 import pytest
+from disk import Run, load_commands
 from pypdf import PdfReader
 
 from docgen.cli import main
@@ -14,9 +16,9 @@ HEAD = (
 PIECE = '[pieces.p{number}]\nof = "hide"\nshape = "rectangle"\nsize = ["600 mm", "500 mm"]\n'
 
 
-def write(folder: Path, pieces: int) -> str:
+def write(folder: Path, pieces: int, piece: str = PIECE) -> str:
     path = folder / "many.toml"
-    path.write_text(HEAD + "".join(PIECE.format(number=number) for number in range(pieces)))
+    path.write_text(HEAD + "".join(piece.format(number=number) for number in range(pieces)))
     return str(path)
 
 
@@ -28,6 +30,21 @@ def test_too_many_sheets_are_told(tmp_path: Path, capsys: pytest.CaptureFixture[
     assert not (tmp_path / "out").exists()
     if pieces == 120:
         assert time.process_time() - began < 5
+
+
+HUGE = PIECE.replace('"600 mm", "500 mm"', '"9.9 m", "9.9 m"')
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="the system parts no processes")
+@pytest.mark.parametrize(
+    ("paper", "told"), [("letter", "too many for one pattern"), ("roll 36 in", "does not fit 5 m of this")]
+)
+def test_pieces_as_large_as_there_are_take_no_memory(tmp_path: Path, paper: str, told: str) -> None:
+    """Refused before a template is made, of each of which the free room inside would be worked out."""
+    load_commands()
+    call = ("make", write(tmp_path, 120, HUGE), "--paper", paper, "--out", "out")
+    code, words = Run(call, lambda name: None, tmp_path, tmp_path / "told", limits=(10, 100 * 1024 * 1024)).end()
+    assert (code, told in words) == (1, True), words
 
 
 def test_lists_and_drawings_come_all_the_same(tmp_path: Path) -> None:

@@ -66,7 +66,7 @@ def _lie_back(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
             move, off_mm = match([one, *mine[1:]], ways)
             if off_mm <= max(MEETS_MM, *(tie.seam.eased_mm for tie in mine)):
                 _note_straight(scene, copy, host, mine)
-                scene.put(copy, "back to back", carry(scene, copy, host, move), host, side=-1)
+                scene.put(copy, "back to back", carry(scene, copy, host, move, one.mine.middle), host, side=-1)
                 return True
     return False
 

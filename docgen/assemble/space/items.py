@@ -13,7 +13,7 @@ from docgen.assemble.space.surface import clip
 from docgen.assemble.space.track import Track, trace
 from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box, outline_path, strip_outline
-from docgen.geometry.path import path_box, polyline, transform_path
+from docgen.geometry.path import part_of, path_box, polyline, transform_path
 from docgen.geometry.run import is_whole, run_edges
 from docgen.geometry.shapes import Box, Line, Outline, Path, Point
 from docgen.geometry.vector import Transform, cross, subtract, transform_point
@@ -183,7 +183,7 @@ class Items:
         if copy.part in self.goods.joins:
             stitch = self.goods.stitches[seam.stitch]
             inset_mm = side.lap_mm - stitch.inset_mm if side.lap_mm else stitch.inset_mm
-            return _join_track(self.goods.joins[copy.part], side.edges, inset_mm)
+            return _join_track(self.goods.joins[copy.part], side, inset_mm)
         piece = self.goods.pieces[copy.part]
         before = sum(other.part == side.part and bool(other.edges) for other in seam.sides[:index])
         lines = [line for line in piece.marks.stitch_lines if line.seam == seam.name and line.row == 0]
@@ -256,7 +256,7 @@ def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
     holes = tuple(_carry(hole, strip.move) for strip in strips for hole in strip.piece.marks.holes)
     seams = [seam for seam in goods.seams.values() if any(side.part == join.name for side in seam.sides)]
     lines = [(seam, side) for seam in seams for side in seam.sides if side.part == join.name and side.edges]
-    tracks = [(seam, _join_track(join, side.edges, goods.stitches[seam.stitch].inset_mm)) for seam, side in lines]
+    tracks = [(seam, _join_track(join, side, goods.stitches[seam.stitch].inset_mm)) for seam, side in lines]
     marks = [
         Mark(kind="stitch", name=seam.name, path=polyline(track.points)) for seam, track in tracks if track is not None
     ]
@@ -292,8 +292,9 @@ def _strips(goods: Goods, join: Join) -> Iterator[Strip]:
         yield Strip(piece=piece, move=move, begin_mm=laid.offset_mm)
 
 
-def _join_track(join: Join, edges: tuple[str, ...], inset_mm: float) -> Track | None:
-    """The stitch line along one edge of a join, anticlockwise; None for what is no single edge."""
+def _join_track(join: Join, side: SeamSide, inset_mm: float) -> Track | None:
+    """The stitch line along one edge of a join, or a part of it, anticlockwise; None for what is no single edge."""
+    edges = side.edges
     across, whole = join.width_mm, join.length_mm
     lines = {
         "left": (Point(inset_mm, whole), Point(inset_mm, 0.0)),
@@ -302,4 +303,7 @@ def _join_track(join: Join, edges: tuple[str, ...], inset_mm: float) -> Track | 
         "end": (Point(across, whole - inset_mm), Point(0.0, whole - inset_mm)),
     }
     ends = lines.get(edges[0]) if len(edges) == 1 else None
-    return trace(Path((Line(*ends),))) if ends else None
+    if ends is None:
+        return None
+    line = Path((Line(*ends),))
+    return trace(line if side.stretch_mm is None else part_of(line, *side.stretch_mm))

@@ -11,7 +11,7 @@ from docgen.assemble.space.first import anchor_of
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.scene import Scene, Tie
-from docgen.assemble.space.surface import Surface, between, flat, is_in_ring
+from docgen.assemble.space.surface import Surface, between, flat
 from docgen.assemble.space.track import Track, trace
 from docgen.assemble.space.vectors import Vec, apart, minus, times
 from docgen.geometry.fitting import lay_on
@@ -23,7 +23,6 @@ from docgen.geometry.vector import (
     compose,
     distance,
     dot,
-    rotation,
     scale,
     subtract,
     transform_point,
@@ -70,30 +69,16 @@ def land(scene: Scene, copy: Copy) -> bool:
             if found is not None:
                 host, move = found
                 move = compose(_face_up(scene, copy, host, is_inside=lies.is_inside), move)
-                turned = _over_edge(scene, copy, host, move)
-                surface = carry(scene, copy, host, turned or move, _anchor_on(scene, copy, host))
+                surface = carry(scene, copy, host, move, _anchor_on(scene, copy, host))
                 off_mm = _stand_off(scene, copy, host)
                 placed = scene.placed[host]
                 band = placed.surface.band_at(
                     placed.surface.measure(transform_point(scene.item(copy).box.centre, move))[0]
                 )
                 surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm else surface
-                scene.put(copy, "lies on", surface, host, side=-1 if lies.is_inside else 1, is_free=turned is not None)
+                scene.put(copy, "lies on", surface, host, side=-1 if lies.is_inside else 1, is_free=lies.is_over)
                 return True
     return False
-
-
-def _over_edge(scene: Scene, copy: Copy, host: Copy, move: Transform) -> Transform | None:
-    """A flap that would bend into its host, half round about the line along which it is sewn there: so it goes over the
-    edge. None where it does not bend, or beyond its host."""
-    folds = [fold for fold in scene.item(copy).folds if fold.is_open]
-    line = next((track for _, track, beneath in scene.flat_ties(copy) if beneath == host and track.is_straight), None)
-    if line is None or not folds:
-        return None
-    middle = between(folds[0].start, folds[0].end, 0.5)
-    if not is_in_ring(scene.item(host).ring, transform_point(middle, move)):
-        return None
-    return compose(rotation(math.pi, line.middle), move)
 
 
 def _face_up(scene: Scene, copy: Copy, host: Copy, *, is_inside: bool) -> Transform:
@@ -107,14 +92,13 @@ def _face_up(scene: Scene, copy: Copy, host: Copy, *, is_inside: bool) -> Transf
 
 def _find_host(scene: Scene, lies: Lies) -> tuple[Copy, Transform] | None:
     """The placed host of what lands, and the movement on to it; of a strip, the join that it is part of."""
-    move = translation(lies.dx_mm, lies.dy_mm)
     if lies.host in scene.placed:
-        return lies.host, move
+        return lies.host, lies.move
     for join in scene.goods.joined_strips.get(lies.host.part, ()):
         host = Copy(join)
         if host in scene.placed:
             strip = next(one for one in scene.item(host).strips if one.piece.name == lies.host.part)
-            return host, compose(move, strip.move)
+            return host, compose(lies.move, strip.move)
     return None
 
 

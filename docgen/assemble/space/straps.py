@@ -33,6 +33,7 @@ BESIDE_MM = 60.0  # how far apart straps are laid out that nothing holds: our ch
 NO_HOLD = "nothing that is placed holds it"
 TOO_SHORT = "it is shorter than the way between what holds it"
 HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
+CLOSES = "it closes on itself, and where it lies then hangs on who wears it"
 KEEPER = "it is a keeper, which slides"
 
 
@@ -135,7 +136,7 @@ def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) 
     if strap.keeper_for:
         return KEEPER
     if hold is None:
-        return "" if _hinge(scene, copy, strap) else NO_HOLD
+        return "" if _hinge(scene, copy, strap) else CLOSES if _closes(scene, strap) else NO_HOLD
     if first and second:
         free_mm = main_mm(strap) - first.lying_mm - second.lying_mm
         arch = find_arch(first, second, free_mm, legs_of(scene, first, second))
@@ -151,6 +152,12 @@ def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) 
     line, outs = (line, (hold.out, None)) if first else (line[::-1], (_out_at(line, (hold.out, None), line[-1]), None))
     _put(scene, copy, line, outs, "leads from" if hold.host else "laid out", hold)
     return ""
+
+
+def _closes(scene: Scene, strap: Strap) -> bool:
+    """Whether a strap goes into a buckle at its own other end, as a belt does."""
+    buckles = {item.name for item in scene.goods.build.hardware if item.kind == "buckle"}
+    return bool(strap.hole_tips_mm) and not buckles.isdisjoint(strap.ends[0].rings)
 
 
 def _note_room(scene: Scene, copy: Copy, strap: Strap, holds: tuple[Hold, Hold], arch: Line) -> None:

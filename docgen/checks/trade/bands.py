@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.run import run_path
-from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, cross, subtract
+from docgen.geometry.vector import cross, subtract, transform_point
 from docgen.resolve import Join, Piece, Seam, SeamSide, side_words
 
 STRIP_ENDS = (("start", "end"), ("bottom", "top"))
@@ -135,9 +134,8 @@ def find_notches_beside(subject: Subject) -> Iterator[Found]:
             piece = subject.parts.pieces.get(landing.piece)
             if piece is None or piece.name in partners:
                 continue
-            by = Point(landing.dx_mm, landing.dy_mm)
             for notch in piece.marks.notches:
-                at = add(notch.at, by)
+                at = transform_point(notch.at, landing.move)
                 offs_mm = [abs(cross(notch.inward, subtract(mate.at, at))) for mate in base.marks.notches]
                 if min(offs_mm) > subject.build.limits.notches_meet_mm:
                     spec = subject.piece_spec(piece.name)

@@ -7,7 +7,7 @@ from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten, path_length, points_at
 from docgen.geometry.shapes import Path, Point
-from docgen.geometry.vector import cross, subtract
+from docgen.geometry.vector import cross, subtract, transform_point, undone
 from docgen.resolve import Landing, Piece
 from docgen.written.units.telling import format_mm
 
@@ -46,7 +46,10 @@ def find_overhangs(subject: Subject) -> Iterator[Found]:
 
 
 def _is_folded_round(shape: Path, landed: Piece, landing: Landing) -> bool:
-    """Whether a fold of what lands leaves one side of it within the host, but for what its bend takes."""
+    """Whether a fold of what lands leaves one side of it within the host, but for what its bend takes; a flap that lies
+    half round goes over the edge by what it is."""
+    if landing.is_over:
+        return True
     for fold in landed.marks.folds:
         along = subtract(fold.end, fold.start)
         for way in (1.0, -1.0):
@@ -61,7 +64,7 @@ def _is_folded_round(shape: Path, landed: Piece, landing: Landing) -> bool:
 
 
 def _back(landing: Landing, at: Point) -> Point:
-    return Point(at.x - landing.dx_mm, at.y - landing.dy_mm)
+    return transform_point(at, undone(landing.move))
 
 
 def _over_mm(shape: Path, outline: Path) -> float:

@@ -7,8 +7,7 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.holes import free_holes
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import edge_names, outline_box
-from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, distance
+from docgen.geometry.vector import distance, transform_point
 from docgen.resolve import Hole, Piece
 from docgen.tables.sewing import HOLES_MEET_MM
 from docgen.written.units.table import MM_PER_INCH
@@ -52,10 +51,9 @@ def find_unlike_holes(subject: Subject) -> Iterator[Found]:
     for base in subject.build.pieces:
         for landing in base.marks.landings:
             piece = subject.parts.pieces.get(landing.piece)
-            by = Point(landing.dx_mm, landing.dy_mm)
             find = near_finder([own.at for own in base.marks.holes], HOLES_MEET_MM)
             for hole in piece.marks.holes if piece else ():
-                places = [add(at, by) for at in laid_places(piece, hole.at)] if piece else []
+                places = [transform_point(at, landing.move) for at in laid_places(piece, hole.at)] if piece else []
                 met = [base.marks.holes[number] for number in sorted({own for at in places for own in find(at)})]
                 other = next((own for own in met if abs(own.diameter_mm - hole.diameter_mm) > UNLIKE_MM), None)
                 if other is not None and not (hole.long_mm or other.long_mm):

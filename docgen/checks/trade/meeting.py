@@ -9,7 +9,7 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, cross, distance, dot, subtract
+from docgen.geometry.vector import cross, distance, dot, subtract, transform_point, undone
 from docgen.resolve import Fold, Hole, Piece
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_short
@@ -60,15 +60,20 @@ def tell_landed(subject: Subject) -> Iterator[Found]:
             piece = subject.parts.pieces.get(landing.piece)
             if piece is None:
                 continue
-            by = Point(landing.dx_mm, landing.dy_mm)
-            laid = [(hole, tuple(add(at, by) for at in laid_places(piece, hole.at))) for hole in piece.marks.holes]
+            laid = [
+                (hole, tuple(transform_point(at, landing.move) for at in laid_places(piece, hole.at)))
+                for hole in piece.marks.holes
+            ]
             beneath = [(hole, (hole.at,)) for hole in base.marks.holes]
             for hole, under, gap_mm in _misses(laid, beneath):
                 what = (
                     f'a hole in "{piece.name}" and one in "{base.name}" take the same "{hole.takes or under.takes}", '
                     f"and lie {subject.length(gap_mm)} apart"
                 )
-                to = min(laid_places(piece, subtract(under.at, by)), key=lambda at: distance(at, hole.at))
+                to = min(
+                    laid_places(piece, transform_point(under.at, undone(landing.move))),
+                    key=lambda at: distance(at, hole.at),
+                )
                 yield hole.place, what, _mend(subject, piece, hole, to), piece.name
 
 

@@ -10,7 +10,7 @@ from docgen.geometry.path import part_of, path_length, points_at
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale
-from docgen.resolve import Piece, Seam, SeamSide, Stitch, by_name, side_words
+from docgen.resolve import Piece, Seam, SeamSide, Stitch, by_name, from_start, side_words
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0
@@ -73,7 +73,10 @@ def _join_marks(side: SeamSide, subject: Subject) -> list[float]:
         box = outline_box(piece.outline)
         marks += [begun_mm + notch.at.y - box.bottom for notch in piece.marks.notches if notch.edge in side.edges]
         begun_mm += box.height - join.overlap_mm
-    return marks
+    if side.stretch_mm is None:
+        return marks
+    begin_mm, end_mm = from_start(side.stretch_mm, side.edges[0], join.length_mm)
+    return [mark - begin_mm for mark in marks if begin_mm <= mark <= end_mm]
 
 
 def _nearest_along(path: Path, at: Point) -> float:

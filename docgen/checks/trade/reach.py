@@ -6,7 +6,7 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import chords
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, dot, scale, subtract
+from docgen.geometry.vector import add, dot, scale, subtract, transform_point
 from docgen.resolve import Hardware, Piece, Strap, StrapLanding, by_name
 from docgen.written.units.telling import format_short
 
@@ -66,7 +66,7 @@ def _buckles_across(subject: Subject, base: Piece, strap: Strap, landing: StrapL
         for other in panel.marks.landings:
             piece = subject.parts.pieces.get(other.piece)
             for fold in piece.marks.folds if piece else ():
-                at = add(scale(add(fold.start, fold.end), 0.5), Point(other.dx_mm, other.dy_mm))
+                at = transform_point(scale(add(fold.start, fold.end), 0.5), other.move)
                 if fold.around in buckles and abs(_off_centre_mm(panel, at) - off_mm) <= strap.width_mm / 2:
                     yield fold.around
 
@@ -139,7 +139,7 @@ def _bars(subject: Subject, panel: Piece, buckles: set[str]) -> Iterator[Point]:
         piece = subject.parts.pieces.get(landing.piece)
         for fold in piece.marks.folds if piece else ():
             if fold.around in buckles:
-                yield add(scale(add(fold.start, fold.end), 0.5), Point(landing.dx_mm, landing.dy_mm))
+                yield transform_point(scale(add(fold.start, fold.end), 0.5), landing.move)
 
 
 def _off_centre_mm(piece: Piece, at: Point) -> float:

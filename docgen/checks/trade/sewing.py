@@ -78,7 +78,10 @@ def find_thick_stacks(subject: Subject) -> Iterator[Found]:
     machines = {stitch.name: machine for stitch, machine in _on_machines(subject)}
     landed = {seam.name: seam.landed for seam in build.seams if seam.landed}
     stacks = [(seam.name, "seam", seam.stitch, seam.thickest_mm, seam.place) for seam in build.seams]
-    stacks += [(join.name, "join", join.stitch, join.stack_mm, join.place) for join in build.joins]
+    joints = {run.part: run.stack.thickest_mm for run in build.assembly.runs if run.kind == "joins"}
+    stacks += [
+        (join.name, "join", join.stitch, joints.get(join.name, join.stack_mm), join.place) for join in build.joins
+    ]
     stacks += [(strap.name, "strap", strap.stitch, strap.thickness_mm, strap.piece.place) for strap in build.straps]
     stacks += _sewn_on(subject)
     for name, kind, stitch, stack_mm, place in stacks:

@@ -8,10 +8,10 @@ from docgen.geometry.inset import inset_run
 from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
-from docgen.geometry.shapes import GeometryError, Point
-from docgen.geometry.vector import add
+from docgen.geometry.shapes import GeometryError
+from docgen.geometry.vector import transform_point
 from docgen.problems import Place
-from docgen.resolve import Piece, Seam, SeamSide, side_words
+from docgen.resolve import Landing, Piece, Seam, SeamSide, side_words
 
 OVER_EDGE_MM = 1.0
 SPOTS = 24
@@ -113,11 +113,7 @@ def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, f
         )
     inset_mm = subject.parts.stitches[seam.stitch].inset_mm
     for base in here:
-        over_mm = max(
-            _over_mm(base, piece, side, Point(it.dx_mm, it.dy_mm), inset_mm)
-            for it in base.marks.landings
-            if it.piece == piece.name
-        )
+        over_mm = max(_over_mm(base, piece, side, it, inset_mm) for it in base.marks.landings if it.piece == piece.name)
         if over_mm > OVER_EDGE_MM:
             what = (
                 f'the seam "{seam.name}" sews {side_words(side)} to "{base.name}", and where "{piece.name}" lands its '
@@ -131,7 +127,7 @@ def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, f
             )
 
 
-def _over_mm(base: Piece, piece: Piece, side: SeamSide, by: Point, inset_mm: float) -> float:
+def _over_mm(base: Piece, piece: Piece, side: SeamSide, landing: Landing, inset_mm: float) -> float:
     """How far the stitch line of a side leaves the part on which the piece lands."""
     if _is_folded(piece):
         return 0.0
@@ -140,7 +136,9 @@ def _over_mm(base: Piece, piece: Piece, side: SeamSide, by: Point, inset_mm: flo
     except GeometryError:
         return 0.0
     step_mm = path_length(path) / SPOTS
-    spots = [add(at, by) for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS)))]
+    spots = [
+        transform_point(at, landing.move) for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS)))
+    ]
     return farthest_out_mm(outline_path(base.outline), spots)
 
 

@@ -132,7 +132,8 @@ def find_short_turns(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         for which, end in enumerate(strap.ends):
             is_short = end.shape == "turned" and end.back_mm < strap.end_width_mm(which)
-            if is_short and _end_stitches(subject, end) < sewing.LEAST_END_STITCHES:
+            is_known = not end.sewn or end.sewn in subject.parts.stitches  # one that cannot be read is told there
+            if is_short and is_known and _end_stitches(subject, end) < sewing.LEAST_END_STITCHES:
                 what = f'the strap "{strap.name}" turns back only {subject.length(end.back_mm)}, less than its width'
                 mend = "turn back at least the width of the strap, so that stitches or rivets find room"
                 yield strap.piece.place, what, mend, strap.name

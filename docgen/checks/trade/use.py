@@ -99,6 +99,7 @@ def find_unmade_work(subject: Subject) -> Iterator[Found]:
                 yield entry.place, what, f'write {kind}s = ["{entry.name}"] in a step', entry.name
     cut = {value.value for step in spec.steps for value in step.trimmings}
     cut |= {use.name for seam in subject.build.seams for use in seam.trimmings}
+    cut |= {strip for join in subject.build.joins for strip in join.pieces}
     cut |= {laid.goods.value for piece in spec.pieces for laid in piece.laid if laid.goods}
     for item in spec.trimmings if spec.steps else ():
         if item.name not in cut:

@@ -125,7 +125,7 @@ def draw_blank(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Bla
 def _draw_faces(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Blank:
     front = _draw_front(plan, form, kind, look)
     if front.room.height < 0:
-        raise SpecRejected([_crowd_problem(plan, form)])
+        raise SpecRejected([_crowd_problem(plan, form, _count_title(plan, form, kind, look))])
     return replace(front, faces=(_fold_faces if form.is_folded else _flat_faces)(plan, form, look, front))
 
 
@@ -341,7 +341,20 @@ def _make_problem(
     return make_error(longest.place or Place(), what, f"take out about {letters} letters, or take a larger card")
 
 
-def _crowd_problem(plan: Plan, form: CardFormat) -> Problem:
+def _count_title(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> int:
+    """How many letters of the title, in the least type, leave the room above the foot that there must be."""
+    small = replace(form, title_pt=(form.title_pt[0], LEAST_PT))
+    low, high = 0, len(plan.build.title)
+    while low < high:
+        middle = (low + high + 1) // 2
+        build = replace(plan.build, title=plan.build.title[:middle])
+        fits = _draw_front(replace(plan, build=build), small, kind, look).room.height >= 0
+        low, high = (middle, high) if fits else (low, middle - 1)
+    return low
+
+
+def _crowd_problem(plan: Plan, form: CardFormat, letters: int = 0) -> Problem:
     what = f"title, shop and contact leave too little room on the {form.name} care card"
-    mend = "shorten the title or the shop's contact, or take a larger card"
+    shorter = f"shorten the title to at most {letters} letters" if letters else "shorten the title"
+    mend = f"{shorter} or the shop's contact, or take a larger card"
     return make_error(Place(path=plan.build.source_name), what, mend)

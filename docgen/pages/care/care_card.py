@@ -8,6 +8,7 @@ every card about its own upright edge, so that a card is turned like the page of
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final, overload
 
 from docgen.classes import dataclass
@@ -18,9 +19,10 @@ from docgen.pages.care.card import Blank, BlankKind, Look, draw_blank, draw_orde
 from docgen.pages.care.card_format import CardFormat, find_format
 from docgen.pages.care.card_sheet import CardPlace, Ends, Sheet, find_sheet
 from docgen.pages.care.care_words import load_care_words
+from docgen.pages.care.customer import CARD, name_card
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import turn_marks
-from docgen.pages.marks.page import Document, Mark, Page, PathMark, Stroke
+from docgen.pages.marks.page import ENGLISH, Document, Mark, Page, PathMark, Stroke, TextMark
 from docgen.pages.setting.frame import Stamp
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
@@ -28,10 +30,10 @@ from docgen.problems import Problem, SpecRejected, make_error
 from docgen.read import Order
 from docgen.tables.paper import CARD_SIZES_MM
 
-__all__ = ["CARD_SIZES_MM", "NAME", "PAYLOAD_NAME", "card_payload", "lay_out_care_card"]
+__all__ = ["CARD_SIZES_MM", "NAME", "PAYLOAD_NAME", "lay_out_care_card"]
 
 NAME: Final = "care-card"
-PAYLOAD_NAME: Final = "CARE-CARD"
+PAYLOAD_NAME: Final = CARD
 
 FOLD_DASH_MM: Final = (1.0, 0.8)
 MOST_SHEETS: Final = 20
@@ -95,12 +97,6 @@ def _find_sheet_for(plan: Plan, form: CardFormat, setup: Setup) -> Sheet:
         raise SpecRejected([make_error(plan.build.care.place, str(error), mend)]) from error
 
 
-def card_payload(stamp: Stamp, language: str, own: str) -> str:
-    """What the code of a card says: all cards of a language say the same, and lead to one page for customers. `own` is
-    the language of the spec, which is not named."""
-    return stamp.payload(PAYLOAD_NAME if language == own else f"{PAYLOAD_NAME}-{language}", 1)
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
     """A blank and what one order adds to its first face."""
@@ -118,7 +114,8 @@ def _draw_blanks(plan: Plan, work: Work, cards: Sequence[Order]) -> dict[BlankKi
     problems: list[Problem] = []
     for kind, orders in kinds.items():
         try:
-            blanks[kind] = draw_blank(plan, work.form, kind, _make_look(plan, work, kind))
+            blank = draw_blank(plan, work.form, kind, _make_look(plan, work, kind))
+            blanks[kind] = _mark_language(blank, kind.language, plan.build.care.language)
         except SpecRejected:
             plain = BlankKind(language=kind.language, rows=kind.rows, personal_lines=0)
             if not kind.personal_lines or not _fits(plan, work, plain):
@@ -129,12 +126,25 @@ def _draw_blanks(plan: Plan, work: Work, cards: Sequence[Order]) -> dict[BlankKi
     return blanks
 
 
+def _mark_language(blank: Blank, language: str, own: str) -> Blank:
+    """The blank with its words marked as of their language, where the file of cards, or that of all documents, is in
+    another."""
+    if language == own == ENGLISH or not language.replace("-", "").isalnum() or not language.isascii():
+        return blank
+    faces = [
+        tuple(replace(mark, language=language) if isinstance(mark, TextMark) else mark for mark in face)
+        for face in blank.faces
+    ]
+    return replace(blank, faces=tuple(faces))
+
+
 def _make_look(plan: Plan, work: Work, kind: BlankKind) -> Look:
     said = load_care_words(kind.language)
     stamp = work.stamp
     # The word for a draft is the card's own; the code keeps the one that is read back.
     version = f"{stamp.version} {said.labels['draft']}" if stamp.is_draft else stamp.version
-    payload = card_payload(stamp, kind.language, plan.build.care.language)
+    # All cards of a language say the same: they lead to one page for customers.
+    payload = stamp.payload(name_card(kind.language, plan.build.care.language), 1)
     return Look(said=said, payload=payload, version=version, style=work.setup.style)
 
 

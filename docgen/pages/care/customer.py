@@ -1,10 +1,24 @@
-"""What the web page says that the code of a care card leads to: the words of the card, in its language, none shortened."""
+"""What the code of a care card says of it, and the words of the web page that it leads to, none of them shortened."""
 
+import re
 from collections.abc import Mapping
+from typing import Final
 
 from docgen.classes import dataclass
 from docgen.pages.care.care_words import Advice, list_advice, list_closing, load_care_words
 from docgen.plan import Plan
+
+CARD: Final = "CARE-CARD"
+"""The document of a card, as codes name it; a card in another language than the spec's has that behind it."""
+
+CODED: Final = re.compile(r"[A-Z]+(-[A-Z]+)*")
+"""Languages that a code can name."""
+
+
+def name_card(language: str, own: str) -> str:
+    """The document of a card in a language; `own` is that of the spec."""
+    code = language.upper()
+    return f"{CARD}-{code}" if language != own and CODED.fullmatch(code) else CARD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ whole number, a bit for each, so that many are looked at in one go.
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm, wrap_text
@@ -66,10 +66,15 @@ def make_room(outline: Path, lines: Iterable[Path | Box], bands: Iterable[Path],
         if isinstance(line, Path):
             _mark_line(free, line, box, cell, columns)
     boxes = (line for line in lines if isinstance(line, Box))
-    step = columns + 1
-    return take_boxes(
-        Room(box, cell, columns, rows, sum(bits << row * step for row, bits in enumerate(free))), (*boxes, *taken)
-    )
+    return take_boxes(Room(box, cell, columns, rows, _stack(free, columns + 1)), (*boxes, *taken))
+
+
+def _stack(rows: list[int], step: int) -> int:
+    """Rows as one number, each so many bits above the one before: two and two, so that a long one is copied seldom."""
+    while len(rows) > 1:
+        rows = [low | high << step for low, high in zip_longest(rows[::2], rows[1::2], fillvalue=0)]
+        step *= 2
+    return rows[0]
 
 
 def take_boxes(room: Room, taken: Iterable[Box]) -> Room:

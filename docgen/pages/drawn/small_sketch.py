@@ -89,7 +89,7 @@ class Pen:
 
 def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ...]:
     """Each piece once, in order, with all that is picked out on it; names that are no piece are left out."""
-    pieces = by_name(plan.build.cut)
+    pieces = by_name(plan.build.laid)
     merged: dict[str, DrawnPiece] = {}
     for item in drawn:
         known = merged.get(item.name, item)

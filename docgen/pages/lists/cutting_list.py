@@ -274,10 +274,13 @@ def _bought_facts(plan: MaterialPlan, bought: Bought, show: Show, said: Said) ->
 
 
 def bought_words(bought: Bought, show: Show) -> str:
-    """`2 sides of 22 to 26 sq ft (204 to 242 dm²)`, `9 panels of 24 × 36 in (610 × 914 mm)`."""
+    """`2 sides of 22 to 26 sq ft (204 to 242 dm²), together 48 sq ft (446 dm²) or more`, `9 panels of 24 × 36 in (610 ×
+    914 mm)`."""
     goods, count, said = bought.goods, bought.count, words("cutting")
     if goods.sold == PANEL:
         name = said["panel"] if count == 1 else said["panels_sold"]
         return f"{count} {name} {said['of']} {format_slot(goods.width_mm, goods.length_mm, show)}"
     name = HIDES[goods.sold].one if count == 1 else HIDES[goods.sold].many
-    return f"{count} {name} {said['of']} {format_areas(goods.least_mm2, goods.most_mm2, show)}"
+    told = f"{count} {name} {said['of']} {format_areas(goods.least_mm2, goods.most_mm2, show)}"
+    together = f", {said['together']} {format_area(bought.together_mm2, show)} {said['or_more']}"
+    return told + (together if bought.together_mm2 else "")

@@ -50,7 +50,8 @@ class StampMark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TextMark:
-    """One line of text; (x, y) is the baseline at its start, middle or end. Size is the type size in mm."""
+    """One line of text; (x, y) is the baseline at its start, middle or end. Size is the type size in mm; `language` is
+    that of the words where the file may be in another, as in BCP 47."""
 
     x_mm: float
     y_mm: float
@@ -61,6 +62,7 @@ class TextMark:
     angle_deg: float = 0.0
     grey: float = 0.0
     layer: str = "words"
+    language: str = ""
 
     @property
     def start(self) -> Point:

@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 
 from docgen.classes import dataclass
+from docgen.geometry.outline import outline_box
 from docgen.geometry.path import boxes_overlap
 from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
@@ -13,9 +14,9 @@ from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Document, Mark, Page, SheetContent, SheetCount, SheetPart
 from docgen.pages.pattern.first_sheet import draw_first_sheet, reject_too_many
-from docgen.pages.pattern.grid import TooLarge, Window, count_cost, lower_bound
+from docgen.pages.pattern.grid import Footprint, TooLarge, Window, count_cost, lower_bound
 from docgen.pages.pattern.piece_code import draw_piece_codes
-from docgen.pages.pattern.piece_template import Template, make_template
+from docgen.pages.pattern.piece_template import ROOM_MM, Template, make_template
 from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes
 from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, shows_match
 from docgen.pages.pattern.slips import flow_slips, page_slips
@@ -23,7 +24,7 @@ from docgen.pages.pattern.tag_room import make_tag
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.resolve import show_shared
+from docgen.resolve import Piece, show_shared
 
 NAME = "PATTERN"
 MOST_SHEETS = 400
@@ -141,28 +142,44 @@ def _make_templates(plan: Plan, setup: Setup, style: PatternStyle) -> tuple[Temp
             is_whole=choices.has_full_straps,
             is_mirrored=choices.is_mirrored,
         )
-        for piece in build.cut
-        if (piece.name in choices.pieces if choices.pieces else piece.is_printed)
+        for piece in _list_pieces(plan, setup)
     )
+
+
+def _list_pieces(plan: Plan, setup: Setup) -> list[Piece]:
+    """Those that get a template."""
+    asked = setup.choices.pieces
+    return [piece for piece in plan.build.cut if (piece.name in asked if asked else piece.is_printed)]
 
 
 def _draw(plan: Plan, setup: Setup, style: PatternStyle, said: SheetWords) -> Drawing:
     """Templates on their sheets; of a roll on one sheet with its tag."""
+    _refuse_too_many(plan, setup)
     templates = _make_templates(plan, setup, style)
     tag = make_tag(templates, tag_shapes(said, style, setup.style))
     with _told_when_too_large(templates):
         for window in _windows(setup, templates):
-            _refuse_too_many(plan, lower_bound(footprints_of(templates), window))
             grids = draw_grids(templates, window, tag, join=setup.choices.join, is_quick=setup.is_roll)
             drawing = Drawing(templates=templates, window=window, grids=grids, blocks=len(tag.blocks))
             if not setup.is_roll or (count_cost(grid.grid for grid in grids)[0] <= 1 and not _find_full(drawing)):
                 return drawing
+    raise _reject_long_roll(plan)
+
+
+def _reject_long_roll(plan: Plan) -> SpecRejected:
     what = f"the pattern does not fit {LONGEST_ROLL_MM / 1000:g} m of this roll"
-    raise SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
+    return SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
 
 
-def _refuse_too_many(plan: Plan, sheets: int) -> None:
-    """Before the work begins: finding places for so many takes minutes, and nobody joins them."""
+def _refuse_too_many(plan: Plan, setup: Setup) -> None:
+    """Before the work begins: finding places for so many takes minutes, and nobody joins them. Straps are not counted:
+    they may be drawn broken."""
+    boxes = [outline_box(piece.outline) for piece in _list_pieces(plan, setup) if not piece.is_strap]
+    room = 2 * ROOM_MM
+    least = [Footprint(name="", width_mm=box.width + room, height_mm=box.height + room) for box in boxes]
+    sheets = lower_bound(least, _windows(setup, ())[-1])
+    if setup.is_roll and sheets > 1:
+        raise _reject_long_roll(plan)
     if sheets > MOST_SHEETS:
         raise reject_too_many(plan, sheets)
 

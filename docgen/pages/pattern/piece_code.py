@@ -15,6 +15,9 @@ from docgen.pages.pattern.sheet_tag import CODE_PAD_MM, SheetWords
 from docgen.pages.pattern.sheets import DrawnGrid, Part, match_marks
 from docgen.pages.setting.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
 
+LARGE_MM = (24.0, 21.0)
+"""Sizes that are taken where a piece has room for them: a board is held to a telephone, and a photo of it is coarse."""
+
 Tags = Sequence[tuple[SheetWords, tuple[Mark, ...]]]
 
 
@@ -44,9 +47,6 @@ def _holds(part: Part, box: Box) -> bool:
 
 
 def _draw_code(grid: DrawnGrid, part: Part, own: Tags, tag_boxes: list[Box], window: Window) -> list[CodeMark]:
-    longest = max((sheet.payload for sheet, _ in own), key=len)
-    size = code_size_mm(longest)
-    quiet = QUIET_MODULES * size / len(code_rows(longest)) + CODE_PAD_MM
     words = [mark_box(mark) for mark in part.marks if isinstance(mark, TextMark)]
     tag_marks = [mark_box(mark) for _, marks in own for mark in marks]
     taken = [grow_box(box, 1.0) for box in (*words, *tag_boxes, *tag_marks) if boxes_overlap(box, part.placed.box)]
@@ -54,9 +54,18 @@ def _draw_code(grid: DrawnGrid, part: Part, own: Tags, tag_boxes: list[Box], win
     for cell in grid.grid.sheets:
         taken += [mark_box(mark) for mark in match_marks(grid.matches, window.sheet(*cell))]
     room = find_room(part.template, tuple(into_footprint(box, part.placed) for box in taken))
-    spot = find_free_box(room, size + 2 * quiet, size + 2 * quiet)
-    if spot is None:
-        return []
+    longest = max((sheet.payload for sheet, _ in own), key=len)
+    for size in (*LARGE_MM, code_size_mm(longest)):
+        quiet = QUIET_MODULES * size / len(code_rows(longest)) + CODE_PAD_MM
+        spot = find_free_box(room, size + 2 * quiet, size + 2 * quiet)
+        codes = _put_code(grid, part, own, window, size, spot) if spot else []
+        if codes:
+            return codes
+    return []
+
+
+def _put_code(grid: DrawnGrid, part: Part, own: Tags, window: Window, size: float, spot: Box) -> list[CodeMark]:
+    """The code in the middle of its room, where one sheet has all of that."""
     offset = part.template.offset
     placed = out_of_footprint(
         Box(spot.left + offset.x, spot.bottom + offset.y, spot.right + offset.x, spot.top + offset.y), part.placed

@@ -18,7 +18,7 @@ from docgen.pages.pattern.grid import Spot
 from docgen.pages.pattern.template_label import LONGEST_VERSION
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.frame import Stamp, fit_text
-from docgen.pages.setting.tag import LEAST_MODULE_MM, QUIET_MODULES, code_rows, draw_code
+from docgen.pages.setting.tag import LEAST_CODE_MM, LEAST_MODULE_MM, QUIET_MODULES, code_rows, draw_code, room_modules
 from docgen.written.units.table import MM_PER_POINT
 
 WORDS_MM = 62.0
@@ -28,7 +28,6 @@ NAME_MM = 17.0
 EDGE_MM = 1.5  # white round the tag and the squares, so that no line of a piece is taken for theirs
 SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0
 CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
-CODE_ROOM_MM = 24.36  # a code of 25 modules, 18 mm wide, with its quiet zone and the pad
 LEADING = 1.22
 TITLE_SHARE = 0.3
 LEAST_LINE_MM = 7 * MM_PER_POINT  # a line of the tag is worded shorter before it is set smaller
@@ -164,22 +163,28 @@ def _frame(width_mm: float, height_mm: float, style: PatternStyle) -> PathMark:
 
 
 def _code_block(sheet: SheetWords) -> Block:
-    """The code, as large as its room leaves it with its quiet zone, in the middle of a room that is the same for the
-    shortest and the longest that may stand here."""
-    room_mm = max(CODE_ROOM_MM, _least_room_mm(_longest_payload(sheet)))
+    """The code, as large as its room leaves it with its quiet zone, in the middle of a room for the shortest and the
+    longest that may stand here."""
+    room_mm = max(map(_code_room_mm, _payloads(sheet)))
     modules = len(code_rows(sheet.payload))
     size = (room_mm - 2 * CODE_PAD_MM) * modules / (modules + 2 * QUIET_MODULES)
     left = (room_mm - size) / 2
     return Block(marks=(draw_code(sheet.payload, left, left, size),), width_mm=room_mm, height_mm=room_mm)
 
 
-def _longest_payload(sheet: SheetWords) -> str:
-    """The longest that a sheet's code may say, whatever the version and the number."""
-    return replace(sheet.stamp, version="0" * LONGEST_VERSION, is_draft=True).payload(sheet.document, 999)
+def _payloads(sheet: SheetWords) -> tuple[str, str]:
+    """The shortest and the longest that a sheet's code may say, whatever the version. A symbol of few modules has a wide
+    quiet zone and one of many is itself larger, so that those between them take no more room."""
+    first = replace(sheet.stamp, version="0", is_draft=False)
+    last = replace(sheet.stamp, version="0" * LONGEST_VERSION, is_draft=True)
+    return first.payload(sheet.document, 2), last.payload(sheet.document, 999)
 
 
-def _least_room_mm(payload: str) -> float:
-    return (len(code_rows(payload)) + 2 * QUIET_MODULES) * LEAST_MODULE_MM + 2 * CODE_PAD_MM
+def _code_room_mm(payload: str) -> float:
+    """The room of a symbol of level M, 18 mm wide or more: those that are printed have larger modules in it."""
+    modules = room_modules(payload)
+    size = max(LEAST_CODE_MM, modules * LEAST_MODULE_MM)
+    return size + 2 * (QUIET_MODULES * size / modules + CODE_PAD_MM)
 
 
 def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:

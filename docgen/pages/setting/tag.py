@@ -59,27 +59,33 @@ def code_rows(payload: str) -> tuple[str, ...]:
     from qrcode.main import QRCode
     from qrcode.util import MODE_ALPHA_NUM, QRData
 
-    version, level = _choose_symbol(len(check_payload(payload)))
+    version, level = _choose_symbol(len(check_payload(payload)), "HQML")
     symbol = QRCode(version=version, error_correction=level, border=0, mask_pattern=MASK)
     symbol.add_data(QRData(payload.encode("ascii"), mode=MODE_ALPHA_NUM))
     symbol.make(fit=False)
     return tuple("".join("1" if dark else "0" for dark in row) for row in symbol.modules)
 
 
-def _choose_symbol(characters: int) -> tuple[int, int]:
-    """The smallest version that holds so many characters, and the highest level of error correction at which it does."""
+def _choose_symbol(characters: int, levels: str) -> tuple[int, int]:
+    """The smallest version that holds so many characters, and the first of the levels of error correction at which it
+    does."""
     from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_L, ERROR_CORRECT_M, ERROR_CORRECT_Q
     from qrcode.util import BIT_LIMIT_TABLE, MODE_ALPHA_NUM, length_in_bits
 
-    levels = (ERROR_CORRECT_H, ERROR_CORRECT_Q, ERROR_CORRECT_M, ERROR_CORRECT_L)
+    numbers = {"H": ERROR_CORRECT_H, "Q": ERROR_CORRECT_Q, "M": ERROR_CORRECT_M, "L": ERROR_CORRECT_L}
     # Two characters take 11 bits, one takes 6; mode and count stand before them.
     bits = characters // 2 * 11 + characters % 2 * 6 + 4
     return next(
-        (version, level)
+        (version, numbers[level])
         for version in range(1, 41)
         for level in levels
-        if bits + length_in_bits(MODE_ALPHA_NUM, version) <= BIT_LIMIT_TABLE[level][version]
+        if bits + length_in_bits(MODE_ALPHA_NUM, version) <= BIT_LIMIT_TABLE[numbers[level]][version]
     )
+
+
+def room_modules(payload: str) -> int:
+    """How many modules a side the symbol would have at level M: more than it has, or as many."""
+    return 17 + 4 * _choose_symbol(len(payload), "M")[0]
 
 
 def code_size_mm(payload: str) -> float:

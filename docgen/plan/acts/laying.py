@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.geometry.path import path_box
+from docgen.geometry.vector import Transform, add, scale, transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.places import box_place, ends_place
 from docgen.plan.acts.work import Work
@@ -53,9 +54,9 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     """A piece on its host: upright as its template, its fold where that is seen; a flap that goes over the edge half
     round, by its stitch line, which both templates bear."""
     here = [one for one in work.lays_at(index) if (one.copy.part, one.host.part) == (name, host)]
-    spots = {(round(one.dx_mm, 6), round(one.dy_mm, 6)) for one in here}
+    spots = {_spot(one.move) for one in here}
     found = [one for one in work.pieces[host].marks.landings if one.piece == name]
-    own = [one for one in found if (round(one.dx_mm, 6), round(one.dy_mm, 6)) in spots] or found
+    own = [one for one in found if _spot(one.move) in spots] or found
     if not own:
         return
     boxes = [path_box(landing.outline) for landing in own]
@@ -71,24 +72,21 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     side = _fold_side(own[0], fold) if fold else ""
     if both:
         del values["own"]
-    if _goes_over_edge(work, name, host):
+    if own[0].is_over:
         del values["place"]  # of its template as it stands upright
         yield act(f"lay_over{both}", **values)
         return
     yield act(f"lay_folded{both}", **values, way=side) if side else act(f"lay{both}", **values)
 
 
-def _goes_over_edge(work: Work, name: str, host: str) -> bool:
-    """Whether it is a flap that lies half round on its host, its free end beyond the edge."""
-    found = (one for one in work.build.space.parts if one.copy.part == name and one.host and one.host.part == host)
-    return any(one.is_free and one.how == "lies on" for one in found)
+def _spot(move: Transform) -> tuple[float, float]:
+    return round(move.e, 6), round(move.f, 6)
 
 
 def _fold_side(landing: Landing, fold: Fold) -> str:
     """On which side of the folded piece its fold lies."""
     box = path_box(landing.outline)
-    x = (fold.start.x + fold.end.x) / 2 + landing.dx_mm
-    y = (fold.start.y + fold.end.y) / 2 + landing.dy_mm
+    x, y = transform_point(scale(add(fold.start, fold.end), 0.5), landing.move)
     gaps = {"left": x - box.left, "right": box.right - x, "bottom": y - box.bottom, "top": box.top - y}
     side = min(gaps, key=lambda name: abs(gaps[name]))
     return side if abs(gaps[side]) <= NEAR_MM else ""

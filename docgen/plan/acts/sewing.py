@@ -192,19 +192,23 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     turned = turned_strip(join, work.pieces)
     names = [*join.pieces, *(join.pieces[:1] if join.is_ring else ())]
     told = [
-        act(
-            "over",
-            one=work.titles[one],
-            end=_joint_end(ends[one], 1, k == turned),
-            other=work.titles[other],
-            start=_joint_end(ends[other], 0, k + 1 == turned),
-        )
+        _over(work, (one, _joint_end(ends[one], 1, k == turned)), (other, _joint_end(ends[other], 0, k + 1 == turned)))
         for k, (one, other) in enumerate(pairwise(names))
     ]
     yield act("join", part=join.title, overlap=work.length(join.overlap_mm), joints=tuple(dict.fromkeys(told)))
     glues = [tool for tool in work.steps[at].tools if is_glue(tool)]
     yield act("hold_overlap", glue=join_words(glues)) if glues else act("hold_clips")
     yield from _sew(work, at, event)
+
+
+def _over(work: Work, one: tuple[str, str], other: tuple[str, str]) -> Act:
+    """One end of a strip over that of the next; of goods by length between them the sides lie beneath."""
+    (upper, end), (lower, start) = one, other
+    if work.pieces[lower].by_length:
+        return act("over_one_side", one=work.titles[upper], end=end, other=work.titles[lower])
+    if work.pieces[upper].by_length:
+        return act("over_other_side", one=work.titles[lower], end=start, other=work.titles[upper])
+    return act("over", one=work.titles[upper], end=end, other=work.titles[lower], start=start)
 
 
 def _joint_end(ends: tuple[str, ...], which: int, is_turned: bool) -> str:
@@ -218,8 +222,9 @@ def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     laid = {line.goods for line in piece.dividers if line.goods}
     for item in work.build.trimmings:
         if item.name in laid:
-            is_behind = item.kind == "zip" and bool(piece.marks.slits)
-            yield act("lay_behind" if is_behind else "lay_flat", part=piece.title, goods=item.what)
+            slits = piece.marks.slits if item.kind == "zip" else ()
+            way = "lay_between" if any(slit.is_apart for slit in slits) else "lay_behind" if slits else "lay_flat"
+            yield act(way, part=piece.title, goods=item.what)
     dividing = [line for line in piece.dividers if not line.goods]
     on = [work.titles[name] for name in dict.fromkeys(line.on for line in dividing) if name]
     if on:

@@ -25,7 +25,7 @@ from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.goods.sold import read_goods
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Photo, Shop
-from docgen.resolve.goods.work import read_work
+from docgen.resolve.goods.work import Done, read_work, refuse_twice
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.values import Reader, flag, names, words
 from docgen.tables import defaults
@@ -75,12 +75,20 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
             waste=waste,
             roll_width_mm=goods_sold.width_mm if goods_sold.sold == ROLL else 0.0,
             note=words(spec.note),
-            density_g_cm3=reader.amount(spec.density, parse_density)
-            or find_density(kind, words(spec.tannage), words(spec.finish)),
+            density_g_cm3=_find_density(reader, spec),
             price=read_price(reader, spec.price, MATERIAL_PER),
             goods=goods_sold,
+            by_length=spec.by_length,
         )
     return materials
+
+
+def _find_density(reader: Reader, spec: MaterialSpec) -> float:
+    """As written, else by table; none of goods by length, which weigh as they are cut."""
+    if spec.by_length:
+        return 0.0
+    usual = find_density(words(spec.kind), words(spec.tannage), words(spec.finish))
+    return reader.amount(spec.density, parse_density) or usual
 
 
 def _with_colour(title: str, colour: Text) -> str:
@@ -213,9 +221,15 @@ def _read_opening(reader: Reader, spec: HardwareSpec) -> tuple[float | None, flo
 
 
 def read_steps(
-    reader: Reader, specs: tuple[StepSpec, ...], photos: Mapping[str, Photo], gone: Set[str] = frozenset()
+    reader: Reader,
+    specs: tuple[StepSpec, ...],
+    photos: Mapping[str, Photo],
+    gone: Set[str] = frozenset(),
+    besides: Set[Done] = frozenset(),
 ) -> tuple[Step, ...]:
-    """The steps, in order; references were checked when the spec was read. `gone` are names that a variant leaves out."""
+    """The steps, in order; references were checked when the spec was read. `gone` are names that a variant leaves out,
+    `besides` what is sewn that no key of a step gives."""
+    refuse_twice(reader, specs)
     return tuple(
         Step(
             do=spec.do.value,
@@ -232,7 +246,7 @@ def read_steps(
             place=spec.place,
             minutes=spec.minutes.value if spec.minutes else 0,
             order=names(spec.order),
-            work=read_work(reader, spec, gone),
+            work=read_work(reader, spec, gone, besides),
             picture=photos.get(words(spec.picture)),
         )
         for spec in specs

@@ -38,7 +38,7 @@ def _add(material: MaterialSpec, goods: Iterable[GoodsSpec]) -> MaterialSpec:
     if found is None or (sold and words(found.sold, ROLL if found.width else "") != sold):
         return material
     missing = {key: getattr(found, key) for key in ("sold", *GOODS_KEYS) if not getattr(material, key)}
-    return replace(material, **missing)
+    return replace(material, **missing, wrong=(*material.wrong, *found.wrong))
 
 
 def read_goods(reader: Reader, spec: GoodsSpec, kind: str) -> Goods:
@@ -92,10 +92,10 @@ def _refuse(reader: Reader, spec: GoodsSpec, sold: str, kind: str) -> None:
         reader.error(spec.sold.place, what, f'write sold = "{ROLL}" or "{PANEL}", or make it leather')
         return
     for key, needs in ((PANEL, "size"), (ROLL, "width")):
-        if spec.sold is not None and sold == key and not getattr(spec, needs):
+        if spec.sold is not None and sold == key and not getattr(spec, needs) and needs not in spec.wrong:
             like = 'size = ["24 in", "36 in"]' if key == PANEL else 'width = "54 in"'
             reader.error(spec.sold.place, f'"{needs}" is missing of goods sold as a {key}', f"add {like}")
-    for key, what, mend in _out_of_place(spec, sold):
+    for key, what, mend in () if "sold" in spec.wrong else _out_of_place(spec, sold):
         place = where(getattr(spec, key))
         if place is not None:
             reader.error(place, what, mend)

@@ -81,7 +81,8 @@ class Goods:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
     """`waste` is the share of the hide or cloth that is lost; `roll_width_mm` is 0 for goods sold by area. `title` has the
-    colour in it; `label` is what stands on templates that several variants share, without colour."""
+    colour in it; `label` is what stands on templates that several variants share, without colour. Goods by length
+    are `by_length`, cut and bought as such."""
 
     name: str = untold()
     title: str = told("title")
@@ -97,6 +98,7 @@ class Material:
     density_g_cm3: float = told("density", "number", default=0.0)
     price: Price | None = told("price", default=None)
     goods: Goods = told("how it is sold", default=Goods())
+    by_length: bool = untold(default=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,14 +136,15 @@ class Hardware:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrimmingCut:
     """One length that is cut: along the run of `seams`, as often as they are sewn, or `count` of them for one make,
-    `where` in words; `on` is the piece on which it is laid flat. `between_mm` is that of a zip from stop to stop, 0 of
-    other goods; `ready_mm` the length that is bought for it, 0 from the roll."""
+    across `joins` or `where` in words; `on` is the piece on which it is laid flat. `between_mm` is that of a zip from
+    stop to stop, 0 of other goods; `ready_mm` the length that is bought for it, 0 from the roll."""
 
     run_mm: float
     length_mm: float
     where: str = ""
     on: str = ""
     seams: tuple[str, ...] = ()
+    joins: tuple[str, ...] = ()
     count: int = 0
     between_mm: float = 0.0
     ready_mm: float = 0.0

@@ -46,7 +46,8 @@ def _lay(reader: Reader, laid: LaidSpec, piece: Piece, parts: Parts) -> Piece:
         Divider(start=add(ends[0], by), end=add(ends[1], by), stitch=stitch.name, goods=item.name, place=laid.at.place)
         for by in (aside, scale(aside, -1))
     )
-    slits = _cut_window(ends, window_mm) if window_mm else ()
+    is_apart = not reader.length(laid.clear, zero=True)
+    slits = _cut_window(ends, window_mm, is_apart=is_apart) if window_mm else ()
     marked = piece.with_marks(slits=(*piece.marks.slits, *slits))
     return replace(marked, dividers=(*piece.dividers, *lines))
 
@@ -92,8 +93,9 @@ def _does_fit(reader: Reader, laid: LaidSpec, item: Trimming, half_mm: float, in
     return False
 
 
-def _cut_window(ends: tuple[Point, Point], window_mm: float) -> tuple[Slit, ...]:
-    """The four cuts of the slot."""
+def _cut_window(ends: tuple[Point, Point], window_mm: float, *, is_apart: bool) -> tuple[Slit, ...]:
+    """The four cuts of the slot; the two long ones where it goes from edge to edge, and leaves two strips."""
     aside = scale(turn_left(unit(subtract(ends[1], ends[0]))), window_mm / 2)
     corners = (subtract(ends[0], aside), subtract(ends[1], aside), add(ends[1], aside), add(ends[0], aside))
-    return tuple(Slit(start=corners[k], end=corners[(k + 1) % 4]) for k in range(4))
+    sides = (0, 2) if is_apart else range(4)
+    return tuple(Slit(start=corners[k], end=corners[(k + 1) % 4], is_apart=is_apart) for k in sides)

@@ -9,6 +9,7 @@ from dataclasses import replace
 from docgen.classes import dataclass
 from docgen.geometry.inset import inset_outline
 from docgen.geometry.outline import (
+    CORNERS,
     Corner,
     circle_outline,
     corner_outline,
@@ -22,11 +23,6 @@ from docgen.read import Drawing, NamedLength, PieceSpec, PointSpec, Sketch, Valu
 from docgen.resolve.pieces.drawings import draw_sketches, make_drawn_outline
 from docgen.resolve.values import OPEN, Reader, flag, where, words
 from docgen.tables.defaults import CORNER_RADIUS_MM, IS_MIRRORED
-
-_CORNERS = {
-    "rectangle": ("bottom-left", "bottom-right", "top-right", "top-left"),
-    "strip": ("start-left", "start-right", "end-right", "end-left"),
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,7 +150,7 @@ def open_piece(recipe: Recipe) -> str:
 
 def is_upright(recipe: Recipe) -> bool:
     """True for a rectangle or a strip, whose lengths may be open."""
-    return words(recipe.shape.shape) in _CORNERS
+    return words(recipe.shape.shape) in CORNERS
 
 
 def is_open(value: Value[str]) -> bool:
@@ -198,7 +194,7 @@ def _is_spoilt(recipe: Recipe) -> bool:
 
 def _make_box(reader: Reader, recipe: Recipe, kind: str, solved: Mapping[str, float]) -> Outline | None:
     sizes = recipe.size.size
-    radii = read_radii(reader, recipe.round.round, _CORNERS[kind])
+    radii = read_radii(reader, recipe.round.round, CORNERS[kind])
     if len(sizes) != 2:
         _report_no_size(reader, recipe, "size", 'add size = ["width", "height"]')
         return None

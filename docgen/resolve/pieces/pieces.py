@@ -113,6 +113,7 @@ def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, 
         cut_from=_last_words(recipe, "cut_from"),
         template=template,
         template_of=template_of,
+        by_length=spec.by_length,
     )
 
 

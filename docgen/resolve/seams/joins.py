@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
 
+from docgen.geometry.nearest import Stretch
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.shapes import Outline
 from docgen.read import JoinSpec
@@ -59,6 +60,12 @@ def strip_ends(outline: Outline) -> tuple[str, str] | None:
 def join_length_mm(plan: Join, outlines: list[Outline]) -> float:
     """Length of all strips together, after their overlaps."""
     return sum(outline_box(outline).height for outline in outlines) - plan.overlap_mm * plan.joints
+
+
+def from_start(stretch: Stretch, edge: str, length_mm: float) -> Stretch:
+    """A part of a long edge as it lies from the start of a strip or join on: the left runs towards the start."""
+    begin, end = stretch
+    return (length_mm - end, length_mm - begin) if edge == "left" else (begin, end)
 
 
 def measure_joins(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str, Piece]) -> dict[str, Join]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from docgen.classes import dataclass
 from docgen.geometry.nearest import Stretch, inset_stretch
+from docgen.geometry.outline import outline_box, strip_outline
 from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError, Outline, Path
@@ -113,22 +114,37 @@ class Lengths:
         return () if line is None else corner_distances(line)
 
     def _find_outline(self, part: str, solved: Mapping[str, float]) -> Outline | None:
+        if part in self.joins:
+            return self._join_outline(self.joins[part], solved)
         strap = self.straps.get(part)
         return strap.piece.outline if strap else self.outline_of(part, solved)
 
     def _join_length(self, join: Join, seam: str, partner: SeamSide, solved: Mapping[str, float]) -> float | None:
-        if partner.ends:
-            what = f'"{join.name}" is joined of strips, and is sewn along its whole length'
-            mend = f'say it of the strip that is sewn here, like "{join.pieces[0]}: left from start 2 in to end"'
-            self._refuse(seam, partner, what, mend)
-            return None
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
             what = 'strips joined end to end have the edges "left" and "right"'
             self._refuse(seam, partner, what, "name one of them")
             return None
+        outline = self._join_outline(join, solved)
+        if outline is None or not partner.ends:
+            return None if outline is None else outline_box(outline).height
+        if any("notch" in words_of for words_of in partner.ends):
+            if not self.reader.is_noted(partner.place):
+                what = f'"{join.name}" is joined of strips, and has no notches of its own'
+                self._refuse(
+                    seam, partner, what, f'measure along it, like "{join.name}: left from start 2 in to end 3 in"'
+                )
+            return None
+        stretch = self._find_stretch(partner, outline)
+        return None if stretch is None else stretch[1] - stretch[0]
+
+    def _join_outline(self, join: Join, solved: Mapping[str, float]) -> Outline | None:
+        """All its strips as one; None where one of them is not known."""
         outlines = [self.outline_of(name, solved) for name in join.pieces]
         known = [outline for outline in outlines if outline is not None and strip_ends(outline)]
-        return join_length_mm(join, known) if len(known) == len(outlines) else None
+        if not known or len(known) < len(outlines):
+            return None
+        length_mm = join_length_mm(join, known)
+        return strip_outline(outline_box(known[0]).width, length_mm) if length_mm > 0 else None
 
     def _refuse_inset(self, seam: str, partner: SeamSide, what: str) -> None:
         """Noted once for a seam: all its sides have the same inset."""

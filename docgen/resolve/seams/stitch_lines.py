@@ -8,18 +8,19 @@ from docgen.geometry.measure import crossings, distance_to_path
 from docgen.geometry.nearest import Stretch, inset_stretch
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.overlap import shared_stretches
-from docgen.geometry.path import part_of, path_length, points_at, reverse_path, start_point, transform_path
+from docgen.geometry.path import end_point, part_of, path_length, points_at, reverse_path, start_point, transform_path
 from docgen.geometry.shapes import GeometryError, Line, Outline, Path
 from docgen.geometry.spacing import corner_distances, space_stitches
-from docgen.geometry.vector import add, distance, scale, subtract, translation, unit
+from docgen.geometry.vector import add, distance, scale, subtract, unit
 from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.marks import StitchLine
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Piece
-from docgen.resolve.seams.joins import joint_ends
-from docgen.resolve.seams.seam import Join, Seam, Stitch, joint_gap_mm
-from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
+from docgen.resolve.seams.joins import from_start, joint_ends
+from docgen.resolve.seams.over_edge import lay_over
+from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch, joint_gap_mm
+from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, sewn_part, tick_every_ten
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader
 from docgen.written.units.telling import format_mm
@@ -37,14 +38,8 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
     for seam in parts.seams:
         for side in (side for side in seam.sides if side.edges):
             for piece in parts.strips(side.part):
-                stitch, place = _lap_stitch(parts.stitches[seam.stitch], side.lap_mm), places[seam.stitch]
-                outline, holes_mm = piece.sewn_outline, seam.holes_on(side.length_mm)
-                rows = draw_rows(
-                    reader, outline, side.edges, stitch, seam.name, piece.name, place, holes_mm, side.stretch_mm
-                )
-                if side.part in parts.joins:
-                    found = on_strips.get((piece.name, side.edges[0], seam.name), EdgeHoles())
-                    rows = [_from_start(replace(line, **asdict(found)), piece.outline) for line in rows]
+                on_strip = on_strips.get((piece.name, side.edges[0], seam.name), EdgeHoles())
+                rows = _draw_side(reader, parts, seam, side, piece, places[seam.stitch], on_strip)
                 lines[piece.name] += [keep_within(line, piece.sewn_outline) for line in rows]
     for join in parts.joins.values():
         if join.stitch in parts.stitches:
@@ -59,9 +54,39 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         name: piece.with_marks(stitch_lines=(*lines[name], *_divider_lines(piece, parts)))
         for name, piece in divided.items()
     }
-    landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
+    landed = {
+        name: _add_landing_lines(lay_over(piece, drawn, parts.seams), drawn, parts.seams)
+        for name, piece in drawn.items()
+    }
     straps = {name: _sew_strap(reader, strap, parts, places) for name, strap in parts.straps.items()}
     return replace(parts, pieces={name: tell_apart(piece) for name, piece in landed.items()}, straps=straps)
+
+
+def _draw_side(
+    reader: Reader, parts: Parts, seam: Seam, side: SeamSide, piece: Piece, place: Place, on_strip: EdgeHoles
+) -> list[StitchLine]:
+    """The rows of one side of a seam on a piece; on a strip of a join the holes that fall on it."""
+    stitch = _lap_stitch(parts.stitches[seam.stitch], side.lap_mm)
+    given = (
+        reader,
+        piece.sewn_outline,
+        side.edges,
+        stitch,
+        seam.name,
+        piece.name,
+        place,
+        seam.holes_on(side.length_mm),
+    )
+    if side.part not in parts.joins:
+        return draw_rows(*given, side.stretch_mm)
+    if side.stretch_mm is None:
+        return [_from_start(replace(line, **asdict(on_strip))) for line in draw_rows(*given)]
+    sewn = sewn_part(parts.joins[side.part], side, piece.name, parts.pieces)
+    if sewn is None:
+        return []
+    holes = on_strip.moved(-sewn[0])
+    stretch_mm = from_start(sewn, side.edges[0], outline_box(piece.outline).height)
+    return [_from_start(replace(line, **asdict(holes))) for line in draw_rows(*given, stretch_mm)]
 
 
 def _sew_strap(reader: Reader, strap: Strap, parts: Parts, places: Mapping[str, Place]) -> Strap:
@@ -160,10 +185,10 @@ def keep_within(line: StitchLine, outline: Outline) -> StitchLine:
     return replace(line, holes_mm=tuple(at for at in line.holes_mm if at not in out))
 
 
-def _from_start(line: StitchLine, outline: Outline) -> StitchLine:
+def _from_start(line: StitchLine) -> StitchLine:
     """The line along a strip's long edge, run from the strip's start as its holes are measured."""
-    middle = outline_box(outline).centre.y
-    return replace(line, path=reverse_path(line.path)) if start_point(line.path).y > middle else line
+    is_down = start_point(line.path).y > end_point(line.path).y
+    return replace(line, path=reverse_path(line.path)) if is_down else line
 
 
 def draw_rows(
@@ -242,9 +267,8 @@ def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[S
         other = pieces[landing.piece]
         sewn = {seam.name for seam in beneath if any(side.part == other.name and side.edges for side in seam.sides)}
         starts = {(divider_name(other.name), line.start) for line in other.dividers if line.on == piece.name}
-        move = translation(landing.dx_mm, landing.dy_mm)
         lines += [
-            replace(line, path=transform_path(line.path, move))
+            replace(line, path=transform_path(line.path, landing.move))
             for line in other.marks.stitch_lines
             if line.seam in sewn or (line.seam, start_point(line.path)) in starts
         ]

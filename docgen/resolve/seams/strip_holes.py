@@ -1,12 +1,15 @@
 """Holes on strips that are joined end to end: the share of the whole seam's holes that falls on each strip."""
 
+from __future__ import annotations
+
 from collections.abc import Mapping
 
 from docgen.classes import dataclass
+from docgen.geometry.nearest import Stretch
 from docgen.geometry.outline import outline_box
 from docgen.resolve.piece import Piece
-from docgen.resolve.seams.joins import turned_strip
-from docgen.resolve.seams.seam import Join, Seam
+from docgen.resolve.seams.joins import from_start, turned_strip
+from docgen.resolve.seams.seam import Join, Seam, SeamSide
 
 AGREE_MM = 0.05  # holes of two copies of one strip that lie nearer than this are one hole of its template
 END_MM = 0.001
@@ -23,6 +26,10 @@ class EdgeHoles:
 
     holes_mm: tuple[float, ...] = ()
     ticked_mm: tuple[float, ...] = ()
+
+    def moved(self, by_mm: float) -> EdgeHoles:
+        """The same, measured from a point that lies `by_mm` before the strip's start."""
+        return EdgeHoles(*(tuple(max(mm + by_mm, 0.0) for mm in found) for found in (self.holes_mm, self.ticked_mm)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +63,7 @@ def holes_on_strips(
         for side in seam.sides:
             if side.part not in joins or not side.edges or not seam.holes_mm:
                 continue
-            whole = _carry_round(joins[side.part], seam.holes_on(side.length_mm))
+            whole = _holes_from_start(joins[side.part], side, seam.holes_on(side.length_mm))
             for copy in lay_out_strips(joins[side.part], pieces):
                 edge = ACROSS[side.edges[0]] if copy.is_turned else side.edges[0]
                 copies = found.setdefault((copy.name, edge), {})
@@ -66,6 +73,27 @@ def holes_on_strips(
         for edge, copies in found.items()
         for seam in {seam for shares in copies.values() for seam in shares}
     }
+
+
+def _holes_from_start(join: Join, side: SeamSide, holes_mm: tuple[float, ...]) -> tuple[float, ...]:
+    """The holes of a side from the start of its join on."""
+    if side.stretch_mm is None:
+        return _carry_round(join, holes_mm)
+    begin_mm, _ = from_start(side.stretch_mm, side.edges[0], join.length_mm)
+    return tuple(begin_mm + hole for hole in holes_mm)
+
+
+def sewn_part(join: Join, side: SeamSide, name: str, pieces: Mapping[str, Piece]) -> Stretch | None:
+    """From where to where a strip is sewn, from its own start on, by a side that takes a part of its join: of several
+    copies as far as any is. None for a strip that is none of it."""
+    assert side.stretch_mm is not None
+    begin_mm, end_mm = from_start(side.stretch_mm, side.edges[0], join.length_mm)
+    found = []
+    for copy in (copy for copy in lay_out_strips(join, pieces) if copy.name == name):
+        low, high = max(begin_mm - copy.offset_mm, 0.0), min(end_mm - copy.offset_mm, copy.length_mm)
+        if high - low > END_MM:
+            found.append((copy.length_mm - high, copy.length_mm - low) if copy.is_turned else (low, high))
+    return (min(low for low, _ in found), max(high for _, high in found)) if found else None
 
 
 def _carry_round(join: Join, whole: tuple[float, ...]) -> tuple[float, ...]:

@@ -1,8 +1,10 @@
 """Goods by length in seams and along edges: which seam has which, and what is cut for each run."""
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
+from docgen.geometry.outline import strip_outline
 from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError
@@ -14,7 +16,7 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.partners import Notches, find_stretch, name_notches, read_partner
-from docgen.resolve.seams.seam import Seam, SeamSide, SeamTrimming
+from docgen.resolve.seams.seam import Join, Seam, SeamSide, SeamTrimming
 from docgen.resolve.seams.seams import JOIN_SIDES, LENGTH_TOLERANCE_MM
 from docgen.resolve.values import Reader
 from docgen.tables.trimmings import TRIMMING_KINDS
@@ -77,19 +79,22 @@ def _cuts(
     reader: Reader, item: Trimming, along: tuple[Value[str], ...] | None, parts: Parts, notches: Notches
 ) -> Iterator[TrimmingCut]:
     seams = [seam for seam in parts.seams if any(use.name == item.name for use in seam.trimmings)]
+    joins = [join for join in parts.joins.values() if item.name in join.pieces]
     if item.written_mm:
-        yield _written(item, seams)
+        yield _written(item, seams, joins)
     elif item.kind == "zip" and seams:
         yield _zip_between(reader, item, seams)
     else:
         for seam in seams:
             run_mm = _seam_run_mm(reader, item, seam, parts)
             yield _cut(item, run_mm, where=seam.title, seams=(seam.name,))
+    for join in joins if not item.written_mm else ():
+        yield replace(_cut(item, join.width_mm, where=join.title, count=_count(join, item, parts)), joins=(join.name,))
     for value in along or ():
         yield from _along(reader, item, value, parts, notches)
     laid = () if item.written_mm else tuple(_laid(item, parts))
     yield from laid
-    if along == () and not seams and not item.written_mm and not laid:
+    if along == () and not seams and not item.written_mm and not laid and not joins:
         what = f'nothing gives the length of "{item.name}"'
         reader.error(item.place, what, "name it in a seam, write along = [...] or a length")
 
@@ -101,7 +106,14 @@ def _cut(item: Trimming, run_mm: float, where: str, seams: tuple[str, ...] = (),
     return TrimmingCut(run_mm=run_mm, length_mm=length_mm, where=where, seams=seams, count=count, between_mm=between_mm)
 
 
-def _written(item: Trimming, seams: list[Seam]) -> TrimmingCut:
+def _count(join: Join, item: Trimming, parts: Parts) -> int:
+    """How many of the goods lie in all copies of a join."""
+    taken = Counter(join.pieces)
+    copies = [parts.pieces[name].cut // taken[name] for name in taken if name != item.name and name in parts.pieces]
+    return max(min(copies, default=1), 1) * taken[item.name]
+
+
+def _written(item: Trimming, seams: list[Seam], joins: list[Join]) -> TrimmingCut:
     """A length as the spec gives it: of a zip between its stops, of other goods as it is cut."""
     is_zip = item.kind == "zip"
     run_mm = item.written_mm + 2 * item.stops_mm
@@ -109,7 +121,8 @@ def _written(item: Trimming, seams: list[Seam]) -> TrimmingCut:
         run_mm=run_mm,
         length_mm=run_mm + 2 * item.ends_mm if is_zip else item.written_mm,
         count=item.number,
-        where=", ".join(seam.title for seam in seams),
+        where=", ".join([*(seam.title for seam in seams), *(join.title for join in joins)]),
+        joins=tuple(join.name for join in joins),
         between_mm=item.written_mm if is_zip else 0.0,
     )
 
@@ -174,10 +187,13 @@ def _along(reader: Reader, item: Trimming, value: Value[str], parts: Parts, notc
 def _edge_mm(reader: Reader, item: Trimming, partner: SeamSide, parts: Parts, notches: Notches) -> float | None:
     """Length along the cut edge; None where it cannot run there (noted)."""
     if partner.part in parts.joins:
-        if len(partner.edges) == 1 and partner.edges[0] in JOIN_SIDES and not partner.ends:
-            return parts.joins[partner.part].length_mm
+        join = parts.joins[partner.part]
+        if len(partner.edges) == 1 and partner.edges[0] in JOIN_SIDES:
+            whole = strip_outline(join.width_mm, join.length_mm)
+            stretch = find_stretch(reader, partner, whole, {}) if partner.ends else (0.0, join.length_mm)
+            return None if stretch is None else stretch[1] - stretch[0]
         what = 'strips joined end to end have the edges "left" and "right"'
-        _refuse(reader, item, partner.place, what, "name one of them, whole")
+        _refuse(reader, item, partner.place, what, "name one of them")
         return None
     strap, piece = parts.straps.get(partner.part), parts.pieces.get(partner.part)
     outline = strap.piece.outline if strap else piece.sewn_outline if piece else None

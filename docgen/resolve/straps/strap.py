@@ -78,7 +78,8 @@ class Strap:
     `hole_tips_mm` are distances of the holes from the tip, `first_tips_mm` those of a row at the first end; both rows come
     first among the holes of its piece. `width_mm` is that at its widest. `thickness_mm` is that of strap and second layer.
     A doubled strap has a second layer of the material `lining`, `lining_length_mm` long and as wide, and may have
-    `padding` between the two, in its middle. A keeper says whose it is in `keeper_for`."""
+    `padding` between the two, in its middle. A keeper says whose it is in `keeper_for`. `cut_from` is the
+    part of a hide it comes from, "firm", "good", "any", or empty."""
 
     name: str = untold()
     title: str = told("title")
@@ -104,6 +105,7 @@ class Strap:
     padding: str = told("padding", default="")
     padding_width_mm: float = told("width of the padding", "length", default=0.0)
     padding_length_mm: float = told("length of the padding", "length", default=0.0)
+    cut_from: str = told("part of the hide", default="")
 
     @property
     def row_holes(self) -> int:

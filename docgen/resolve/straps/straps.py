@@ -103,6 +103,7 @@ def _read_strap(reader: Reader, spec: StrapSpec, parts: Parts, straps: Mapping[s
         padding_width_mm=padding[0] if padding else 0.0,
         padding_length_mm=padding[1] if padding else 0.0,
         keeper_for=words(spec.keeper_for),
+        cut_from=words(spec.cut_from),
     )
 
 

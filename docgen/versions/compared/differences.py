@@ -94,8 +94,10 @@ def _single(part: str, facts: Sequence[Fact]) -> list[Change]:
 
 
 def _named(part: str, before: Iterable[Any], after: Iterable[Any]) -> list[Change]:
-    """Parts by their names: one under another name is another part."""
-    old, new = {item.name: item for item in before}, {item.name: item for item in after}
+    """Parts by their names: one under another name is another part. Goods by length are told as such, not as strips."""
+    old, new = (
+        {item.name: item for item in items if not getattr(item, "by_length", False)} for items in (before, after)
+    )
     changes = []
     for name in dict.fromkeys((*new, *old)):
         item = new.get(name, old.get(name))

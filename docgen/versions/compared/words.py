@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
+from docgen.pages import CARD
 from docgen.pages import words as page_words
 from docgen.problems import count_words, render_problem, shorten, show_plain
 from docgen.versions.compared.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Spot, TemplateVerdict
@@ -299,7 +300,9 @@ def _traced_lines(traced: Traced) -> list[str]:
 
 def name_code(code: PageCode) -> str:
     """`field-bag, version 3, Pattern, page 4 (digest 9F2C61AB04)`."""
-    page = f", {document_title(code.document)}, page {code.page}" if code.document else ""
+    # All cards of a version have one number.
+    number = f", page {code.page}" if code.document != CARD else ""
+    page = f", {document_title(code.document)}{number}" if code.document else ""
     page = f", variant {code.variant.lower()}{page}" if code.variant else page
     draft = ", DRAFT" if code.is_draft else ""
     return f"{code.code.lower()}, version {code.version.lower()}{draft}{page} (digest {code.digest})"

@@ -4,13 +4,10 @@ import re
 from typing import Final
 
 from docgen.classes import dataclass
-from docgen.pages import words
+from docgen.pages import CARD, words
 from docgen.problems import shorten
 
 DRAFT: Final = "-DRAFT"
-CARD: Final = "CARE-CARD"
-"""The document whose name has the language of the card behind it, where that is not the spec's own."""
-
 PARTS: Final = re.compile(
     r"(?:SPEC:|HTTPS?://\S+/)([A-Z][A-Z0-9-]{0,39})/([A-Z0-9.-]{1,18})/([0-9A-F]{10})/([A-Z-]+)(?:\.([A-Z0-9-]+))?/([0-9]{1,6})"
 )

@@ -2,8 +2,10 @@
 
 A code with a shop's link reads LINK/CODE/VERSION/DIGEST/DOCUMENT/PAGE, all in capitals. A plain static host serves that
 as the folder of this name, so each printed page is DIR/CODE/VERSION/DIGEST/DOCUMENT/PAGE/index.html; DIR is what the
-link leads to. All links between the pages are relative. How many pages a document had when it was printed hangs on the
-paper, the orders and the pieces asked for, so there are some pages to spare.
+link leads to. All links between the pages are relative. The code of a care card leads to a page for customers, the same
+for all cards of a language; codes of former times named their sheet too, and lead to that page as well. How many pages
+a document had when it was printed hangs on the paper, the orders and the pieces asked for, so there are some pages to
+spare.
 """
 
 import re
@@ -16,7 +18,15 @@ from typing import Final
 from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.layout_files import find_layouts, list_languages, use_layouts
-from docgen.pages import CustomerWords, find_layout_problems, lay_out, lay_out_joint_list, tell_customer
+from docgen.pages import (
+    CARD,
+    CustomerWords,
+    find_layout_problems,
+    lay_out,
+    lay_out_joint_list,
+    name_card,
+    tell_customer,
+)
 from docgen.pages.marks.page import Document, Packet
 from docgen.plan import join_plans, plan_work
 from docgen.problems import CallRejected, SpecRejected, shorten
@@ -25,7 +35,7 @@ from docgen.versions.compared.sides import build_issued
 from docgen.versions.kept.codes import find_document
 from docgen.versions.kept.register import Issued, places_of_registers
 from docgen.versions.kept.shelf import ShelfWarning, list_versions, look_over, read_kept, tell_shelf
-from docgen.versions.site.site_customer import is_card, name_card
+from docgen.versions.site.site_customer import is_card, name_stack
 from docgen.versions.site.site_index import make_builds_pages
 from docgen.versions.site.site_pages import make_pages
 from docgen.versions.site.site_values import Published, PublishedVersion, Stack
@@ -151,7 +161,7 @@ def _read_version(issued: Issued, home: Path, folder: Path, choose: Choose) -> P
     stacks = [_stack_of(document, build) for build, packet in packets for document in packet.documents]
     if packets:
         stacks += [_stack_of(CHANGES, build) for build in builds]
-        named = {name_card(words, builds[0].care.language): words.variant for words in cards}
+        named = {name_stack(words, builds[0].care.language): words.variant for words in cards}
         stacks += [Stack(name=name, pages=(), variant=variant) for name, variant in named.items()]
     else:
         stacks += [Stack(name=name, pages=()) for name in LEAST_PAGES]
@@ -177,7 +187,9 @@ def _lay_out_all(builds: tuple[Assembled, ...], issued: Issued, home: Path, choo
                 packets.append((joint.build, lay_out_joint_list(joint, choices=choices, date=issued.date)))
         except SpecRejected:
             return "", (), ()
-        cards = [tell_customer(plan, language) for plan in plans for language in list_languages()]
+        own = builds[0].care.language
+        named = [language for language in list_languages() if language == own or name_card(language, own) != CARD]
+        cards = [tell_customer(plan, language) for plan in plans for language in named]
     return choices.paper, tuple(packets), tuple(cards)
 
 

@@ -5,9 +5,8 @@ from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 from docgen.classes import dataclass
-from docgen.pages import CustomerWords
+from docgen.pages import CARD, CustomerWords, name_card
 from docgen.problems import shorten
-from docgen.versions.kept.codes import CARD
 from docgen.versions.site.site_templates import render_html
 from docgen.versions.site.site_values import INDEX, TITLE_LETTERS, Published, PublishedVersion, Stack
 
@@ -42,15 +41,15 @@ def is_card(stack: Stack) -> bool:
     return name == CARD or name.startswith(f"{CARD}-")
 
 
-def name_card(words: CustomerWords, own: str) -> str:
-    """The document of a card as its code names it; `own` is the language of the spec."""
-    name = CARD if words.language == own else f"{CARD}-{words.language.upper()}"
+def name_stack(words: CustomerWords, own: str) -> str:
+    """The document of a card and its variant, as codes name them; `own` is the language of the spec."""
+    name = name_card(words.language, own)
     return f"{name}.{words.variant.upper()}" if words.variant else name
 
 
 def _find_words(build: Published, version: PublishedVersion, stack: Stack) -> CustomerWords:
     """The words of that card; of one that is no longer understood, what is known without them."""
-    found = next((words for words in version.cards if name_card(words, version.language) == stack.name), None)
+    found = next((words for words in version.cards if name_stack(words, version.language) == stack.name), None)
     if found is not None:
         return found
     known = [words for one in reversed(build.versions) for words in one.cards if words.language == one.language]
@@ -78,7 +77,7 @@ def _fill(
         "picture": picture,
         "up": "../../",
         "others": [
-            OtherCard(place=name_card(other, version.language), language=other.language, label=other.labels["card"])
+            OtherCard(place=name_stack(other, version.language), language=other.language, label=other.labels["card"])
             for other in alike
         ],
     }

@@ -12,7 +12,7 @@ from docgen.versions.compared.changes import Comparison
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.sides import label_version, pair_variants
 from docgen.versions.compared.words import document_title, join_titles
-from docgen.versions.site.site_customer import is_card, make_customer_pages, name_card
+from docgen.versions.site.site_customer import is_card, make_customer_pages, name_stack
 from docgen.versions.site.site_index import make_versions_pages
 from docgen.versions.site.site_templates import render_html
 from docgen.versions.site.site_values import (
@@ -156,7 +156,7 @@ def _add_overview(
     changes = list_public_changes(comparisons)
     verdicts = tuple(dict.fromkeys(tell_verdict(item) for one in comparisons for item in one.templates))
     right = join_titles([item.title for item in verdicts if item.is_right])
-    cards = [name_card(words, version.language) for words in version.cards if words.language == version.language]
+    cards = [name_stack(words, version.language) for words in version.cards if words.language == version.language]
     for share in SHARES:
         site.add(
             version.address,

@@ -218,3 +218,20 @@ def test_each_flat_part_is_lifted_by_the_layers_beneath_it() -> None:
     lines = {(line.kind, line.name): line for line in part(space, "pocket").lines}
     assert lines["edge", ""].lift == pytest.approx(out)
     assert ("stitch", "pocket-to-front") in lines
+
+
+@pytest.mark.parametrize("name", ["field-bag", "satchel"])
+def test_a_point_in_space_is_told_back_on_the_piece(name: str) -> None:
+    """What lies straight under a point of a part is that point: there and back, in every band."""
+    build = demo_build(name)
+    assert isinstance(build, Assembled)
+    told = 0
+    for placed in build.space.parts:
+        for k, corners in placed.sheets(placed.ring) if not (placed.surface.asides or placed.surface.pleat) else ():
+            for spot in corners:
+                foot, lift_mm = placed.surface.foot(placed.surface.bands[k], spot)
+                if foot is not None:
+                    told += 1
+                    assert placed.surface.point(foot, k) == pytest.approx(spot, abs=1e-6)
+                    assert lift_mm == pytest.approx(0.0, abs=1e-6)
+    assert told > 50

@@ -270,6 +270,11 @@ def test_a_strap_that_only_a_ring_holds_is_told_so(place: Callable[[str], Space]
     assert [one.why for one in space.unplaced] == ["only a ring holds it, and it hangs from that as it likes"]
 
 
+def test_a_belt_beside_pieces_is_told_to_close_on_itself() -> None:
+    (belt,) = [one for one in built("hipbag").space.unplaced if one.copy.part == "belt"]
+    assert belt.why == "it closes on itself, and where it lies then hangs on who wears it"
+
+
 def test_a_hook_goes_into_a_ring_that_a_piece_holds(place: Callable[[str], Space]) -> None:
     """A hook of 20 mm inside is taken to reach 1.6 times that."""
     ends = ", ".join([TURNED.replace('"ring"', '"hook"')] * 2)

@@ -1,0 +1,105 @@
+"""Goods by length that are laid flat on a piece: where they lie, and what they add to the joints of its strips."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from itertools import pairwise
+
+from docgen.assemble.assembly import Copy, Stack
+from docgen.assemble.bench import EVERY, Bench, Lying
+from docgen.assemble.goods import Goods
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import add, scale, subtract, turn_left, unit
+from docgen.resolve import Join, LaidStrip, Layer, Piece, lay_out_strips
+
+LOOK_EVERY_MM = 1.0  # across a joint
+
+
+def lay_tapes(goods: Goods, bench: Bench, name: str) -> None:
+    """From now on what is laid on a piece lies there."""
+    for tape, outline in _list_tapes(goods, goods.pieces[name]):
+        bench.tape(name, Lying(copy=Copy(tape, EVERY), outline=outline))
+
+
+def _list_tapes(goods: Goods, piece: Piece) -> Iterator[tuple[str, Path]]:
+    """The goods on a piece and where they lie: they run between two lines of stitches, and are as wide as they are."""
+    lines = [line for line in piece.dividers if line.goods]
+    for one, other in zip(lines[::2], lines[1::2], strict=True):
+        start, end = (_middle(*ends) for ends in ((one.start, other.start), (one.end, other.end)))
+        aside = scale(turn_left(unit(subtract(end, start))), goods.trimmings[one.goods].width_mm / 2)
+        corners = (add(start, aside), add(end, aside), subtract(end, aside), subtract(start, aside))
+        yield one.goods, polyline(corners, closed=True)
+
+
+def _middle(one: Point, other: Point) -> Point:
+    return Point((one.x + other.x) / 2, (one.y + other.y) / 2)
+
+
+def stack_joints(goods: Goods, bench: Bench, join: Join) -> Stack:
+    """All layers of the joints of a join: two ends, and what has been laid on these before, looked for right across."""
+    ends = [goods.whole_layer(strip) for strip in (*join.pieces, *join.pieces[:1])[:2]]
+    found = [
+        tapes_at_joint(goods, bench, joint, (k + 0.5) * LOOK_EVERY_MM)
+        for joint in _list_joints(goods, join)
+        for k in range(int(join.width_mm / LOOK_EVERY_MM))
+    ]
+    names = dict.fromkeys(name for there in found for name in there)
+    sums = Counter(round(sum(goods.whole_layer(name).thickness_mm for name in there), 6) for there in found)
+    usual_mm = max(sums, key=lambda mm: (sums[mm], -mm), default=0.0)
+    layers = [_tape_layer(goods, name, [there.count(name) for there in found]) for name in names]
+    return Stack(
+        layers=(*ends, *layers),
+        usual_mm=join.stack_mm + usual_mm,
+        thinnest_mm=join.stack_mm + min(sums, default=0.0),
+        thickest_mm=join.stack_mm + max(sums, default=0.0),
+        landed=tuple(names),
+    )
+
+
+def _tape_layer(goods: Goods, name: str, counts: list[int]) -> Layer:
+    """A tape as it lies along the joints: so often as mostly, at least and at most."""
+    one = goods.whole_layer(name)
+    usual = max(dict.fromkeys(counts), key=lambda count: (counts.count(count), -count))
+    thick = (count * one.thickness_mm for count in (usual, min(counts), max(counts)))
+    usual_mm, least_mm, most_mm = thick
+    return Layer(part=name, material=one.material, thickness_mm=usual_mm, thinnest_mm=least_mm, thickest_mm=most_mm)
+
+
+Joint = tuple[tuple[Piece, LaidStrip, float], ...]
+"""Two strips at a joint, each with how far from its near end the middle of the joint lies."""
+
+
+def _list_joints(goods: Goods, join: Join) -> Iterator[Joint]:
+    laid = lay_out_strips(join, goods.pieces)
+    for one, other in pairwise((*laid, *(laid[:1] if join.is_ring else ()))):
+        half_mm = join.overlap_mm / 2
+        yield ((goods.pieces[one.name], one, one.length_mm - half_mm), (goods.pieces[other.name], other, half_mm))
+
+
+def tapes_at_joint(goods: Goods, bench: Bench, joint: Joint, across_mm: float) -> list[str]:
+    """What lies on the two strips so far from the left of a joint, by name."""
+    return [
+        item.copy.part
+        for piece, laid, along_mm in joint
+        for item in bench.tapes_on(piece.name)
+        if item.outline is not None and goods.is_within(item.outline, _on_strip(piece, laid, across_mm, along_mm))
+    ]
+
+
+def _on_strip(piece: Piece, laid: LaidStrip, across_mm: float, along_mm: float) -> Point:
+    box = outline_box(piece.outline)
+    if laid.is_turned:
+        return Point(box.right - across_mm, box.top - along_mm)
+    return Point(box.left + across_mm, box.bottom + along_mm)
+
+
+def joint_mm(goods: Goods, bench: Bench, join: Join, edge: str, inset_mm: float) -> float:
+    """The thickest joint at a stitch line so far in from a long edge of a join."""
+    across_mm = inset_mm if edge == "left" else join.width_mm - inset_mm
+    there = (tapes_at_joint(goods, bench, joint, across_mm) for joint in _list_joints(goods, join))
+    return join.stack_mm + max(
+        (sum(goods.whole_layer(name).thickness_mm for name in names) for names in there), default=0.0
+    )
