@@ -65,8 +65,9 @@ class Closing:
         return low - 1
 
     def free_edges(self, copy: Copy, before: int) -> tuple[str, ...]:
-        """Edges of a part that are sewn to nothing yet."""
+        """Edges of a part that are sewn to nothing yet; of a ring its ends are."""
         sewn = {edge for _, own in self._runs_before(copy, before) for edge in own}
+        sewn |= {"start", "end"} if self.rings.get(copy.part, before) < before else set()
         return tuple(edge for edge in self.edges(copy.part) if edge not in sewn)
 
     def edges(self, part: str) -> tuple[str, ...]:

@@ -21,7 +21,7 @@ Found = tuple[Place, str, str, str]
 CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
 CLOSED_SHARE = 0.5  # a piece sewn along this share of its outline cannot be reached from both sides: our choice
 LINE_SPOTS = 12
-GLUES = ("Glue", "Cement", "Stick")  # what a step begins with that glues
+GLUES = ("Glue", "Cement", "Stick", "Lay")  # what a step begins with that glues
 Late = tuple[int, str, str, str]
 
 
@@ -50,7 +50,7 @@ def find_disorder(build: Build, assembly: Assembly) -> Iterator[Found]:
     """What the steps do too late: the place of the step, what is wrong, the mend, and the part it concerns."""
     work = _read_work(build, assembly)
     for at in range(len(work.steps)):
-        for find in (_late_cuts, _late_glue, _late_skives, _late_holes, _late_parts, _late_landings):
+        for find in (_late_cuts, _late_hems, _late_glue, _late_skives, _late_holes, _late_parts, _late_landings):
             for _, what, mend, name in find(work, at):
                 yield work.steps[at].place, what, mend, name
 
@@ -133,6 +133,22 @@ def _late_cuts(work: Work, at: int) -> Iterator[Late]:
     for name in (*step.pieces, *step.straps):
         if work.handled[name] < at:
             yield _too_late(at, work.handled[name], f'cuts "{name}"', "has in hand", "cut it", name)
+
+
+def _late_hems(work: Work, at: int) -> Iterator[Late]:
+    """No edge is hemmed after its piece is sewn flat on another by the edges beside it."""
+    for name in work.steps[at].seams:
+        seam = work.goods.seams.get(name)
+        if seam is None or not _is_hem(seam.sides) or len({side.part for side in seam.sides}) > 1:
+            continue
+        part = seam.sides[0].part
+        for other in work.goods.seams.values():
+            own = [side for side in other.sides if side.part == part and len(side.edges) >= 3]
+            is_flat = any(not side.edges and side.part != part for side in other.sides)
+            before = work.step_of("seams", other.name)
+            if own and is_flat and before < at:
+                yield _too_late(at, before, f'hems "{part}"', "sews on", "hem it", name)
+                break
 
 
 def _late_glue(work: Work, at: int) -> Iterator[Late]:

@@ -17,7 +17,8 @@ cutting file.
 
 Goods are as the specs or the shop's file say they are sold. A drawing of a hide, at full size and its
 grain side up, has the ids hide (its outline), backbone (a line from tail to neck), and where there are
-any fault-1, fault-2, ..., best (what is firm) and hidden-1, ... (belly and shanks).
+any fault-1, fault-2, ..., best (what is firm) and hidden-1, ... (belly and shanks). docgen scan makes
+one from a photo.
 """
 ASKED = LayCall
 

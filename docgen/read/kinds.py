@@ -157,7 +157,17 @@ def list_keys(owner: type[Any]) -> tuple[KeyField, ...]:
     )
 
 
-DEVICES = frozenset(("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))))
+DEVICES = frozenset(
+    (
+        "con",
+        "prn",
+        "aux",
+        "nul",
+        "conin$",
+        "conout$",
+        *(f"{port}{n}" for port in ("com", "lpt") for n in "123456789¹²³"),
+    )
+)
 """Names that no file or folder has on Windows, with any ending (Microsoft, "Naming Files, Paths, and Namespaces")."""
 
 

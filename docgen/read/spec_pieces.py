@@ -210,7 +210,12 @@ class PieceSpec(NamedTable):
         "tables", "Drawing: hardware for the circles inside the outline.", of=DrawnHoleSpec, most=100
     )
     round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.")
-    like: Text = key("name", "Its model: a piece whose shape and marks it takes.", to="pieces")
+    like: Text = key(
+        "name",
+        "Its model: a piece whose shape and marks it takes; a strap that lands on that lands on this too, where there is "
+        "one cut for each, and other pieces that land there do not.",
+        to="pieces",
+    )
     mirror: Flag = key("flag", "Turned over, left for right.", default=defaults.IS_MIRRORED)
     inset: Length = key("length", "Smaller than its model by this much all round (less than nothing: larger).")
     marks: Flag = key("flag", "Whether the model's marks come along.", otherwise="true, false with an inset")

@@ -1,5 +1,6 @@
 """The bytes of a photo -> its pixels, turned as the camera was held and made small enough to look through."""
 
+import math
 import warnings
 from io import BytesIO
 from typing import Any, Final
@@ -18,7 +19,8 @@ UNPACKED_MOST: Final = 120_000_000
 SIDE_MOST: Final = 16_000
 SIDE_LEAST: Final = 400
 KEPT: Final = 2000
-"""Pixels on the longer side that are looked through at most; finer ones hold no more of an edge than their noise."""
+KEPT_IN_ALL: Final = 3_000_000
+"""Pixels on the longer side, and in all, that are looked through at most: what memory there is room for."""
 
 SCANS_MOST: Final = 30
 SMALLER: Final = "save it smaller; 2,000 pixels wide is plenty"
@@ -55,10 +57,13 @@ def _check_size(size: tuple[int, int], name: str) -> None:
 
 
 def _make_small(opened: "Image.Image") -> "Image.Image":
-    """Whole pixels joined to one, so that every edge stays where it is, then turned upright."""
-    joined = -(-max(opened.size) // KEPT)
+    """Each pixel the mean of those that it stands for, so that every edge stays where it is, then turned upright."""
     plain = opened.convert("RGB")
-    small = plain.reduce(joined) if joined > 1 else plain
+    columns, rows = plain.size
+    share = min(1.0, KEPT / max(plain.size), math.sqrt(KEPT_IN_ALL / (columns * rows)))
+    small = plain
+    if share < 1:
+        small = plain.resize((int(columns * share), int(rows * share)), Image.Resampling.BOX)
     small.info["exif"] = opened.info.get("exif", b"")
     turned: Any = ImageOps.exif_transpose(small)
     return Image.fromarray(np.asarray(turned))

@@ -28,6 +28,7 @@ SEEN: Final = 5.0
 
 LEAST_HIDE: Final = 0.04
 LEAST_PATCH: Final = 2e-4
+MOST_PATCHES: Final = 60
 MOST_ERROR: Final = 0.03
 ALIKE: Final = 1.5
 """Points of a side that hold what one of its own would: neighbours are softened into each other."""
@@ -60,6 +61,9 @@ def scan_pixels(pixels: Pixels, side_mm: float) -> Seen:
     off = soften(((pixels - floor.within(EVERYWHERE, EVERYWHERE)) ** 2).sum(axis=2), 2)
     high, wide = off.shape
     patches = find_patches(off > (SEEN * floor.noise) ** 2, round(LEAST_PATCH * high * wide))
+    if len(patches) > MOST_PATCHES:
+        what = f"more than {MOST_PATCHES} things lie on the floor, or it has a pattern"
+        raise ScanRefused(what, "clear it, or lay a plain cloth under the hide")
     large = [patch for patch in patches if patch.size >= LEAST_HIDE * high * wide]
     if not large:
         what = "no hide is seen on the floor: nothing large differs from it"

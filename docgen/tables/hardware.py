@@ -33,6 +33,10 @@ POST_OVER_STACK_MM: dict[str, tuple[float, float | None]] = {
 # How far a post may miss these: leather gives under the setter. Common practice, no published source. A screw post is
 # turned home by hand and has no setter: its half millimetre less is all it may miss.
 POST_SLACK_MM = 0.5
+# What is set on an anvil, which must lie behind it; and how far in a hand and an anvil on a block reach. Common practice,
+# no published source.
+KINDS_WITH_ANVIL = frozenset({"rivet", "tubular-rivet", "copper-rivet", "snap", "eyelet"})
+SETTER_REACH_MM = 250.0
 KINDS_WITHOUT_SETTER = frozenset({"screw-post"})
 # Posts are named to a tenth of a mm: half of that is no difference.
 SAME_POST_MM = 0.05

@@ -7,7 +7,7 @@ from dataclasses import field, fields
 from typing import Any, Final, Literal
 
 from docgen.classes import dataclass
-from docgen.tables.hardware import POST_OVER_STACK_MM
+from docgen.tables.hardware import POST_OVER_STACK_MM, SETTER_REACH_MM
 from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, REST_MM, WASTE_BY_KIND
 from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,
@@ -26,7 +26,17 @@ from docgen.tables.sewing import (
     SKIVE_BEYOND_MM,
 )
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
-from docgen.tables.usual import ASKEW_MM, GOODS_MM, LARGEST_PUNCH_MM, MOST_WASTE, NARROWEST_ROOM_MM
+from docgen.tables.usual import (
+    ASKEW_MM,
+    GOODS_MM,
+    LARGEST_PUNCH_MM,
+    MOST_INSET_MM,
+    MOST_TACK_MM,
+    MOST_WASTE,
+    NARROWEST_ROOM_MM,
+    WIDEST_LAP_MM,
+    WIDEST_STRAP_MM,
+)
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
 from docgen.told import KEY, Figure, Told
 from docgen.written.units.telling import tell_value
@@ -138,6 +148,18 @@ class Limits:
     )
     strap_tip: float = limit(
         "times", "Least of a strap beyond its last hole: so many times its width.", LEAST_TIP_WIDTHS, "tip of a strap"
+    )
+    widest_lap_mm: float = limit("length", "Most that edges lie over each other.", WIDEST_LAP_MM, "widest lap")
+    most_inset_mm: float = limit(
+        "length", "Farthest that a stitch line lies from its cut edge.", MOST_INSET_MM, "farthest stitch line"
+    )
+    most_tack_mm: float = limit("length", "Most that is sewn back over at an end.", MOST_TACK_MM, "longest back-tack")
+    widest_strap_mm: float = limit("length", "Widest strap.", WIDEST_STRAP_MM, "widest strap")
+    setter_reach_mm: float = limit(
+        "length",
+        "How deep in what is closed a rivet, snap or eyelet can be set.",
+        SETTER_REACH_MM,
+        "setter in what is closed",
     )
     between_holes_mm: float = limit(
         "length", "Least leather between the holes of a strap.", HOLES_BETWEEN_MM, "leather between holes"

@@ -56,7 +56,7 @@ LONG_PITCH_TEX = 200
 LEAST_TEX_FROM_MM = ((8.0, 130), (3.0, 60), (0.0, 25))
 # The same by hand, as thickness of the thread in mm: a little under 0.35 to 0.5 mm up to 2 mm, 0.5 to 0.6 up to 4, 0.6 to
 # 0.8 up to 6, 0.8 to 1.0 up to 10. The thickness is an estimate from the Tex, a tenth of which is no difference.
-LEAST_HAND_FROM_MM = ((6.0, 0.54), (4.5, 0.42), (3.0, 0.36), (2.0, 0.27), (0.0, 0.24))
+LEAST_HAND_FROM_MM = ((6.0, 0.54), (5.0, 0.48), (4.0, 0.4), (3.0, 0.33), (2.0, 0.27), (0.0, 0.24))
 # What a skived band is wider than its lap or hem: half as much again (8 mm turned, 12 skived) or 2 to 4 mm.
 SKIVE_BEYOND_MM = 12.0
 SKIVE_SHORT_MM = 0.5

@@ -71,12 +71,12 @@ def test_advice_of_the_care_card_follows_the_list() -> None:
     own = lay(order_as(care_advice=[*shipped[shipped.index("wet") :], *shipped[: shipped.index("wet")]]))
     clean, wet = "Waxed leather", "If it gets wet"
     below = "care-card"
-    column = {text: place_x(packet, below, text) for packet in (own,) for text in (clean, wet)}
-    assert column[wet] < column[clean]
-    assert place_x(lay(), below, clean) < place_x(lay(), below, wet)
+    down = {text: place_down(packet, below, text) for packet in (own,) for text in (clean, wet)}
+    assert down[wet] < down[clean]
+    assert place_down(lay(), below, clean) < place_down(lay(), below, wet)
 
 
-def place_x(packet: Packet, document: str, text: str) -> float:
-    """How far down its card a heading stands; the cards of this spec lie on their side."""
+def place_down(packet: Packet, document: str, text: str) -> float:
+    """How far down its card a heading stands; the first card of a sheet stands upright."""
     page = next(item for item in packet.documents if item.name == document).pages[0]
-    return next(mark.x_mm for mark in page.marks if isinstance(mark, TextMark) and mark.text.startswith(text))
+    return next(-mark.y_mm for mark in page.marks if isinstance(mark, TextMark) and mark.text.startswith(text))

@@ -3,6 +3,7 @@ thicknesses on paper against the stack, and what may not be drawn."""
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from itertools import combinations, pairwise
 
@@ -17,13 +18,15 @@ from shapely.ops import unary_union
 
 from docgen.assemble import Assembled, Body, MetalBody, Ply, UnsureError
 from docgen.geometry.path import end_point, path_box, start_point
-from docgen.geometry.shapes import Arc, Line
+from docgen.geometry.shapes import Arc, Box, Line
+from docgen.geometry.shapes import Point as PlanePoint
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
-from docgen.pages.pictures.drawing import Drawing, Shown
+from docgen.pages.pictures.drawing import Drawing, Shown, _across
 from docgen.pages.pictures.pictures import Pictures
-from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, find_scale
+from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
 from docgen.pages.pictures.stacks import StackPicture
 from docgen.pages.pictures.step_drawing import _places
 from docgen.pages.pictures.view import dimetric, isometric
@@ -389,6 +392,25 @@ def test_layers_lie_as_a_maker_lays_them() -> None:
     ]
     assert [part for part, _, _ in piles["Back panel"]] == ["handle", "closing", "back", "pad", "back-lining"]
     assert piles["Ring tab"][:3] == [("ring-tab", "up", False), ("ring-tab", "down", False), ("gusset", "up", False)]
+
+
+@pytest.mark.parametrize("off", [-8.5, -3.0, 0.5, 3.0, 7.0])
+def test_hatching_lies_inside_of_its_ring(off: float) -> None:
+    """Of an angle and of a fork, by shapely."""
+    angle = [(0, 0), (10, 0), (10, 4), (4, 4), (4, 10), (0, 10)]
+    fork = [(0, 0), (12, 0), (12, 12), (8, 12), (8, 3), (4, 3), (4, 12), (0, 12)]
+    for ring in (angle, fork):
+        legs = [LineString(leg) for leg in _across([PlanePoint(*at) for at in ring], off)]
+        inside = Polygon(ring).intersection(LineString([(-50, -50 + off), (50, 50 + off)]))
+        assert unary_union(legs).symmetric_difference(inside).length < 1e-6
+        assert sum(leg.length for leg in legs) == pytest.approx(inside.length)
+
+
+def test_only_what_is_no_leather_is_hatched_in_a_section() -> None:
+    cloth, box = Ply(part="lining", material="cloth", thickness_mm=3.0), Box(0.0, 0.0, 40.0, 6.0)
+    drawn = [len([*_draw_layer(ply, box, load_page_style())]) for ply in (cloth, replace(cloth, is_leather=True))]
+    assert drawn[0] > 10
+    assert drawn[1] == 2, "its two faces"
 
 
 @pytest.mark.parametrize(("layers", "scale"), [(4, 2.0), (9, 1.0), (30, 1.0)])

@@ -11,6 +11,7 @@ from docgen.geometry.path import path_box, polyline
 from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, draw_small_pieces, key_words
 from docgen.pages.drawn.small_seams import SEAM_LINE_MM, STITCH_DOT_MM
+from docgen.pages.drawn.small_sketch import CELL_GAP_MM, arrange_sketches, make_sketches
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, PathMark, TextMark
 from docgen.pages.setting.blocks import Figure
@@ -252,3 +253,15 @@ def test_more_pieces_than_fit_are_counted() -> None:
     left_out = 60 - names(figure).count("Back panel")
     assert left_out > 0
     assert figure.caption.endswith(f"{left_out} more not drawn")
+
+
+def test_pieces_in_a_row_stand_apart_with_their_names() -> None:
+    plan = demo_plan()
+    sketches = make_sketches(plan, tuple(item(piece.name) for piece in plan.build.cut))
+    arranged = arrange_sketches(sketches, 10.0, 180.0, STYLE)
+    assert arranged is not None
+    beside = [(one, other) for one, other in pairwise(arranged[0]) if one.y == other.y]
+    assert len(beside) > 3
+    for one, other in beside:
+        named = max(text_width_mm(line, "regular", STYLE.label_type_mm) for line in one.lines)
+        assert one.x + max(named, one.sketch.width_at(10.0)) + CELL_GAP_MM <= other.x + 1e-6

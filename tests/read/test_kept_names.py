@@ -11,7 +11,7 @@ from docgen.read import is_device
 SPEC = '[spec]\ncode = "{code}"\ntitle = "T"\nversion = "{version}"\n'
 
 
-@pytest.mark.parametrize("name", ["con", "AUX", "nul.1", "Prn.toml", "com1", "lpt9.svg"])
+@pytest.mark.parametrize("name", ["con", "AUX", "nul.1", "Prn.toml", "com1", "lpt9.svg", "COM².svg", "conin$"])
 def test_kept_by_windows(name: str) -> None:
     assert is_device(name)
 

@@ -98,6 +98,11 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         marks_askew_mm=22.7,
         largest_punch_mm=44.7,
         narrowest_room_mm=15.7,
+        widest_lap_mm=31.7,
+        most_inset_mm=21.7,
+        most_tack_mm=66.7,
+        widest_strap_mm=133.7,
+        setter_reach_mm=222.7,
         skive_beyond_mm=9.7,
         most_waste=0.44,
         leather_thickness_mm=(0.7, 5.7),
@@ -129,6 +134,11 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "punch-unusual": "44.7 mm",
         "divider-narrow": "15.7 mm",
         "waste-unusual": "44 %",
+        "lap-wide": "31.7 mm",
+        "inset-unusual": "21.7 mm",
+        "back-tack-long": "66.7 mm",
+        "strap-unusual": "133.7 mm",
+        "setter-cannot-reach": "222.7 mm",
         "thickness-unusual": "0.7 to 5.7 mm",
     }
     assert {check.id for check in CHECKS if check.limits} == told.keys()

@@ -58,6 +58,12 @@ def first(make: Make, text: str) -> Piece:
     return make(text).pieces[0]
 
 
+def test_a_point_that_is_wrong_is_told_without_what_follows_from_it(make: Make) -> None:
+    wrong = 'corners = [{ at = ["0", "0"], edge = "foot" }, { at = ["28 mm", "10 mm"], edge = "side" }]\n'
+    (only,) = told(make, PIECE + wrong + 'notches = [{ on = "side" }]\n')
+    assert "corners" in only.partition("\n")[0] or "28 mm" in only
+
+
 def test_without_corners_edges_run_between_the_sharp_ones(make: Make) -> None:
     outline = first(make, PIECE).outline
     assert edge_names(outline) == ("edge-1", "edge-2", "edge-3")

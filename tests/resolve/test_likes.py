@@ -8,7 +8,7 @@ from spec_text import Resolve, write_out
 
 from docgen.geometry.outline import edge_names, edge_path, outline_box
 from docgen.geometry.path import path_box, start_point
-from docgen.resolve import Marks, Piece
+from docgen.resolve import Build, Marks, Piece
 
 MODEL = write_out("""\
 <rectangle model: ["200 mm", "150 mm"]>
@@ -150,3 +150,52 @@ def test_shapes_stand_on_their_lower_left_corner(resolve_text: Resolve) -> None:
         assert (box.left, box.bottom) == pytest.approx((0, 0))
         assert (box.right, box.top) == pytest.approx(size)
     assert edge_names(piece_of(build, "strip").outline) == ("start", "right", "end", "left")
+
+
+HANDLED = write_out("""\
+[pieces.front]
+of = "body"
+shape = "rectangle"
+size = ["300 mm", "200 mm"]
+landings = [
+  { strap = "handle", at = "80 mm from left, 40 mm from top", leads = "up" },
+  { strap = "handle", end = "second", at = "100 mm from right, 40 mm from top", leads = "right" },
+]
+[pieces.back]
+like = "front"
+%s
+<strap handle of body: 20 mm>
+finished = "400 mm"
+cut = %d
+""")
+
+
+def ends_of(build: Build, name: str) -> list[tuple[int, float, float, str]]:
+    piece = next(piece for piece in build.pieces if piece.name == name)
+    return [(one.end, round(one.at.x, 6), round(one.at.y, 6), one.leads) for one in piece.strap_landings]
+
+
+FRONT_ENDS = [(0, 80, 160, "up"), (1, 200, 160, "right")]
+
+
+@pytest.mark.parametrize(
+    ("more", "cut", "back"),
+    [
+        ("", 2, FRONT_ENDS),
+        ("", 1, []),
+        ("marks = false", 2, []),
+        ("mirror = true", 2, [(0, 220, 160, "up"), (1, 100, 160, "left")]),
+        ('inset = "3 mm"', 2, []),
+        ("cut = 2", 2, []),
+        ("cut = 2", 3, FRONT_ENDS),
+        ('landings = [{ strap = "handle", at = "centre, 50 mm from top" }]', 2, [(0, 150, 150, "up")]),
+    ],
+)
+def test_a_strap_lands_on_what_is_like_its_place_where_there_is_one_for_each(
+    resolve_text: Resolve, more: str, cut: int, back: list[tuple[int, float, float, str]]
+) -> None:
+    """Of a handle for each of two panels both ends land on both; turned over they lie as far from the other side, of a
+    panel 300 mm wide."""
+    build = resolve_text(HANDLED % (more, cut))
+    assert ends_of(build, "front") == FRONT_ENDS
+    assert ends_of(build, "back") == back

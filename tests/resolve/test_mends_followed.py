@@ -18,7 +18,7 @@ from docgen.read import read_spec
 
 VALUES = (WRITE_RE, IN_PLACE_RE, PUT_RE, IN_TABLE_RE, MEANT_RE)
 # These name a value that is written elsewhere, in a table that the mend does not name, or that only the maker knows.
-NO_VALUE_RE = re.compile(r'= ("[^"]*"|\d+) (where|in a|in its|in one)\b|= "\.\.\."')
+NO_VALUE_RE = re.compile(r'= ("[^"]*"|\d+|true|false) (where|for a|in a|in its|in one)\b|= "\.\.\."')
 CASES = {
     name: case
     for path in sorted(Path(__file__).parent.glob("checks_*.txt"))

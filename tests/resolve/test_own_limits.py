@@ -72,6 +72,42 @@ dividers = [{ at = "40 mm from left", stitch = "main", on = "back" }]
 <seam>
 """)
 
+TACKED = write_out("""\
+[stitches.own]
+by = "machine"
+thread = "Tex 135 bonded nylon"
+pitch = "4 mm"
+inset = "4 mm"
+back-tack = "25 mm"
+<rectangle more: ["60 mm", "150 mm"]>
+[seams.more]
+stitch = "own"
+meet = ["more: left", "back: right"]
+""")
+LAPPED = write_out("""\
+<back>
+<bare front>
+<seam>
+lap = "10 mm"
+""")
+TUBE = write_out("""\
+<hardware rivet: 1, double-cap rivet>
+<circle>
+diameter = "80 mm"
+<strip wall: ["300 mm", "solve"]>
+holes = [{ at = "150 mm from right, 60 mm from start", punch = "4 mm", takes = "rivet" }]
+[joins.tube]
+of = ["wall"]
+overlap = "12 mm"
+ring = true
+stitch = "main"
+<seam foot: ["a: edge", "tube: left"]>
+<step "Close it.": joins = ["tube"]>
+<step "Sew the foot in.": seams = ["foot"]>
+<step "Punch and set.": pieces = ["wall"]>
+hardware = ["rivet"]
+""")
+
 
 @pytest.mark.parametrize(
     ("text", "limit", "check"),
@@ -102,6 +138,11 @@ dividers = [{ at = "40 mm from left", stitch = "main", on = "back" }]
         (NOTCHED, 'notches-meet = "0.5 mm"', "notches-apart"),
         (ASKEW, 'marks-askew = "50 mm"', "marks-askew"),
         (HOLE, 'largest-punch = "4.5 mm"', "punch-unusual"),
+        (SEWN, 'most-inset = "3.5 mm"', "inset-unusual"),
+        (SEWN + TACKED, 'most-tack = "20 mm"', "back-tack-long"),
+        (BELTED, 'widest-strap = "15 mm"', "strap-unusual"),
+        (LAPPED, 'widest-lap = "9 mm"', "lap-wide"),
+        (TUBE, 'setter-reach = "120 mm"', "setter-cannot-reach"),
         (DIVIDED, 'narrowest-room = "45 mm"', "divider-narrow"),
     ],
 )

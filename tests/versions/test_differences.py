@@ -255,3 +255,24 @@ def test_other_holes_on_a_stitch_line_in_its_place_are_told(bag):
     ]
     ticks = change_marks(bag, stitch_lines=(replace(line, ticked_mm=()),))
     assert tell(bag, ticks) == NOTHING  # by hand the holes count, and no ticks are drawn
+
+
+GRIP = '[trimmings.grip]\nkind = "webbing"\nwhat = "cotton webbing"\nthickness = "1 mm"\n{}\n'
+
+
+def test_goods_by_length_are_told_by_what_is_cut(tmp_path):
+    one, longer, along, more = (
+        resolve(tmp_path, SPEC + GRIP.format(line))
+        for line in (
+            'length = "300 mm"',
+            'length = "320 mm"',
+            'along = ["back: right"]',
+            'along = ["back: right", "back: top"]\nready = ["1 m"]',
+        )
+    )
+    cut = "cut length: 320 mm (12 19/32 in), was 300 mm (11 13/16 in); 20 mm (25/32 in) more"
+    assert f"      {cut}" in tell(one, longer)
+    told = tell(along, more)
+    assert '      cut for: "back: right, back: top", was "back: right"' in told, told
+    assert '      sold in: "1000.0 mm", was nothing' in told, told
+    assert "+ trimming grip (cotton webbing) added" in tell(resolve(tmp_path), one)

@@ -143,3 +143,10 @@ def test_a_version_older_than_a_setting_was_laid_out_as_without_it(run: Run, iss
     rewrite(lambda held: held.replace("has_full_straps = false\n", ""))
     assert "has_full_straps" not in (FOLDER / "pages.toml").read_text(encoding="utf-8")
     assert cover(run, here) == told
+
+
+def test_every_older_page_of_a_document_laid_out_otherwise_is_thrown_away(run: Run, issued: Path, here: Path) -> None:
+    count = kept()["cutting-list"]["pages"]
+    rewrite(lambda held: held.replace(f'"cutting-list"\npages = {count}', '"cutting-list"\npages = 7'))
+    told = cover(run, here).partition("Cutting list ")[2].partition("Build sheet ")[0]
+    assert told.startswith("Throw away pages 1, 2, 3, 4, 5, 6 and 7 of version 3 ")

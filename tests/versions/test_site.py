@@ -286,7 +286,7 @@ def test_a_care_card_leads_to_a_page_for_customers_that_stays_right_for_what_it_
 
 
 def test_a_page_for_customers_is_in_the_language_of_the_card_and_leads_to_the_others(issue, write, tmp_path):
-    issued = issue(more='[care]\nlanguage = "de"\n')
+    issued = issue(more='[care]\nlanguage = "de"\nextra = "Nur für Stifte."\n')
     write()
     folder = tmp_path / "B" / place_of(issued)
     build = resolve_variants(read_spec(issued.spec_path))[0]
@@ -303,6 +303,9 @@ def test_a_page_for_customers_is_in_the_language_of_the_card_and_leads_to_the_ot
         labels = load_care_words(language).labels
         assert f'<html lang="{language}">' in text
         assert f"Valet tray {labels['maker']} Alder bench {labels['version']} 1 {labels['card']}" in said
+        # The shop's own words are in the language of the spec.
+        own = "<bdi>" if language == "de" else '<bdi lang="de">'
+        assert f"{own}Nur für Stifte.</bdi>" in text
         others = [load_care_words(other).labels["card"] for other in pages if other != language]
         assert said.endswith(" ".join([labels["contact"], "private-contact", *others])), language
 

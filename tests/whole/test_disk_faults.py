@@ -1,4 +1,5 @@
-"""Every command that writes killed, stopped, refused and held at each of its changes of the disk, alone or beside another.
+"""Every command that writes killed, stopped, refused and held at each of its changes of the disk, alone or beside another;
+but `scan`, which writes its one new file as `save` does.
 
 What was on disk is there after, or what was asked for; what is said is true; nothing unfinished stays.
 """

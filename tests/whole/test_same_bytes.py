@@ -56,22 +56,22 @@ def test_source_date_epoch_is_the_day_in_any_time_zone(make, tmp_path):
     options = {"plain": ("--date", "2026-03-31"), "Pacific/Kiritimati": (), "Pacific/Pago_Pago": ()}
     for zone, option in options.items():
         folder = tmp_path / zone.replace("/", "-")
-        made = run_make(spec, folder, "--only", "care-card", *option, SOURCE_DATE_EPOCH=noon, TZ=zone)
+        made = run_make(spec, folder, "--only", "cutting-list", *option, SOURCE_DATE_EPOCH=noon, TZ=zone)
         assert made.returncode == 0, made.stderr
-    found = {file.read_bytes() for file in tmp_path.glob("*/care-card.pdf")}
+    found = {file.read_bytes() for file in tmp_path.glob("*/cutting-list.pdf")}
     assert len(found) == 1
-    assert "2026-03-31" in PdfReader(tmp_path / "plain" / "care-card.pdf").pages[0].extract_text()
+    assert "2026-03-31" in PdfReader(tmp_path / "plain" / "cutting-list.pdf").pages[0].extract_text()
 
 
 def test_date_of_the_call_is_printed_and_goes_before_source_date_epoch(make, tmp_path, monkeypatch):
     demo = make("notebook-sleeve", "a4")
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "0")
-    call = ["make", str(demo.spec), "--out", str(tmp_path), "--only", "care-card", "--date", "2031-07-04"]
+    call = ["make", str(demo.spec), "--out", str(tmp_path), "--only", "cutting-list", "--date", "2031-07-04"]
     assert main(call) == 0
-    reader = PdfReader(tmp_path / "care-card.pdf")
+    reader = PdfReader(tmp_path / "cutting-list.pdf")
     assert "2031-07-04" in reader.pages[0].extract_text()
     assert reader.metadata["/CreationDate"] == "D:20310704000000Z"
-    assert digests(tmp_path)["care-card.pdf"] != digests(demo.folder)["care-card.pdf"]
+    assert digests(tmp_path)["cutting-list.pdf"] != digests(demo.folder)["cutting-list.pdf"]
 
 
 def test_one_changed_letter_of_the_spec_changes_every_file(make, tmp_path):

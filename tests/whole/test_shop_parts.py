@@ -183,6 +183,13 @@ def test_all_builds_that_use_a_part_can_be_asked_for(
     assert not is_part_file(str(shop / "case.toml"))
 
 
+def test_numbers_that_are_no_table_are_told(shop: Path, edit: Edit) -> None:
+    edit("case.toml", "[parts.left]\n", "[parts.left]\nnumbers = 3\n")
+    line = (shop / "case.toml").read_text(encoding="utf-8").splitlines().index("numbers = 3") + 1
+    what = "numbers must be a table of name = whole number"
+    assert told(shop) == [("case.toml", line, what, "write numbers = { NAME = 4 }")]
+
+
 def test_what_cannot_be_read_is_passed_over_where_uses_are_listed(
     shop: Path, edit: Edit, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -86,6 +86,19 @@ def test_a_price_in_the_spec_comes_first(bench: Path) -> None:
     assert "13.13" not in words_of(path)
 
 
+@pytest.mark.parametrize(("own", "there", "gone"), [("", "2.71", "5.43"), ('price = "5.43 per m"\n', "5.43", "2.71")])
+def test_goods_by_length_have_the_price_of_the_shop_where_they_have_none(
+    bench: Path, own: str, there: str, gone: str
+) -> None:
+    Path("shop.toml").write_text(SHOP + '[prices.trimmings]\nweb = "2.71 per m"\n', encoding="utf-8")
+    web = f'[trimmings.web]\nwhat = "webbing"\nkind = "webbing"\nwidth = "25 mm"\nthickness = "1 mm"\n{own}length = "1 m"\n'
+    text = SPEC.replace('seams = ["left"]\n', 'seams = ["left"]\ntrimmings = ["web"]\n') + web
+    Path("mat.toml").write_text(text, encoding="utf-8")
+    told = words_of(make(only=["shop-page"]).paths[0])
+    assert there in told
+    assert gone not in told
+
+
 def test_another_currency_is_refused_at_its_line(bench: Path) -> None:
     Path("shop.toml").write_text(SHOP, encoding="utf-8")
     Path("mat.toml").write_text(SPEC + '[costs]\ncurrency = "crowns"\n', encoding="utf-8")

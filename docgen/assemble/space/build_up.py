@@ -6,18 +6,18 @@ import math
 from collections.abc import Sequence
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.first import is_wall_tie
+from docgen.assemble.space.first import anchor_of, is_wall_tie
 from docgen.assemble.space.fit import fit_frame
 from docgen.assemble.space.lay import BACK_TO_BACK, GOES_ON, MEETS_MM, SAME_FACE, carry, faced, match
 from docgen.assemble.space.lean import find_lean
 from docgen.assemble.space.placed import How
 from docgen.assemble.space.pleat import across_of, far_of, find_pleat
 from docgen.assemble.space.scene import Scene, Tie, crosses
-from docgen.assemble.space.surface import Surface, bend_on, clip, flat, stand
+from docgen.assemble.space.surface import Surface, bend_on, clip, flat, is_in_ring, stand
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, length, minus, times
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import distance, dot, subtract
+from docgen.geometry.vector import Transform, distance, dot, subtract, transform_point
 
 SAME_SIZE_MM = 3.0
 SLACK_MM = 3.0  # what is wider than the room for it by no more is not folded for that
@@ -66,9 +66,21 @@ def _lie_back(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
             move, off_mm = match([one, *mine[1:]], ways)
             if off_mm <= max(MEETS_MM, *(tie.seam.eased_mm for tie in mine)):
                 _note_straight(scene, copy, host, mine)
-                scene.put(copy, "back to back", carry(scene, copy, host, move, one.mine.middle), host, side=-1)
+                scene.put(
+                    copy,
+                    "back to back",
+                    carry(scene, copy, host, move, _on_host(scene, copy, host, move, one)),
+                    host,
+                    side=-1,
+                )
                 return True
     return False
+
+
+def _on_host(scene: Scene, copy: Copy, host: Copy, move: Transform, tie: Tie) -> Point | None:
+    """Where a part that bends stays flat on its host: at the seam, where its usual place for that lies beside the host."""
+    at = transform_point(anchor_of(scene, copy), move)
+    return None if is_in_ring(scene.item(host).ring, at) else tie.mine.middle
 
 
 def _is_as_long(tie: Tie) -> bool:
@@ -213,14 +225,15 @@ def join_straight(scene: Scene, copy: Copy) -> bool:
     if not ties:
         return False
     tie = ties[0]
-    if _is_held_up(scene, copy, tie):
+    is_lapped = any(side.lap_mm for side in tie.seam.sides)
+    if not is_lapped and _is_held_up(scene, copy, tie):
         _stand(scene, copy, tie)
         return True
     (low, high), (its_low, its_high) = scene.item(copy).sizes_mm, scene.item(tie.other).sizes_mm
     how: How
-    if abs(low - its_low) <= SAME_SIZE_MM and abs(high - its_high) <= SAME_SIZE_MM:
+    if not is_lapped and abs(low - its_low) <= SAME_SIZE_MM and abs(high - its_high) <= SAME_SIZE_MM:
         how, way, side = "back to back", BACK_TO_BACK, -1
-    elif low <= NARROW_MM and high <= its_high + SAME_SIZE_MM:
+    elif not is_lapped and low <= NARROW_MM and high <= its_high + SAME_SIZE_MM:
         how, way, side = "lies on", SAME_FACE, 1
     else:
         how, way, side = "goes on", GOES_ON, 0

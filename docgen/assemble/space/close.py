@@ -19,6 +19,7 @@ from docgen.geometry.shapes import Point
 
 CLOSED_MM = 0.5  # runs that lie no farther apart meet
 OTHER_HOLE_MM = 15.0  # a hole farther off is another hole
+FAR = Meeting(part=Copy(""), host=Copy(""), takes="", apart_mm=math.inf)
 
 
 def find_gaps(scene: Scene) -> Iterator[Gap]:
@@ -162,17 +163,21 @@ def _to_side(start: Vec, end: Vec, at: Vec) -> float:
 
 def find_meetings(scene: Scene) -> Iterator[Meeting]:
     """For every hole whose hardware goes through another part that is placed: how far off the nearest hole is that is
-    there for it. Where the other part has none near, it has none for it."""
+    there for it, of several copies on the one where that is nearest. Where the other part has none near, it has none for
+    it."""
     hosts = [placed for placed in scene.placed.values() if placed.item.holes]
     for placed in hosts:
         for hole in (hole for hole in placed.item.holes if hole.takes):
+            nearest: dict[str, Meeting] = {}
             for host in hosts:
                 if _goes_through(placed, hole.through, host):
                     at = placed.surface.point(hole.at)
                     spots = [one.at for one in host.item.holes if one.takes in ("", hole.takes)]
                     off_mm = min((apart(host.surface.point(spot), at) for spot in spots), default=OTHER_HOLE_MM + 1)
-                    if off_mm <= OTHER_HOLE_MM:
-                        yield Meeting(part=placed.copy, host=host.copy, takes=hole.takes, apart_mm=round(off_mm, 6))
+                    one = Meeting(part=placed.copy, host=host.copy, takes=hole.takes, apart_mm=round(off_mm, 6))
+                    if off_mm <= OTHER_HOLE_MM and one.apart_mm < nearest.get(host.copy.part, FAR).apart_mm:
+                        nearest[host.copy.part] = one
+            yield from nearest.values()
 
 
 def find_buckled(scene: Scene, metal: Sequence[Metal]) -> Iterator[Meeting]:

@@ -207,6 +207,8 @@ def _score_flat(scene: Scene, copy: Copy) -> tuple[bool, bool, int, float]:
     ties = _outer_ties(scene, copy)
     folds = [fold for fold, _ in scene.angles(copy)]
     bends_with_seam = any(crosses(fold, tie.mine) for fold in folds for tie in ties)
-    bends_beside = bool(folds) and not bends_with_seam
+    pieces = scene.goods.pieces
+    is_lined = any(tie.other.part in pieces and pieces[tie.other.part].model == copy.part for tie in ties)
+    bends_beside = bool(folds) and not bends_with_seam and not is_lined  # what is like it bends with it
     is_sewn = bool(ties) or any(link.copy == copy for sewing in scene.sewings for link in sewing.links)
     return bends_with_seam, is_sewn, (not bends_beside) + _score_front(scene, copy), scene.item(copy).area_mm2

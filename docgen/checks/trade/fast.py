@@ -1,5 +1,6 @@
 """Checks of the ends of straps where they lie fast on a piece: what fastens them, and what they go through."""
 
+from collections import Counter
 from collections.abc import Iterator
 
 from docgen.assemble import riveted_places
@@ -98,21 +99,48 @@ def find_too_wide(subject: Subject) -> Iterator[Found]:
 
 
 @check(
+    "through-uneven",
+    "What comes through a part from others fills all of its holes, on as many copies of it as there are.",
+    "counted",
+    needs_whole=True,
+)
+def find_uneven_ways(subject: Subject) -> Iterator[Found]:
+    """Pieces with several plain holes that others name, in a number that leaves one copy with some of them filled."""
+    named: Counter[str] = Counter()
+    last: dict[str, Hole] = {}
+    for piece in subject.build.pieces:
+        for hole in piece.marks.holes:
+            for name in hole.through if hole.takes else ():
+                named[name] += piece.cut
+                last[name] = hole
+    for piece in subject.build.pieces:
+        plain = [hole for hole in piece.marks.holes if not hole.takes and not hole.long_mm]
+        is_plain = len(plain) == len(piece.marks.holes) and len({hole.diameter_mm for hole in plain}) == 1
+        if len(plain) > 1 and is_plain and named[piece.name] % len(plain) and not piece.marks.folds:
+            what = (
+                f'{count_words(named[piece.name], "hole")} of other parts go through "{piece.name}", which has '
+                f"{len(plain)} in each copy (line {plain[0].place.line}): some stay without"
+            )
+            yield last[piece.name].place, what, f'look whether a hole is missing that names "{piece.name}"', piece.name
+
+
+@check(
     "hole-covered",
     "No hole lies whole beneath what lands there, unless something goes through it.",
     "plain from the work; one that is meant may be accepted",
     needs_whole=True,
 )
 def find_covered_holes(subject: Subject) -> Iterator[Found]:
-    """Oblong holes, and round ones that take nothing and that no other part names, beneath a piece that is sewn on round
-    three sides or more; once for a hole that is written."""
+    """Oblong holes, round ones that take nothing and that no other part names, and eyelets, beneath a piece that is sewn on
+    round three sides or more."""
+    eyelets = {item.name for item in subject.build.hardware if item.kind == "eyelet"}
     named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
     for base in subject.build.pieces:
         if base.name in named:
             continue
         for hole in base.marks.holes:
             over = next((name for name in _sewn_over(subject, base, hole)), "")
-            if over and not hole.takes and not hole.meets:
+            if over and hole.takes in ("", *eyelets) and not hole.meets and over not in hole.through:
                 what = f'a hole of "{base.name}" lies beneath "{over}", which lands on it and has none there'
                 yield hole.place, what, "measure again from which side it lies, or punch both", base.name
 

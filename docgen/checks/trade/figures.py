@@ -131,7 +131,7 @@ def find_large_pieces(subject: Subject) -> Iterator[Found]:
         material = subject.material(piece)
         box = outline_box(piece.outline)
         short_mm, long_mm = sorted((box.width, box.height))
-        is_strap = piece.is_strap or short_mm <= usual.WIDEST_STRAP_MM
+        is_strap = piece.is_strap or short_mm <= subject.build.limits.widest_strap_mm
         most_mm = usual.STRAP_LONG_MM if is_strap else usual.HIDE_LONG_MM
         if material and material.kind == "leather" and (long_mm > most_mm or short_mm > usual.HIDE_WIDE_MM):
             size = f"{subject.length(box.width)} by {subject.length(box.height)}"
@@ -148,7 +148,7 @@ def find_large_pieces(subject: Subject) -> Iterator[Found]:
 @check(
     "strap-unusual",
     f"A strap is {format_mm(usual.NARROWEST_STRAP_MM)} wide or wider, wider than it is thick, no wider than "
-    f"{format_mm(usual.WIDEST_STRAP_MM)}, and longer than it is wide.",
+    "{widest_strap}, and longer than it is wide.",
     PRACTICE,
 )
 def find_odd_straps(subject: Subject) -> Iterator[Found]:
@@ -156,7 +156,10 @@ def find_odd_straps(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         spec = specs[strap.name]
         least_mm = max(strap.thickness_mm, usual.NARROWEST_STRAP_MM)
-        is_wide, is_narrow = strap.width_mm > usual.WIDEST_STRAP_MM + 1e-6, strap.width_mm < least_mm - 1e-6
+        is_wide, is_narrow = (
+            strap.width_mm > subject.build.limits.widest_strap_mm + 1e-6,
+            strap.width_mm < least_mm - 1e-6,
+        )
         width, thick, length = (subject.length(mm) for mm in (strap.width_mm, strap.thickness_mm, strap.finished_mm))
         if (is_wide or is_narrow) and spec.width:
             beside = f", and {thick} thick" if is_narrow else ""
@@ -171,18 +174,18 @@ def find_odd_straps(subject: Subject) -> Iterator[Found]:
 
 @check(
     "lap-wide",
-    f"Edges lie at most {format_mm(usual.WIDEST_LAP_MM)} over each other.",
+    "Edges lie at most {widest_lap} over each other.",
     "makers' rules of 8 to 15 mm, common practice, no published source; twice that",
 )
 def find_wide_laps(subject: Subject) -> Iterator[Found]:
     for join in subject.build.joins:
-        if join.overlap_mm > usual.WIDEST_LAP_MM + 1e-6:
+        if join.overlap_mm > subject.build.limits.widest_lap_mm + 1e-6:
             what = f'the strips of "{join.name}" lie {subject.length(join.overlap_mm)} over each other'
             yield join.overlap_place, what, "look at the figure and its unit", join.name
     laps = {spec.name: spec.lap for spec in subject.spec.seams}
     for seam in subject.build.seams:
         most_mm, value = max(side.lap_mm for side in seam.sides), laps[seam.name]
-        if value is not None and most_mm > usual.WIDEST_LAP_MM + 1e-6:
+        if value is not None and most_mm > subject.build.limits.widest_lap_mm + 1e-6:
             what = f'the edges of the seam "{seam.name}" lie {subject.length(most_mm)} over each other'
             yield value.place, what, "look at the figure and its unit", seam.name
 
@@ -239,7 +242,7 @@ def find_odd_machines(subject: Subject) -> Iterator[Found]:
 
 @check(
     "inset-unusual",
-    f"A stitch line lies at most {format_mm(usual.MOST_INSET_MM)} from its cut edge, or within the hem that it holds.",
+    "A stitch line lies at most {most_inset} from its cut edge, or within the hem that it holds.",
     PRACTICE,
     needs_whole=True,
 )
@@ -249,7 +252,7 @@ def find_far_lines(subject: Subject) -> Iterator[Found]:
         turned = [_hem_mm(subject, side) for side in seam.sides if side.edges]
         hems[seam.stitch] = min(hems.get(seam.stitch, math.inf), max(turned, default=0.0))
     for stitch in subject.build.stitches:
-        if stitch.inset_mm > max(usual.MOST_INSET_MM, hems.get(stitch.name, 0.0)) + 1e-6:
+        if stitch.inset_mm > max(subject.build.limits.most_inset_mm, hems.get(stitch.name, 0.0)) + 1e-6:
             what = f'the stitch "{stitch.name}" lies {subject.length(stitch.inset_mm)} from the cut edge'
             yield subject.place_of(stitch, "inset"), what, "look at the figure and its unit", stitch.name
 

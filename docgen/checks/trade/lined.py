@@ -2,8 +2,11 @@
 
 from collections.abc import Iterator
 
-from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.resolve import Piece
+from docgen.written.units.telling import format_number
+
+MOST_TIMES = 1.5
 
 
 @check("lining-short", "There is a lining for every part that it is said to line.", "counted", needs_whole=True)
@@ -23,6 +26,33 @@ def find_few_linings(subject: Subject) -> Iterator[Found]:
             what = f'{cut} of the lining "{piece.name}" {are} cut, and it lines {names}, {need} in all'
             place = subject.written_at(subject.spec.pieces, piece.name, "cut", "like")
             yield place, what, f"write cut = {need}", piece.name
+
+
+@check(
+    "lining-thicker",
+    f"A lining is at most {format_number(MOST_TIMES, 1)} times as thick as what it lines.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_thick_linings(subject: Subject) -> Iterator[Found]:
+    """Leather and cloth that is said to line a part; once for a material."""
+    told: set[str] = set()
+    for piece in subject.build.pieces:
+        material = subject.material(piece)
+        for name in piece.lines if material and material.kind in ("leather", "fabric") else ():
+            lined = subject.parts.pieces.get(name)
+            other = subject.material(lined) if lined else None
+            if material is None or other is None or other.kind != "leather" or material.name in told:
+                continue
+            if material.thickness_mm > MOST_TIMES * other.thickness_mm + 1e-6:
+                told.add(material.name)
+                line = subject.written_at(subject.spec.materials, other.name, "thickness").line
+                what = (
+                    f'"{material.name}" of the lining "{piece.name}" is {subject.length(material.thickness_mm)} thick, and '
+                    f'"{other.name}", which it lines, {subject.length(other.thickness_mm)} (line {line})'
+                )
+                place = subject.written_at(subject.spec.materials, material.name, "thickness")
+                yield place, what, "look at both figures and their units", material.name
 
 
 def _lined_by(subject: Subject, piece: Piece) -> list[str]:

@@ -96,3 +96,25 @@ def _tell(subject: Subject, piece: Piece, box: Box, name: str, odd: list[Mark]) 
         return None
     what = f'two {name} in "{piece.name}" nearly stand alike: {how} (line {first.line} and line {second.line})'
     return second, what, "measure both again, or accept it where it is meant", piece.name
+
+
+@check(
+    "row-slants",
+    "A row of holes runs along or across its piece, where that is a rectangle or a strip.",
+    "our choice; a row that is meant to slant may be accepted",
+    needs_whole=True,
+)
+def find_slanting_rows(subject: Subject) -> Iterator[Found]:
+    for piece in subject.build.pieces:
+        spec = subject.piece_spec(piece.name)
+        for row in spec.hole_rows if spec and piece.shape in ("rectangle", "strip") else ():
+            holes = [hole.at for hole in piece.marks.holes if row.start and hole.place in (row.start.place, row.place)]
+            if len(holes) < 2 or row.end is None:
+                continue
+            across_mm, up_mm = abs(holes[0].x - holes[-1].x), abs(holes[0].y - holes[-1].y)
+            if min(across_mm, up_mm) > EXACT_MM:
+                what = (
+                    f'a row of holes of "{piece.name}" slants: it goes {subject.length(across_mm)} across and '
+                    f"{subject.length(up_mm)} up"
+                )
+                yield row.end.place, what, "measure both ends from the same side, or accept it", piece.name

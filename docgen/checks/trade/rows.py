@@ -111,7 +111,7 @@ def _spots(path: Path) -> list[tuple[Point, Point]]:
 
 @check(
     "back-tack-long",
-    f"What is sewn back over is no longer than its seam, nor than {format_mm(usual.MOST_TACK_MM)}.",
+    "What is sewn back over is no longer than its seam, nor than {most_tack}.",
     "plane geometry; emilspec.com, MIL-L-24778, 3.7, for half an inch; the most is common practice, no published source",
     needs_whole=True,
 )
@@ -122,7 +122,7 @@ def find_long_tacks(subject: Subject) -> Iterator[Found]:
         lengths = [(seam.length_mm, seam.name) for seam in subject.build.seams if seam.stitch == stitch.name]
         shortest_mm, name = min(lengths, default=(0.0, ""))
         value = written[stitch.name]
-        is_long = stitch.back_tack_mm > usual.MOST_TACK_MM + TINY_MM
+        is_long = stitch.back_tack_mm > subject.build.limits.most_tack_mm + TINY_MM
         if value is not None and (is_long or (name and stitch.back_tack_mm > shortest_mm + TINY_MM)):
             what = f'the stitch "{stitch.name}" is sewn back over {subject.length(stitch.back_tack_mm)} at each end'
             if name and stitch.back_tack_mm > shortest_mm + TINY_MM:

@@ -170,7 +170,8 @@ def find_sewn_foam(subject: Subject) -> Iterator[Found]:
     for once in subject.build.assembly.sewn:
         seam = next(seam for seam in subject.build.seams if seam.name == once.seam)
         for layer in once.stack.layers:
-            piece = subject.parts.pieces.get(layer.part)
+            strips = subject.parts.strips(layer.part)
+            piece = subject.parts.pieces.get(layer.part) or next(iter(strips), None)
             if piece is not None and materials[layer.material].kind == "foam" and layer.part not in told:
                 told.add(layer.part)
                 what = (
@@ -287,7 +288,8 @@ def find_open_walls(subject: Subject) -> Iterator[Found]:
         ]
         for side in seam.sides if bases else ():
             is_wall = side.edges in (("left",), ("right",)) and not _is_narrow_part(subject, side.part)
-            if is_wall and side.part not in rings | ended | lapped | told:
+            is_whole = side.stretch_mm is None  # what is left of a wall beyond its seam closes over it as a flap
+            if is_wall and is_whole and side.part not in rings | ended | lapped | told:
                 told.add(side.part)
                 joins = {join.name: join.place for join in build.joins}
                 place = joins.get(side.part) or (pieces[side.part].place if side.part in pieces else seam.place)

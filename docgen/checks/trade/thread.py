@@ -1,6 +1,7 @@
 """Checks of thread and stitch length against each other, the needle and the leather, by hand as by machine."""
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.resolve import Layer, Stitch, by_name
@@ -93,7 +94,7 @@ def find_light_threads(subject: Subject) -> Iterator[Found]:
     stitches = {stitch.name: stitch for stitch in _leather_stitches(subject)}
     thickest: dict[str, tuple[float, str]] = {}
     for seam in subject.build.seams:
-        found = (_leather_mm(subject, seam.layers), f'seam "{seam.name}"')
+        found = (_leather_mm(subject, seam.layers), f'seam "{seam.name}"{_folded(subject, seam.layers)}')
         thickest[seam.stitch] = max(found, thickest.get(seam.stitch, (0.0, "")))
     thickest |= _of_straps(subject, thickest)
     for name, (leather_mm, seam_name) in thickest.items():
@@ -110,6 +111,14 @@ def find_light_threads(subject: Subject) -> Iterator[Found]:
             what = f"{stitch.thread_words}{thick} is fine for the {leather} in the {seam_name}"
             wanted = f"thread of {format_mm(least, 2)}" if stitch.by == "hand" else f"Tex {least}"
             yield subject.place_of(stitch, "thread"), what, f"use {wanted} or heavier", stitch.name
+
+
+def _folded(subject: Subject, layers: Sequence[Layer]) -> str:
+    """`, where "cover" lies folded`: what lies there more than once by its own folds, in words; else nothing."""
+    found = Counter(layer.part for layer in layers)
+    own = {piece.name for piece in subject.build.pieces if any(not fold.is_open for fold in piece.marks.folds)}
+    names = [f'"{name}"' for name, count in found.items() if count > 1 and name in own]
+    return f", where {' and '.join(names)} {'lies' if len(names) == 1 else 'lie'} folded" if names else ""
 
 
 def _of_straps(subject: Subject, thickest: dict[str, tuple[float, str]]) -> dict[str, tuple[float, str]]:

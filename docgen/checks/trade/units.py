@@ -17,19 +17,22 @@ FRACTION_RE = re.compile(r"(?:(\d+) )?(\d+)/(\d+)(?= mm\b)")
 LENGTH_RE = re.compile(r"(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?(in|mm)\b")
 SAID_IN = ("measures", "pieces", "joins", "seams", "straps", "inside", "holds")
 """Tables whose lengths are laid out by the maker; goods and hardware come in the units of their makers."""
+BOUGHT = ("materials", "stitches", "hardware", "trimmings")
 LEAST_OTHERS = 10  # so many lengths in one unit make one in the other stand apart
 LEAST_INCHES = 10.0  # and that only where the figure would be usual in mm
 
 
 @check("mm-fraction", "Millimetres are written with a point, inches with a fraction.", "plain from the units")
 def find_fractions_of_mm(subject: Subject) -> Iterator[Found]:
-    for value, at in _lengths(subject):
+    bought = [one for table in BOUGHT for one in _values(getattr(subject.spec, table), "")]
+    for value, at in (*_lengths(subject), *bought):
         if FRACTION_RE.search(value.value):
             odd = FRACTION_RE.search(value.value)
             inches = re.sub(r"((?:\d+ )?\d+/\d+) mm\b", r"\1 in", value.value)
             pointed = FRACTION_RE.sub(_with_point, value.value)
             what = f'"{shorten(value.value)}" has a fraction of a millimetre, {odd[0] if odd else ""} mm'
-            first, other, unit = (pointed, inches, "inches") if subject.show == "mm" else (inches, pointed, "mm")
+            is_mm = subject.show == "mm" and odd is not None and odd[1]  # less than a whole one is written in inches
+            first, other, unit = (pointed, inches, "inches") if is_mm else (inches, pointed, "mm")
             mend = f'write "{first}" in place of "{value.value}"; if {unit} are meant, "{other}"'
             yield value.place, what, mend, at
 

@@ -227,10 +227,13 @@ def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
             yield act(way, part=piece.title, goods=item.what)
     dividing = [line for line in piece.dividers if not line.goods]
     on = [work.titles[name] for name in dict.fromkeys(line.on for line in dividing) if name]
-    if on:
-        yield act("divide_on", part=piece.title, count=str(len(dividing)), host=join_words(on))
+    count = len(dividing)
+    if count == 1:
+        yield act("divide_one_on", part=piece.title, host=on[0]) if on else act("divide_one", part=piece.title)
+    elif on:
+        yield act("divide_on", part=piece.title, count=str(count), host=join_words(on))
     elif dividing:
-        yield act("divide", part=piece.title, count=str(len(dividing)))
+        yield act("divide", part=piece.title, count=str(count))
     yield from _sew(work, at, event)
 
 

@@ -9,6 +9,7 @@ from docgen.geometry.shapes import Outline
 from docgen.read import LandingSpec, PieceSpec
 from docgen.resolve.marks import Inset, Landing, Marks
 from docgen.resolve.piece import Piece
+from docgen.resolve.pieces.brought import bring_landings
 from docgen.resolve.pieces.drawings import drawn_marks
 from docgen.resolve.pieces.made_up import (
     fold_hems,
@@ -57,6 +58,7 @@ def make_pieces(
         if recipe.material is not None:
             piece = _make_piece(reader, recipe, steps[-1], marks, recipe.material.value)
             pieces[name] = _make_up(reader, recipe, piece, straps)
+    pieces = bring_landings(recipes, pieces, straps)
     return {
         name: _land(reader, recipe.spec, pieces[name], pieces) for name, recipe in recipes.items() if name in pieces
     }

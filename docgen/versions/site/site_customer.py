@@ -73,6 +73,7 @@ def _fill(
         "title": shorten(words.title, TITLE_LETTERS),
         "shop": shorten(words.shop, TITLE_LETTERS),
         "number": version.issued.version,
+        "own": version.language,
         "address": find_address(words.contact),
         "picture": picture,
         "up": "../../",

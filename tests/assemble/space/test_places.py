@@ -235,3 +235,19 @@ def test_a_point_in_space_is_told_back_on_the_piece(name: str) -> None:
                     assert placed.surface.point(foot, k) == pytest.approx(spot, abs=1e-6)
                     assert lift_mm == pytest.approx(0.0, abs=1e-6)
     assert told > 50
+
+
+def test_what_lands_later_lies_over_what_it_covers(place: Callable[[str], Space]) -> None:
+    """Three on one spot lie one over the other; one beside them lies on the host itself."""
+    spots = (
+        "60 mm from left, 20 mm from bottom",
+        "70 mm from left, 30 mm from bottom",
+        "80 mm from left, 40 mm from bottom",
+    )
+    lands = [
+        f'{{ piece = "p{k}", at = "{spot}" }}' for k, spot in enumerate((*spots, "10 mm from left, 20 mm from bottom"))
+    ]
+    pieces = "".join(piece(f"p{k}", width, width) for k, width in enumerate((80, 60, 40, 30)))
+    space = place(piece("a", 200, 150, f"landings = [{', '.join(lands)}]\n") + pieces)
+    assert [abs(part(space, f"p{k}").level) for k in range(4)] == [1, 2, 3, 1]
+    assert len({part(space, f"p{k}").level > 0 for k in range(4)}) == 1
