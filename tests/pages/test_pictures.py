@@ -16,7 +16,7 @@ from on_paper import make_setup, write_file
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from docgen.assemble import Assembled, Body, MetalBody, Ply, UnsureError
+from docgen.assemble import Assembled, Body, Bond, Copy, Heap, MetalBody, Moved, Ply, UnsureError
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc, Box, Line
 from docgen.geometry.shapes import Point as PlanePoint
@@ -28,7 +28,7 @@ from docgen.pages.pictures.drawing import Drawing, Shown, _across
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
 from docgen.pages.pictures.stacks import StackPicture
-from docgen.pages.pictures.step_drawing import _places
+from docgen.pages.pictures.step_drawing import _held_by, _places
 from docgen.pages.pictures.view import dimetric, isometric
 from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 
@@ -313,6 +313,14 @@ def test_places_along_a_part_lie_on_it() -> None:
     assert len(bodies) > 10
     for body in bodies:
         assert all(any(lies_on(at, face.corners) for face in body.faces) for at in _places(body)), body.title
+
+
+def test_what_hangs_on_nothing_that_is_shifted_stays_at_its_height() -> None:
+    tab, strap = Copy("tab"), Copy("strap")
+    bond = Bond(one=tab, other=strap, step=0)
+    heap, moved = Heap(base=(), moved=(), bonds=(bond,)), Moved(copies=(strap,), way=(0.0, 0.0, 1.0))
+    assert _held_by(heap, moved, {tab: (1.0, 2.0, 3.0)}) == (1.0, 2.0, 3.0)
+    assert _held_by(heap, moved, {}) == (0.0, 0.0, 0.0)
 
 
 @pytest.mark.parametrize("name", NAMES)
