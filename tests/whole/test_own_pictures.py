@@ -122,3 +122,12 @@ def test_without_a_picture_nothing_of_it_is_loaded(bench):
     words = "import sys; from docgen.cli import main; main(['check', 'sleeve.toml']); sys.exit('PIL' in sys.modules)"
     run = subprocess.run([sys.executable, "-c", words], capture_output=True, timeout=60)
     assert run.returncode == 0
+
+
+def test_a_picture_that_cannot_be_read_is_told_where_it_is_named(bench, capsys):
+    (bench / "photos" / "front.png").write_bytes(b"no picture")
+    assert main(["check", "sleeve.toml"]) == 1
+    line = (bench / "sleeve.toml").read_text(encoding="utf-8").split("\n").index('picture = "photos/front.png"') + 1
+    said = "".join(capsys.readouterr())
+    assert f'sleeve.toml:{line}: error: "photos/front.png" ' in said
+    assert '    written: "photos/front.png"\n    mend:    ' in said
