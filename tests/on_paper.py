@@ -61,8 +61,8 @@ def check_inside(document: Document) -> None:
             assert mark.y_mm + dy + mark.size_mm <= page.height_mm - 6
         for mark in page.marks:
             if isinstance(mark, ClipMark):
-                assert mark.box.left >= 12 - 1e-6
-                assert mark.box.right <= page.width_mm - 12 + 1e-6
+                assert mark.box.left >= 10 - 1e-6
+                assert mark.box.right <= page.width_mm - 10 + 1e-6
                 assert mark.box.bottom >= 6 + 18
 
 

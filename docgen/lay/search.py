@@ -124,14 +124,14 @@ class Search:
         return Try(order, self._score(laid, rest), tuple(laid), rest, tuple(done))
 
     def _score(self, laid: Sequence[tuple[int, tuple[Spot, ...]]], rest: Sequence[Turn]) -> Score:
-        """Missing area, sheets, what lies on the last of several, what the last two use up, how far the last one reaches,
-        and where its weight lies."""
+        """Missing area, sheets, what lies on the last of several and of pairs without its other half, what the last two
+        use up, how far the last one reaches, and where its weight lies."""
         missing = sum(turn.kind.area_mm2 for turn in rest)
         if not laid:
             return missing, 0, 0.0, 0.0, 0, 0.0
         ends = [(spot.v + spot.mask.height, spot.kind.area_mm2) for spot in laid[-1][1]]
         used = sum(self.used_up_mm2(number, spots) for number, spots in laid[-2:]) if self.rest_cells else 0.0
-        last = sum(area for _, area in ends) if len(laid) > 1 else 0.0
+        last = sum(area for _, area in ends) + _parted_mm2(laid) if len(laid) > 1 else 0.0
         return missing, len(laid), last, used, max(end for end, _ in ends), sum(end * area for end, area in ends) / 1e6
 
     def used_up_mm2(self, number: int, laid: Sequence[Spot]) -> float:
@@ -172,6 +172,20 @@ class Search:
         return max(LEAST_ROUNDS, min(most, int((WORK_HIDE if self.rest_cells else WORK_BOX) / work)))
 
 
+def _parted_mm2(laid: Sequence[tuple[int, tuple[Spot, ...]]]) -> float:
+    """The area of what lies on another sheet than the other half of its pair: leather of two hides differs."""
+    pairs = {spot.kind.number for _, spots in laid for spot in spots if spot.kind.is_mirrored}
+    parted = 0.0
+    for _, spots in laid if pairs else ():
+        more: dict[int, float] = {}
+        for spot in spots:
+            if spot.kind.number in pairs:
+                area = -spot.kind.area_mm2 if spot.kind.is_mirrored else spot.kind.area_mm2
+                more[spot.kind.number] = more.get(spot.kind.number, 0.0) + area
+        parted += sum(map(abs, more.values()))
+    return parted
+
+
 def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:
     """Orders to begin with: straps, widest first; then what shows by area, length or width; what is hidden too."""
     rules: tuple[Callable[[Kind], float], ...] = (
@@ -182,13 +196,13 @@ def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:
 
     def rank(kind: Kind, rule: Callable[[Kind], float]) -> tuple[float, ...]:
         own = (-kind.short_mm, -kind.long_mm) if kind.group == STRAPS else (rule(kind), -kind.area_mm2)
-        return (kind.group != STRAPS, *own, kind.number, kind.is_mirrored)
+        return (kind.group != STRAPS, *own, kind.number)
 
+    copies = [(kind, copy) for kind, count in kinds for copy in range(count)]
     return [
         tuple(
             Turn(kind, None)
-            for kind, count in sorted(kinds, key=lambda entry: rank(entry[0], rule))
-            for _ in range(count)
+            for kind, _ in sorted(copies, key=lambda one: (*rank(one[0], rule), one[1], one[0].is_mirrored))
         )
         for rule in rules
     ]

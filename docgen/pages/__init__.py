@@ -58,12 +58,13 @@ def lay_out(
     with use_layouts(layouts):
         check_layouts(layouts_in_use())
         sheets, pages = _set_up_both(plan, choices, date, is_draft)
-        shop_page = lay_out_shop_page(plan, pages)
+        pictures = Pictures(plan.build)
+        shop_page = lay_out_shop_page(plan, pages, pictures)
         has_pattern = has_pattern and plan.build.has_pattern
         documents = (
             *((lay_out_pattern(plan, _correct(sheets), _correct(pages)),) if has_pattern else ()),
-            lay_out_cutting_list(plan, pages),
-            lay_out_build_sheet(plan, pages),
+            lay_out_cutting_list(plan, pages, pictures=pictures),
+            lay_out_build_sheet(plan, pages, pictures),
             lay_out_care_card(plan, pages, orders),
             *((shop_page,) if shop_page else ()),
         )

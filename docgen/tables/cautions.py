@@ -82,7 +82,7 @@ AT_STEP: dict[str, str] = {
     "spray": "outside or under an extractor, no flame",
     "heat": "hot long after it is off; nothing that burns near it",
     "dust": "eye protection and dust mask on",
-    "nickel": "can irritate skin: not where it lies against it",
+    "nickel": "not against bare skin",
 }
 
 # Words in the name of a tool or consumable, in lower case, with commas between; a plural is found by its singular.

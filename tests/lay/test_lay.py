@@ -137,6 +137,22 @@ def test_half_of_a_pair_is_mirrored() -> None:
     assert list(find_wrongs(lay, list(lay.parts))) == []
 
 
+def test_the_halves_of_a_pair_come_from_one_hide() -> None:
+    """Each hide holds two of four pieces: one as drawn and one mirrored, and what is smaller lies beside them."""
+    slanted = [(0.0, 0.0), (500.0, 0.0), (500.0, 600.0), (0.0, 700.0)]
+    parts = [
+        make_part(1, slanted, 6, is_pair=True),
+        make_part(2, [(0, 0), (200, 0), (150, 60), (0, 60)], 6, is_pair=True),
+    ]
+    lay = lay_on(PLAIN, parts)
+    assert list(find_wrongs(lay, parts)) == []
+    assert len(lay.sheets) == 3
+    for sheet in lay.sheets:
+        for number in (1, 2):
+            halves = [one.is_mirrored for one in sheet.placed if one.number == number]
+            assert halves.count(True) * 2 == len(halves)
+
+
 def test_goods_that_are_too_small_leave_pieces_over() -> None:
     lay = lay_hides(
         [make_part(1, box(700.0, 100.0), 2, lies="across"), make_part(2, box(50.0, 50.0))], LIMITS, lambda n: PLAIN

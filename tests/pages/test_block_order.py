@@ -60,10 +60,10 @@ def test_hardware_can_come_before_the_leather_on_the_cutting_list() -> None:
 def test_stitches_can_come_before_tools_on_the_build_sheet_and_tools_can_go() -> None:
     said = words("building")
     own = lay(order_as(build_sheet=["head", "stitches", "lists", "cautions", "accepted", "hazards"]))
-    assert place_of(own, "build-sheet", said["setup_title"]) < place_of(own, "build-sheet", said["ready"])
+    assert place_of(own, "build-sheet", said["setup_title"]) < place_of(own, "build-sheet", said["goods_title"])
     bare = lay(order_as(build_sheet=["head", "stitches", "cautions", "accepted", "hazards"]))
     with pytest.raises(StopIteration):
-        place_of(bare, "build-sheet", said["ready"])
+        place_of(bare, "build-sheet", said["goods_title"])
 
 
 def test_advice_of_the_care_card_follows_the_list() -> None:

@@ -123,7 +123,7 @@ def test_head_says_the_batch_and_what_has_changed(makes: int, words: str) -> Non
     found = lay_out_texts(plan_work(build))
     assert found[0] == f"Cutting list: {build.title}"
     assert words in found
-    assert "Everything anew." in found
+    assert "What has changed since the version before: Everything anew." in found
 
 
 def test_notes_say_which_are_mirrored() -> None:

@@ -301,13 +301,17 @@ def test_what_cannot_be_set_is_refused(block: Block, message: str) -> None:
 
 
 def test_rows_of_facts_stand_nearer_to_each_other_than_to_what_comes_before() -> None:
-    """A row is a line of labels, set 1.2 times their type, and a line of body text."""
+    """A row is a line of labels, set 1.2 times their type, and a line of body text; facts that fit one line together stand
+    in one, each behind its label."""
+    line_mm = STYLE.leading * STYLE.body_type_mm
     row_mm = 1.2 * STYLE.label_type_mm + STYLE.leading * STYLE.body_type_mm
 
     def height(count: int, *before: Block) -> float:
         facts = KeyValues((("needle", "NM 130"),) * count, 1)
         return flow_height_mm((*before, facts), 120.0, STYLE) - flow_height_mm(before, 120.0, STYLE)
 
-    assert height(1) == pytest.approx(row_mm)
+    assert height(1) == pytest.approx(line_mm)
     assert height(3) == pytest.approx(3 * row_mm + 2 * STYLE.paragraph_gap_mm)
-    assert height(1, Paragraph("Sew.")) == pytest.approx(row_mm + STYLE.block_gap_mm)
+    assert height(1, Paragraph("Sew.")) == pytest.approx(line_mm + STYLE.block_gap_mm)
+    two_mm = 2 * row_mm + STYLE.paragraph_gap_mm
+    assert height(2, Paragraph("Sew.")) == pytest.approx(two_mm + STYLE.block_gap_mm)

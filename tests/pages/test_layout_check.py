@@ -99,7 +99,7 @@ BODY, DASH = 'body = "10 pt"', 'dash = ["2 mm", "1.2 mm"]'
         ("page.toml", "help_grey = 0.25", "help_grey = 1", OUTSIDE, "use 0 to 0.7"),
         ("page.toml", 'hair = "0.15 mm"', 'hair = "0"', OUTSIDE, "use 0.05 to 2 mm"),
         ("page.toml", BODY, 'bodie = "10 pt"', 'there is no setting "{}" in [type]', 'did you mean "body"?'),
-        ("page.toml", 'margin = "12 mm"', "margin = 14", "14 is no written measure", 'write it like "3 mm"'),
+        ("page.toml", 'margin = "10 mm"', "margin = 14", "14 is no written measure", 'write it like "3 mm"'),
         ("pattern.toml", '[cut]\nwidth = "0.5 mm"', '[cut]\nwidth = "9 mm"', OUTSIDE, "use 0.05 to 2 mm"),
         (
             "pattern.toml",

@@ -16,7 +16,7 @@ from on_paper import make_setup, write_file
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from docgen.assemble import Assembled, Body, MetalBody, Ply, UnsureError
+from docgen.assemble import Assembled, Body, Bond, Copy, Heap, MetalBody, Moved, Ply, UnsureError
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc, Box, Line
 from docgen.geometry.shapes import Point as PlanePoint
@@ -26,9 +26,9 @@ from docgen.pages.marks.page import Mark, Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.drawing import Drawing, Shown, _across
 from docgen.pages.pictures.pictures import Pictures
-from docgen.pages.pictures.stack_drawing import _draw_layer, _find_scale
+from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
 from docgen.pages.pictures.stacks import StackPicture
-from docgen.pages.pictures.step_drawing import _places
+from docgen.pages.pictures.step_drawing import _held_by, _places
 from docgen.pages.pictures.view import dimetric, isometric
 from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 
@@ -79,7 +79,7 @@ def figures_in(blocks: tuple[Block, ...]) -> Iterator[Figure]:
 
 
 def article_of(name: str) -> list[Figure]:
-    return list(figures_in(pictures_of(name).article(WIDE_MM, bench_style())))
+    return list(pictures_of(name).views(WIDE_MM, bench_style()) or ())
 
 
 def step_of(name: str, number: int) -> Figure | None:
@@ -315,6 +315,14 @@ def test_places_along_a_part_lie_on_it() -> None:
         assert all(any(lies_on(at, face.corners) for face in body.faces) for at in _places(body)), body.title
 
 
+def test_what_hangs_on_nothing_that_is_shifted_stays_at_its_height() -> None:
+    tab, strap = Copy("tab"), Copy("strap")
+    bond = Bond(one=tab, other=strap, step=0)
+    heap, moved = Heap(base=(), moved=(), bonds=(bond,)), Moved(copies=(strap,), way=(0.0, 0.0, 1.0))
+    assert _held_by(heap, moved, {tab: (1.0, 2.0, 3.0)}) == (1.0, 2.0, 3.0)
+    assert _held_by(heap, moved, {}) == (0.0, 0.0, 0.0)
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_what_is_lifted_is_clear_of_what_it_is_lifted_off(name: str) -> None:
     """No face of what stays lies ahead on the way of what goes on: rays from the middles of its faces, by numpy."""
@@ -373,9 +381,9 @@ def piles_of(name: str) -> dict[str, list[tuple[str, str, bool]]]:
     """Title of the first stack of each section -> its layers from the top down: part, grain side, in part."""
     stacks = pictures_of(name).stacks
     return {
-        stack.titles[0]: [(ply.part, ply.grain, ply.is_partial) for ply in stack.pile]
+        stack.made[0][1]: [(ply.part, ply.grain, ply.is_partial) for ply in stack.pile]
         for stack in stacks
-        if stack.titles
+        if stack.made[0][1]
     }
 
 
@@ -417,8 +425,8 @@ def test_only_what_is_no_leather_is_hatched_in_a_section() -> None:
 def test_piles_are_drawn_twice_as_large_while_they_are_low(layers: int, scale: float) -> None:
     """Layers of 2 mm, 0.7 mm apart: 10.8 mm, 24.3 mm and 81 mm in all, and 34 mm on paper is the most at 2:1."""
     pile = (Ply(part="back", material="body", thickness_mm=2.0),) * layers
-    stack = StackPicture(letter="A", pile=pile, names=(("back",),) * layers, through="stitch", titles=(), steps=())
-    assert _find_scale([stack]) == scale
+    stack = StackPicture(letter="A", pile=pile, names=(("back",),) * layers, through="stitch", made=())
+    assert find_scale([stack]) == scale
 
 
 def test_a_turned_seam_is_shown_as_it_is_sewn_and_piping_lies_between() -> None:
@@ -442,7 +450,16 @@ def test_layers_are_as_thick_on_paper_as_in_the_stack(name: str) -> None:
     """Between the two lines of each layer, with half their widths, at the scale that the page says."""
     pictures, style = pictures_of(name), bench_style()
     stacks = pictures.stacks
-    figures = [figure for unit in pictures.sections(WIDE_MM, style) for figure in figures_in(tuple(unit))]
+    steps = range(len(pictures.build.assembly.steps) + 1)
+    narrow = [figure for step in steps[1:] for figure in pictures.sections(step, WIDE_MM / 3, style)]
+    loose = pictures.sections_across(0, 0, WIDE_MM, style)
+    across = [*loose, *(figure for step in steps[1:] for figure in pictures.sections_across(step, 0, WIDE_MM, style))]
+    check_layers(stacks, [*narrow, *loose])
+    check_layers(stacks, across)
+
+
+def check_layers(stacks: tuple[StackPicture, ...], figures: list[Figure]) -> None:
+    style = bench_style()
     layers = [pair for figure in figures for pair in layer_lines(figure.marks)]
     wanted = [ply.thickness_mm for stack in stacks for ply in stack.pile]
     assert len(layers) == len(wanted)
@@ -460,7 +477,7 @@ def layer_lines(marks: tuple[Mark, ...]) -> Iterator[tuple[float, float]]:
         and len(mark.path.segments) == 1
         and isinstance(mark.path.segments[0], Line)
         and abs(start_point(mark.path).y - end_point(mark.path).y) < 1e-9
-        and math.isclose(end_point(mark.path).x - start_point(mark.path).x, 18.0)
+        and math.isclose(end_point(mark.path).x - start_point(mark.path).x, PILE_WIDE_MM)
         and mark.stroke.width_mm in (bench_style().thin_line_mm, bench_style().thick_line_mm)
         and mark.stroke.grey == 0.0
     ]

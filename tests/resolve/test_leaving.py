@@ -79,6 +79,15 @@ def test_hardware_goes_with_its_holes_and_a_strap_with_its_landing(resolve_text:
     ]
 
 
+def test_ends_of_straps_keep_what_is_not_left_out(resolve_text: Resolve) -> None:
+    ends = 'ends = [{ shape = "square" }, { shape = "turned", back = "40 mm", around = "ring", sewn = "main" }]\n'
+    ring = '[hardware.ring]\nwhat = "D ring"\ncount = 1\ninside = "20 mm"\nbar = "4 mm"\n'
+    tail = f'[straps.tail]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\n{ends}{ring}'
+    resolve_text(BAG + tail + '[variants.plain]\nwithout = ["stud"]\n')
+    build = resolve_build(read_spec("a.toml"), "plain")
+    assert [end.rings for strap in build.straps if strap.name == "tail" for end in strap.ends] == [(), ("ring",)]
+
+
 def test_a_step_of_the_name_is_meant_first(resolve_text: Resolve) -> None:
     build = plain(resolve_text, "round")
     assert "round" in [seam.name for seam in build.seams]

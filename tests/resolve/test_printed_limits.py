@@ -154,6 +154,16 @@ def test_far_too_many_are_cut_off_and_nothing_is_said_of_what_hangs_on_them(
     assert problem.what == "pieces has 610 entries; at most 300 are allowed"
 
 
+def test_where_a_few_are_too_many_a_wrong_name_is_told_besides(problems_of: Callable[[str], list[Problem]]) -> None:
+    pieces = "".join(
+        f'[pieces.p{k}]\nof = "hide"\nshape = "rectangle"\nsize = ["40 mm", "50 mm"]\n' for k in range(300)
+    )
+    seam = '[seams.last]\nstitch = "main"\nmeet = ["p299: left", "nowhere: left"]\n'
+    told = [problem.what for problem in problems_of(BASE + pieces + seam)]
+    assert "pieces has 309 entries; at most 300 are allowed" in told
+    assert any('"nowhere"' in what for what in told)
+
+
 def test_too_many_values_are_one_problem(problems_of: Callable[[str], list[Problem]]) -> None:
     holes = ", ".join(['{ at = "centre, middle", punch = "4 mm" }'] * 400)
     pieces = "".join(

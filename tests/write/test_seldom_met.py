@@ -91,7 +91,7 @@ def test_what_a_run_before_left_and_nobody_can_put_back_is_told_and_kept(
 ) -> None:
     room = leave_half_done(tmp_path)
     with monkeypatch.context() as patch:
-        patch.setattr(files, "put_back", lambda guest: "stuck")
+        patch.setattr(os, "replace", raises(errno.EIO))
         with pytest.raises(WriteFailed, match="what a run before left half-done cannot be put back") as caught:
             replace_files(tmp_path, {"three": b"3"})
     assert caught.value.left == (
@@ -106,6 +106,22 @@ def test_what_a_run_before_left_and_nobody_can_put_back_is_told_and_kept(
         "two": b"before",
         "three": b"3",
     }
+
+
+@pytest.mark.parametrize(
+    "held", [None, b"one\0001\0002\0003", b"one\0001\0end"], ids=["a folder", "no end", "three of four"]
+)
+def test_a_journal_that_is_not_whole_says_that_nothing_was_moved(tmp_path: Path, held: bytes | None) -> None:
+    room = leave_half_done(tmp_path)
+    journal = room / "journal"
+    journal.unlink()
+    if held is None:
+        journal.mkdir()
+    else:
+        journal.write_bytes(held)
+    assert not files.is_half_done(tmp_path)
+    replace_files(tmp_path, {"three": b"3"})
+    assert sorted(os.listdir(tmp_path)) == ["one", "three", "two"]
 
 
 def test_a_folder_that_cannot_be_looked_into_is_not_called_half_done(

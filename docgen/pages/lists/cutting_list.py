@@ -9,6 +9,7 @@ from docgen.pages.lists.tally import draw_tally
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
 from docgen.pages.marks.page import Document
+from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.blocks import Block, Caution, Column, Figure, Heading, KeyValues, Table, Together
 from docgen.pages.setting.paging import (
     accepted_blocks,
@@ -17,6 +18,7 @@ from docgen.pages.setting.paging import (
     hold_measures,
     page_blocks,
     paragraph,
+    picture_beside,
 )
 from docgen.pages.setting.setup import Setup
 from docgen.plan import (
@@ -62,13 +64,16 @@ Said = Mapping[str, str]
 Row = tuple[str | Figure, ...]
 
 
-def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document:
+def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME, pictures: Pictures | None = None) -> Document:
     """The pages of the cutting list, or of the one for all variants together; nothing in it can fail, since the plan
-    has no holes."""
+    has no holes. With `pictures` the finished article stands small at its head."""
     said, show = words("cutting"), plan.build.show
     setup = replace(setup, style=setup.style.at_bench.closer(SPACES_MM))
     blocks: dict[str, Sequence[Block]] = {
-        "head": (*head_blocks(name, plan, setup), *_joined_blocks(plan, said)),
+        "head": picture_beside(
+            (*head_blocks(name, plan, setup), *_joined_blocks(plan, said)),
+            pictures.small(setup.style) if pictures else None,
+        ),
         "how": _how_blocks(plan),
         "blade": (_blade_caution(),),
         "cautions": _caution_blocks(plan, said),

@@ -5,8 +5,9 @@ from dataclasses import replace
 
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Document
+from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.blocks import Block, Caution, Column, Heading, KeyValues, Paragraph, Table
-from docgen.pages.setting.paging import head_blocks, page_blocks
+from docgen.pages.setting.paging import head_blocks, page_blocks, picture_beside
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Cost, CostLine, Plan
 from docgen.written.units.table import G_PER_OUNCE, G_PER_POUND
@@ -25,13 +26,14 @@ NAME = "shop-page"
 Said = Mapping[str, str]
 
 
-def lay_out_shop_page(plan: Plan, setup: Setup) -> Document | None:
-    """The page with weight and cost; None where no price is known."""
+def lay_out_shop_page(plan: Plan, setup: Setup, pictures: Pictures | None = None) -> Document | None:
+    """The page with weight and cost, and with the finished article small at its head where there are `pictures`; None
+    where no price is known."""
     if plan.cost is None:
         return None
     said, show = words("shop_page"), plan.build.show
     blocks = [
-        *head_blocks(NAME, plan, setup),
+        *picture_beside(head_blocks(NAME, plan, setup), pictures.small(setup.style) if pictures else None),
         Caution(said["only"]),
         *_cost_blocks(plan.cost, show, said),
         *_weight_blocks(plan, show, said),

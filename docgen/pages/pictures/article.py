@@ -6,14 +6,16 @@ from collections.abc import Collection
 from typing import Final
 
 from docgen.assemble import Closed, Copy, Kind
+from docgen.classes import dataclass
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
-from docgen.pages.pictures.leaders import THIN_MM
+from docgen.pages.pictures.leaders import THIN_MM, Named
 from docgen.pages.pictures.view import Side, View, dimetric, isometric
 from docgen.pages.setting.blocks import Figure, PageStyle
 
-HIGH_MM = 62.0
+HIGH_MM = 56.0
+SMALL_MM = (32.0, 26.0)  # wide and high, at the head of lists
 FRONT_SHARE = 0.54  # of the width: it bears most names
 
 
@@ -25,11 +27,19 @@ def view_of(kind: Kind, side: Side) -> View:
     return isometric(side) if kind == "lying" else dimetric(side)
 
 
-def draw_article(
-    closed: Closed, kind: Kind, lined: Collection[Copy], width_mm: float, style: PageStyle
-) -> tuple[Figure, Figure] | None:
-    """Front and back side by side; None where nothing is to be drawn. A part is named where it is seen first. `lined` are
-    copies that something lies behind."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Article:
+    """The finished article as it is drawn from the front and from behind, and the names of its parts; `notes` tell what
+    is drawn open or not at all."""
+
+    front: Drawing
+    behind: Drawing
+    named: tuple[Named, ...]
+    notes: tuple[str, ...]
+
+
+def set_article(closed: Closed, kind: Kind, lined: Collection[Copy]) -> Article | None:
+    """None where nothing is to be drawn. `lined` are copies that something lies behind."""
     outer = [body for body in closed.bodies if not body.placed.is_inner]
     if not outer:
         return None
@@ -39,20 +49,39 @@ def draw_article(
         *(Shown(body=one) for one in closed.metal),
     ]
     titles = dict.fromkeys(body.title for body in outer)
-    named = [(tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles]
-    front_mm = (width_mm - style.gutter_mm) * FRONT_SHARE
-    behind_mm = width_mm - style.gutter_mm - front_mm
+    named = tuple((tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles)
     front, behind = (Drawing(shown, view_of(kind, side)) for side in SIDES)
-    scale = min(scale_for(front, named, (front_mm, HIGH_MM), style), scale_for(behind, (), (behind_mm, HIGH_MM), style))
-    first, lost = make_figure(front, named, front_mm, scale, style, said["from_front"])
-    _, unseen = make_figure(behind, lost, behind_mm, scale, style, least_mm=THIN_MM)
-    left = [one for one in lost if one not in unseen]
-    room = scale_for(behind, left, (behind_mm, HIGH_MM), style)
-    notes = [
+    notes = tuple(
         f"{said[key]}: {', '.join(titles)}"
         for key, titles in (("open", closed.opened), ("not_drawn", closed.absent))
         if titles
-    ]
-    told = "; ".join([said["from_behind"], *notes])
+    )
+    return Article(front=front, behind=behind, named=named, notes=notes)
+
+
+def draw_small(article: Article, style: PageStyle) -> Figure:
+    """The article from the front, small, without names."""
+    scale = scale_for(article.front, (), SMALL_MM, style)
+    return make_figure(article.front, (), SMALL_MM[0], scale, style)[0]
+
+
+def draw_article(article: Article, width_mm: float, share: float, style: PageStyle) -> tuple[Figure, Figure]:
+    """Front, with that share of the width, and back side by side. A part is named where it is seen first; what is narrow,
+    at the front where it is narrow behind too."""
+    said, named, front, behind = words("pictures"), article.named, article.front, article.behind
+    front_mm = (width_mm - style.gutter_mm) * share
+    behind_mm = width_mm - style.gutter_mm - front_mm
+    scale = min(scale_for(front, named, (front_mm, HIGH_MM), style), scale_for(behind, (), (behind_mm, HIGH_MM), style))
+    first, lost = make_figure(front, named, front_mm, scale, style, said["from_front"])
+    narrow = make_figure(behind, lost, behind_mm, scale, style)[1] if lost else []
+    if narrow:
+        wide = [one for one in lost if one not in narrow]
+        at_front = [one for one in named if one not in wide]
+        first, lost = make_figure(front, at_front, front_mm, scale, style, said["from_front"], least_mm=THIN_MM)
+        lost = [one for one in named if one in wide or one in lost]
+    _, unseen = make_figure(behind, lost, behind_mm, scale, style, least_mm=THIN_MM)
+    left = [one for one in lost if one not in unseen]
+    room = scale_for(behind, left, (behind_mm, HIGH_MM), style)
+    told = "; ".join([said["from_behind"], *article.notes])
     second, _ = make_figure(behind, left, behind_mm, min(scale, room), style, told, least_mm=THIN_MM)
     return first, second

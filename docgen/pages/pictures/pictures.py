@@ -6,11 +6,15 @@ from collections.abc import Callable, Mapping
 from functools import cached_property
 
 from docgen.assemble import Assembled, TakenApart, UnsureError
-from docgen.pages.pictures.article import draw_article
-from docgen.pages.pictures.stack_drawing import draw_stacks
+from docgen.pages.pictures.article import FRONT_SHARE, Article, draw_article, draw_small, set_article
+from docgen.pages.pictures.stack_drawing import MOST_CELL_MM, draw_stack, draw_stacks, find_scale
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
 from docgen.pages.pictures.step_drawing import StepScene, set_scene, step_drawer
-from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
+from docgen.pages.setting.blocks import Beside, Figure, PageStyle
+
+
+def side_by_side(views: tuple[Figure, Figure]) -> Beside:
+    return Beside((views[0],), views[1], views[1].width_mm)
 
 
 class Pictures:
@@ -20,14 +24,19 @@ class Pictures:
         self.build, self.apart = build, TakenApart(build)
         self._known: dict[int, list[StepScene]] = {}
 
-    def article(self, width_mm: float, style: PageStyle) -> tuple[Block, ...]:
-        """The finished article from the front and from behind, side by side; nothing where it cannot be drawn."""
-        made = self.views(width_mm, style)
-        return (Beside((made[0],), made[1], made[1].width_mm),) if made else ()
-
-    def views(self, width_mm: float, style: PageStyle) -> tuple[Figure, Figure] | None:
+    def views(
+        self, width_mm: float, style: PageStyle, front_share: float = FRONT_SHARE
+    ) -> tuple[Figure, Figure] | None:
         """The finished article from the front and from behind, that wide together; None where it cannot be drawn."""
-        return draw_article(self.apart.closed, self.apart.space.kind, self.apart.lined, width_mm, style)
+        return draw_article(self._article, width_mm, front_share, style) if self._article else None
+
+    def small(self, style: PageStyle) -> Figure | None:
+        """The finished article from the front, for the head of a list; None where it cannot be drawn."""
+        return draw_small(self._article, style) if self._article else None
+
+    @cached_property
+    def _article(self) -> Article | None:
+        return set_article(self.apart.closed, self.apart.space.kind, self.apart.lined)
 
     def step_drawer(
         self, number: int, wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
@@ -54,10 +63,24 @@ class Pictures:
         """The different stacks, as far as their order is told."""
         return list_stacks(self.build)
 
-    def sections(self, width_mm: float, style: PageStyle) -> list[tuple[Block, ...]]:
-        """The sections through every different stack, in groups that stay together; none where there are none."""
-        return draw_stacks(self.stacks, width_mm, style)
+    @cached_property
+    def section_scale(self) -> float:
+        """To which all sections are drawn; 0 where there are none."""
+        return find_scale(self.stacks) if self.stacks else 0.0
 
-    def letters(self, step: int) -> tuple[str, ...]:
-        """The letters of the sections that a step (from 1) makes."""
-        return tuple(stack.letter for stack in self.stacks if step in stack.steps)
+    def sections(self, step: int, width_mm: float, style: PageStyle) -> list[Figure]:
+        """The section of every stack that a step (from 1) is the first to make, each for a column so wide; none where
+        names are beyond all measure."""
+        drawn = [draw_stack(stack, step, width_mm, self.section_scale, style) for stack in self._first_at(step)]
+        return drawn if all(figure.height_mm <= MOST_CELL_MM for figure in drawn) else []
+
+    def sections_across(self, step: int, after: int, width_mm: float, style: PageStyle) -> list[Figure]:
+        """The same ones but the first so many, side by side; step 0 has the stacks that no step makes."""
+        return draw_stacks(self._first_at(step)[after:], step, width_mm, self.section_scale, style)
+
+    def drawn_before(self, step: int) -> tuple[tuple[str, int], ...]:
+        """Letter and step of the sections that an earlier step has of what this one (from 1) makes."""
+        return tuple((one.letter, one.steps[0]) for one in self.stacks if step in one.steps[1:])
+
+    def _first_at(self, step: int) -> list[StackPicture]:
+        return [one for one in self.stacks if (one.steps or (0,))[0] == step]

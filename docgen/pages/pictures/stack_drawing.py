@@ -14,16 +14,17 @@ from docgen.geometry.shapes import Arc, Box, Path, Point
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark, text_lines
 from docgen.pages.pictures.stacks import StackPicture, Through
-from docgen.pages.setting.blocks import Block, Figure, Heading, PageStyle, Paragraph
+from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.written.units.telling import format_mm
 
 SCALES = (2.0, 1.0)  # of enlargement, as ISO 5455 has them
 MOST_HIGH_MM = 34.0  # of a pile on paper, before the smaller scale is taken
 COLUMNS = 3
+MOST_CELL_MM = 100.0
 MOST_COLUMN_MM = 95.0  # of cells that stay on one page
-PILE_WIDE_MM = 18.0
+PILE_WIDE_MM = 14.0
 GAP_MM = 0.7  # between layers, so that their lines stay apart in a copy
-LABEL_GAP_MM = 4.0  # from a layer to its name
+LABEL_GAP_MM = 3.0  # from a layer to its name
 CELL_GAP_MM = 4.0
 ROW_GAP_MM = 3.0
 HEAD_GAP_MM = 1.6  # from a title to its pile
@@ -55,17 +56,20 @@ class Cell:
     scale: float
 
 
-def draw_stacks(stacks: Sequence[StackPicture], width_mm: float, style: PageStyle) -> list[tuple[Block, ...]]:
-    """The sections in columns, as many as stay together, below their heading and a line that tells how to read them."""
-    if not stacks:
-        return []
-    said = words("pictures")
-    scale = _find_scale(stacks)
+def draw_stack(stack: StackPicture, step: int, width_mm: float, scale: float, style: PageStyle) -> Figure:
+    """The section of a stack as a step makes it, for a column so wide."""
+    return _draw_columns([_set_cell(stack, step, width_mm, scale, style)], width_mm, width_mm, style)
+
+
+def draw_stacks(
+    stacks: Sequence[StackPicture], step: int, width_mm: float, scale: float, style: PageStyle
+) -> list[Figure]:
+    """The sections of a step (0 for what no step makes) in columns across the page, as many as stay together; none with
+    names beyond all measure."""
     wide = (width_mm - (COLUMNS - 1) * CELL_GAP_MM) / COLUMNS
-    cells = [_set_cell(stack, wide, scale, style) for stack in stacks]
-    told = f"{said['sections_read']} {said['scale']} {scale:g}:1."
-    figures = [_draw_columns(part, wide, width_mm, style) for part in _share_out(cells)]
-    return [(Heading(said["sections_title"], 3), Paragraph(told), figures[0]), *((figure,) for figure in figures[1:])]
+    cells = [_set_cell(stack, step, wide, scale, style) for stack in stacks]
+    cells = [cell for cell in cells if cell.height_mm <= MOST_CELL_MM]
+    return [_draw_columns(part, wide, width_mm, style) for part in _share_out(cells)] if cells else []
 
 
 def _share_out(cells: Sequence[Cell]) -> Iterator[Sequence[Cell]]:
@@ -99,18 +103,20 @@ def _fill_columns(cells: Sequence[Cell]) -> list[list[Cell]]:
     return [[*cells]]
 
 
-def _find_scale(stacks: Sequence[StackPicture]) -> float:
+def find_scale(stacks: Sequence[StackPicture]) -> float:
+    """The one to which all sections of a build are drawn."""
     highest = max(sum(ply.thickness_mm for ply in stack.pile) + GAP_MM * len(stack.pile) for stack in stacks)
     return next((scale for scale in SCALES if highest * scale <= MOST_HIGH_MM), SCALES[-1])
 
 
-def _set_cell(stack: StackPicture, wide: float, scale: float, style: PageStyle) -> Cell:
+def _set_cell(stack: StackPicture, step: int, wide: float, scale: float, style: PageStyle) -> Cell:
     size = style.label_type_mm
-    title = wrap_text(_title(stack), "bold", size, wide - LETTER_WIDE_MM)
+    title = wrap_text(_title(stack, step), "bold", size, wide - LETTER_WIDE_MM)
     head = max(len(title), 1) * size * LEADING + HEAD_GAP_MM
     room = wide - PILE_WIDE_MM - LABEL_GAP_MM
+    told = [_names(names, before) for names, before in zip(stack.names, ((), *stack.names), strict=False)]
     labels = tuple(
-        wrap_text(_label(ply, names), "regular", size, room) for ply, names in zip(stack.pile, stack.names, strict=True)
+        wrap_text(_label(ply, name), "regular", size, room) for ply, name in zip(stack.pile, told, strict=True)
     )
     heights = [max(ply.thickness_mm * scale, 2 * style.thin_line_mm) for ply in stack.pile]
     ends = CAP_HIGH_MM + style.thin_line_mm
@@ -149,23 +155,32 @@ def _place_labels(
     return tuple(tops)
 
 
-def _title(stack: StackPicture) -> str:
-    """What is sewn or set there: "Gusset to back; Gusset to front"; of a post what it is."""
+def _title(stack: StackPicture, step: int) -> str:
+    """What is sewn or set there in a step: "Top edge of the back; Top edge of the front"; of a post what it is; and which
+    other steps do so."""
     said, through = words("pictures"), stack.through
-    what = "; ".join(stack.titles)
+    what = "; ".join(stack.titles({step}))
     if through.hardware:
         half = f" ({said[through.half]})" if through.half else ""
         post = f", {said['post']} {format_mm(through.post_mm)}" if through.post_mm else ""
         what = f"{through.hardware}{half}{post}: {what}"
-    if not stack.steps:
-        return what
-    return f"{what} ({said['step' if len(stack.steps) == 1 else 'steps']} {', '.join(map(str, stack.steps))})"
+    others = [str(one) for one in stack.steps if one != step]
+    return (
+        f"{what}; {said['also']} {said['step' if len(others) == 1 else 'steps']} {', '.join(others)}"
+        if others
+        else what
+    )
 
 
-def _label(ply: Ply, names: Sequence[str]) -> str:
+def _names(names: Sequence[str], before: Sequence[str]) -> str:
+    """The parts that a layer may be of; several that are those of the layer above are not named again."""
+    return words("pictures")["same"] if len(names) > 1 and names == before else " / ".join(names)
+
+
+def _label(ply: Ply, name: str) -> str:
     said = words("pictures")
     part = f", {said['in_part']}" if ply.is_partial else ""
-    return f"{' / '.join(names)} {format_mm(ply.thickness_mm)}{part}".replace(" mm", "\u00a0mm")
+    return f"{name} {format_mm(ply.thickness_mm)}{part}".replace(" mm", "\u00a0mm")
 
 
 def _draw_columns(cells: Sequence[Cell], wide: float, width_mm: float, style: PageStyle) -> Figure:

@@ -3,13 +3,13 @@ which steps."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from string import ascii_uppercase
 
 from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, pile_post, pile_run, pile_seam
 from docgen.classes import dataclass
-from docgen.resolve import by_name
+from docgen.resolve import Hardware, by_name
 from docgen.tables.thread import thread_diameter_mm
 
 SHANK_MM = 4.0  # of a post whose hole is not known
@@ -30,15 +30,22 @@ class Through:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StackPicture:
-    """Alike stacks: their layers from the top down, `names` the parts that each may be of, what goes through, what is
-    sewn or set there, and the numbers of the steps."""
+    """Alike stacks: their layers from the top down, `names` the parts that each may be of, what goes through; `made` what
+    is sewn or set there, each with the number of its step (from 1; 0 for none)."""
 
     letter: str
     pile: Pile
     names: tuple[tuple[str, ...], ...]
     through: Through
-    titles: tuple[str, ...]
-    steps: tuple[int, ...]
+    made: tuple[tuple[int, str], ...]
+
+    @property
+    def steps(self) -> tuple[int, ...]:
+        return tuple(dict.fromkeys(step for step, _ in self.made if step))
+
+    def titles(self, steps: Collection[int]) -> tuple[str, ...]:
+        """What is made so at some of its steps."""
+        return tuple(dict.fromkeys(title for step, title in self.made if step in steps))
 
 
 Found = tuple[int, str, Pile, Through]
@@ -49,20 +56,17 @@ def list_stacks(build: Assembled) -> tuple[StackPicture, ...]:
     """The different stacks of two layers and more of which the order is told, in the order of the work."""
     known: dict[object, StackPicture] = {}
     for step, title, pile, through in _sorted(_find_all(build)):
-        number = (step + 1,) if step < len(build.assembly.steps) else ()
+        made = ((step + 1 if step < len(build.assembly.steps) else 0, title),)
         names = tuple((build.part_titles.get(ply.part) or _bought(build, ply.part),) for ply in pile)
         key = _looks(pile), through
         before = known.get(key)
         known[key] = (
-            StackPicture(
-                letter=name_letter(len(known)), pile=pile, names=names, through=through, titles=(title,), steps=number
-            )
+            StackPicture(letter=name_letter(len(known)), pile=pile, names=names, through=through, made=made)
             if before is None
             else replace(
                 before,
                 names=tuple(tuple(dict.fromkeys(one + more)) for one, more in zip(before.names, names, strict=True)),
-                titles=tuple(dict.fromkeys((*before.titles, title))),
-                steps=tuple(sorted({*before.steps, *number})),
+                made=before.made + made,
             )
         )
     return tuple(known.values())
@@ -117,4 +121,11 @@ def _post(build: Assembled, one: Fastened) -> Through:
     item = by_name(build.hardware)[one.hardware]
     holes = (hole for piece in build.cut if piece.name == one.part for hole in piece.marks.holes)
     across_mm = next((hole.diameter_mm for hole in holes if hole.takes == one.hardware), item.hole_mm or SHANK_MM)
-    return Through(across_mm=round(across_mm, 2), hardware=item.what, half=one.half, post_mm=one.post_mm)
+    return Through(across_mm=round(across_mm, 2), hardware=_short_name(build, item), half=one.half, post_mm=one.post_mm)
+
+
+def _short_name(build: Assembled, item: Hardware) -> str:
+    """What a hardware is, up to the first comma where that tells it from all others."""
+    short = item.what.partition(",")[0]
+    is_alone = all(other.what.partition(",")[0] != short for other in build.hardware if other is not item)
+    return short if is_alone else item.what

@@ -151,13 +151,16 @@ def _is_over(host: Body, at: Vec) -> bool:
 def step_drawer(
     scenes: Sequence[StepScene], wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
 ) -> Callable[[float], Figure]:
-    """Draws the first heap of a step for a room so high, as large as that lets it be; what is joined in the same way, and
-    what is not drawn, is named below."""
+    """Draws the first heap of a step for a room so high, as large as that lets it be; that it is seen from behind, what is
+    joined in the same way, and what is not drawn, is told below."""
     said, scene = words("pictures"), scenes[0]
     drawing = scene.drawing
     known = {title for _, title in scene.named}
     others = dict.fromkeys(title for other in scenes[1:] for _, title in other.named if title not in known)
-    told = [said[f"from_{scene.side}"], *([f"{said['likewise']}: {', '.join(others)}"] if others else [])]
+    told = [
+        *([said["from_behind"]] if scene.side == "behind" else []),
+        *([f"{said['likewise']}: {', '.join(others)}"] if others else []),
+    ]
     told += [said["turned"]] if scene.is_turned else []
     told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
 
@@ -165,6 +168,6 @@ def step_drawer(
         scale = scale_for(drawing, scene.named, (wide_mm, high_mm), style)
         figure, lost = make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers, THIN_MM)
         unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
-        return replace(figure, caption=figure.caption + unseen)
+        return replace(figure, caption=(figure.caption + unseen).removeprefix("; "))
 
     return draw

@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import lru_cache, partial
 from typing import Literal
 
-from docgen.fonts import wrap_text
+from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry.path import box_path, circle_path
 from docgen.geometry.shapes import Box, Point
 from docgen.pages.marks.page import Mark, PathMark
@@ -49,6 +49,7 @@ from docgen.pages.setting.slabs import (
 )
 
 ROUNDING_MM = 1e-6
+PAIR_GAP = 0.4  # from a label to its value, in type sizes
 MOST_HELD = 1 / 3  # of a page, that two rows may take to be held together
 
 
@@ -280,6 +281,8 @@ def _rule_under(slab: Slab, span: Span, width_mm: float) -> Slab:
 
 def _lay_key_values(block: KeyValues, span: Span) -> list[Slab]:
     style = span.style
+    if cells := _in_one_line(block, span):
+        return lay_row(cells, style, above_mm=style.block_gap_mm)
     width = (span.width + style.gutter_mm) / block.columns - style.gutter_mm
     slabs: list[Slab] = []
     for first in range(0, len(block.pairs), block.columns):
@@ -294,6 +297,24 @@ def _lay_key_values(block: KeyValues, span: Span) -> list[Slab]:
         above = style.paragraph_gap_mm if first else style.block_gap_mm
         slabs += hold_together([*lay_row(labels, style, above_mm=above, leading=1.2), *lay_row(values, style)])
     return slabs
+
+
+def _in_one_line(block: KeyValues, span: Span) -> list[Cell]:
+    """Every label before its value, evenly spread; none where they do not all fit in a line."""
+    style = span.style
+    size = style.body_type_mm
+    words = [part for pair in block.pairs for part in zip(pair, ("regular", "bold"), strict=True)]
+    wide = [text_width_mm(text, face, size) for text, face in words]
+    free = span.width - sum(wide) - size * PAIR_GAP * len(block.pairs)
+    between = free / max(len(block.pairs) - 1, 1)
+    if len(block.pairs) > block.columns or between < style.gutter_mm:
+        return []
+    cells, left = [], span.left
+    for place, (text, face) in enumerate(words):
+        grey = 0.0 if place % 2 else style.help_grey
+        cells.append(Cell(left=left, width=wide[place], lines=(text,), size_mm=size, face=face, grey=grey))
+        left += wide[place] + (between if place % 2 else size * PAIR_GAP)
+    return cells
 
 
 def _lay_figure(figure: Figure, span: Span) -> list[Slab]:

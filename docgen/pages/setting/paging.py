@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
-from docgen.pages.setting.blocks import Block, Column, Heading, KeyValues, Paragraph, Table, scale_style
+from docgen.pages.setting.blocks import Beside, Block, Column, Figure, Heading, KeyValues, Paragraph, Table, scale_style
 from docgen.pages.setting.flow import flow_pages
 from docgen.pages.setting.setup import Setup, band_page, make_stamp
 from docgen.plan import Plan
@@ -69,10 +69,15 @@ def head_blocks(name: str, plan: Plan, setup: Setup, more: tuple[tuple[str, str]
         (said["batch"], f"{build.makes} {said['make'] if build.makes == 1 else said['makes']}"),
         *more,
     )
-    changed = (KeyValues(((said["changed"], build.changed),), 1),) if build.changed else ()
+    changed = (Paragraph(f"{said['changed'].capitalize()}: {hold_measures(build.changed)}"),) if build.changed else ()
     templates = (KeyValues(((said["templates"], _home_words(build, said)),), 1),) if build.sharing else ()
     title = f"{words('documents')[name.upper()]}: {build.title}"
     return (Heading(title, 2), KeyValues(facts, max(4, len(facts))), *templates, *changed)
+
+
+def picture_beside(blocks: tuple[Block, ...], picture: Figure | None) -> tuple[Block, ...]:
+    """The blocks with a small picture at their right, where there is one."""
+    return (Beside(blocks, picture, picture.width_mm),) if picture else blocks
 
 
 def _home_words(build: Build, said: Mapping[str, str]) -> str:

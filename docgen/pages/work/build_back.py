@@ -9,11 +9,11 @@ from docgen.plan import Finished, Plan
 
 Unit = tuple[Block, ...]
 
-SHARES = {"finished": 84, "finished_due": 76, "finished_measured": 26}
+SHARES = {"finished": 94, "finished_due": 68, "finished_measured": 24}
 LINE_MM = 22.0  # to write on, where the page is wide enough
 LINE_SHARE = 0.115  # of the page, that it may take
 ROW_MM = 3.6
-SPACES_MM = {"cell_pad_mm": 0.3, "heading_gap_mm": 3.0, "block_gap_mm": 2.0}
+SPACES_MM = {"cell_pad_mm": 0.3, "subheading_gap_mm": 3.0, "block_gap_mm": 1.4}
 
 
 def back_units(plan: Plan, setup: Setup) -> list[Unit]:
@@ -26,7 +26,7 @@ def back_units(plan: Plan, setup: Setup) -> list[Unit]:
     line = Figure(wide_mm, ROW_MM, (level_line(0.0, wide_mm, 0.5, style.thin_line_mm),))
     rows = tuple((*_row(item), line) for item in plan.finished)
     close = style.closer(SPACES_MM)
-    return [(Styled((Heading(said["finished_title"], 2), Table(columns, rows)), close),)]
+    return [(Styled((Heading(said["finished_title"], 3), Table(columns, rows)), close),)]
 
 
 def _row(item: Finished) -> tuple[str, str]:

@@ -3,14 +3,15 @@
 from collections.abc import Mapping, Sequence
 
 from docgen.pages.lists.supply_list import needles_to_buy
-from docgen.pages.looks.block_order import arrange
+from docgen.pages.looks.block_order import arrange, find_order
 from docgen.pages.looks.words import say, words
 from docgen.pages.marks.page import ImageMark
-from docgen.pages.pictures.pictures import Pictures
+from docgen.pages.pictures.pictures import Pictures, side_by_side
 from docgen.pages.setting.blocks import (
     Beside,
     Block,
     Caution,
+    Column,
     Figure,
     Heading,
     PageStyle,
@@ -43,14 +44,18 @@ NAME = "build-sheet"
 MINUTES_PER_HOUR = 60
 FRONT_WIDE_MM = 90.0
 FRONT_HIGH_MM = 60.0
+TOOLS_MM = 43.0  # a column of tools beside the finished article
+NARROW_SHARE = 0.65  # of the width, for the view from the front, where tools stand beside
+LEAST_BEHIND = 0.7  # of the height of the view from the front, that the one from behind has
+TOOLS_HIGH_MM = 84.0  # of them, that stand there
 SPACES_MM = {
-    "paragraph_gap_mm": 1.6,
-    "item_gap_mm": 0.4,
-    "block_gap_mm": 2.4,
-    "cell_pad_mm": 0.3,
+    "paragraph_gap_mm": 1.4,
+    "item_gap_mm": 0.3,
+    "block_gap_mm": 2.0,
+    "cell_pad_mm": 0.25,
     "title_gap_mm": 4.0,
-    "heading_gap_mm": 4.0,
-    "subheading_gap_mm": 3.2,
+    "heading_gap_mm": 3.5,
+    "subheading_gap_mm": 2.6,
 }
 COLUMNS = 3  # of boxes to tick
 MOST_IN_COLUMN = 16  # one below the other
@@ -60,17 +65,19 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
     """The blocks of the front page, in groups that stay together; a table at the end of a group may be divided. `key` says
     what the lines in the drawings of the steps mean."""
     said = words("building")
+    is_beside = {"picture", "how", "lists"} <= {*find_order("build_sheet")}
+    tools = _tools_beside(plan, setup, said) if is_beside else None
+    article, tools = _article_and_tools(pictures, tools, setup)
+    how = paragraph(_how_to_use(key, pictures.section_scale))
     proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
         "head": [head_blocks(NAME, plan, setup, _times(plan, said))],
         "picture": [
             show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM),
-            pictures.article(setup.frame.width, setup.style),
+            (Beside((*article, *how), tools, TOOLS_MM),) if tools else article,
         ],
-        "how": [
-            (*paragraph(say("build_sheet", "use") + (say("build_sheet", "key", key=key) if key else ())), *proposed)
-        ],
-        "lists": _list_units(plan, setup, said),
+        "how": [(*(() if tools else how), *proposed)],
+        "lists": _list_units(plan, setup, said, has_tools=not tools),
     }
     if plan.scraps:
         units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, plan.scraps, said))]
@@ -79,16 +86,13 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
     if found := _found(plan):
         units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
     units["sections"] = [
-        unit
-        for unit in pictures.sections(setup.frame.width, setup.style)
-        if flow_height_mm(unit, setup.frame.width, setup.style) <= setup.frame.height  # names beyond all measure
+        ((Heading(words("pictures")["sections_title"], 3),) if not at else ()) + (figure,)
+        for at, figure in enumerate(pictures.sections_across(0, 0, setup.frame.width, setup.style))
     ]
     units["accepted"] = [accepted_blocks(plan.build)]
     if plan.hazards:
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)
-        units["hazards"] = [
-            (Caution(said["cautions_read"]), Table(columns_of(said, {"hazard": 30, "safely": 150}), rows))
-        ]
+        units["hazards"] = [(Caution(said["cautions_read"]), Table((Column("", 30), Column("", 150)), rows))]
     close = setup.style.closer(SPACES_MM)
     return [_set_closer(unit, close) for unit in arrange("build_sheet", units) if unit]
 
@@ -109,6 +113,12 @@ def show_photo(photo: Photo | None, wide_mm: float, high_mm: float) -> Unit:
     height_mm = picture.height_mm * scale
     image = ImageMark(picture=picture, x_mm=0.0, y_mm=0.0, height_mm=height_mm)
     return (Figure(width_mm=picture.width_mm * scale, height_mm=height_mm, marks=(image,)),)
+
+
+def _how_to_use(key: str, scale: float) -> tuple[str, ...]:
+    """How to go by the sheet, and what the lines in its drawings and its sections mean."""
+    keyed = say("build_sheet", "key", key=key) if key else ()
+    return say("build_sheet", "use") + keyed + (say("build_sheet", "sections", scale=f"{scale:g}:1") if scale else ())
 
 
 def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:
@@ -140,11 +150,29 @@ def _found(plan: Plan) -> list[Caution]:
     return [Caution(hold_measures(finding_words(item, plan.build))) for item in problems]
 
 
-def _list_units(plan: Plan, setup: Setup, said: Said) -> list[Unit]:
+def _article_and_tools(pictures: Pictures, tools: Block | None, setup: Setup) -> tuple[Unit, Block | None]:
+    """The finished article, and the tools where they stand beside it: not where its view from behind gets small by that."""
+    width_mm, style = setup.frame.width, setup.style
+    narrow = pictures.views(width_mm - TOOLS_MM - style.gutter_mm, style, NARROW_SHARE) if tools else None
+    if narrow and narrow[1].height_mm >= LEAST_BEHIND * narrow[0].height_mm:
+        return (side_by_side(narrow),), tools
+    wide = pictures.views(width_mm, style)
+    return ((side_by_side(wide),) if wide else ()), None
+
+
+def _tools_beside(plan: Plan, setup: Setup, said: Said) -> Block | None:
+    """The tools in one column beside the finished article; None for more than stand there."""
+    column = Styled((Heading(said["tools_title"], 3), *_ticks(_tools(plan))), setup.style.closer(SPACES_MM))
+    room_mm = setup.frame.width - TOOLS_MM - setup.style.gutter_mm
+    is_fit = room_mm > 2 * TOOLS_MM and flow_height_mm((column,), TOOLS_MM, setup.style) <= TOOLS_HIGH_MM
+    return column if is_fit else None
+
+
+def _list_units(plan: Plan, setup: Setup, said: Said, *, has_tools: bool) -> list[Unit]:
     """What to have ready; a heading stays with what follows it."""
     units: list[Unit] = []
-    held: list[Block] = [Heading(said["ready"], 2)]
-    for block in _lists(plan, setup, said):
+    held: list[Block] = []
+    for block in _lists(plan, setup, said, has_tools=has_tools):
         held.append(block)
         if not isinstance(block, Heading):
             units.append(tuple(held))
@@ -152,10 +180,14 @@ def _list_units(plan: Plan, setup: Setup, said: Said) -> list[Unit]:
     return units
 
 
-def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
-    """Tools at the left, goods at the right, each with a box to tick."""
+def _tools(plan: Plan) -> list[str]:
     machines = (machine_title(scrap.stitch, plan.build) for scrap in plan.scraps)
-    tools = [tool for tool in dict.fromkeys((*plan.tools, *machines)) if tool and not is_consumable(tool)]
+    return [tool for tool in dict.fromkeys((*plan.tools, *machines)) if tool and not is_consumable(tool)]
+
+
+def _lists(plan: Plan, setup: Setup, said: Said, *, has_tools: bool) -> list[Block]:
+    """Tools, where they are wanted here, and goods, each with a box to tick."""
+    tools = _tools(plan) if has_tools else []
     goods = [
         *_material_words(plan, said),
         *_thread_words(plan, said),
@@ -212,7 +244,7 @@ def _thread_words(plan: Plan, said: Said) -> list[str]:
 
 def _stitch_table(build: Build, scraps: tuple[Scrap, ...], said: Said) -> Table:
     label = max((thread_label(scrap.stitch, said) for scrap in scraps), key=len)
-    shares = {"stitch": 16, "by": 26, "thread": 36, "needle": 38, "pitch": 28, "inset": 22, "back_tack": 20}
+    shares = {"stitch": 15, "by": 24, "thread": 44, "needle": 28, "pitch": 24, "inset": 30, "back_tack": 21}
     columns = columns_of({**said, "thread": label}, shares)
     return Table(columns, tuple(_stitch_row(scrap.stitch, build, said) for scrap in scraps))
 

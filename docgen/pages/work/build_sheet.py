@@ -15,10 +15,11 @@ from docgen.pages.work.step_pages import join_pages, pack_pages
 from docgen.plan import Plan, PlanStep
 
 
-def lay_out_build_sheet(plan: Plan, setup: Setup) -> Document:
-    """The pages of the build sheet; nothing in it can fail, since the plan has no holes."""
+def lay_out_build_sheet(plan: Plan, setup: Setup, pictures: Pictures | None = None) -> Document:
+    """The pages of the build sheet; nothing in it can fail, since the plan has no holes. `pictures` are those of its build,
+    where other documents have them too."""
     bench, said = setup.at_bench(), words("building")
-    pictures = Pictures(plan.build)
+    pictures = pictures or Pictures(plan.build)
     steps = [
         lay_step(step, group, plan, bench.frame.width, bench.style, said, pictures)
         for step, group in _with_groups(plan)

@@ -1,17 +1,30 @@
-"""One step of the plan -> its blocks: head, cautions, what is laid out and done, a row for each seam, its drawing."""
+"""One step of the plan -> its blocks: head, cautions, what is laid out and done, a row for each seam; at the right times,
+drawing and sections."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.pictures.pictures import Pictures
-from docgen.pages.setting.blocks import Beside, Block, Caution, Figure, Numbered, PageStyle, Paragraph, Styled, Table
+from docgen.pages.setting.blocks import (
+    Beside,
+    Block,
+    Caution,
+    Figure,
+    Numbered,
+    PageStyle,
+    Paragraph,
+    Rule,
+    Styled,
+    Together,
+)
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import finding_words, hold_measures
 from docgen.pages.work.acts import tell
 from docgen.pages.work.build_front import show_photo
 from docgen.pages.work.runs import run_blocks
-from docgen.pages.work.step_marks import draw_make_boxes, draw_step_head
+from docgen.pages.work.step_marks import draw_make_boxes, draw_step_head, draw_times
 from docgen.plan import Plan, PlanStep, number_seams
 from docgen.resolve import Build
 from docgen.tables.cautions import AT_STEP, HAZARDS
@@ -20,11 +33,10 @@ Said = Mapping[str, str]
 Unit = tuple[Block, ...]
 Drawer = Callable[[float], Figure | None]
 
-DRAWING_WIDTH_MM = 64.0
-PICTURE_WIDTH_MM = 72.0  # of what a step joins, with the names of parts
+SIDE_MM = 66.0  # the column at the right of a step
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
 DRAWING_HEIGHTS_MM = (60.0, 48.0, 36.0, 30.0)  # from large to small: the smaller ones where that saves a page
-CAPTION_MM = 5.0  # about a line below a drawing
+STEP_GAP_MM = 2.4  # between steps
 SPACES_MM = {
     "paragraph_gap_mm": 0.9,
     "item_gap_mm": 0.4,
@@ -38,15 +50,19 @@ SPACES_MM = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepBlocks:
-    """A step ready to be set: what stands at its head; its lines and rows in units that are not divided; what closes it;
-    its drawing from large to small, empty without one."""
+    """A step ready to be set: what stands at its head; its lines in units that are not divided, the first `opening` of
+    them what is laid out and waited for; what closes it. At the right stand a line for times, unless it is in the head,
+    the drawing, from large to small, and sections."""
 
     number: int
     group: str
     head: Unit
     units: tuple[Unit, ...]
+    opening: int
     tail: Unit
+    times: tuple[Figure, ...]
     drawings: tuple[Figure, ...]
+    sections: tuple[Figure, ...]
     width_mm: float
     style: PageStyle
 
@@ -56,30 +72,58 @@ def lay_step(
 ) -> StepBlocks:
     """The blocks of one step for a column of this width; `group` stands above it where it changes there."""
     draw = step_drawer(step, plan, style, pictures)
-    drawings = dict.fromkeys(figure for height_mm in DRAWING_HEIGHTS_MM if (figure := draw(height_mm)) is not None)
+    drawings = [figure for height_mm in DRAWING_HEIGHTS_MM if (figure := draw(height_mm)) is not None]
+    sections = pictures.sections(step.number, SIDE_MM, style)
+    times = draw_times(step, SIDE_MM, style, said)
+    opening = _opening(step, style, said, pictures.drawn_before(step.number))
+    beside = (*opening, *_acts(step), *_closing(step, said))
+    head, is_in_head = _head(step, group, times, width_mm, style)
+    timed = () if is_in_head else (times,)
+    small = (*timed, *drawings[-1:])
+    count, across = _share_sections(small, sections, pictures, step.number, beside, width_mm, style)
     return StepBlocks(
         number=step.number,
         group=group,
-        head=(draw_step_head(step, group, width_mm, style, said), *_cautions(step, plan.build, style)),
-        units=(
-            *_opening(step, style, said, pictures.letters(step.number)),
-            *_acts(step),
-            *run_blocks(step, plan.build, style, said),
-            *_closing(step, said),
-        ),
+        head=(head, *_cautions(step, plan.build, style), *run_blocks(step, plan.build, style, said)),
+        units=(*beside, *across, *_photo(step)),
+        opening=len(opening),
         tail=draw_make_boxes(plan.build.makes, width_mm, style, said),
+        times=timed,
         drawings=tuple(drawings),
+        sections=tuple(sections[:count]),
         width_mm=width_mm,
         style=step_style(style),
     )
+
+
+def _share_sections(
+    small: Unit,
+    sections: Sequence[Figure],
+    pictures: Pictures,
+    step: int,
+    beside: Sequence[Unit],
+    width_mm: float,
+    style: PageStyle,
+) -> tuple[int, list[Unit]]:
+    """How many sections stand at the right, below the rest; and the others, in rows across: as the step is lowest."""
+    words_mm = flow_height_mm(_blocks(beside), width_mm - SIDE_MM - style.gutter_mm, step_style(style))
+
+    def share(count: int) -> tuple[float, int, list[Unit]]:
+        across: list[Unit] = [(figure,) for figure in pictures.sections_across(step, count, width_mm, style)]
+        side_mm = flow_height_mm((*small, *sections[:count]), SIDE_MM, step_style(style))
+        low_mm = max(side_mm, words_mm) + flow_height_mm(_blocks(across), width_mm, step_style(style))
+        return low_mm, -count, across
+
+    _, count, across = min(map(share, range(len(sections) + 1)), key=lambda found: found[:2])
+    return -count, across
 
 
 def step_drawer(step: PlanStep, plan: Plan, style: PageStyle, pictures: Pictures) -> Drawer:
     """What is drawn beside a step, for a room so high: what it joins, in place and taken apart; where it joins nothing that
     can be drawn so, its pieces, each lying flat."""
     numbers = number_seams(step.jobs)
-    found = pictures.step_drawer(step.number, PICTURE_WIDTH_MM, style, numbers)
-    return found or small_drawer(plan, step.drawn, DRAWING_WIDTH_MM, style, numbers)
+    found = pictures.step_drawer(step.number, SIDE_MM, style, numbers)
+    return found or small_drawer(plan, step.drawn, SIDE_MM, style, numbers)
 
 
 def step_style(style: PageStyle) -> PageStyle:
@@ -88,52 +132,73 @@ def step_style(style: PageStyle) -> PageStyle:
 
 
 def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
-    """Head and the first `units` units beside the drawing of that size (0 is the largest) and below it; what closes
-    the step when these are all."""
-    chosen = step.units[:units]
-    closing = step.tail if units == len(step.units) else ()
-    if not step.drawings:
-        return (*step.head, Styled(_blocks(chosen), step.style), *closing)
-    drawing = step.drawings[min(size, len(step.drawings) - 1)]
-    count = _count_beside(step, drawing, chosen)
-    beside = Beside((Styled(_blocks(chosen[:count]), step.style),), Styled((drawing,), step.style), drawing.width_mm)
-    below = (Styled(_blocks(chosen[count:]), step.style),) if chosen[count:] else ()
-    return (*step.head, beside, *below, *closing)
+    """Head and the first `units` units beside the drawing of that size (0 is the largest) and below it; the sections, and
+    what closes the step, when these are all. The drawing stands with what is done."""
+    is_whole = units == len(step.units)
+    drawing = _drawing(step, size) if units > step.opening else ()
+    side = (*step.times, *drawing, *(step.sections if is_whole else ()))
+    return (*step.head, *_set_beside(step, step.units[:units], side), *(step.tail if is_whole else ()))
 
 
-def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
+def _drawing(step: StepBlocks, size: int) -> tuple[Figure, ...]:
+    return step.drawings[min(size, len(step.drawings) - 1) :][:1]
+
+
+def compose_rest(step: StepBlocks, units: int, size: int, said: Said) -> Unit:
     """What is left after the first `units` units, for the next page, with its number again."""
     title = Paragraph(f"{said['step']} {step.number}, {said['continued']}", bold=True)
-    return (Styled((title, *_blocks(step.units[units:])), step.style), *step.tail)
+    left = ((title,), *step.units[units:])
+    side = (*(_drawing(step, size) if units <= step.opening else ()), *step.sections)
+    return (*_set_beside(step, left, side), *step.tail)
 
 
-def _count_beside(step: StepBlocks, drawing: Figure, units: tuple[Unit, ...]) -> int:
-    """How many units stand beside the drawing, the last one perhaps lower than its foot; rows of runs go across below."""
-    left_mm = step.width_mm - drawing.width_mm - step.style.gutter_mm
-    room_mm = flow_height_mm((drawing,), drawing.width_mm, step.style) - CAPTION_MM / 2
-    for count in range(1, len(units)):
-        if _is_wide(units[count]):
-            return count
-        if flow_height_mm(_blocks(units[:count]), left_mm, step.style) >= room_mm:
-            return count
-    return len(units)
+def _set_beside(step: StepBlocks, units: tuple[Unit, ...], side: Unit) -> Unit:
+    """Units beside what stands at the right, and below it."""
+    if not side:
+        return (Styled(_blocks(units), step.style),)
+    count = _count_beside(step, side, units)
+    beside = Beside((Styled(_blocks(units[:count]), step.style),), Styled((Together(side),), step.style), SIDE_MM)
+    below = (Styled(_blocks(units[count:]), step.style),) if units[count:] else ()
+    return (beside, *below)
+
+
+def _count_beside(step: StepBlocks, side: Unit, units: tuple[Unit, ...]) -> int:
+    """How many units stand beside the drawing, as the step is lowest; rows of sections go across below."""
+    left_mm = step.width_mm - SIDE_MM - step.style.gutter_mm
+    room_mm = flow_height_mm(side, SIDE_MM, step.style)
+    most = next((count for count, unit in enumerate(units) if _is_wide(unit)), len(units))
+    narrow = [_unit_mm(unit, left_mm, step.style) for unit in units[:most]]
+    wide = [_unit_mm(unit, step.width_mm, step.style) for unit in units]
+    return min(
+        range(most, min(most, 1) - 1, -1),
+        key=lambda count: round(max(sum(narrow[:count]), room_mm) + sum(wide[count:]), 1),
+    )
+
+
+def _unit_mm(unit: Unit, width_mm: float, style: PageStyle) -> float:
+    """How high a unit stands below others."""
+    return flow_height_mm((Rule(), *unit), width_mm, style) - style.hair_line_mm
 
 
 def _is_wide(unit: Unit) -> bool:
-    return any(isinstance(block, Styled) and isinstance(block.blocks[0], Table) for block in unit)
+    return any(isinstance(block, Figure) and block.width_mm > SIDE_MM for block in unit)
 
 
 def _blocks(units: Iterable[Unit]) -> Unit:
     return tuple(block for unit in units for block in unit)
 
 
+def _head(step: PlanStep, group: str, times: Figure, width_mm: float, style: PageStyle) -> tuple[Styled, bool]:
+    """With what to take care of, each in one sentence; and whether the times stand there."""
+    caution = "  ".join(map(short_caution, step.hazards))
+    head, has_times = draw_step_head(step, group, caution, times, width_mm, style)
+    return Styled((head,), replace(style, block_gap_mm=STEP_GAP_MM)), has_times
+
+
 def _cautions(step: PlanStep, build: Build, style: PageStyle) -> tuple[Block, ...]:
-    """What to take care of, each in one line; and what is out of order."""
-    found: list[Block] = []
-    if step.hazards:
-        found.append(Caution("  ".join(short_caution(hazard) for hazard in step.hazards)))
-    found += [Caution(hold_measures(finding_words(item, build))) for item in step.cautions]
-    return (Styled(tuple(found), style.closer(SPACES_MM)),) if found else ()
+    """What is out of order."""
+    found = tuple(Caution(hold_measures(finding_words(item, build))) for item in step.cautions)
+    return (Styled(found, style.closer(SPACES_MM)),) if found else ()
 
 
 def short_caution(hazard: str) -> str:
@@ -141,11 +206,12 @@ def short_caution(hazard: str) -> str:
     return f"{HAZARDS[hazard][0]}: {AT_STEP[hazard]}."
 
 
-def _opening(step: PlanStep, style: PageStyle, said: Said, letters: Sequence[str]) -> list[Unit]:
-    """What is taken in hand, the tools, and the sections of its stacks, a list in smaller type; how long glue must wait."""
+def _opening(step: PlanStep, style: PageStyle, said: Said, before: Sequence[tuple[str, int]]) -> list[Unit]:
+    """What is taken in hand, the tools, and where sections of its stacks were drawn before, a list in smaller type; how
+    long glue must wait."""
     told = [f"{said['take']}: {'; '.join(map(tell, step.takes))}."] if step.takes else []
     told += [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
-    told += [f"{said['section']}: {', '.join(letters)}."] if letters else []
+    told += [f"{said['section']} {letter}: {said['at_step']} {number}." for letter, number in before]
     close = style.closer(SPACES_MM)
     units: list[Unit] = [(Styled((Paragraph(" ".join(told)),), close),)] if told else []
     units += [(Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True),) for tool, wait in step.waits]
@@ -160,11 +226,15 @@ def _acts(step: PlanStep) -> list[Unit]:
 
 
 def _closing(step: PlanStep, said: Said) -> list[Unit]:
-    """The spec's note, what is good, and a maker's own picture."""
+    """The spec's note, and what is good."""
     units: list[Unit] = []
     if step.note:
         units.append((Paragraph(f"{said['note']}: {hold_measures(step.note)}", bold=True),))
     if step.good:
         units.append((Paragraph(f"{said['good']}: {'; '.join(map(tell, step.good))}."),))
-    photo = show_photo(step.picture, PHOTO_MM, PHOTO_MM)
-    return [*units, *([photo] if photo else [])]
+    return units
+
+
+def _photo(step: PlanStep) -> list[Unit]:
+    """A maker's own picture."""
+    return [photo] if (photo := show_photo(step.picture, PHOTO_MM, PHOTO_MM)) else []

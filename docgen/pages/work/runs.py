@@ -22,22 +22,22 @@ from docgen.written.units.telling import (
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
 
-SHARES = (50, 26, 26, 48, 36)  # name, stitch, number of stitches, length, layers
-HAND_SHARES = (40, 26, 44, 44, 32)  # holes besides
-SPACES_MM = {"cell_pad_mm": 0.4, "block_gap_mm": 1.5, "paragraph_gap_mm": 1.0}
+SHARES = (56, 22, 26, 46, 34)  # name, stitch, number of stitches, length, layers
+HAND_SHARES = (46, 20, 42, 48, 34)  # holes besides
+SPACES_MM = {"cell_pad_mm": 0.4, "block_gap_mm": 1.0, "paragraph_gap_mm": 1.0}
 PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 
 
-def run_blocks(step: PlanStep, build: Build, style: PageStyle, said: Said) -> list[Unit]:
+def run_blocks(step: PlanStep, build: Build, style: PageStyle, said: Said) -> Unit:
     """A row for each run of a step, and what else is told of it; nothing where it sews nothing."""
     if not step.jobs:
-        return []
+        return ()
     numbers = number_seams(step.jobs)
     by_hand = any(job.stitch.by == "hand" for job in step.jobs)
     columns = tuple(Column("", share) for share in (HAND_SHARES if by_hand else SHARES))
     rows = tuple(_row(job, numbers, build.show, said) for job in step.jobs)
     more = (Paragraph(words) for job in step.jobs for words in _more(job, build, said))
-    return [(Styled((Table(columns, rows), *more), style.closer(SPACES_MM)),)]
+    return (Styled((Table(columns, rows), *more), style.closer(SPACES_MM)),)
 
 
 def _row(job: SewingJob, numbers: Mapping[str, int], show: Show, said: Said) -> tuple[str, ...]:

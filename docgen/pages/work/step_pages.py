@@ -17,8 +17,7 @@ from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose
 
 EMPTY_SHARES = (1 / 4, 1 / 10)  # of a page, that may stay empty so that a step stays whole
 LEAST_PART_MM = 12.0  # of a divided step, on the page where it ends
-LEAST_UNITS = 2  # of a divided step, on the page where it begins
-LEAST_ROWS = 3  # of a table, on either side of a page break
+LEAST_ROWS = 2  # of a table, on either side of a page break
 SIZES = 4  # of drawings
 WHOLE_SIZES = 3  # of those beside a whole step; the least is for a part of one
 ROUNDING_MM = 1e-6
@@ -161,7 +160,7 @@ def _sizes(packed: _Pages, step: StepBlocks) -> list[Unit]:
 
 def _add_parts(packed: _Pages, step: StepBlocks) -> bool:
     """As many units as fit, the rest on the next pages; False, and nothing added, when too few fit."""
-    counts = range(LEAST_UNITS, len(step.units))
+    counts = range(1, len(step.units))
     # Fewer units always fit where more do, so that halving finds the most.
     fitting = bisect_left(counts, True, key=lambda count: not _fit_part(packed, step, count))
     if not fitting:
@@ -169,7 +168,7 @@ def _add_parts(packed: _Pages, step: StepBlocks) -> bool:
     count = counts[fitting - 1]
     packed.add((Together(_fit_part(packed, step, count)),))
     packed.turn()
-    rest = compose_rest(step, count, packed.said)
+    rest = compose_rest(step, count, packed.size, packed.said)
     packed.add((Together(rest),) if packed.fits((Together(rest),)) else rest)
     return True
 

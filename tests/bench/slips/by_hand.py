@@ -3,6 +3,7 @@ taken for another."""
 
 from collections.abc import Iterator
 
+from slips.by_hand_later import SLIPS as LATER_SLIPS
 from slips.by_hand_short import SLIPS as SHORT_SLIPS
 from slips.operators import Slip
 
@@ -136,7 +137,7 @@ SLIPS: tuple[tuple[str, str, str, str], ...] = (
 
 def hand_slips(build: str, text: str) -> Iterator[Slip]:
     """The slips made by hand in this build, where its words still stand there."""
-    short = ((f"short: {name}", *rest) for name, *rest in SHORT_SLIPS)
+    short = ((f"short: {name}", *rest) for name, *rest in (*SHORT_SLIPS, *LATER_SLIPS))
     for name, was, now, what in (*SLIPS, *short):
         if name == build and was in text:
             line = text[: text.index(was)].count("\n") + 1
