@@ -265,3 +265,12 @@ def test_pieces_in_a_row_stand_apart_with_their_names() -> None:
     for one, other in beside:
         named = max(text_width_mm(line, "regular", STYLE.label_type_mm) for line in one.lines)
         assert one.x + max(named, one.sketch.width_at(10.0)) + CELL_GAP_MM <= other.x + 1e-6
+
+
+def test_a_piece_that_is_shown_twice_is_one_sketch_with_all_that_is_picked_out() -> None:
+    plan = demo_plan()
+    name = plan.build.cut[0].name
+    (sketch,) = make_sketches(
+        plan, (item(name, "a", is_punched=True), item(name, "b", is_skived=True), item("nowhere"))
+    )
+    assert sketch.drawn == item(name, "a", "b", is_skived=True, is_punched=True)
