@@ -50,6 +50,7 @@ PIECE = Piece(
     least_stretch="up",
     note="n",
     is_strap=True,
+    by_length=True,
     is_solved=True,
     hems=(Hem(edges=("top",), turned_mm=8.0),),
     folded=rectangle_outline(100.0, 52.0, {"bottom-left": 10.0}),
@@ -71,7 +72,7 @@ PIECE = Piece(
 )
 KEPT = (
     "name title material cut is_pair shape note place is_strap is_solved centre_lines least_stretch cut_from hems lines "
-    "shows model inset_mm template template_of also_cuts"
+    "shows model inset_mm template template_of also_cuts by_length"
 )
 MOVED = ("folded", "dividers", "strap_landings")
 

@@ -1,6 +1,7 @@
 """One step of the plan -> its blocks: head, cautions, what is laid out and done, a row for each seam; at the right times,
 drawing and sections."""
 
+import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
@@ -32,6 +33,8 @@ from docgen.tables.cautions import AT_STEP, HAZARDS
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
 Drawer = Callable[[float], Figure | None]
+Heights = tuple[float, float]
+"""How high a unit stands below others: beside the column at the right, and across."""
 
 SIDE_MM = 66.0  # the column at the right of a step
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
@@ -50,14 +53,15 @@ SPACES_MM = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepBlocks:
-    """A step ready to be set: what stands at its head; its lines in units that are not divided, the first `opening` of
-    them what is laid out and waited for; what closes it. At the right stand a line for times, unless it is in the head,
-    the drawing, from large to small, and sections."""
+    """A step ready to be set: what stands at its head; its lines in units that are not divided, with their heights, the
+    first `opening` of them what is laid out and waited for; what closes it. At the right stand a line for times, unless it
+    is in the head, the drawing, from large to small, and sections."""
 
     number: int
     group: str
     head: Unit
     units: tuple[Unit, ...]
+    heights: tuple[Heights, ...]
     opening: int
     tail: Unit
     times: tuple[Figure, ...]
@@ -81,11 +85,13 @@ def lay_step(
     timed = () if is_in_head else (times,)
     small = (*timed, *drawings[-1:])
     count, across = _share_sections(small, sections, pictures, step.number, beside, width_mm, style)
+    units = (*beside, *across, *_photo(step))
     return StepBlocks(
         number=step.number,
         group=group,
         head=(head, *_cautions(step, plan.build, style), *run_blocks(step, plan.build, style, said)),
-        units=(*beside, *across, *_photo(step)),
+        units=units,
+        heights=tuple(_heights(unit, width_mm, step_style(style)) for unit in units),
         opening=len(opening),
         tail=draw_make_boxes(plan.build.makes, width_mm, style, said),
         times=timed,
@@ -137,7 +143,11 @@ def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
     is_whole = units == len(step.units)
     drawing = _drawing(step, size) if units > step.opening else ()
     side = (*step.times, *drawing, *(step.sections if is_whole else ()))
-    return (*step.head, *_set_beside(step, step.units[:units], side), *(step.tail if is_whole else ()))
+    return (
+        *step.head,
+        *_set_beside(step, step.units[:units], step.heights[:units], side),
+        *(step.tail if is_whole else ()),
+    )
 
 
 def _drawing(step: StepBlocks, size: int) -> tuple[Figure, ...]:
@@ -149,35 +159,37 @@ def compose_rest(step: StepBlocks, units: int, size: int, said: Said) -> Unit:
     title = Paragraph(f"{said['step']} {step.number}, {said['continued']}", bold=True)
     left = ((title,), *step.units[units:])
     side = (*(_drawing(step, size) if units <= step.opening else ()), *step.sections)
-    return (*_set_beside(step, left, side), *step.tail)
+    heights = (_heights(left[0], step.width_mm, step.style), *step.heights[units:])
+    return (*_set_beside(step, left, heights, side), *step.tail)
 
 
-def _set_beside(step: StepBlocks, units: tuple[Unit, ...], side: Unit) -> Unit:
+def _set_beside(step: StepBlocks, units: tuple[Unit, ...], heights: Sequence[Heights], side: Unit) -> Unit:
     """Units beside what stands at the right, and below it."""
     if not side:
         return (Styled(_blocks(units), step.style),)
-    count = _count_beside(step, side, units)
+    count = _count_beside(step, side, heights)
     beside = Beside((Styled(_blocks(units[:count]), step.style),), Styled((Together(side),), step.style), SIDE_MM)
     below = (Styled(_blocks(units[count:]), step.style),) if units[count:] else ()
     return (beside, *below)
 
 
-def _count_beside(step: StepBlocks, side: Unit, units: tuple[Unit, ...]) -> int:
+def _count_beside(step: StepBlocks, side: Unit, heights: Sequence[Heights]) -> int:
     """How many units stand beside the drawing, as the step is lowest; rows of sections go across below."""
-    left_mm = step.width_mm - SIDE_MM - step.style.gutter_mm
     room_mm = flow_height_mm(side, SIDE_MM, step.style)
-    most = next((count for count, unit in enumerate(units) if _is_wide(unit)), len(units))
-    narrow = [_unit_mm(unit, left_mm, step.style) for unit in units[:most]]
-    wide = [_unit_mm(unit, step.width_mm, step.style) for unit in units]
+    narrow, wide = [one for one, _ in heights], [one for _, one in heights]
+    most = next((count for count, high in enumerate(narrow) if math.isinf(high)), len(heights))
     return min(
         range(most, min(most, 1) - 1, -1),
         key=lambda count: round(max(sum(narrow[:count]), room_mm) + sum(wide[count:]), 1),
     )
 
 
-def _unit_mm(unit: Unit, width_mm: float, style: PageStyle) -> float:
-    """How high a unit stands below others."""
-    return flow_height_mm((Rule(), *unit), width_mm, style) - style.hair_line_mm
+def _heights(unit: Unit, width_mm: float, style: PageStyle) -> Heights:
+    """What is wider than the room beside the column has no end there."""
+    across = flow_height_mm((Rule(), *unit), width_mm, style) - style.hair_line_mm
+    if _is_wide(unit):
+        return math.inf, across
+    return flow_height_mm((Rule(), *unit), width_mm - SIDE_MM - style.gutter_mm, style) - style.hair_line_mm, across
 
 
 def _is_wide(unit: Unit) -> bool:
