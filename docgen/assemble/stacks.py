@@ -180,7 +180,8 @@ def _side_spots(
         if not side.edges and len(lines) > 1:
             lines = _lines_at(goods, lines, [slot for slot in places if slot.host in (host, copy)])
         turned = [*_allowances(piece, bench.wide_at(copy, taken))]
-        if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds):
+        is_skived = copy.part == piece.name and len(piece.marks.skives) > 0  # ends of strips are thin in their joint
+        if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds or is_skived):
             yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken, turned)
         elif side.edges and (lines or side.stretch_mm is None):
             yield from _edge_spots(goods, piece, side, inset_mm, everywhere)
@@ -256,7 +257,7 @@ def _look_along(
     boxes = [goods.box(item.outline) for item in lying if item.outline is not None]
     boxes += goods.turned_boxes(piece)
     boxes += [grow_box(path_box(edge), bundle.band_mm[1]) for bundle, edge in turned]
-    bands = [*_bands(piece)] if boxes else []
+    bands = [*_bands(piece)]
 
     def look(line: Path, stretches: Sequence[tuple[float, float]]) -> Iterator[Spot]:
         places = ((begin + end) / 2 for begin, end in stretches)
