@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Final
 
-from docgen.plan.edge import count_rows, plan_edge
+from docgen.plan.edge import fill_rows, plan_edge
 from docgen.plan.plan import Bought, CutItem, Decider, StrapItem
 from docgen.plan.rows import Box, Row, fit_rows, sum_rows
 from docgen.resolve import Goods, Material
@@ -89,7 +89,7 @@ def count_for_straps(goods: Goods, straps: Iterable[StrapItem], limits: Limits) 
         row.width_mm: math.ceil(row.rows * _missed(goods, row.width_mm, mean_mm, AT_STRAPS) - NEARLY)
         for row in edge.rows
     }
-    return count_rows(widths, max(firm_depth_mm(goods, limits), *widths))
+    return fill_rows(widths, max(firm_depth_mm(goods, limits), *widths))[0]
 
 
 def _count_by_area(goods: Goods, straps: Iterable[StrapItem], items: Iterable[CutItem], gross_mm2: float) -> int:
@@ -131,7 +131,7 @@ def _count_filled(rows: Sequence[Row], length_mm: float) -> int:
     lengths: dict[float, int] = {}
     for row in rows:
         lengths[row.along_mm] = lengths.get(row.along_mm, 0) + row.times
-    return count_rows(lengths, max(length_mm, *lengths)) if lengths else 0
+    return fill_rows(lengths, max(length_mm, *lengths))[0] if lengths else 0
 
 
 def _buy_panels(goods: Goods, boxes: Sequence[Box], limits: Limits) -> Bought:

@@ -102,7 +102,7 @@ def _straps(build: Build) -> Iterator[Finished]:
             least, middle, most = worn
             holes = str(len(strap.hole_tips_mm) + len(strap.first_tips_mm))
             due = (("length", middle), ("least", least), ("most", most), ("count", holes))
-            yield Finished(case="worn", values=title, due=due)
+            yield Finished(case="worn_with" if strap.partner else "worn", values=title, due=due)
         else:
             yield Finished(case="strap", values=title, due=(("length", format_length(strap.finished_mm, build.show)),))
 

@@ -15,8 +15,8 @@ class EdgeRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StraightEdge:
-    """What the straps of one material take of its long straight edge: its length at least, all of it when they lie
-    end to end, and how deep the rows go into the hide."""
+    """What the straps of one material take of its long straight edge: as long as the fullest row, all of it when they
+    lie end to end, and how deep the rows go into the hide."""
 
     least_mm: float
     total_mm: float

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from docgen.geometry.outline import strip_outline
 from docgen.plan import plan_work
-from docgen.plan.edge import count_rows
+from docgen.plan.edge import fill_rows
 from docgen.resolve import Strap
 
 
@@ -64,11 +64,11 @@ def test_rows_are_those_of_first_fit_strap_by_strap(counts: dict[int, int]) -> N
     """Lengths are whole mm, so that sums are exact. No fewer rows than the lengths together ask for."""
     edge = max(counts)
     lengths = [length for length, count in counts.items() for _ in range(count)]
-    rows = count_rows({float(length): count for length, count in counts.items()}, edge)
+    rows, _ = fill_rows({float(length): count for length, count in counts.items()}, edge)
     assert rows == first_fit(lengths, edge)
     assert rows >= math.ceil(sum(lengths) / edge)
 
 
 @pytest.mark.parametrize(("counts", "rows"), [({}, 0), ({500.0: 0}, 0), ({1000.0: 2}, 2), ({333.3333333333: 3}, 1)])
 def test_rows_of_few_straps(counts: dict[float, int], rows: int) -> None:
-    assert count_rows(counts, 1000.0) == rows
+    assert fill_rows(counts, 1000.0)[0] == rows

@@ -14,7 +14,7 @@ from docgen.resolve import Hole, Skive, Step, Strap, StrapEnd, end_name
 
 BAND = rectangle_outline(1, 1).edges[0].path
 SKIVE = Skive(edges="left", band=BAND, width_mm=12.7, to_mm=1.2, to_words="3 oz")
-PUNCHED = "Grain side up, prick the centres through the template; punch 4 mm (5/32 in): Back 1."
+PUNCHED = "Grain side up, mark the centres through the template; punch 4 mm (5/32 in): Back (1)."
 HOLE = Hole(at=Point(50, 25), diameter_mm=4.0)
 RING = make_hardware("ring", "D ring", 2, finish="nickel-plated", inside_mm=26, bar_mm=4)
 
@@ -126,7 +126,7 @@ def test_a_step_tells_what_to_skive_and_punch_and_set(make_build, build) -> None
     assert told(step.takes) == ["Back", "2 × D ring"]
     assert told(step.acts) == [
         "Flesh side up: skive left to 1.2 mm (3 oz) over 12.7 mm: Back.",
-        "Grain side up, prick the centres through the template; punch 4 mm (5/32 in): Back 1.",
+        "Grain side up, mark the centres through the template; punch 4 mm (5/32 in): Back (1).",
     ]
     assert told(step.good) == [
         "the gauge reads 1.2 mm (3 oz) at the edge, and all of the thickness beyond the band",

@@ -8,10 +8,11 @@ from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.hardware import hardware_acts
 from docgen.plan.acts.laying import lay_acts
-from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
+from docgen.plan.acts.sewing import divider_acts, find_glues, glue_acts, join_acts, seam_acts, sewn_on_acts
 from docgen.plan.acts.shaping import fold_acts, hem_acts, punch_acts, skive_acts
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.work import Work
+from docgen.plan.cutting import join_words
 from docgen.plan.trimmings import trimming_lines
 
 
@@ -27,7 +28,7 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
             found += skive_acts(work, [event.name])
         elif (event.kind, event.name) in timed and event.kind == "pieces":
             found += _shape_acts(work, at, {event.name})
-        found += _event_acts(work, at, index, event)
+        found += (one for one in _event_acts(work, at, index, event) if one.case != "hold_faces" or one not in found)
     return tuple(found)
 
 
@@ -38,6 +39,7 @@ def _shape_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
 
 def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     if event.kind == "seams":
+        yield from glue_acts(work, at, event)
         yield from lay_acts(work, at, index)
         yield from seam_acts(work, at, event)
     elif event.kind == "joins":
@@ -53,7 +55,10 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     elif event.kind == "hardware":
         yield from hardware_acts(work, at, index, event)
     elif event.kind == "pieces":
-        yield from lay_acts(work, at, index)
+        laid, glues = [*lay_acts(work, at, index)], find_glues(work, at)
+        is_sewn = any(one.kind in ("seams", "joins") for _, one in work.events(at))  # that says where the glue goes
+        yield from [act("hold_faces", glue=join_words(glues))] if laid and glues and not is_sewn else ()
+        yield from laid
 
 
 def _goods_acts(work: Work, at: int) -> list[Act]:

@@ -40,10 +40,11 @@ def _sewn(work: Work, at: int) -> Iterator[Act]:
 
 
 def _made(work: Work, at: int) -> Iterator[Act]:
-    for name in work.steps[at].straps:
+    sets = any(event.kind == "hardware" for _, event in work.events(at))
+    for name in () if sets else work.steps[at].straps:  # what is turned and riveted is not measured as cut any more
         strap = work.straps[name]
         yield act("good_strap", part=strap.title, length=work.length(strap.cut_length_mm))
-    if any(event.kind == "hardware" for _, event in work.events(at)):
+    if sets:
         indices = [index for index, _ in work.events(at)]
         fits = [fit for fit in work.build.assembly.fastened if fit.event in indices]
         if any(fit.post_mm or fit.stack.thickest_mm for fit in fits):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble import Event, Fastened
@@ -11,8 +11,9 @@ from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.places import spots_place
 from docgen.plan.acts.straps import closing_ends, turn_acts
 from docgen.plan.acts.work import Work
+from docgen.plan.cutting import join_words
 from docgen.plan.step_words import count_kind, stack_words
-from docgen.resolve import Hardware, by_name
+from docgen.resolve import Hardware, Hole, by_name
 from docgen.written.units.telling import format_mm
 
 
@@ -23,8 +24,34 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
         yield from turn_acts(work, strap, closing_ends(work, strap, index))
     yield from lay_acts(work, at, index)
     fits = [fit for fit in work.build.assembly.fastened if fit.event == index and fit.part in work.titles]
+    on: dict[str, dict[str, None]] = {}
+    for hole, title in _unpunched(work, fits):
+        on.setdefault(work.length(hole.diameter_mm), {})[title] = None
+    for size, titles in on.items():
+        yield act("punch_on", size=size, parts=join_words([*titles]))
     for fit in _together(fits):
         yield _set_act(work, item, fit)
+
+
+def holes_punched_on(work: Work, index: int) -> list[Hole]:
+    """The holes through which what lies beneath is punched when an event sets its hardware."""
+    fits = [fit for fit in work.build.assembly.fastened if fit.event == index and fit.part in work.titles]
+    return [hole for hole, _ in _unpunched(work, fits)]
+
+
+def _unpunched(work: Work, fits: Sequence[Fastened]) -> Iterator[tuple[Hole, str]]:
+    """What posts go through and no template gives a hole, as linings and foam, with the hole by which it is punched."""
+    for fit in fits:
+        hole = next((one for one in _holes_for(work, fit.part, fit) if not one.long_mm), None)
+        for name in dict.fromkeys(layer.part for layer in fit.stack.layers):
+            if hole is not None and name in work.pieces and not _holes_for(work, name, fit):
+                yield hole, work.titles[name]
+
+
+def _holes_for(work: Work, name: str, fit: Fastened) -> list[Hole]:
+    """The holes of a piece that take what is set, or that say so of each other."""
+    piece, title = work.pieces.get(name), work.titles[fit.part]
+    return [one for one in piece.marks.holes if one.takes == fit.hardware or title in one.meets] if piece else []
 
 
 def _together(fits: list[Fastened]) -> list[Fastened]:

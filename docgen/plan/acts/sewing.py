@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 
-from docgen.assemble import Event, Placed
+from docgen.assemble import Event, Placed, pile_seam
 from docgen.geometry.path import end_point, start_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.places import corner
@@ -27,15 +27,30 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from _together(work, seam)
     if layers := _layer_titles(work, seam):
         yield act("needle_layers", layers=", ".join(layers))
-    earlier = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
-    hold, step = _hold(work, at, seam), work.steps[at]
-    is_told = any(has_phrase(words, phrase) for words in (step.do, step.note) for phrase in HOLDING)
-    if not is_told and hold not in [_hold(work, at, one) for one in earlier[: earlier.index(seam)]]:
-        yield hold
+    yield from (hold for hold in _holds(work, at, seam) if not find_glues(work, at))
     yield from _sew(work, at, event)
     later = [one.name for _, one in work.events(at) if one.kind == "seams"]
     if seam.is_turned and not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :]):
         yield act("turn_out")
+
+
+def glue_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
+    """What is put on before the partners of a seam are laid together: what takes at once cannot be shifted."""
+    return _holds(work, at, work.seams[event.name]) if find_glues(work, at) else iter(())
+
+
+def _holds(work: Work, at: int, seam: Seam) -> Iterator[Act]:
+    """How the partners are held, where no earlier seam of the step says the same, nor its own words."""
+    step, hold = work.steps[at], _hold(work, at, seam)
+    earlier = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
+    is_told = any(has_phrase(words, phrase) for words in (step.do, step.note) for phrase in HOLDING)
+    if not is_told and hold not in [_hold(work, at, one) for one in earlier[: earlier.index(seam)]]:
+        yield hold
+
+
+def find_glues(work: Work, at: int) -> list[str]:
+    """What holds parts together, of the tools that a step names."""
+    return [tool for tool in work.steps[at].tools if is_glue(tool)]
 
 
 def _together(work: Work, seam: Seam) -> Iterator[Act]:
@@ -88,8 +103,11 @@ def _hosted(one: Placed, other: Placed) -> Placed | None:
 
 
 def _layer_titles(work: Work, seam: Seam) -> list[str]:
-    """What lies under the needle from the top, where it is more than the partners: of two that lie back to back, each
-    with its lining inside, the second from its lining on."""
+    """What lies under the needle from the top, where it is more than the partners: as its section shows it, where that is
+    known; else of two that lie back to back, each with its lining inside, the second from its lining on."""
+    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
+    if once is not None and (pile := pile_seam(work.build, once)) is not None:
+        return _name_layers(work, seam, [ply.part for ply in pile])
     groups: list[list[Layer]] = []
     sides = {side.part for side in seam.sides}
     for layer in seam.layers:
@@ -102,12 +120,16 @@ def _layer_titles(work: Work, seam: Seam) -> list[str]:
         ordered = groups[0] + groups[1][::-1] if not seam.is_turned else groups[0][::-1] + groups[1]
     else:
         ordered = [layer for group in groups for layer in group]
+    return _name_layers(work, seam, [layer.part for layer in ordered])
+
+
+def _name_layers(work: Work, seam: Seam, parts: Sequence[str]) -> list[str]:
+    """Titles of layers that are more than the partners of a seam, alike ones counted; nothing of the partners alone."""
     titles = work.build.titles | dict(work.titles)
-    parts = [layer.part for layer in ordered]
     names = [
         titles.get(part, part) if count == 1 else f"{count} × {titles.get(part, part)}" for part, count in _runs(parts)
     ]
-    return names if {*parts} > sides else []
+    return names if {*parts} > {side.part for side in seam.sides} else []
 
 
 def _runs(parts: Sequence[str]) -> list[tuple[str, int]]:
@@ -117,8 +139,7 @@ def _runs(parts: Sequence[str]) -> list[tuple[str, int]]:
 
 def _hold(work: Work, at: int, seam: Seam) -> Act:
     """With the glue that the step names, else with clips; notches first, where both have some."""
-    glues = [tool for tool in work.steps[at].tools if is_glue(tool)]
-    if glues:
+    if glues := find_glues(work, at):
         return act("hold_glue", glue=join_words(glues), inset=work.length(_stitch(work, seam.stitch).inset_mm))
     notched = sum(_has_notch(work, side) for side in work.sides(seam)) > 1
     return act("hold_notches" if notched else "hold_clips")
@@ -195,9 +216,9 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
         _over(work, (one, _joint_end(ends[one], 1, k == turned)), (other, _joint_end(ends[other], 0, k + 1 == turned)))
         for k, (one, other) in enumerate(pairwise(names))
     ]
-    yield act("join", part=join.title, overlap=work.length(join.overlap_mm), joints=tuple(dict.fromkeys(told)))
-    glues = [tool for tool in work.steps[at].tools if is_glue(tool)]
+    glues = find_glues(work, at)
     yield act("hold_overlap", glue=join_words(glues)) if glues else act("hold_clips")
+    yield act("join", part=join.title, overlap=work.length(join.overlap_mm), joints=tuple(dict.fromkeys(told)))
     yield from _sew(work, at, event)
 
 

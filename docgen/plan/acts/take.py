@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from docgen.plan.act import Act, act
 from docgen.plan.acts.work import Work, counted
 from docgen.resolve import Hardware
@@ -10,7 +12,7 @@ from docgen.resolve import Hardware
 def take_acts(work: Work, at: int) -> tuple[Act, ...]:
     """Parts, those of one earlier step together, then goods and hardware, as they are laid out for step `at` (from 0)."""
     parts: dict[int, list[Act]] = {}
-    for name in work.handled[at]:
+    for name in dict.fromkeys((*work.handled[at], *_set_through(work, at))):
         if name not in _hidden(work, at):
             parts.setdefault(_made_in(work, at, name), []).append(act("part", title=counted(work, name)))
     goods = [act("part", title=item.what) for item in work.build.trimmings if item.name in _trimmings(work, at)]
@@ -34,9 +36,34 @@ def _trimmings(work: Work, at: int) -> set[str]:
 
 
 def _made_in(work: Work, at: int, name: str) -> int:
-    """The number of the last step before that had a part in hand; 0 for what comes from the cutting list."""
-    before = (k + 1 for k in reversed(range(at)) if not {name, *work.strips(name)}.isdisjoint(work.handled[k]))
-    return next(before, 0)
+    """The number of the last step before that had a part in hand, or what hangs together with it by then; 0 for what
+    comes from the cutting list."""
+    names = _fast_to(work, at, {name, *work.strips(name)})
+    return next((k + 1 for k in reversed(range(at)) if not names.isdisjoint(work.handled[k])), 0)
+
+
+def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:
+    """What is sewn or riveted to any of these parts before a step, and to that, with them."""
+    events = work.build.assembly.events
+    bonds = [(one.event, {side.part for side in one.sides}) for one in work.build.assembly.sewn]
+    bonds += [(fit.event, {*fit.stack.parts}) for fit in work.build.assembly.fastened]
+    done = [parts for event, parts in bonds if event < len(events) and events[event].step < at]
+    joined = {event.name for event in events if event.kind == "joins" and event.step < at}
+    done += [{join.name, *join.pieces} for join in work.build.joins if join.name in joined]
+    while more := [parts for parts in done if parts & names and not parts <= names]:
+        names = names.union(*more)
+    return names
+
+
+def _set_through(work: Work, at: int) -> Iterator[str]:
+    """The parts, or their joins, that hardware of a step goes through by their own holes for it."""
+    events = {index for index, event in work.events(at) if event.kind == "hardware"}
+    joins = {strip: join.name for join in work.build.joins for strip in join.pieces}
+    for fit in work.build.assembly.fastened:
+        for layer in fit.stack.layers if fit.event in events else ():
+            piece = work.pieces.get(layer.part)
+            if piece is not None and any(work.titles[fit.part] in hole.meets for hole in piece.marks.holes):
+                yield joins.get(layer.part, layer.part)
 
 
 def _hardware_act(work: Work, at: int, item: Hardware) -> Act:

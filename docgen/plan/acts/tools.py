@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.plan.acts.hardware import holes_punched_on
 from docgen.plan.acts.work import Work
 from docgen.resolve import Hole
 from docgen.tables.cautions import STRUCK_TO_SETTER, has_phrase
@@ -69,6 +70,7 @@ def _punches(work: Work, at: int) -> Iterator[Needed]:
     holes: list[Hole] = [
         hole for name in step.pieces if work.punched.get(name) == at for hole in work.pieces[name].marks.holes
     ]
+    holes += [hole for index, _ in work.events(at) for hole in holes_punched_on(work, index)]
     holes += [hole for name in step.straps for hole in work.straps[name].piece.marks.holes]
     own = " | ".join(step.tools)
     for long_mm, size_mm in dict.fromkeys((hole.long_mm, hole.diameter_mm) for hole in holes):
