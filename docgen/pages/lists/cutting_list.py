@@ -90,7 +90,9 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME, pictures: P
 def _how_blocks(plan: Plan) -> tuple[Block, ...]:
     """How to read the list, and in which order to cut."""
     has_straps = any(material.straps for material in plan.materials)
-    return paragraph(say("cutting_list", "read") + say("cutting_list", "with_straps" if has_straps else "no_straps"))
+    has_arrows = has_straps or any(item.piece.least_stretch for goods in plan.materials for item in goods.items)
+    cases = ("read", *(["arrows"] if has_arrows else []), "with_straps" if has_straps else "no_straps")
+    return paragraph([line for case in cases for line in say("cutting_list", case)])
 
 
 def _joined_blocks(plan: Plan, said: Said) -> list[Block]:

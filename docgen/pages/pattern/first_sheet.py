@@ -10,6 +10,7 @@ from docgen.pages.looks.words import say, say_heading, words
 from docgen.pages.marks.page import Mark, Page, SheetCount
 from docgen.pages.pattern.grid import Window
 from docgen.pages.pattern.legend import legend_figure
+from docgen.pages.pattern.piece_template import Template
 from docgen.pages.pattern.sheet_map import map_figure
 from docgen.pages.pattern.sheet_tag import draw_square
 from docgen.pages.pattern.sheets import DrawnGrid
@@ -185,7 +186,7 @@ def _right_column(
         Heading(said["map"], 3),
     )
     templates = [part.template for grid in drawn for part in grid.parts]
-    used = {kind for template in templates for kind in kinds_of(template.piece)}
+    used = {kind for template in templates for kind in kinds_of(template.piece) - _left_out(template)}
     used |= {"broken"} if any(template.is_broken for template in templates) else set()
     used |= {"match"} if count.joins else set()
     used |= {"join"} if count.joins and setup.choices.join == "trim" else set()
@@ -201,3 +202,8 @@ def _right_column(
     if figure.height_mm > column.height:
         raise reject_too_many(plan, count.sheets)
     return (title, *head, figure, *tail)
+
+
+def _left_out(template: Template) -> set[str]:
+    """What is not drawn of a template: of a broken one its middle, with the arrow."""
+    return {"stretch"} if template.is_broken else set()
