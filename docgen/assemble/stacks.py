@@ -180,11 +180,12 @@ def _side_spots(
         if not side.edges and len(lines) > 1:
             lines = _lines_at(goods, lines, [slot for slot in places if slot.host in (host, copy)])
         turned = [*_allowances(piece, bench.wide_at(copy, taken))]
-        is_skived = copy.part == piece.name and len(piece.marks.skives) > 0  # ends of strips are thin in their joint
-        if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds or is_skived):
+        if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds):
             yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken, turned)
         elif side.edges and (lines or side.stretch_mm is None):
             yield from _edge_spots(goods, piece, side, inset_mm, everywhere)
+            if copy.part == piece.name and piece.marks.skives:  # ends of strips are thin in their joint
+                yield from _end_spots(goods, piece, lines, everywhere)
         elif not side.edges:
             yield Spot(share_mm=1.0, own_mm=goods.full_mm(piece), turned_mm=0.0, lying_mm=everywhere)
     if copy.part in goods.joins and side.edges and _has_joint(goods, side):
@@ -244,6 +245,16 @@ def _edge_spots(
         yield Spot(share_mm=length_mm, own_mm=own_mm, turned_mm=0.0, lying_mm=everywhere)
 
 
+def _end_spots(
+    goods: Goods, piece: Piece, lines: Iterable[Path], everywhere: Mapping[Copy, tuple[float, ...]]
+) -> Iterator[Spot]:
+    """Both ends of each open line: there it crosses the skived bands of the edges beside it."""
+    for line in (line for line in lines if not line.closed):
+        for at, _ in points_at(line, (LOOK_EVERY_MM, path_length(line) - LOOK_EVERY_MM)):
+            own_mm = sum(goods.layers_at(piece, at))
+            yield Spot(share_mm=LOOK_EVERY_MM, own_mm=own_mm, turned_mm=0.0, lying_mm=everywhere)
+
+
 def _look_along(
     goods: Goods,
     bench: Bench,
@@ -257,7 +268,7 @@ def _look_along(
     boxes = [goods.box(item.outline) for item in lying if item.outline is not None]
     boxes += goods.turned_boxes(piece)
     boxes += [grow_box(path_box(edge), bundle.band_mm[1]) for bundle, edge in turned]
-    bands = [*_bands(piece)]
+    bands = [*_bands(piece)] if boxes else []
 
     def look(line: Path, stretches: Sequence[tuple[float, float]]) -> Iterator[Spot]:
         places = ((begin + end) / 2 for begin, end in stretches)
