@@ -525,6 +525,7 @@ def test_check_as_json_of_a_good_and_of_a_risky_spec(bench, capsys):
         "worked_out": [],
         "edges": [],
         "irons": [],
+        "asked": [],
     }
     (bench / "tray.toml").write_text(RISKY, encoding="utf-8")
     assert main(["check", "tray.toml", "--json"]) == 0

@@ -50,6 +50,11 @@ from docgen.assemble.piles import Grain, Pile, Ply, pile_post, pile_run, pile_se
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import goes_in_room, room_words
 from docgen.assemble.space import (
+    FACES_UNTOLD,
+    LINE_UNTOLD,
+    NO_HOLD,
+    PLACE_UNTOLD,
+    SPOT_UNTOLD,
     Face,
     Gap,
     Kind,

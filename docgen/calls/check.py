@@ -14,7 +14,7 @@ from docgen.calls.outside import (
     tell_irons,
     tell_undrawn,
 )
-from docgen.checks import explain_check, resolve_variants
+from docgen.checks import ask_maker, explain_check, resolve_variants
 from docgen.layout_files import use_layouts
 from docgen.problems import CallRejected, Problem
 from docgen.read import Spec, find_shop_file, read_shop_file
@@ -33,7 +33,11 @@ def check_spec(asked: CheckCall) -> Checked:
         builds = resolve_variants(spec)
     checked = check_builds(builds, *_tell_issued(Path(asked.spec), spec, builds[0]))
     return replace(
-        checked, drawn_edges=tell_drawn_edges(builds), irons=tell_irons(builds), undrawn=tell_undrawn(builds)
+        checked,
+        drawn_edges=tell_drawn_edges(builds),
+        irons=tell_irons(builds),
+        undrawn=tell_undrawn(builds),
+        asked=ask_maker(spec, builds),
     )
 
 

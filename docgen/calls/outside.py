@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from docgen.assemble import Assembled, TakenApart, room_words
-from docgen.checks import resolve_variants
+from docgen.checks import Question, resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
@@ -103,7 +103,8 @@ def settle_shop(shop: ShopFile | None) -> ShopSettings:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
     """What was found in a spec without errors, what of it the maker accepts, and what was worked out, in words; edges of
-    drawings that have no name in the spec, what irons of a fixed pitch mark, and what no picture shows, and why."""
+    drawings that have no name in the spec, what irons of a fixed pitch mark, what no picture shows, and why, and what is
+    asked of the maker."""
 
     cautions: tuple[Problem, ...]
     accepted: tuple[Accepted, ...] = ()
@@ -111,6 +112,7 @@ class Checked:
     drawn_edges: tuple[str, ...] = ()
     irons: tuple[str, ...] = ()
     undrawn: tuple[str, ...] = ()
+    asked: tuple[Question, ...] = ()
 
 
 def check_builds(builds: Sequence[Assembled], *more: Problem) -> Checked:

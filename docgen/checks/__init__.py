@@ -10,13 +10,14 @@ from dataclasses import replace
 
 from docgen.assemble import Assembled, leave_apart, put_together
 from docgen.checks.accepting import accept_cautions, check_accepts, leave_accepted
+from docgen.checks.asking import Question, ask_maker
 from docgen.checks.explain import explain_check
 from docgen.checks.trade import Subject, run_checks
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec, own_words
 from docgen.resolve import Each, resolve_each, resolve_spec, share_templates
 
-__all__ = ["explain_check", "resolve_build", "resolve_variants"]
+__all__ = ["Question", "ask_maker", "explain_check", "resolve_build", "resolve_variants"]
 
 
 def resolve_build(spec: Spec, variant: str = "") -> Assembled:

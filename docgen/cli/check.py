@@ -9,6 +9,7 @@ from docgen.cli.describing import describe_checked
 from docgen.cli.telling import DONE, SPEC_WRONG, print_json, say
 
 if TYPE_CHECKING:
+    from docgen.checks import Question
     from docgen.problems import Problem
 
 ABOUT = """\
@@ -41,8 +42,14 @@ def run(asked: CheckCall) -> int:
     problems = [_as_object(problem) for problem in checked.cautions]
     worked_out = [{"name": name, "is": words} for name, words in checked.worked_out]
     notes = {"worked_out": worked_out, "edges": list(checked.drawn_edges), "irons": list(checked.irons)}
+    notes["asked"] = [_as_question(question) for question in checked.asked]
     print_json({"ok": is_good, "problems": problems, "accepted": accepted, **notes})
     return DONE if is_good else SPEC_WRONG
+
+
+def _as_question(question: Question) -> dict[str, str | int]:
+    place = question.place
+    return {"file": place.path, "line": place.line, "what": question.what, "answer": question.answer}
 
 
 def _as_object(problem: Problem) -> dict[str, str | int]:

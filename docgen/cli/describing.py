@@ -11,13 +11,16 @@ if TYPE_CHECKING:
 
 def describe_checked(checked: Checked) -> list[str]:
     """A line for each measure that a seam gave and for what is accepted: the check, the part it concerns, and the
-    reason; then the cautions."""
-    from docgen.problems import render_problems, shorten
+    reason; what is asked of the maker; then the cautions."""
+    from docgen.problems import render_problems, shorten, show_plain
 
     lines = [f"worked out: {name} = {length}" for name, length in checked.worked_out]
     lines += [f"edge of {edge}" for edge in checked.drawn_edges]
     lines += [f"by the iron, {told}" for told in checked.irons]
     lines += [f"not drawn: {told}" for told in checked.undrawn]
+    for question in checked.asked:
+        lines.append(f"{show_plain(question.place.path)}:{question.place.line}: ask: {question.what}")
+        lines.append(f"    answer:  {question.answer}")
     for item in checked.accepted:
         at = f", at {shorten(item.problem.at)}" if item.problem.at else ""
         lines.append(f"accepted: {item.problem.check}{at}: {shorten(item.reason)}")

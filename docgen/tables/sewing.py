@@ -88,6 +88,8 @@ FLAT_REACH_MM = 50.0
 HAND_ROOM_MM = 30.0
 # What leather gives where two edges that are sewn together do not follow one line: our choice.
 EDGES_APART_MM = 8.0
+# A longer seam round corners, along an edge that has none, wants a mark in between. Our choice.
+LONG_UNMATCHED_MM = 600.0
 
 LEAST_TAPE_MM = 2.0
 """Tape beyond a stitch line by which it holds; common practice, no published source."""

@@ -13,14 +13,15 @@ MOST_SPARE = 0.5  # more than that is a number mistaken: our choice
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrimmingKind:
     """`layers` of it lie under the needle; `ends_mm` is added at each end; `is_at_edge` where it lies along the cut edge
-    and not along the stitch line, `is_flat` where it is a tape that may be sewn by both its edges; `cut` says how it is
-    cut."""
+    and not along the stitch line, `is_flat` where it is a tape that may be sewn by both its edges; `is_sewn` where it
+    hardly ever is tied or drawn through; `cut` says how it is cut."""
 
     layers: int
     ends_mm: float
     cut: str
     is_at_edge: bool = False
     is_flat: bool = True
+    is_sewn: bool = True
 
 
 TRIMMING_KINDS = {
@@ -30,8 +31,10 @@ TRIMMING_KINDS = {
     "webbing": TrimmingKind(
         layers=1, ends_mm=25.0, cut="cut square; turn the ends under, or seal them against fraying"
     ),
-    "elastic": TrimmingKind(layers=1, ends_mm=10.0, cut="cut square, not stretched"),
-    "cord": TrimmingKind(layers=0, ends_mm=25.0, is_flat=False, cut="wind tape round it and cut through the tape"),
+    "elastic": TrimmingKind(layers=1, ends_mm=10.0, cut="cut square, not stretched", is_sewn=False),
+    "cord": TrimmingKind(
+        layers=0, ends_mm=25.0, is_flat=False, is_sewn=False, cut="wind tape round it and cut through the tape"
+    ),
     "piping-cord": TrimmingKind(
         layers=0, ends_mm=10.0, is_flat=False, cut="cut square; it ends before the seam that crosses it"
     ),

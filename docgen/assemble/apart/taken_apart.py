@@ -73,7 +73,12 @@ class TakenApart:
     @cached_property
     def lost(self) -> frozenset[Copy]:
         """The copies that cannot be drawn."""
-        return frozenset({*(one.copy for one in self.space.unplaced), *self.unsure})
+        return frozenset(self.withheld)
+
+    @cached_property
+    def withheld(self) -> Mapping[Copy, str]:
+        """The copies that cannot be drawn, and why."""
+        return {one.copy: one.why for one in self.space.unplaced} | dict(self.unsure)
 
     @cached_property
     def lined(self) -> frozenset[Copy]:
@@ -149,7 +154,7 @@ class TakenApart:
 
     def tell_withheld(self) -> Iterator[str]:
         """What is not drawn, and why, in words: parts, then steps."""
-        reasons = {one.copy: one.why for one in self.space.unplaced} | dict(self.unsure)
+        reasons = self.withheld
         for copy in dict.fromkeys(Copy(copy.part) for copy in reasons):
             why = next(why for one, why in reasons.items() if one.part == copy.part)
             yield f'"{copy.part}": {why}'

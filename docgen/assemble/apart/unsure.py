@@ -9,7 +9,7 @@ from itertools import pairwise
 from docgen.assemble.apart.bodies import Body, BodyFace
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import Placed, Space
+from docgen.assemble.space.placed import FACES_UNTOLD, LINE_UNTOLD, Placed, Space
 from docgen.assemble.space.vectors import Vec, along, inner
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
@@ -27,11 +27,9 @@ def find_unsure(build: Assembled) -> dict[Copy, str]:
     landed = {lies.copy for lies in build.assembly.lies}
     for placed in space.parts:
         if placed.how == "lies on" and placed.is_free and placed.copy not in landed:
-            found.setdefault(placed.copy, "nothing says on which side of its seam it lies")
+            found.setdefault(placed.copy, LINE_UNTOLD)
         if _faces_its_host(space, placed):
-            found.update(
-                dict.fromkeys((placed.copy, placed.host or placed.copy), "nothing says which of its sides faces out")
-            )
+            found.update(dict.fromkeys((placed.copy, placed.host or placed.copy), FACES_UNTOLD))
     for copy in _open_snaps(build):
         found.setdefault(copy, "its snap does not come to lie on the other half")
     for placed in space.parts:  # hosts come before what lies on them

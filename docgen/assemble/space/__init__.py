@@ -2,11 +2,31 @@
 
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
-from docgen.assemble.space.placed import Face, Gap, Kind, LineInSpace, Meeting, Placed, Space, Unplaced, Unset
+from docgen.assemble.space.placed import (
+    FACES_UNTOLD,
+    LINE_UNTOLD,
+    NO_HOLD,
+    PLACE_UNTOLD,
+    SPOT_UNTOLD,
+    Face,
+    Gap,
+    Kind,
+    LineInSpace,
+    Meeting,
+    Placed,
+    Space,
+    Unplaced,
+    Unset,
+)
 from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import Vec, along, inner, plus, times
 
 __all__ = [
+    "FACES_UNTOLD",
+    "LINE_UNTOLD",
+    "NO_HOLD",
+    "PLACE_UNTOLD",
+    "SPOT_UNTOLD",
     "Face",
     "Gap",
     "Kind",

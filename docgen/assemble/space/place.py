@@ -17,7 +17,7 @@ from docgen.assemble.space.hinges import hinge
 from docgen.assemble.space.holds import hang_metal
 from docgen.assemble.space.lay import follow_rim, hang, land, line
 from docgen.assemble.space.lift import lift_all
-from docgen.assemble.space.placed import Gap, Space, Unplaced
+from docgen.assemble.space.placed import PLACE_UNTOLD, SPOT_UNTOLD, Gap, Space, Unplaced
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
 from docgen.resolve import Build
@@ -139,7 +139,7 @@ def _why(scene: Scene, copy: Copy) -> str:
         is_beside = all(other not in scene.placed for other in scene.outer_partners(copy))
         return "nothing joins it to the parts that are placed" if is_beside else "its seams do not tell how it lies"
     if any(True for _ in scene.flat_ties(copy)):
-        return "it is sewn flat on a part, and no landing says where"
+        return SPOT_UNTOLD
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):
         return "the part that it is riveted to has no hole for it"
-    return "no seam, landing or hole says where it lies"
+    return PLACE_UNTOLD

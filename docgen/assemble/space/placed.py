@@ -33,6 +33,13 @@ How = Literal[
 ]
 Kind = Literal["standing", "on its floor", "tube", "lying"]
 
+# Why a part cannot be drawn where the spec could say more; the maker is asked for it.
+FACES_UNTOLD = "nothing says which of its sides faces out"
+LINE_UNTOLD = "nothing says on which side of its seam it lies"
+SPOT_UNTOLD = "it is sewn flat on a part, and no landing says where"
+PLACE_UNTOLD = "no seam, landing or hole says where it lies"
+NO_HOLD = "nothing that is placed holds it"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Face:

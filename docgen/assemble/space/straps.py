@@ -12,7 +12,7 @@ from docgen.assemble.space.arch import Hold, cut_line, find_arch, find_asides, l
 from docgen.assemble.space.hinges import hinge_line
 from docgen.assemble.space.holds import End, find_holds, legs_of
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.placed import How, Unplaced
+from docgen.assemble.space.placed import NO_HOLD, How, Unplaced
 from docgen.assemble.space.ribbons import Sheets, lead, outer_sheets
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import Band, Surface
@@ -30,7 +30,6 @@ RIGHT, UP = (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)
 HANDLES = ("handle", "grip")
 ALIKE = 0.99  # the cosine between ways that are one
 BESIDE_MM = 60.0  # how far apart straps are laid out that nothing holds: our choice
-NO_HOLD = "nothing that is placed holds it"
 TOO_SHORT = "it is shorter than the way between what holds it"
 HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
 CLOSES = "it closes on itself, and where it lies then hangs on who wears it"

@@ -1,0 +1,169 @@
+"""What `check` asks of the maker: each question with its line and the key that answers it, and silence once it is there.
+
+That a lining's grain side looks inward, that a long seam round corners wants match marks, and that glue is named, is
+common practice, no published source.
+"""
+
+import json
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from built import BUILDS, FOLDER
+from demos import PATHS
+from spec_text import HEAD, Edit, write_out
+
+from docgen.calls.asked import CheckCall
+from docgen.calls.check import check_spec
+from docgen.cli import main
+
+Ask = Callable[..., list[str]]
+
+
+@pytest.fixture
+def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
+    """The questions about a spec, or one of the builds with words exchanged: line, question, and answer."""
+    monkeypatch.chdir(tmp_path)
+
+    def ask(text: str, *edits: Edit) -> list[str]:
+        Path("a.toml").write_text(write_out(text, *edits), encoding="utf-8")
+        found = check_spec(CheckCall(spec="a.toml")).asked
+        return [f"{question.place.line}: {question.what} -> {question.answer}" for question in found]
+
+    for drawing in FOLDER.glob("*.svg"):
+        shutil.copy(drawing, tmp_path)
+    return ask
+
+
+def text_of(name: str) -> str:
+    return BUILDS[name].read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", sorted(PATHS))
+def test_demos_and_starters_leave_nothing_to_ask(name: str) -> None:
+    assert check_spec(CheckCall(spec=PATHS[name])).asked == ()
+
+
+def test_which_side_faces_out_is_asked_of_what_is_sewn_together_all_round(ask: Ask) -> None:
+    assert ask(text_of("instrument")) == [
+        '21: nothing says which side of "shoulder" faces out: it is sewn to "lining", and both face one way -> '
+        'write shows = "flesh" for the one whose grain side looks inward, as that of a lining does'
+    ]
+    assert ask(text_of("instrument"), ("[pieces.lining]", '[pieces.lining]\nshows = "flesh"')) == []
+
+
+def test_on_which_side_of_its_seam_a_piece_lies_is_asked_once_for_all_its_copies(ask: Ask) -> None:
+    (told,) = ask(text_of("sheath"))
+    assert told.startswith('26: nothing says on which side of its seam "welt" lies, on "back" or beside it -> ')
+    assert told.endswith(
+        'write in landings of "back": { piece = "welt", at = ... }, with inside = true where it lies on the hidden side'
+    )
+    back = "[pieces.back]\n"
+    places = ("0 mm from left, 0 mm from top", "0 mm from right, 0 mm from top")
+    landings = ", ".join(f'{{ piece = "welt", at = "{at}", inside = true }}' for at in places)
+    assert ask(text_of("sheath"), (back, f"{back}landings = [{landings}]\n")) == []
+
+
+PATCH = """\
+<back>
+<front>
+<seam>
+<rectangle patch: ["60 mm", "40 mm"]>
+<seam t: ["patch: all", "front"]>
+"""
+
+
+def test_where_a_piece_lies_is_asked_that_is_sewn_flat_on_another(ask: Ask) -> None:
+    (told,) = ask(HEAD + PATCH)
+    assert 'nothing says where "patch" lies -> write in landings of the piece that it lies on:' in told
+    front = "<front>\n"
+    assert ask(HEAD + PATCH.replace(front, f'{front}landings = [{{ piece = "patch", at = "centre, middle" }}]\n')) == []
+
+
+GLUED = """\
+<back>
+<front>
+<seam>
+<step "{do}": pieces = ["back", "front"]>
+tools = [{tools}]
+seams = ["s"]
+"""
+
+
+@pytest.mark.parametrize("do", ["Glue the front on, and sew.", "Turn the top under, glue and sew.", "Fold and cement."])
+def test_a_step_that_glues_is_asked_for_its_glue(ask: Ask, do: str) -> None:
+    (told,) = ask(HEAD + GLUED.format(do=do, tools='"glue brush"'))
+    line = write_out(HEAD + GLUED).splitlines().index("[[steps]]") + 1
+    assert told.startswith(f"{line}: step 1 glues, and nothing says with what -> name it in tools of the step")
+    assert ask(HEAD + GLUED.format(do=do, tools='"contact cement"')) == []
+
+
+@pytest.mark.parametrize("do", ["Sew the glued edges.", "Sew it once the glue is dry.", "Sew it on without glue."])
+def test_a_step_that_only_speaks_of_glue_is_not(ask: Ask, do: str) -> None:
+    assert ask(HEAD + GLUED.format(do=do, tools="")) == []
+
+
+def test_a_long_seam_round_corners_is_asked_for_notches(ask: Ask) -> None:
+    """The satchel's body: 220 mm of height twice and 300 mm of width, less the corners of a stitch line 4 mm inside."""
+    told = ask(text_of("satchel"))
+    assert told[0] == (
+        '90: nothing says where "gusset" meets the left bottom right of "front": no notch in all 724 mm (28 1/2 in) '
+        'of the seam "front" -> write notches for "front" and "gusset", as far from one end of the seam on both'
+    )
+    assert len(told) == 2  # the back too
+    front, gusset = "[pieces.front]\n", "[pieces.gusset]\n"
+    marks = 'notches = [{ on = "left" }, { on = "right" }]\n'
+    assert ask(text_of("satchel"), (front, f'{front}notches = [{{ on = "bottom" }}]\n'), (gusset, gusset + marks)) == []
+
+
+def test_a_shorter_seam_or_one_with_corners_on_both_sides_is_not(ask: Ask) -> None:
+    bag = '<back>\n<front>\n<seam s: ["back: left bottom right", "front: left bottom right"]>\n'
+    assert ask(HEAD + bag, ('"200 mm", "150 mm"', '"400 mm", "300 mm"')) == []
+    strip = '<back>\n<front>\n<strip g: ["40 mm", "solve"]>\n'
+    seams = '<seam s: ["back: left bottom right", "g: left"]>\n<seam t: ["front: left bottom right", "g: right"]>\n'
+    assert ask(HEAD + strip + seams) == []
+    assert len(ask(HEAD + strip + seams, ('"200 mm", "150 mm"', '"300 mm", "200 mm"'))) == 2
+
+
+TAPE = (
+    '<back>\n<front>\n<seam>\n[trimmings.w]\nwhat = "webbing"\nkind = "webbing"\nwidth = "25 mm"\nthickness = "1 mm"\n'
+)
+CUT = 'length = "150 mm"\n'
+
+
+def test_webbing_that_nothing_holds_is_asked_about(ask: Ask) -> None:
+    (told,) = ask(HEAD + TAPE + CUT)
+    line = write_out(HEAD + TAPE).splitlines().index("[trimmings.w]") + 1
+    assert told.startswith(f'{line}: nothing says what holds "w" (webbing) -> name it in a seam, meet = [')
+    assert ask(HEAD + TAPE + 'along = ["back: top"]\n') == []
+    step = '[[steps]]\ndo = "Sew back and front, the webbing between."\nseams = ["s"]\ntrimmings = ["w"]\n'
+    assert ask(HEAD + TAPE + CUT + step) == []
+    assert ask(HEAD + TAPE.replace('kind = "webbing"', 'kind = "elastic"') + CUT) == []  # tied or drawn through
+
+
+def test_a_strap_that_nothing_holds_is_asked_about(ask: Ask) -> None:
+    bag = '<back>\n<front>\n<seam>\n<strap>\nfinished = "100 mm"\n'
+    (told,) = ask(HEAD + bag)
+    assert 'nothing says what holds "s" -> write a landing for it, { strap = "s", at = ... }' in told
+    ends = (
+        'at = "centre, 30 mm from top", over = "20 mm"',
+        'end = "second", at = "centre, 30 mm from bottom", over = "20 mm"',
+    )
+    landings = ", ".join(f'{{ strap = "s", {end} }}' for end in ends)
+    assert ask(HEAD + bag, ("<front>\n", f"<front>\nlandings = [{landings}]\n")) == []
+
+
+def test_questions_are_printed_and_are_no_problem(ask: Ask, capsys: pytest.CaptureFixture[str]) -> None:
+    Path("a.toml").write_text(text_of("wrist"), encoding="utf-8")
+    assert main(["check", "a.toml"]) == 0
+    told = capsys.readouterr().out
+    assert "a.toml:91: ask: step 3 glues, and nothing says with what\n    answer:  name it in tools" in told
+    assert told.endswith("no problems\n")
+    assert main(["check", "a.toml", "--json"]) == 0
+    said = json.loads(capsys.readouterr().out)
+    assert (said["ok"], said["problems"]) == (True, [])
+    (asked,) = said["asked"]
+    assert (asked["file"], asked["line"]) == ("a.toml", 91)
+    assert asked["what"] == "step 3 glues, and nothing says with what"
+    assert asked["answer"].startswith("name it in tools of the step")
