@@ -167,17 +167,14 @@ def test_needle_numbers_of_both_systems_agree():
 
 
 def test_codes_are_as_large_as_their_words_ask():
-    """An equipment manual's capacity table: version 4 has 33 modules a side, level M holds 42 bytes in version 3 and 62
-    in version 4, so that 43 take version 4; the same bits hold 61 and 90 of our letters (11 bits for two, 13 for the
-    head, against 8 and 12). DENSO WAVE: a module of 5 dots at 300 to the inch, 0.42 mm, is read well. Also
-    in pages/test_tag.py."""
-    for version, held in ((3, 42), (4, 62)):
-        most = 2 * ((held * 8 + 12 - 13) // 11) + ((held * 8 + 12 - 13) % 11 >= 6)
+    """ISO/IEC 18004:2015, table 7, from memory: at level L version 2 holds 47 letters, version 3 77 and version 4 114. DENSO
+    WAVE: a module of 5 dots at 300 to the inch, 0.42 mm, is read well. Also in pages/test_tag.py."""
+    for version, most in ((2, 47), (3, 77), (4, 114)):
         assert len(code_rows("A" * most)) == 17 + 4 * version
-        assert len(code_rows("A" * (most + 2))) == 17 + 4 * (version + 1)
-    side = len(code_rows("A" * 63))  # as many bits as 43 bytes
-    assert side == 33
-    assert (side + 2 * QUIET_MODULES) * LEAST_MODULE_MM == pytest.approx(20.5, abs=0.005)
+        assert len(code_rows("A" * (most + 1))) == 17 + 4 * (version + 1)
+    side = len(code_rows("A" * 63))
+    assert side == 29
+    assert (side + 2 * QUIET_MODULES) * LEAST_MODULE_MM == pytest.approx(37 * 0.5, abs=0.005)
     assert code_size_mm("A" * 63) / side >= LEAST_MODULE_MM >= parse_length("0.42 mm")
 
 
