@@ -2,7 +2,9 @@
 
 import sys
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from functools import cache
+from itertools import chain
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import box_finder, touch_test
@@ -15,6 +17,7 @@ from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Wind
 from docgen.pages.pattern.moving import into_footprint
 from docgen.pages.pattern.piece_template import Template, label_marks
 from docgen.pages.pattern.placing import place_footprints
+from docgen.pages.pattern.upright import stand_label
 from docgen.resolve import JoinWay
 
 MATCH_MM = 2.6  # half a match mark, along and across
@@ -85,6 +88,7 @@ def draw_grids(
     for index, grid in enumerate(sorted(grids, key=lambda grid: -len(grid.sheets))):
         parts = _draw_parts(grid, by_name, window)
         matches = _find_matches(grid, window, first_join, parts, join)
+        parts = _stand_labels(grid, window, parts, matches)
         name = letter_name(index)
         drawn.append(DrawnGrid(name=name, grid=grid, parts=parts, matches=matches, first_join=first_join))
         first_join += len(grid.joins)
@@ -116,10 +120,33 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
         template = by_name[placed.name]
         taken = tuple(into_footprint(strip, placed) for strip in strips)
         own = (*template.marks, *label_marks(template, taken, is_turned=placed.is_turned))
-        left = placed.box.right if placed.is_turned else placed.box.left
-        marks = place_marks(own, left, placed.box.bottom, is_turned=placed.is_turned)
-        parts.append(Part(template=template, placed=placed, marks=marks))
+        parts.append(Part(template=template, placed=placed, marks=_place(own, placed)))
     return tuple(parts)
+
+
+def _place(marks: tuple[Mark, ...], placed: Placed) -> tuple[Mark, ...]:
+    left = placed.box.right if placed.is_turned else placed.box.left
+    return place_marks(marks, left, placed.box.bottom, is_turned=placed.is_turned)
+
+
+def _stand_labels(grid: Grid, window: Window, parts: tuple[Part, ...], matches: tuple[Match, ...]) -> tuple[Part, ...]:
+    """The parts, those with a label beside them with one that is upright and larger where their sheet has room for it."""
+    if all(part.template.label_box is None for part in parts):
+        return parts
+    sheets = [window.sheet(*cell) for cell in grid.sheets]
+    fixed = [*join_strips(grid, window), *(spot.box for spots in grid.spots for spot in spots)]
+    fixed += [mark_box(mark) for sheet in sheets for mark in match_marks(matches, sheet)]
+    boxes = [[mark_box(mark) for mark in part.marks] for part in parts]
+    stood = []
+    for at, part in enumerate(parts):
+        sheet = next((sheet for sheet in sheets if holds_box(sheet, part.placed.box)), None)
+        taken = [*fixed, *chain(*boxes[:at], *boxes[at + 1 :])]
+        label = stand_label(part.template, part.placed, sheet, taken) if sheet else ()
+        if label:
+            part = replace(part, marks=(*_place(part.template.marks, part.placed), *label))
+            boxes[at] = [mark_box(mark) for mark in part.marks]
+        stood.append(part)
+    return tuple(stood)
 
 
 Held = tuple[list[tuple[int, Callable[[Box], bool]]], Point]
