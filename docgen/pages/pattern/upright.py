@@ -4,6 +4,7 @@ The template keeps its footprint, so that nothing moves: only the label reaches 
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from docgen.geometry.path import boxes_overlap, grow_box, holds_box
@@ -16,7 +17,7 @@ from docgen.pages.pattern.piece_template import Template, is_upright
 from docgen.written.units.table import MM_PER_POINT
 
 READABLE_MM: Final = 10 * MM_PER_POINT  # no line is finer; at the bench no less is read without stooping
-SHARE: Final = 0.7  # of the sizes inside a piece
+SHARES: Final = (0.7, 0.5)  # of the sizes inside a piece
 WIDEST_MM: Final = (72.0, 56.0, 44.0)
 LEADER_GAP_MM: Final = 1.2
 LEVEL_IN_MM: Final = 2.0  # from a corner of the label to the level of its leader
@@ -41,12 +42,12 @@ def stand_label(template: Template, placed: Placed, sheet: Box, taken: Sequence[
 
 
 def _list_ways(template: Template, *, is_turned: bool) -> Iterator[tuple[LabelLine, ...]]:
-    """The lines as large as they should be, ever narrower; as they are, where they do not stand upright."""
-    large = tuple(
-        LabelLine(text=line.text, size_mm=max(line.size_mm, READABLE_MM), face=line.face, widest=line.widest)
-        for line in shrink_lines(template.words, SHARE)
-    )
-    yield from (wrap_lines(large, widest_mm) for widest_mm in WIDEST_MM)
+    """The lines as large as they should be, ever narrower, the name never broken; as they are, where they do not stand
+    upright."""
+    for share in SHARES:
+        small = shrink_lines(template.words, share)
+        name, *rest = (replace(line, size_mm=max(line.size_mm, READABLE_MM)) for line in small)
+        yield from ((name, *wrap_lines(rest, widest_mm)) for widest_mm in WIDEST_MM)
     if is_upright(template) == is_turned:
         yield template.label
 
