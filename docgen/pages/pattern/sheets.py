@@ -14,7 +14,7 @@ from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, StampMark, Stroke, TextMark
 from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Window, join_strips
-from docgen.pages.pattern.moving import into_footprint
+from docgen.pages.pattern.moving import into_footprint, out_of_footprint
 from docgen.pages.pattern.piece_template import Template, label_marks
 from docgen.pages.pattern.placing import place_footprints
 from docgen.pages.pattern.upright import stand_label
@@ -136,17 +136,25 @@ def _stand_labels(grid: Grid, window: Window, parts: tuple[Part, ...], matches: 
     sheets = [window.sheet(*cell) for cell in grid.sheets]
     fixed = [*join_strips(grid, window), *(spot.box for spots in grid.spots for spot in spots)]
     fixed += [mark_box(mark) for sheet in sheets for mark in match_marks(matches, sheet)]
-    boxes = [[mark_box(mark) for mark in part.marks] for part in parts]
+    own = [_place(part.template.marks, part.placed) for part in parts]
+    boxes = [[*_label_room(part), *map(mark_box, marks)] for part, marks in zip(parts, own, strict=True)]
     stood = []
     for at, part in enumerate(parts):
         sheet = next((sheet for sheet in sheets if holds_box(sheet, part.placed.box)), None)
         taken = [*fixed, *chain(*boxes[:at], *boxes[at + 1 :])]
-        label = stand_label(part.template, part.placed, sheet, taken) if sheet else ()
-        if label:
-            part = replace(part, marks=(*_place(part.template.marks, part.placed), *label))
-            boxes[at] = [mark_box(mark) for mark in part.marks]
+        found = stand_label(part.template, part.placed, sheet, taken) if sheet else None
+        if found:
+            label, room = found
+            part = replace(part, marks=(*own[at], *label))
+            boxes[at] = [room, *map(mark_box, own[at])]
         stood.append(part)
     return tuple(stood)
+
+
+def _label_room(part: Part) -> list[Box]:
+    """The room kept for a label beside its piece; one inside lies on the piece."""
+    box = part.template.label_box
+    return [out_of_footprint(box, part.placed)] if box else []
 
 
 Held = tuple[list[tuple[int, Callable[[Box], bool]]], Point]

@@ -25,11 +25,15 @@ STEP_MM: Final = 1.0
 CLEAR_MM: Final = 2.5  # white round the label
 
 
-def stand_label(template: Template, placed: Placed, sheet: Box, taken: Sequence[Box]) -> tuple[TextMark, ...]:
-    """The label upright beside a placed piece, inside the sheet and clear of what is `taken`, in grid coordinates; empty
+Stood = tuple[tuple[TextMark, ...], Box]
+"""A label, and the room that is kept for it whatever its version is."""
+
+
+def stand_label(template: Template, placed: Placed, sheet: Box, taken: Sequence[Box]) -> Stood | None:
+    """The label upright beside a placed piece, inside the sheet and clear of what is `taken`, in grid coordinates; None
     where there is no room for it, or none is better than the one that stands there."""
     if template.leader_end is None:
-        return ()
+        return None
     at = template.leader_end
     leader = out_of_footprint(Box(at.x, at.y, at.x, at.y), placed).centre
     held = [grow_box(box, CLEAR_MM) for box in taken]
@@ -37,8 +41,8 @@ def stand_label(template: Template, placed: Placed, sheet: Box, taken: Sequence[
     for lines in _list_ways(template, is_turned=placed.is_turned):
         for box in _list_boxes(lines, leader, is_turned=placed.is_turned):
             if holds_box(inside, box) and not any(boxes_overlap(box, other) for other in held):
-                return set_label(lines, box, 0.0)
-    return ()
+                return set_label(lines, box, 0.0), box
+    return None
 
 
 def _list_ways(template: Template, *, is_turned: bool) -> Iterator[tuple[LabelLine, ...]]:
