@@ -81,6 +81,32 @@ def suggest(word: str, known: Iterable[str]) -> str:
     return f'did you mean "{close[0]}"?' if close else ""
 
 
+def suggest_two(word: str, known: Iterable[str]) -> str:
+    """As `suggest`; where the nearest word is no mere misspelling, with the next nearest."""
+    import difflib
+
+    close = difflib.get_close_matches(word, list(known), n=2, cutoff=0.6)
+    if len(close) < 2 or is_misspelt(word, close[0]):
+        return f'did you mean "{close[0]}"?' if close else ""
+    return f'did you mean "{close[0]}", or "{close[1]}"?'
+
+
+def is_misspelt(one: str, other: str) -> bool:
+    """Whether a name is another but for one slip of the pen: a letter left out, put in, wrong, or two the other way
+    about. Two names of a build may well be more alike than that in words, as left and right are."""
+    return one in _slips(other) or other in _slips(one) or (len(one) == len(other) and _is_one_letter_off(one, other))
+
+
+def _slips(name: str) -> set[str]:
+    """The name with a letter left out, or two that are neighbours the other way about."""
+    left_out = {name[:at] + name[at + 1 :] for at in range(len(name))}
+    return left_out | {name[:at] + name[at + 1] + name[at] + name[at + 2 :] for at in range(len(name) - 1)}
+
+
+def _is_one_letter_off(one: str, other: str) -> bool:
+    return sum(a != b for a, b in zip(one, other, strict=True)) <= 1
+
+
 def suggest_any(word: str, known: Collection[str], none: str = "") -> str:
     """As `suggest`; all known words where none is near, and `none` where there are none."""
     return suggest(word, known) or (f"there are {', '.join(known)}" if known else none)

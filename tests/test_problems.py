@@ -1,6 +1,6 @@
 """Many problems are summed up by kind below them; few are not."""
 
-from docgen.problems import MANY, Place, Problem, make_caution, make_error, render_problems
+from docgen.problems import MANY, Place, Problem, is_misspelt, make_caution, make_error, render_problems, suggest_two
 
 
 def make_problems(count: int) -> list[Problem]:
@@ -15,3 +15,18 @@ def test_many_problems_are_summed_up_by_kind_the_most_first() -> None:
 
 def test_few_problems_are_told_alone() -> None:
     assert "by kind" not in render_problems(make_problems(MANY - 1))
+
+
+def test_one_slip_of_the_pen_is_a_misspelt_name() -> None:
+    """A letter left out, put in, wrong, or two neighbours changed; two of these, or another word, are another name."""
+    assert all(is_misspelt("gusset", word) for word in ("guset", "gussset", "gussat", "gusste", "gusset"))
+    assert not any(is_misspelt("gusset", word) for word in ("gust", "gassat", "ugsste"))
+    assert not is_misspelt("lower", "cover")
+    assert not is_misspelt("pipe-left", "pipe-right")
+
+
+def test_two_names_are_offered_where_the_nearest_is_no_misspelling() -> None:
+    assert suggest_two("upper-top", ["upper", "upper-right", "lower"]) == 'did you mean "upper", or "upper-right"?'
+    assert suggest_two("uper", ["upper", "upper-right"]) == 'did you mean "upper"?'
+    assert suggest_two("upper-top", ["upper", "base"]) == 'did you mean "upper"?'
+    assert suggest_two("zz", ["upper", "base"]) == ""

@@ -2,127 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator
 
 from docgen.assemble.assembly import Assembly
+from docgen.assemble.buried import late_fillings, late_hems_over, late_welts
 from docgen.assemble.goods import Goods
-from docgen.classes import dataclass
+from docgen.assemble.work_order import Late, Work, is_hem, is_whole, read_work, too_late
 from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import WHOLE, edge_names, outline_path
+from docgen.geometry.outline import outline_path
 from docgen.geometry.path import path_area, path_length, points_at
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import transform_point
 from docgen.problems import Place
-from docgen.resolve import Build, Landing, Seam, SeamSide, Step, closes, find_bed, find_punching, side_pieces
+from docgen.resolve import Build, Landing, Seam, SeamSide, find_bed, side_pieces
 from docgen.tables.cautions import has_phrase
 
 Found = tuple[Place, str, str, str]
 # What is cut inside a piece, or is no piece at all, when a step begins with "Cut".
 CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
-CLOSED_SHARE = 0.5  # a piece sewn along this share of its outline cannot be reached from both sides: our choice
 LINE_SPOTS = 12
 GLUES = ("Glue", "Cement", "Stick", "Lay")  # what a step begins with that glues
-Late = tuple[int, str, str, str]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Work:
-    """For each name the first step (from 0) that sews, joins, makes, punches, handles or closes it."""
-
-    goods: Goods
-    assembly: Assembly
-    first: Mapping[tuple[str, str], int]
-    punched: Mapping[str, int]
-    handled: Mapping[str, int]
-    closed: Mapping[str, int]
-    shut: Mapping[str, int]  # closed, and not merely sewn flat to what lies behind it
-
-    @property
-    def steps(self) -> tuple[Step, ...]:
-        return self.assembly.steps
-
-    def step_of(self, kind: str, name: str) -> int:
-        """The first step that does it; the number of steps for none."""
-        return self.first.get((kind, name), len(self.steps))
 
 
 def find_disorder(build: Build, assembly: Assembly) -> Iterator[Found]:
     """What the steps do too late: the place of the step, what is wrong, the mend, and the part it concerns."""
-    work = _read_work(build, assembly)
+    work = read_work(build, assembly)
     for at in range(len(work.steps)):
-        for find in (_late_cuts, _late_hems, _late_glue, _late_skives, _late_holes, _late_parts, _late_landings):
+        for find in FINDS:
             for _, what, mend, name in find(work, at):
                 yield work.steps[at].place, what, mend, name
-
-
-def _read_work(build: Build, assembly: Assembly) -> Work:
-    goods, steps = Goods(build), assembly.steps
-    first: dict[tuple[str, str], int] = {}
-    for event in assembly.events:
-        first.setdefault((event.kind, event.name), event.step)
-    handled: dict[str, int] = {}
-    for at, step in enumerate(steps):
-        for name in _handled(goods, step):
-            handled.setdefault(name, at)
-    return Work(
-        goods=goods,
-        assembly=assembly,
-        first=first,
-        punched=find_punching(build, steps),
-        handled=handled,
-        closed=_find_closed(goods, assembly),
-        shut=_find_closed(goods, assembly, is_flat_open=True),
-    )
-
-
-def _handled(goods: Goods, step: Step) -> Iterator[str]:
-    yield from (*step.pieces, *step.skives, *step.straps)
-    yield from (strip.name for join in step.joins for strip in goods.strips(join))
-    sides = (side for name in step.seams for side in goods.sides(name))
-    yield from (name for side in sides for name in side_pieces(goods.build, side))
-
-
-def _find_closed(goods: Goods, assembly: Assembly, *, is_flat_open: bool = False) -> dict[str, int]:
-    """Piece -> the step whose seam closes it in: its own edges together, or one other piece on it alone. With
-    `is_flat_open` what is sewn flat to it closes nothing."""
-    closed: dict[str, int] = {}
-    sewn = dict.fromkeys(once.seam for once in assembly.sewn)
-    steps = {event.name: event.step for event in reversed(assembly.events) if event.kind == "seams"}
-    for name, piece in goods.pieces.items():
-        least_mm, edges_mm = CLOSED_SHARE * path_length(outline_path(piece.outline)), 0.0
-        for seam in (goods.seams[one] for one in sewn):
-            sides = [side for side in seam.sides if name in side_pieces(goods.build, side)]
-            if _is_hem(sides) or (is_flat_open and _lies_flat(goods, name, seam)):
-                continue
-            edges_mm += sum(_side_mm(goods, name, seam, side) for side in sides if side.edges)
-            if edges_mm >= least_mm or (any(not side.edges for side in sides) and closes(seam, piece)):
-                closed[name] = steps[seam.name]
-                break
-    return closed
-
-
-def _is_hem(sides: Iterable[SeamSide]) -> bool:
-    """Whether a piece is sewn to itself: along edges, and flat beneath them."""
-    return {bool(side.edges) for side in sides} == {True, False}
-
-
-def _lies_flat(goods: Goods, name: str, seam: Seam) -> bool:
-    """Whether what the seam sews lies flat, so that a punch goes through all of it: parts that are sewn to each other all
-    round have no mouth, and what lines the piece is glued behind it."""
-    others = [side.part for side in seam.sides if side.part != name]
-    is_lined = bool(others) and all(goods.covers(other, name) or goods.covers(name, other) for other in others)
-    return is_lined or all(_is_whole(goods, side) for side in seam.sides)
-
-
-def _is_whole(goods: Goods, side: SeamSide) -> bool:
-    piece = goods.pieces.get(side.part)
-    return piece is not None and (WHOLE in side.edges or {*edge_names(piece.outline)} <= {*side.edges})
-
-
-def _side_mm(goods: Goods, name: str, seam: Seam, side: SeamSide) -> float:
-    """How much of a piece's edge this side of the seam takes."""
-    lines = [line for line in goods.pieces[name].marks.stitch_lines if line.seam == seam.name and line.row == 0]
-    return sum(path_length(line.path) for line in lines) if lines else side.length_mm
 
 
 def _late_cuts(work: Work, at: int) -> Iterator[Late]:
@@ -132,14 +40,14 @@ def _late_cuts(work: Work, at: int) -> Iterator[Late]:
         return
     for name in (*step.pieces, *step.straps):
         if work.handled[name] < at:
-            yield _too_late(at, work.handled[name], f'cuts "{name}"', "has in hand", "cut it", name)
+            yield too_late(at, work.handled[name], f'cuts "{name}"', "has in hand", "cut it", name)
 
 
 def _late_hems(work: Work, at: int) -> Iterator[Late]:
     """No edge is hemmed after its piece is sewn flat on another by the edges beside it."""
     for name in work.steps[at].seams:
         seam = work.goods.seams.get(name)
-        if seam is None or not _is_hem(seam.sides) or len({side.part for side in seam.sides}) > 1:
+        if seam is None or not is_hem(seam.sides) or len({side.part for side in seam.sides}) > 1:
             continue
         part = seam.sides[0].part
         for other in work.goods.seams.values():
@@ -147,7 +55,7 @@ def _late_hems(work: Work, at: int) -> Iterator[Late]:
             is_flat = any(not side.edges and side.part != part for side in other.sides)
             before = work.step_of("seams", other.name)
             if own and is_flat and before < at:
-                yield _too_late(at, before, f'hems "{part}"', "sews on", "hem it", name)
+                yield too_late(at, before, f'hems "{part}"', "sews on", "hem it", name)
                 break
 
 
@@ -161,9 +69,9 @@ def _late_glue(work: Work, at: int) -> Iterator[Late]:
             parts = [side.part for side in seam.sides]
             before = work.step_of("seams", seam.name)
             others = {*step.pieces} - {name}
-            is_whole = all(_is_whole(work.goods, side) for side in seam.sides)
-            if before < at and name in parts and is_whole and not others.isdisjoint(parts):
-                yield _too_late(at, before, f'glues "{name}"', "sews all round", "glue it", name)
+            is_round = all(is_whole(work.goods, side) for side in seam.sides)
+            if before < at and name in parts and is_round and not others.isdisjoint(parts):
+                yield too_late(at, before, f'glues "{name}"', "sews all round", "glue it", name)
                 return
 
 
@@ -173,7 +81,7 @@ def _late_skives(work: Work, at: int) -> Iterator[Late]:
         sewn = [work.step_of("seams", seam.name) for seam in _seams_along(work, name)]
         sewn += [work.step_of("joins", join) for join in work.goods.joined_strips.get(name, ())]
         if min(sewn, default=at) < at:
-            yield _too_late(at, min(sewn), f'skives "{name}"', "sews", "skive it", name)
+            yield too_late(at, min(sewn), f'skives "{name}"', "sews", "skive it", name)
 
 
 def _seams_along(work: Work, name: str) -> Iterator[Seam]:
@@ -188,7 +96,7 @@ def _late_holes(work: Work, at: int) -> Iterator[Late]:
         if step != at:
             continue
         if work.shut.get(name, at) < at:
-            yield _too_late(at, work.shut[name], f'punches "{name}"', "closes in", "punch it", name)
+            yield too_late(at, work.shut[name], f'punches "{name}"', "closes in", "punch it", name)
         for item, before in _settings(work, name).items():
             if before < at:
                 what = f'step {at + 1} punches "{name}", and step {before + 1} sets "{item}" in it already'
@@ -214,10 +122,10 @@ def _late_parts(work: Work, at: int) -> Iterator[Late]:
                 if any(side.part == name for side in seam.sides)
             ]
             if min(sewn, default=at) < at:
-                yield _too_late(at, min(sewn), f'makes the {kind} "{name}"', "sews", "make it", name)
+                yield too_late(at, min(sewn), f'makes the {kind} "{name}"', "sews", "make it", name)
     for name in work.steps[at].straps:
         if work.step_of("straps", name) == at and (before := _first_use(work, name)) < at:
-            yield _too_late(at, before, f'makes the strap "{name}"', "rivets, or puts its keeper in,", "make it", name)
+            yield too_late(at, before, f'makes the strap "{name}"', "rivets, or puts its keeper in,", "make it", name)
 
 
 def _first_use(work: Work, name: str) -> int:
@@ -335,6 +243,15 @@ def _area_mm2(goods: Goods, part: str) -> float:
     return sum(path_area(outline_path(piece.outline)) for piece in pieces)
 
 
-def _too_late(at: int, before: int, does: str, did: str, mend: str, name: str) -> Late:
-    what = f"step {at + 1} {does}, which step {before + 1} {did} already"
-    return at, what, f"{mend} before step {before + 1}", name
+FINDS = (
+    _late_cuts,
+    _late_hems,
+    late_hems_over,
+    _late_glue,
+    late_fillings,
+    late_welts,
+    _late_skives,
+    _late_holes,
+    _late_parts,
+    _late_landings,
+)

@@ -3,14 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from docgen.problems import Place, Problem, make_error, sort_problems, suggest
+from docgen.problems import Place, Problem, is_misspelt, make_error, sort_problems, suggest
 from docgen.read.locate import KeyPath, Location
 from docgen.read.words import list_words, name_key, name_table, quote_word
 
 PROBLEMS_LISTED = 200
 PROBLEMS_KEPT = 2000
 SUGGESTED_MOST = 60
-LETTERS_OUT = 2
 COMPARED_MOST = 6_000  # pairs of words; more would take seconds
 
 
@@ -93,7 +92,7 @@ class Findings:
         names = (*self.names[table], *self.names.get(other, ()))
         mend = self.suggest(name, names)
         near = next((known for known in names if f'"{known}"' in mend), "")
-        if near and table != "steps" and not _is_misspelt(name, near):
+        if near and table != "steps" and not is_misspelt(name, near):
             mend = f"{mend} else add {name_table((table, name))}"
         if table == "steps":
             mend = mend or f"write name = {quote_word(name)} in the step that is meant"
@@ -112,8 +111,3 @@ class Findings:
         if lines:
             what += f" (the same on line{'s' if len(lines) > 1 else ''} {list_words(map(str, lines), most=8)})"
         self.error(at, what, mend, "name-not-there")
-
-
-def _is_misspelt(one: str, other: str) -> bool:
-    """Whether a name may be another, misspelt: it is as long, but for two letters."""
-    return abs(len(one) - len(other)) <= LETTERS_OUT

@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from docgen.problems import Place, Problem, make_error, suggest
+from docgen.problems import Place, Problem, make_error, suggest_two
 from docgen.read import Flag, Length, NamedLength, Names, Spec, Text
 from docgen.resolve.figures import list_figures, resolve_all
 from docgen.tables.defaults import SHOW
@@ -168,7 +168,7 @@ def list_part_names(spec: Spec) -> tuple[str, ...]:
 
 def refuse_part(reader: Reader, place: Place, name: str, known: Collection[str]) -> None:
     """Note a part that is not there."""
-    mend = suggest(name.lower(), known) or "name a piece, a join or a strap"
+    mend = suggest_two(name.lower(), known) or "name a piece, a join or a strap"
     reader.error(place, f'there is no piece, join or strap "{name}"', mend)
 
 

@@ -24,6 +24,7 @@ OTHER_HOLE_MM = 6.0
 # Inch and metric punches that go by one size differ by no more.
 SAME_PUNCH_MM = 0.25
 # The halves of a snap, once what closes is folded over: leather goes round its folds by some mm more or less. Our choice.
+ONE_PIECE_MEET_MM = 5.0  # both halves in one piece: what its bends take; our choice
 HALVES_MEET_MM = 12.0
 # Leather that must stay between two holes of a row.
 HOLES_BETWEEN_MM = 2.0

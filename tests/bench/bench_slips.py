@@ -133,7 +133,11 @@ def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text:
         for problem in problems
     )
     mended = follow_mend(problems[0], slip.text, text, checker, before) if problems else ""
-    return Told(name, slip, problems, why_free(name, slip), points, mended)
+    free = why_free(name, slip)
+    is_measured = slip.kind.endswith("from the other side")
+    if is_measured and not free and not problems and checker.shapes(slip.text) == checker.shapes(text):
+        free = "the same place, measured from the other side"
+    return Told(name, slip, problems, free, points, mended)
 
 
 def _print_row(kind: str, rows: list[Told]) -> None:

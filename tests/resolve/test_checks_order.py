@@ -147,6 +147,88 @@ a.toml:29: caution: step 2 makes the strap "handle", which step 1 sews already
     ),
 }
 
+# A welt under the line of a seam, foam behind a lining, and a rivet through both layers of a hem.
+SHEATH = """\
+<back>
+landings = [{ piece = "welt", at = "0 from right, 0 from bottom", inside = true }]
+<bare front>
+<seam round: ["back: left bottom right", "front: left bottom right"]>
+<rectangle welt: ["10 mm", "150 mm"]>
+"""
+WELT = '<step "Glue the welt on.": pieces = ["back", "welt"]>\n'
+CUFF = """\
+<back>
+landings = [{ piece = "pad", at = "centre, middle" }]
+<fabric cloth: 0.5 mm>
+[pieces.lining]
+like = "back"
+of = "cloth"
+marks = false
+lines = ["back"]
+[materials.foam]
+kind = "foam"
+thickness = "3 mm"
+<rectangle pad of foam: ["150 mm", "100 mm"]>
+<seam round: ["back: all", "lining: all"]>
+"""
+PAD = '<step "Glue the pad on.": pieces = ["back", "pad"]>\n'
+HEMMED = """\
+<rectangle back: ["200 mm", "150 mm"]>
+hems = [{ edges = "top", turn = "20 mm" }]
+holes = [
+  { at = "centre, 10 mm from top", punch = "4 mm" },
+  { at = "centre, 30 mm from top", punch = "4 mm", takes = "rivet" },
+]
+<rectangle front: ["200 mm", "130 mm"]>
+<seam round: ["back: left bottom right", "front: left bottom right"]>
+<seam hem: ["back: top", "back"]>
+<hardware rivet: 1, double-cap rivet>
+"""
+RIVET = '<step "Rivet.": pieces = ["back"]>\nhardware = ["rivet"]\n'
+SEW, HEM = '<step "Sew.": seams = ["round"]>\n', '<step "Hem.": seams = ["hem"]>\n'
+
+
+def test_what_a_seam_runs_through_is_laid_in_before(cautions: Tell) -> None:
+    assert cautions(SHEATH + WELT + SEW) == ""
+    assert 'step 2 puts "welt" in place, which step 1 sews over already' in cautions(SHEATH + SEW + WELT)
+
+
+def test_what_lies_beside_the_seam_may_be_laid_in_after(cautions: Tell) -> None:
+    """The line of the seam lies 4 mm from the edge; the welt begins 5 mm from it, and ends as far above the foot."""
+    beside = SHEATH.replace("0 from right, 0 from bottom", "5 mm from right, 5 mm from bottom").replace(
+        '["10 mm", "150 mm"]', '["10 mm", "100 mm"]'
+    )
+    assert "in place" not in cautions(beside + SEW + WELT)
+
+
+def test_foam_is_laid_in_before_the_lining_is_sewn_round(cautions: Tell) -> None:
+    assert "in place" not in cautions(CUFF + PAD + SEW)
+    assert 'step 2 puts "pad" in place, which step 1 sews over already' in cautions(CUFF + SEW + PAD)
+    three = CUFF.replace('"back: all", "lining: all"', '"back: left bottom right", "lining: left bottom right"')
+    assert "in place" not in cautions(three + SEW + PAD)
+
+
+def test_a_hem_is_turned_before_what_goes_through_it_is_set(cautions: Tell) -> None:
+    assert cautions(HEMMED + HEM + RIVET + SEW) == ""
+    assert 'step 2 hems "back", and step 1 sets "rivet" through both layers already' in cautions(
+        HEMMED + RIVET + HEM + SEW
+    )
+    beyond = HEMMED.replace('  { at = "centre, 10 mm from top", punch = "4 mm" },\n', "").replace(
+        "30 mm from top", "60 mm from top"
+    )
+    assert cautions(beyond + RIVET + HEM + SEW) == ""
+
+
+def test_a_welt_is_sewn_on_before_what_closes_over_it(cautions: Tell) -> None:
+    """Up to 20 mm wide it is a welt; what is wider may be a facing, sewn to what is closed."""
+    welted = SHEATH.replace('landings = [{ piece = "welt", at = "0 from right, 0 from bottom", inside = true }]\n', "")
+    welted += '<seam welt: ["welt: right", "back: right"]>\n'
+    welt = '<step "Sew the welt on.": seams = ["welt"]>\n'
+    told = 'step 2 sews "welt" to "back", and step 1 has sewn "round" over it already'
+    assert told not in cautions(welted + welt + SEW)
+    assert told in cautions(welted.replace('["10 mm"', '["20 mm"') + SEW + welt)
+    assert told not in cautions(welted.replace('["10 mm"', '["20.1 mm"') + SEW + welt)
+
 
 def test_slits_may_be_cut_after_a_piece_was_in_hand(cautions: Tell) -> None:
     steps = """\

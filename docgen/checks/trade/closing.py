@@ -7,17 +7,21 @@ from collections.abc import Iterator
 from docgen.assemble import Copy, Placed
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
-from docgen.resolve import Hole, Piece
-from docgen.tables.sewing import HALVES_MEET_MM
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import cross, subtract
+from docgen.resolve import Fold, Hole, Piece
+from docgen.tables.sewing import HALVES_MEET_MM, ONE_PIECE_MEET_MM
 from docgen.written.units.telling import format_mm
 
 Half = tuple[Piece, Hole]
+TINY_MM = 1e-6
 STUD_RE = re.compile(r"\bstuds?\b", re.I)
 
 
 @check(
     "snap-halves-apart",
-    f"The halves of a snap meet within {format_mm(HALVES_MEET_MM)} when the part that closes is folded over.",
+    f"The halves of a snap meet within {format_mm(HALVES_MEET_MM)} when the part that closes is folded over, and within "
+    f"{format_mm(ONE_PIECE_MEET_MM)} where both are in one piece.",
     "solid geometry, by the angles of its folds; what leather gives is our choice",
     needs_whole=True,
 )
@@ -26,17 +30,18 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
     the spec can have them."""
     for cap, stud in _pairs(subject):
         (piece, hole), (other, twin) = (cap, stud) if _bends(cap[0]) else (stud, cap)
-        if not _bends(piece) or piece is other:
+        if not (_bends(piece) or (piece is other and _closes(piece, hole, twin))) or (_bends(piece) and piece is other):
             continue
         one, two = (subject.space.part(Copy(part.name)) for part in (piece, other))
         if one is None or two is None or (two.host != one.copy and (_may_turn(one) or _may_turn(two))):
             continue
         apart_mm = _beside_mm(one, hole, two, twin)
-        if apart_mm > HALVES_MEET_MM:
-            what = (
-                f'folded over, "{piece.name}" has its half of the snap {subject.length(apart_mm)} from the one in '
-                f'"{other.name}" (line {hole.place.line})'
-            )
+        if apart_mm > (ONE_PIECE_MEET_MM if piece is other else HALVES_MEET_MM) + TINY_MM:
+            away = subject.length(apart_mm)
+            what = f'folded over, "{piece.name}" has its half of the snap {away} from the one in "{other.name}"'
+            if piece is other:
+                what = f'folded up, the two halves of the snap in "{piece.name}" lie {away} beside each other'
+            what += f" (line {hole.place.line})"
             yield twin.place, what, "measure both holes and the folds again", other.name
 
 
@@ -56,6 +61,19 @@ def _beside_mm(one: Placed, hole: Hole, other: Placed, twin: Hole) -> float:
 def _bends(piece: Piece) -> bool:
     folds = piece.marks.folds
     return bool(folds) and all(fold.is_open and fold.angle_deg for fold in folds) and _turn(piece) == 180
+
+
+def _closes(piece: Piece, hole: Hole, twin: Hole) -> bool:
+    """Whether a piece bends round a whole turn between two of its holes, at open folds, all along."""
+    folds = [fold for fold in piece.marks.folds if not fold.of_hem]
+    between = [fold for fold in folds if _is_left(fold, hole.at) != _is_left(fold, twin.at)]
+    is_open = all(fold.is_open and fold.angle_deg for fold in folds)
+    return is_open and len(between) == len(folds) and round(sum(fold.angle_deg for fold in between)) == 360
+
+
+def _is_left(fold: Fold, at: Point) -> bool:
+    """On which side of a fold a point lies."""
+    return cross(subtract(fold.end, fold.start), subtract(at, fold.start)) > 0
 
 
 def _turn(piece: Piece) -> float:

@@ -13,6 +13,7 @@ TONGUELESS = ("side-release", "side release", "quick-release", "ladder", "slide"
 SET_KINDS = frozenset({"rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "eyelet"})
 HELD_KINDS = frozenset({"ring", "buckle"})
 LEAST_WEBBING_MM = 1.0
+TONGUE_OVER_MM = 1.0  # what a hole gives: leather lets a round tongue pass that is a little larger
 MOST_SLOT = 2.0  # times the width of the strap, or what the tongue needs
 
 
@@ -95,6 +96,31 @@ def find_lost_slots(subject: Subject) -> Iterator[Found]:
 
 def _is_tongueless(item: Hardware) -> bool:
     return any(words in item.what.lower() for words in TONGUELESS)
+
+
+@check(
+    "tongue-too-wide",
+    f"The tongue of a buckle goes through the holes of the strap: it is at most {format_mm(TONGUE_OVER_MM)} wider.",
+    "common practice, no published source",
+    needs_whole=True,
+)
+def find_wide_tongues(subject: Subject) -> Iterator[Found]:
+    """Buckles that a strap, or its partner, turns round, against its row of holes; once for a buckle."""
+    hardware = {item.name: item for item in subject.build.hardware if item.kind == "buckle" and item.tongue_mm}
+    specs = {spec.name: spec for spec in subject.spec.hardware}
+    told: set[str] = set()
+    for strap in subject.build.straps if hardware else ():
+        partner = subject.parts.straps.get(strap.partner)
+        ends = (*strap.ends, *(partner.ends if partner else ()))
+        for item in (hardware[end.around] for end in ends if end.around in hardware and end.around not in told):
+            if strap.row_holes and item.tongue_mm > strap.punch_mm + TONGUE_OVER_MM:
+                told.add(item.name)
+                what = (
+                    f'the tongue of "{item.name}" is {subject.length(item.tongue_mm)}, and the holes of "{strap.name}" are '
+                    f"{subject.length(strap.punch_mm)}"
+                )
+                value = specs[item.name].tongue
+                yield value.place if value else specs[item.name].place, what, "look at both figures", item.name
 
 
 @check(

@@ -4,8 +4,8 @@ from collections import Counter
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check, doubts_of
-from docgen.geometry.outline import outline_box
-from docgen.resolve import Parts, Seam
+from docgen.geometry.outline import WHOLE, edge_names, outline_box
+from docgen.resolve import Parts, Seam, SeamSide
 
 TINY_MM = 1e-6
 NARROW_MM = 40.0  # piping, binding, welts and tapes are cut narrower, and sewn on before: our choice
@@ -83,3 +83,32 @@ def _size(parts: Parts, name: str) -> tuple[float, float]:
         return 0.0, 0.0
     box = outline_box(parts.pieces[name].sewn_outline)
     return box.width, box.height
+
+
+@check(
+    "round-without-ring",
+    "What is sewn to a part all round closes on itself, where it is joined of strips.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_open_rings(subject: Subject) -> Iterator[Found]:
+    """Joins that are no ring, of which one whole side goes round the whole edge of a piece; once for a join."""
+    joins = {join.name: join for join in subject.build.joins if not join.is_ring}
+    told: set[str] = set()
+    for seam in subject.build.seams if joins else ():
+        round_parts = [side.part for side in seam.sides if _goes_round(subject, side)]
+        for name in (side.part for side in seam.sides if side.part in joins and side.part not in told):
+            if round_parts:
+                told.add(name)
+                there = f'"{round_parts[0]}" all round (line {seam.place.line})'
+                what = f'"{name}" is sewn to {there}, and does not close on itself'
+                mend = (
+                    f"write ring = true in [joins.{name}], or sew it to fewer edges; accept it where its ends stay open"
+                )
+                yield joins[name].place, what, mend, name
+
+
+def _goes_round(subject: Subject, side: SeamSide) -> bool:
+    """Whether a side of a seam is the whole outline of a piece."""
+    piece = subject.parts.pieces.get(side.part)
+    return piece is not None and (WHOLE in side.edges or {*edge_names(piece.outline)} <= {*side.edges})

@@ -8,7 +8,7 @@ from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten, path_length, points_at
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import cross, subtract, transform_point, undone
-from docgen.resolve import Landing, Piece
+from docgen.resolve import Landing, Piece, sewn_on_name
 from docgen.written.units.telling import format_mm
 
 # What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.
@@ -72,3 +72,51 @@ def _over_mm(shape: Path, outline: Path) -> float:
     step_mm = path_length(outline) / STEPS
     spots = [*flatten(outline), *(at for at, _ in points_at(outline, (k * step_mm for k in range(STEPS))))]
     return farthest_out_mm(shape, spots)
+
+
+@check(
+    "step-without-host",
+    "A step that sews straps on, and says on which pieces, names one that they land on.",
+    "plain from the spec",
+    needs_whole=True,
+)
+def find_steps_without_host(subject: Subject) -> Iterator[Found]:
+    """Steps that make, set and sew nothing else, and whose pieces take no end of the straps that they sew on."""
+    hosts: dict[str, list[str]] = {}
+    for piece in subject.build.pieces:
+        for end in piece.strap_landings:
+            if end.stitch:
+                hosts.setdefault(sewn_on_name(end.strap, end.end, piece.name), []).append(piece.name)
+    for at, step in enumerate(subject.build.steps):
+        sewn = [event.name for event in subject.build.assembly.events if event.step == at and event.kind == "landings"]
+        there = list(dict.fromkeys(name for one in sewn for name in hosts.get(one, ())))
+        if there and step.pieces and not (step.seams or step.hardware or {*there} & {*step.pieces}):
+            names, straps = (" and ".join(f'"{name}"' for name in found) for found in (there, step.straps))
+            own = " and ".join(f'"{name}"' for name in step.pieces)
+            what = f"step {at + 1} sews {straps or 'straps'} on {names}, and has {own} in hand"
+            yield step.place, what, f"name {names} in its pieces", there[0]
+
+
+@check(
+    "step-without-its-part",
+    "A step that puts in what one piece alone is folded round has that in hand, where it says which pieces it has.",
+    "plain from the spec",
+    needs_whole=True,
+)
+def find_steps_without_part(subject: Subject) -> Iterator[Found]:
+    """Fittings that one piece and no strap goes round, set in one step alone, which names other pieces; once for a step."""
+    around: dict[str, set[str]] = {}
+    for piece in subject.build.pieces:
+        for fold in piece.marks.folds:
+            around.setdefault(fold.around, set()).add(piece.name)
+    steps, strapped = subject.build.steps, {end.around for strap in subject.build.straps for end in strap.ends}
+    for at, step in enumerate(steps):
+        for item in step.hardware if step.pieces and not (step.seams or step.joins or step.straps) else ():
+            parts = around.get(item, set())
+            is_once = sum(item in one.hardware for one in steps) == 1
+            if len(parts) == 1 and is_once and item not in strapped and parts.isdisjoint(step.pieces):
+                (part,) = parts
+                named = " and ".join(f'"{name}"' for name in step.pieces)
+                what = f'step {at + 1} puts in "{item}", round which "{part}" goes, and has {named} in hand'
+                yield step.place, what, f'name "{part}" in its pieces', part
+                break

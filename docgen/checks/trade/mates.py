@@ -68,6 +68,33 @@ def find_unlike_holes(subject: Subject) -> Iterator[Found]:
                     break
 
 
+@check(
+    "holes-on-one-post-unlike",
+    f"What goes through several parts finds a hole of one size in each, within {format_mm(UNLIKE_MM)}.",
+    "our choice",
+    needs_whole=True,
+)
+def find_unlike_on_post(subject: Subject) -> Iterator[Found]:
+    """Holes that say what they go through, where that piece has as many holes as are meant and not as many of that size."""
+    for base in subject.build.pieces:
+        told: set[str] = set()
+        for hole in base.marks.holes:
+            for name in dict.fromkeys(hole.through):
+                piece = subject.parts.pieces.get(name)
+                own = [one for one in piece.marks.holes if not one.long_mm] if piece and piece is not base else []
+                odd = [one for one in own if one.diameter_mm - hole.diameter_mm > UNLIKE_MM]
+                if name in told or not odd or len(own) - len(odd) >= hole.through.count(name) <= len(own):
+                    continue
+                if len(own) < hole.through.count(name):
+                    continue
+                told.add(name)
+                what = (
+                    f'"{hole.takes}" goes through a hole of {subject.length(odd[0].diameter_mm)} in "{name}" and one of '
+                    f'{subject.length(hole.diameter_mm)} in "{base.name}" (line {hole.place.line})'
+                )
+                yield odd[0].place, what, "look at both punches: what goes through both needs one size", name
+
+
 def _tell(subject: Subject, base: Piece, name: str, holes: list[Hole]) -> tuple[str, str]:
     takes = holes[0].takes
     goes = f'the "{takes}" of "{name}" goes' if takes else f'what is set in "{name}" goes'

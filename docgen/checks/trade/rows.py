@@ -111,22 +111,29 @@ def _spots(path: Path) -> list[tuple[Point, Point]]:
 
 @check(
     "back-tack-long",
-    "What is sewn back over is no longer than its seam, nor than {most_tack}.",
+    "What is sewn back over is no longer than its seam or row, nor than {most_tack}.",
     "plane geometry; emilspec.com, MIL-L-24778, 3.7, for half an inch; the most is common practice, no published source",
     needs_whole=True,
 )
 def find_long_tacks(subject: Subject) -> Iterator[Found]:
-    """Once for a stitch that says it, with the shortest seam that it sews."""
+    """Once for a stitch that says it, with the shortest seam or row of a strap that it sews."""
     written = {spec.name: spec.back_tack for spec in subject.spec.stitches}
     for stitch in subject.build.stitches:
-        lengths = [(seam.length_mm, seam.name) for seam in subject.build.seams if seam.stitch == stitch.name]
+        lengths = [
+            (seam.length_mm, f'seam "{seam.name}"') for seam in subject.build.seams if seam.stitch == stitch.name
+        ]
+        lengths += [
+            (run.length_mm, f'row on "{run.part}"')
+            for run in subject.build.assembly.runs
+            if run.stitch == stitch.name and run.kind in ("straps", "landings") and run.length_mm
+        ]
         shortest_mm, name = min(lengths, default=(0.0, ""))
         value = written[stitch.name]
         is_long = stitch.back_tack_mm > subject.build.limits.most_tack_mm + TINY_MM
         if value is not None and (is_long or (name and stitch.back_tack_mm > shortest_mm + TINY_MM)):
             what = f'the stitch "{stitch.name}" is sewn back over {subject.length(stitch.back_tack_mm)} at each end'
             if name and stitch.back_tack_mm > shortest_mm + TINY_MM:
-                what += f', and the seam "{name}" is {subject.length(shortest_mm)} long'
+                what += f", and the {name} is {subject.length(shortest_mm)} long"
             yield value.place, what, "look at back-tack and its unit", stitch.name
 
 

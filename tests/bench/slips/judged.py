@@ -65,7 +65,7 @@ RULES: tuple[Free, ...] = (
         build="sleeve",
     ),
     Free(TABLE, ANY, "a variant less", was=r"^\[variants"),
-    Free("^a hole", r"^pieces\.back\.holes", "a hole whose place nothing else tells", build="^sheath$"),
+    Free("^a hole", r"^pieces\.back\.holes", "a hole whose place nothing else tells", build="sheath$"),
     Free("^a count", r"^trimmings\.", "more or less of goods by length that nothing else names"),
     Free("^a count", r"^irons\.", "another iron"),
     Free("^a name", r"^pieces\.shoulder\.of", "a part of another leather", build="instrument"),
@@ -86,7 +86,7 @@ RULES: tuple[Free, ...] = (
     Free(DELETED, ANY, "straps with square ends", was=r"^ends\s*= \[\{ shape = \"(rounded|square)"),
     Free(DELETED, ANY, "a strap that is not sewn", was=r"^stitch\s*=", build="field-bag|tote"),
     # ---- another size of the same thing
-    Free(FIGURE, r"^measures\.", "a measure of another size: all that hangs on it follows"),
+    Free(FIGURE, r"^(variants\.[\w-]+\.)?measures\.", "a measure of another size: all that hangs on it follows"),
     Free(UNIT, r"^measures\.(ease|room|round)", "a measure of another size: all that hangs on it follows"),
     Free(
         QUARTER,
@@ -144,6 +144,23 @@ RULES: tuple[Free, ...] = (
         "a pocket elsewhere on its panel",
         was="pocket|centre, (1 in|30 mm)",
     ),
+    Free(
+        "^a hole",
+        r"^pieces\.inside\.landings",
+        "a pocket in the other half of a folded part, which is as wide there",
+        was="0 from (left|right)",
+        build="wallet$",
+    ),
+    Free(
+        "^an edge",
+        r"^seams\.[\w-]+\.meet\.0$",
+        "a pocket in the corner of its panel, whose other sides the seam round that holds: open at its foot or beside",
+        was=r": (left|bottom)",
+        now=r": (right|bottom)",
+        build="(wallet|folder)$",
+    ),
+    Free("^a name", r"^straps\.(fixed|free)\.of$", "a keeper of the leather that lines the strap"),
+    Free(QUARTER, r"^straps\.[\w-]+\.padding\.length", "foam a little longer or shorter, still within its strap"),
     Free("^a switch", r"\.turned$", "a seam that shows: its edges stay outside"),
     Free("^a switch", r"lining\.marks$", "a lining with its model's notches, which meet those of the panel"),
     Free(
@@ -151,7 +168,7 @@ RULES: tuple[Free, ...] = (
         ANY,
         "words of work that nothing hangs on: edges smoothed, a fold creased, an end trimmed",
         was=r"^\[\[steps",
-        build="^cable-roll$",
+        build="^(cable-roll|sleeve)$",
     ),
     *(
         Free("^two steps", ANY, "neither needs the other: both orders can be worked", was=words)
@@ -224,7 +241,7 @@ RULES: tuple[Free, ...] = (
     ),
     Free(
         "^(a quarter inch|a decimal|digits)",
-        r"^straps\.(handle|hinge|carry|keeper)\.width",
+        r"^straps\.(handle|hinge|carry|keeper|neck|tie)\.width",
         "a strap that goes through no fitting",
     ),
     # ---- figures that stand alone
@@ -244,18 +261,55 @@ RULES: tuple[Free, ...] = (
 
 def why_free(build: str, slip: Slip) -> str:
     """The reason why this slip is no mistake that can be known, or an empty string."""
-    if slip.kind.startswith("two steps") and _are_apart(slip):
-        return "neither step has in hand what the other has: both orders can be worked"
+    if slip.kind.startswith("two steps"):
+        data, one, other = _exchanged(slip)
+        if _handled(data, one).isdisjoint(_handled(data, other)):
+            return "neither step has in hand what the other has: both orders can be worked"
+        if _share_a_panel(data, one, other):
+            return (
+                "a pocket, and straps or tabs elsewhere on the panel that lies flat beneath: both orders can be worked"
+            )
+        if _sew_other_edges(data, one, other):
+            return "other edges of the same parts, and what closes them now comes last: both orders can be worked"
     return next((rule.reason for rule in RULES if rule.covers(build, slip)), "")
 
 
-def _are_apart(slip: Slip) -> bool:
-    """Whether the two steps that changed places have no part in common."""
+Step = dict[str, Any]
+
+
+def _exchanged(slip: Slip) -> tuple[dict[str, Any], Step, Step]:
+    """The build, and the two steps that changed places, as they stand now."""
     data = tomllib.loads(slip.text)
     steps = data["steps"]
     later = next(at for at, step in enumerate(steps) if at and f'"{step["do"]}"' in slip.was)
-    one, other = (_handled(data, steps[at]) for at in (later - 1, later))
-    return one.isdisjoint(other)
+    return data, steps[later - 1], steps[later]
+
+
+def _share_a_panel(data: dict[str, Any], one: Step, other: Step) -> bool:
+    """Whether one sews pieces flat on a panel, and the other nothing but puts straps or hardware on that too."""
+    for sewing, setting in ((one, other), (other, one)):
+        flat = {
+            side for seam in _listed(sewing.get("seams")) for side in data["seams"][seam]["meet"] if ":" not in side
+        }
+        shared = _handled(data, one) & _handled(data, other)
+        if shared and shared <= flat and not setting.get("seams") and not sewing.get("hardware"):
+            return True
+    return False
+
+
+def _sew_other_edges(data: dict[str, Any], one: Step, other: Step) -> bool:
+    """Whether both only sew, never an edge that the other sews nor flat, and the first no more than one edge of a part."""
+    if any(step.get(key) for step in (one, other) for key in ("hardware", "straps", "skives", "joins", "pieces")):
+        return False
+    sides = [
+        [side for seam in _listed(step.get("seams")) for side in data["seams"][seam]["meet"]] for step in (one, other)
+    ]
+    if any(":" not in side for side in (*sides[0], *sides[1])):
+        return False
+    first, second = (
+        {(side.split(":")[0], edge) for side in each for edge in side.split(":")[1].split()} for each in sides
+    )
+    return first.isdisjoint(second) and all(len(side.split(":")[1].split()) == 1 for side in sides[0])
 
 
 def _handled(data: dict[str, Any], step: dict[str, Any]) -> set[str]:

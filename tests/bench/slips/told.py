@@ -1,11 +1,15 @@
 """What `docgen check` says of a text: its problems, in this process, as the command finds them."""
 
+import re
 import tempfile
 from pathlib import Path
 
 from docgen.checks import resolve_variants
 from docgen.problems import Problem, SpecRejected
 from docgen.read import read_spec
+
+PLACE_RE = re.compile(r"Place\([^()]*\)")
+TINY_RE = re.compile(r"(\.\d{6})\d+")
 
 
 class Checker:
@@ -25,3 +29,9 @@ class Checker:
         except SpecRejected as error:
             return error.problems
         return tuple(dict.fromkeys(problem for build in builds for problem in build.cautions))
+
+    def shapes(self, text: str) -> tuple[str, ...]:
+        """All that is known of the build that a right text gives, without where it is written."""
+        self._path.write_text(text, "utf-8")
+        builds = resolve_variants(read_spec(self._path))
+        return tuple(TINY_RE.sub(r"\1", PLACE_RE.sub("", repr((b.pieces, b.straps, b.joins, b.seams)))) for b in builds)

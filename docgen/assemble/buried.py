@@ -1,0 +1,120 @@
+"""Steps that come too late for what lies inside: a welt or foam between parts that are sewn, a hem over what is set."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.assemble.assembly import Event
+from docgen.assemble.work_order import Late, Work, is_hem, is_whole, too_late
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_length, points_at
+from docgen.resolve import Landing, Piece, Seam, SeamSide
+
+LINE_SPOTS = 24
+WELT_MM = 20.0  # welts and piping are cut no wider: our choice
+
+
+def late_fillings(work: Work, at: int) -> Iterator[Late]:
+    """Nothing is put in hand for the first time that lies under a line which is sewn already, and no foam or board once
+    the part that it lies on is sewn to another all round. What is sewn on by an edge of its own may come later."""
+    for host in work.goods.pieces.values():
+        for mark in host.marks.landings:
+            if (
+                work.handled.get(mark.piece) != at
+                or mark.piece not in work.steps[at].pieces
+                or _is_sewn(work, mark.piece)
+            ):
+                continue
+            for seam in work.goods.seams.values():
+                before = work.step_of("seams", seam.name)
+                if before < at and (_runs_over(host, mark, seam) or _buries(work, host, mark, seam)):
+                    yield too_late(at, before, f'puts "{mark.piece}" in place', "sews over", "put it there", mark.piece)
+                    return
+
+
+def _is_sewn(work: Work, name: str) -> bool:
+    return any(side.part == name and side.edges for seam in work.goods.seams.values() for side in seam.sides)
+
+
+def _runs_over(host: Piece, mark: Landing, seam: Seam) -> bool:
+    """Whether a seam that sews another part edge to edge with the host runs through what lands there, inside."""
+    others = [side for side in seam.sides if side.part != host.name and side.edges]
+    lines = [line.path for line in host.marks.stitch_lines if line.seam == seam.name and not line.row]
+    if not others or not lines or not mark.is_inside:
+        return False
+    step_mm = [path_length(path) / LINE_SPOTS for path in lines]
+    spots = (
+        spot
+        for path, each_mm in zip(lines, step_mm, strict=True)
+        for spot, _ in points_at(path, [(k + 0.5) * each_mm for k in range(LINE_SPOTS)])
+    )
+    return any(is_inside(mark.outline, spot) for spot in spots)
+
+
+def _buries(work: Work, host: Piece, mark: Landing, seam: Seam) -> bool:
+    """Whether a seam closes foam or board in: all round its host, and to what covers that."""
+    parts = {side.part for side in seam.sides}
+    is_whole_seam = len(parts) > 1 and host.name in parts and all(is_whole(work.goods, side) for side in seam.sides)
+    return is_whole_seam and not work.goods.is_leather(mark.piece)
+
+
+def late_welts(work: Work, at: int) -> Iterator[Late]:
+    """No welt or piping is sewn to an edge that is sewn to another part already: it lies between the two."""
+    for name in work.steps[at].seams:
+        seam = work.goods.seams.get(name)
+        if seam is None or work.step_of("seams", name) != at or not all(side.edges for side in seam.sides):
+            continue
+        strips = [side for side in seam.sides if _is_narrow(work, side.part)]
+        panels = [side for side in seam.sides if not _is_narrow(work, side.part) and side.part in work.goods.pieces]
+        for other in work.goods.seams.values() if len(strips) == len(panels) == 1 else ():
+            before = work.step_of("seams", other.name)
+            if before < at and _closes_over(work, other, panels[0], strips[0]):
+                what = f'step {at + 1} sews "{strips[0].part}" to "{panels[0].part}"'
+                what += f', and step {before + 1} has sewn "{other.name}" over it already'
+                yield at, what, f"sew it there before step {before + 1}", name
+                return
+
+
+def _is_narrow(work: Work, name: str) -> bool:
+    piece = work.goods.pieces.get(name)
+    box = outline_box(piece.outline) if piece else None
+    return box is not None and min(box.width, box.height) <= WELT_MM
+
+
+def _closes_over(work: Work, seam: Seam, panel: SeamSide, strip: SeamSide) -> bool:
+    """Whether a seam sews all of the edge that the strip takes, of a panel that is cut once, to another panel."""
+    own = [side for side in seam.sides if side.part == panel.part and _holds_edges(side, panel)]
+    others = [side for side in seam.sides if side.part not in (panel.part, strip.part)]
+    is_one = len(work.goods.copies(panel.part)) == 1
+    return is_one and bool(own and others) and all(side.edges and not _is_narrow(work, side.part) for side in others)
+
+
+def _holds_edges(side: SeamSide, other: SeamSide) -> bool:
+    return {*other.edges} <= {*side.edges} and side.stretch_mm in (None, other.stretch_mm)
+
+
+def late_hems_over(work: Work, at: int) -> Iterator[Late]:
+    """No hem is turned over what goes through both its layers and is set already."""
+    for name in work.steps[at].seams:
+        seam = work.goods.seams.get(name)
+        if seam is None or not is_hem(seam.sides) or work.step_of("seams", name) != at:
+            continue
+        part = seam.sides[0].part
+        piece = work.goods.pieces.get(part)
+        if piece is None or not piece.hems or len({side.part for side in seam.sides}) > 1:
+            continue
+        for item, before in _set_through(work, part):
+            if before < at:
+                what = f'step {at + 1} hems "{part}", and step {before + 1} sets "{item}" through both layers already'
+                yield at, what, f"hem it before step {before + 1}", name
+                return
+
+
+def _set_through(work: Work, part: str) -> Iterator[tuple[str, int]]:
+    """Hardware that goes through a part twice, in its hem, and the step that sets it."""
+    events: tuple[Event, ...] = work.assembly.events
+    for one in work.assembly.fastened:
+        layers = [layer for layer in one.stack.layers if layer.part == part]
+        if one.part == part and len(layers) > 1 and one.event < len(events):
+            yield one.hardware, events[one.event].step
