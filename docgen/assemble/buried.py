@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from docgen.assemble.assembly import Event
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, too_late
 from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_length, points_at
-from docgen.resolve import Landing, Piece, Seam
+from docgen.resolve import Landing, Piece, Seam, SeamSide
 
 LINE_SPOTS = 24
+WELT_MM = 20.0  # welts and piping are cut no wider: our choice
 
 
 def late_fillings(work: Work, at: int) -> Iterator[Late]:
@@ -55,6 +57,41 @@ def _buries(work: Work, host: Piece, mark: Landing, seam: Seam) -> bool:
     parts = {side.part for side in seam.sides}
     is_whole_seam = len(parts) > 1 and host.name in parts and all(is_whole(work.goods, side) for side in seam.sides)
     return is_whole_seam and not work.goods.is_leather(mark.piece)
+
+
+def late_welts(work: Work, at: int) -> Iterator[Late]:
+    """No welt or piping is sewn to an edge that is sewn to another part already: it lies between the two."""
+    for name in work.steps[at].seams:
+        seam = work.goods.seams.get(name)
+        if seam is None or work.step_of("seams", name) != at or not all(side.edges for side in seam.sides):
+            continue
+        strips = [side for side in seam.sides if _is_narrow(work, side.part)]
+        panels = [side for side in seam.sides if not _is_narrow(work, side.part) and side.part in work.goods.pieces]
+        for other in work.goods.seams.values() if len(strips) == len(panels) == 1 else ():
+            before = work.step_of("seams", other.name)
+            if before < at and _closes_over(work, other, panels[0], strips[0]):
+                what = f'step {at + 1} sews "{strips[0].part}" to "{panels[0].part}"'
+                what += f', and step {before + 1} has sewn "{other.name}" over it already'
+                yield at, what, f"sew it there before step {before + 1}", name
+                return
+
+
+def _is_narrow(work: Work, name: str) -> bool:
+    piece = work.goods.pieces.get(name)
+    box = outline_box(piece.outline) if piece else None
+    return box is not None and min(box.width, box.height) <= WELT_MM
+
+
+def _closes_over(work: Work, seam: Seam, panel: SeamSide, strip: SeamSide) -> bool:
+    """Whether a seam sews all of the edge that the strip takes, of a panel that is cut once, to another panel."""
+    own = [side for side in seam.sides if side.part == panel.part and _holds_edges(side, panel)]
+    others = [side for side in seam.sides if side.part not in (panel.part, strip.part)]
+    is_one = len(work.goods.copies(panel.part)) == 1
+    return is_one and bool(own and others) and all(side.edges and not _is_narrow(work, side.part) for side in others)
+
+
+def _holds_edges(side: SeamSide, other: SeamSide) -> bool:
+    return {*other.edges} <= {*side.edges} and side.stretch_mm in (None, other.stretch_mm)
 
 
 def late_hems_over(work: Work, at: int) -> Iterator[Late]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.assemble.assembly import Assembly
-from docgen.assemble.buried import late_fillings, late_hems_over
+from docgen.assemble.buried import late_fillings, late_hems_over, late_welts
 from docgen.assemble.goods import Goods
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, read_work, too_late
 from docgen.geometry.measure import is_inside
@@ -249,6 +249,7 @@ FINDS = (
     late_hems_over,
     _late_glue,
     late_fillings,
+    late_welts,
     _late_skives,
     _late_holes,
     _late_parts,

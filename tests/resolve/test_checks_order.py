@@ -219,6 +219,17 @@ def test_a_hem_is_turned_before_what_goes_through_it_is_set(cautions: Tell) -> N
     assert cautions(beyond + RIVET + HEM + SEW) == ""
 
 
+def test_a_welt_is_sewn_on_before_what_closes_over_it(cautions: Tell) -> None:
+    """Up to 20 mm wide it is a welt; what is wider may be a facing, sewn to what is closed."""
+    welted = SHEATH.replace('landings = [{ piece = "welt", at = "0 from right, 0 from bottom", inside = true }]\n', "")
+    welted += '<seam welt: ["welt: right", "back: right"]>\n'
+    welt = '<step "Sew the welt on.": seams = ["welt"]>\n'
+    told = 'step 2 sews "welt" to "back", and step 1 has sewn "round" over it already'
+    assert told not in cautions(welted + welt + SEW)
+    assert told in cautions(welted.replace('["10 mm"', '["20 mm"') + SEW + welt)
+    assert told not in cautions(welted.replace('["10 mm"', '["20.1 mm"') + SEW + welt)
+
+
 def test_slits_may_be_cut_after_a_piece_was_in_hand(cautions: Tell) -> None:
     steps = """\
 <step "Punch.": pieces = ["back"]>

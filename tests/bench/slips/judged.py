@@ -86,7 +86,7 @@ RULES: tuple[Free, ...] = (
     Free(DELETED, ANY, "straps with square ends", was=r"^ends\s*= \[\{ shape = \"(rounded|square)"),
     Free(DELETED, ANY, "a strap that is not sewn", was=r"^stitch\s*=", build="field-bag|tote"),
     # ---- another size of the same thing
-    Free(FIGURE, r"^measures\.", "a measure of another size: all that hangs on it follows"),
+    Free(FIGURE, r"^(variants\.[\w-]+\.)?measures\.", "a measure of another size: all that hangs on it follows"),
     Free(UNIT, r"^measures\.(ease|room|round)", "a measure of another size: all that hangs on it follows"),
     Free(
         QUARTER,
