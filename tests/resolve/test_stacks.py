@@ -68,7 +68,9 @@ def test_a_band_narrower_than_the_inset_does_not_count(resolve_text: Resolve) ->
 def test_a_seam_skived_in_part_has_a_thinnest_and_a_thickest_place(resolve_text: Resolve) -> None:
     made = seam_of(resolve_text(PANELS + seam("back: left bottom right", "front: left bottom right")))
     assert made.stack_mm == pytest.approx(1.2 + 2)  # 350 mm of 500 are skived
-    assert (made.thinnest_mm, made.thickest_mm) == pytest.approx((0.5 + 2, 2 + 2))  # its end crosses the band of the top
+    assert (made.thinnest_mm, made.thickest_mm) == pytest.approx(
+        (0.5 + 2, 2 + 2)
+    )  # its end crosses the band of the top
 
 
 def test_a_join_is_thickest_where_its_skived_ends_cross_the_seam(resolve_text: Resolve) -> None:

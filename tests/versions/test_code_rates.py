@@ -67,7 +67,9 @@ def test_both_readers_read_the_code_of_every_page_at_150_dpi(bench, packet):
     assert [p for page, p in zip(pages, payloads, strict=True) if p not in read_by_zxing(page)] == []
     missed = [k for k, (page, p) in enumerate(zip(pages, payloads, strict=True)) if p not in read_by_opencv(page)]
     fine = bench.draw_pages(pdf, 3 * 150) if missed else []
-    assert [payloads[k] for k in missed if not any(payloads[k] in read_by_opencv(seen) for seen in shifted(fine[k]))] == []
+    assert [
+        payloads[k] for k in missed if not any(payloads[k] in read_by_opencv(seen) for seen in shifted(fine[k]))
+    ] == []
 
 
 def shifted(page):

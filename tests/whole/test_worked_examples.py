@@ -167,8 +167,8 @@ def test_needle_numbers_of_both_systems_agree():
 
 
 def test_codes_are_as_large_as_their_words_ask():
-    """ISO/IEC 18004:2015, table 7, from memory: at level L version 2 holds 47 letters, version 3 77 and version 4 114. DENSO
-    WAVE: a module of 5 dots at 300 to the inch, 0.42 mm, is read well. Also in pages/test_tag.py."""
+    """ISO/IEC 18004:2015, table 7, from memory: at level L version 2 holds 47 letters, version 3 77 and version 4 114.
+    DENSO WAVE: a module of 5 dots at 300 to the inch, 0.42 mm, is read well. Also in pages/test_tag.py."""
     for version, most in ((2, 47), (3, 77), (4, 114)):
         assert len(code_rows("A" * most)) == 17 + 4 * version
         assert len(code_rows("A" * (most + 1))) == 17 + 4 * (version + 1)
