@@ -486,3 +486,41 @@ def test_sheet_too_full_for_its_tag_has_it_on_a_page_to_cut_out(
 def test_piece_of_the_whole_printable_area_takes_one_sheet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     plan = plan_of('size = ["200 mm", "263 mm"]\n', tmp_path, monkeypatch)
     assert len(draw_pattern(plan, "letter").pages) == 2
+
+
+# ---- labels beside small pieces ------------------------------------------------
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", ["belt", "strap", "sheath"])
+def test_labels_beside_pieces_are_read_without_turning_a_sheet_that_has_room(name: str, paper: str) -> None:
+    """Upright and at least 10 pt, whole inside of the window, clear of every line and of other words."""
+    pattern, found = demo_pattern(name, paper), 0
+    for page in pattern.pages[1:]:
+        clip, outlines, lines = clip_of(page), outlines_of(page), STRtree(lines_of(page))
+        placed = [
+            (mark, text_polygon(mark, dx, dy))
+            for mark, dx, dy, seen in flat_marks(clip.marks, clip.dx_mm, clip.dy_mm, clip.box)
+            if isinstance(mark, TextMark) and mark.size_mm != STYLE.match_type_mm
+            if shapely_box(seen.left, seen.bottom, seen.right, seen.top).intersects(text_polygon(mark, dx, dy))
+        ]
+        window = shapely_box(clip.box.left, clip.box.bottom, clip.box.right, clip.box.top)
+        for mark, place in placed:
+            if not any(outline.intersects(place) for outline in outlines):
+                found += 1
+                assert (mark.angle_deg, mark.size_mm >= 10 * MM_PER_POINT - 1e-6) == (0.0, True), mark.text
+                assert window.buffer(-1.0).contains(place)
+                assert len(lines.query(place.buffer(0.5), predicate="intersects")) == 0
+                assert not any(there.intersects(place) for other, there in placed if other is not mark)
+    assert found >= 4
+
+
+def test_a_label_without_room_beside_its_piece_stays_as_it_was() -> None:
+    """A4 leaves some 25 mm beside the longest strap of the bag: its label runs up, inside of its footprint."""
+    angles = {
+        mark.angle_deg
+        for page in demo_pattern("field-bag", "a4").pages[1:]
+        for mark, *_ in flat_marks(page.marks)
+        if isinstance(mark, TextMark) and mark.text == "Shoulder strap, hole part"
+    }
+    assert angles == {90.0}

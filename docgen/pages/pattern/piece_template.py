@@ -12,6 +12,7 @@ from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import box_path, end_point, path_box, polyline, start_point
 from docgen.geometry.segment import segment_end
 from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.vector import add
 from docgen.pages.drawn.labels import (
     CLEAR_MM,
     LabelLine,
@@ -63,6 +64,8 @@ class Template:
     offset: Point
     room: Room | None = None
     is_broken: bool = False
+    words: tuple[LabelLine, ...] = ()  # of a label beside the piece, in full size, not broken
+    leader_end: Point | None = None  # at that label
 
 
 def make_template(
@@ -140,15 +143,23 @@ def _set_across(template: Template) -> tuple[TextMark, ...]:
 
 def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> tuple[Mark, ...]:
     """A label beside its piece, never upside down once the template is turned to the left."""
-    upright = label_size(lines)[0] <= box.width + 1e-6
-    angle_deg = 0.0 if upright else (-90.0 if is_turned else 90.0)
+    angle_deg = 0.0 if _runs_across(lines, box) else (-90.0 if is_turned else 90.0)
     return set_label(lines, box, angle_deg)
+
+
+def _runs_across(lines: tuple[LabelLine, ...], box: Box) -> bool:
+    return label_size(lines)[0] <= box.width + 1e-6
+
+
+def is_upright(template: Template) -> bool:
+    """Whether the label beside a piece runs across the sheet while the piece is not turned."""
+    return template.label_box is not None and _runs_across(template.label, template.label_box)
 
 
 def _label_beside(template: Template, lines: tuple[LabelLine, ...]) -> Template:
     """A small piece with its label beside it, and a short leader from its edge, level with the label where that can
     be."""
-    lines = wrap_lines(shrink_lines(lines, 0.6), WIDEST_BESIDE_MM)
+    full, lines = lines, wrap_lines(shrink_lines(lines, 0.6), WIDEST_BESIDE_MM)
     width_mm, height_mm = label_size(lines)
     left = template.width_mm + BESIDE_MM
     total_height = max(template.height_mm, height_mm + 2 * ROOM_MM)
@@ -164,6 +175,8 @@ def _label_beside(template: Template, lines: tuple[LabelLine, ...]) -> Template:
         height_mm=total_height,
         label=lines,
         label_box=box,
+        words=full,
+        leader_end=start,
     )
 
 
@@ -228,7 +241,8 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
             _end_name(piece, style, marks, Box(0, box.height - high_mm, box.width, box.height), "end"), *shift
         ),
     )
-    lines = _broken_label(build, piece, style, is_mirrored, marks)
+    full = _broken_label(build, piece, style, is_mirrored, marks)
+    lines = shrink_lines(wrap_lines(full), 0.75)
     width_mm, height_mm = label_size(lines)
     left = right + box.width + BESIDE_MM
     offset = Point(ROOM_MM, ROOM_MM + ZIGZAG_MM + max((width_mm - total) / 2, 0.0))
@@ -236,7 +250,8 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
     # the leader stands level with the label and with the end beside it
     level = min(max(middle, foot + LEADER_IN_MM), foot + high_mm - box.width / 2 - LEADER_IN_MM)
     level = min(max(level, middle - half), middle + half)
-    leader = _draw_leader(Point(left - LEADER_CLEAR_MM, level), Point(right + box.width, level))
+    leader_end = Point(left - LEADER_CLEAR_MM, level)
+    leader = _draw_leader(leader_end, Point(right + box.width, level))
     return Template(
         name=piece.name,
         marks=place_marks((low, high, *breaks, *names, leader), *offset),
@@ -248,6 +263,8 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
         offset=offset,
         label_box=Box(left + offset.x, offset.y, left + height_mm + offset.x, offset.y + max(total, width_mm)),
         is_broken=True,
+        words=full,
+        leader_end=add(leader_end, offset),
     )
 
 
@@ -284,7 +301,7 @@ def _broken_label(
     cut = LabelLine(
         text=hold_measures(f"cut {format_length(length_mm, build.show)} long"), size_mm=style.label_type_mm, face="bold"
     )
-    return shrink_lines(wrap_lines((name, cut, *rest)), 0.75)
+    return name, cut, *rest
 
 
 def _break_line(width_mm: float, y: float, left: float, style: PatternStyle) -> PathMark:

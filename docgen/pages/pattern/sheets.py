@@ -2,7 +2,9 @@
 
 import sys
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from functools import cache
+from itertools import chain
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import box_finder, touch_test
@@ -12,9 +14,10 @@ from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, StampMark, Stroke, TextMark
 from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Window, join_strips
-from docgen.pages.pattern.moving import into_footprint
+from docgen.pages.pattern.moving import into_footprint, out_of_footprint
 from docgen.pages.pattern.piece_template import Template, label_marks
 from docgen.pages.pattern.placing import place_footprints
+from docgen.pages.pattern.upright import stand_label
 from docgen.resolve import JoinWay
 
 MATCH_MM = 2.6  # half a match mark, along and across
@@ -85,6 +88,7 @@ def draw_grids(
     for index, grid in enumerate(sorted(grids, key=lambda grid: -len(grid.sheets))):
         parts = _draw_parts(grid, by_name, window)
         matches = _find_matches(grid, window, first_join, parts, join)
+        parts = _stand_labels(grid, window, parts, matches)
         name = letter_name(index)
         drawn.append(DrawnGrid(name=name, grid=grid, parts=parts, matches=matches, first_join=first_join))
         first_join += len(grid.joins)
@@ -116,10 +120,41 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
         template = by_name[placed.name]
         taken = tuple(into_footprint(strip, placed) for strip in strips)
         own = (*template.marks, *label_marks(template, taken, is_turned=placed.is_turned))
-        left = placed.box.right if placed.is_turned else placed.box.left
-        marks = place_marks(own, left, placed.box.bottom, is_turned=placed.is_turned)
-        parts.append(Part(template=template, placed=placed, marks=marks))
+        parts.append(Part(template=template, placed=placed, marks=_place(own, placed)))
     return tuple(parts)
+
+
+def _place(marks: tuple[Mark, ...], placed: Placed) -> tuple[Mark, ...]:
+    left = placed.box.right if placed.is_turned else placed.box.left
+    return place_marks(marks, left, placed.box.bottom, is_turned=placed.is_turned)
+
+
+def _stand_labels(grid: Grid, window: Window, parts: tuple[Part, ...], matches: tuple[Match, ...]) -> tuple[Part, ...]:
+    """The parts, those with a label beside them with one that is upright and larger where their sheet has room for it."""
+    if all(part.template.label_box is None for part in parts):
+        return parts
+    sheets = [window.sheet(*cell) for cell in grid.sheets]
+    fixed = [*join_strips(grid, window), *(spot.box for spots in grid.spots for spot in spots)]
+    fixed += [mark_box(mark) for sheet in sheets for mark in match_marks(matches, sheet)]
+    own = [_place(part.template.marks, part.placed) for part in parts]
+    boxes = [[*_label_room(part), *map(mark_box, marks)] for part, marks in zip(parts, own, strict=True)]
+    stood = []
+    for at, part in enumerate(parts):
+        sheet = next((sheet for sheet in sheets if holds_box(sheet, part.placed.box)), None)
+        taken = [*fixed, *chain(*boxes[:at], *boxes[at + 1 :])]
+        found = stand_label(part.template, part.placed, sheet, taken) if sheet else None
+        if found:
+            label, room = found
+            part = replace(part, marks=(*own[at], *label))
+            boxes[at] = [room, *map(mark_box, own[at])]
+        stood.append(part)
+    return tuple(stood)
+
+
+def _label_room(part: Part) -> list[Box]:
+    """The room kept for a label beside its piece; one inside lies on the piece."""
+    box = part.template.label_box
+    return [out_of_footprint(box, part.placed)] if box else []
 
 
 Held = tuple[list[tuple[int, Callable[[Box], bool]]], Point]
