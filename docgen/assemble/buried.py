@@ -83,10 +83,12 @@ def _is_narrow(work: Work, name: str) -> bool:
 
 
 def _closes_over(work: Work, seam: Seam, panel: SeamSide, strip: SeamSide) -> bool:
-    """Whether a seam sews all of the edge that the strip takes, of a panel that is cut once, to another panel."""
-    own = [side for side in seam.sides if side.part == panel.part and _holds_edges(side, panel)]
+    """Whether a seam sews all of the edge that the strip takes, of one copy of a panel, to another panel."""
+    own = [
+        side for side in seam.sides if (side.part, side.copy) == (panel.part, panel.copy) and _holds_edges(side, panel)
+    ]
     others = [side for side in seam.sides if side.part not in (panel.part, strip.part)]
-    is_one = len(work.goods.copies(panel.part)) == 1
+    is_one = panel.copy > 0 or len(work.goods.copies(panel.part)) == 1
     return is_one and bool(own and others) and all(side.edges and not _is_narrow(work, side.part) for side in others)
 
 

@@ -228,6 +228,10 @@ def test_a_welt_is_sewn_on_before_what_closes_over_it(cautions: Tell) -> None:
     assert told not in cautions(welted + welt + SEW)
     assert told in cautions(welted.replace('["10 mm"', '["20 mm"') + SEW + welt)
     assert told not in cautions(welted.replace('["10 mm"', '["20.1 mm"') + SEW + welt)
+    two = welted.replace("<bare front>", "cut = 2\n<bare front>\ncut = 2").replace('"welt: right", "back: right"', "{}")
+    two = two.replace('"back: left bottom right"', '"back 1: left bottom right"')
+    assert told in cautions(two.replace("{}", '"welt: right", "back 1: right"') + SEW + welt)
+    assert told not in cautions(two.replace("{}", '"welt: right", "back 2: right"') + SEW + welt)
 
 
 def test_slits_may_be_cut_after_a_piece_was_in_hand(cautions: Tell) -> None:
