@@ -16,8 +16,29 @@ from docgen.written.units.telling import Show, format_mm, format_number, format_
 KEY_RING_RE = re.compile(r"\b(split|key)[ -]?rings?\b", re.I)
 """Rings of which nothing hangs straight."""
 
+PITCH_MOST_MM = 50.0  # common practice, no published source
+PITCH_TINY_MM = 1e-6
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""
+
+
+@check(
+    "holes-far-apart",
+    f"The holes of a strap stand at most {format_mm(PITCH_MOST_MM)} apart.",
+    "common practice, no published source: they mostly stand 20 mm to 30 mm apart",
+    needs_whole=True,
+)
+def find_wide_rows(subject: Subject) -> Iterator[Found]:
+    """Rows of a strap for a buckle or stud; once for a strap, at its row."""
+    specs = {spec.name: spec for spec in subject.spec.straps}
+    for strap in subject.build.straps:
+        tips = [sorted(row) for row in (strap.hole_tips_mm, strap.first_tips_mm)]
+        widest_mm = max((b - a for row in tips for a, b in pairwise(row)), default=0.0)
+        if widest_mm > PITCH_MOST_MM + PITCH_TINY_MM:
+            what = f'two holes of "{strap.name}", one after the other, stand {subject.length(widest_mm)} apart'
+            row = specs[strap.name].holes
+            place = row.pitch.place if row and row.pitch else specs[strap.name].place
+            yield place, what, "look at pitch, or accept it where so few are meant", strap.name
 
 
 @check(
