@@ -2,7 +2,8 @@
 
 Run as `python tests/bench/bench_packet.py`. Every run is a process of its own, imports included; all are run in turn, and
 the processor time of their own (user and system) is compared, since that hardly hangs on what else the machine does.
-The bars: make at most 2.0 times the bare script, check at most 0.9; --help at most 3 times an interpreter.
+The bars: make at most 2.6 times the bare script, its pictures among the ink; check at most 0.9; --help at most 3 times an
+interpreter.
 """
 
 import json
@@ -19,7 +20,7 @@ ROOT = Path(__file__).resolve().parents[2]
 SPEC = "specs/field-bag.toml"
 TIMES = 7
 DOCGEN = (sys.executable, "-m", "docgen")
-BARS = (("make", "bare", 2.0), ("check", "bare", 0.9), ("--help", "interpreter", 3.0))
+BARS = (("make", "bare", 2.6), ("check", "bare", 0.9), ("--help", "interpreter", 3.0))
 
 
 def run_cold(command: tuple[str, ...]) -> float:
