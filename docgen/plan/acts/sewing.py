@@ -7,6 +7,7 @@ from itertools import groupby, pairwise
 
 from docgen.assemble import Event, Placed, pile_seam
 from docgen.geometry.path import end_point, start_point
+from docgen.geometry.shapes import Arc
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.places import corner
 from docgen.plan.acts.work import Work
@@ -75,8 +76,29 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
             yield act("face_to_face", **values, side=work.outer(one.part))
         elif faces := _meeting_faces(work, one.part, other.part):
             yield act("back_to_back", **values, side=faces)
+            yield from _corner_acts(work, seam, one, other)
         else:
             yield act("edges_meet", **values)
+
+
+def _corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Iterator[Act]:
+    """How much a wall whose edge stays outside is short of the panel's round each corner: by plane geometry, the angle
+    times how far in the line is sewn."""
+    for panel, wall in ((one.part, other.part), (other.part, one.part)):
+        piece = work.pieces.get(panel)
+        if piece is None or piece.shape != "rectangle" or _arcs(work, wall, seam):
+            continue
+        inset_mm = _stitch(work, seam.stitch).inset_mm
+        short = {work.length(abs(arc.sweep) * inset_mm) for arc in _arcs(work, panel, seam)}
+        if len(short) == 1:
+            yield act("corner_short", wall=work.titles[wall], length=short.pop())
+
+
+def _arcs(work: Work, part: str, seam: Seam) -> list[Arc]:
+    """The arcs in the line of a seam on a piece; none on a join."""
+    lines = work.pieces[part].marks.stitch_lines if part in work.pieces else ()
+    own = next((line.path for line in lines if line.seam == seam.name and line.row == 0), None)
+    return [segment for segment in own.segments if isinstance(segment, Arc)] if own is not None else []
 
 
 def _edge_words(side: SeamSide) -> str:
