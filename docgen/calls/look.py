@@ -14,7 +14,7 @@ from docgen.calls.outside import (
     tell_irons,
 )
 from docgen.calls.printing import choose_plainly
-from docgen.checks import resolve_variants
+from docgen.checks import ask_maker, resolve_variants
 from docgen.layout_files import use_layouts
 from docgen.look.page import make_page
 from docgen.look.sight import Shown, Sight
@@ -76,6 +76,7 @@ def _show(asked: LookCall, spec: Spec, shop: ShopFile | None) -> Sight:
         return Sight(
             name=Path(asked.spec).name,
             problems=found.cautions,
+            asked=ask_maker(spec, builds),
             accepted=tuple(f"{item.problem.check}: {shorten(item.reason)}" for item in found.accepted),
             worked_out=(*worked, *tell_drawn_edges(builds), *tell_irons(builds)),
             shown=Shown(

@@ -1,5 +1,6 @@
 """What is seen of a spec at one time."""
 
+from docgen.checks import Question
 from docgen.classes import dataclass
 from docgen.pages.marks.page import Page
 from docgen.pages.setting.blocks import Figure
@@ -22,12 +23,13 @@ class Shown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sight:
-    """A spec as it was read: its `name`, all problems, and in words what was accepted and what was worked out. `shown`
-    is None where there are errors; `call` says why the call cannot be meant any more, `fault` what went wrong in docgen
-    itself."""
+    """A spec as it was read: its `name`, all problems, what is asked of its maker, and in words what was accepted and
+    what was worked out. `shown` is None where there are errors; `call` says why the call cannot be meant any more,
+    `fault` what went wrong in docgen itself."""
 
     name: str
     problems: tuple[Problem, ...] = ()
+    asked: tuple[Question, ...] = ()
     accepted: tuple[str, ...] = ()
     worked_out: tuple[str, ...] = ()
     shown: Shown | None = None

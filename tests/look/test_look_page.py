@@ -171,3 +171,15 @@ def test_sheets_are_shown_as_they_are_printed(bag) -> None:
     words = {str(one.text) for one in first.iter() if one.tag == "text"}
     marks = {mark.text for mark in shown.sheets[0].marks if hasattr(mark, "text")}
     assert {" ".join(text.split()) for text in marks} <= words
+
+
+def test_what_is_asked_of_the_maker_stands_on_the_page(tmp_path: Path, bag) -> None:
+    """A step that glues and names no glue: the line of the step, and the key that answers."""
+    step = '[[steps]]\ndo = "Glue the mat."\npieces = ["top"]\n'
+    page = page_of(write(tmp_path, MAT + step))
+    asked = re.search(r'<section id="asked">(.*?)</section>', page, re.DOTALL)
+    assert asked is not None
+    line = next(k for k, text in enumerate(write_out(MAT + step).splitlines(), start=1) if text == "[[steps]]")
+    assert f"line {line}:" in asked[1]
+    assert "tools" in asked[1]
+    assert 'id="asked"' not in bag[0], "nothing is asked about the demo bag"
