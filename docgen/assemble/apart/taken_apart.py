@@ -11,7 +11,8 @@ from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_hea
 from docgen.assemble.apart.unsure import find_crossing, find_unsure
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.lift import lift_parts
+from docgen.assemble.space.placed import Placed, Space
 from docgen.classes import dataclass
 
 
@@ -43,7 +44,12 @@ class TakenApart:
     """What can be drawn of a build. Nothing in it changes; what is worked out once is kept."""
 
     def __init__(self, build: Assembled) -> None:
-        self.build, self.space = build, build.space
+        self.build = build
+
+    @cached_property
+    def space(self) -> Space:
+        """Where all lies, lifted by the layers beneath."""
+        return lift_parts(self.build, self.build.space)
 
     @cached_property
     def unsure(self) -> Mapping[Copy, str]:

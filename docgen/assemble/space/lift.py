@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble.assembly import Copy
-from docgen.assemble.space.first import anchor_of
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.scene import Scene, Sheet, box_round
-from docgen.assemble.space.spread import TURNED_BACK, spread_folds
+from docgen.assemble.space.placed import Placed, Space
+from docgen.assemble.space.scene import Sheet, box_round
+from docgen.assemble.space.spread import TURNED_BACK, Heap, spread_folds
 from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import TINY, Vec, along, inner, times
 from docgen.geometry.shapes import Point
-from docgen.resolve import Strap
+from docgen.resolve import Build, Strap
 
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
@@ -57,19 +55,22 @@ def _lies_at(placed: Placed, band: int, at: Vec) -> bool:
     return own is not None and abs(lift_mm) <= NEAR_MM and is_in_ring(placed.ring, own)
 
 
-def lift_all(scene: Scene) -> Pile:
-    """Give every placed part the layers by which each of its bands is lifted; hosts come before what lies on them."""
-    pile, straps = Pile(), scene.goods.straps
-    for copy, placed in scene.placed.items():
+def lift_parts(build: Build, space: Space) -> Space:
+    """The space with the layers by which each band of every part is lifted, and its hardware; hosts come before what lies
+    on them."""
+    pile, straps = Pile(), {strap.name: strap for strap in build.straps}
+    heap = Heap(space)
+    for copy, placed in heap.placed.items():
         if copy.part not in straps:
-            scene.placed[copy] = replace(placed, lifts=tuple(_lift_bands(scene, copy, placed)))
-    spread_folds(scene)
-    for copy, placed in scene.placed.items():
+            heap.placed[copy] = replace(placed, lifts=tuple(_lift_bands(heap, placed)))
+    spread_folds(heap)
+    for copy, placed in heap.placed.items():
         if copy.part in straps:
-            scene.placed[copy] = placed = replace(placed, lifts=tuple(_lift_strap(pile, placed, straps[copy.part])))
+            heap.placed[copy] = placed = replace(placed, lifts=tuple(_lift_strap(pile, placed, straps[copy.part])))
         if not placed.is_inner:
-            pile.add(placed, scene.sheets(copy))
-    return pile
+            pile.add(placed, heap.sheets(copy))
+    metal = tuple(replace(one, lift=pile.lift_at(one)) for one in space.metal)
+    return replace(space, parts=tuple(heap.placed[one.copy] for one in space.parts), metal=metal)
 
 
 def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:
@@ -89,14 +90,14 @@ def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:
         yield times(placed.out(k), -(told - 1) if is_turned else told)
 
 
-def _lift_bands(scene: Scene, copy: Copy, placed: Placed) -> Iterator[Vec]:
-    host = scene.placed[placed.host] if placed.host else None
+def _lift_bands(heap: Heap, placed: Placed) -> Iterator[Vec]:
+    host = heap.placed[placed.host] if placed.host else None
     bands = range(len(placed.surface.bands))
     if host is not None and placed.surface.bands == host.surface.bands:  # bends with its host
         yield from (along(host.lifts[band], host.out(band), placed.level) for band in bands)
         return
-    home = placed.surface.band_at(placed.surface.measure(anchor_of(scene, copy))[0])
-    base = _lift_home(scene, copy, host, placed) if host is not None else NOWHERE
+    home = placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
+    base = _lift_home(host, placed) if host is not None else NOWHERE
     turns = [*_turns(placed)]
     folded = sum(turns)
     side = 1 if placed.level > 0 else 0
@@ -106,9 +107,9 @@ def _lift_bands(scene: Scene, copy: Copy, placed: Placed) -> Iterator[Vec]:
         yield along(base, placed.out(home), side * folded - lying)
 
 
-def _lift_home(scene: Scene, copy: Copy, host: Placed, placed: Placed) -> Vec:
+def _lift_home(host: Placed, placed: Placed) -> Vec:
     """What its host's layers and its own level lift the band that stays where it is."""
-    at = placed.surface.point(anchor_of(scene, copy))
+    at = placed.surface.point(placed.anchor)
     feet = [host.surface.foot(band, at) for band in host.surface.bands]
     near = [k for k, (own, lift_mm) in enumerate(feet) if own is not None and abs(lift_mm) < 1.0]
     band = near[0] if near else 0

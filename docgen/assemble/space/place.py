@@ -11,12 +11,11 @@ from docgen.assemble.goods import Goods
 from docgen.assemble.space.build_up import build_up, close, join_straight
 from docgen.assemble.space.close import find_buckled, find_gaps, find_meetings, settle
 from docgen.assemble.space.doubts import find_doubts
-from docgen.assemble.space.first import put_first
+from docgen.assemble.space.first import anchor_of, put_first
 from docgen.assemble.space.fittings import find_unset, set_metal
 from docgen.assemble.space.hinges import hinge
 from docgen.assemble.space.holds import hang_metal
 from docgen.assemble.space.lay import follow_rim, hang, land, line
-from docgen.assemble.space.lift import lift_all
 from docgen.assemble.space.placed import PLACE_UNTOLD, SPOT_UNTOLD, Gap, Space, Unplaced
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
@@ -37,13 +36,13 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
         scene, gaps = _turn_pieces(scene, gaps)
     hung = [*hang_metal(scene)]
     unplaced = [*_tell_unplaced(scene), *place_straps(scene, hung)]
-    pile = lift_all(scene)
-    metal = [replace(one, lift=pile.lift_at(one)) for one in set_metal(scene, hung)]
+    metal = [*set_metal(scene, hung)]
     doubts = [*find_doubts(scene, gaps)]
     return Space(
         kind=scene.kind,
         front=next((copy for copy, placed in scene.placed.items() if placed.host is None), None),
-        parts=tuple(scene.placed[copy] for copy in _in_order(scene)),
+        parts=tuple(replace(scene.placed[copy], anchor=anchor_of(scene, copy)) for copy in _in_order(scene)),
+        order=tuple(scene.placed),
         gaps=gaps,
         meetings=tuple(find_meetings(scene)),
         buckled=tuple(find_buckled(scene, metal)),

@@ -68,7 +68,7 @@ class Placed:
     each other, 1 and more on the outer face of the host, -1 and less behind it, and `lifts` by how many layers a picture
     lifts each band, and which way. `ring` is what is seen of the outline; what is turned in at a seam of a wall is left
     out. One that `is_free` is held along one line only, about which it may turn: by what angle it lies there is our
-    choice."""
+    choice. Its `anchor` stays where it is when it is bent."""
 
     copy: Copy
     how: How
@@ -80,6 +80,7 @@ class Placed:
     is_inner: bool = False
     item: Item
     is_free: bool = False
+    anchor: Point = Point(0.0, 0.0)
     lifts: tuple[Vec, ...] = ()
 
     def out(self, band: int) -> Vec:
@@ -95,7 +96,7 @@ class Placed:
     def sheets(self, ring: tuple[Point, ...]) -> Iterator[tuple[int, tuple[Vec, ...]]]:
         """The corners in space of what lies in each band of a closed ring of the piece, with the band."""
         for band, part in self.surface.rings(ring):
-            yield band, tuple(self.surface.point(at, band) for at in part)
+            yield band, self.surface.points(part, band)
 
     def _faces(self, ring: tuple[Point, ...], hand: float) -> Iterator[Face]:
         for band, corners in self.sheets(ring):
@@ -170,13 +171,15 @@ class Unset:
 class Space:
     """All copies of a build in their places. x runs to the right, y to the back, z up; `kind` says how the first part,
     `front`, is put: standing with its outer face to the viewer, as a floor with it down, as the end of a tube, or lying
-    with it up. `parts` are pieces and joins in the order of the spec, then straps from what lies beneath on; `metal` is the
-    hardware, `unset` what of it has no place. `buckled` tells of a strap and a buckle of another part how far off its bar
-    the nearest hole is. `doubtful` are parts whose place is in doubt: a picture of them may be wrong."""
+    with it up. `parts` are pieces and joins in the order of the spec, then straps from what lies beneath on, `order` how
+    one came after the other; `metal` is the hardware, `unset` what of it has no place. `buckled` tells of a strap and a
+    buckle of another part how far off its bar the nearest hole is. `doubtful` are parts whose place is in doubt: a
+    picture of them may be wrong."""
 
     kind: Kind = "lying"
     front: Copy | None = None
     parts: tuple[Placed, ...] = ()
+    order: tuple[Copy, ...] = ()
     gaps: tuple[Gap, ...] = ()
     meetings: tuple[Meeting, ...] = ()
     buckled: tuple[Meeting, ...] = ()

@@ -9,7 +9,7 @@ piece is measured in space: nothing stretches, but for chords instead of arcs.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -74,6 +74,26 @@ class Surface:
         aside = self._aside(k, on_mm / (one.end_mm - one.begin_mm)) if self.asides else self.aside
         (x, y, z), (on_x, on_y, on_z), (off_x, off_y, off_z) = one.at, one.way, aside
         return x + on_x * on_mm + off_x * off_mm, y + on_y * on_mm + off_y * off_mm, z + on_z * on_mm + off_z * off_mm
+
+    def points(self, places: Iterable[Point], band: int) -> tuple[Vec, ...]:
+        """Where points of the piece that lie in one band lie in space: as `point` tells, for many at once."""
+        if self.asides or self.pleat:
+            return tuple(self.point(at, band) for at in places)
+        one = self.bands[band]
+        (left, low), (along_x, along_y), (across_x, across_y) = self.origin, self.along, self.across
+        (x, y, z), (on_x, on_y, on_z), (off_x, off_y, off_z), begin_mm = one.at, one.way, self.aside, one.begin_mm
+        found = []
+        for at in places:
+            far, up = at[0] - left, at[1] - low
+            on_mm, off_mm = far * along_x + up * along_y - begin_mm, far * across_x + up * across_y
+            found.append(
+                (
+                    x + on_x * on_mm + off_x * off_mm,
+                    y + on_y * on_mm + off_y * off_mm,
+                    z + on_z * on_mm + off_z * off_mm,
+                )
+            )
+        return tuple(found)
 
     def _aside(self, band: int, share: float) -> Vec:
         """What each mm across is in space, that share of the way through a band, where it is not the same all over."""

@@ -12,7 +12,7 @@ from in_space import at, near, part
 from scipy.integrate import quad
 from short_specs import piece, rivet, seam
 
-from docgen.assemble import Assembled, Copy
+from docgen.assemble import Assembled, Copy, TakenApart
 from docgen.assemble.space import Placed, Space
 
 Resolve = Callable[[str], Assembled]
@@ -25,7 +25,7 @@ RING = '[hardware.ring]\nwhat = "D ring, 20 mm"\ncount = {count}\ninside = "20 m
 def bag() -> tuple[Assembled, Space]:
     build = demo_build("field-bag")
     assert isinstance(build, Assembled)
-    return build, build.space
+    return build, TakenApart(build).space
 
 
 def strap(name: str, length: int, more: str = SQUARE) -> str:
