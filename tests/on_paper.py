@@ -47,6 +47,19 @@ def texts(document: Document) -> list[str]:
     ]
 
 
+def contains(outer: Box, inner: Box, slack: float = 1e-6) -> bool:
+    return (
+        outer.left <= inner.left + slack
+        and outer.bottom <= inner.bottom + slack
+        and inner.right <= outer.right + slack
+        and inner.top <= outer.top + slack
+    )
+
+
+def shrink(box: Box, by: float) -> Box:
+    return Box(box.left + by, box.bottom + by, box.right - by, box.top - by)
+
+
 def check_inside(document: Document) -> None:
     """No letter and no figure leaves the printer's margin; letters above the band stay out of it too."""
     for page in document.pages:

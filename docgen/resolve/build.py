@@ -166,6 +166,11 @@ class Build:
         return titles | {piece.name: piece.title for piece in self.laid}
 
     @property
+    def join_of(self) -> dict[str, str]:
+        """Of each strip that is joined, the join."""
+        return {strip: join.name for join in self.joins for strip in join.pieces}
+
+    @property
     def part_titles(self) -> dict[str, str]:
         """The titles of all that may be sewn: joins, pieces, straps."""
         return {join.name: join.title for join in self.joins} | {piece.name: piece.title for piece in self.laid}

@@ -78,7 +78,7 @@ def test_a_flap_in_the_way_lies_open() -> None:
 
 def test_what_folds_over_others_lies_beyond_them() -> None:
     """Of a closed wallet the cover is outermost on both sides, and the pockets lie between, deepest where written last."""
-    wallet = by_hand("wallet").space
+    wallet = by_hand("wallet").lifted
     heights = {
         placed.copy.part: [round(lift[2]) for lift in placed.lifts] for placed in wallet.parts if len(placed.lifts) == 2
     }

@@ -1,6 +1,7 @@
 """Cards on a sheet of paper: as many as it holds, and every cut with a mark that prints on no card."""
 
 import pytest
+from on_paper import contains, shrink
 
 from docgen.geometry.path import boxes_overlap
 from docgen.geometry.shapes import Box
@@ -23,19 +24,6 @@ def line_box(ends):
 
 def round_box(box):
     return tuple(round(value, 6) for value in (box.left, box.bottom, box.right, box.top))
-
-
-def contains(outer, inner, slack=1e-6):
-    return (
-        outer.left <= inner.left + slack
-        and outer.bottom <= inner.bottom + slack
-        and inner.right <= outer.right + slack
-        and inner.top <= outer.top + slack
-    )
-
-
-def shrink(box, by):
-    return Box(box.left + by, box.bottom + by, box.right - by, box.top - by)
 
 
 @pytest.mark.parametrize("margin_mm", [6.35, 12.7])

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 import zxingcpp
+from on_paper import contains, shrink
 from pypdf import PdfReader
 
 from docgen.geometry.path import boxes_overlap, path_box
@@ -61,19 +62,6 @@ def make_plan(care_plan):
         return replace(care_plan, build=build, care=care_plan.care if care is None else care)
 
     return make
-
-
-def contains(outer, inner, slack=1e-6):
-    return (
-        outer.left <= inner.left + slack
-        and outer.bottom <= inner.bottom + slack
-        and inner.right <= outer.right + slack
-        and inner.top <= outer.top + slack
-    )
-
-
-def shrink(box, by):
-    return Box(box.left + by, box.bottom + by, box.right - by, box.top - by)
 
 
 def is_over_top(turn, sheet):

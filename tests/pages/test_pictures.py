@@ -126,7 +126,7 @@ def test_points_on_one_ray_fall_on_one_place_and_the_nearer_hides(view: object) 
 def drawing_of(name: str, side: str) -> tuple[Drawing, list[Body | MetalBody]]:
     pictures = pictures_of(name)
     bodies = [body for body in pictures.apart.bodies if not body.placed.is_inner]
-    view = view_of(pictures.apart.space.kind, side)  # type: ignore[arg-type]
+    view = view_of(pictures.build.space.kind, side)  # type: ignore[arg-type]
     return Drawing([Shown(body=body) for body in bodies], view), [*bodies]
 
 
@@ -233,7 +233,7 @@ def test_every_leader_ends_on_the_part_that_it_names(name: str) -> None:
     names = [mark.text for mark in front.marks if isinstance(mark, TextMark)]
     closed = [body for body in pictures.apart.closed.bodies if not body.placed.is_inner]
     shown: list[Shown] = [Shown(body=body) for body in closed]
-    drawing = Drawing(shown, view_of(pictures.apart.space.kind, "front"))
+    drawing = Drawing(shown, view_of(pictures.build.space.kind, "front"))
     scale, left, bottom = find_frame(front, drawing)
     told = 0
     for _, dot in leaders_in(front):

@@ -47,8 +47,8 @@ class TakenApart:
         self.build = build
 
     @cached_property
-    def space(self) -> Space:
-        """Where all lies, lifted by the layers beneath."""
+    def lifted(self) -> Space:
+        """Where all lies, lifted by the layers beneath, as it is drawn."""
         return lift_parts(self.build, self.build.space)
 
     @cached_property
@@ -61,7 +61,7 @@ class TakenApart:
         """The parts that lie where only the spec can have them, as they are drawn."""
         return tuple(
             Body(placed, is_leather=self._is_leather(placed), title=self.build.part_titles[placed.copy.part])
-            for placed in self.space.parts
+            for placed in self.lifted.parts
             if placed.copy not in self.unsure
         )
 
@@ -74,7 +74,7 @@ class TakenApart:
         """The hardware of these parts."""
         titles = {item.name: item.what for item in self.build.hardware}
         drawn = {body.copy for body in self.bodies}
-        return tuple(MetalBody(one, titles[one.hardware]) for one in self.space.metal if one.part in drawn)
+        return tuple(MetalBody(one, titles[one.hardware]) for one in self.lifted.metal if one.part in drawn)
 
     @cached_property
     def lost(self) -> frozenset[Copy]:
@@ -84,7 +84,7 @@ class TakenApart:
     @cached_property
     def withheld(self) -> Mapping[Copy, str]:
         """The copies that cannot be drawn, and why."""
-        return {one.copy: one.why for one in self.space.unplaced} | dict(self.unsure)
+        return {one.copy: one.why for one in self.build.space.unplaced} | dict(self.unsure)
 
     @cached_property
     def lined(self) -> frozenset[Copy]:
@@ -114,14 +114,14 @@ class TakenApart:
         return tuple(sorted({self.build.part_titles[copy.part] for copy in copies}))
 
     def _is_inner(self, copy: Copy) -> bool:
-        placed = self.space.part(copy)
+        placed = self.build.space.part(copy)
         return placed is not None and placed.is_inner
 
     @cached_property
     def flat(self) -> Mapping[Copy, Body]:
         """The bodies as they lie at the bench: what lies is not yet folded."""
         bodies = {body.copy: body for body in self.bodies}
-        return unfold(bodies) if self.space.kind == "lying" else bodies
+        return unfold(bodies) if self.build.space.kind == "lying" else bodies
 
     @cached_property
     def bonds(self) -> tuple[Bond, ...]:

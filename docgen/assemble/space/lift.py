@@ -8,7 +8,7 @@ from dataclasses import replace
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed, Space
 from docgen.assemble.space.scene import Sheet, box_round
-from docgen.assemble.space.spread import TURNED_BACK, Heap, spread_folds
+from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
 from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import TINY, Vec, along, inner, times
 from docgen.geometry.shapes import Point
@@ -59,18 +59,18 @@ def lift_parts(build: Build, space: Space) -> Space:
     """The space with the layers by which each band of every part is lifted, and its hardware; hosts come before what lies
     on them."""
     pile, straps = Pile(), {strap.name: strap for strap in build.straps}
-    heap = Heap(space)
-    for copy, placed in heap.placed.items():
+    lifting = Lifting(space)
+    for copy, placed in lifting.placed.items():
         if copy.part not in straps:
-            heap.placed[copy] = replace(placed, lifts=tuple(_lift_bands(heap, placed)))
-    spread_folds(heap)
-    for copy, placed in heap.placed.items():
+            lifting.placed[copy] = replace(placed, lifts=tuple(_lift_bands(lifting, placed)))
+    spread_folds(lifting)
+    for copy, placed in lifting.placed.items():
         if copy.part in straps:
-            heap.placed[copy] = placed = replace(placed, lifts=tuple(_lift_strap(pile, placed, straps[copy.part])))
+            lifting.placed[copy] = placed = replace(placed, lifts=tuple(_lift_strap(pile, placed, straps[copy.part])))
         if not placed.is_inner:
-            pile.add(placed, heap.sheets(copy))
+            pile.add(placed, lifting.sheets[copy])
     metal = tuple(replace(one, lift=pile.lift_at(one)) for one in space.metal)
-    return replace(space, parts=tuple(heap.placed[one.copy] for one in space.parts), metal=metal)
+    return replace(space, parts=tuple(lifting.placed[one.copy] for one in space.parts), metal=metal)
 
 
 def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:
@@ -90,8 +90,8 @@ def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:
         yield times(placed.out(k), -(told - 1) if is_turned else told)
 
 
-def _lift_bands(heap: Heap, placed: Placed) -> Iterator[Vec]:
-    host = heap.placed[placed.host] if placed.host else None
+def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
+    host = lifting.placed[placed.host] if placed.host else None
     bands = range(len(placed.surface.bands))
     if host is not None and placed.surface.bands == host.surface.bands:  # bends with its host
         yield from (along(host.lifts[band], host.out(band), placed.level) for band in bands)

@@ -18,37 +18,34 @@ Leaf = tuple[Copy, int, tuple[Vec, ...]]
 """A flat part of a placed part: its band and its corners, not lifted."""
 
 
-class Heap:
-    """The placed parts while they are lifted, in the order in which they came; it does not leave this room."""
+class Lifting:
+    """The placed parts while they are lifted, in the order in which they came, and their flat parts by their corners in
+    space, with the band of each; it does not leave this room."""
 
     def __init__(self, space: Space) -> None:
         parts = {one.copy: one for one in space.parts}
         self.placed = {copy: parts[copy] for copy in space.order}
-        self._sheets: dict[Copy, tuple[Sheet, ...]] = {}
-
-    def sheets(self, copy: Copy) -> tuple[Sheet, ...]:
-        """The flat parts of a copy by their corners in space, with the band of each."""
-        if copy not in self._sheets:
-            self._sheets[copy] = tuple(self.placed[copy].sheets(self.placed[copy].ring))
-        return self._sheets[copy]
+        self.sheets: dict[Copy, tuple[Sheet, ...]] = {
+            copy: tuple(placed.sheets(placed.ring)) for copy, placed in self.placed.items()
+        }
 
 
-def spread_folds(heap: Heap) -> None:
+def spread_folds(lifting: Lifting) -> None:
     """Lift what lies beyond each closed fold clear of all that lies between; hosts come before what lies on them."""
-    if not any(_closed(placed) for placed in heap.placed.values()):
+    if not any(_closed(placed) for placed in lifting.placed.values()):
         return
-    leaves = [*_leaves(heap)]
-    for copy, placed in heap.placed.items():
-        if placed.how not in FREE or _bends_with_host(heap, placed):
+    leaves = [*_leaves(lifting)]
+    for copy, placed in lifting.placed.items():
+        if placed.how not in FREE or _bends_with_host(lifting, placed):
             continue
         home = placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
         for bend in sorted(_closed(placed), key=lambda bend: abs(bend - home)):
             near, far = (bend, bend + 1) if bend >= home else (bend + 1, bend)
-            _spread(heap, leaves, copy, near, far)
+            _spread(lifting, leaves, copy, near, far)
 
 
-def _bends_with_host(heap: Heap, placed: Placed) -> bool:
-    return placed.host is not None and heap.placed[placed.host].surface.bands == placed.surface.bands
+def _bends_with_host(lifting: Lifting, placed: Placed) -> bool:
+    return placed.host is not None and lifting.placed[placed.host].surface.bands == placed.surface.bands
 
 
 def _closed(placed: Placed) -> list[int]:
@@ -58,20 +55,20 @@ def _closed(placed: Placed) -> list[int]:
     return [k for k, before, after in pairs if inner(before, after) < TURNED_BACK]
 
 
-def _leaves(heap: Heap) -> Iterator[Leaf]:
-    for copy in heap.placed:
-        yield from ((copy, band, corners) for band, corners in heap.sheets(copy))
+def _leaves(lifting: Lifting) -> Iterator[Leaf]:
+    for copy in lifting.placed:
+        yield from ((copy, band, corners) for band, corners in lifting.sheets[copy])
 
 
-def _spread(heap: Heap, leaves: list[Leaf], copy: Copy, near: int, far: int) -> None:
+def _spread(lifting: Lifting, leaves: list[Leaf], copy: Copy, near: int, far: int) -> None:
     """Lift the far side of a fold, with all that bends with it, beyond what lies on the near side."""
-    host = heap.placed[copy]
+    host = lifting.placed[copy]
     inward = times(host.surface.normal(near), -1.0)
     beyond = range(far, len(host.surface.bands)) if far > near else range(far + 1)
-    family = {one for one, placed in heap.placed.items() if placed.surface.bands == host.surface.bands}
+    family = {one for one, placed in lifting.placed.items() if placed.surface.bands == host.surface.bands}
     moved = [leaf for leaf in leaves if leaf[0] in family and leaf[1] == far]
     height = inner(host.lifts[far], inward)
-    inside = [leaf for leaf in moved if _height(heap, leaf, inward) <= height + 1e-6]
+    inside = [leaf for leaf in moved if _height(lifting, leaf, inward) <= height + 1e-6]
     others = [
         leaf
         for leaf in leaves
@@ -80,18 +77,20 @@ def _spread(heap: Heap, leaves: list[Leaf], copy: Copy, near: int, far: int) -> 
     if not inside or not others:
         return
     short = (
-        max(_height(heap, leaf, inward) for leaf in others) + 1 - min(_height(heap, leaf, inward) for leaf in inside)
+        max(_height(lifting, leaf, inward) for leaf in others)
+        + 1
+        - min(_height(lifting, leaf, inward) for leaf in inside)
     )
     if short <= 1e-6:
         return
     for one in family:
-        placed = heap.placed[one]
+        placed = lifting.placed[one]
         lifts = (plus(lift, times(inward, short)) if k in beyond else lift for k, lift in enumerate(placed.lifts))
-        heap.placed[one] = replace(placed, lifts=tuple(lifts))
+        lifting.placed[one] = replace(placed, lifts=tuple(lifts))
 
 
-def _height(heap: Heap, leaf: Leaf, way: Vec) -> float:
-    return inner(heap.placed[leaf[0]].lifts[leaf[1]], way)
+def _height(lifting: Lifting, leaf: Leaf, way: Vec) -> float:
+    return inner(lifting.placed[leaf[0]].lifts[leaf[1]], way)
 
 
 def _overlap(one: tuple[Vec, ...], other: tuple[Vec, ...], normal: Vec) -> bool:

@@ -91,7 +91,7 @@ def find_lone_notches(subject: Subject) -> Iterator[Found]:
     sewn = {(side.part, edge) for seam in seams for side in seam.sides for edge in side.edges}
     hosts = {side.part for seam in seams for side in seam.sides if not side.edges}  # its notch is for what lies on it
     hosts |= {base.name for base in subject.build.pieces if base.marks.landings}
-    joins = {strip: join.name for join in subject.build.joins for strip in join.pieces}
+    joins = subject.build.join_of
     for spec in subject.spec.pieces:
         piece = subject.parts.pieces.get(spec.name)
         for item in spec.notches if piece else ():

@@ -172,7 +172,7 @@ def find_parts_apart(subject: Subject) -> Iterator[Found]:
 def _groups(subject: Subject) -> list[list[str]]:
     """The pieces that hang together in the end, by name; strips with all that their join is sewn to."""
     build = subject.build
-    join_of = {strip: join.name for join in build.joins for strip in join.pieces}
+    join_of = build.join_of
     groups: list[list[str]] = []
     for group in build.assembly.joined[-1]:
         parts = [copy.part for copy in group if copy.part not in subject.parts.straps]

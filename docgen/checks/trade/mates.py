@@ -83,9 +83,8 @@ def find_unlike_on_post(subject: Subject) -> Iterator[Found]:
                 piece = subject.parts.pieces.get(name)
                 own = [one for one in piece.marks.holes if not one.long_mm] if piece and piece is not base else []
                 odd = [one for one in own if one.diameter_mm - hole.diameter_mm > UNLIKE_MM]
-                if name in told or not odd or len(own) - len(odd) >= hole.through.count(name) <= len(own):
-                    continue
-                if len(own) < hole.through.count(name):
+                meant = hole.through.count(name)
+                if name in told or not odd or len(own) < meant or len(own) - len(odd) >= meant:
                     continue
                 told.add(name)
                 what = (

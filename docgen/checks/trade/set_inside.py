@@ -45,7 +45,7 @@ def find_out_of_setters_reach(subject: Subject) -> Iterator[Found]:
 
 def _bodies(subject: Subject, parts: tuple[str, ...]) -> list[str]:
     """The parts of a stack, a strip as the join that it is part of."""
-    joins = {strip: join.name for join in subject.build.joins for strip in join.pieces}
+    joins = subject.build.join_of
     return [name for name in dict.fromkeys(joins.get(part, part) for part in parts) if name not in subject.parts.straps]
 
 

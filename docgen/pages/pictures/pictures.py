@@ -36,7 +36,7 @@ class Pictures:
 
     @cached_property
     def _article(self) -> Article | None:
-        return set_article(self.apart.closed, self.apart.space.kind, self.apart.lined)
+        return set_article(self.apart.closed, self.build.space.kind, self.apart.lined)
 
     def step_drawer(
         self, number: int, wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
@@ -54,7 +54,7 @@ class Pictures:
         sure."""
         if step not in self._known:
             bodies, heaps = self.apart.heaps(step)
-            kind = self.apart.space.kind
+            kind = self.build.space.kind
             self._known[step] = [set_scene(bodies, heap, kind, self.apart.joined(heap, step)) for heap in heaps]
         return self._known[step]
 

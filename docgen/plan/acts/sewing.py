@@ -28,7 +28,8 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from _together(work, seam)
     if layers := _layer_titles(work, seam):
         yield act("needle_layers", layers=", ".join(layers))
-    yield from (hold for hold in _holds(work, at, seam) if not find_glues(work, at))
+    if not find_glues(work, at):
+        yield from _holds(work, at, seam)
     yield from _sew(work, at, event)
     later = [one.name for _, one in work.events(at) if one.kind == "seams"]
     if seam.is_turned and not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :]):

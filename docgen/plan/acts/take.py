@@ -58,7 +58,7 @@ def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:
 def _set_through(work: Work, at: int) -> Iterator[str]:
     """The parts, or their joins, that hardware of a step goes through by their own holes for it."""
     events = {index for index, event in work.events(at) if event.kind == "hardware"}
-    joins = {strip: join.name for join in work.build.joins for strip in join.pieces}
+    joins = work.build.join_of
     for fit in work.build.assembly.fastened:
         for layer in fit.stack.layers if fit.event in events else ():
             piece = work.pieces.get(layer.part)

@@ -10,4 +10,4 @@ from docgen.assemble.space import Space
 
 @pytest.fixture
 def place(resolve_text: Callable[[str], Assembled]) -> Callable[[str], Space]:
-    return lambda text: TakenApart(resolve_text(text)).space
+    return lambda text: TakenApart(resolve_text(text)).lifted

@@ -205,7 +205,7 @@ def test_the_demo_bag_stands_with_its_pocket_in_front() -> None:
 def test_each_flat_part_is_lifted_by_the_layers_beneath_it() -> None:
     build = demo_build("field-bag")
     assert isinstance(build, Assembled)
-    space = TakenApart(build).space
+    space = TakenApart(build).lifted
     lifts = {placed.copy: [tuple(round(x, 6) for x in face.lift) for face in placed.faces] for placed in space.parts}
     out = (0, -1, 0)
     assert lifts[Copy("front")] == [(0, 0, 0)]

@@ -25,7 +25,7 @@ RING = '[hardware.ring]\nwhat = "D ring, 20 mm"\ncount = {count}\ninside = "20 m
 def bag() -> tuple[Assembled, Space]:
     build = demo_build("field-bag")
     assert isinstance(build, Assembled)
-    return build, TakenApart(build).space
+    return build, TakenApart(build).lifted
 
 
 def strap(name: str, length: int, more: str = SQUARE) -> str:
