@@ -150,8 +150,7 @@ def _line_up(sizes: list[float], length: float, is_spread: bool) -> Iterator[flo
 def _transpose(place: CardPlace) -> CardPlace:
     """Columns from rows that were laid on the paper turned over its diagonal; what was measured from the top is measured
     from the left."""
-    box = place.box
-    return CardPlace(box=Box(box.bottom, box.left, box.top, box.right), is_turned=place.is_turned)
+    return CardPlace(box=_flip_box(place.box), is_turned=place.is_turned)
 
 
 def _sort(places: Iterable[CardPlace]) -> tuple[CardPlace, ...]:
