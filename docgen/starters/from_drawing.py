@@ -14,7 +14,7 @@ from docgen.geometry.corners import list_corners
 from docgen.geometry.path import end_point, path_box, path_length, start_point
 from docgen.geometry.shapes import Box, Point
 from docgen.problems import CallRejected
-from docgen.read import DrawingError, FoundDrawing, FoundPiece, find_pieces, is_name, make_name
+from docgen.read import DrawingError, FoundDrawing, FoundPiece, find_pieces, is_device, is_name, make_name
 from docgen.starters import SCHEMA_LINE
 from docgen.written.units.lengths import parse_length
 from docgen.written.units.numbers import WrittenError
@@ -93,11 +93,11 @@ def _ask_scale(found: FoundDrawing, file: str, again: str) -> str:
 
 
 def _name_pieces(pieces: Sequence[FoundPiece]) -> tuple[str, ...]:
-    """A short name for each piece, none twice."""
+    """A short name for each piece, none twice, and none that a file cannot have everywhere."""
     names: list[str] = []
     for k, piece in enumerate(pieces, 1):
         plain = make_name(piece.words)[:NAME_KEPT].strip("-")
-        name = first = plain if is_name(plain) else f"piece-{k}"
+        name = first = plain if is_name(plain) and not is_device(plain) else f"piece-{k}"
         for more in itertools.count(2):
             if name not in names:
                 break

@@ -6,7 +6,7 @@ import tomllib
 from io import StringIO
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 from svgelements import SVG, Shape
@@ -224,6 +224,7 @@ def test_a_file_that_is_no_drawing_is_told(tmp_path, monkeypatch, capsys):
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(words=st.text(st.characters(blacklist_categories=("Cs", "Cc"), blacklist_characters="<>&"), max_size=80))
+@example(words="NUL")  # no file of that name is had on Windows
 def test_words_of_a_stranger_stay_words(begin, tmp_path, words):
     id_words = words.replace('"', "&quot;")
     inside = f'<rect id="{id_words}" width="50" height="40"/><rect x="100" width="50" height="40"/>'
