@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, affinity
 from shapely.geometry import LineString
@@ -53,6 +53,7 @@ def test_a_mirror_over_a_slanted_line_keeps_what_lies_on_it() -> None:
 
 
 @settings(max_examples=150, deadline=None)
+@example(radii=[10.0, 10.0, 10.0, 23.0, 25.0, 23.0, 51.0], angle=3.0, off=6.0)
 @given(radii=st.lists(st.floats(10, 60), min_size=5, max_size=12), angle=st.floats(0, math.pi), off=st.floats(-8, 8))
 def test_any_star_folded_is_the_union_of_its_halves(radii: list[float], angle: float, off: float) -> None:
     count = len(radii)
@@ -73,4 +74,5 @@ def test_any_star_folded_is_the_union_of_its_halves(radii: list[float], angle: f
     ends = [Point(*at) for at in chord.coords]
     found = polygon(fold_over(polyline(points, closed=True), *ends))
     assert found.area == pytest.approx(wanted.area, rel=1e-4, abs=1)
-    assert found.symmetric_difference(wanted).area < 2
+    # on a grid: edges that differ in the last bits alone led the library to take both for apart
+    assert found.symmetric_difference(wanted, grid_size=1e-6).area < 2

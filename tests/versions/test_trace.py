@@ -42,6 +42,14 @@ CHANGED = (
 
 
 @pytest.fixture
+def tmp_path(tmp_path):
+    """Two folders down: what is looked for from above it is this test's own, and no other's that runs beside it."""
+    folder = tmp_path / "shop" / "bags"
+    folder.mkdir(parents=True)
+    return folder
+
+
+@pytest.fixture
 def both(write_bag, issue):
     """Versions 3 and 4, issued a month apart."""
     older = issue(write_bag(), "2026-03-01")
