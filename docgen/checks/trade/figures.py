@@ -268,7 +268,7 @@ def _hem_mm(subject: Subject, side: SeamSide) -> float:
 def find_long_steps(subject: Subject) -> Iterator[Found]:
     for number, spec in enumerate(subject.spec.steps, start=1):
         if spec.minutes and spec.minutes.value > usual.MOST_MINUTES:
-            what = f"step {number} takes {spec.minutes.value} minutes for one make"
+            what = f"step {number} takes {spec.minutes.value} minutes for one make, and {usual.MOST_MINUTES} are a long day"
             yield spec.minutes.place, what, "write minutes; a longer step is better told as two", ""
 
 

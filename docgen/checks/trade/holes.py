@@ -65,7 +65,13 @@ def find_odd_punches(subject: Subject) -> Iterator[Found]:
             yield hole.place, what, "look at punch = ... and its unit", piece.name
 
 
-@check("hole-on-stitch-line", "A hole keeps its rim {hole_stitch} from stitch lines.", PRACTICE, needs_whole=True)
+@check(
+    "hole-on-stitch-line",
+    "A hole keeps its rim {hole_stitch} from stitch lines.",
+    PRACTICE,
+    needs_whole=True,
+    gives_way=("tongue-slot",),
+)
 def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the first that is too near to a line."""
     told: set[Place] = set()
@@ -83,7 +89,7 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
                     f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on the '
                     f'stitch line of "{lines[0]}"'
                 )
-                mend = f"keep its rim {format_mm(subject.build.limits.hole_stitch_mm)} from the line or more"
+                mend = f"keep its rim {subject.length(subject.build.limits.hole_stitch_mm)} from the line or more"
                 yield hole.place, what, mend, piece.name
 
 
@@ -161,6 +167,7 @@ def _tell_partners(subject: Subject) -> Iterator[Found]:
     "A part that hardware goes through has a hole of the same size.",
     "plain from the work",
     needs_whole=True,
+    gives_way=("hole-size", "punch-unusual", "holes-on-one-post-unlike"),
 )
 def find_lost_holes(subject: Subject) -> Iterator[Found]:
     """For each hole or row that is written, and each part that it goes through: none there, or none of its size."""
@@ -173,16 +180,17 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 twins = [
                     twin for part in partners for twin in free_holes(subject, part) if twin.takes in ("", hole.takes)
                 ]
-                gaps = {twin.diameter_mm: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
-                is_there = min(gaps.values(), default=math.inf) <= SAME_PUNCH_MM
+                off = {twin: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
+                is_there = min(off.values(), default=math.inf) <= SAME_PUNCH_MM
                 if not partners or (hole.place, name) in told or is_there:
                     continue
                 told.add((hole.place, name))
                 size = subject.length(hole.diameter_mm)
                 what = f'a hole of {size} in "{piece.name}" goes through "{name}", and '
+                twin = min(off, key=off.__getitem__, default=None)
                 what += (
-                    f"the hole there is {subject.length(min(gaps, key=gaps.__getitem__))}"
-                    if gaps
+                    f"the hole there is {subject.length(twin.diameter_mm)} (line {twin.place.line})"
+                    if twin
                     else f'the template of "{name}" shows no hole for "{hole.takes}"'
                 )
                 mend = f'give "{name}" a hole of {size}, or accept that it is marked through "{piece.name}"'

@@ -44,7 +44,9 @@ def find_idle_skives(subject: Subject) -> Iterator[Found]:
             yield piece.place, what, f'write skives = ["{piece.name}"] in a step', piece.name
 
 
-@check("step-skives-nothing", "What a step skives has a skive.", "counted", needs_whole=True)
+@check(
+    "step-skives-nothing", "What a step skives has a skive.", "counted", needs_whole=True, gives_way=("hem-unskived",)
+)
 def find_empty_skives(subject: Subject) -> Iterator[Found]:
     pieces = subject.parts.pieces
     for step, at in _written(subject, "skives"):

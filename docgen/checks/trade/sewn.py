@@ -52,6 +52,7 @@ def _side_place(subject: Subject, seam: Seam, side: SeamSide) -> Place:
     "The edge that is sewn flat on a part lies on it, where it is said how it lands.",
     "plane geometry",
     needs_whole=True,
+    gives_way=("landing-over-edge",),
 )
 def find_seams_off_host(subject: Subject) -> Iterator[Found]:
     """Pieces with a place on the part that a seam sews them to, whose stitch line runs beside it there; and pieces that
@@ -179,7 +180,8 @@ def find_sewn_foam(subject: Subject) -> Iterator[Found]:
                 )
                 inset = subject.length(subject.parts.stitches[seam.stitch].inset_mm)
                 mend = f"cut it smaller, by more than the {inset} of the stitch line (inset = ...), or accept this"
-                yield piece.place, what, mend, layer.part
+                place = subject.written_at(subject.spec.pieces, piece.name, "inset")
+                yield place, what, mend, layer.part
 
 
 @check(

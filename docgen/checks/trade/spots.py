@@ -59,7 +59,7 @@ def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
             what = (
                 f'two holes in "{piece.name}", of {subject.length(one.diameter_mm)} and '
                 f"{subject.length(other.diameter_mm)}, are cut into each other: their middles lie "
-                f"{subject.length(distance(one.at, other.at))} apart"
+                f"{subject.length(distance(one.at, other.at))} apart (line {one.place.line})"
             )
             mend = "measure both again, or leave one out"
             yield place, what, mend, piece.name
