@@ -88,7 +88,11 @@ class Subject:
         return self.parts.materials.get(piece.material)
 
     def place_of(self, stitch: Stitch, key: str) -> Place:
-        """Where the spec says something of a stitch, a needle by its thread; its table where it does not."""
+        """Where the spec says something of a stitch, a needle by its thread, a pitch perhaps by its iron; its table where
+        it does not."""
+        iron = next((iron for iron in self.spec.irons if iron.name == stitch.iron), None) if key == "pitch" else None
+        if iron is not None and iron.pitch is not None:
+            return iron.pitch.place
         keys = (key, "thread") if key == "needle" else (key,)
         return self.written_at(self.spec.stitches, stitch.name, *keys)
 

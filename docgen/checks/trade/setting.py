@@ -28,6 +28,7 @@ OTHER_WORK = (
     "smooth",
 )
 SLIT_RE = re.compile(r"\bcut (a|the|both|short|all|buckle|\d+)?( short| small)? ?(slit|slot)s?\b", re.I)  # is punching
+MOST_AWL_MM = 2.5  # a hole that an awl still opens: our choice
 KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
 
 
@@ -151,6 +152,29 @@ def _handled(subject: Subject, step: Step) -> set[str]:
     return names | {strip for join in build.joins if join.name in names for strip in join.pieces}
 
 
+@check(
+    "fitting-left-out",
+    "What a piece is folded round is put in before, or in the step in which, the piece is fastened.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_left_out_fittings(subject: Subject) -> Iterator[Found]:
+    """Pieces folded round a fitting that only later steps set than the first that fastens the piece through its holes."""
+    steps = subject.build.steps
+    for piece in subject.build.pieces:
+        around = {fold.around for fold in piece.marks.folds if fold.around and not fold.is_open}
+        takes = {hole.takes for hole in piece.marks.holes if hole.takes}
+        fastening = [k for k, step in enumerate(steps) if piece.name in step.pieces and takes & {*step.hardware}]
+        for name in sorted(around) if fastening else ():
+            at = [k for k, step in enumerate(steps) if name in step.hardware]
+            if at and min(at) > fastening[0]:
+                what = (
+                    f'step {fastening[0] + 1} fastens "{piece.name}", which goes round "{name}", and step {min(at) + 1} is '
+                    f"the first that sets that (line {steps[min(at)].place.line})"
+                )
+                yield steps[fastening[0]].place, what, f'add "{name}" to its hardware', piece.name
+
+
 @check("named-twice", "A step names a thing once, and work is done in one step.", "counted", needs_whole=True)
 def find_twice_named(subject: Subject) -> Iterator[Found]:
     """A name twice in one list of a step; joins and seams in more steps than they are sewn times."""
@@ -195,13 +219,26 @@ def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
     build = subject.build
     punching = [step for step in build.steps if is_punching(step)]
     named = {name for step in punching for name in _handled(subject, replace(step, skives=()))}
+    round_ = [step for step in punching if _punches_round(step)]
+    large = {name for step in round_ for name in _handled(subject, replace(step, skives=()))}
     is_told = any(step.tools for step in build.steps) or any(has_phrase(step.do, "punch") for step in punching)
-    bare = [piece for piece in build.pieces if (piece.marks.holes or piece.marks.slits) and piece.name not in named]
+    bare = [
+        piece
+        for piece in build.pieces
+        if (piece.marks.holes or piece.marks.slits)
+        and piece.name not in (large if any(hole.diameter_mm > MOST_AWL_MM for hole in piece.marks.holes) else named)
+    ]
     if bare and is_told:
         names = " and ".join(f'"{piece.name}"' for piece in bare)
         what = f"{names} {'have' if len(bare) > 1 else 'has'} holes or slits, and no step that punches has it in hand"
         mend = "name it under pieces in the step that punches it, or accept this"
         yield (punching or build.steps)[0].place, what, mend, bare[0].name
+
+
+def _punches_round(step: Step) -> bool:
+    """Whether a step speaks of punching or drilling, or has more to hand for it than an awl."""
+    said = (step.do, *step.tools)
+    return any(has_phrase(words, phrase) for words in said for phrase in ("punch", "hole", "drill"))
 
 
 @check("step-punches-nothing", "What a step has in hand to punch has a hole or a slit.", "counted", needs_whole=True)

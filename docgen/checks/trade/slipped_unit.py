@@ -52,7 +52,9 @@ def _doubts(subject: Subject) -> list[str]:
 def _is_right(subject: Subject, name: str, thickness: str) -> bool:
     """Whether all goes together where a material is as thick as that, and of a thickness that is sold."""
     materials = tuple(
-        replace(spec, thickness=replace(spec.thickness, value=thickness)) if spec.name == name else spec
+        replace(spec, thickness=replace(spec.thickness, value=thickness))
+        if spec.name == name and spec.thickness
+        else spec
         for spec in subject.spec.materials
     )
     problems: list[Problem] = []

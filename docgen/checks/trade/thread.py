@@ -39,8 +39,9 @@ def _is_told(subject: Subject, stitch: Stitch) -> bool:
     more than its machine makes or takes."""
     machine = by_name(subject.build.machines).get(stitch.machine)
     usual_nm = find_needle(stitch.thread_tex) or stitch.needle_nm
+    least_mm = subject.build.limits.least_pitch_mm if stitch.by == "machine" else 0.0
     return (
-        not subject.build.limits.least_pitch_mm <= stitch.pitch_mm <= subject.build.limits.most_pitch_mm
+        not least_mm <= stitch.pitch_mm <= subject.build.limits.most_pitch_mm
         or stitch.needle_nm > sewing.MOST_NEEDLE_OVER_TABLE * usual_nm
         or (machine is not None and 0 < machine.needle_to_nm < stitch.needle_nm)
         or (machine is not None and 0 < machine.longest_stitch_mm < stitch.pitch_mm - 1e-6)
