@@ -27,7 +27,10 @@ class PhotoRefused(ValueError):
 
 @contextmanager
 def open_photo(source: bytes, name: str, pixels_most: int) -> Iterator["Image"]:
-    """The picture in the bytes of a file called `name`, with its size known and nothing unpacked yet. Raises PhotoRefused, also for what fails on the way."""
+    """The picture in the bytes of a file called `name`, with its size known and nothing unpacked yet.
+
+    Raises PhotoRefused, also for what fails while it is used.
+    """
     from PIL import Image
 
     if source.count(SCAN) > SCANS_MOST and not source.startswith(b"\x89PNG"):
