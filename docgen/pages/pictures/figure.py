@@ -25,6 +25,7 @@ from docgen.pages.pictures.starts import draw_starts
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 COLUMN_SHARE = 0.28  # of a figure, that the names on one side may take
+ONE_COLUMN_SHARE = 0.45  # that all names may take on one side
 EDGE_MM = 1.0  # kept free all round, for the thickness of lines
 DASH_MM: Final = {"stitch": (1.2, 0.7), "picked": (1.8, 1.0), "link": (0.3, 0.9)}
 DRAWN_IN_ORDER: Final = (
@@ -44,14 +45,17 @@ DRAWN_IN_ORDER: Final = (
 )
 
 
-def scale_for(drawing: Drawing, named: Sequence[Named], room_mm: tuple[float, float], style: PageStyle) -> float:
-    """The largest scale at which a drawing fits the room with its names at both sides."""
+def scale_for(
+    drawing: Drawing, named: Sequence[Named], room_mm: tuple[float, float], style: PageStyle, columns: int = 2
+) -> float:
+    """The largest scale at which a drawing fits the room with its names in columns at both sides, or at its left."""
     wide, high = room_mm
-    return drawing.scale_for(wide - 2 * _beside_mm(named, wide, style) - 2 * EDGE_MM, high - 2 * EDGE_MM)
+    return drawing.scale_for(wide - columns * _beside_mm(named, wide, style, columns) - 2 * EDGE_MM, high - 2 * EDGE_MM)
 
 
-def _beside_mm(named: Sequence[Named], wide_mm: float, style: PageStyle) -> float:
-    column = labels_width_mm([text for _, text in named], COLUMN_SHARE * wide_mm, style)
+def _beside_mm(named: Sequence[Named], wide_mm: float, style: PageStyle, columns: int) -> float:
+    share = COLUMN_SHARE if columns == 2 else ONE_COLUMN_SHARE
+    column = labels_width_mm([text for _, text in named], share * wide_mm, style)
     return column + 2 * GAP_MM if named else 0.0
 
 
@@ -64,11 +68,13 @@ def make_figure(
     caption: str = "",
     numbers: Mapping[str, int] = MappingProxyType({}),
     least_mm: float = LEAST_INSIDE_MM,
+    columns: int = 2,
 ) -> tuple[Figure, list[Named]]:
-    """The drawing to scale with names at its sides, in the middle of its width; and the names of which nothing is seen."""
+    """The drawing to scale with names at its sides, in the middle of its width, or all at its left; and the names of which
+    nothing is seen."""
     drawn = drawing.draw(scale)
-    room = max(_beside_mm(named, wide_mm, style) - 2 * GAP_MM, 1.0)
-    left, right, lost = set_labels(drawn, named, room, least_mm, style)
+    room = max(_beside_mm(named, wide_mm, style, columns) - 2 * GAP_MM, 1.0)
+    left, right, lost = set_labels(drawn, named, room, least_mm, style, columns)
     reach = [over_and_under_mm(side, drawn.high_mm) for side in (left, right)]
     under, over = max(low for low, _ in reach), max(top for _, top in reach)
     sides = (-GAP_MM, left), (drawn.wide_mm + GAP_MM, right)
@@ -80,7 +86,8 @@ def make_figure(
     legs = [(start, end) for _, start, end in drawn.legs]
     legs += [(Point(x, label.middle), label.at) for x, side in sides for label in side]
     marks = [*marks, *draw_starts(drawn.starts, legs, (drawn.wide_mm, drawn.high_mm), style, numbers)]
-    across, tall = (wide_mm - drawn.wide_mm) / 2, drawn.high_mm + under + over + 2 * EDGE_MM
+    across = (wide_mm - drawn.wide_mm) / 2 if columns == 2 else wide_mm - drawn.wide_mm - EDGE_MM
+    tall = drawn.high_mm + under + over + 2 * EDGE_MM
     marks = place_marks(marks, across, under + EDGE_MM)
     return Figure(wide_mm, tall, marks, caption, kinds_of(drawn)), lost
 
@@ -91,7 +98,6 @@ KEYS: Final = {
     "link": "goes",
     "hatch": "flesh",
     "break": "broken",
-    "frame": "larger",
 }
 """A kind of line -> what it is called in the key of the drawings; those of earlier parts are `there`."""
 

@@ -11,6 +11,7 @@ from docgen.assemble import Body, Bond, Copy, Heap, Joined, Moved, Vec, inner, i
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.pages.looks.words import words
+from docgen.pages.marks.moving import place_marks
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LARGER, ON_PAPER_MM, best_view, find_small, find_window, lift_mm
 from docgen.pages.pictures.drawing import NOWHERE, Drawing, Shown
@@ -22,7 +23,8 @@ from docgen.pages.setting.blocks import Figure, PageStyle
 
 GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
 LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
-DETAIL_SHARE, WHOLE_SHARE = 0.65, 0.75  # of the height of a picture, for what is small in it, and for the rest then
+DETAIL_WIDE_MM = 24.0
+DETAIL_SHARE = 0.9  # of the height of a picture, for what is small in it
 PLACES = 12  # along a band, at which it is looked up whether it lies over another part
 WELL_SEEN = 0.7  # of a seam, that is enough of it
 UNBEGUN_WORTH = 0.6  # of a view, where the beginning of its seam is out of sight
@@ -204,21 +206,7 @@ def step_drawers(
     groups: dict[tuple[object, ...], list[StepScene]] = {}
     for scene in scenes:
         groups.setdefault(scene.likeness, []).append(scene)
-    found = [_drawer(alike, wide_mm, style, numbers) for alike in groups.values()]
-    for alike in groups.values():
-        found += [_detail_drawer(scene, wide_mm, style) for scene in alike[:1] if scene.detail is not None]
-    return found
-
-
-def _detail_drawer(scene: StepScene, wide_mm: float, style: PageStyle) -> Callable[[float], Figure]:
-    """What draws the part of a step that is small in its picture."""
-
-    def draw(high_mm: float) -> Figure:
-        assert scene.detail is not None
-        scale = scale_for(scene.detail, (), (wide_mm, DETAIL_SHARE * high_mm), style)
-        return make_figure(scene.detail, (), wide_mm, scale, style)[0]
-
-    return draw
+    return [_drawer(alike, wide_mm, style, numbers) for alike in groups.values()]
 
 
 def _drawer(
@@ -237,12 +225,29 @@ def _drawer(
     told += [said["unbegun"]] if any(not row.is_begun for row in drawing.rows) else []
     told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
 
-    share = WHOLE_SHARE if scene.detail is not None else 1.0
+    detail = scene.detail
+    room_mm = wide_mm if detail is None else wide_mm - DETAIL_WIDE_MM - style.gutter_mm
+    columns = 2 if detail is None else 1
 
     def draw(high_mm: float) -> Figure:
-        scale = scale_for(drawing, scene.named, (wide_mm, share * high_mm), style)
-        figure, lost = make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers, THIN_MM)
+        scale = scale_for(drawing, scene.named, (room_mm, high_mm), style, columns)
+        figure, lost = make_figure(
+            drawing, scene.named, room_mm, scale, style, "; ".join(told), numbers, THIN_MM, columns=columns
+        )
         unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
-        return replace(figure, caption=(figure.caption + unseen).removeprefix("; "))
+        figure = replace(figure, caption=(figure.caption + unseen).removeprefix("; "))
+        return figure if detail is None else _set_beside(figure, detail, wide_mm, high_mm, style)
 
     return draw
+
+
+def _set_beside(figure: Figure, detail: Drawing, wide_mm: float, high_mm: float, style: PageStyle) -> Figure:
+    """A picture with what is small in it at its right, larger."""
+    scale = scale_for(detail, (), (DETAIL_WIDE_MM, DETAIL_SHARE * high_mm), style)
+    larger, _ = make_figure(detail, (), DETAIL_WIDE_MM, scale, style)
+    tall = max(figure.height_mm, larger.height_mm)
+    marks = (
+        *place_marks(figure.marks, 0.0, (tall - figure.height_mm) / 2),
+        *place_marks(larger.marks, wide_mm - DETAIL_WIDE_MM, (tall - larger.height_mm) / 2),
+    )
+    return Figure(wide_mm, tall, marks, figure.caption, tuple(sorted({*figure.kinds, *larger.kinds})))
