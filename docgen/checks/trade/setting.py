@@ -241,7 +241,7 @@ def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
     build = subject.build
     punching = [step for step in build.steps if is_punching(step)]
     named = {name for step in punching for name in _handled(subject, replace(step, skives=()))}
-    round_ = [step for step in punching if _punches_round(step)]
+    round_ = [step for step in punching if _punches_round(step) or len(build.steps) == 1]  # who writes one step sums up
     large = {name for step in round_ for name in _handled(subject, replace(step, skives=()))}
     is_told = any(step.tools for step in build.steps) or any(has_phrase(step.do, "punch") for step in punching)
     bare = [
