@@ -25,8 +25,8 @@ NARROWEST_STRAP_MM = 3.0
 WIDEST_STRAP_MM = 130.0
 # The tip of a strap after its last hole: 50 to 120 mm; more than twice that.
 LONGEST_TIP_MM = 300.0
-# The wall between two panels, as so many times the longer side of a panel. Our choice: a barrel bag has about twice.
-WIDEST_WALL_TIMES = 3.0
+# The wall between two panels, as so many times the longer side of a panel. Our choice: a barrel bag has two to three times.
+WIDEST_WALL_TIMES = 4.0
 # Laps of one row are 8 to 12 mm, of two 12 to 15: twice that.
 WIDEST_LAP_MM = 30.0
 # The wire of rings and buckles.

@@ -28,7 +28,6 @@ OTHER_WORK = (
     "smooth",
 )
 SLIT_RE = re.compile(r"\bcut (a|the|both|short|all|buckle|\d+)?( short| small)? ?(slit|slot)s?\b", re.I)  # is punching
-AWL_MM = 2.5  # what an awl makes: our choice
 SETS_RE = re.compile(r"\b(rivet|snap|buckle|eyelet|screw|stud)(s|ed)?\b", re.I)
 KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
 
@@ -218,13 +217,7 @@ def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
     """All pieces with holes that no such step names, in one problem."""
     build = subject.build
     punching = [step for step in build.steps if is_punching(step)]
-    named = {name for step in punching if _punches(step) for name in _handled(subject, replace(step, skives=()))}
-    named |= {
-        piece.name
-        for piece in build.pieces
-        if any(piece.name in _handled(subject, step) for step in punching)
-        and all(hole.diameter_mm <= AWL_MM for hole in piece.marks.holes)
-    }
+    named = {name for step in punching for name in _handled(subject, replace(step, skives=()))}
     is_told = any(step.tools for step in build.steps) or any(has_phrase(step.do, "punch") for step in punching)
     bare = [piece for piece in build.pieces if (piece.marks.holes or piece.marks.slits) and piece.name not in named]
     if bare and is_told:
@@ -232,11 +225,6 @@ def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
         what = f"{names} {'have' if len(bare) > 1 else 'has'} holes or slits, and no step that punches has it in hand"
         mend = "name it under pieces in the step that punches it, or accept this"
         yield (punching or build.steps)[0].place, what, mend, bare[0].name
-
-
-def _punches(step: Step) -> bool:
-    """Whether more than the awl for its stitches is to hand in a step."""
-    return is_punching(replace(step, tools=tuple(tool for tool in step.tools if not has_phrase(tool, "awl"))))
 
 
 @check("step-punches-nothing", "What a step has in hand to punch has a hole or a slit.", "counted", needs_whole=True)

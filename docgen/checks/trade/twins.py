@@ -39,8 +39,8 @@ def find_unlike_twins(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_twins_held_unlike(subject: Subject) -> Iterator[Found]:
-    """Pieces cut as often as their model, of which fewer seams sew one than the other, or one lands on a host on which
-    both are sewn flat and the other does not."""
+    """Pieces cut as often as their model, both sewn flat on one host, of which fewer seams sew one than the other, or one
+    alone lands there."""
     models = {spec.name: spec.like.value for spec in subject.spec.pieces if spec.like and spec.mirror}
     for pair in models.items():
         parts = [subject.parts.pieces.get(name) for name in pair]
@@ -49,6 +49,8 @@ def find_twins_held_unlike(subject: Subject) -> Iterator[Found]:
             or len({part.cut for part in parts if part}) != 1
             or len({part.material for part in parts if part}) != 1
         ):
+            continue
+        if not any(all(_lies_on(subject, name, base.name) for name in pair) for base in subject.build.pieces):
             continue
         sewn = {
             name: [seam for seam in subject.build.seams if any(it.part == name for it in seam.sides)] for name in pair

@@ -12,7 +12,7 @@ LONG_EDGES = {("left",): ("right",), ("right",): ("left",)}
 @check(
     "wall-wide",
     "A wall between two panels is at most {widest_wall} as wide as these are long.",
-    "our choice: a barrel bag is about twice as long as its ends are wide",
+    "our choice: a barrel bag is two to three times as long as its ends are wide",
     needs_whole=True,
 )
 def find_wide_walls(subject: Subject) -> Iterator[Found]:
