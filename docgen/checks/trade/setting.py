@@ -28,7 +28,7 @@ OTHER_WORK = (
     "smooth",
 )
 SLIT_RE = re.compile(r"\bcut (a|the|both|short|all|buckle|\d+)?( short| small)? ?(slit|slot)s?\b", re.I)  # is punching
-MOST_AWL_MM = 2.5  # a hole that an awl still opens: our choice
+SETS_RE = re.compile(r"\b(rivet|snap|buckle|eyelet|screw|stud)(s|ed)?\b", re.I)
 KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
 
 
@@ -58,13 +58,15 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
 
 @check("hardware-in-no-step", "What is bought is set in a step.", "counted", needs_whole=True)
 def find_unset_hardware(subject: Subject) -> Iterator[Found]:
-    """Hardware that no step sets, where a step sets other hardware, or the steps tell their tools."""
+    """Hardware that no step sets, where a step sets other hardware or speaks of setting some, or the steps tell their
+    tools."""
     build = subject.build
     done = {name for step in build.steps for name in step.hardware}
     used = {one.hardware for one in build.assembly.fastened} | {
         name for names in _taken(subject).values() for name in names
     }
-    for item in build.hardware if done or any(step.tools for step in build.steps) else ():
+    is_told = bool(done) or any(step.tools or SETS_RE.search(step.do) for step in build.steps)
+    for item in build.hardware if is_told else ():
         if item.name not in done and item.name in used:
             what = f'no step sets "{item.name}"'
             yield item.place, what, f'write hardware = ["{item.name}"] in the step that sets it', item.name
@@ -241,26 +243,13 @@ def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
     build = subject.build
     punching = [step for step in build.steps if is_punching(step)]
     named = {name for step in punching for name in _handled(subject, replace(step, skives=()))}
-    round_ = [step for step in punching if _punches_round(step) or len(build.steps) == 1]  # who writes one step sums up
-    large = {name for step in round_ for name in _handled(subject, replace(step, skives=()))}
     is_told = any(step.tools for step in build.steps) or any(has_phrase(step.do, "punch") for step in punching)
-    bare = [
-        piece
-        for piece in build.pieces
-        if (piece.marks.holes or piece.marks.slits)
-        and piece.name not in (large if any(hole.diameter_mm > MOST_AWL_MM for hole in piece.marks.holes) else named)
-    ]
+    bare = [piece for piece in build.pieces if (piece.marks.holes or piece.marks.slits) and piece.name not in named]
     if bare and is_told:
         names = " and ".join(f'"{piece.name}"' for piece in bare)
         what = f"{names} {'have' if len(bare) > 1 else 'has'} holes or slits, and no step that punches has it in hand"
         mend = "name it under pieces in the step that punches it, or accept this"
         yield (punching or build.steps)[0].place, what, mend, bare[0].name
-
-
-def _punches_round(step: Step) -> bool:
-    """Whether a step speaks of punching or drilling, or has more to hand for it than an awl."""
-    said = (step.do, *step.tools)
-    return any(has_phrase(words, phrase) for words in said for phrase in ("punch", "hole", "drill"))
 
 
 @check("step-punches-nothing", "What a step has in hand to punch has a hole or a slit.", "counted", needs_whole=True)
