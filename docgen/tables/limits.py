@@ -10,32 +10,38 @@ from docgen.classes import dataclass
 from docgen.tables.hardware import POST_OVER_STACK_MM, SETTER_REACH_MM
 from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, REST_MM, WASTE_BY_KIND
 from docgen.tables.sewing import (
+    FOLD_OFF_CORNER_MM,
     HOLE_EDGE_DIAMETERS,
     HOLE_TO_STITCH_MM,
     HOLES_BETWEEN_MM,
     LEAST_AT_FOLD_MM,
+    LEAST_BENT_MM,
     LEAST_INSET_MM,
     LEAST_PITCH_IN_BLADES,
     LEAST_PITCH_MM,
     LEAST_TIP_WIDTHS,
     LEAST_TURNED_MM,
     LINING_OVER_MM,
+    MOST_HOLE_SHARE,
     MOST_PITCH_MM,
     MOST_PLAY_MM,
     NOTCHES_MEET_MM,
     SKIVE_BEYOND_MM,
+    SLIT_IN_HOLES,
 )
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
 from docgen.tables.usual import (
     ASKEW_MM,
     GOODS_MM,
     LARGEST_PUNCH_MM,
+    LONGEST_TIP_MM,
     MOST_INSET_MM,
     MOST_TACK_MM,
     MOST_WASTE,
     NARROWEST_ROOM_MM,
     WIDEST_LAP_MM,
     WIDEST_STRAP_MM,
+    WIDEST_WALL_TIMES,
 )
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
 from docgen.told import KEY, Figure, Told
@@ -148,6 +154,25 @@ class Limits:
     )
     strap_tip: float = limit(
         "times", "Least of a strap beyond its last hole: so many times its width.", LEAST_TIP_WIDTHS, "tip of a strap"
+    )
+    strap_hole: float = limit(
+        "percent", "Most of a strap's width that a hole of its row takes.", MOST_HOLE_SHARE, "hole in a strap"
+    )
+    slit_hole: float = limit(
+        "times", "Longest slit beside a hole: so many times its size.", SLIT_IN_HOLES, "slit beside a hole"
+    )
+    fold_corner_mm: float = limit(
+        "length",
+        "How far a fold may lie from the corner that it goes round.",
+        FOLD_OFF_CORNER_MM,
+        "fold off its corner",
+    )
+    bent_over_mm: float = limit("length", "Least that lies beyond a fold that bends.", LEAST_BENT_MM, "bent over")
+    longest_tip_mm: float = limit(
+        "length", "Most of a strap beyond its last hole.", LONGEST_TIP_MM, "longest tip of a strap"
+    )
+    widest_wall: float = limit(
+        "times", "Widest wall between two panels: so many times their longer side.", WIDEST_WALL_TIMES, "widest wall"
     )
     widest_lap_mm: float = limit("length", "Most that edges lie over each other.", WIDEST_LAP_MM, "widest lap")
     most_inset_mm: float = limit(

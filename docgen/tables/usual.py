@@ -23,6 +23,10 @@ STRAP_LONG_MM = 2600.0
 # A strap is narrower than a hand is wide, and wider than it is thick.
 NARROWEST_STRAP_MM = 3.0
 WIDEST_STRAP_MM = 130.0
+# The tip of a strap after its last hole: 50 to 120 mm; more than twice that.
+LONGEST_TIP_MM = 300.0
+# The wall between two panels, as so many times the longer side of a panel. Our choice: a barrel bag has two to three times.
+WIDEST_WALL_TIMES = 4.0
 # Laps of one row are 8 to 12 mm, of two 12 to 15: twice that.
 WIDEST_LAP_MM = 30.0
 # The wire of rings and buckles.
@@ -52,6 +56,12 @@ METALS = (
     *("steel", "stainless steel", "stainless", "blackened steel", "zinc", "zinc-plated", "zinc alloy"),
     *("chrome", "chrome-plated", "gold-plated", "silver-plated", "gunmetal", "aluminium", "aluminum", "iron", "black"),
     *("antique nickel", "antique copper", "matte black", "silver", "gold", "tin-plated", "enamelled", "lacquered"),
+)
+
+# Currencies as they are written; others are as good, and one that is nearly one of these is asked about.
+CURRENCIES = (
+    *("dollars", "euros", "pounds", "francs", "kronor", "kroner", "yen", "pesos", "reais", "rand", "zloty", "forint"),
+    *("USD", "EUR", "GBP", "CHF", "SEK", "NOK", "DKK", "JPY", "CAD", "AUD", "NZD", "MXN", "BRL", "ZAR", "PLN", "CZK"),
 )
 
 # Marks left and right of a middle that miss each other's mirrored place by less were hardly meant to: our choice.

@@ -17,6 +17,7 @@ from docgen.written.units.telling import format_fine, format_mm, format_number, 
 OUNCES_RE = re.compile(r"(?P<figure>[\d ./]+?)\s*(?:oz|ounces?)\b", re.I)
 FIGURE_RE = re.compile(r"\d+(?:\.\d+)?")
 PAIR_RE = re.compile(r"(?:nm *)?(\d{2,3}) */ *(\d{1,2})", re.I)
+SHORT_WORD = 3  # words of so many letters are like too many others
 ALIKE = 0.8  # how alike two words are before the one is taken for the other misspelt
 
 
@@ -294,6 +295,15 @@ def find_odd_spools(subject: Subject) -> Iterator[Found]:
                     "look at the figure and its unit; left out, it is reckoned by weight",
                     stitch.name,
                 )
+
+
+@check("currency-misspelt", "The money is written as it is known; other words are taken as they are.", "by likeness")
+def find_misspelt_currency(subject: Subject) -> Iterator[Found]:
+    value = subject.spec.costs.currency if subject.spec.costs else None
+    if value is not None and value.value not in usual.CURRENCIES:
+        near = difflib.get_close_matches(value.value, usual.CURRENCIES, n=1, cutoff=ALIKE)
+        if near and len(value.value) > SHORT_WORD:
+            yield value.place, f'the money "{value.value}" is not known', f'did you mean "{near[0]}"?', ""
 
 
 @check(

@@ -28,6 +28,7 @@ OTHER_WORK = (
     "smooth",
 )
 SLIT_RE = re.compile(r"\bcut (a|the|both|short|all|buckle|\d+)?( short| small)? ?(slit|slot)s?\b", re.I)  # is punching
+SETS_RE = re.compile(r"\b(rivet|snap|buckle|eyelet|screw|stud)(s|ed)?\b", re.I)
 KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
 
 
@@ -55,13 +56,15 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
 
 @check("hardware-in-no-step", "What is bought is set in a step.", "counted", needs_whole=True)
 def find_unset_hardware(subject: Subject) -> Iterator[Found]:
-    """Hardware that no step sets, where a step sets other hardware, or the steps tell their tools."""
+    """Hardware that no step sets, where a step sets other hardware or speaks of setting some, or the steps tell their
+    tools."""
     build = subject.build
     done = {name for step in build.steps for name in step.hardware}
     used = {one.hardware for one in build.assembly.fastened} | {
         name for names in _taken(subject).values() for name in names
     }
-    for item in build.hardware if done or any(step.tools for step in build.steps) else ():
+    is_told = bool(done) or any(step.tools or SETS_RE.search(step.do) for step in build.steps)
+    for item in build.hardware if is_told else ():
         if item.name not in done and item.name in used:
             what = f'no step sets "{item.name}"'
             yield item.place, what, f'write hardware = ["{item.name}"] in the step that sets it', item.name
@@ -147,6 +150,28 @@ def _handled(subject: Subject, step: Step) -> set[str]:
     keepers = {end.keeper: strap.name for strap in build.straps for end in strap.ends if end.keeper}
     names |= {keepers[name] for name in names & {*keepers}}  # a keeper is put in with the strap that it is for
     return names | {strip for join in build.joins if join.name in names for strip in join.pieces}
+
+
+@check(
+    "step-pieces-elsewhere",
+    "A step that sets hardware and says which pieces it has in hand names one that takes it.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_steps_with_other_pieces(subject: Subject) -> Iterator[Found]:
+    """Steps that set hardware and make or sew nothing but straps, and none of whose pieces has to do with what they set,
+    where other pieces take that."""
+    build, taken = subject.build, _taken(subject)
+    for step in build.steps:
+        if not step.hardware or not step.pieces or step.seams or step.joins or step.skives or not step.straps:
+            continue
+        takers = [part for part, names in taken.items() if part in subject.parts.pieces and names & {*step.hardware}]
+        known = {*step.pieces} & {*taken}
+        if takers and known and known.isdisjoint(takers):
+            own, others = (" and ".join(f'"{name}"' for name in names) for names in (step.pieces, takers[:3]))
+            items = " and ".join(f'"{name}"' for name in step.hardware)
+            what = f"step {build.steps.index(step) + 1} sets {items} in {others}, and has {own} in hand"
+            yield step.place, what, f"name {others} in its pieces", step.pieces[0]
 
 
 @check("named-twice", "A step names a thing once, and work is done in one step.", "counted", needs_whole=True)
