@@ -139,6 +139,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "marks-askew": "22.7 mm",
         "punch-unusual": "44.7 mm",
         "divider-narrow": "15.7 mm",
+        "pocket-narrow": "15.7 mm",
         "waste-unusual": "44 %",
         "lap-wide": "31.7 mm",
         "inset-unusual": "21.7 mm",
