@@ -9,7 +9,7 @@ from docgen.resolve import Strap, by_name
 from docgen.written.units.telling import format_percent
 
 TINY_MM = 0.5
-LEAST_SKIVED = 0.5
+LEAST_SKIVED = 0.35  # some thin an end to its fold, some its last third alone
 STITCHES = 2  # beside what lies in the end
 LEAST_LAYERS, DOUBLED_LAYERS, MOST_LAYERS = 2, 3, 4
 
