@@ -5,7 +5,7 @@ from itertools import combinations
 
 from docgen.assemble import laid_places
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.checks.trade.holes import free_holes
+from docgen.checks.trade.holes import find_holes_apart, free_holes
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.vector import distance, transform_point
@@ -29,11 +29,13 @@ SIDES = ("left", "right", "top", "bottom")
     needs_whole=True,
 )
 def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
-    """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them."""
+    """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them; those that only
+    lie apart are told as that."""
+    apart = {place for place, _, _, _ in find_holes_apart(subject)}
     for base in subject.build.pieces:
         lacking: dict[str, list[Hole]] = {}
         for landing in base.marks.landings:
-            lacking.setdefault(landing.piece, []).extend(landing.holes)
+            lacking.setdefault(landing.piece, []).extend(one for one in landing.holes if one.place not in apart)
         for end in base.strap_landings:
             lacking.setdefault(end.strap, []).extend(end.holes)
         for name, holes in lacking.items():

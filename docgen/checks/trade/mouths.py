@@ -166,7 +166,7 @@ def find_dividers_on_some(subject: Subject) -> Iterator[Found]:
         if most and odd and often > len(lines) / 2:
             through = f'goes through "{odd.on}" beneath' if odd.on else "goes through nothing beneath"
             what = f'a dividing line of "{piece.name}" {through}, and the others go through "{most}"'
-            yield odd.place, what, f'write on = "{most}" there too, or accept this', piece.name
+            yield odd.place, what, f'add on = "{most}" to this line too, or accept this', piece.name
 
 
 def _middle(line: Divider, is_upright: bool) -> float:

@@ -49,15 +49,19 @@ def find_wide_rows(subject: Subject) -> Iterator[Found]:
 )
 def find_wide_straps(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
+    insides = {spec.name: spec.inside for spec in subject.spec.hardware}
     for strap in subject.build.straps:
+        place = subject.written_at(subject.spec.straps, strap.name, "width")
         for width_mm, name in ((strap.end_width_mm(k), name) for k in (0, 1) for name in strap.ends[k].rings):
             ring = hardware.get(name)
             if ring is not None and 0 < ring.inside_mm < width_mm:
+                inside = insides[name]
+                line = f" (line {inside.place.line})" if inside else ""
                 what = (
                     f'the strap "{strap.name}" is {subject.length(width_mm)} wide, and {ring.what} '
-                    f"takes only {subject.length(ring.inside_mm)}"
+                    f"takes only {subject.length(ring.inside_mm)}{line}"
                 )
-                yield strap.piece.place, what, "cut the strap narrower, or use a wider fitting", strap.name
+                yield place, what, "cut the strap narrower, or use a wider fitting", strap.name
 
 
 @check(
@@ -202,7 +206,8 @@ def find_unclosed_ends(subject: Subject) -> Iterator[Found]:
             if end.shape == "turned" and not (end.takes or end.sewn or end.loop_mm or closing_spots(strap, which))
         ]
         for which in open_:
-            if (strap.name, which) not in landed:
+            is_short = strap.ends[which].back_mm < strap.end_width_mm(which)  # told as that
+            if (strap.name, which) not in landed and not is_short:
                 other = strap.ends[1 - which].sewn
                 what = f'nothing closes the {END_NAMES[which][0]} end of the strap "{strap.name}", which is turned'
                 mend = (
