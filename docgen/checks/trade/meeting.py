@@ -68,7 +68,11 @@ def tell_landed(subject: Subject) -> Iterator[Found]:
                 for hole in piece.marks.holes
             ]
             beneath = [(hole, (hole.at,)) for hole in base.marks.holes]
-            named = [each for each in beneath if piece.name in each[0].through] if piece.cut == 1 else []
+            named = [
+                each
+                for each in beneath
+                if piece.name in each[0].through and piece.cut == 1 and is_inside(landing.outline, each[0].at)
+            ]
             for hole, under, gap_mm in (*_misses(laid, beneath), *_far_pair(laid, named)):
                 what = (
                     f'a hole in "{piece.name}" and one in "{base.name}" take the same "{hole.takes or under.takes}", '
@@ -78,7 +82,8 @@ def tell_landed(subject: Subject) -> Iterator[Found]:
                     laid_places(piece, transform_point(under.at, undone(landing.move))),
                     key=lambda at: distance(at, hole.at),
                 )
-                yield hole.place, what, _mend(subject, piece, hole, to, _line_words(under)), piece.name
+                mend = f'{_mend(subject, piece, hole, to, _line_words(under))}, or look where it lands on "{base.name}"'
+                yield hole.place, what, mend, piece.name
 
 
 def tell_riveted(subject: Subject) -> Iterator[Found]:
@@ -101,7 +106,9 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
                 up_mm = strap.cut_length_mm - along_mm if landing.end else along_mm
                 spots = (Point(strap.width_mm / 2 + side_mm, up_mm) for side_mm in (off_mm, -off_mm))
                 to = min(spots, key=lambda at: distance(at, hole.at))
-                yield hole.place, what, _mend(subject, strap.piece, hole, to, _line_words(under)), strap.name
+                mend = _mend(subject, strap.piece, hole, to, _line_words(under))
+                mend = f'{mend}, or look where it lands on "{base.name}"'
+                yield hole.place, what, mend, strap.name
 
 
 def _misses(ones: Sequence[Laid], others: Sequence[Laid], takes: str = "") -> Iterator[tuple[Hole, Hole, float]]:
