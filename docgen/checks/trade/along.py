@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import distance_to_path, farthest_out_mm
 from docgen.geometry.outline import edge_names, edge_path, outline_box, outline_path
-from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, scale
 from docgen.problems import Place
 from docgen.resolve import Piece, Seam, SeamSide, StrapLanding, side_words
 
@@ -87,7 +87,8 @@ def find_ends_over_edges(subject: Subject) -> Iterator[Found]:
         shape = outline_path(base.outline)
         for end in base.strap_landings:
             item = next((one for one in specs.get(base.name, []) if one.place == end.place), None)
-            over_mm = farthest_out_mm(shape, flatten(end.outline)) if not base.marks.folds else 0.0
+            tip = add(end.at, scale(end.way, end.over_mm))  # what lies beside its middle is told as a landing
+            over_mm = farthest_out_mm(shape, [tip]) if not base.marks.folds else 0.0
             if item and item.over and over_mm > OVER_EDGE_MM:
                 what = (
                     f'of "{end.strap}" {subject.length(end.over_mm)} are to lie on "{base.name}", and that reaches '

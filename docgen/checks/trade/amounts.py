@@ -91,16 +91,6 @@ def find_short_goods(subject: Subject) -> Iterator[Found]:
             yield value.place, what, MEND, item.name
 
 
-@check("hardware-heavy", f"One item of hardware weighs at most {usual.HEAVIEST_G / 1000:g} kg.", PRACTICE)
-def find_heavy_hardware(subject: Subject) -> Iterator[Found]:
-    specs = {spec.name: spec for spec in subject.spec.hardware}
-    for item in subject.build.hardware:
-        value = specs[item.name].weight
-        if value is not None and item.weight_g > usual.HEAVIEST_G:
-            what = f'one "{item.name}" ({item.what}) weighs {value.value}'
-            yield value.place, what, "look at the figure and its unit: grams or ounces may be meant", item.name
-
-
 @check(
     "keeper-overlap-long",
     f"The ends of a keeper lie over each other for {format_number(OVERLAP_SHARE, 1)} of the way round or less.",
