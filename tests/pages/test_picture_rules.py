@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import numpy as np
 import pypdfium2
@@ -40,6 +41,97 @@ from docgen.pages.setting.blocks import Figure
 from docgen.read import read_spec
 
 COURIER = Path(__file__).parent / "courier.toml"
+HEAD = """
+[spec]
+code = "short"
+title = "Short"
+version = "1"
+[materials.hide]
+kind = "leather"
+thickness = "1.5 mm"
+[materials.silk]
+kind = "fabric"
+thickness = "0.3 mm"
+width = "1 m"
+[stitches.main]
+by = "hand"
+thread = "Tex 210 waxed polyester"
+pitch = "4 mm"
+inset = "4 mm"
+"""
+SHORT = {
+    "catch": """
+[pieces.front]
+of = "hide"
+shape = "rectangle"
+size = ["220 mm", "150 mm"]
+holes = [{ at = "centre, 40 mm from bottom", punch = "4 mm", takes = "rivet", through = ["catch", "catch"] }]
+landings = [{ piece = "catch", at = "centre, 25 mm from bottom" }]
+[pieces.catch]
+of = "hide"
+shape = "rectangle"
+size = ["24 mm", "100 mm"]
+folds = [{ at = "middle", around = "ring" }]
+holes = [{ at = "centre, 15 mm from bottom", punch = "4 mm" }, { at = "centre, 15 mm from top", punch = "4 mm" }]
+[pieces.back]
+of = "hide"
+shape = "rectangle"
+size = ["220 mm", "150 mm"]
+[pieces.wall]
+of = "hide"
+shape = "strip"
+size = ["60 mm", "solve"]
+[seams.one]
+stitch = "main"
+meet = ["front: left bottom right", "wall: left"]
+[seams.two]
+stitch = "main"
+meet = ["back: left bottom right", "wall: right"]
+[hardware.rivet]
+what = "double-cap rivet"
+count = 1
+[hardware.ring]
+what = "D ring"
+count = 1
+inside = "25 mm"
+bar = "3 mm"
+""",
+    "three leaves": """
+[pieces.leaf]
+of = "hide"
+shape = "rectangle"
+size = ["170 mm", "190 mm"]
+folds = [
+  { at = "75 mm from bottom", open = true, angle = 180 },
+  { at = "150 mm from bottom", open = true, angle = 180 },
+]
+""",
+    "slip": """
+[pieces.cover]
+of = "hide"
+shape = "rectangle"
+size = ["210 mm", "140 mm"]
+landings = [{ piece = "slip", at = "0 mm from left, 0 mm from bottom", inside = true }]
+[pieces.slip]
+of = "hide"
+shape = "rectangle"
+size = ["70 mm", "140 mm"]
+[pieces.cloth]
+of = "silk"
+like = "cover"
+marks = false
+[seams.slip]
+stitch = "main"
+meet = ["slip: bottom left top", "cover"]
+[[steps]]
+do = "Glue the cloth to the cover."
+pieces = ["cloth", "cover"]
+tools = ["contact cement"]
+[[steps]]
+do = "Sew the slip on."
+seams = ["slip"]
+""",
+}
 LAYER_MM = 1.6  # by which layers are drawn apart
 
 
@@ -47,6 +139,11 @@ LAYER_MM = 1.6  # by which layers are drawn apart
 def pictures_of(name: str) -> Pictures:
     if name == "courier":
         return Pictures(resolve_build(read_spec(COURIER)))
+    if name in SHORT:
+        with TemporaryDirectory() as folder:
+            path = Path(folder) / "short.toml"
+            path.write_text(HEAD + SHORT[name], encoding="utf-8")
+            return Pictures(resolve_build(read_spec(path)))
     is_by_hand = name.endswith(", by hand")
     build: Assembled = built(name.removesuffix(", by hand")).build if is_by_hand else demo_plan(name).build
     return Pictures(build)
@@ -247,6 +344,41 @@ def test_a_long_strap_is_lifted_off_the_piece_and_not_the_piece_off_it() -> None
     _, (heap,) = pictures.apart.heaps(1)
     assert Copy("body") in heap.base
     assert {copy.part for one in heap.moved for copy in one.copies} == {"tie"}
+
+
+def test_a_folded_tab_lands_by_the_half_whose_hole_is_there() -> None:
+    """The tab of a catch, its fold in its middle, lands with its lower half; the post goes through both and the panel."""
+    pictures = pictures_of("catch")
+    front, tab = body_of("catch", "front"), body_of("catch", "catch")
+    for hole in tab.holes:
+        assert min(_aside(hole.middle, own.middle) for own in front.holes) < 1e-6
+    rings = [one for one in pictures.apart._metal if one.metal.shape == "D ring"]
+    assert len(rings) == 1
+    assert rings[0].metal.at[2] > max(hole.middle[2] for hole in tab.holes), (
+        "the ring hangs in the fold, over the rivet"
+    )
+    assert rings[0].lines[0].start[1] < min(at[1] for face in front.faces for at in face.corners), (
+        "outside of the panel"
+    )
+
+
+def _aside(one: tuple[float, float, float], other: tuple[float, float, float]) -> float:
+    return math.hypot(one[0] - other[0], one[2] - other[2])
+
+
+def test_ends_that_are_folded_over_from_both_sides_are_drawn_open() -> None:
+    closed = pictures_of("three leaves").apart.closed
+    (leaf,) = closed.bodies
+    assert closed.opened == ("leaf",)
+    assert len({round(at[2], 6) for face in leaf.faces for at in face.corners}) == 1
+    assert len(leaf.faces) == 3
+
+
+def test_layers_behind_a_part_lie_in_the_order_in_which_they_came() -> None:
+    """A lining that is glued in before a slip is sewn on lies between both."""
+    stacks = pictures_of("slip").stacks
+    pile = next(stack.pile for stack in stacks if stack.made[0][1] == "slip")
+    assert [ply.part for ply in pile] == ["cover", "cloth", "slip"]
 
 
 # ---- seams once sewn ---------------------------------------------------------------------------------------------------

@@ -13,7 +13,7 @@ from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_hea
 from docgen.assemble.apart.laid_flat import Moving, find_flat, lay_flat
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.turned import turn_in
-from docgen.assemble.apart.unsure import find_crossing, find_unsure
+from docgen.assemble.apart.unsure import find_crossing, find_unsure, has_rival_leaves
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
@@ -71,7 +71,7 @@ class TakenApart:
     @cached_property
     def lifted(self) -> Space:
         """Where all lies, lifted by the layers beneath, as it is drawn."""
-        return lift_parts(self.build, self.build.space)
+        return lift_parts(self.build, self.build.assembly, self.build.space)
 
     @cached_property
     def unsure(self) -> Mapping[Copy, str]:
@@ -158,6 +158,9 @@ class TakenApart:
         found, bad = {body.copy: body for body in self.bodies}, list[Copy]()
         opened = [body.copy for body in self.bodies if self._is_loose(body)]
         found |= straighten({copy: found[copy] for copy in opened})
+        rivals = [body.copy for body in self.bodies if body.placed.host is None and has_rival_leaves(body.placed)]
+        if rivals:
+            opened, found = [*opened, *rivals], unfold(found)
         for one, other in find_crossing([body for body in found.values() if not body.placed.is_inner]):
             loose = [copy for copy in (one, other) if found[copy].placed.is_free] or [one, other]
             opened += [] if {*opened} & {*loose} else loose
