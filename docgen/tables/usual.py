@@ -31,6 +31,9 @@ WIDEST_WALL_TIMES = 4.0
 WIDEST_LAP_MM = 30.0
 # The wire of rings and buckles.
 THICKEST_BAR_MM = 8.0
+# What one fitting weighs, g: small ones that are set, and any other. D rings of 26 mm weigh 9, buckles of that width 22.
+MOST_RIVET_G = 8.0
+MOST_FITTING_G = 400.0
 # Posts in a drawer, and what goes under a foot: heavy harness machines sew an inch.
 POSTS_MM = (2.0, 40.0)
 MOST_LIFT_MM = 30.0
@@ -82,6 +85,8 @@ TRIMMINGS_MM = {
 THREAD_TEX = (10.0, 700.0)
 # The largest hole that is punched for a fitting: round hand punches go up to about an inch and a quarter.
 LARGEST_PUNCH_MM = 32.0
+# The shortest zip that is sold.
+LEAST_ZIP_MM = 50.0
 # The narrowest room between two dividing lines: a pen takes 15.
 NARROWEST_ROOM_MM = 10.0
 # Ease that is written, as a share of its seam; and how much of it is needed at least. Our choice.

@@ -15,10 +15,12 @@ from cases import Case, read_cases
 from spec_text import Resolve, Tell
 
 from docgen.calls.check import explain
+from docgen.checks.reasons import REASONS
 from docgen.checks.trade import CHECKS, EARLIER, EARLIER_CHECKS
+from docgen.checks.trade.check import Check
 from docgen.cli import main
 from docgen.problems import CallRejected, Problem, SpecRejected
-from docgen.tables.limits import Limits
+from docgen.tables.limits import Limits, limit_words
 
 BARE = "<back>\n"
 STOPPING = {*(check.id for check in CHECKS if check.stops), *EARLIER}
@@ -139,6 +141,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "marks-askew": "22.7 mm",
         "punch-unusual": "44.7 mm",
         "divider-narrow": "15.7 mm",
+        "pocket-narrow": "15.7 mm",
         "waste-unusual": "44 %",
         "lap-wide": "31.7 mm",
         "inset-unusual": "21.7 mm",
@@ -165,6 +168,7 @@ def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_
     assert explain("hole-near-edge", "a.toml") == (
         "hole-near-edge: a caution\n"
         "  rule:    The centre of a hole keeps 1.5 times its size from the edge.\n"
+        "  why:     The hole tears out to the edge.\n"
         "  source:  common practice, no published source\n"
         "  figure:  hole-edge = 1.5 times, from the tables; [limits] may say another\n"
         '  accept:  [[accept]] with check = "hole-near-edge" and a reason, where it is all right'
@@ -178,6 +182,34 @@ def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_
     Path("shop.toml").write_text('[limits]\nhole-edge = "2 mm"\n', encoding="utf-8")
     with pytest.raises(SpecRejected):
         explain("hole-near-edge", None)
+
+
+@pytest.mark.parametrize("check", [*CHECKS, *EARLIER_CHECKS], ids=lambda check: check.id)
+def test_every_check_is_explained_whole(resolve_text: Resolve, check: Check) -> None:
+    """Its rule with the figures in force, why it is made, and the source; each limit by its key and where it stands; how a
+    caution is accepted."""
+    resolve_text(BARE)
+    lines = explain(check.id, "a.toml").splitlines()
+    heads = [line.split()[0] for line in lines[1:]]
+    accepts = [] if check.stops else ["accept:"]
+    assert heads == ["rule:", "why:", "source:", *["figure:"] * len(check.limits), *accepts]
+    assert lines[0] == f"{check.id}: {'an error, which stops the build' if check.stops else 'a caution'}"
+    assert lines[1] == f"  rule:    {check.sentence(Limits())}"
+    assert re.fullmatch(r"  why:     [A-Z].{10,}\.", lines[2])
+    assert len(lines[3].removeprefix("  source:  ")) > 5
+    words = limit_words(Limits())
+    for key, line in zip(check.limits, lines[4:], strict=False):
+        assert line.startswith(f"  figure:  {key.replace('_', '-')} = {words[key]}, ")
+
+
+def test_reasons_are_those_of_the_checks() -> None:
+    assert REASONS.keys() == {*(check.id for check in CHECKS), *EARLIER}
+
+
+@pytest.mark.parametrize("check", [*CHECKS, *EARLIER_CHECKS], ids=lambda check: check.id)
+def test_every_check_has_a_silent_twin(check: Check) -> None:
+    """One of its cases at least says how it is silent."""
+    assert any(case.twin != ("", "") for name, case in CASES.items() if name.split(",")[0] == check.id)
 
 
 def test_a_check_that_is_not_there_is_told_with_the_nearest() -> None:

@@ -26,6 +26,7 @@ SIDES = ("left", "right", "top", "bottom")
     f"{format_mm(HOLES_MEET_MM)}.",
     "plain from the work",
     needs_whole=True,
+    gives_way=("strap-end-hole-lacks", "marked-twice", "hole-on-fold"),
 )
 def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
     """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them."""
@@ -92,6 +93,7 @@ def _tell_unlike_ends(subject: Subject, base: Piece) -> Iterator[Found]:
     f"What goes through several parts finds a hole of one size in each, within {format_mm(UNLIKE_MM)}.",
     "our choice",
     needs_whole=True,
+    gives_way=("hole-size", "punch-unusual"),
 )
 def find_unlike_on_post(subject: Subject) -> Iterator[Found]:
     """Holes that say what they go through, where that piece has as many holes as are meant and not as many of that size."""

@@ -45,7 +45,9 @@ def find_idle_skives(subject: Subject) -> Iterator[Found]:
             yield piece.place, what, f'write skives = ["{piece.name}"] in a step', piece.name
 
 
-@check("step-skives-nothing", "What a step skives has a skive.", "counted", needs_whole=True)
+@check(
+    "step-skives-nothing", "What a step skives has a skive.", "counted", needs_whole=True, gives_way=("hem-unskived",)
+)
 def find_empty_skives(subject: Subject) -> Iterator[Found]:
     pieces = subject.parts.pieces
     for step, at in _written(subject, "skives"):
@@ -150,6 +152,29 @@ def _handled(subject: Subject, step: Step) -> set[str]:
     keepers = {end.keeper: strap.name for strap in build.straps for end in strap.ends if end.keeper}
     names |= {keepers[name] for name in names & {*keepers}}  # a keeper is put in with the strap that it is for
     return names | {strip for join in build.joins if join.name in names for strip in join.pieces}
+
+
+@check(
+    "fitting-left-out",
+    "What a piece is folded round is put in before, or in the step in which, the piece is fastened.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_left_out_fittings(subject: Subject) -> Iterator[Found]:
+    """Pieces folded round a fitting that only later steps set than the first that fastens the piece through its holes."""
+    steps = subject.build.steps
+    for piece in subject.build.pieces:
+        around = {fold.around for fold in piece.marks.folds if fold.around and not fold.is_open}
+        takes = {hole.takes for hole in piece.marks.holes if hole.takes}
+        fastening = [k for k, step in enumerate(steps) if piece.name in step.pieces and takes & {*step.hardware}]
+        for name in sorted(around) if fastening else ():
+            at = [k for k, step in enumerate(steps) if name in step.hardware]
+            if at and min(at) > fastening[0]:
+                what = (
+                    f'step {fastening[0] + 1} fastens "{piece.name}", which goes round "{name}", and step {min(at) + 1} is '
+                    f"the first that sets that (line {steps[min(at)].place.line})"
+                )
+                yield steps[fastening[0]].place, what, f'add "{name}" to its hardware', piece.name
 
 
 @check(

@@ -62,6 +62,29 @@ def find_odd_keepers(subject: Subject) -> Iterator[Found]:
 
 
 @check(
+    "strap-short-of-rings",
+    "A strap is as long as the straight way between what holds its ends, where the parts come to lie.",
+    "solid geometry",
+    needs_whole=True,
+    gives_way=("strap-short-between",),
+)
+def find_short_straps(subject: Subject) -> Iterator[Found]:
+    """Straps that do not reach from one hold to the other; once for a strap."""
+    told: set[str] = set()
+    for one in subject.build.space.unplaced:
+        strap = subject.parts.straps.get(one.copy.part)
+        if strap is None or strap.name in told or one.way_mm <= strap.finished_mm + TINY_MM:
+            continue
+        told.add(strap.name)
+        what = (
+            f'the strap "{strap.name}" is {subject.length(strap.finished_mm)} long when made up, and what holds its ends '
+            f"lies {subject.length(one.way_mm)} apart"
+        )
+        place = subject.written_at(subject.spec.straps, strap.name, "finished", "wears")
+        yield place, what, "look at both figures and their units", strap.name
+
+
+@check(
     "strap-short-between",
     "A strap that lies fast at both ends on one piece is as long as it is from the one to the other.",
     "plane geometry",
