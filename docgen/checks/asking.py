@@ -8,7 +8,8 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from docgen.assemble import FACES_UNTOLD, LINE_UNTOLD, NO_HOLD, PLACE_UNTOLD, SPOT_UNTOLD, Assembled, TakenApart
-from docgen.classes import dataclass
+from docgen.checks.asking_shapes import ask_shapes
+from docgen.checks.question import Question
 from docgen.geometry.outline import WHOLE
 from docgen.problems import Place, make_caution
 from docgen.read import Spec, own_words
@@ -22,19 +23,10 @@ from docgen.written.units.telling import format_length
 GLUES: Final = re.compile(r"(?:^|[.,;:]\s|\b(?:and|then)\s)\s*(?:glue|cement)\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
-    """What is asked, where an answer would stand in the spec, and which key gives it."""
-
-    place: Place
-    what: str
-    answer: str
-
-
 def ask_maker(spec: Spec, builds: Sequence[Assembled]) -> tuple[Question, ...]:
     """What is asked about any of the variants, each question once, in the order of the file; of a part in a file of its
     own by the names that stand there."""
-    found = dict.fromkeys(_own(question, spec) for build in builds for question in _ask_of(build))
+    found = dict.fromkeys(_own(question, spec) for build in builds for question in _ask_of(spec, build))
     return tuple(sorted(found, key=lambda question: (question.place.path, question.place.line)))
 
 
@@ -43,8 +35,9 @@ def _own(question: Question, spec: Spec) -> Question:
     return Question(place=told.place, what=told.what, answer=told.mend)
 
 
-def _ask_of(build: Assembled) -> Iterator[Question]:
+def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     parts = find_parts(build)
+    yield from ask_shapes(spec, build, parts)
     yield from _ask_places(build, parts)
     yield from _ask_glue(build)
     yield from _ask_notches(build, parts)

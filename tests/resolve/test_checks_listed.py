@@ -130,6 +130,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "strap-unlike-its-buckle": "4.7 mm",
         "pitch-short-for-needle": "2.8 times",
         "skive-misses-lap": "9.7 mm",
+        "strap-skive-long": "9.7 mm",
         "lining-other-shape": "2.7 mm",
         "pitch-too-fine": "1.7 mm",
         "pitch-too-coarse": "8.7 mm",
