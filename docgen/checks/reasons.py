@@ -146,6 +146,7 @@ REASONS: Final = {
     "snap-halves-apart": "It does not close, or pulls the leather askew.",
     "stud-misses-flap": "The flap does not close on it.",
     "zip-side-twice": "One side of the zip stays loose.",
+    "zip-side-loose": "Half of the zip hangs loose, and does not close what it is for.",
     "ring-alone": "A strap without its ring, or a ring without its strap.",
     "fitting-taken-wrong": "What leather is folded round is not set through a hole, and the other way about.",
     "piece-wider-than-fitting": "It does not go through.",
