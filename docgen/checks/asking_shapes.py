@@ -27,6 +27,7 @@ def ask_shapes(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]
     yield from _ask_pairs(build)
     yield from _ask_gaps(build)
     yield from _ask_mouths(build, parts)
+    yield from _ask_handles(build, parts)
 
 
 def _ask_outlines(spec: Spec, build: Assembled) -> Iterator[Question]:
@@ -129,3 +130,17 @@ def _open(piece: Piece | None, sewn: set[str]) -> bool:
     """Whether nothing else is sewn along its third edge; hems lie on the piece itself."""
     hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
     return sewn - hemmed in NEIGHBOURS
+
+
+def _ask_handles(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Straps of which both ends land on one piece that is cut more often than they are."""
+    for base in build.pieces:
+        ends: dict[str, set[int]] = {}
+        for end in base.strap_landings:
+            ends.setdefault(end.strap, set()).add(end.end)
+        for name, held in ends.items():
+            strap = parts.straps[name]
+            if len(held) == 2 and strap.cut < base.cut and not base.is_pair:
+                what = f'{base.cut} of "{base.name}" are cut, each with the places of "{name}", of which {strap.cut} is'
+                answer = f"write cut = {base.cut} for it; where only one of them bears it there is nothing to do"
+                yield Question(place=strap.piece.place, what=what, answer=answer)

@@ -35,6 +35,7 @@ class Told:
     problems: tuple[Problem, ...]
     free: str
     points: bool
+    asked: frozenset[str]
     mended: str  # "right", "one of two", "astray", "not mended", or "" where no value can be followed
 
 
@@ -44,13 +45,13 @@ def main() -> None:
     by_kind: dict[str, list[Told]] = defaultdict(list)
     for row in rows:
         by_kind[row.slip.kind].append(row)
-    print(f"{'kind':45} slips  free  knowable  told  share  points  followed right/one of two/astray/not")
+    print(f"{'kind':45} slips  free  knowable  told asked  share  points  followed right/one of two/astray/not")
     for kind, told in [*by_kind.items(), ("all", rows)]:
         _print_row(kind, told)
     _print_false_alarms(asked)
     for row in rows:
         if not row.free and not row.problems:
-            print(f"MISSED  {row.build}: {row.slip.label}")
+            print(f"{'ASKED' if row.asked else 'MISSED'}  {row.build}: {row.slip.label}")
     for row in rows:
         if row.free and not row.problems and asked.free:
             print(f"FREE  {row.build}: {row.slip.label}\n        {row.free}")
@@ -141,17 +142,20 @@ def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text:
     is_measured = slip.kind.endswith("from the other side") or slip.path.endswith(".mirror")
     if is_measured and not free and not problems and checker.shapes(slip.text) == checker.shapes(text):
         free = "the same place or shape, from either side"
-    return Told(name, slip, problems, free, points, mended)
+    is_left = not free and not problems
+    asked = checker.questions(slip.text) - checker.questions(text) if is_left else frozenset()
+    return Told(name, slip, problems, free, points, asked, mended)
 
 
 def _print_row(kind: str, rows: list[Told]) -> None:
     knowable = [row for row in rows if not row.free]
     told = [row for row in knowable if row.problems]
+    asked = sum(bool(row.asked) for row in knowable)
     mends = Counter(row.mended for row in told)
-    share = 100 * len(told) / len(knowable) if knowable else 100
+    share = 100 * (len(told) + asked) / len(knowable) if knowable else 100
     points = sum(row.points for row in told)
     print(
-        f"{kind:45} {len(rows):5} {len(rows) - len(knowable):5} {len(knowable):9} {len(told):5} {share:5.1f}% {points:6}"
+        f"{kind:45} {len(rows):5} {len(rows) - len(knowable):5} {len(knowable):9} {len(told):5} {asked:5} {share:5.1f}% {points:6}"
         f"  {mends['right']}/{mends['one of two']}/{mends['astray']}/{mends['not mended']}"
     )
 

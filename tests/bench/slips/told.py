@@ -4,7 +4,7 @@ import re
 import tempfile
 from pathlib import Path
 
-from docgen.checks import resolve_variants
+from docgen.checks import ask_maker, resolve_variants
 from docgen.problems import Problem, SpecRejected
 from docgen.read import read_spec
 
@@ -29,6 +29,12 @@ class Checker:
         except SpecRejected as error:
             return error.problems
         return tuple(dict.fromkeys(problem for build in builds for problem in build.cautions))
+
+    def questions(self, text: str) -> frozenset[str]:
+        """What is asked about a right text."""
+        self._path.write_text(text, "utf-8")
+        spec = read_spec(self._path)
+        return frozenset(question.what for question in ask_maker(spec, resolve_variants(spec)))
 
     def shapes(self, text: str) -> tuple[str, ...]:
         """All that is known of the build that a right text gives, without where it is written."""
