@@ -41,6 +41,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from _ask_places(build, parts)
     yield from _ask_glue(build)
     yield from _ask_notches(build, parts)
+    yield from _ask_rows(build, parts)
     yield from _ask_goods(build)
     yield from _ask_straps(build, parts)
 
@@ -115,6 +116,19 @@ def _find_unmatched(seam: Seam, parts: Parts) -> tuple[SeamSide, SeamSide] | Non
 
 def _has_notch(parts: Parts, side: SeamSide) -> bool:
     return any(notch.edge in side.edges for notch in parts.pieces[side.part].marks.notches)
+
+
+def _ask_rows(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Seams of one part by itself, in a build of several: a row for its looks, or a partner that is left out. Along a hem
+    the row holds that, and goods by length are sewn in by it."""
+    for seam in build.seams if len(parts.pieces) > 1 else ():
+        side = seam.sides[0]
+        piece = parts.pieces.get(side.part)
+        hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
+        if len(seam.sides) == 1 and not seam.trimmings and hemmed.isdisjoint(side.edges):
+            what = f'the seam "{seam.name}" goes through "{side.part}" alone: is it a row for its looks?'
+            answer = "leave it where it is; else name in meet what it is sewn to"
+            yield Question(place=side.place if side.place.line else seam.place, what=what, answer=answer)
 
 
 def _ask_goods(build: Assembled) -> Iterator[Question]:

@@ -96,7 +96,7 @@ def test_a_row_of_dividing_lines_with_one_left_out_is_asked_about(ask: Ask) -> N
     assert ask(ROW) == []
     (told,) = ask(ROW, ('  { at = "60 mm from left", stitch = "main", on = "back" },\n', ""))
     words = 'the dividing lines of "pocket" stand 30 mm (1 3/16 in) apart, and two of them 60 mm (2 3/8 in)'
-    assert told == f"24: {words}"
+    assert told == f"25: {words}"
 
 
 def test_a_pocket_that_is_sewn_by_two_neighbouring_edges_is_asked_about(ask: Ask) -> None:

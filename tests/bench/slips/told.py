@@ -30,11 +30,14 @@ class Checker:
             return error.problems
         return tuple(dict.fromkeys(problem for build in builds for problem in build.cautions))
 
-    def questions(self, text: str) -> frozenset[str]:
-        """What is asked about a right text."""
+    def asked(self, text: str) -> tuple[tuple[int, str], ...]:
+        """What is asked of this text: the line of each question, and its words; nothing of one that is wrong."""
         self._path.write_text(text, "utf-8")
         spec = read_spec(self._path)
-        return frozenset(question.what for question in ask_maker(spec, resolve_variants(spec)))
+        try:
+            return tuple((one.place.line, one.what) for one in ask_maker(spec, resolve_variants(spec)))
+        except SpecRejected:
+            return ()
 
     def shapes(self, text: str) -> tuple[str, ...]:
         """All that is known of the build that a right text gives, without where it is written."""
