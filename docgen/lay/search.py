@@ -67,20 +67,20 @@ class Search:
             self.sheets.append(self.make_sheet(len(self.sheets)))
         return self.sheets[number]
 
-    def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None = None) -> Try:
-        """The best lay that is found for so many of each kind."""
+    def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None = None, shared: int = 1) -> Try:
+        """The best lay that is found for so many of each kind; the rounds that are usual may be shared among searches."""
         orders = _first_orders(kinds)
         if not self.rest_cells:
             across = self.sheet(0).across
             orders += [_stand_alike(order, across) for order in orders]
         tries = [self._judge(order, None, None) for order in orders]
         held = best = min((one for one in tries if one is not None), key=lambda one: one.score)
-        count = self._count_rounds(kinds) if rounds is None else rounds
+        count = self._count_rounds(kinds) // shared if rounds is None else rounds
         least = self._least_sheets(kinds) if self.rest_cells else 0
         before = [best.score] * HELD_BACK
         chance = Chance(1)
         for number in range(count):
-            if number >= SURE_ROUNDS and best.score[:2] <= (0, least):
+            if number >= SURE_ROUNDS // shared and best.score[:2] <= (0, least):
                 break
             limit = before[number % HELD_BACK]
             found = self._judge(_change(held.order, chance), limit, held)
