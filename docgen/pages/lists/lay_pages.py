@@ -100,7 +100,7 @@ def _head_blocks(part: MaterialPlan, lay: Lay, numbers: tuple[int, int], show: S
         " ".join(
             (
                 *say("lay", "numbers"),
-                *(say("lay", "hides") if is_hide else ()),
+                *say("lay", "hides" if is_hide else "along"),
                 *(say("lay", "struck" if any(sheet.struck for sheet in lay.sheets) else "edge") if has_rows else ()),
                 *(say("lay", "example") if has_faults else ()),
             )
