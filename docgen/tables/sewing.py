@@ -7,6 +7,8 @@ All are common practice, no published source, unless a line names one.
 # stitches do, without a figure). Longer ones than 4 per inch belong to harness.
 LEAST_PITCH_MM = 2.1
 MOST_PITCH_MM = 6.4
+# By hand French number 16 is the finest of luxury saddlery (OQLF, "griffe a frapper"): 27.07 / 16 = 1.69 mm.
+LEAST_HAND_PITCH_MM = 1.6
 # A blade thicker than this many times the one by table leaves holes that its thread does not fill.
 MOST_NEEDLE_OVER_TABLE = 1.6
 # Thinner leather tears at a fold (seen in makers' pages without a figure).
