@@ -202,8 +202,11 @@ def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
 
 
 def purpose_counts(holes: Sequence[Hole]) -> list[str]:
-    """The same of holes of one size, without it: `4, for rivet, with Handle`."""
-    return [f"{len(alike)}{more}" for more, alike in _by_purpose(holes)]
+    """The same of holes of one size, without it, and without what they take where they meet something: `4, with Handle`."""
+    return [
+        f"{len(alike)}, with {join_words(alike[0].meets)}" if alike[0].meets else f"{len(alike)}{more}"
+        for more, alike in _by_purpose(holes)
+    ]
 
 
 def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]:

@@ -18,6 +18,12 @@ from docgen.calls.asked import CheckCall
 from docgen.calls.check import check_spec
 from docgen.cli import main
 
+OF_FINISH = (
+    "the cut edges of",
+    "the cut ends of",
+    "which colour the thread",
+)  # asked of every build that does not say them
+
 Ask = Callable[..., list[str]]
 
 
@@ -29,6 +35,7 @@ def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
     def ask(text: str, *edits: Edit) -> list[str]:
         Path("a.toml").write_text(write_out(text, *edits), encoding="utf-8")
         found = check_spec(CheckCall(spec="a.toml")).asked
+        found = tuple(question for question in found if not any(words in question.what for words in OF_FINISH))
         return [f"{question.place.line}: {question.what} -> {question.answer}" for question in found]
 
     for drawing in FOLDER.glob("*.svg"):
@@ -106,7 +113,7 @@ def test_a_step_that_only_speaks_of_glue_is_not(ask: Ask, do: str) -> None:
 
 def test_a_long_seam_round_corners_is_asked_for_notches(ask: Ask) -> None:
     """The satchel's body: 220 mm of height twice and 300 mm of width, less the corners of a stitch line 4 mm inside."""
-    told = ask(text_of("satchel"))
+    told = [question for question in ask(text_of("satchel")) if "notch" in question]
     assert told[0] == (
         '90: nothing says where "gusset" meets the left bottom right of "front": no notch in all 724 mm (28 1/2 in) '
         'of the seam "front" -> write notches for "front" and "gusset", as far from one end of the seam on both'
@@ -114,7 +121,8 @@ def test_a_long_seam_round_corners_is_asked_for_notches(ask: Ask) -> None:
     assert len(told) == 2  # the back too
     front, gusset = "[pieces.front]\n", "[pieces.gusset]\n"
     marks = 'notches = [{ on = "left" }, { on = "right" }]\n'
-    assert ask(text_of("satchel"), (front, f'{front}notches = [{{ on = "bottom" }}]\n'), (gusset, gusset + marks)) == []
+    notched = ask(text_of("satchel"), (front, f'{front}notches = [{{ on = "bottom" }}]\n'), (gusset, gusset + marks))
+    assert not any("notch" in question for question in notched)
 
 
 def test_a_shorter_seam_or_one_with_corners_on_both_sides_is_not(ask: Ask) -> None:
@@ -163,7 +171,7 @@ def test_questions_are_printed_and_are_no_problem(ask: Ask, capsys: pytest.Captu
     assert main(["check", "a.toml", "--json"]) == 0
     said = json.loads(capsys.readouterr().out)
     assert (said["ok"], said["problems"]) == (True, [])
-    (asked,) = said["asked"]
+    (asked,) = (one for one in said["asked"] if not any(words in one["what"] for words in OF_FINISH))
     assert (asked["file"], asked["line"]) == ("a.toml", 91)
     assert asked["what"] == "step 3 glues, and nothing says with what"
     assert asked["answer"].startswith("name it in tools of the step")

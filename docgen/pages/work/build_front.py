@@ -47,7 +47,7 @@ FRONT_HIGH_MM = 60.0
 TOOLS_MM = 43.0  # a column of tools beside the finished article
 NARROW_SHARE = 0.65  # of the width, for the view from the front, where tools stand beside
 LEAST_BEHIND = 0.7  # of the height of the view from the front, that the one from behind has
-TOOLS_HIGH_MM = 84.0  # of them, that stand there
+TOOLS_HIGH_MM = 90.0  # of them, that stand there
 SPACES_MM = {
     "paragraph_gap_mm": 1.4,
     "item_gap_mm": 0.3,
@@ -76,7 +76,7 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
             show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM),
             (Beside((*article, *how), tools, TOOLS_MM),) if tools else article,
         ],
-        "how": [(*(() if tools else how), *proposed)],
+        "how": [(*(() if tools else how), *paragraph(_edges(plan)), *proposed)],
         "lists": _list_units(plan, setup, said, has_tools=not tools),
     }
     if plan.scraps:
@@ -121,10 +121,21 @@ def _how_to_use(key: str, scale: float) -> tuple[str, ...]:
     return say("build_sheet", "use") + keyed + (say("build_sheet", "sections", scale=f"{scale:g}:1") if scale else ())
 
 
+def _edges(plan: Plan) -> tuple[str, ...]:
+    """What is done with the cut edges of each material, where the spec says it."""
+    found = [goods.material for goods in plan.materials if goods.material.edges]
+    leathers = sum(goods.material.kind == "leather" for goods in plan.materials)
+    told = "; ".join(goods.edges if leathers == 1 else f"{goods.title}, {goods.edges}" for goods in found)
+    return say("build_sheet", "edges", edges=told.removesuffix(".")) if told else ()
+
+
 def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:
     """What every stitch must show on scrap, and what those by machine must."""
-    machine = ", ".join(scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine")
-    return paragraph(say("build_scrap", "always") + (say("build_scrap", "machine", machine=machine) if machine else ()))
+    machine = [scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine"]
+    if len(machine) == len(scraps):
+        return paragraph(say("build_scrap", "always") + say("build_scrap", "machine_all"))
+    told = say("build_scrap", "machine", machine=", ".join(machine)) if machine else ()
+    return paragraph(say("build_scrap", "always") + told)
 
 
 def _times(plan: Plan, said: Said) -> tuple[tuple[str, str], ...]:

@@ -6,12 +6,15 @@ from collections.abc import Sequence, Set
 
 from docgen.geometry.outline import outline_box
 from docgen.plan.act import Act, act
+from docgen.plan.acts.holding import find_glues
+from docgen.plan.acts.places import line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
 from docgen.resolve import Fold, Hole, Piece, Step
 from docgen.tables.cautions import has_phrase
 
-FOLDING = ("fold", "turn", "crease")
+FOLDING = ("fold", "turn", "crease", "bend")
+DAMPING = ("damp", "dampen", "moisten", "wet")
 
 
 def skive_acts(work: Work, names: Sequence[str]) -> list[Act]:
@@ -61,7 +64,9 @@ def hem_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
                 edges = join_words(hem.edges) if "all" not in hem.edges else None
                 case = "hem_twice" if hem.is_double else "hem"
                 told = edges or act("all_round")
-                found.append(act(case, part=counted(work, piece.name), edges=told, turn=work.length(hem.turned_mm)))
+                values = {"part": counted(work, piece.name), "edges": told, "turn": work.length(hem.turned_mm)}
+                glues = find_glues(work, at)
+                found.append(act(case, **values, held=act("hem_glued", glue=join_words(glues)) if glues else ()))
     return found
 
 
@@ -88,20 +93,25 @@ def speaks_of_folding(step: Step) -> bool:
     return any(has_phrase(step.do, phrase) for phrase in FOLDING)
 
 
+def is_damped(step: Step) -> bool:
+    """Whether a step says that folds are damped before they are made."""
+    return any(has_phrase(step.do, phrase) for phrase in DAMPING)
+
+
 def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     """Folds of these pieces that are made in this step: where it speaks of folding, or sets what lies in the fold."""
     step = work.steps[at]
-    sewn = {name for seam in step.seams for name in work.sewn_pieces(work.seams[seam])}
+    sewn = _sewn_in(work, at)
     found: dict[Act, None] = {}
     for piece in work.build.pieces:
         is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
         for fold in piece.marks.folds if is_named else ():
             if not fold.of_hem and (speaks_of_folding(step) or fold.around in step.hardware):
-                found[_fold_act(work, piece, fold)] = None
+                found[_fold_act(work, piece, fold, is_damped=is_damped(step))] = None
     return list(found)
 
 
-def _fold_act(work: Work, piece: Piece, fold: Fold) -> Act:
+def _fold_act(work: Work, piece: Piece, fold: Fold, *, is_damped: bool) -> Act:
     """Where the fold lies, which side is in, and what lies in it."""
     title = counted(work, piece.name)
     case = "bend" if fold.is_open else "fold"
@@ -110,7 +120,28 @@ def _fold_act(work: Work, piece: Piece, fold: Fold) -> Act:
         return act(
             f"{case}_round", part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name), what=what
         )
+    if fold.is_open and is_damped:
+        case = "bend_damp"
     return act(case, part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name))
+
+
+def bends_alone(work: Work, at: int, names: Sequence[str]) -> list[Act]:
+    """Of pieces that this step sews first the open folds that no step makes: leather bends there in use."""
+    found = []
+    for name in names:
+        piece = work.pieces.get(name)
+        folds = [fold for fold in piece.marks.folds if fold.is_open and not fold.around] if piece else []
+        having = [k for k, handled in enumerate(work.handled) if name in handled]
+        if piece is None or not folds or any(speaks_of_folding(work.steps[k]) for k in having):
+            continue
+        if at == next((k for k in having if name in _sewn_in(work, k)), -1):
+            places = tuple(dict.fromkeys(line_place(work, piece, fold.start, fold.end) for fold in folds))
+            found.append(act("bends_alone", part=counted(work, name), places=places))
+    return found
+
+
+def _sewn_in(work: Work, at: int) -> set[str]:
+    return {name for seam in work.steps[at].seams for name in work.sewn_pieces(work.seams[seam])}
 
 
 def _fold_place(work: Work, piece: Piece, fold: Fold) -> Act:

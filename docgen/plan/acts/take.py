@@ -61,8 +61,8 @@ def _set_through(work: Work, at: int) -> Iterator[str]:
     joins = work.build.join_of
     for fit in work.build.assembly.fastened:
         for layer in fit.stack.layers if fit.event in events else ():
-            piece = work.pieces.get(layer.part)
-            if piece is not None and any(work.titles[fit.part] in hole.meets for hole in piece.marks.holes):
+            strips = [work.pieces[name] for name in work.strips(layer.part) if name in work.pieces]
+            if any(work.titles[fit.part] in hole.meets for piece in strips for hole in piece.marks.holes):
                 yield joins.get(layer.part, layer.part)
 
 
