@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from demos import demo_build
+from demos import demo_build, demo_plan
 from on_paper import HOSTILE, PAPERS, check_inside, check_said, make_setup, texts, visible_marks
 
 from docgen.geometry.path import path_box
@@ -249,3 +249,32 @@ def test_hostile_words_stay_text_and_inside(words: str) -> None:
     )
     document = lay_out_cutting_list(plan_work(build), make_setup())
     check_said(document, words, len(build.pieces))
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        (
+            "field-bag",
+            " is whole, then the large pieces, then the small ones from what is left, and fabric and foam last. ",
+        ),
+        ("bucket", " is whole, then the large pieces, then the small ones from what is left. "),
+        ("sheath", "Cut the large pieces first, then the small ones from what is left. "),
+    ],
+)
+def test_the_order_of_cutting_names_what_there_is(name: str, told: str) -> None:
+    assert told in joined(demo_plan(name))
+
+
+def test_what_is_all_of_one_kind_has_no_order() -> None:
+    """The satchel is four large pieces of leather."""
+    assert "Cut the " not in joined(demo_plan("satchel"))
+
+
+def test_notches_are_marked_and_not_cut_into_edges_that_show() -> None:
+    """Common practice, no published source."""
+    said = (
+        "Notches: mark them on the flesh side of leather with an awl or a pen, and do not cut into an edge that shows"
+    )
+    assert said in joined(demo_plan("field-bag"))
+    assert said not in joined(demo_plan("belt"))

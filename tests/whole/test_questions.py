@@ -175,3 +175,48 @@ def test_questions_are_printed_and_are_no_problem(ask: Ask, capsys: pytest.Captu
     assert (asked["file"], asked["line"]) == ("a.toml", 91)
     assert asked["what"] == "step 3 glues, and nothing says with what"
     assert asked["answer"].startswith("name it in tools of the step")
+
+
+def finish_of(text: str, folder: Path) -> list[str]:
+    """Only what is asked about edges, threads, ends, screws, and how work is held and sewn."""
+    (folder / "b.toml").write_text(text, encoding="utf-8")
+    found = check_spec(CheckCall(spec=folder / "b.toml")).asked
+    return [f"{question.place.line}: {question.what} -> {question.answer}" for question in found]
+
+
+def test_cut_edges_and_the_colour_of_the_thread_are_asked_until_they_are_said(tmp_path: Path) -> None:
+    text = PATHS["satchel"].read_text(encoding="utf-8")
+    bare = "\n".join(line for line in text.splitlines() if not line.startswith(("edges ", "colour ")))
+    edges, colour = finish_of(bare, tmp_path)
+    assert 'nothing says what is done with the cut edges of "side" -> write edges = ' in edges
+    assert 'nothing says which colour the thread of the stitch "main" has -> write colour = ' in colour
+    assert finish_of(text, tmp_path) == []
+
+
+def test_a_screw_without_its_length_is_asked_for_it(tmp_path: Path) -> None:
+    text = PATHS["satchel"].read_text(encoding="utf-8")
+    (told,) = finish_of(text.replace(", screw 4 mm", ""), tmp_path)
+    assert 'nothing says how long the screw of "stud" is (button stud, 8 mm)' in told
+
+
+def test_what_is_sewn_flat_without_glue_or_tape_is_asked_how_it_is_held(tmp_path: Path) -> None:
+    text = PATHS["satchel"].read_text(encoding="utf-8")
+    told = finish_of(
+        text.replace('tools = ["contact cement"]\n', "").replace("then glue its upper", "lay its upper"), tmp_path
+    )
+    assert len(told) == 1
+    assert 'step 3 does not say how "flap" is held on "back" until it is sewn -> name "double-sided tape"' in told[0]
+
+
+def test_cut_ends_and_a_step_that_sews_without_a_stitch_are_asked_about(ask: Ask, tmp_path: Path) -> None:
+    step = '[[steps]]\ndo = "Sew the ends of the webbing."\ntrimmings = ["w"]\n'
+    text = write_out(HEAD + TAPE + CUT + '[[steps]]\ndo = "Close it."\nseams = ["s"]\n' + step)
+    told = "\n".join(finish_of(text, tmp_path))
+    assert 'nothing says what is done with the cut ends of "w" (webbing) -> write finish = ' in told
+    assert "step 2 sews, and nothing says with which stitch, where and how often" in told
+    answered = text.replace(CUT, f'{CUT}finish = "sealed"\n').replace(
+        step, f'{step}last = ["Sew across each end twice."]\n'
+    )
+    told = "\n".join(finish_of(answered, tmp_path))
+    assert "cut ends" not in told
+    assert "step 2 sews" not in told

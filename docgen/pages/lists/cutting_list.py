@@ -105,14 +105,19 @@ def _how_blocks(plan: Plan) -> tuple[Block, ...]:
 def _order_words(plan: Plan, *, has_straps: bool) -> tuple[str, ...]:
     """The order of cutting, of what there is to cut."""
     groups = {item.group for goods in plan.materials for item in goods.items}
-    if not has_straps and len(groups) < 2:
+    if len(groups) + has_straps < 2:
         return ()
     kinds = dict.fromkeys(
-        goods.material.kind for goods in plan.materials if any(i.group == "under" for i in goods.items)
+        goods.material.kind for goods in plan.materials if any(item.group == "under" for item in goods.items)
     )
-    small = " ".join(say(NAME_OF_WORDS, "order_small")) if "small" in groups else ""
-    under = " ".join(say(NAME_OF_WORDS, "order_under", kinds=join_words([*kinds]))) if kinds else ""
-    return say(NAME_OF_WORDS, "order_straps" if has_straps else "order_pieces", small=small, under=under)
+    more = {
+        "small": " ".join(say(NAME_OF_WORDS, "order_small")) if "small" in groups else "",
+        "under": " ".join(say(NAME_OF_WORDS, "order_under", kinds=join_words([*kinds]))) if kinds else "",
+    }
+    if not has_straps:
+        return say(NAME_OF_WORDS, "order_pieces", **more)
+    large = " ".join(say(NAME_OF_WORDS, "order_large")) if "panels" in groups else ""
+    return say(NAME_OF_WORDS, "order_straps", large=large, **more)
 
 
 def _joined_blocks(plan: Plan, said: Said) -> list[Block]:
