@@ -23,10 +23,17 @@ STRAP_LONG_MM = 2600.0
 # A strap is narrower than a hand is wide, and wider than it is thick.
 NARROWEST_STRAP_MM = 3.0
 WIDEST_STRAP_MM = 130.0
+# The tip of a strap after its last hole: 50 to 120 mm; more than twice that.
+LONGEST_TIP_MM = 300.0
+# The wall between two panels, as so many times the longer side of a panel. Our choice: a barrel bag has two to three times.
+WIDEST_WALL_TIMES = 4.0
 # Laps of one row are 8 to 12 mm, of two 12 to 15: twice that.
 WIDEST_LAP_MM = 30.0
 # The wire of rings and buckles.
 THICKEST_BAR_MM = 8.0
+# What one fitting weighs, g: small ones that are set, and any other. D rings of 26 mm weigh 9, buckles of that width 22.
+MOST_RIVET_G = 8.0
+MOST_FITTING_G = 400.0
 # Posts in a drawer, and what goes under a foot: heavy harness machines sew an inch.
 POSTS_MM = (2.0, 40.0)
 MOST_LIFT_MM = 30.0
@@ -54,6 +61,12 @@ METALS = (
     *("antique nickel", "antique copper", "matte black", "silver", "gold", "tin-plated", "enamelled", "lacquered"),
 )
 
+# Currencies as they are written; others are as good, and one that is nearly one of these is asked about.
+CURRENCIES = (
+    *("dollars", "euros", "pounds", "francs", "kronor", "kroner", "yen", "pesos", "reais", "rand", "zloty", "forint"),
+    *("USD", "EUR", "GBP", "CHF", "SEK", "NOK", "DKK", "JPY", "CAD", "AUD", "NZD", "MXN", "BRL", "ZAR", "PLN", "CZK"),
+)
+
 # Marks left and right of a middle that miss each other's mirrored place by less were hardly meant to: our choice.
 ASKEW_MM = 30.0
 # Goods by length, by kind: thinnest and thickest, narrowest and widest, mm. Zips close 3 to 10 mm wide on tapes that make
@@ -72,6 +85,8 @@ TRIMMINGS_MM = {
 THREAD_TEX = (10.0, 700.0)
 # The largest hole that is punched for a fitting: round hand punches go up to about an inch and a quarter.
 LARGEST_PUNCH_MM = 32.0
+# The shortest zip that is sold.
+LEAST_ZIP_MM = 50.0
 # The narrowest room between two dividing lines: a pen takes 15.
 NARROWEST_ROOM_MM = 10.0
 # Ease that is written, as a share of its seam; and how much of it is needed at least. Our choice.

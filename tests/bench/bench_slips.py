@@ -17,6 +17,7 @@ from slips.builds import correct_builds
 from slips.by_hand import KIND as BY_HAND
 from slips.by_hand import hand_slips
 from slips.judged import why_free
+from slips.judged_further import why_free_further
 from slips.mends import follow_mend
 from slips.operators import OPERATORS, Slip
 from slips.right import right_changes
@@ -136,10 +137,10 @@ def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text:
         for problem in problems
     )
     mended = follow_mend(problems[0], slip.text, text, checker, before) if problems else ""
-    free = why_free(name, slip)
-    is_measured = slip.kind.endswith("from the other side")
+    free = why_free(name, slip) or why_free_further(name, slip)
+    is_measured = slip.kind.endswith("from the other side") or slip.path.endswith(".mirror")
     if is_measured and not free and not problems and checker.shapes(slip.text) == checker.shapes(text):
-        free = "the same place, measured from the other side"
+        free = "the same place or shape, from either side"
     return Told(name, slip, problems, free, points, mended)
 
 

@@ -24,6 +24,8 @@ STUD_RE = re.compile(r"\bstuds?\b", re.I)
     f"{format_mm(ONE_PIECE_MEET_MM)} where both are in one piece.",
     "solid geometry, by the angles of its folds; what leather gives is our choice",
     needs_whole=True,
+    gives_way=("hole-on-fold",),
+    waits_for=("landing-across-fold",),
 )
 def find_halves_apart(subject: Subject) -> Iterator[Found]:
     """Snaps of one half in a part that bends at open folds by half a turn in all, and one in another, both where only

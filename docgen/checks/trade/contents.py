@@ -24,15 +24,19 @@ def find_tight_contents(subject: Subject) -> Iterator[Found]:
     room = _written(build.inside) if build.inside else build.assembly.room
     if room is None:
         return
-    words = room_words(room, subject.show) if build.inside is None else _size_words(_size(room), subject.show)
+    words = room_words(room, subject.show)
+    if build.inside is not None:
+        words = f"{_size_words(_size(room), subject.show)} (line {_place(subject).line})"
+    sizes = {spec.place: spec.size[0].place for spec in subject.spec.holds if spec.size}
     for thing in build.holds:
         if not thing.fits:
             size = _size_words(thing.size_mm, subject.show)
-            yield (thing.place, f"{thing.what}, {size}, does not go in: there is room for {words}", MEND, thing.what)
+            what = f"{thing.what}, {size}, does not go in: there is room for {words}"
+            yield sizes.get(thing.place, thing.place), what, MEND, thing.what
         elif build.inside and (pouch := build.assembly.room) and _is_too_thick(thing.size_mm, pouch):
             size, most = _size_words(thing.size_mm, subject.show), room_words(pouch, subject.show)
             what = f"{thing.what}, {size}, goes into [inside], but not between the stitch lines: {most}"
-            yield thing.place, what, MEND, thing.what
+            yield sizes.get(thing.place, thing.place), what, MEND, thing.what
     full_mm3 = sum(math.prod(thing.size_mm) for thing in build.holds)
     if room.kind == "box" and all(thing.fits for thing in build.holds) and full_mm3 > math.prod(_size(room)):
         yield build.holds[0].place, f"what has to go in takes more than the room of {words}, all together", MEND, ""

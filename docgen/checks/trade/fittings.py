@@ -146,7 +146,7 @@ def find_short_slots(subject: Subject) -> Iterator[Found]:
                     f'the oblong hole for the tongue of the strap "{strap.name}" is {subject.length(hole.long_mm)} long, '
                     f"and half the way round the bar is {subject.length(least_mm)}"
                 )
-                yield hole.place, what, f"make it {format_mm(least_mm)} long or longer", strap.name
+                yield hole.place, what, f"make it {subject.length(least_mm)} long or longer", strap.name
             elif hole.long_mm > MOST_SLOT * max(strap.width_mm, least_mm):
                 what = (
                     f'the oblong hole for the tongue of the strap "{strap.name}" is {subject.length(hole.long_mm)} long, '

@@ -29,6 +29,8 @@ OTHERWISE = "; or look at how many are cut of each part, and at its holes"
     "a tubular rivet's by {tubular_rivet_over}, a snap's by {snap_over}.",
     PRACTICE,
     needs_whole=True,
+    waits_for=("thickness-unusual", "thickness-in-other-unit", "hardware-unusual"),
+    gives_way=("hole-on-fold",),
 )
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
@@ -43,6 +45,8 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
                 f'"{item.name}" goes through {_stack_words(fitting)} at "{fitting.part}" and needs a post '
                 f"of {_wanted_words(item, fitting)}; {_drawer_words(item, fitting)}"
             )
+            posts = next(spec.posts for spec in subject.spec.hardware if spec.name == item.name)
+            what += f" (line {posts[0].place.line})" if posts else ""
             is_apart = fitting.post_most_mm and fitting.post_least_mm > fitting.post_most_mm + 2 * find_slack_mm(
                 item.kind
             )
@@ -161,7 +165,12 @@ def find_idle_hardware(subject: Subject) -> Iterator[Found]:
             yield item.place, what, f'write around = "{item.name}" where it is held, or take it out', item.name
 
 
-@check("posts-order", "Posts are listed from the shortest to the longest, each once.", "our choice")
+@check(
+    "posts-order",
+    "Posts are listed from the shortest to the longest, each once.",
+    "our choice",
+    gives_way=("hardware-unusual",),
+)
 def find_jumbled_posts(subject: Subject) -> Iterator[Found]:
     """At the first post that is no longer than the one before it: two figures changed places, or a digit did."""
     for spec in subject.spec.hardware:

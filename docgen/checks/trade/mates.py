@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from docgen.assemble import laid_places
+from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.holes import free_holes
 from docgen.geometry.nearby import near_finder
@@ -26,6 +26,7 @@ SIDES = ("left", "right", "top", "bottom")
     f"{format_mm(HOLES_MEET_MM)}.",
     "plain from the work",
     needs_whole=True,
+    gives_way=("strap-end-hole-lacks", "marked-twice", "hole-on-fold"),
 )
 def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
     """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them."""
@@ -66,6 +67,25 @@ def find_unlike_holes(subject: Subject) -> Iterator[Found]:
                     mend = "look at both punches: what goes through both needs one size"
                     yield first.place, what, mend, base.name
                     break
+        yield from _tell_unlike_ends(subject, base)
+
+
+def _tell_unlike_ends(subject: Subject, base: Piece) -> Iterator[Found]:
+    """Holes in ends of straps that lie fast, and those beneath; once for a strap and piece."""
+    told: set[str] = set()
+    for end in base.strap_landings:
+        strap = subject.parts.straps.get(end.strap)
+        for hole in strap.piece.marks.holes if strap and end.strap not in told else ():
+            places = riveted_places(strap, end, hole.at) if strap and not hole.long_mm else ()
+            met = [own for own in base.marks.holes if any(distance(own.at, at) <= HOLES_MEET_MM for at in places)]
+            other = next((own for own in met if abs(own.diameter_mm - hole.diameter_mm) > UNLIKE_MM), None)
+            if other is not None and end.strap not in told:
+                told.add(end.strap)
+                what = (
+                    f'a hole of the strap "{end.strap}" is {subject.length(hole.diameter_mm)}, and the one beneath it in '
+                    f'"{base.name}" {subject.length(other.diameter_mm)} (line {other.place.line})'
+                )
+                yield hole.place, what, "look at both punches: what goes through both needs one size", end.strap
 
 
 @check(
@@ -73,6 +93,7 @@ def find_unlike_holes(subject: Subject) -> Iterator[Found]:
     f"What goes through several parts finds a hole of one size in each, within {format_mm(UNLIKE_MM)}.",
     "our choice",
     needs_whole=True,
+    gives_way=("hole-size", "punch-unusual"),
 )
 def find_unlike_on_post(subject: Subject) -> Iterator[Found]:
     """Holes that say what they go through, where that piece has as many holes as are meant and not as many of that size."""

@@ -1,5 +1,6 @@
 """Checks of parts that lie on others: where their open side is, and folds of what they lie on."""
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -7,7 +8,7 @@ from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, subtract, unit
+from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.resolve import Divider, Fold, Landing, Piece, Seam, SeamSide
 
 SIDES = ("left", "bottom", "right", "top")
@@ -134,6 +135,64 @@ def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
                 "look at the figure and its unit",
                 piece.name,
             )
+
+
+@check(
+    "pocket-narrow",
+    "Between the stitch lines of what is sewn on by three edges {narrowest_room} stay, and from its open side to the line "
+    "across from that.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_narrow_pockets(subject: Subject) -> Iterator[Found]:
+    """Pockets and sleeves that nothing goes into, and rows of them that are no deeper; once for pieces like each other, at
+    their size."""
+    told: set[str] = set()
+    for piece in subject.build.pieces:
+        insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
+        lines = [(distance(line.start, line.end), line) for line in piece.dividers if not line.goods]
+        short_mm = min((long_mm - insets.get(line.stitch, 0.0) for long_mm, line in lines), default=math.inf)
+        if short_mm < subject.build.limits.narrowest_room_mm - 1e-6 and piece.model not in told:
+            told.add(piece.model)
+            what = f'a room beside a dividing line of "{piece.name}" is {subject.length(max(0.0, short_mm))} deep'
+            yield subject.size_place(piece, is_across=False), what, "look at the figure and its unit", piece.name
+    for seam, side, piece, _, _ in _pockets(subject):
+        inset_mm = subject.parts.stitches[seam.stitch].inset_mm
+        box = outline_box(piece.sewn_outline)
+        mouth = next(name for name in SIDES if name not in side.edges)
+        is_upright = mouth in ("bottom", "top")
+        across_mm, deep_mm = (box.width, box.height) if is_upright else (box.height, box.width)
+        for room_mm, is_across in ((across_mm - 2 * inset_mm, is_upright), (deep_mm - inset_mm, not is_upright)):
+            if room_mm < subject.build.limits.narrowest_room_mm - 1e-6 and piece.model not in told:
+                told.add(piece.model)
+                what = (
+                    f'inside its stitch lines "{piece.name}" has {subject.length(max(0.0, room_mm))} of room: its stitches '
+                    f"lie {subject.length(inset_mm)} from the edge"
+                )
+                place = subject.size_place(piece, is_across=is_across)
+                yield place, what, "look at the figure and its unit", piece.name
+
+
+@check(
+    "hem-deep",
+    "A hem takes no more of its piece than stays between it and the edge across.",
+    "our choice",
+    needs_whole=True,
+)
+def find_deep_hems(subject: Subject) -> Iterator[Found]:
+    """Hems of rectangles and strips; once for a piece."""
+    for piece in subject.build.pieces:
+        box = outline_box(piece.sewn_outline)
+        for hem in piece.hems:
+            is_upright = {*hem.edges} & {"top", "bottom", "start", "end"}
+            left_mm = box.height if is_upright else box.width
+            if piece.shape in ("rectangle", "strip") and hem.depth_mm >= left_mm - 1e-6:
+                what = (
+                    f'the hem of "{piece.name}" is turned {subject.length(hem.depth_mm)}, and {subject.length(left_mm)} '
+                    "of it stay"
+                )
+                yield hem.place, what, "look at both figures and their units", piece.name
+                break
 
 
 def _middle(line: Divider, is_upright: bool) -> float:

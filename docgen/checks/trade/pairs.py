@@ -23,6 +23,7 @@ Mark = tuple[Point, Place]
     "should.",
     "our choice",
     needs_whole=True,
+    gives_way=("strap-end-hole-lacks", "hole-on-fold", "hole-without-mate", "holes-apart", "stud-misses-flap"),
 )
 def find_askew_marks(subject: Subject) -> Iterator[Found]:
     """Holes of one size and use, landings of one part, and ends of one strap: where all but two have their like across

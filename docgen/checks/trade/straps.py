@@ -48,16 +48,23 @@ def find_wide_rows(subject: Subject) -> Iterator[Found]:
     stops=True,
 )
 def find_wide_straps(subject: Subject) -> Iterator[Found]:
+    """Once for a strap, with the narrowest fitting that it is too wide for."""
     hardware = by_name(subject.build.hardware)
+    insides = {spec.name: spec.inside for spec in subject.spec.hardware}
     for strap in subject.build.straps:
-        for width_mm, name in ((strap.end_width_mm(k), name) for k in (0, 1) for name in strap.ends[k].rings):
-            ring = hardware.get(name)
-            if ring is not None and 0 < ring.inside_mm < width_mm:
-                what = (
-                    f'the strap "{strap.name}" is {subject.length(width_mm)} wide, and {ring.what} '
-                    f"takes only {subject.length(ring.inside_mm)}"
-                )
-                yield strap.piece.place, what, "cut the strap narrower, or use a wider fitting", strap.name
+        ends = [
+            (strap.end_width_mm(k), hardware[name]) for k in (0, 1) for name in strap.ends[k].rings if name in hardware
+        ]
+        narrow = [(ring.inside_mm, width_mm, ring) for width_mm, ring in ends if 0 < ring.inside_mm < width_mm]
+        if narrow:
+            inside_mm, width_mm, ring = min(narrow, key=lambda found: found[0])
+            inside = insides[ring.name]
+            what = (
+                f'the strap "{strap.name}" is {subject.length(width_mm)} wide, and {ring.what} takes only '
+                f"{subject.length(inside_mm)}{f' (line {inside.place.line})' if inside else ''}"
+            )
+            place = subject.written_at(subject.spec.straps, strap.name, "width")
+            yield place, what, "cut the strap narrower, or use a wider fitting", strap.name
 
 
 @check(
@@ -211,10 +218,13 @@ def find_short_tips(subject: Subject) -> Iterator[Found]:
 def find_bars_unknown(subject: Subject) -> Iterator[Found]:
     """Turned ends round hardware whose bar the spec does not give: it goes into the cut length."""
     hardware = by_name(subject.build.hardware)
+    written = {spec.name for spec in subject.spec.hardware if spec.bar}
     for strap in subject.build.straps:
         found = ((end, hardware.get(name)) for end in strap.ends for name in end.rings)
         for end, ring in found:
-            if ring is not None and not ring.bar_mm:
+            if (
+                ring is not None and not ring.bar_mm and ring.name not in written
+            ):  # one that cannot be read is told there
                 what = (
                     f'the strap "{strap.name}" turns round the {ring.what}, and the thickness of its bar is not given: '
                     "the strap is cut too short by half the way round it"
