@@ -21,6 +21,7 @@ from docgen.written.units.telling import format_length
 # What a step begins with, or goes on with, that glues; "glued" and "the glue" speak of what was glued before.
 GLUES: Final = re.compile(r"(?:^|[.,;:]\s|\b(?:and|then)\s)\s*(?:glue|cement)\b", re.IGNORECASE)
 SEWS: Final = re.compile(r"\b(?:sew|stitch)\b", re.IGNORECASE)
+EDGES: Final = {"leather": "bevelled and burnished once they are sewn", "fabric": "sealed with a flame"}
 SCREWED: Final = re.compile(r"\b(?:studs?|screws?)\b", re.IGNORECASE)
 SCREW_TOLD: Final = re.compile(r"\b(?:screw|post|shank)\b.*\d", re.IGNORECASE)
 SEWN_KINDS: Final = ("seams", "joins", "straps", "dividers", "landings")
@@ -121,9 +122,10 @@ def _ask_finish(build: Assembled, spec: Spec) -> Iterator[Question]:
     shown = {piece.material for piece in build.cut} | {strap.material for strap in build.straps}
     kinds = {item.name: item.kind for item in build.materials if item.name in shown}
     for goods in spec.materials:
-        if kinds.get(goods.name) == "leather" and goods.edges is None:
+        usual = EDGES.get(kinds.get(goods.name, ""))
+        if usual is not None and goods.edges is None:
             what = f'nothing says what is done with the cut edges of "{goods.name}"'
-            answer = 'write edges = "bevelled and burnished once they are sewn", or edges = "left as cut", in its table'
+            answer = f'write edges = "{usual}", or edges = "left as cut", in its table'
             yield Question(place=goods.place, what=what, answer=answer)
     used = {seam.stitch for seam in build.seams} | {run.stitch for run in build.assembly.runs}
     for stitch in spec.stitches:
@@ -134,7 +136,7 @@ def _ask_finish(build: Assembled, spec: Spec) -> Iterator[Question]:
         is_screwed = fitting.kind == "other" and SCREWED.search(fitting.what)
         if is_screwed and not fitting.posts_mm and not SCREW_TOLD.search(fitting.what):
             what = f'nothing says how long the screw of "{fitting.name}" is ({fitting.what})'
-            answer = f'write it in what, for example "{fitting.what}, screw 4 mm"'
+            answer = f'write it in what, for example "{fitting.what}, screw 4 mm long"'
             yield Question(place=fitting.place, what=what, answer=answer)
     for item in build.trimmings:
         is_cut = any(not (cut.seams or cut.joins or cut.on) for cut in item.cuts)

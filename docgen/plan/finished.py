@@ -104,7 +104,8 @@ def _straps(build: Build) -> Iterator[Finished]:
             least, middle, most = worn
             holes = str(len(strap.hole_tips_mm) + len(strap.first_tips_mm))
             due = (("length", middle), ("least", least), ("most", most), ("count", holes))
-            yield Finished(case="worn_with" if strap.partner else "worn", values=title, due=due)
+            case = "worn_with" if strap.partner else "worn_bar" if strap.ends[0].rings else "worn"
+            yield Finished(case=case, values=title, due=due)
         else:
             bars = sum(bool(end.rings) for end in strap.ends)
             long = format_length(strap.finished_mm, build.show)

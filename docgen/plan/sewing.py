@@ -12,7 +12,7 @@ from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
 
 RUN_KINDS: Final = ("joins", "straps", "dividers", "landings")
-RUN_WORDS: Final = {"dividers": "dividing line", "straps": "along the edge"}
+RUN_WORDS: Final = {"dividers": "dividing line", "straps": "along the edge", "joins": "joint"}
 Job = tuple[tuple[EventKind, str], SewingJob]
 """A job with the kind of work and the name under which a step names it."""
 

@@ -454,7 +454,7 @@ def test_a_loaded_seam_says_what_its_thread_carries_as_an_estimate(load_words: s
 def test_beside_a_load_ample_thread_has_no_figure_but_what_gives_first() -> None:
     """25541 N of thread beside 118 N would be trusted, and it is the leather or a rivet that gives."""
     found = joined(with_load("12 kg", 25541.0))
-    told = "Leather, rivets, rings, buckles or straps give before the thread: no rated load."
+    told = "No rated load: leather, rivets, rings, buckles or straps will give first."
     assert found.count(told) == 1
     assert "25000" not in found
     assert "estimate)" not in found

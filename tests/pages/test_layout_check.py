@@ -262,7 +262,7 @@ def test_all_faults_of_sentences_come_at_once_each_with_its_line(tmp_path: Path)
         f'sentences.toml:{line_of(text, "[how_to_jion]")}: error: no words are called "how_to_jion" in the file\n'
         '    written: [how_to_jion]\n    mend:    did you mean "how_to_join"?',
         f'sentences.toml:{line_of(text, "order_piece =")}: error: no words are called "order_piece" in [cutting_list]\n'
-        '    mend:    did you mean "order_pieces"?',
+        '    written: ["Cut the large pieces first{small}{under}."]\n    mend:    did you mean "order_pieces"?',
         f"sentences.toml:{line_of(text, 'title =')}: error: these are no words\n"
         '    written: ["How to print"]\n    mend:    write them like "How to print"',
         f"sentences.toml:{line_of(text, 'printer =')}: error: nothing is called {{printr}} here\n"

@@ -42,7 +42,7 @@ def test_what_lands_is_told_from_the_nearest_edges_with_the_side_that_is_up(bag:
     begins 12 / 2 - 3 1/2 - 3/8 = 2 1/8 in from either side; folded 1 3/4 in long from 5 7/8 in up, it ends
     9 1/4 - 5 7/8 - 1 3/4 = 1 5/8 in below the top."""
     assert (
-        "Front panel grain side up: lay Outer pocket on it, that side up too, upright as its template: in the middle "
+        "Front panel grain side up: lay Outer pocket on it, that side up too, upright: in the middle "
         "between left and right, 1 in from the bottom."
     ) in lines(bag, 3)
     assert (
@@ -60,7 +60,7 @@ def test_edges_that_stay_outside_have_their_flesh_sides_together_with_the_lining
         "Gusset: damp the edge with a sponge and stretch it round each corner: there it is 1/4 in short.",
         "Gusset lining: snip the edge there every 1/4 in, no nearer than 1/16 in to the stitch line.",
         "Clip the notch marks together first, then the ends, then between.",
-        "Under the needle, from the top: Back panel; Lining, back and front; Gusset lining; Gusset.",
+        "Under the needle, from the top: Back panel; Panel lining; Gusset lining; Gusset.",
     ]
 
 
@@ -93,7 +93,7 @@ def test_the_second_of_two_straps_on_one_place_is_laid_over_the_first(bag: Plan)
         "Closing strap, first end, and over it Handle, first end and second end, on the grain side of Back panel, leading "
         "up, holes on holes: middle of the cut end 2 1/2 in from left and right, 2 3/4 in from top."
     ) in told
-    assert "through Handle, Closing strap, Back panel, Foam, back and front, Lining, back and front" in told[-1]
+    assert "through Handle, Closing strap, Back panel, Panel foam, Panel lining" in told[-1]
 
 
 def test_the_finished_article_has_its_measures(bag: Plan) -> None:

@@ -195,7 +195,7 @@ def test_cut_edges_and_the_colour_of_the_thread_are_asked_until_they_are_said(tm
 
 def test_a_screw_without_its_length_is_asked_for_it(tmp_path: Path) -> None:
     text = PATHS["satchel"].read_text(encoding="utf-8")
-    (told,) = finish_of(text.replace(", screw 4 mm", ""), tmp_path)
+    (told,) = finish_of(text.replace(", screw 4 mm long", ""), tmp_path)
     assert 'nothing says how long the screw of "stud" is (button stud, 8 mm)' in told
 
 

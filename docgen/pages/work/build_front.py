@@ -35,6 +35,7 @@ from docgen.plan import Plan, Scrap
 from docgen.resolve import Build, Photo, Stitch, find_bed
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.consumables import is_consumable
+from docgen.tables.practice import EDGE_TOOLS
 from docgen.written.units.telling import Show, format_length, format_pitch, format_stack
 
 Said = Mapping[str, str]
@@ -193,7 +194,11 @@ def _list_units(plan: Plan, setup: Setup, said: Said, *, has_tools: bool) -> lis
 
 def _tools(plan: Plan) -> list[str]:
     machines = (machine_title(scrap.stitch, plan.build) for scrap in plan.scraps)
-    return [tool for tool in dict.fromkeys((*plan.tools, *machines)) if tool and not is_consumable(tool)]
+    told = " ".join(goods.material.edges for goods in plan.materials)
+    edges = (
+        tool for words, tool in EDGE_TOOLS.items() if words in told and not any(words in own for own in plan.tools)
+    )
+    return [tool for tool in dict.fromkeys((*plan.tools, *machines, *edges)) if tool and not is_consumable(tool)]
 
 
 def _lists(plan: Plan, setup: Setup, said: Said, *, has_tools: bool) -> list[Block]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.hardware import hardware_acts
-from docgen.plan.acts.holding import find_glues, glue_acts
+from docgen.plan.acts.holding import faces_act, find_glues, glue_acts, is_marked
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
 from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, punch_acts, skive_acts
@@ -18,8 +18,8 @@ from docgen.plan.trimmings import trimming_lines
 from docgen.resolve import Step
 from docgen.tables.adhesives import find_wait, format_wait
 
-ONCE = ("hold_faces", "roughen")  # said once in a step
-GLUED = ("hem", "hem_twice", "hold_glue", "hold_within", "hold_strip", "hold_faces", "hold_overlap")
+ONCE = ("hold_faces",)  # said once in a step
+GLUED = ("hold_glue", "hold_within", "hold_strip", "hold_faces", "hold_overlap")
 
 
 def step_acts(work: Work, at: int) -> tuple[Act, ...]:
@@ -36,7 +36,7 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
         elif (event.kind, event.name) in timed and event.kind == "pieces":
             found += _shape_acts(work, at, {event.name})
         found += (one for one in _event_acts(work, at, index, event) if one.case not in ONCE or one not in found)
-    return (*_with_waits(step, found), *(act("own", words=words) for words in step.last))
+    return (*_joined(_with_waits(step, found)), *(act("own", words=words) for words in step.last))
 
 
 def _with_waits(step: Step, acts: Sequence[Act]) -> Iterator[Act]:
@@ -51,9 +51,19 @@ def _with_waits(step: Step, acts: Sequence[Act]) -> Iterator[Act]:
         left = [(goods, wait) for goods, wait in left if goods not in put_on or one.case not in GLUED]
 
 
+def _joined(acts: Iterable[Act]) -> Iterator[Act]:
+    """The lines, with what is pressed down once the glue is dry in the line of the wait."""
+    found = [*acts]
+    for before, one, after in zip([None, *found], found, [*found[1:], None], strict=False):
+        if one.case == "wait" and after is not None and after.case == "press_down":
+            yield act("wait_press", **dict(one.values), **dict(after.values))
+        elif not (one.case == "press_down" and before is not None and before.case == "wait"):
+            yield one
+
+
 def untold_waits(step: Step, acts: Sequence[Act]) -> tuple[tuple[str, str], ...]:
     """Waits of a step that none of its lines tells."""
-    told = {str(dict(one.values)["goods"]) for one in acts if one.case in ("wait", "wait_for")}
+    told = {str(dict(one.values)["goods"]) for one in acts if one.case in ("wait", "wait_for", "wait_press")}
     return tuple((goods, wait) for goods, wait in list_waits(step.tools) if goods not in told)
 
 
@@ -71,8 +81,12 @@ def _shape_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
 def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     if event.kind == "seams":
         yield from bends_alone(work, at, work.sewn_pieces(work.seams[event.name]))
-        yield from glue_acts(work, at, event)
-        yield from lay_acts(work, at, index)
+        marked, glued, laid = (
+            is_marked(work, at, work.seams[event.name]),
+            glue_acts(work, at, event),
+            lay_acts(work, at, index),
+        )
+        yield from (*laid, *glued, _press_act(work, event)) if marked else (*glued, *laid)
         yield from seam_acts(work, at, event)
     elif event.kind == "joins":
         yield from join_acts(work, at, event)
@@ -91,11 +105,16 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
         yield from lay_acts(work, at, index)
 
 
+def _press_act(work: Work, event: Event) -> Act:
+    """What was laid dry and marked comes to lie for good."""
+    return act("press_down", part=work.titles[work.sides(work.seams[event.name])[0].part])
+
+
 def _glued_on(work: Work, at: int, index: int) -> Iterator[Act]:
     """The glue of what a step only lays on, as foam: all over both faces."""
     glues = find_glues(work, at)
     if glues and work.lays_at(index):
-        yield act("hold_faces", glue=join_words(glues))
+        yield faces_act(work, at, join_words(glues))
 
 
 def _goods_acts(work: Work, at: int) -> list[Act]:

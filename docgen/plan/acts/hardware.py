@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble import Event, Fastened
+from docgen.assemble import Event, Fastened, Placed, Vec
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, scale
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.places import spots_place
@@ -13,8 +15,10 @@ from docgen.plan.acts.straps import closing_ends, turn_acts
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import count_kind, stack_words
-from docgen.resolve import Hardware, Hole, by_name
+from docgen.resolve import Fold, Hardware, Hole, by_name
 from docgen.written.units.telling import format_mm
+
+LONG_TIMES = 2.0  # its width, that a strip is long
 
 
 def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
@@ -44,8 +48,53 @@ def _hang_acts(work: Work, index: int, fits: Sequence[Fastened]) -> Iterator[Act
         if placed is not None and placed.how == "hangs on" and placed.host is not None and placed.is_grain_out:
             host = placed.host.part
             told: dict[str, Told] = {"part": counted(work, name), "side": work.outer(host), "host": work.titles[host]}
-            is_folded = any(not fold.is_open for fold in work.pieces[name].marks.folds)
-            yield act("hang_folded", **told) if is_folded else act("hang", **told, own=work.outer(name))
+            ways = _folded_ways(work, placed)
+            yield act("hang_folded", **told, ways=ways) if ways else act("hang", **told, own=work.outer(name))
+
+
+def _folded_ways(work: Work, placed: Placed) -> tuple[Act, ...]:
+    """Of what is folded which half lies outside, where one alone has the holes, and towards where its fold lies."""
+    piece = work.pieces[placed.copy.part]
+    folds = [fold for fold in piece.marks.folds if not fold.is_open]
+    if not folds:
+        return ()
+    sides = {_beside(folds[0], hole.at) for hole in piece.marks.holes}
+    return (*((act("hang_half"),) if len(sides) == 1 else ()), *_fold_way(work, placed))
+
+
+def _beside(fold: Fold, at: Point) -> bool:
+    """On which side of a fold a point lies."""
+    (x, y), (u, v) = fold.start, fold.end
+    return (u - x) * (at.y - y) > (v - y) * (at.x - x)
+
+
+def _fold_way(work: Work, placed: Placed) -> tuple[Act, ...]:
+    """Towards which side of what it hangs on the fold of a part lies from its hole; nothing where that does not follow."""
+    piece = work.pieces[placed.copy.part]
+    host = work.build.space.part(placed.host) if placed.host else None
+    folds = [fold for fold in piece.marks.folds if not fold.is_open]
+    if host is None or not folds or not piece.marks.holes:
+        return ()
+    spots = (piece.marks.holes[0].at, scale(add(folds[0].start, folds[0].end), 0.5))
+    feet = [_foot(host, placed.surface.point(spot)) for spot in spots]
+    hole, fold = feet
+    if hole is None or fold is None:
+        return ()
+    box, dx_mm, dy_mm = host.item.box, fold.x - hole.x, fold.y - hole.y
+    if abs(dx_mm) > abs(dy_mm):
+        return (act("hang_way", side="left" if dx_mm < 0 else "right"),)
+    if box.height > LONG_TIMES * box.width:  # along a strip: its ends bear no names on the leather
+        is_out = abs(fold.y - box.centre.y) > abs(hole.y - box.centre.y)
+        return (act("hang_way", side="near end" if is_out else "middle"),)
+    return (act("hang_way", side="bottom" if dy_mm < 0 else "top"),)
+
+
+def _foot(host: Placed, at: Vec) -> Point | None:
+    """Where on its host a point comes to lie, seen straight on to the nearest flat part of that."""
+    feet = [
+        (abs(lift_mm), foot) for foot, lift_mm in (host.surface.foot(band, at) for band in host.surface.bands) if foot
+    ]
+    return min(feet, key=lambda found: found[0])[1] if feet else None
 
 
 def _one_line(acts: Iterable[Act]) -> Iterator[Act]:
@@ -139,6 +188,8 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str]) ->
         stack = {"stack": stack_words(fit.stack)}
         told.append(act("set_stack", **stack, count=str(count)) if count > 1 else act("set_one", **stack))
     told += [act("set_post", post=format_mm(fit.post_mm))] if fit.post_mm else []
+    kinds = {work.material_of(layer.part).kind for layer in fit.stack.layers if layer.part in work.pieces}
+    told += [act("set_foam")] if "foam" in kinds and fit.post_mm else []
     return act("set", words=tuple(told))
 
 

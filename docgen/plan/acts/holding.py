@@ -50,36 +50,61 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
     if glues and own and own[0].part in flat:
         return []  # its hem is fixed when it is turned
     if glues:
-        return [*_glue(work, seam, join_words(glues), own, flat)]
+        return [*_glue(work, at, seam, own, flat)]
     if flat and own and own[0].part not in flat:
         return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
     notched = sum(_has_notch(work, side) for side in own) > 1
     return [act("hold_notches" if notched else "hold_clips")]
 
 
-def _glue(work: Work, seam: Seam, glue: str, own: list[SeamSide], flat: list[str]) -> Iterator[Act]:
+def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str]) -> Iterator[Act]:
     """Where the glue goes on each of the partners; a surface on which it does not hold is roughened first."""
+    glue = join_words(find_glues(work, at))
     inset = work.length(next(one.inset_mm for one in work.build.stitches if one.name == seam.stitch))
     if not own or any(has_phrase(glue, word) for word in SPRAYED):
-        yield act("hold_faces", glue=glue)
+        yield faces_act(work, at, glue)
     elif flat and own[0].part not in flat:
         part, host = own[0], work.pieces[flat[0]]
         landing = next((one for one in host.marks.landings if one.piece == part.part), None)
         finish = work.material_of(host.name).finish
         is_grain = landing is not None and not landing.is_inside
-        if is_grain and finish in POOR_GROUNDS and not has_phrase(glue, TAPE):
-            yield act("roughen", host=host.title, part=work.titles[part.part], finish=finish)
+        if has_phrase(glue, TAPE):
+            yield act(
+                "hold_tape",
+                glue=glue,
+                part=work.titles[part.part],
+                under=work.inner(part.part),
+                inset=inset,
+                edges=edge_words(work, part),
+            )
+            return
+        is_poor = is_grain and finish in POOR_GROUNDS
+        yield act("mark_roughen", finish=finish) if is_poor else act("mark_round")
         values: dict[str, Told] = {"glue": glue, "part": work.titles[part.part], "under": work.inner(part.part)}
         values |= {"inset": inset, "edges": edge_words(work, part)}
         strip = _strip(work, host, landing) if landing is not None and landing.is_over else None
-        if strip is not None:
-            yield act("hold_strip", **values, strip=strip)
-        else:
-            del values["under"]
-            yield act("hold_within", **values, host=host.title)
+        yield act("hold_strip", **values, strip=strip) if strip is not None else act("hold_within", **values)
     else:
         parts = dict.fromkeys(work.titles[side.part] for side in own)
-        yield act("hold_glue", glue=glue, inset=inset, parts=join_words([*parts]))
+        told = {"glue": glue, "inset": inset, "parts": join_words([*parts])}
+        if has_phrase(glue, TAPE):
+            yield act("hold_between", **told, edges=edge_words(work, own[0]))
+        else:
+            yield act("hold_glue", **told)
+
+
+def is_marked(work: Work, at: int, seam: Seam) -> bool:
+    """Whether what a seam sews flat on a piece is laid there and marked before it is glued."""
+    own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
+    glues = find_glues(work, at)
+    return bool(
+        glues and not any(has_phrase(glue, TAPE) for glue in glues) and own and flat and own[0].part not in flat
+    )
+
+
+def faces_act(work: Work, at: int, glue: str) -> Act:
+    """Of glue that goes all over: with all parts that the step has in hand."""
+    return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in work.handled[at]]))
 
 
 def _strip(work: Work, host: Piece, landing: Landing) -> Act | None:

@@ -16,7 +16,8 @@ from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
 from docgen.resolve import Layer, Seam, SeamSide, Stitch, joint_ends, turned_strip
-from docgen.tables.practice import DAMP_TANNAGES, SNIPS_APART_MM, SNIPS_OFF_MM
+from docgen.tables.cautions import has_phrase
+from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
 
 FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
 
@@ -30,6 +31,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     if layers := _layer_titles(work, seam):
         yield act("needle_layers", layers="; ".join(layers))
     yield from _over_acts(work, seam)
+    yield from _alone_acts(work, seam)
     yield from _sew(work, at, event)
     later = [one.name for _, one in work.events(at) if one.kind == "seams"]
     if seam.is_turned and not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :]):
@@ -94,6 +96,18 @@ def _snip_acts(work: Work, wall: str) -> Iterator[Act]:
         titles = join_words([work.titles[name] for name in cloth])
         apart, off = (work.length(mm[show]) for mm in (SNIPS_APART_MM, SNIPS_OFF_MM))
         yield act("snip", parts=titles, apart=apart, off=off)
+
+
+def _alone_acts(work: Work, seam: Seam) -> Iterator[Act]:
+    """Of what is sewn flat on a piece and stands over it where its row ends."""
+    own, flat = (
+        work.sides(seam),
+        [work.pieces[side.part] for side in seam.sides if side.part in work.pieces and not side.edges],
+    )
+    for landing in flat[0].marks.landings if len(own) == 1 and flat else ():
+        over = sides_over(flat[0], landing) if landing.piece == own[0].part else {}
+        if over and landing.is_over:
+            yield act("row_alone", part=work.titles[own[0].part], host=flat[0].title)
 
 
 def _over_acts(work: Work, seam: Seam) -> Iterator[Act]:
@@ -180,7 +194,9 @@ def _sew(work: Work, at: int, event: Event) -> Iterator[Act]:
     for job in work.jobs_of(event):
         number = str(numbers[job.seam.name]) if job.seam is not None and job.seam.name in numbers else ""
         title = act("numbered", number=number, title=job.title) if number else job.title
-        count = (act("run_times", times=str(job.runs)),) if job.runs > 1 else ()
+        times = str(job.runs)
+        more = act("run_rows", times=times, rows=str(job.rows)) if job.rows > 1 else act("run_times", times=times)
+        count = (more,) if job.runs > 1 else ()
         yield _run_act(work, job, {"stitch": _change(work, event, job), "title": title, "runs": count})
 
 
@@ -195,6 +211,8 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
         for line in work.pieces[part].marks.stitch_lines
         if line.seam == name and line.row == 0
     ]
+    if not lines and job.is_across:
+        return _across_act(work, job, values)
     if not lines:
         return act("sew", **values)
     piece, line = lines[0]
@@ -202,6 +220,17 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     if line.path.closed:
         return act("sew_round", **values, start=begin, part=piece.title)
     return act("sew_from", **values, start=begin, end=corner(piece, end_point(line.path)), part=piece.title)
+
+
+def _across_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
+    """Dividing lines that run alike, from the top down or from left to right."""
+    piece = next((work.pieces[part] for part in job.parts if part in work.pieces and work.pieces[part].dividers), None)
+    lines = [line for line in piece.dividers if not line.goods] if piece else []
+    ways = {abs(line.end.y - line.start.y) > abs(line.end.x - line.start.x) for line in lines}
+    if len(ways) != 1:
+        return act("sew", **values)
+    start, end = ("at_top", "at_bottom") if ways.pop() else ("at_left", "at_right")
+    return act("sew_across", **values, start=act(start), end=act(end))
 
 
 def _change(work: Work, event: Event, job: SewingJob) -> Told:
@@ -236,6 +265,9 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
         for k, (one, other) in enumerate(pairwise(names))
     ]
     glues = find_glues(work, at)
+    finish = work.material_of(join.name).finish
+    if glues and finish in POOR_GROUNDS and not any(has_phrase(glue, TAPE) for glue in glues):
+        yield act("roughen_overlap", finish=finish)
     yield act("hold_overlap", glue=join_words(glues)) if glues else act("hold_clips")
     yield act("join", part=join.title, overlap=work.length(join.overlap_mm), joints=tuple(dict.fromkeys(told)))
     yield from _sew(work, at, event)

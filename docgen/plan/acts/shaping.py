@@ -11,6 +11,7 @@ from docgen.plan.acts.places import line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
 from docgen.resolve import Fold, Hole, Piece, Step
+from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 
 FOLDING = ("fold", "turn", "crease", "bend")
@@ -37,12 +38,15 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     """Holes of those of the pieces that are punched in this step, by the size of the punch; then slits."""
     found: dict[str, list[Act]] = {}
     slits = []
+    before: set[str] = set()
     for name in work.steps[at].pieces:
         if work.punched.get(name) != at or name not in names:
             continue
         piece, title = work.pieces[name], counted(work, name)
         for size, holes in _by_size(piece, work).items():
-            found.setdefault(size, []).append(act("punch_part", part=title, holes="; ".join(purpose_counts(holes))))
+            told = "; ".join(purpose_counts(holes, before))
+            found.setdefault(size, []).append(act("punch_part", part=title, holes=told))
+        before.add(work.titles[name])
         if words := slit_words(piece, work.build.show):
             slits.append(act("slit", part=title, slits="; ".join(words)))
     return [*(act("punch", size=size, parts=tuple(parts)) for size, parts in found.items()), *slits]
@@ -65,9 +69,19 @@ def hem_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
                 case = "hem_twice" if hem.is_double else "hem"
                 told = edges or act("all_round")
                 values = {"part": counted(work, piece.name), "edges": told, "turn": work.length(hem.turned_mm)}
-                glues = find_glues(work, at)
-                found.append(act(case, **values, held=act("hem_glued", glue=join_words(glues)) if glues else ()))
+                found.append(act(f"{case}{_held(work, at)}", **values, **_glue(work, at)))
     return found
+
+
+def _held(work: Work, at: int) -> str:
+    """How a hem is held, as its case ends: with what must dry first, with another glue or tape, or with nothing."""
+    glues = find_glues(work, at)
+    return "_waits" if any(map(find_wait, glues)) else "_glued" if glues else ""
+
+
+def _glue(work: Work, at: int) -> dict[str, str]:
+    glues = find_glues(work, at)
+    return {"glue": join_words(glues)} if glues else {}
 
 
 def _hem_step(work: Work, piece: Piece) -> int:

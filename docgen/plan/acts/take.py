@@ -50,7 +50,8 @@ def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:
     done = [parts for event, parts in bonds if event < len(events) and events[event].step < at]
     joined = {event.name for event in events if event.kind == "joins" and event.step < at}
     done += [{join.name, *join.pieces} for join in work.build.joins if join.name in joined]
-    while more := [parts for parts in done if parts & names and not parts <= names]:
+    single = [{part for part in parts if work.counts.get(part, 1) == 1 or part in names} for parts in done]
+    while more := [parts for parts in single if parts & names and not parts <= names]:
         names = names.union(*more)
     return names
 

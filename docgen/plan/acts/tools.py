@@ -34,9 +34,9 @@ from docgen.written.units.telling import format_short
 
 BY_LINE = (
     (("corner_damp", "bend_damp"), SPONGE),
-    (("roughen",), ROUGHENER),
+    (("mark_roughen", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
-    (("punch",), MARKER),
+    (("punch", "mark_round", "mark_roughen"), MARKER),
 )
 
 Needed = tuple[str, tuple[str, ...]]  # a tool, and words by which the spec may name it already
