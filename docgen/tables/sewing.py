@@ -7,6 +7,8 @@ All are common practice, no published source, unless a line names one.
 # stitches do, without a figure). Longer ones than 4 per inch belong to harness.
 LEAST_PITCH_MM = 2.1
 MOST_PITCH_MM = 6.4
+# By hand French number 16 is the finest of luxury saddlery (OQLF, "griffe a frapper"): 27.07 / 16 = 1.69 mm.
+LEAST_HAND_PITCH_MM = 1.6
 # A blade thicker than this many times the one by table leaves holes that its thread does not fill.
 MOST_NEEDLE_OVER_TABLE = 1.6
 # Thinner leather tears at a fold (seen in makers' pages without a figure).
@@ -85,8 +87,8 @@ SLOT_OVER_TONGUE_MM = 1.0
 # A slit beside a hole lets the head of a stud pass, which is up to twice as wide as its neck: as long as the hole is wide,
 # or half as much again. Common practice, no published source; four times is our choice.
 SLIT_IN_HOLES = 4.0
-# The hole for a tongue or stud, as a share of its strap: 4 mm in 20 to 38 mm.
-MOST_HOLE_SHARE = 0.25
+# The hole for a tongue or stud, as a share of its strap: 4 mm in 20 to 38 mm; the eye of a guitar's tail, 8 in 25.
+MOST_HOLE_SHARE = 0.32
 # A fold lies at the corner that it goes round, but for what leather takes at a bend. Our choice.
 FOLD_OFF_CORNER_MM = 4.0
 # What is bent over beyond an open fold, so that fingers hold it: a little under the half inch of a lip. Our choice.

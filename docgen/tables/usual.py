@@ -52,6 +52,17 @@ MOST_MINUTES = 480
 BOBBIN_M = (3.0, 400.0)
 SPOOL_M = (20.0, 20000.0)
 
+# The thicker end of a range over the thinner: hides are sold an ounce or half a millimetre apart, splits from one ounce to
+# two.
+MOST_RANGE = 2.0
+# The shortest length that is cut of goods by length.
+SHORTEST_CUT_MM = 15.0
+# Smallest and largest of how a hide is sold, over the usual ones: lamb skins are a third of calf, and bulls half as large
+# again as cows.
+HIDE_AREA_TIMES = (0.3, 2.0)
+# Holes of a row for a buckle: five to seven, and with room.
+MOST_ROW_HOLES = 13
+
 # Metals and platings as they are written; others are as good, and one that is nearly one of these is asked about.
 METALS = (
     *("brass", "solid brass", "antique brass", "brushed brass", "brass-plated", "bronze", "solid bronze"),

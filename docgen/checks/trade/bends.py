@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import chords
-from docgen.geometry.outline import outline_path
+from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import cross, distance, dot, subtract, unit
@@ -102,14 +102,28 @@ def _fold_place(subject: Subject, name: str, fold: Fold) -> Place:
 
 @check("fold-near-edge", "What is bent over at an open fold is {bent_over} or more.", PRACTICE, needs_whole=True)
 def find_narrow_bends(subject: Subject) -> Iterator[Found]:
-    """Open folds along an edge of their piece, with less than that between the two; told of each fold once."""
+    """Open folds along an edge of their piece that no seam holds, with less than that between the two; told of each fold
+    once."""
     least_mm = subject.build.limits.bent_over_mm
+    sewn = {(side.part, edge) for seam in subject.build.seams for side in seam.sides for edge in side.edges}
     for piece in subject.build.pieces:
         for fold in piece.marks.folds:
             beyond_mm = _beyond_mm(outline_path(piece.outline), fold)
-            if fold.is_open and not fold.of_hem and beyond_mm < least_mm - 1e-6:
+            is_held = any((piece.name, edge) in sewn for edge in (*_edges_along(piece, fold, beyond_mm), WHOLE))
+            if fold.is_open and not fold.of_hem and beyond_mm < least_mm - 1e-6 and not is_held:
                 what = f'a fold of "{piece.name}" leaves {subject.length(beyond_mm)} to be bent over beyond it'
                 yield _fold_place(subject, piece.name, fold), what, "measure it again from the edge", piece.name
+
+
+def _edges_along(piece: Piece, fold: Fold, off_mm: float) -> list[str]:
+    """The edges that run beside a fold, so far from it all along."""
+    along = unit(subtract(fold.end, fold.start))
+    found = []
+    for name in edge_names(piece.outline):
+        off = [cross(along, subtract(at, fold.start)) for at in flatten(edge_path(piece.outline, name))]
+        if all(abs(abs(one) - off_mm) <= STRAIGHT_MM for one in off):
+            found.append(name)
+    return found
 
 
 def _beyond_mm(shape: Path, fold: Fold) -> float:

@@ -14,6 +14,7 @@ from docgen.checks.trade.copies import (
     find_unreached_copies,
 )
 from docgen.checks.trade.fittings import tell_held
+from docgen.checks.trade.holes import find_holes_apart
 from docgen.problems import count_words
 from docgen.resolve import Hardware, by_name
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
@@ -35,9 +36,10 @@ OTHERWISE = "; or look at how many are cut of each part, and at its holes"
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     told: set[tuple[str, str]] = set()
+    missed = {name for _, _, _, name in find_holes_apart(subject)}
     for fitting in subject.build.assembly.fastened:
         item = hardware[fitting.hardware]
-        if fitting.post_least_mm <= 0 or fitting.post_mm or not item.posts_mm:
+        if fitting.part in missed or fitting.post_least_mm <= 0 or fitting.post_mm or not item.posts_mm:
             continue
         if (item.name, fitting.part) not in told:
             told.add((item.name, fitting.part))
@@ -113,7 +115,10 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
 
 def _is_doubted(subject: Subject, item: Hardware) -> bool:
     """Whether a part that takes it is told to be cut too often or too seldom: that is the cause."""
-    finds = (find_empty_landings, find_too_few_holes, find_unreached_copies, find_unfilled_holes, find_lone_copies)
+    finds = (
+        *(find_empty_landings, find_too_few_holes, find_unreached_copies, find_unfilled_holes, find_lone_copies),
+        find_holes_apart,
+    )
     doubted = {name for find in finds for _, _, _, name in find(subject)}
     fastened = {
         part for one in subject.build.assembly.fastened if one.hardware == item.name for part in one.stack.parts

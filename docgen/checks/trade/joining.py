@@ -79,6 +79,8 @@ def _takings(subject: Subject, part: str) -> dict[str, list[Seam]]:
 def _walls_at(parts: Parts, seam: Seam, part: str) -> list[tuple[str, tuple[str, ...]]]:
     """The other partners of a seam that stand on the part or go on from it, too large to lie on it, and by which edges."""
     width_mm, height_mm = _size(parts, part)
+    if seam.is_turned or any(side.lap_mm for side in seam.sides):
+        width_mm = height_mm = 0.0  # what is turned out, or laps, goes on from the edge
     others = [side for side in seam.sides if side.edges and side.part != part and side.part not in parts.straps]
     return [(side.part, side.edges) for side in others if _is_wall(parts, side.part, width_mm, height_mm)]
 

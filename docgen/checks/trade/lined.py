@@ -57,14 +57,16 @@ def find_thick_linings(subject: Subject) -> Iterator[Found]:
 
 
 def _sewn_to(subject: Subject, piece: Piece) -> list[str]:
-    """The parts of one shape that seams sew to one edge of a lining, a seam for each."""
+    """The parts of leather, of one shape, that seams sew to one edge of a lining, a seam for each."""
     parts: dict[str, str] = {}
     for seam in subject.build.seams:
         edges = {side.edges for side in seam.sides if side.part == piece.name and not side.copy}
         others = [side for side in seam.sides if side.part != piece.name and side.edges in edges]
         for side in others if len(others) == 1 else ():
             other = subject.parts.pieces.get(side.part)
-            if other is not None and piece.model in (other.name, other.model) and other.name not in parts:
+            material = subject.material(other) if other else None
+            is_leather = material is not None and material.kind == "leather"
+            if other and is_leather and piece.model in (other.name, other.model) and other.name not in parts:
                 parts[other.name] = seam.name
     return list(parts) if len({*parts.values()}) == len(parts) else []
 

@@ -1,10 +1,11 @@
 """Check of holes that hardware goes through a part without: where it is to be punched, and the line that says so."""
 
 from collections.abc import Iterator
+from itertools import combinations
 
 from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.checks.trade.holes import free_holes
+from docgen.checks.trade.holes import find_holes_apart, free_holes
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.vector import distance, transform_point
@@ -29,11 +30,13 @@ SIDES = ("left", "right", "top", "bottom")
     gives_way=("strap-end-hole-lacks", "marked-twice", "hole-on-fold"),
 )
 def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
-    """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them."""
+    """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them; those that only
+    lie apart are told as that."""
+    apart = {place for place, _, _, _ in find_holes_apart(subject)}
     for base in subject.build.pieces:
         lacking: dict[str, list[Hole]] = {}
         for landing in base.marks.landings:
-            lacking.setdefault(landing.piece, []).extend(landing.holes)
+            lacking.setdefault(landing.piece, []).extend(one for one in landing.holes if one.place not in apart)
         for end in base.strap_landings:
             lacking.setdefault(end.strap, []).extend(end.holes)
         for name, holes in lacking.items():
@@ -161,7 +164,7 @@ def _best(ways: list[tuple[float, str]], middle: str, show: Show) -> str:
 )
 def find_spread_holes(subject: Subject) -> Iterator[Found]:
     """Two holes or more of one piece through one copy of another part that has as many for them: how far each is from
-    its nearest. Once for a pair of parts."""
+    its nearest. Once for a pair of parts. A handle stands off between its ends: its holes lie farther apart."""
     build = subject.build
     for piece in build.pieces:
         through: dict[tuple[str, str], list[Hole]] = {}
@@ -170,18 +173,15 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
                 through.setdefault((name, hole.takes), []).append(hole)
         for (name, takes), holes in through.items():
             part = next((one for one in build.cut if one.name == name), None)
-            if (
-                part is None
-                or part.cut != 1
-                or piece.cut != 1
-                or len(holes) < 2
-                or (part.marks.folds and not part.is_strap)
-            ):
+            if part is None or part.cut != 1 or len(holes) < 2 or (part.marks.folds and not part.is_strap):
                 continue
             twins = [twin for twin in free_holes(subject, part) if twin.takes in ("", takes) and not twin.long_mm]
+            if piece.cut > 1:
+                yield from _tell_other_pairs(subject, piece, name, holes, twins)
+                continue
             gaps = [sorted(_nearest(one)) for one in (holes, twins)] if len(twins) == len(holes) else [[], []]
             offs = [abs(a - b) for a, b in zip(*gaps, strict=True)]
-            if offs and max(offs) > SPREAD_MM:
+            if offs and max(offs) > SPREAD_MM and not _stands_off(part, twins, gaps):
                 worst = offs.index(max(offs))
                 apart, there = (subject.length(gap[worst]) for gap in gaps)
                 line = next((f" (line {twin.place.line})" for twin in reversed(twins)), "")
@@ -190,6 +190,32 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
                     f"{there}{line}"
                 )
                 yield holes[-1].place, what, "measure both again", piece.name
+
+
+def _stands_off(part: Piece, twins: list[Hole], gaps: list[list[float]]) -> bool:
+    """Whether a strap is held by a hole near either end, and is longer between them than what it is held on."""
+    middle_mm = outline_box(part.outline).centre.y
+    is_held_twice = {twin.at.y > middle_mm for twin in twins} == {True, False}
+    return part.is_strap and is_held_twice and max(gaps[1]) > max(gaps[0])
+
+
+def _tell_other_pairs(
+    subject: Subject, piece: Piece, name: str, holes: list[Hole], twins: list[Hole]
+) -> Iterator[Found]:
+    """Of a piece that is cut several times, two holes that lie as no two of those do which wait for all its copies."""
+    if len(twins) != len(holes) * piece.cut:
+        return
+    there = [distance(one.at, other.at) for one, other in combinations(twins, 2)]
+    for one, other in combinations(holes, 2):
+        apart_mm = distance(one.at, other.at)
+        near_mm = min(there, key=lambda mm: abs(mm - apart_mm))
+        if abs(near_mm - apart_mm) > SPREAD_MM:
+            what = (
+                f'holes of "{piece.name}" that go through "{name}" lie {subject.length(apart_mm)} from each other, and no '
+                f'two of "{name}" do; the nearest is {subject.length(near_mm)} (line {twins[-1].place.line})'
+            )
+            yield other.place, what, "measure both again", piece.name
+            return
 
 
 def _nearest(holes: list[Hole]) -> Iterator[float]:

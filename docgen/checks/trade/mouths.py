@@ -1,6 +1,7 @@
 """Checks of parts that lie on others: where their open side is, and folds of what they lie on."""
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -114,7 +115,7 @@ def _reach(landing: Landing, fold: Fold) -> tuple[float, float]:
     needs_whole=True,
 )
 def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
-    """Once for a piece, at the later line of the narrowest room."""
+    """Once for a piece, at the later line of the narrowest room; what the rows of its seams take at its sides is none."""
     for piece in subject.build.pieces:
         if not piece.dividers or any(line.goods for line in piece.dividers):
             continue
@@ -122,7 +123,8 @@ def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
         is_upright = all(abs(line.start.x - line.end.x) <= abs(line.start.y - line.end.y) for line in piece.dividers)
         sides = (box.left, box.right) if is_upright else (box.bottom, box.top)
         lines = sorted(((_middle(line, is_upright), line) for line in piece.dividers), key=lambda pair: pair[0])
-        edges = [sides[0], *(at for at, _ in lines), sides[1]]
+        taken_mm = [_taken_mm(subject, piece, names, is_upright) for names in (("left", "bottom"), ("right", "top"))]
+        edges = [sides[0] + taken_mm[0], *(at for at, _ in lines), sides[1] - taken_mm[1]]
         gaps = [b - a for a, b in pairwise(edges)]
         least_mm = min(gaps)
         if least_mm < subject.build.limits.narrowest_room_mm - 1e-6:
@@ -135,6 +137,37 @@ def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
                 "look at the figure and its unit",
                 piece.name,
             )
+
+
+def _taken_mm(subject: Subject, piece: Piece, names: tuple[str, str], is_upright: bool) -> float:
+    """How far in from the side, left or bottom or across from there, the last row of a seam lies; 0 where none is."""
+    edge = names[0] if is_upright else names[1]
+    stitches = [
+        subject.parts.stitches[seam.stitch]
+        for seam in subject.build.seams
+        for side in seam.sides
+        if side.part == piece.name and edge in side.edges and not side.lap_mm
+    ]
+    return max((one.inset_mm + (one.rows - 1) * one.row_gap_mm for one in stitches), default=0.0)
+
+
+@check(
+    "divider-on-some",
+    "Of the dividing lines of a piece all go through the piece beneath, or none.",
+    "plain from the work; asked, since one may be sewn before",
+    needs_whole=True,
+)
+def find_dividers_on_some(subject: Subject) -> Iterator[Found]:
+    """Pieces whose lines mostly name what lies beneath; told of the first that does not, or names another."""
+    for piece in subject.build.pieces:
+        lines = [line for line in piece.dividers if not line.goods]
+        counts = Counter(line.on for line in lines)
+        most, often = counts.most_common(1)[0] if counts else ("", 0)
+        odd = next((line for line in lines if line.on != most), None)
+        if most and odd and often > len(lines) / 2:
+            through = f'goes through "{odd.on}" beneath' if odd.on else "goes through nothing beneath"
+            what = f'a dividing line of "{piece.name}" {through}, and the others go through "{most}"'
+            yield odd.place, what, f'add on = "{most}" to this line too, or accept this', piece.name
 
 
 @check(

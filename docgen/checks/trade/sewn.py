@@ -1,7 +1,7 @@
 """Checks of seams against where parts lie: a hem that is not there, an edge beside its host, the same edges twice, foam
 under the needle."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.inset import inset_run
@@ -11,12 +11,14 @@ from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import GeometryError, Path
 from docgen.geometry.vector import transform_point
 from docgen.problems import Place
+from docgen.read import PieceSpec
 from docgen.resolve import Landing, Piece, Seam, SeamSide, side_words
 
 OVER_EDGE_MM = 1.0
 SPOTS = 24
 SMALLER = "look at both sizes, or say with a landing how it lies"
 NARROW_MM = 40.0
+TINY_MM = 1e-6
 SAME_SIZE_MM = 3.0  # what differs less lies edge on edge
 
 
@@ -219,6 +221,37 @@ def find_sewn_foam(subject: Subject) -> Iterator[Found]:
                 mend = f"cut it smaller, by more than the {inset} of the stitch line (inset = ...), or accept this"
                 place = subject.written_at(subject.spec.pieces, piece.name, "inset")
                 yield place, what, mend, layer.part
+
+
+@check("board-in-allowance", "Board and foam lie clear of seams that are turned.", "plane geometry", needs_whole=True)
+def find_boards_in_allowances(subject: Subject) -> Iterator[Found]:
+    """Board and foam of the shape of a part that is sewn face to face and turned, larger than what is left between its
+    stitch lines: it would be sewn in, or not go in; once for a piece."""
+    specs = {spec.name: spec for spec in subject.spec.pieces}
+    for piece in subject.build.pieces:
+        material = subject.material(piece)
+        if material is None or material.kind not in ("board", "foam") or not specs[piece.name].inset:
+            continue
+        model = specs[piece.name].like
+        for seam in subject.build.seams:
+            stitch = subject.parts.stitches[seam.stitch]
+            is_sewn = any(model and side.part == model.value and side.edges for side in seam.sides)
+            own = any(side.part == piece.name for side in seam.sides)
+            if seam.is_turned and is_sewn and not own and -TINY_MM < piece.inset_mm < stitch.inset_mm - TINY_MM:
+                what = (
+                    f'"{piece.name}" is {subject.length(piece.inset_mm)} smaller all round than "{_model(specs, piece)}", '
+                    f'and the seam "{seam.name}" is turned {subject.length(stitch.inset_mm)} from the edge (line '
+                    f"{subject.place_of(stitch, 'inset').line}): it does not lie between its stitch lines"
+                )
+                inset = specs[piece.name].inset
+                place = inset.place if inset else piece.place
+                yield place, what, f"make inset {subject.length(stitch.inset_mm)} or more", piece.name
+                break
+
+
+def _model(specs: Mapping[str, PieceSpec], piece: Piece) -> str:
+    like = specs[piece.name].like
+    return like.value if like else ""
 
 
 @check(

@@ -125,8 +125,7 @@ def _how_to_use(key: str, scale: float) -> tuple[str, ...]:
 def _edges(plan: Plan) -> tuple[str, ...]:
     """What is done with the cut edges of each material, where the spec says it."""
     found = [goods.material for goods in plan.materials if goods.material.edges]
-    leathers = sum(goods.material.kind == "leather" for goods in plan.materials)
-    told = "; ".join(goods.edges if leathers == 1 else f"{goods.title}, {goods.edges}" for goods in found)
+    told = "; ".join(goods.edges if len(found) == 1 else f"{goods.title}, {goods.edges}" for goods in found)
     return say("build_sheet", "edges", edges=told.removesuffix(".")) if told else ()
 
 

@@ -13,6 +13,12 @@ WORDS_ONLY_RE = re.compile(r"^(Burnish|Smooth|Crease)\b")
 
 
 FURTHER: tuple[Free, ...] = (
+    Free("^width and height", ANY, "a part of another shape, where no seam and no hole says which"),
+    Free("^minus", r"^(measures|trimmings)\.", "a measure of another size: all that hangs on it follows"),
+    Free("^minus", r"^pieces\.[\w-]+\.(size|points|curve)", "a part of another size, where no seam says which"),
+    Free("^minus", r"^straps\.[\w-]+\.(finished|wears)", "a strap of another length"),
+    Free("^minus", r"^pieces\.flap\.folds", "a bend half an inch elsewhere, which leather gives", build="backpack"),
+    Free("^minus", r"^inside", "a room otherwise than worked out, in which all goes"),
     Free(DELETED, ANY, "a pocket that is not divided", was=r"^dividers\s*="),
     Free(DELETED, ANY, "how hides are sold may be left out: the usual one is reckoned", was=r"^sold\s*="),
     Free(
@@ -132,6 +138,8 @@ def why_free_further(build: str, slip: Slip) -> str:
     """The reason why this slip is no mistake that can be known, or an empty string."""
     data = tomllib.loads(slip.text)
     found = [*_of_names(data, slip)]
+    if slip.kind == "a name left out of a list":
+        found += _of_lists(data, slip)
     if slip.kind.startswith("two steps"):
         steps = data["steps"]
         later = next(at for at, step in enumerate(steps) if at and f'"{step["do"]}"' in slip.was)
@@ -139,37 +147,69 @@ def why_free_further(build: str, slip: Slip) -> str:
     return next(iter(found), "") or next((rule.reason for rule in FURTHER if rule.covers(build, slip)), "")
 
 
+def _of_lists(data: dict[str, Any], slip: Slip) -> Iterator[str]:
+    """Names that are left out of a list."""
+    key, _, name = slip.was.partition(": ")
+    name = name.strip('"')
+    if key == "meet":
+        seam = next(one for one in data["seams"].values() if f'"{name}"' not in str(one["meet"]) and _is_at(slip, one))
+        left = seam["meet"]
+        edges = {
+            word for piece in data["pieces"].values() for hem in piece.get("hems", ()) for word in hem["edges"].split()
+        }
+        if len(left) == 1 and name == left[0].split(":")[0] and edges & {*left[0].split(":")[-1].split()}:
+            yield "a row along a turned edge: the hem lies under it"
+    for step in data.get("steps", ()) if key in ("pieces", "straps") else ():
+        if not _is_at(slip, step):
+            continue
+        others = [one for one in data["steps"] if one is not step]
+        if WORDS_ONLY_RE.match(step["do"]) or any(name in one.get(key, ()) for one in others):
+            yield "words of work on a part that another step has in hand"
+        if any(name in {side.split(":")[0].split()[0] for side in _sides(data, one)} for one in (step, *others)):
+            yield "a part that a seam has in hand all the same"
+
+
+def _is_at(slip: Slip, table: dict[str, Any]) -> bool:
+    """Whether the line that is changed stands in this table."""
+    line = slip.text.splitlines()[slip.lines[0] - 1]
+    key = line.split("=")[0].strip()
+    written = tomllib.loads(line.strip())
+    return bool(table.get(key) == written[key])
+
+
 def _of_names(data: dict[str, Any], slip: Slip) -> Iterator[str]:
     """Names in place of others that say the same."""
     if slip.kind.startswith("a name") and (at := re.fullmatch(r"steps\.(\d+)\.pieces\.\d+", slip.path)):
         step, name = data["steps"][int(at[1])], slip.now.strip('"')
-        if WORDS_ONLY_RE.match(step["do"]) and not any(step.get(key) for key in ("hardware", "seams", "joins")):
+        if WORDS_ONLY_RE.match(step.get("do", "")) and not any(step.get(key) for key in ("hardware", "seams", "joins")):
             yield "edges smoothed or a fold creased on another part, on which nothing hangs"
         if {name, slip.was.strip('"')} <= _sewn(data, step):
             yield "both are in hand in that seam"
     bare = [
         step
         for step in data.get("steps", ())
-        if WORDS_ONLY_RE.match(step["do"]) and not step.keys() & {"pieces", "seams"}
+        if WORDS_ONLY_RE.match(step.get("do", "")) and not step.keys() & {"pieces", "seams"}
     ]
     if slip.kind.startswith("a line deleted") and slip.was.startswith("pieces") and bare:
         yield "edges smoothed or a fold creased, on which nothing hangs"
     if slip.kind.startswith("a name") and slip.path.endswith(".like"):
         now, was = (_shape(data, words.strip('"')) for words in (slip.now, slip.was))
-        if now == was:
+        if now is not None and now == was:
             yield "both have one shape"
 
 
 def _shape(data: dict[str, Any], name: str) -> object:
-    piece = data["pieces"][name]
-    if "like" in piece and not piece.get("mirror"):
-        return _shape(data, piece["like"])
-    return name
+    """The piece whose shape this one has; none where they go round in a ring."""
+    for _ in data["pieces"]:
+        piece = data["pieces"].get(name, {})
+        if "like" not in piece or piece.get("mirror"):
+            return name
+        name = piece["like"]
+    return None
 
 
 def _sewn(data: dict[str, Any], step: dict[str, Any]) -> set[str]:
-    seams = step.get("seams", [])
-    return {side.split(":")[0].split()[0] for seam in seams for side in data["seams"][seam]["meet"]}
+    return {side.split(":")[0].split()[0] for side in _sides(data, step)}
 
 
 Step = dict[str, Any]
@@ -212,7 +252,12 @@ def _of_order(data: dict[str, Any], one: Step, other: Step) -> Iterator[str]:
 
 def _flat(data: dict[str, Any], step: Step) -> set[str]:
     """The parts that lie flat in what a step sews."""
-    return {side for seam in step.get("seams", []) for side in data["seams"][seam]["meet"] if ":" not in side}
+    return {side for side in _sides(data, step) if ":" not in side}
+
+
+def _sides(data: dict[str, Any], step: Step) -> list[str]:
+    seams = data.get("seams", {})
+    return [side for seam in step.get("seams", []) for side in seams.get(seam, {}).get("meet", ())]
 
 
 def _is_lining(data: dict[str, Any], parts: set[str]) -> bool:
