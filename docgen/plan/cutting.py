@@ -207,7 +207,9 @@ def purpose_counts(holes: Sequence[Hole], told: Set[str] = frozenset()) -> list[
     found = []
     for more, alike in _by_purpose(holes):
         meets = [title for title in alike[0].meets if title not in told]
-        found.append(f"{len(alike)}, with {join_words(meets)}" if meets else f"{len(alike)}{'' if alike[0].meets else more}")
+        found.append(
+            f"{len(alike)}, with {join_words(meets)}" if meets else f"{len(alike)}{'' if alike[0].meets else more}"
+        )
     return found
 
 

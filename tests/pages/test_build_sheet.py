@@ -317,7 +317,7 @@ def test_a_step_tells_how_long_glue_waits() -> None:
     plan = plan_work(demo_build("field-bag"))
     words = "Wait 15 to 120 min, until dry to the touch"
     glued = sum("contact cement" in step.tools for step in plan.steps)
-    assert joined(plan).count(f"{words} (see the tin).") == glued > 0
+    assert joined(plan).count(f"{words} (see the tin)") == glued > 0
 
 
 def test_what_is_out_of_order_stands_at_its_step_and_at_the_front() -> None:

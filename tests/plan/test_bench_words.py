@@ -59,26 +59,32 @@ def test_a_row_under_what_stands_over_is_told_from_both_edges() -> None:
 
 
 def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
+    """It is laid dry and marked first, and pressed down once the glue is dry."""
     told = lines(demo_plan("satchel"), 3)
-    assert (
-        "Put contact cement on the flesh side of Flap, no more than 3/16 in in from the top edge, and on a strip from "
+    at = told.index(
+        "Put contact cement on the flesh side of Flap, no more than 3/16 in from the top edge, and on a strip from "
         "1 3/16 in to 1 3/8 in below the top edge of Back panel."
-    ) in told
-    at = told.index("Wait 15 to 120 min, until dry to the touch (see the tin).")
-    assert told[at - 1].startswith("Put contact cement on")
-    assert told[at + 1].startswith("Back panel grain side up: lay Flap")
+    )
+    assert told[at - 2].startswith("Back panel grain side up: lay Flap")
+    assert told[at - 1].startswith("Mark round it, take it off")
+    assert told[at + 1] == "Wait 15 to 120 min, until dry to the touch (see the tin), then press Flap down on its mark."
+    assert told[at + 2] == "The row goes from edge to edge of Flap: its ends lie beyond Back panel, in one layer."
 
 
 @pytest.mark.parametrize(("finish", "is_rough"), [("oiled", True), ("waxed", True), ("plain", False)])
 def test_a_grain_that_takes_no_glue_is_roughened(tmp_path: Path, finish: str, *, is_rough: bool) -> None:
     plan = variant(tmp_path, "satchel", ('"oiled"', f'"{finish}"'))
-    assert (f"Roughen the {finish} grain of Back panel under Flap." in lines(plan, 3)) == is_rough
+    rough = f"Mark round it, take it off, and roughen the {finish} grain inside the mark."
+    assert (rough in lines(plan, 3)) == is_rough
+    assert ("Mark round it, and take it off." in lines(plan, 3)) != is_rough
     assert ("wire brush" in plan.steps[2].tools) == is_rough
 
 
 def test_tape_is_put_on_as_it_is(tmp_path: Path) -> None:
     plan = variant(tmp_path, "satchel", ('"contact cement"', '"double-sided tape"'))
-    assert not any("Roughen" in line or line.startswith("Wait ") for line in lines(plan, 3))
+    told = lines(plan, 3)
+    assert not any("oughen" in line or line.startswith(("Wait ", "Mark round")) for line in told)
+    assert "Put double-sided tape on the flesh side of Flap, no more than 3/16 in from the top edge." in told
 
 
 def test_what_clips_do_not_reach_is_held_otherwise(tmp_path: Path) -> None:
@@ -134,7 +140,10 @@ def test_a_hole_in_one_half_is_punched_on_through_the_other() -> None:
 
 def test_of_several_parts_it_is_told_how_many_go_into_each() -> None:
     told = lines(demo_plan("field-bag"), 12)
-    assert "2 × Ring tab: holes on holes, on the grain side of Gusset." in told
+    assert (
+        "2 × Ring tab: holes on holes, on the grain side of Gusset, the half with the holes outside, fold towards the near "
+        "end."
+    ) in told
     assert any(
         line.startswith("Set 2 rivets, 1 in each Ring tab, through both layers of Ring tab, Gusset") for line in told
     )

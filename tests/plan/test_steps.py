@@ -101,7 +101,7 @@ def test_written_steps_stand_as_written(make_build, build) -> None:
     assert not plan.is_proposed
     first, second = plan.steps
     assert (first.number, first.group, first.do, first.note) == (1, "Gusset", "Sew the gusset.", "Clip it first.")
-    assert [(job.title, job.runs) for job in first.jobs] == [("Gusset", 1), ("Round", 1)]
+    assert [(job.title, job.runs) for job in first.jobs] == [("Gusset, joint", 1), ("Round", 1)]
     assert first.hazards == ("needle", "solvent")
     assert (second.jobs, second.takes, second.acts, second.good) == ((), (), (), ())
     assert (second.drawn, second.hazards, second.tools) == ((), (), ())
