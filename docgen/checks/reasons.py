@@ -135,6 +135,8 @@ REASONS: Final = {
     "marked-twice": "A line was copied and not changed: another place is left out.",
     "marks-askew": "It is seen on the finished thing.",
     "corners-unlike": "It is seen on the finished thing, and partners do not lie on each other.",
+    "slit-slants": "One end was measured from another side.",
+    "rings-not-opposite": "The thing hangs askew.",
     "row-slants": "One end was measured from another side.",
     "slit-through-hole": "The hole tears on along the slit.",
     "slit-off-fold": "The tongue of the buckle does not come through at its bar.",
