@@ -1,5 +1,6 @@
 """Checks of goods by length, thread, ease and prices: figures beyond what is sold, or what a seam needs."""
 
+import re
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
@@ -8,6 +9,7 @@ from docgen.tables.hides import ROLL
 from docgen.written.units.telling import format_mm, format_number, format_percent
 
 _LEAST_TEX, _MOST_TEX = usual.THREAD_TEX
+WIDE_RE = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?mm\b")
 
 
 @check(
@@ -44,10 +46,17 @@ def find_short_zips(subject: Subject) -> Iterator[Found]:
             yield item.place, what, "look at the sizes of what it is sewn to", item.name
 
 
-@check("thread-unusual", f"Thread for leather is of Tex {_LEAST_TEX:g} to {_MOST_TEX:g}.", PRACTICE)
+@check(
+    "thread-unusual",
+    f"Thread for leather is of Tex {_LEAST_TEX:g} to {_MOST_TEX:g}, flat thread "
+    f"{format_mm(usual.FLAT_THREAD_MM)} or narrower.",
+    PRACTICE,
+)
 def find_odd_sizes(subject: Subject) -> Iterator[Found]:
     for stitch in subject.build.stitches:
-        if not _LEAST_TEX <= stitch.thread_tex <= _MOST_TEX:
+        wide = WIDE_RE.match(stitch.thread_words)
+        is_flat = stitch.by == "hand" and wide is not None and float(wide[1]) <= usual.FLAT_THREAD_MM
+        if not _LEAST_TEX <= stitch.thread_tex <= _MOST_TEX and not is_flat:
             what = f'{stitch.thread_words} of "{stitch.name}" is Tex {format_number(stitch.thread_tex, 0)}'
             yield subject.place_of(stitch, "thread"), what, "look at the number on the spool", stitch.name
 
