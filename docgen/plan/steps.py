@@ -74,6 +74,7 @@ def _drawn(build: Build, step: Step, divided: list[str], landed: set[str], punch
             seams=tuple(sorted(seams)),
             is_skived=name in step.skives,
             is_punched=name in punched or name in step.straps,
+            set=step.hardware,
         )
         for name, seams in wanted.items()
     )
