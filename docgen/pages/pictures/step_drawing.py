@@ -6,6 +6,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
+from functools import cache
 
 from docgen.assemble import Body, Bond, Copy, Heap, Joined, Moved, Vec, inner, is_in_ring, plus, size_mm
 from docgen.classes import dataclass
@@ -243,14 +244,20 @@ def _drawer(
     room_mm = wide_mm if detail is None else wide_mm - DETAIL_WIDE_MM - style.gutter_mm
     columns = 2 if detail is None else 1
 
-    def draw(high_mm: float) -> Figure:
-        scale = scale_for(drawing, scene.named, (room_mm, high_mm), style, columns)
+    @cache
+    def draw_at(scale: float, high_mm: float) -> Figure:
         figure, lost = make_figure(
             drawing, scene.named, room_mm, scale, style, "; ".join(told), numbers, THIN_MM, columns=columns
         )
         unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
         figure = replace(figure, caption=(figure.caption + unseen).removeprefix("; "))
         return figure if detail is None else _set_beside(figure, detail, wide_mm, high_mm, style)
+
+    def draw(high_mm: float) -> Figure:
+        scale = scale_for(drawing, scene.named, (room_mm, high_mm), style, columns)
+        return draw_at(
+            scale, 0.0 if detail is None else high_mm
+        )  # what is as wide as the room is alike for all heights
 
     return draw
 
