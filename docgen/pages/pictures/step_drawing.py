@@ -27,6 +27,7 @@ from docgen.pages.setting.blocks import Figure, PageStyle
 GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
 LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
 DETAIL_WIDE_MM = 24.0
+TITLE_GAP_MM = 0.5  # under its name
 DETAIL_SHARE = 0.8  # of the height of a picture, for what is small in it
 PLACES = 12  # along a band, at which it is looked up whether it lies over another part
 WELL_SEEN = 0.7  # of a seam, that is enough of it
@@ -274,7 +275,7 @@ def _set_beside(
     larger, _ = make_figure(detail, (), DETAIL_WIDE_MM, scale, style)
     size = style.label_type_mm
     lines = wrap_text(title, "regular", size, DETAIL_WIDE_MM)
-    foot = len(lines) * size * LEADING
+    foot = len(lines) * size * LEADING + TITLE_GAP_MM
     tall, left = max(figure.height_mm, larger.height_mm + foot), wide_mm - DETAIL_WIDE_MM
     marks = (
         *place_marks(figure.marks, 0.0, (tall - figure.height_mm) / 2),
