@@ -150,6 +150,8 @@ REASONS: Final = {
     "zip-side-twice": "One side of the zip stays loose.",
     "zip-side-loose": "Half of the zip hangs loose, and does not close what it is for.",
     "zip-sides-unlike": "A layer is not caught by one of the two seams, and hangs loose there.",
+    "slit-without-hole": "The stud does not go through, or the slit tears at its end.",
+    "pocket-sewn-shut": "Nothing goes into the pocket.",
     "corner-open": "The box gapes at one corner.",
     "seam-beside-host": "The needle misses what the part lies on, or sews shut what lies between.",
     "ring-alone": "A strap without its ring, or a ring without its strap.",

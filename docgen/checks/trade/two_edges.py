@@ -89,3 +89,37 @@ def find_seams_beside_hosts(subject: Subject) -> Iterator[Found]:
 def _holds_whole(host: Piece, piece: Piece) -> bool:
     one, other = outline_box(host.sewn_outline), outline_box(piece.sewn_outline)
     return one.width >= other.width - SAME_SIZE_MM and one.height >= other.height - SAME_SIZE_MM
+
+
+@check(
+    "pocket-sewn-shut",
+    "The hem of a pocket is sewn to itself, and not to what the pocket is sewn on.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_shut_pockets(subject: Subject) -> Iterator[Found]:
+    """Hemmed edges that a seam sews flat on a part on which another seam sews the other edges."""
+    for piece in subject.build.pieces:
+        hemmed = {edge for hem in piece.hems for edge in hem.edges}
+        for seam in subject.build.seams if hemmed else ():
+            own = [side for side in seam.sides if side.part == piece.name and side.edges]
+            flat = [side for side in seam.sides if not side.edges and side.part != piece.name]
+            if (
+                len(own) == 1
+                and {*own[0].edges} <= hemmed
+                and flat
+                and _is_sewn_on(subject, piece.name, seam, flat[0].part)
+            ):
+                what = f'the seam "{seam.name}" sews the hem of "{piece.name}" to "{flat[0].part}", and shuts it'
+                place = flat[0].place if flat[0].place.line else seam.place
+                yield place, what, f'write "{piece.name}" in place of "{flat[0].part}"', seam.name
+
+
+def _is_sewn_on(subject: Subject, name: str, but: Seam, host: str) -> bool:
+    """Whether another seam sews more than one edge of a piece flat on that host."""
+    return any(
+        any(side.part == name and len(side.edges) > 1 for side in seam.sides)
+        and any(side.part == host and not side.edges for side in seam.sides)
+        for seam in subject.build.seams
+        if seam is not but
+    )
