@@ -521,6 +521,6 @@ def test_a_label_without_room_beside_its_piece_stays_as_it_was() -> None:
         mark.angle_deg
         for page in demo_pattern("field-bag", "a4").pages[1:]
         for mark, *_ in flat_marks(page.marks)
-        if isinstance(mark, TextMark) and mark.text == "Shoulder strap, hole part"
+        if isinstance(mark, TextMark) and mark.text == "Strap, hole part"
     }
     assert angles == {90.0}

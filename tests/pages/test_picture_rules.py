@@ -274,7 +274,7 @@ def test_a_wall_that_nothing_bends_yet_lies_flat_with_what_is_on_it() -> None:
         through = min(tab.holes, key=lambda hole: hole.middle[2])
         assert min(math.dist(through.middle[:2], own.middle[:2]) for own in gusset.holes) < 1e-6
         assert through.middle[2] > gusset.holes[0].middle[2]
-    joined = pictures.apart.joined(heap, 0)
+    joined = pictures.apart.joined(heap, 0, bodies)
     assert joined.kind == "lying"
     rings = [one.metal for one, _ in joined.metal if one.metal.shape == "D ring"]
     assert len(rings) == 2
@@ -436,9 +436,9 @@ def test_the_head_of_a_stud_stands_in_the_hole_of_the_flap() -> None:
 def test_a_cap_goes_on_with_the_outermost_part() -> None:
     """The rivets that hold the handle of the demo bag are lifted with the handle, not left on the panel."""
     pictures = pictures_of("field-bag")
-    _, heaps = pictures.apart.heaps(10)
+    bodies, heaps = pictures.apart.heaps(10)
     heap = next(heap for heap in heaps if Copy("handle") in heap.copies)
-    caps = [one for one, is_new in pictures.apart.joined(heap, 10).metal if is_new and one.metal.shape == "cap"]
+    caps = [one for one, is_new in pictures.apart.joined(heap, 10, bodies).metal if is_new and one.metal.shape == "cap"]
     assert caps
     assert {one.copy.part for one in caps} == {"handle"}
 

@@ -10,7 +10,7 @@ from functools import cached_property
 from docgen.assemble.apart.bodies import CHORD_MM, Body, MetalBody, Row, carry_cap, raise_stud, straighten, unfold
 from docgen.assemble.apart.bonds import Bond, find_bonds, group_before, set_in
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
-from docgen.assemble.apart.laid_flat import Moving, find_flat, lay_flat
+from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.turned import turn_in
 from docgen.assemble.apart.unsure import find_crossing, find_unsure, has_rival_leaves
@@ -66,7 +66,7 @@ class TakenApart:
 
     def __init__(self, build: Assembled) -> None:
         self.build = build
-        self._flat_at: dict[int, tuple[Mapping[Copy, Body], Mapping[Copy, Moving]]] = {}
+        self._flat_at: dict[int, Mapping[Copy, Body]] = {}
 
     @cached_property
     def lifted(self) -> Space:
@@ -203,6 +203,10 @@ class TakenApart:
         return unfold(bodies) if self.build.space.kind == "lying" else bodies
 
     @cached_property
+    def _as_placed(self) -> Mapping[Copy, Body]:
+        return {body.copy: body for body in self.bodies}
+
+    @cached_property
     def bonds(self) -> tuple[Bond, ...]:
         return find_bonds(self.build, self.flat)
 
@@ -213,42 +217,41 @@ class TakenApart:
         missing = find_missing(self.build, self.lost, step)
         if missing:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
-        bodies = {**self.flat, **self._on_bench(step)[0]}
+        bodies = {**self.flat, **self._on_bench(step)}
+        if self._closes(step):
+            bodies = straighten(bodies, arches=False)
         straight = straighten(bodies)
         for tried, may_rise in ((bodies, False), (straighten(bodies, arches=False), False), (bodies, True)):
             with suppress(UnsureError):
                 return tried, find_heaps(tried, self.bonds, step, may_rise=may_rise)
         return straight, find_heaps(straight, self.bonds, step)
 
-    def _on_bench(self, step: int) -> tuple[Mapping[Copy, Body], Mapping[Copy, Moving]]:
-        """Walls that a step joins something to and that nothing bends yet, with all that is on them, as they lie flat; and
-        how what does not bend with them got there."""
+    def _closes(self, step: int) -> bool:
+        """Whether a step closes an article: what only bends over that hangs straight until it is closed."""
+        copies = (copy for bond in self.bonds if bond.step == step for copy in (bond.one, bond.other))
+        return any(self.flat[copy].placed.how in ("closes", "stands on") for copy in copies)
+
+    def _on_bench(self, step: int) -> Mapping[Copy, Body]:
+        """Walls that a step joins something to and that nothing bends yet, with all that is on them, as they lie flat."""
         if step not in self._flat_at:
-            found, moves = dict[Copy, Body](), dict[Copy, Moving]()
+            found = dict[Copy, Body]()
             new = {copy for bond in self.bonds if bond.step == step for copy in (bond.one, bond.other)}
             if new and self.build.space.kind != "lying":
                 groups = group_before([*self.flat], self.bonds, step + 1)
                 for wall, group in find_flat(self.flat, [group for group in groups if not new.isdisjoint(group)]):
-                    laid, moved = lay_flat(self.flat, wall, group)
-                    found |= laid
-                    moves |= moved
-            self._flat_at[step] = found, moves
+                    found |= lay_flat(self.flat, wall, group)
+            self._flat_at[step] = found
         return self._flat_at[step]
 
-    def joined(self, heap: Heap, step: int) -> Joined:
-        """What is known of a heap at its step."""
-        bodies, moves = self._on_bench(step)
-        steps = [(one, set_in(self.build, one.metal)) for one in self._metal]
-        steps = [
-            (MetalBody(moves[one.copy].metal(one.metal), one.title) if one.copy in moves else one, at)
-            for one, at in steps
-        ]
-        drawn = [body for copy, body in {**self.flat, **bodies}.items() if copy in heap.copies]
+    def joined(self, heap: Heap, step: int, bodies: Mapping[Copy, Body]) -> Joined:
+        """What is known of a heap at its step, as its bodies are drawn for that."""
+        steps = [(follow(one, self._as_placed, bodies), set_in(self.build, one.metal)) for one in self._metal]
+        drawn = [body for copy, body in bodies.items() if copy in heap.copies]
         picked = find_begun(self.build, frozenset(self.flat), heap.copies, step)
         before = frozenset(name for name, at in list_rows(self.build) if at < step)
         turned = {seam.name for seam in self.build.seams if seam.is_turned}
         return Joined(
-            kind="lying" if not heap.copies.isdisjoint(bodies) else self.build.space.kind,
+            kind="lying" if not heap.copies.isdisjoint(self._on_bench(step)) else self.build.space.kind,
             lined=self._lined_before(step),
             flanged={copy: names & before for copy, names in self.flanged.items()},
             sewn=frozenset(name for name, at in list_rows(self.build) if at <= step),
