@@ -111,7 +111,11 @@ FURTHER: tuple[Free, ...] = (
         "holes elsewhere on what lies back: punched through both layers once it is turned",
         was="from (start|end)",
     ),
-    Free("^a count", r"^hardware\.eyelet\.count", "one to spare of what can be spoiled when it is set", now="2"),
+    Free("^a count", r"^hardware\.eyelet\.count", "one to spare of what can be spoiled when it is set", now="^(2|13)$"),
+    Free(TABLE, ANY, "the room is worked out from the pieces, and what has to go in goes", was=r"^\[inside\]"),
+    Free(DELETED, ANY, "a zip that is bought by length", was=r"^ready\s*="),
+    Free(QUARTER, r"^straps\.(free|fixed|loop)\.overlap", "the ends of a keeper lie over each other a little more"),
+    Free("^digits", r"^pieces\.pocket-[lr]\.size", "a pocket a little wider, within what it lies on"),
     Free("^a count", r"^hardware\.post\.count", "no hole says that it takes them: it is asked", build="bass-strap"),
     Free("^digits", r"^stitches\.fine\.thread", "thread a tenth thicker", was="Tex 45 ", now="Tex 54 "),
     *(
