@@ -29,12 +29,23 @@ def find_empty_landings(subject: Subject) -> Iterator[Found]:
         cut = subject.counts[name]
         if cut < least:
             what = f'there are {count_words(least, "place")} for "{name}", and {cut} {_is_are(cut)} cut'
-            yield _place_of(subject, name), what, f"write cut = {least}", name
+            one = _lone_end(subject, name)
+            other = f'; or write end = "{one}" in one of its landings' if one and least == 2 * cut else ""
+            yield _place_of(subject, name), what, f"write cut = {least}{other}", name
         elif cut > most and not sewn[name] and not _is_riveted(subject, name):
             what = (
                 f'{cut} of "{name}" {_is_are(cut)} cut, and there {_is_are(most)} {count_words(most, "place")} for it'
             )
             yield _place_of(subject, name), what, f"write cut = {most}, or say where the rest land", name
+
+
+def _lone_end(subject: Subject, name: str) -> str:
+    """The end of a strap that lands nowhere, where the other does; nothing for one that is turned round a fitting."""
+    strap = subject.parts.straps.get(name)
+    ends = {end.end for base in subject.build.pieces for end in base.strap_landings if end.strap == name}
+    if strap is None or len(ends) != 1 or any(end.rings for end in strap.ends):
+        return ""
+    return "first" if ends == {1} else "second"
 
 
 def _places(subject: Subject) -> dict[str, tuple[int, int]]:

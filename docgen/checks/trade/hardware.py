@@ -15,9 +15,9 @@ from docgen.checks.trade.copies import (
 )
 from docgen.checks.trade.fittings import tell_held
 from docgen.checks.trade.holes import find_holes_apart
-from docgen.problems import count_words
+from docgen.problems import count_words, shorten
 from docgen.resolve import Hardware, by_name
-from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
+from docgen.tables.hardware import count_spares, find_kind, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
 
 SPARES = "; a few spares may be counted with them"
@@ -169,6 +169,18 @@ def find_idle_hardware(subject: Subject) -> Iterator[Found]:
         elif item.name not in held and (item.inside_mm or item.bar_mm) and not is_webbed:
             what = f'nothing is folded round "{item.name}", and no hole takes it'
             yield item.place, what, f'write around = "{item.name}" where it is held, or take it out', item.name
+
+
+@check("kind-contradicts-words", "The kind of hardware is the one that its words name.", "plain from the words")
+def find_other_kinds(subject: Subject) -> Iterator[Found]:
+    """Where what it is names a kind that is set or held in another way; a copper rivet is a rivet, too."""
+    for spec in subject.spec.hardware:
+        if spec.what is None or spec.kind is None:
+            continue
+        named, kind = find_kind(spec.what.value), spec.kind.value
+        if "other" not in (named, kind) and named.split("-")[-1] != kind.split("-")[-1]:
+            what = f'"{spec.name}" is said to be of kind {kind}, and "{shorten(spec.what.value, 60)}" names a {named}'
+            yield spec.kind.place, what, f'write kind = "{named}", or leave it out', spec.name
 
 
 @check(
