@@ -270,7 +270,7 @@ def _through_count(piece: Piece, name: str) -> int:
     needs_whole=True,
 )
 def find_too_few_holes(subject: Subject) -> Iterator[Found]:
-    """Parts that hardware of others goes through, with holes for it, and fewer of them than come through."""
+    """Parts that hardware of others goes through, with holes for it: fewer than come through, or more copies of a strap."""
     build = subject.build
     brought: Counter[tuple[str, str]] = Counter()
     first: dict[tuple[str, str], Hole] = {}
@@ -298,6 +298,15 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
             there_first = next(hole.place for part in parts for hole in part.marks.holes)
             place = _place_of(subject, name) if is_cut else there_first
             yield place, what, mend, name
+        elif _is_spare_strap(parts[0], own[parts[0].name], count) and count < there and name not in sewn:
+            what = f'{parts[0].cut} of "{name}" are cut, and hardware goes through {count // own[name]} of them'
+            mend = f"write cut = {count // own[name]}, or say what holds the rest"
+            yield _place_of(subject, name), what, mend, name
+
+
+def _is_spare_strap(part: Piece, of_one: int, count: int) -> bool:
+    """Whether a strap has no holes but for what comes through it, and that goes through some copies whole."""
+    return part.is_strap and 0 < of_one == len(part.marks.holes) and count % of_one == 0
 
 
 def _apart(piece: Piece) -> Iterator[Hole]:
