@@ -68,7 +68,7 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME, pictures: P
     """The pages of the cutting list, or of the one for all variants together; nothing in it can fail, since the plan
     has no holes. With `pictures` the finished article stands small at its head."""
     said, show = words("cutting"), plan.build.show
-    setup = replace(setup, style=setup.style.at_bench.closer(SPACES_MM))
+    setup = replace(setup, style=setup.style.closer(SPACES_MM))
     blocks: dict[str, Sequence[Block]] = {
         "head": picture_beside(
             (*head_blocks(name, plan, setup), *_joined_blocks(plan, said)),
