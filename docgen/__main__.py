@@ -9,7 +9,6 @@ import sys
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Callable
     from types import FrameType
 
 STOPPED = 130
@@ -25,22 +24,20 @@ def run() -> int:
     """
     gc.set_threshold(*GARBAGE)
     heeds = signal.getsignal(signal.SIGINT) is signal.default_int_handler
-    _answer(heeds, _end_quietly)
-    from docgen.cli import main
+    if heeds:
+        signal.signal(signal.SIGINT, _end_quietly)
+    from docgen.cli import main, stopping
 
-    _answer(heeds, signal.default_int_handler)
+    if heeds:
+        stopping.listen()
     try:
         return main()
     except KeyboardInterrupt:  # pressed twice, or while the first is told
         return STOPPED
     finally:
-        _answer(heeds, _end_quietly)
+        if heeds:
+            signal.signal(signal.SIGINT, _end_quietly)
         gc.freeze()  # all that is left goes with the process: it is not looked through once more
-
-
-def _answer(heeds: bool, handler: Callable[[int, FrameType | None], object]) -> None:
-    if heeds:
-        signal.signal(signal.SIGINT, handler)
 
 
 def _end_quietly(number: int, frame: FrameType | None) -> None:

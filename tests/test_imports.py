@@ -14,7 +14,7 @@ ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "assemble", "checks", "plan", "lay", "pages", "write")
 BASE = (
     *("version", "classes", "bounded", "problems", "told", "written"),
-    *("fonts", "layout_files", "web_templates", "geometry", "tables"),
+    *("fonts", "photos", "layout_files", "web_templates", "geometry", "tables"),
 )
 # Above the phases; only they may call them all.
 OUTER = ("calls", "cli", "__main__", "starters", "topics", "versions", "look", "scan", "")
@@ -36,7 +36,10 @@ WALLS = {
     "fontpkg_fira_sans": ("docgen.fonts",),
     "pypdfium2": ("docgen.versions.traced.scan",),
     "zxingcpp": ("docgen.versions.traced.scan",),
-    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark", "docgen.read.photo", "docgen.scan"),
+    "PIL": (
+        *("docgen.versions.traced.scan", "docgen.read.svg.name_mark"),
+        *("docgen.photos", "docgen.read.photo", "docgen.scan"),
+    ),
     "numpy": ("docgen.scan",),
 }
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
 from docgen.assemble.assembly import Assembly
 from docgen.assemble.buried import late_fillings, late_hems_over, late_welts
@@ -57,6 +58,29 @@ def _late_hems(work: Work, at: int) -> Iterator[Late]:
             if own and is_flat and before < at:
                 yield too_late(at, before, f'hems "{part}"', "sews on", "hem it", name)
                 break
+
+
+def _late_linings(work: Work, at: int) -> Iterator[Late]:
+    """No edge is lined after it is sewn to another part, edge to edge; what laps over it may come first."""
+    seams = work.goods.seams
+    for seam in (seams[name] for name in work.steps[at].seams if name in seams):
+        for side, cover in permutations(seam.sides, 2):
+            if not (side.edges and cover.edges and work.goods.covers(cover.part, side.part)):
+                continue
+            parts = {one.part for one in seam.sides}
+            for other in seams.values():
+                before = work.step_of("seams", other.name)
+                others = [one for one in other.sides if one.edges and one.part not in parts]
+                is_sewn = any(_is_same_edge(one, side) for one in other.sides)
+                is_lapped = any(one.lap_mm for one in other.sides)
+                if before < at and others and is_sewn and not is_lapped:
+                    yield too_late(at, before, f'lines "{side.part}" by an edge', "sews", "line it", seam.name)
+                    return
+
+
+def _is_same_edge(one: SeamSide, other: SeamSide) -> bool:
+    is_copy = one.copy == other.copy or not (one.copy and other.copy)
+    return one.part == other.part and is_copy and bool({*one.edges} & {*other.edges}) and not (one.ends or other.ends)
 
 
 def _late_glue(work: Work, at: int) -> Iterator[Late]:
@@ -247,6 +271,7 @@ FINDS = (
     _late_cuts,
     _late_hems,
     late_hems_over,
+    _late_linings,
     _late_glue,
     late_fillings,
     late_welts,

@@ -66,10 +66,10 @@ def scan_hide(asked: ScanCall) -> Scanned:
     def work() -> tuple[str, float, float]:
         os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # threads of its own would ask for more memory than is given
         from docgen.scan.drawing import draw_seen
-        from docgen.scan.photo import open_photo, take_pixels
+        from docgen.scan.photo import read_photo, take_pixels
         from docgen.scan.scan import scan_pixels
 
-        photo = open_photo(source, path.name)
+        photo = read_photo(source, path.name)
         seen = scan_pixels(take_pixels(photo), side_mm)
         said = tell_area(seen.area_mm2, seen.error)
         return draw_seen(seen, photo, backbone, tail, f"Seen: {said}"), seen.area_mm2, seen.error

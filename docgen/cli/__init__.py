@@ -10,6 +10,7 @@ import sys
 import warnings
 from importlib import import_module
 
+from docgen.cli import stopping
 from docgen.cli.telling import NOT_WRITTEN, STOPPED, UNHEARD, UnheardError, drop_output, flush, print_any_letter, tell
 
 TYPE_CHECKING = False
@@ -34,7 +35,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         tell(f"cannot print what was done: {error.why}")
         return NOT_WRITTEN
     except Exception as error:
-        if isinstance(error.__cause__, KeyboardInterrupt):  # stopped while a class was made, which tells it as its own
+        if stopping.is_stop(error):
             tell("stopped")
             return STOPPED
         from docgen.cli.errors import tell_error

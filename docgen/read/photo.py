@@ -1,12 +1,8 @@
-"""A maker's own picture, a PNG or JPEG file beside the spec -> greys, turned right and made small.
+"""A maker's own picture, a PNG or JPEG file beside the spec -> greys, turned right and made small."""
 
-What the file claims is held against the bounds before anything is unpacked.
-"""
-
-import warnings
-from io import BytesIO
 from typing import TYPE_CHECKING, Final
 
+from docgen.photos import SMALLER, PhotoRefused, open_photo
 from docgen.read.svg.name_mark import Picture
 from docgen.read.svg.svg_file import DrawingError, FileKind
 from docgen.read.words import quote_word
@@ -16,54 +12,37 @@ if TYPE_CHECKING:
 
 BYTES_MOST: Final = 8 * 1024 * 1024
 PIXELS_MOST: Final = 25_000_000
-SIDE_MOST: Final = 16_000
-SCANS_MOST: Final = 30
-"""Of a JPEG that comes in finer and finer scans; a file of very many would take hours."""
 KEPT_PIXELS: Final = 720
 """On the longer side: some 200 to the inch as wide as a picture is ever printed."""
 BAND_ROWS: Final = 64
 """Rows of what is kept that are made at a time."""
 RATIO_MOST: Final = 8.0
-SCAN: Final = b"\xff\xda"
 PHOTO: Final = FileKind(
     noun="picture",
     endings=(".png", ".jpg", ".jpeg"),
     ask="a PNG or JPEG file",
     bytes_most=BYTES_MOST,
-    too_large="save it smaller; 2,000 pixels wide is plenty",
+    too_large=SMALLER,
 )
 
 
 def parse_photo(source: bytes, file: str) -> Picture:
     """The picture in the bytes of a PNG or JPEG file, 0.1 mm a pixel. Raises DrawingError."""
-    from PIL import Image
-
     name = quote_word(file)
-    if source.count(SCAN) > SCANS_MOST and not source.startswith(b"\x89PNG"):
-        raise DrawingError(f"{name} is saved in too many scans", "save it again as plain JPEG")
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # of Pillow about size, which is judged below
-        try:
-            with Image.open(BytesIO(source), formats=("PNG", "JPEG")) as opened:
-                _check_size(opened.size, name)
-                grey = _make_grey(opened)
-        except DrawingError:
-            raise
-        except Image.DecompressionBombError as error:
-            raise DrawingError(f"{name} has too many pixels", PHOTO.too_large) from error
-        except Exception as error:  # a damaged file makes the decoder raise nearly anything
-            raise DrawingError(f"{name} is damaged, or no PNG or JPEG", "save it again as PNG or JPEG") from error
+    try:
+        with open_photo(source, name, PIXELS_MOST) as opened:
+            _check_shape(opened.size, name)
+            grey = _make_grey(opened)
+    except PhotoRefused as error:
+        raise DrawingError(error.what, error.mend) from error
     columns, rows = grey.size
     return Picture(width_mm=columns / 10, height_mm=rows / 10, columns=columns, rows=rows, pixels=grey.tobytes())
 
 
-def _check_size(size: tuple[int, int], name: str) -> None:
-    columns, rows = size
-    if columns * rows > PIXELS_MOST or max(size) > SIDE_MOST:
-        what = f"{name} has {columns:,} x {rows:,} pixels; at most {PIXELS_MOST // 1_000_000} million are taken"
-        raise DrawingError(what, PHOTO.too_large)
+def _check_shape(size: tuple[int, int], name: str) -> None:
     if max(size) > RATIO_MOST * min(size):
-        raise DrawingError(f"{name} is more than {RATIO_MOST:g} times as long as it is wide", "cut it to what matters")
+        what = f"{name} is more than {RATIO_MOST:g} times as long as it is wide"
+        raise PhotoRefused(what, "cut it to what matters")
 
 
 def _make_grey(opened: "Image") -> "Image":

@@ -1,14 +1,13 @@
 """The bytes of a photo -> its pixels, turned as the camera was held and made small enough to look through."""
 
 import math
-import warnings
-from io import BytesIO
 from typing import Any, Final
 
 import numpy as np
 import numpy.typing as npt
 from PIL import Image, ImageOps
 
+from docgen.photos import SMALLER, PhotoRefused, open_photo
 from docgen.scan.words import ScanRefused
 
 Pixels = npt.NDArray[np.float32]
@@ -16,44 +15,29 @@ Pixels = npt.NDArray[np.float32]
 
 PIXELS_MOST: Final = 50_000_000
 UNPACKED_MOST: Final = 120_000_000
-SIDE_MOST: Final = 16_000
 SIDE_LEAST: Final = 400
 KEPT: Final = 2000
 KEPT_IN_ALL: Final = 3_000_000
 """Pixels on the longer side, and in all, that are looked through at most: what memory there is room for."""
 
-SCANS_MOST: Final = 30
-SMALLER: Final = "save it smaller; 2,000 pixels wide is plenty"
 
-
-def open_photo(source: bytes, name: str) -> "Image.Image":
+def read_photo(source: bytes, name: str) -> "Image.Image":
     """The photo in colour, no longer than `KEPT`. Raises ScanRefused."""
-    if source.count(b"\xff\xda") > SCANS_MOST and not source.startswith(b"\x89PNG"):
-        raise ScanRefused(f"{name} is saved in too many scans", "save it again as plain JPEG")
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # of Pillow about size, which is judged below
-        try:
-            with Image.open(BytesIO(source), formats=("PNG", "JPEG")) as opened:
-                _check_size(opened.size, name)
-                opened.draft("RGB", (KEPT, KEPT))
-                if opened.width * opened.height * len(opened.getbands()) > UNPACKED_MOST:
-                    raise ScanRefused(f"{name} has too many pixels", SMALLER)
-                return _make_small(opened)
-        except (ScanRefused, MemoryError):
-            raise
-        except Image.DecompressionBombError as error:
-            raise ScanRefused(f"{name} has too many pixels", SMALLER) from error
-        except Exception as error:  # a damaged file makes the decoder raise nearly anything
-            raise ScanRefused(f"{name} is damaged, or no PNG or JPEG", "save it again as PNG or JPEG") from error
+    try:
+        with open_photo(source, name, PIXELS_MOST) as opened:
+            _check_size(opened.size, name)
+            opened.draft("RGB", (KEPT, KEPT))
+            if opened.width * opened.height * len(opened.getbands()) > UNPACKED_MOST:
+                raise PhotoRefused(f"{name} has too many pixels", SMALLER)
+            return _make_small(opened)
+    except PhotoRefused as error:
+        raise ScanRefused(error.what, error.mend) from error
 
 
 def _check_size(size: tuple[int, int], name: str) -> None:
     columns, rows = size
-    if columns * rows > PIXELS_MOST or max(size) > SIDE_MOST:
-        what = f"{name} has {columns:,} x {rows:,} pixels; at most {PIXELS_MOST // 1_000_000} million are taken"
-        raise ScanRefused(what, SMALLER)
     if max(size) < SIDE_LEAST:
-        raise ScanRefused(f"{name} has only {columns} x {rows} pixels", "take it again, larger")
+        raise PhotoRefused(f"{name} has only {columns} x {rows} pixels", "take it again, larger")
 
 
 def _make_small(opened: "Image.Image") -> "Image.Image":

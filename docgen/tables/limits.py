@@ -10,20 +10,24 @@ from docgen.classes import dataclass
 from docgen.tables.hardware import POST_OVER_STACK_MM, SETTER_REACH_MM
 from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, REST_MM, WASTE_BY_KIND
 from docgen.tables.sewing import (
+    FOLD_OFF_CORNER_MM,
     HOLE_EDGE_DIAMETERS,
     HOLE_TO_STITCH_MM,
     HOLES_BETWEEN_MM,
     LEAST_AT_FOLD_MM,
+    LEAST_BENT_MM,
     LEAST_INSET_MM,
     LEAST_PITCH_IN_BLADES,
     LEAST_PITCH_MM,
     LEAST_TIP_WIDTHS,
     LEAST_TURNED_MM,
     LINING_OVER_MM,
+    MOST_HOLE_SHARE,
     MOST_PITCH_MM,
     MOST_PLAY_MM,
     NOTCHES_MEET_MM,
     SKIVE_BEYOND_MM,
+    SLIT_IN_HOLES,
 )
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
 from docgen.tables.usual import (
@@ -149,6 +153,19 @@ class Limits:
     strap_tip: float = limit(
         "times", "Least of a strap beyond its last hole: so many times its width.", LEAST_TIP_WIDTHS, "tip of a strap"
     )
+    strap_hole: float = limit(
+        "percent", "Most of a strap's width that a hole of its row takes.", MOST_HOLE_SHARE, "hole in a strap"
+    )
+    slit_hole: float = limit(
+        "times", "Longest slit beside a hole: so many times its size.", SLIT_IN_HOLES, "slit beside a hole"
+    )
+    fold_corner_mm: float = limit(
+        "length",
+        "How far a fold may lie from the corner that it goes round.",
+        FOLD_OFF_CORNER_MM,
+        "fold off its corner",
+    )
+    bent_over_mm: float = limit("length", "Least that lies beyond a fold that bends.", LEAST_BENT_MM, "bent over")
     widest_lap_mm: float = limit("length", "Most that edges lie over each other.", WIDEST_LAP_MM, "widest lap")
     most_inset_mm: float = limit(
         "length", "Farthest that a stitch line lies from its cut edge.", MOST_INSET_MM, "farthest stitch line"

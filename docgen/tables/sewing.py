@@ -57,7 +57,12 @@ LONG_PITCH_TEX = 200
 LEAST_TEX_FROM_MM = ((8.0, 130), (3.0, 60), (0.0, 25))
 # The same by hand, as thickness of the thread in mm: a little under 0.35 to 0.5 mm up to 2 mm, 0.5 to 0.6 up to 4, 0.6 to
 # 0.8 up to 6, 0.8 to 1.0 up to 10. The thickness is an estimate from the Tex, a tenth of which is no difference.
-LEAST_HAND_FROM_MM = ((6.0, 0.54), (5.0, 0.48), (4.0, 0.4), (3.0, 0.33), (2.0, 0.27), (0.0, 0.24))
+LEAST_HAND_FROM_MM = ((6.0, 0.54), (5.0, 0.48), (4.0, 0.4), (3.0, 0.36), (2.0, 0.27), (0.0, 0.24))
+# Leather in the stack, mm, and the most Tex that is sewn through it: some sizes heavier than is usual for it (45 to 70 up
+# to 2 mm, 70 to 135 up to 4, 135 to 210 up to 6; two layers of 2 mm still take 210); above, no thread is too heavy. By
+# hand as thickness of the thread, up to half more than the usual 0.5, 0.6 and 0.8 mm, since it is sewn for its looks.
+MOST_TEX_TO_MM = ((2.0, 150), (3.8, 180), (6.0, 300))
+MOST_HAND_TO_MM = ((2.0, 0.65), (3.0, 0.7), (4.0, 0.9), (6.0, 1.1))
 # What a skived band is wider than its lap or hem: half as much again (8 mm turned, 12 skived) or 2 to 4 mm.
 SKIVE_BEYOND_MM = 12.0
 SKIVE_SHORT_MM = 0.5
@@ -77,6 +82,15 @@ KEEPER_ROOM_MM = 2.0
 SLOT_OFF_FOLD_MM = 3.0
 # The slot for a buckle's tongue is so much wider than the tongue. Common practice, no published source.
 SLOT_OVER_TONGUE_MM = 1.0
+# A slit beside a hole lets the head of a stud pass, which is up to twice as wide as its neck: as long as the hole is wide,
+# or half as much again. Common practice, no published source; four times is our choice.
+SLIT_IN_HOLES = 4.0
+# The hole for a tongue or stud, as a share of its strap: 4 mm in 20 to 38 mm.
+MOST_HOLE_SHARE = 0.25
+# A fold lies at the corner that it goes round, but for what leather takes at a bend. Our choice.
+FOLD_OFF_CORNER_MM = 4.0
+# What is bent over beyond an open fold, so that fingers hold it: a little under the half inch of a lip. Our choice.
+LEAST_BENT_MM = 12.0
 # A turned end that is sewn for itself is held by so many stitches on either edge, however short it is. Our choice.
 LEAST_END_STITCHES = 3
 

@@ -21,7 +21,7 @@ from laid import goods_of  # noqa: E402
 from photographed import Camera, photograph, save_jpeg, square  # noqa: E402
 
 from docgen.lay import outline_area, usual_hide  # noqa: E402
-from docgen.scan.photo import open_photo, take_pixels  # noqa: E402
+from docgen.scan.photo import read_photo, take_pixels  # noqa: E402
 from docgen.scan.scan import scan_pixels  # noqa: E402
 from docgen.scan.words import ScanRefused  # noqa: E402
 from docgen.tables.hides import HIDES  # noqa: E402
@@ -74,7 +74,7 @@ def measure(photos: int, seed: int, share: float, noise: float) -> None:
         words, photo, side, true = draw_photo(random.Random(seed * 1000 + number), share, noise)
         began = time.process_time()
         try:
-            seen = scan_pixels(take_pixels(open_photo(photo, "photo")), side)
+            seen = scan_pixels(take_pixels(read_photo(photo, "photo")), side)
         except ScanRefused as error:
             refused += 1
             print(f"  {number:3} {words} refused: {error.what}", flush=True)

@@ -91,15 +91,18 @@ def _draw(asked: argparse.Namespace) -> list[tuple[str, Slip, Checker, frozenset
 
 
 def _even_draw(every: list, number: int, chance: random.Random) -> list:
-    """As many of each kind of each build as there are, up to the same share."""
+    """As many of each kind of each build as there are, up to the same share; the groups by chance, so that a small draw
+    comes from all builds."""
     groups = defaultdict(list)
     for one in every:
         groups[one[1].kind, one[0]].append(one)
     for group in groups.values():
         chance.shuffle(group)
+    order = list(groups.values())
+    chance.shuffle(order)
     drawn: list = []
     while len(drawn) < min(number, len(every)):
-        for group in groups.values():
+        for group in order:
             if group:
                 drawn.append(group.pop())
     return drawn[:number]

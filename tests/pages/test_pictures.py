@@ -82,14 +82,19 @@ def article_of(name: str) -> list[Figure]:
     return list(pictures_of(name).views(WIDE_MM, bench_style()) or ())
 
 
-def step_of(name: str, number: int) -> Figure | None:
-    draw = pictures_of(name).step_drawer(number, STEP_MM, bench_style(), {})
-    return draw(60.0) if draw else None
+def figures_of_step(name: str, number: int) -> list[Figure]:
+    return [draw(60.0) for draw in pictures_of(name).step_drawers(number, STEP_MM, bench_style(), {})]
 
 
-def steps_of(name: str) -> dict[int, Figure]:
+def steps_of(name: str) -> dict[int, list[Figure]]:
     steps = range(1, len(find_build(name).assembly.steps) + 1)
-    return {number: figure for number in steps if (figure := step_of(name, number)) is not None}
+    return {number: figures for number in steps if (figures := figures_of_step(name, number))}
+
+
+def all_figures(name: str) -> Iterator[Figure]:
+    yield from article_of(name)
+    for figures in steps_of(name).values():
+        yield from figures
 
 
 # ---- projections -------------------------------------------------------------------------------------------------------
@@ -188,7 +193,7 @@ def judge(
 
 @pytest.mark.parametrize("name", NAMES)
 def test_nothing_of_a_picture_lies_outside_its_figure(name: str) -> None:
-    for figure in (*article_of(name), *steps_of(name).values()):
+    for figure in all_figures(name):
         for mark in figure.marks:
             box = mark_box(mark)
             assert box.left > -0.05
@@ -214,7 +219,7 @@ def is_dot(mark: PathMark) -> bool:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_no_two_leaders_cross_and_none_goes_through_a_name(name: str) -> None:
-    for figure in (*article_of(name), *steps_of(name).values()):
+    for figure in all_figures(name):
         leaders = [line for line, _ in leaders_in(figure)]
         for one, other in combinations(leaders, 2):
             assert not one.crosses(other)
@@ -364,8 +369,7 @@ def meets_ahead(at: object, way: object, corners: tuple[tuple[float, float, floa
 
 
 def test_a_seam_is_picked_out_and_begins_where_its_line_does() -> None:
-    figure = step_of("field-bag", 9)
-    assert figure is not None
+    (figure,) = figures_of_step("field-bag", 9)
     wide = [mark for mark in figure.marks if isinstance(mark, PathMark) and mark.stroke and mark.stroke.dash_mm]
     picked = [mark for mark in wide if mark.stroke and mark.stroke.width_mm == bench_style().thick_line_mm]
     starts = [mark for mark in figure.marks if isinstance(mark, PathMark) and is_dot(mark)]
@@ -496,27 +500,29 @@ def layer_lines(marks: tuple[Mark, ...]) -> Iterator[tuple[float, float]]:
 @pytest.mark.parametrize("name", NAMES)
 def test_lines_are_of_three_widths_of_one_series_and_black(name: str) -> None:
     """ISO 128-20:1996, clause 4, as an open drawing program's file of line groups gives it: 0.18, 0.25, 0.5 mm."""
-    for figure in (*article_of(name), *steps_of(name).values()):
+    for figure in all_figures(name):
         strokes = [mark.stroke for mark in figure.marks if isinstance(mark, PathMark) and mark.stroke is not None]
         assert {stroke.width_mm for stroke in strokes} <= {0.18, 0.25, 0.5}
         assert {stroke.grey for stroke in strokes} == {0.0}
 
 
-def test_hatching_stays_apart_in_a_one_bit_copy() -> None:
-    """Printed at 300 dots per inch in black and white, lines that mark a flesh side are whole, and the row that
-    crosses most of them alternates."""
-    figure = step_of("satchel", 3)
-    assert figure is not None
+@pytest.mark.parametrize("high_mm", [60.0, 48.0, 36.0, 30.0])
+def test_hatching_stays_apart_in_a_one_bit_copy(high_mm: float) -> None:
+    """Printed at 300 dots per inch in black and white, lines that mark a flesh side are whole, and the row that crosses
+    most of them alternates, however small the drawing is made once it is drawn."""
+    (draw,) = pictures_of("tote").step_drawers(4, STEP_MM, bench_style(), {})
+    draw(60.0)
+    figure = draw(high_mm)
     page = Page(width_mm=figure.width_mm, height_mm=figure.height_mm, marks=figure.marks, label="", payload="")
     pixels = pypdfium2.PdfDocument(write_file(page))[0].render(scale=300 / 72, grayscale=True).to_numpy()
     black = np.squeeze(pixels) < 128
     fine = [mark for mark in figure.marks if isinstance(mark, PathMark) and is_hatch(mark)]
-    assert len(fine) > 20
+    assert len(fine) > 10
     kept = sum(is_black_along(black, mark, figure.height_mm) for mark in fine)
     assert kept > 0.95 * len(fine)
     begins = [np.flatnonzero(np.diff(row.astype(int)) == 1) for row in black]
     gaps = np.diff(max(begins, key=len))  # of the row that crosses most lines
-    assert len(gaps) > 10
+    assert len(gaps) > 4
     assert np.median(gaps) >= 12  # 1 mm: lines and white between them are told apart
     assert gaps.min() >= 3
 

@@ -54,7 +54,7 @@ def test_a_check_fires_whole_and_its_twin_is_silent(messages: Tell, cautions: Te
 def test_holes_meet_where_the_mend_puts_them(cautions: Tell, case: str) -> None:
     given, told, _ = CASES[case]
     written = re.findall('written: (".+")', told)[-1]
-    mend = re.findall('put the one in ".+" at (".+")', told)[-1]
+    mend = re.findall('put the one in "[^"]+" at ("[^"]+")', told)[-1]
     assert cautions(given, (written, mend)) == ""
 
 
@@ -103,6 +103,10 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         most_tack_mm=66.7,
         widest_strap_mm=133.7,
         setter_reach_mm=222.7,
+        strap_hole=0.37,
+        slit_hole=4.7,
+        fold_corner_mm=5.7,
+        bent_over_mm=13.7,
         skive_beyond_mm=9.7,
         most_waste=0.44,
         leather_thickness_mm=(0.7, 5.7),
@@ -139,6 +143,10 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "back-tack-long": "66.7 mm",
         "strap-unusual": "133.7 mm",
         "setter-cannot-reach": "222.7 mm",
+        "strap-hole-wide": "37 %",
+        "slit-long-for-hole": "4.7 times",
+        "fold-off-corner": "5.7 mm",
+        "fold-near-edge": "13.7 mm",
         "thickness-unusual": "0.7 to 5.7 mm",
     }
     assert {check.id for check in CHECKS if check.limits} == told.keys()

@@ -19,7 +19,7 @@ from docgen.cli import main
 from docgen.lay import drawn_hide
 from docgen.read import read_hide
 from docgen.scan.backbone import find_backbone
-from docgen.scan.photo import open_photo, take_pixels
+from docgen.scan.photo import read_photo, take_pixels
 from docgen.scan.scan import Seen, scan_pixels
 from docgen.scan.words import ScanRefused
 
@@ -61,7 +61,7 @@ def test_the_area_is_right_to_half_a_percent_and_what_is_said_of_it_holds(tilt: 
         tilt=tilt, towards=chance.uniform(0, 360), turn=5.0, at=(600.0, 680.0), across_mm=3000.0, size=(1400, 1050)
     )
     photo = save_jpeg(photograph(camera, GOOD, seed=int(tilt)))
-    seen = scan_pixels(take_pixels(open_photo(photo, "a.jpg")), SIDE_MM)
+    seen = scan_pixels(take_pixels(read_photo(photo, "a.jpg")), SIDE_MM)
     off = seen.area_mm2 / Polygon(BUTT).area - 1
     assert abs(off) < 0.005
     assert abs(off) <= seen.error < 0.01

@@ -67,6 +67,31 @@ def test_stopped_at_any_moment_it_ends_quietly(tmp_path, tenths):
     assert not (tmp_path / "out").exists()
 
 
+LOST = """
+    thing = Thing()
+    watch = weakref.ref(thing, lambda _: signal.raise_signal(signal.SIGINT))
+    del thing
+    for _ in range(1000): time.sleep(0.02)
+"""
+ANOTHER = """
+    try: signal.raise_signal(signal.SIGINT)
+    except KeyboardInterrupt: raise TypeError from None
+"""
+
+
+@pytest.mark.skipif(os.name == "nt", reason="signals are others there")
+@pytest.mark.parametrize("fate", [LOST, ANOTHER])
+def test_a_stop_is_one_also_where_python_makes_nothing_of_it_or_another_error(fate):
+    """Nothing can be raised in the call that a weak reference makes: Python would print it, and go on."""
+    code = (
+        f"import signal, sys, time, weakref, docgen.cli\nclass Thing: pass\ndef step(words):{fate}    return 0\n"
+        "docgen.cli._run = step\nfrom docgen.__main__ import run\nsys.exit(run())"
+    )
+    command = [sys.executable, "-c", code]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=60, env=ENVIRONMENT, check=False)
+    assert (done.returncode, done.stderr) == (130, "stopped\n")
+
+
 @pytest.mark.skipif(os.name == "nt", reason="signals are others there")
 def test_a_run_that_is_not_to_heed_the_keyboard_goes_on(tmp_path):
     ignoring = ["sh", "-c", 'trap "" INT; exec "$0" -m docgen "$@"', sys.executable]

@@ -11,6 +11,7 @@ from itertools import pairwise
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.surface import between
 from docgen.assemble.space.vectors import Vec, along, inner, times
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
@@ -25,11 +26,15 @@ INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: wh
 ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
 
 
+Row = tuple[str, int, Point, Point]
+"""A stretch of a seam that goes through a part: the seam, the band, and where it runs on the piece."""
+
+
 @dataclass(frozen=True, slots=True)
 class BodyLine:
     """A straight line on a part: edge, bend, stitch, slit or joint, with what it belongs to, the bands that it lies on, and
-    the way in from an edge; of a bend whether it `is_sharp`, of a stitch line whether it runs along the edge, and
-    whether it is where that begins."""
+    the way in from an edge; of a bend whether it `is_sharp`, of a stitch line whether it runs along the edge,
+    whether it is where that begins, and whether it is one of other parts that goes `through` this one."""
 
     kind: str
     name: str
@@ -40,6 +45,7 @@ class BodyLine:
     is_sharp: bool = False
     is_edge: bool = False
     is_start: bool = False
+    is_through: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +70,9 @@ class BodyFace:
 class Body:
     """A placed part as it is drawn, in its own place. Nothing in it changes; what is worked out once is kept."""
 
-    def __init__(self, placed: Placed, *, is_leather: bool, title: str) -> None:
-        self.placed, self.is_leather, self.title = placed, is_leather, title
+    def __init__(self, placed: Placed, *, is_leather: bool, title: str, through: Sequence[Row] = ()) -> None:
+        """`through` are rows of seams of other parts that go through this one too."""
+        self.placed, self.is_leather, self.title, self.through = placed, is_leather, title, through
         self.copy: Copy = placed.copy
 
     @property
@@ -88,7 +95,11 @@ class Body:
             for band in surface.bands
         )
         placed = replace(self.placed, surface=replace(surface, bands=bands), lifts=(lift,) * len(bands))
-        return Body(placed, is_leather=self.is_leather, title=self.title)
+        return self.with_place(placed)
+
+    def with_place(self, placed: Placed) -> Body:
+        """The same part, placed otherwise."""
+        return Body(placed, is_leather=self.is_leather, title=self.title, through=self.through)
 
     @cached_property
     def lifts(self) -> tuple[Vec, ...]:
@@ -141,6 +152,8 @@ class Body:
                 for k, (band, start, end) in enumerate(self.placed.surface.split(points)):
                     ends = self.point(start, band), self.point(end, band)
                     yield BodyLine(mark.kind, mark.name, *ends, (band,), is_edge=is_edge, is_start=not k)
+        for name, band, start, end in self.through:
+            yield BodyLine("stitch", name, self.point(start, band), self.point(end, band), (band,), is_through=True)
 
     @cached_property
     def holes(self) -> tuple[BodyHole, ...]:
@@ -154,7 +167,8 @@ class Body:
     def _is_on_edge(self, points: Sequence[Point]) -> bool:
         """Whether a stitch line lies along the outline, as that of a wall does, whose edge is turned beyond it."""
         ring = (*self.placed.ring, self.placed.ring[0])
-        middle = points[len(points) // 2]
+        half = len(points) // 2
+        middle = between(points[half - 1], points[half], 0.5)  # the end of a row lies on the outline wherever it runs
         return any(leg_distance(leg, middle) < ON_EDGE_MM for leg in pairwise(ring))
 
 

@@ -52,8 +52,9 @@ class Heap:
         return frozenset(copy for bond in self.bonds for copy in (bond.one, bond.other))
 
     @property
-    def seams(self) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(bond.seam for bond in self.bonds if bond.seam))
+    def copies(self) -> frozenset[Copy]:
+        """All that hangs together."""
+        return frozenset((*self.base, *(copy for one in self.moved for copy in one.copies)))
 
 
 class UnsureError(Exception):
@@ -85,8 +86,7 @@ def find_missing(build: Assembled, lost: Collection[Copy], step: int) -> list[st
 
 def find_absent(build: Assembled, lost: Collection[Copy], heap: Heap, step: int) -> list[str]:
     """Titles of what hangs on a heap once a step is done, and cannot be drawn."""
-    drawn = {*heap.base, *(copy for one in heap.moved for copy in one.copies)}
-    groups = [{*group} for group in build.assembly.groups_before(step + 1) if not drawn.isdisjoint(group)]
+    groups = [{*group} for group in build.assembly.groups_before(step + 1) if not heap.copies.isdisjoint(group)]
     return _titles(build, [copy for copy in lost if any(copy in group for group in groups)])
 
 

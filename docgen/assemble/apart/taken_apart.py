@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
 
-from docgen.assemble.apart.bodies import Body, MetalBody, straighten, unfold
-from docgen.assemble.apart.bonds import Bond, find_bonds, set_in, step_of
+from docgen.assemble.apart.bodies import Body, MetalBody, Row, straighten, unfold
+from docgen.assemble.apart.bonds import Bond, find_bonds, group_before, set_in
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
+from docgen.assemble.apart.laid_flat import Moving, find_flat, lay_flat
+from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.unsure import find_crossing, find_unsure
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
-from docgen.assemble.space.placed import Placed, Space
+from docgen.assemble.space.placed import Kind, Placed, Space
 from docgen.classes import dataclass
+from docgen.resolve import by_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,15 +32,25 @@ class Closed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joined:
-    """What is known of a heap at its step: copies that something lies behind already, seams that are there once the step
-    is done, hardware that is set by then and whether the step does it, titles of what hangs on it and cannot be drawn, and
-    whether one of its seams is turned right side out."""
+    """What is known of a heap at its step: how it lies, copies that something lies behind already, rows of stitches that
+    are there once the step is done, those that it sews, with the part on which each is said to begin, what is alike in
+    heaps that are joined in the same way, hardware that is set by then and whether the step does it, titles of what hangs
+    on it and cannot be drawn, and whether one of its seams is turned right side out."""
 
+    kind: Kind
     lined: frozenset[Copy]
     sewn: frozenset[str]
+    picked: Mapping[str, Copy]
+    likeness: tuple[object, ...]
     metal: tuple[tuple[MetalBody, bool], ...]
     absent: tuple[str, ...]
     is_turned: bool
+
+
+def _lies(body: Body) -> tuple[object, ...]:
+    """How a part lies on others; of what stays where it is nothing."""
+    placed = body.placed
+    return (placed.how, placed.level, body.is_leather) if placed.level or placed.is_free else ("", 0, body.is_leather)
 
 
 class TakenApart:
@@ -45,6 +58,7 @@ class TakenApart:
 
     def __init__(self, build: Assembled) -> None:
         self.build = build
+        self._flat_at: dict[int, tuple[Mapping[Copy, Body], Mapping[Copy, Moving]]] = {}
 
     @cached_property
     def lifted(self) -> Space:
@@ -60,10 +74,19 @@ class TakenApart:
     def bodies(self) -> tuple[Body, ...]:
         """The parts that lie where only the spec can have them, as they are drawn."""
         return tuple(
-            Body(placed, is_leather=self._is_leather(placed), title=self.build.part_titles[placed.copy.part])
+            Body(
+                placed,
+                is_leather=self._is_leather(placed),
+                title=self.build.part_titles[placed.copy.part],
+                through=self._through.get(placed.copy, ()),
+            )
             for placed in self.lifted.parts
             if placed.copy not in self.unsure
         )
+
+    @cached_property
+    def _through(self) -> Mapping[Copy, Sequence[Row]]:
+        return find_through(self.build)
 
     def _is_leather(self, placed: Placed) -> bool:
         names = {strip.piece.material for strip in placed.item.strips}
@@ -128,29 +151,63 @@ class TakenApart:
         return find_bonds(self.build, self.flat)
 
     def heaps(self, step: int) -> tuple[Mapping[Copy, Body], list[Heap]]:
-        """What a step (from 0) joins, and the bodies as they are drawn for it: flaps and straps that only bend lie straight
-        where they are in the way as they lie at last. UnsureError where it joins something, and that is not sure."""
+        """What a step (from 0) joins, and the bodies as they are drawn for it: walls that nothing bends yet lie flat, flaps
+        and straps that only bend lie straight where they are in the way as they lie at last. UnsureError where it joins
+        something, and that is not sure."""
         missing = find_missing(self.build, self.lost, step)
         if missing:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
+        bodies = {**self.flat, **self._on_bench(step)[0]}
         try:
-            return self.flat, find_heaps(self.flat, self.bonds, step)
+            return bodies, find_heaps(bodies, self.bonds, step)
         except UnsureError:
-            straight = straighten(self.flat)
+            straight = straighten(bodies)
             return straight, find_heaps(straight, self.bonds, step)
+
+    def _on_bench(self, step: int) -> tuple[Mapping[Copy, Body], Mapping[Copy, Moving]]:
+        """Walls that a step joins something to and that nothing bends yet, with all that is on them, as they lie flat; and
+        how what does not bend with them got there."""
+        if step not in self._flat_at:
+            found, moves = dict[Copy, Body](), dict[Copy, Moving]()
+            new = {copy for bond in self.bonds if bond.step == step for copy in (bond.one, bond.other)}
+            if new and self.build.space.kind != "lying":
+                groups = group_before([*self.flat], self.bonds, step + 1)
+                for wall, group in find_flat(self.flat, [group for group in groups if not new.isdisjoint(group)]):
+                    laid, moved = lay_flat(self.flat, wall, group)
+                    found |= laid
+                    moves |= moved
+            self._flat_at[step] = found, moves
+        return self._flat_at[step]
 
     def joined(self, heap: Heap, step: int) -> Joined:
         """What is known of a heap at its step."""
-        sewn = self.build.assembly.sewn
+        bodies, moves = self._on_bench(step)
         steps = [(one, set_in(self.build, one.metal)) for one in self._metal]
+        steps = [
+            (MetalBody(moves[one.copy].metal(one.metal), one.title) if one.copy in moves else one, at)
+            for one, at in steps
+        ]
+        picked = find_begun(self.build, frozenset(self.flat), heap.copies, step)
         turned = {seam.name for seam in self.build.seams if seam.is_turned}
         return Joined(
+            kind="lying" if not heap.copies.isdisjoint(bodies) else self.build.space.kind,
             lined=self._lined_before(step),
-            sewn=frozenset(once.seam for once in sewn if step_of(self.build, once.event) <= step),
+            sewn=frozenset(name for name, at in list_rows(self.build) if at <= step),
+            picked=picked,
+            likeness=self._likeness(heap),
             metal=tuple((one, at == step) for one, at in steps if at <= step),
             absent=tuple(find_absent(self.build, self.lost, heap, step)),
-            is_turned=not turned.isdisjoint(heap.seams),
+            is_turned=not turned.isdisjoint(picked),
         )
+
+    def _likeness(self, heap: Heap) -> tuple[object, ...]:
+        """How the parts of a heap come together: what joins each to what stays there, and how it lies."""
+        seams = by_name(self.build.seams)
+        found = []
+        for bond in heap.bonds:
+            sides = {side.part: side.edges for side in seams[bond.seam].sides} if bond.seam in seams else {}
+            found.append(sorted((_lies(self.flat[copy]), sides.get(copy.part, ())) for copy in (bond.one, bond.other)))
+        return tuple(sorted(map(repr, found)))
 
     def _lined_before(self, step: int) -> frozenset[Copy]:
         """The copies that something lies behind before a step."""

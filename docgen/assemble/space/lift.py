@@ -94,26 +94,50 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
     host = lifting.placed[placed.host] if placed.host else None
     bands = range(len(placed.surface.bands))
     if host is not None and placed.surface.bands == host.surface.bands:  # bends with its host
-        yield from (along(host.lifts[band], host.out(band), placed.level) for band in bands)
+        level = _level(lifting, placed)
+        yield from (along(host.lifts[band], host.out(band), level) for band in bands)
         return
     home = placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
-    base = _lift_home(host, placed) if host is not None else NOWHERE
+    base = _lift_home(host, placed, _level(lifting, placed)) if host is not None else NOWHERE
     turns = [*_turns(placed)]
     folded = sum(turns)
-    side = 1 if placed.level > 0 else 0
+    side = 1 if host is not None and _looks_away(host, placed, home) else 0
     for band in bands:
         between = turns[min(band, home) : max(band, home)]
         lying = sum(between) if placed.is_grain_out else -sum(between)
         yield along(base, placed.out(home), side * folded - lying)
 
 
-def _lift_home(host: Placed, placed: Placed) -> Vec:
-    """What its host's layers and its own level lift the band that stays where it is."""
+def _level(lifting: Lifting, placed: Placed) -> int:
+    """By how many layers a part lies off its host: of two back to back, with all that lies on their inner sides between
+    them, but for linings."""
+    if placed.how != "back to back" or placed.host is None:
+        return placed.level
+    inside = [one for one in lifting.placed.values() if one.level < 0 and one.how == "lies on" and not one.is_inner]
+    between = (
+        max((-one.level for one in inside if one.host == host), default=0) for host in (placed.copy, placed.host)
+    )
+    return placed.level - sum(between)
+
+
+def _looks_away(host: Placed, placed: Placed, home: int) -> bool:
+    """Whether the outer face of the band that stays looks away from the host: then what is folded lies beneath it."""
+    if not placed.level:
+        return False
+    return inner(placed.out(home), host.out(_band_under(host, placed))) * placed.level > 0
+
+
+def _band_under(host: Placed, placed: Placed) -> int:
+    """The band of a host on which a part begins."""
     at = placed.surface.point(placed.anchor)
     feet = [host.surface.foot(band, at) for band in host.surface.bands]
-    near = [k for k, (own, lift_mm) in enumerate(feet) if own is not None and abs(lift_mm) < 1.0]
-    band = near[0] if near else 0
-    return along(host.lifts[band], host.out(band), placed.level)
+    return next((k for k, (own, lift_mm) in enumerate(feet) if own is not None and abs(lift_mm) < 1.0), 0)
+
+
+def _lift_home(host: Placed, placed: Placed, level: int) -> Vec:
+    """What its host's layers and its own level lift the band that stays where it is."""
+    band = _band_under(host, placed)
+    return along(host.lifts[band], host.out(band), level)
 
 
 def _turns(placed: Placed) -> Iterator[int]:

@@ -102,17 +102,22 @@ class Surface:
     def foot(self, band: Band, at: Vec) -> tuple[Point | None, float]:
         """The point of the piece that a point in space lies straight over in a band, and how far; None where that is
         beyond the band, or cannot be told back as the piece is pleated."""
+        foot, along_mm, lift_mm = self.foot_in_plane(band, at)
+        is_first, is_last = band is self.bands[0], band is self.bands[-1]
+        if self.pleat or (along_mm < band.begin_mm and not is_first) or (along_mm > band.end_mm and not is_last):
+            return None, lift_mm
+        return foot, lift_mm
+
+    def foot_in_plane(self, band: Band, at: Vec) -> tuple[Point, float, float]:
+        """The same where the plane of the band goes on, with how far along the piece it is."""
         far = minus(at, band.at)
         along_mm = band.begin_mm + inner(far, band.way) / (inner(band.way, band.way) or 1.0)
         aside = self._aside(self.bands.index(band), 0.5) if self.asides else self.aside
         across_mm = inner(far, aside)
         lift_mm = inner(far, direction(outer(band.way, aside)))
-        is_first, is_last = band is self.bands[0], band is self.bands[-1]
-        if self.pleat or (along_mm < band.begin_mm and not is_first) or (along_mm > band.end_mm and not is_last):
-            return None, lift_mm
         x = self.origin[0] + self.along[0] * along_mm + self.across[0] * across_mm
         y = self.origin[1] + self.along[1] * along_mm + self.across[1] * across_mm
-        return Point(x, y), lift_mm
+        return Point(x, y), along_mm, lift_mm
 
     def heading(self, way: Point, band: int) -> Vec:
         """A direction on the piece in space, in that band."""

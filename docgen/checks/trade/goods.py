@@ -7,8 +7,10 @@ from docgen.geometry.outline import outline_box
 from docgen.problems import Place
 from docgen.resolve import Goods, Material, Strap
 from docgen.tables.hides import DEEPEST, HIDES, PANEL
+from docgen.written.units.telling import format_areas
 
 SLACK_MM = 1e-6
+MOST_AREA_TIMES = 2.0
 
 
 @check(
@@ -73,6 +75,21 @@ def find_large_pieces(subject: Subject) -> Iterator[Found]:
             turn = "leave out least-stretch, so that it may be turned; " if piece.least_stretch else turn
             mend = f"{turn}cut it from two pieces, or take larger goods"
             yield _place(subject, piece.name, piece.place), what, mend, piece.name
+
+
+@check(
+    "area-range-wide",
+    f"Hides of one kind differ in area: the largest is at most {MOST_AREA_TIMES:g} times the smallest.",
+    "our choice: sides are sold as 20 to 25 sq ft, or 22 to 26",
+)
+def find_wide_ranges(subject: Subject) -> Iterator[Found]:
+    for material in subject.build.materials:
+        goods = material.goods
+        if goods.is_hide and goods.most_mm2 > MOST_AREA_TIMES * goods.least_mm2 + SLACK_MM:
+            areas = format_areas(goods.least_mm2, goods.most_mm2, subject.show)
+            what = f'a {HIDES[goods.sold].one} of "{material.name}" is {areas}'
+            place = subject.written_at(subject.spec.materials, material.name, "area")
+            yield place, what, "look at both figures", material.name
 
 
 def _room(goods: Goods) -> tuple[float, float]:

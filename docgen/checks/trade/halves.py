@@ -61,7 +61,9 @@ def _tell_halves(subject: Subject, cap: Hardware, stud: Hardware, holes: Counter
         line = _place(subject, other).line
         closes = f'"{other.name}", which closes on it, {other.count} (line {line})'
         what = f'"{odd.name}" is counted {odd.count} times, and {closes}'
-        yield _place(subject, odd), what, f"write count = {other.count}", odd.name
+        mend = f"write count = {other.count}"
+        mend += "" if other.count == places else f', or count = {odd.count} for "{other.name}"'
+        yield _place(subject, odd), what, mend, odd.name
 
 
 def _count_takings(subject: Subject, item: str) -> int:

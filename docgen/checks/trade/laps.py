@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.problems import Place
 from docgen.resolve import Piece, Skive
-from docgen.tables.sewing import SKIVE_SHORT_MM
+from docgen.tables.sewing import LEAST_HEM_SKIVED_MM, SKIVE_SHORT_MM
 from docgen.written.units.telling import format_mm
 
 
@@ -55,3 +55,35 @@ def _place(subject: Subject, piece: Piece, skive: Skive) -> Place:
             if item.edges and item.width and item.edges.value == skive.edges:
                 return item.width.place
     return piece.place
+
+
+@check(
+    "skive-beside-hem",
+    f"A piece that is turned over at one edge and skived at another is skived where it is turned, under "
+    f"{LEAST_HEM_SKIVED_MM:g} mm of leather too.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_skives_beside_hems(subject: Subject) -> Iterator[Found]:
+    """Thin leather with hems, all of whose bands lie along other edges, at which nothing is turned or lapped; thicker
+    leather is told by its hem. Once for a piece."""
+    lapped = {side.part for seam in subject.build.seams for side in seam.sides if side.lap_mm}
+    lapped |= {strip for join in subject.build.joins for strip in join.pieces}
+    for piece in subject.build.pieces:
+        material = subject.material(piece)
+        is_thin = material is not None and material.kind == "leather" and material.thickness_mm < LEAST_HEM_SKIVED_MM
+        turned = {edge for hem in piece.hems for edge in hem.edges}
+        banded = {edge for skive in piece.marks.skives for edge in skive.edges.split()}
+        if is_thin and turned and banded and banded.isdisjoint({*turned, "all"}) and piece.name not in lapped:
+            skive, hemmed = piece.marks.skives[0], " ".join(piece.hems[0].edges)
+            what = f'"{piece.name}" is skived along its {skive.edges}, and turned over along its {hemmed}, unskived'
+            mend = f'write edges = "{hemmed}", or accept it where both are meant'
+            yield _edges_place(subject, piece, skive), what, mend, piece.name
+
+
+def _edges_place(subject: Subject, piece: Piece, skive: Skive) -> Place:
+    spec = subject.piece_spec(piece.name)
+    found = [
+        item.edges.place for item in (spec.skives if spec else ()) if item.edges and item.edges.value == skive.edges
+    ]
+    return found[0] if found else piece.place

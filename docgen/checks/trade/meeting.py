@@ -74,7 +74,8 @@ def tell_landed(subject: Subject) -> Iterator[Found]:
                     laid_places(piece, transform_point(under.at, undone(landing.move))),
                     key=lambda at: distance(at, hole.at),
                 )
-                yield hole.place, what, _mend(subject, piece, hole, to), piece.name
+                mend = f'{_mend(subject, piece, hole, to)}, or look where it lands on "{base.name}"'
+                yield hole.place, what, mend, piece.name
 
 
 def tell_riveted(subject: Subject) -> Iterator[Found]:
@@ -97,7 +98,8 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
                 up_mm = strap.cut_length_mm - along_mm if landing.end else along_mm
                 spots = (Point(strap.width_mm / 2 + side_mm, up_mm) for side_mm in (off_mm, -off_mm))
                 to = min(spots, key=lambda at: distance(at, hole.at))
-                yield hole.place, what, _mend(subject, strap.piece, hole, to), strap.name
+                mend = f'{_mend(subject, strap.piece, hole, to)}, or look where it lands on "{base.name}"'
+                yield hole.place, what, mend, strap.name
 
 
 def _misses(ones: Sequence[Laid], others: Sequence[Laid], takes: str = "") -> Iterator[tuple[Hole, Hole, float]]:

@@ -149,6 +149,28 @@ def _handled(subject: Subject, step: Step) -> set[str]:
     return names | {strip for join in build.joins if join.name in names for strip in join.pieces}
 
 
+@check(
+    "step-pieces-elsewhere",
+    "A step that sets hardware and says which pieces it has in hand names one that takes it.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_steps_with_other_pieces(subject: Subject) -> Iterator[Found]:
+    """Steps that set hardware and make or sew nothing but straps, and none of whose pieces has to do with what they set,
+    where other pieces take that."""
+    build, taken = subject.build, _taken(subject)
+    for step in build.steps:
+        if not step.hardware or not step.pieces or step.seams or step.joins or step.skives or not step.straps:
+            continue
+        takers = [part for part, names in taken.items() if part in subject.parts.pieces and names & {*step.hardware}]
+        known = {*step.pieces} & {*taken}
+        if takers and known and known.isdisjoint(takers):
+            own, others = (" and ".join(f'"{name}"' for name in names) for names in (step.pieces, takers[:3]))
+            items = " and ".join(f'"{name}"' for name in step.hardware)
+            what = f"step {build.steps.index(step) + 1} sets {items} in {others}, and has {own} in hand"
+            yield step.place, what, f"name {others} in its pieces", step.pieces[0]
+
+
 @check("named-twice", "A step names a thing once, and work is done in one step.", "counted", needs_whole=True)
 def find_twice_named(subject: Subject) -> Iterator[Found]:
     """A name twice in one list of a step; joins and seams in more steps than they are sewn times."""

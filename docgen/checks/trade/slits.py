@@ -1,8 +1,8 @@
-"""Checks of slits and oblong holes of pieces: astride the fold round a buckle, and clear of holes."""
+"""Checks of slits and oblong holes of pieces: astride the fold round a buckle, clear of holes, and short beside one."""
 
 from collections.abc import Iterator
 
-from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, distance, scale, subtract, unit
 from docgen.problems import Place
@@ -11,6 +11,7 @@ from docgen.tables.sewing import SLOT_OFF_FOLD_MM
 from docgen.written.units.telling import format_mm, format_short
 
 Cut = tuple[Point, Point, Place]
+AT_RIM_MM = 1.0  # so near to the rim of a hole, a slit is meant to begin there: our choice
 
 
 @check(
@@ -82,4 +83,27 @@ def find_slits_across_holes(subject: Subject) -> Iterator[Found]:
                 if off_mm < hole.diameter_mm / 2 and 0 < along_mm < long_mm:
                     what = f'a slit of "{piece.name}" runs across a hole of {subject.length(hole.diameter_mm)}'
                     yield place, what, "begin it at the rim of the hole, or measure both again", piece.name
+                    break
+
+
+@check(
+    "slit-long-for-hole",
+    "A slit that begins at the rim of a hole, for the head of a stud, is at most {slit_hole} as long as that is wide.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_long_slits(subject: Subject) -> Iterator[Found]:
+    """Slits of which either end lies at the rim of a hole, or in it."""
+    most = subject.build.limits.slit_hole
+    for piece in subject.build.pieces:
+        for start, end, place in _cuts(subject, piece)[: len(piece.marks.slits)]:
+            long_mm = distance(start, end)
+            for hole in piece.marks.holes:
+                from_rim_mm = min(distance(hole.at, at) for at in (start, end)) - hole.diameter_mm / 2
+                if from_rim_mm <= AT_RIM_MM and not hole.long_mm and long_mm > most * hole.diameter_mm + 1e-6:
+                    what = (
+                        f'a slit of "{piece.name}" begins at a hole of {subject.length(hole.diameter_mm)} (line '
+                        f"{hole.place.line}) and is {subject.length(long_mm)} long"
+                    )
+                    yield place, what, "measure both ends of the slit again", piece.name
                     break

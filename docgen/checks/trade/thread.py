@@ -7,6 +7,7 @@ from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.resolve import Layer, Stitch, by_name
 from docgen.tables import sewing
 from docgen.tables.thread import find_needle, format_needle, thread_diameter_mm
+from docgen.tables.usual import THREAD_TEX
 from docgen.written.units.telling import format_mm, format_number, format_pitch
 
 _PITCHES = ", ".join(f"{format_number(most, 1)} by {by}" for by, most in sewing.MOST_PITCH_IN_THREADS.items())
@@ -78,8 +79,11 @@ def find_odd_threads(subject: Subject) -> Iterator[Found]:
 
 
 THIN_LAYERS = 3  # many thin layers, as of a wallet, are sewn as three of them: our choice
+_MOST = {"machine": sewing.MOST_TEX_TO_MM, "hand": sewing.MOST_HAND_TO_MM}
 _LEAST = {"machine": sewing.LEAST_TEX_FROM_MM, "hand": sewing.LEAST_HAND_FROM_MM}
 _BY_MACHINE = ", ".join(f"Tex {tex} from {format_mm(mm)} of leather" for mm, tex in reversed(sewing.LEAST_TEX_FROM_MM))
+_MOST_BY_MACHINE = ", ".join(f"Tex {tex} up to {format_mm(mm)} of leather" for mm, tex in sewing.MOST_TEX_TO_MM)
+_MOST_BY_HAND = ", ".join(f"{format_mm(size, 2)} up to {format_mm(mm)}" for mm, size in sewing.MOST_HAND_TO_MM)
 _BY_HAND = ", ".join(f"{format_mm(size, 2)} from {format_mm(mm)}" for mm, size in reversed(sewing.LEAST_HAND_FROM_MM))
 
 
@@ -91,16 +95,7 @@ _BY_HAND = ", ".join(f"{format_mm(size, 2)} from {format_mm(mm)}" for mm, size i
 )
 def find_light_threads(subject: Subject) -> Iterator[Found]:
     """Once for a stitch, at the thickest stack that it sews; a thread that is fine for its stitch is told as that."""
-    stitches = {stitch.name: stitch for stitch in _leather_stitches(subject)}
-    thickest: dict[str, tuple[float, str]] = {}
-    for seam in subject.build.seams:
-        found = (_leather_mm(subject, seam.layers), f'seam "{seam.name}"{_folded(subject, seam.layers)}')
-        thickest[seam.stitch] = max(found, thickest.get(seam.stitch, (0.0, "")))
-    thickest |= _of_straps(subject, thickest)
-    for name, (leather_mm, seam_name) in thickest.items():
-        stitch = stitches.get(name)
-        if stitch is None:
-            continue
+    for stitch, leather_mm, seam_name in _thickest(subject):
         thick_mm = thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
         rows, size = _LEAST[stitch.by], thick_mm if stitch.by == "hand" else stitch.thread_tex
         least = next(size for mm, size in rows if leather_mm >= mm - 1e-6)
@@ -111,6 +106,42 @@ def find_light_threads(subject: Subject) -> Iterator[Found]:
             what = f"{stitch.thread_words}{thick} is fine for the {leather} in the {seam_name}"
             wanted = f"thread of {format_mm(least, 2)}" if stitch.by == "hand" else f"Tex {least}"
             yield subject.place_of(stitch, "thread"), what, f"use {wanted} or heavier", stitch.name
+
+
+@check(
+    "thread-heavy-for-stack",
+    f"Thread is no heavier than the leather bears: by machine at most {_MOST_BY_MACHINE}; by hand at most {_MOST_BY_HAND}.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_heavy_threads(subject: Subject) -> Iterator[Found]:
+    """Once for a stitch, at the thickest stack that it sews; one that is heavy for its stitch is told as that."""
+    for stitch, leather_mm, seam_name in _thickest(subject):
+        thick_mm = thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
+        rows, size = _MOST[stitch.by], thick_mm if stitch.by == "hand" else stitch.thread_tex
+        most = next((size for mm, size in rows if leather_mm <= mm + 1e-6), None)
+        is_told = stitch.by == "hand" and stitch.pitch_mm / thick_mm < sewing.LEAST_PITCH_IN_THREADS - 1e-6
+        is_told = is_told or stitch.thread_tex > THREAD_TEX[1]
+        if most is not None and size > most + 1e-6 and not (is_told or _is_told(subject, stitch)):
+            thick = f", about {thick_mm:.2f} mm thick," if stitch.by == "hand" else ""
+            what = (
+                f"{stitch.thread_words}{thick} is heavy for the {format_mm(leather_mm)} of leather in the {seam_name}"
+            )
+            wanted = f"thread of {format_mm(most, 2)}" if stitch.by == "hand" else f"Tex {most}"
+            mend = f"look at thread and leather: use {wanted} or finer"
+            yield subject.place_of(stitch, "thread"), what, mend, stitch.name
+
+
+def _thickest(subject: Subject) -> Iterator[tuple[Stitch, float, str]]:
+    """Each stitch that goes through leather, with the thickest leather that it sews, and where."""
+    thickest: dict[str, tuple[float, str]] = {}
+    for seam in subject.build.seams:
+        found = (_leather_mm(subject, seam.layers), f'seam "{seam.name}"{_folded(subject, seam.layers)}')
+        thickest[seam.stitch] = max(found, thickest.get(seam.stitch, (0.0, "")))
+    thickest |= _of_straps(subject, thickest)
+    for stitch in _leather_stitches(subject):
+        if stitch.name in thickest:
+            yield stitch, *thickest[stitch.name]
 
 
 def _folded(subject: Subject, layers: Sequence[Layer]) -> str:

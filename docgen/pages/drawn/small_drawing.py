@@ -2,7 +2,7 @@
 
 import math
 from bisect import bisect_left
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Set
 from dataclasses import replace
 from functools import cache
 from types import MappingProxyType
@@ -40,7 +40,7 @@ LEAST_HOLE_MM = 0.55  # radius
 PICKED_HOLE_MM = 0.8  # least radius of a hole that is made in the step
 MOST_RING = 0.8  # of the height of a piece, that a ring may take
 RING_MM = 1.0  # from a picked hole to the ring round it
-DASH_MM = (1.6, 1.0)
+FOLD_DASH_MM = (4.0, 0.9)  # as on the pattern, smaller: dashes of stitches are a third as long
 LANDING_DASH_MM = (0.7, 0.7)
 NOT_SHOWN = ("notch", "centre")
 SAID_WITH = {"start": "start_dot", "filled": "punched"}  # the words for the first say the second too
@@ -120,9 +120,9 @@ def _make_figure(
     return Figure(width_mm, height, tuple(marks), caption, tuple(sorted(kinds.intersection(said))))
 
 
-def key_words(figures: Iterable[Figure]) -> str:
-    """A word for each kind of line that is in the drawings, in the order of the words."""
-    said, kinds = words("drawing"), {kind for figure in figures for kind in figure.kinds}
+def key_words(kinds: Set[str]) -> str:
+    """A word for each kind of line that is in drawings, in the order of the words."""
+    said = words("drawing")
     shown = kinds - {less for more, less in SAID_WITH.items() if more in kinds}
     return "; ".join(said[kind] for kind in said if kind in shown)
 
@@ -203,7 +203,7 @@ def _stroke(kind: str, style: PageStyle) -> Stroke:
     strokes = {
         "cut": Stroke(thin),
         "landing": Stroke(thin, LANDING_DASH_MM),
-        "fold": Stroke(thin, DASH_MM),
+        "fold": Stroke(thin, FOLD_DASH_MM),
         "slit": Stroke(SLIT_LINE_MM),
     }
     return strokes.get(kind, Stroke(style.hair_line_mm))

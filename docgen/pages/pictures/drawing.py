@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from functools import cached_property
 from itertools import pairwise
+from types import MappingProxyType
 
-from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Flat, MetalBody, Vec, inner
+from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Copy, Flat, MetalBody, Span, Vec, inner
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.pages.pictures.hide import Hider
+from docgen.pages.pictures.legs import Leg, break_off, frame_legs
+from docgen.pages.pictures.rows import Row, Start, find_row
 from docgen.pages.pictures.view import View
 
 LEAST_COSINE = -0.02  # between the ray and a face whose flesh side is seen
@@ -20,15 +23,15 @@ LEAST_MM = 0.1  # on paper; what is shorter is not drawn
 MOST_HOLES = 5000  # of one part; more of them are a grey that nobody tells apart, and take memory
 HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
 BROKEN_OVER, BROKEN_AT = 0.7, 0.4  # of the height of all else: straps that arch higher are broken off there
-BREAK_MM = 1.0  # on paper, of a break line beyond the strap
-STRAP_MM = 5.0  # on paper: ends of lines no farther apart are of one strap
+BETWEEN = "hatch between"  # every other line of these, left out where the drawing is made smaller
+THINNED_BELOW = 0.75  # of the size that they are drawn for
 NOWHERE: Vec = (0.0, 0.0, 0.0)
+
+Window = tuple[float, float, float, float]
+"""A box in the measure of the view: from left to right, from bottom to top."""
 
 Spot = tuple[float, float, float]
 """A place of a part that is seen, in the measure of space, and how far it lies from the outline."""
-
-Leg = tuple[str, Point, Point]
-"""A kind of line, and where it runs on paper."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,15 +61,6 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Start:
-    """Where a seam begins, and a place that it leads to."""
-
-    seam: str
-    at: Point
-    to: Point
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
     """Lines on paper from (0, 0) to the size, the faces that hide each other, in the measure of space, and places
     of each part that are seen, as far as they were asked for."""
@@ -88,19 +82,33 @@ class Drawn:
 
         return replace(
             self,
-            legs=tuple((kind, put(start), put(end)) for kind, start, end in self.legs),
+            legs=tuple(
+                (kind, put(start), put(end))
+                for kind, start, end in self.legs
+                if share >= THINNED_BELOW or not kind.endswith(BETWEEN)
+            ),
             wide_mm=self.wide_mm * share,
             high_mm=self.high_mm * share,
             frame=replace(self.frame, scale=self.frame.scale * share),
-            starts=tuple(replace(one, at=put(one.at), to=put(one.to)) for one in self.starts),
+            starts=tuple(one.scaled(share) for one in self.starts),
         )
 
 
 class Drawing:
     """One picture while it is drawn; it does not leave this module."""
 
-    def __init__(self, shown: Sequence[Shown], view: View, links: Sequence[tuple[Vec, Vec]] = ()) -> None:
-        self.shown, self.view, self.links = shown, view, links
+    def __init__(
+        self,
+        shown: Sequence[Shown],
+        view: View,
+        links: Sequence[tuple[Vec, Vec]] = (),
+        begun_on: Mapping[str, Copy] = MappingProxyType({}),
+        window: Window | None = None,
+    ) -> None:
+        """`begun_on` tells of seams that are picked out on which part they are said to begin; of a `window` nothing is
+        drawn but what lies in it."""
+        self.shown, self.view, self.links, self.window = shown, view, links, window
+        self.framed: tuple[Window, ...] = ()
         self.owners: list[int] = []
         self.numbers: dict[tuple[int, int], int] = {}
         faces: list[tuple[list[Flat], float]] = []
@@ -114,11 +122,19 @@ class Drawing:
                 self.owners.append(place)
         self.flats = [flats for flats, _ in faces]
         self.hider = Hider(faces)
-        self.starts: dict[str, Start] = {}
+        self.rows = [*self._find_rows(begun_on)]
         self._first: Drawn | None = None
 
     def flat(self, at: Vec, shift: Vec) -> Flat:
         return self.view.flat((at[0] + shift[0], at[1] + shift[1], at[2] + shift[2]))
+
+    def _find_rows(self, begun_on: Mapping[str, Copy]) -> Iterator[Row]:
+        bodies = [(place, one.body) for place, one in enumerate(self.shown) if isinstance(one.body, Body)]
+        for seam, copy in begun_on.items():
+            picked = [(place, body) for place, body in bodies if seam in self.shown[place].picked]
+            row = find_row(seam, copy, picked, lambda place, line: self.seen(place, self.shown[place], line))
+            if row is not None:
+                yield row
 
     @property
     def size(self) -> tuple[float, float]:
@@ -126,7 +142,9 @@ class Drawing:
         return self._box[1] - self._box[0], self._box[3] - self._box[2]
 
     @cached_property
-    def _box(self) -> tuple[float, float, float, float]:
+    def _box(self) -> Window:
+        if self.window is not None:
+            return self.window
         points = [(x, y) for flats in self.flats for x, y, _ in flats]
         for one in self.shown:
             if isinstance(one.body, MetalBody):
@@ -166,7 +184,17 @@ class Drawing:
         legs = [leg for place, one in enumerate(self.shown) for leg in self._draw(place, one, frame)]
         legs += [leg for link in self.links for leg in self._link(link, frame)]
         wide, high = (each * scale for each in self.size)
-        legs = legs if self._cut == math.inf else [*break_off(legs, high)]
+        if self.window is not None:
+            legs = [*frame_legs(legs, wide, high)]
+        elif self._cut != math.inf:
+            legs = [*break_off(legs, high)]
+        for framed in self.framed:
+            (left, bottom), (right, top) = (
+                (min(max(x, self._box[0]), self._box[1]), min(max(y, self._box[2]), self._box[3]))
+                for x, y in ((framed[0], framed[2]), (framed[1], framed[3]))
+            )
+            corners = [frame.put(x, y) for x, y in ((left, bottom), (right, bottom), (right, top), (left, top))]
+            legs += [("frame", at, to) for at, to in pairwise((*corners, corners[0]))]
         return Drawn(
             legs=tuple(legs),
             wide_mm=wide,
@@ -175,7 +203,7 @@ class Drawing:
             hider=self.hider,
             owners=tuple(self.owners),
             spots={},
-            starts=tuple(self.starts.values()),
+            starts=tuple(row.put(frame.put) for row in self.rows),
         )
 
     def _draw(self, place: int, one: Shown, frame: Frame) -> Iterator[Leg]:
@@ -214,19 +242,24 @@ class Drawing:
         for p, q in pairwise(flats):
             yield kind, frame.put(p[0], p[1]), frame.put(q[0], q[1])
 
-    def _draw_line(self, place: int, one: Shown, line: BodyLine, kind: str, frame: Frame) -> Iterator[Leg]:
+    def seen(self, place: int, one: Shown, line: BodyLine) -> tuple[Flat, Flat, Sequence[Span]]:
+        """A line in the view, and the shares of it that are seen."""
         start, end = self.flat(line.start, one.shift), self.flat(line.end, one.shift)
         own = [self.numbers[place, band] for band in line.bands]
         (ix, iy, iz), by = line.inward, INWARD_MM
         dx, dy, dw = self.view.flat((ix * by, iy * by, iz * by))
         tried = [(x + dx, y + dy, near + dw) for x, y, near in (start, end)]
-        for begin, finish in self.hider.seen(tried[0], tried[1], own):
+        return start, end, self.hider.seen(tried[0], tried[1], own)
+
+    def _draw_line(self, place: int, one: Shown, line: BodyLine, kind: str, frame: Frame) -> Iterator[Leg]:
+        start, end, seen = self.seen(place, one, line)
+        if self.window is not None and _is_beyond(self.window, start, end):
+            return
+        for begin, finish in seen:
             p, q = _between(start, end, begin), _between(start, end, finish)
             a, b = frame.put(*p), frame.put(*q)
-            if math.dist(a, b) < LEAST_MM:
+            if math.dist(a, b) < LEAST_MM and finish - begin < 1:  # chords of a small curve are short too
                 continue
-            if begin == 0.0 and line.is_start and kind == "picked" and line.name not in self.starts:
-                self.starts[line.name] = Start(seam=line.name, at=a, to=b)
             yield self._weigh(one, kind, p, q, frame), a, b
 
     def _weigh(self, one: Shown, kind: str, p: tuple[float, float], q: tuple[float, float], frame: Frame) -> str:
@@ -246,7 +279,7 @@ class Drawing:
         """Lines at 45 degrees on the piece, which run on from band to band."""
         gap = HATCH_MM / frame.scale * math.sqrt(2)
         offs = [y - x for x, y in face.ring]
-        kind = "hatch" if one.is_new else "old hatch"
+        kinds = ("hatch", BETWEEN) if one.is_new else ("old hatch", f"old {BETWEEN}")
         for k in range(math.ceil(min(offs) / gap), math.floor(max(offs) / gap) + 1):
             for start, end in _across(face.ring, k * gap):
                 ends = [self.flat(body.point(at, face.band), one.shift) for at in (start, end)]
@@ -254,7 +287,7 @@ class Drawing:
                     a = frame.put(*_between(ends[0], ends[1], begin))
                     b = frame.put(*_between(ends[0], ends[1], finish))
                     if math.dist(a, b) >= 2 * LEAST_MM:
-                        yield kind, a, b
+                        yield kinds[k % 2], a, b
 
     def _link(self, link: tuple[Vec, Vec], frame: Frame) -> Iterator[Leg]:
         start, end = self.flat(link[0], NOWHERE), self.flat(link[1], NOWHERE)
@@ -264,47 +297,15 @@ class Drawing:
                 yield "link", a, b
 
 
+def _is_beyond(window: Window, start: Flat, end: Flat) -> bool:
+    left, right, bottom, top = window
+    is_beside = max(start[0], end[0]) < left or min(start[0], end[0]) > right
+    return is_beside or max(start[1], end[1]) < bottom or min(start[1], end[1]) > top
+
+
 def _is_firm(body: Body | MetalBody) -> bool:
     """Whether it is no strap that arches, nor hardware, which may be on one."""
     return isinstance(body, Body) and body.placed.how != "arches"
-
-
-def break_off(legs: Sequence[Leg], high: float) -> Iterator[Leg]:
-    """What lies below a height, and a break line, a zigzag, across each strap that goes on."""
-    ends: list[float] = []
-    for kind, start, end in legs:
-        low, top = (start, end) if start.y <= end.y else (end, start)
-        if top.y <= high:
-            yield kind, start, end
-        elif low.y < high:
-            share = (high - low.y) / (top.y - low.y)
-            at = Point(low.x + (top.x - low.x) * share, high)
-            yield kind, low, at
-            ends += [at.x] if kind.endswith(("outline", "edge")) else []
-    for group in _near_each_other(sorted(ends)):
-        left, right = group[0] - BREAK_MM, group[-1] + BREAK_MM
-        middle = (left + right) / 2
-        points = [
-            (left, 0.0),
-            (middle - 0.5, 0.0),
-            (middle - 0.2, 0.7),
-            (middle + 0.2, -0.7),
-            (middle + 0.5, 0.0),
-            (right, 0.0),
-        ]
-        for (x, y), (to_x, to_y) in pairwise(points):
-            yield "break", Point(x, high + y), Point(to_x, high + to_y)
-
-
-def _near_each_other(places: Sequence[float]) -> Iterator[list[float]]:
-    group: list[float] = []
-    for x in places:
-        if group and x - group[-1] > STRAP_MM:
-            yield group
-            group = []
-        group.append(x)
-    if group:
-        yield group
 
 
 def _across(ring: Sequence[Point], off: float) -> Iterator[tuple[Point, Point]]:
@@ -323,17 +324,3 @@ def _across(ring: Sequence[Point], off: float) -> Iterator[tuple[Point, Point]]:
 
 def _between(start: Flat, end: Flat, share: float) -> tuple[float, float]:
     return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
-
-
-def chain_legs(legs: Sequence[Leg]) -> Iterator[tuple[str, list[Point]]]:
-    """Legs end to end as one line, so that dashes run on."""
-    kind, chain = "", list[Point]()
-    for name, start, end in legs:
-        if name == kind and chain and math.dist(chain[-1], start) < LEAST_MM / 5:
-            chain.append(end)
-            continue
-        if chain:
-            yield kind, chain
-        kind, chain = name, [start, end]
-    if chain:
-        yield kind, chain

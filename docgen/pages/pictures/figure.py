@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
-from docgen.fonts import cap_height_mm
-from docgen.geometry.path import circle_path, polyline
+from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Point
 from docgen.pages.marks.moving import place_marks
-from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
-from docgen.pages.pictures.drawing import Drawing, Drawn, chain_legs
+from docgen.pages.marks.page import Mark, PathMark, Stroke
+from docgen.pages.pictures.drawing import BETWEEN, Drawing, Drawn
 from docgen.pages.pictures.leaders import (
     GAP_MM,
     LEAST_INSIDE_MM,
@@ -22,17 +20,18 @@ from docgen.pages.pictures.leaders import (
     over_and_under_mm,
     set_labels,
 )
+from docgen.pages.pictures.legs import chain_legs
+from docgen.pages.pictures.starts import draw_starts
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 COLUMN_SHARE = 0.28  # of a figure, that the names on one side may take
+ONE_COLUMN_SHARE = 0.45  # that all names may take on one side
 EDGE_MM = 1.0  # kept free all round, for the thickness of lines
-START_MM = 0.9  # radius of the dot where a seam begins
-ARROW_MM = 2.0
-ARROW_AT_MM = 5.0
-NUMBER_MM = 2.6  # from there to the number of the seam
 DASH_MM: Final = {"stitch": (1.2, 0.7), "picked": (1.8, 1.0), "link": (0.3, 0.9)}
 DRAWN_IN_ORDER: Final = (
     "hatch",
+    BETWEEN,
+    "frame",
     "link",
     "hole",
     "slit",
@@ -46,14 +45,17 @@ DRAWN_IN_ORDER: Final = (
 )
 
 
-def scale_for(drawing: Drawing, named: Sequence[Named], room_mm: tuple[float, float], style: PageStyle) -> float:
-    """The largest scale at which a drawing fits the room with its names at both sides."""
+def scale_for(
+    drawing: Drawing, named: Sequence[Named], room_mm: tuple[float, float], style: PageStyle, columns: int = 2
+) -> float:
+    """The largest scale at which a drawing fits the room with its names in columns at both sides, or at its left."""
     wide, high = room_mm
-    return drawing.scale_for(wide - 2 * _beside_mm(named, wide, style) - 2 * EDGE_MM, high - 2 * EDGE_MM)
+    return drawing.scale_for(wide - columns * _beside_mm(named, wide, style, columns) - 2 * EDGE_MM, high - 2 * EDGE_MM)
 
 
-def _beside_mm(named: Sequence[Named], wide_mm: float, style: PageStyle) -> float:
-    column = labels_width_mm([text for _, text in named], COLUMN_SHARE * wide_mm, style)
+def _beside_mm(named: Sequence[Named], wide_mm: float, style: PageStyle, columns: int) -> float:
+    share = COLUMN_SHARE if columns == 2 else ONE_COLUMN_SHARE
+    column = labels_width_mm([text for _, text in named], share * wide_mm, style)
     return column + 2 * GAP_MM if named else 0.0
 
 
@@ -66,32 +68,44 @@ def make_figure(
     caption: str = "",
     numbers: Mapping[str, int] = MappingProxyType({}),
     least_mm: float = LEAST_INSIDE_MM,
+    columns: int = 2,
 ) -> tuple[Figure, list[Named]]:
-    """The drawing to scale with names at its sides, in the middle of its width; and the names of which nothing is seen."""
+    """The drawing to scale with names at its sides, in the middle of its width, or all at its left; and the names of which
+    nothing is seen."""
     drawn = drawing.draw(scale)
-    room = max(_beside_mm(named, wide_mm, style) - 2 * GAP_MM, 1.0)
-    left, right, lost = set_labels(drawn, named, room, least_mm, style)
+    room = max(_beside_mm(named, wide_mm, style, columns) - 2 * GAP_MM, 1.0)
+    left, right, lost = set_labels(drawn, named, room, least_mm, style, columns)
     reach = [over_and_under_mm(side, drawn.high_mm) for side in (left, right)]
     under, over = max(low for low, _ in reach), max(top for _, top in reach)
+    sides = (-GAP_MM, left), (drawn.wide_mm + GAP_MM, right)
     marks: Sequence[Mark] = [
         *draw_legs(drawn, style),
-        *draw_starts(drawn, style, numbers),
         *draw_labels(left, -2 * GAP_MM, True, style),
         *draw_labels(right, drawn.wide_mm + 2 * GAP_MM, False, style),
     ]
-    across, tall = (wide_mm - drawn.wide_mm) / 2, drawn.high_mm + under + over + 2 * EDGE_MM
+    legs = [(start, end) for _, start, end in drawn.legs]
+    legs += [(Point(x, label.middle), label.at) for x, side in sides for label in side]
+    marks = [*marks, *draw_starts(drawn.starts, legs, (drawn.wide_mm, drawn.high_mm), style, numbers)]
+    across = (wide_mm - drawn.wide_mm) / 2 if columns == 2 else wide_mm - drawn.wide_mm - EDGE_MM
+    tall = drawn.high_mm + under + over + 2 * EDGE_MM
     marks = place_marks(marks, across, under + EDGE_MM)
     return Figure(wide_mm, tall, marks, caption, kinds_of(drawn)), lost
 
 
-KEYS: Final = {"picked": "joined", "link": "goes", "hatch": "flesh", "break": "broken"}
+KEYS: Final = {
+    "picked": "joined",
+    "stitch": "sewn",
+    "link": "goes",
+    "hatch": "flesh",
+    "break": "broken",
+}
 """A kind of line -> what it is called in the key of the drawings; those of earlier parts are `there`."""
 
 
 def kinds_of(drawn: Drawn) -> tuple[str, ...]:
     """The kinds of lines that a drawing has, as its key names them."""
     kinds = {kind for kind, _, _ in drawn.legs}
-    found = {key for kind, key in KEYS.items() if kind in kinds}
+    found = {key for kind, key in KEYS.items() if kind in kinds or (key == "sewn" and "old stitch" in kinds)}
     found |= {"there"} if any(kind.startswith("old ") for kind in kinds) else set()
     found |= {"start"} if drawn.starts else set()
     return tuple(sorted(found))
@@ -108,32 +122,10 @@ def draw_legs(drawn: Drawn, style: PageStyle) -> Iterator[Mark]:
             yield from (PathMark(path=polyline(chain), stroke=stroke) for chain in chains.get(kind, ()))
 
 
-def draw_starts(drawn: Drawn, style: PageStyle, numbers: Mapping[str, int]) -> Iterator[Mark]:
-    """Where each seam begins: a dot, its number where it has one, and an arrow the way that it goes."""
-    for start in drawn.starts:
-        long = math.dist(start.at, start.to)
-        way = Point((start.to.x - start.at.x) / long, (start.to.y - start.at.y) / long)
-        yield PathMark(path=circle_path(start.at, START_MM), fill=0.0)
-        if long > 2 * ARROW_MM:
-            tip = Point(start.at.x + way.x * ARROW_AT_MM, start.at.y + way.y * ARROW_AT_MM)
-            yield PathMark(path=polyline(_arrow(tip, way)), stroke=Stroke(style.thin_line_mm), fill=0.0)
-        if start.seam in numbers:
-            size = style.label_type_mm
-            x, y = start.at.x - way.x * NUMBER_MM, start.at.y - way.y * NUMBER_MM - cap_height_mm(size) / 2
-            yield TextMark(x_mm=x, y_mm=y, text=str(numbers[start.seam]), size_mm=size, face="bold", anchor="middle")
-
-
-def _arrow(tip: Point, way: Point) -> tuple[Point, ...]:
-    back, side = Point(tip.x - way.x * ARROW_MM, tip.y - way.y * ARROW_MM), Point(-way.y, way.x)
-    half = ARROW_MM * 0.4
-    corners = [Point(back.x + side.x * by, back.y + side.y * by) for by in (half, -half)]
-    return (tip, *corners, tip)
-
-
 def stroke_of(kind: str, style: PageStyle) -> Stroke:
     """Outlines and what is picked out wide, edges narrow, what is there already, hatching and links fine."""
     name = kind.removeprefix("old ")
-    is_fine = name in ("hatch", "link") or name != kind
+    is_fine = name in ("hatch", BETWEEN, "link", "frame") or name != kind
     width = (
         style.thick_line_mm if kind in ("outline", "picked") else style.fine_line_mm if is_fine else style.thin_line_mm
     )

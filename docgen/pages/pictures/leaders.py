@@ -91,10 +91,10 @@ def _places(drawn: Drawn, number: int, owner: int) -> Iterator[Spot]:
 
 
 def set_labels(
-    drawn: Drawn, named: Sequence[Named], room_mm: float, least_mm: float, style: PageStyle
+    drawn: Drawn, named: Sequence[Named], room_mm: float, least_mm: float, style: PageStyle, columns: int = 2
 ) -> tuple[list[Label], list[Label], list[Named]]:
-    """The names left and right of a drawing, in columns so wide at most, each by the parts that bear it; and
-    those of which no place so far inside is seen."""
+    """The names left and right of a drawing, of one column all at its left, in columns so wide at most, each by the parts
+    that bear it; and those of which no place so far inside is seen."""
     sides: tuple[list[Label], list[Label]] = ([], [])
     lost: list[Named] = []
     for owners, text in named:
@@ -108,7 +108,7 @@ def set_labels(
         reach = [found[0].x, drawn.wide_mm - found[1].x]
         filled = [sum(label.high_mm for label in side) for side in sides]
         full = [filled[k] + high > max(drawn.high_mm, filled[1 - k] + high) for k in (0, 1)]
-        which = min((0, 1), key=lambda k: (full[k], round(reach[k], 2), k))
+        which = min(range(columns), key=lambda k: (full[k], round(reach[k], 2), k))
         sides[which].append(Label(lines=lines, at=found[which], high_mm=high))
     return _untangle(sides[0], 0.0, drawn), _untangle(sides[1], drawn.wide_mm, drawn), lost
 

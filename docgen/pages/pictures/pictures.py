@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property
 
 from docgen.assemble import Assembled, TakenApart, UnsureError
 from docgen.pages.pictures.article import FRONT_SHARE, Article, draw_article, draw_small, set_article
 from docgen.pages.pictures.stack_drawing import MOST_CELL_MM, draw_stack, draw_stacks, find_scale
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
-from docgen.pages.pictures.step_drawing import StepScene, set_scene, step_drawer
+from docgen.pages.pictures.step_drawing import StepScene, set_scene, step_drawers
 from docgen.pages.setting.blocks import Beside, Figure, PageStyle
 
 
@@ -38,24 +38,28 @@ class Pictures:
     def _article(self) -> Article | None:
         return set_article(self.apart.closed, self.build.space.kind, self.apart.lined)
 
-    def step_drawer(
+    @property
+    def article_kinds(self) -> frozenset[str]:
+        """Kinds of lines that the finished article has, and that its key must name."""
+        return frozenset(("sewn",) if self._article and self.build.seams else ())
+
+    def step_drawers(
         self, number: int, wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
-    ) -> Callable[[float], Figure] | None:
-        """What draws what a step (from 1) joins, for a room so high; `numbers` are those of its seams. None where it joins
-        nothing, or nothing that can be drawn."""
+    ) -> Sequence[Callable[[float], Figure]]:
+        """What draws what a step (from 1) joins, for a room so high: a picture for each way in which parts are joined;
+        `numbers` are those of its seams. None where it joins nothing, or nothing that can be drawn."""
         try:
             scenes = self._scenes(number - 1)
         except UnsureError:
-            return None
-        return step_drawer(scenes, wide_mm, style, numbers) if scenes else None
+            return ()
+        return step_drawers(scenes, wide_mm, style, numbers)
 
     def _scenes(self, step: int) -> list[StepScene]:
         """What is drawn of a step (from 0), worked out once. UnsureError where it joins something, and that is not
         sure."""
         if step not in self._known:
             bodies, heaps = self.apart.heaps(step)
-            kind = self.build.space.kind
-            self._known[step] = [set_scene(bodies, heap, kind, self.apart.joined(heap, step)) for heap in heaps]
+            self._known[step] = [set_scene(bodies, heap, self.apart.joined(heap, step)) for heap in heaps]
         return self._known[step]
 
     @cached_property

@@ -37,6 +37,7 @@ LETTER_WIDE_MM = 5.5
 CAP_SHARE = 1.9  # of a cap, of the width of its shank
 CAP_HIGH_MM = 1.2
 LEAST_SHANK_MM = 1.5
+THREAD_OFF_MM = 0.6  # from a face to the thread on it: no line of it may seem to make that of the face heavy
 SHOULDER_MM = 2.5  # what is left of the neighbouring stitches
 DASH_MM = (1.5, 0.9)  # round what lies there in part
 
@@ -119,7 +120,8 @@ def _set_cell(stack: StackPicture, step: int, wide: float, scale: float, style: 
         wrap_text(_label(ply, name), "regular", size, room) for ply, name in zip(stack.pile, told, strict=True)
     )
     heights = [max(ply.thickness_mm * scale, 2 * style.thin_line_mm) for ply in stack.pile]
-    ends = CAP_HIGH_MM + style.thin_line_mm
+    thread_mm = THREAD_OFF_MM + _thread_wide_mm(stack.through, scale, style)
+    ends = (CAP_HIGH_MM if stack.through.hardware else thread_mm) + style.thin_line_mm
     pile_mm = sum(heights) + GAP_MM * (len(heights) - 1) + 2 * ends
     names_mm = sum(len(lines) for lines in labels) * size * LEADING
     top = max((names_mm - pile_mm) / 2, 0.0) + ends
@@ -252,18 +254,22 @@ def _draw_through(through: Through, span: Box, scale: float, style: PageStyle) -
 def _draw_thread(through: Through, span: Box, scale: float, style: PageStyle) -> Iterator[Mark]:
     """One stitch to scale where it has room, with the beginnings of its neighbours: thread lies on both faces between the
     holes, and goes through each."""
-    wide = max(through.across_mm * scale, 3 * style.thin_line_mm)
+    wide = _thread_wide_mm(through, scale, style)
     pitch = through.pitch_mm * scale
     middle = (span.left + span.right) / 2
     room = span.width - 2 * SHOULDER_MM
     holes = (middle - pitch / 2, middle + pitch / 2) if pitch <= room else (middle,)
-    low, high = span.bottom - wide / 2, span.top + wide / 2
+    low, high = span.bottom - THREAD_OFF_MM - wide / 2, span.top + THREAD_OFF_MM + wide / 2
     lines = [((span.left, y), (span.right, y)) for y in (low, high)]
     lines += [((x, low), (x, high)) for x in holes]
     paths = [polyline((Point(*start), Point(*end))) for start, end in lines]
     for stroke in (Stroke(wide), Stroke(wide - 2 * style.thin_line_mm, grey=1.0)):
         for path in paths:
             yield PathMark(path=path, stroke=stroke)
+
+
+def _thread_wide_mm(through: Through, scale: float, style: PageStyle) -> float:
+    return max(through.across_mm * scale, 3 * style.thin_line_mm)
 
 
 def _draw_post(through: Through, span: Box, scale: float, style: PageStyle) -> Iterator[Mark]:

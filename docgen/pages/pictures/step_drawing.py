@@ -7,40 +7,97 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
-from docgen.assemble import Body, Bond, Copy, Heap, Joined, Kind, Moved, Vec, inner, is_in_ring, plus, size_mm
+from docgen.assemble import Body, Bond, Copy, Heap, Joined, Moved, Vec, inner, is_in_ring, plus, size_mm
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.pages.looks.words import words
+from docgen.pages.marks.moving import place_marks
 from docgen.pages.pictures.article import view_of
-from docgen.pages.pictures.drawing import Drawing, Shown
+from docgen.pages.pictures.detail import LARGER, ON_PAPER_MM, best_view, find_small, find_window, lift_mm
+from docgen.pages.pictures.drawing import NOWHERE, Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
 from docgen.pages.pictures.leaders import THIN_MM, Named
+from docgen.pages.pictures.rows import Row
 from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
 LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
+DETAIL_WIDE_MM = 24.0
+DETAIL_SHARE = 0.9  # of the height of a picture, for what is small in it
 PLACES = 12  # along a band, at which it is looked up whether it lies over another part
+WELL_SEEN = 0.7  # of a seam, that is enough of it
+UNBEGUN_WORTH = 0.6  # of a view, where the beginning of its seam is out of sight
 SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepScene:
-    """What is drawn of one heap, from where it is seen, the names of parts, and of those that are not drawn."""
+    """What is drawn of one heap, from where it is seen, the names of parts, and of those that are not drawn; what is the
+    same where others are joined in the same way; a part that is small in it, drawn once more at a larger scale."""
 
     side: Side
     drawing: Drawing = field(hash=False)
     named: tuple[Named, ...]
     absent: tuple[str, ...] = ()
     is_turned: bool = False
+    likeness: tuple[object, ...] = ()
+    detail: Drawing | None = field(default=None, hash=False)
 
 
-def set_scene(bodies: Mapping[Copy, Body], heap: Heap, kind: Kind, joined: Joined) -> StepScene:
-    """How a heap is drawn, with what is known of it."""
-    toward = sum(inner(one.way, view_of(kind, "front").eye) for one in heap.moved)
-    side: Side = "front" if toward >= -1e-6 else "behind"
-    view = view_of(kind, side)
-    shifts = _shift_all(bodies, heap, view)
+def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepScene:
+    """How a heap is drawn, with what is known of it: from where what is lifted comes nearer, unless from the other side
+    more is seen of what is sewn."""
+    toward = sum(inner(one.way, view_of(joined.kind, "front").eye) for one in heap.moved)
+    first: Side = "front" if toward >= -1e-6 else "behind"
+    scene = _set_scene(bodies, heap, joined, first)
+    if scene.drawing.rows and min(map(_worth, scene.drawing.rows)) < WELL_SEEN:
+        other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
+        scene = max(scene, other, key=lambda one: round(sum(map(_worth, one.drawing.rows)), 2))
+    return _add_detail(scene, bodies, heap, joined)
+
+
+def _add_detail(scene: StepScene, bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepScene:
+    """The scene with a drawing of a part that is too small in it, framed there; without where that would not be larger."""
+    small = find_small(bodies, heap, scene.drawing)
+    if small is None:
+        return scene
+    view = best_view(small, scene.drawing.view)
+    shown, links = _show(bodies, heap, joined, view, lift_mm(small))
+    detail = Drawing(shown, view, links, window=find_window(small, shown, view))
+    if detail.scale_for(*ON_PAPER_MM) < LARGER * scene.drawing.scale_for(*ON_PAPER_MM):
+        return scene
+    frame = find_window(small, [one for one in scene.drawing.shown if one.shift != NOWHERE], scene.drawing.view)
+    scene.drawing.framed = (frame,)
+    return replace(scene, detail=detail)
+
+
+def _worth(row: Row) -> float:
+    """How well a seam is seen: the share of its length, nearly enough being enough, and where it begins."""
+    return min(row.share, WELL_SEEN) * (1.0 if row.is_begun else UNBEGUN_WORTH)
+
+
+def _set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, side: Side) -> StepScene:
+    view = view_of(joined.kind, side)
+    shown, links = _show(bodies, heap, joined, view)
+    new = [(k, one.body.title) for k, one in enumerate(shown) if one.is_new and isinstance(one.body, Body)]
+    titles = dict.fromkeys(title for _, title in new)
+    named = tuple((tuple(k for k, other in new if other == title), title) for title in titles)
+    return StepScene(
+        side=side,
+        drawing=Drawing(shown, view, links, joined.picked),
+        named=named,
+        absent=joined.absent,
+        is_turned=joined.is_turned,
+        likeness=joined.likeness,
+    )
+
+
+def _show(
+    bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, view: View, gap_mm: float | None = None
+) -> tuple[tuple[Shown, ...], tuple[tuple[Vec, Vec], ...]]:
+    """The parts of a heap as they are lifted, and the links between them; `gap_mm` where they are lifted so far."""
+    shifts = _shift_all(bodies, heap, view, gap_mm)
     order = [copy for copy in bodies if copy in shifts and _is_shown(bodies[copy], heap)]
     shown = tuple(
         Shown(
@@ -48,7 +105,7 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, kind: Kind, joined: Joine
             shift=shifts[copy],
             is_new=copy in heap.new,
             seams=joined.sewn,
-            picked=frozenset(heap.seams),
+            picked=frozenset(joined.picked),
             is_hatched=bodies[copy].is_leather and copy in heap.new and copy not in joined.lined,
         )
         for copy in order
@@ -56,20 +113,13 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, kind: Kind, joined: Joine
     shown += tuple(
         Shown(body=one, shift=shifts[one.copy], is_new=is_new) for one, is_new in joined.metal if one.copy in shifts
     )
-    titles = dict.fromkeys(bodies[copy].title for copy in order if copy in heap.new)
-    named = tuple(
-        (tuple(k for k, copy in enumerate(order) if bodies[copy].title == title and copy in heap.new), title)
-        for title in titles
-    )
     links = tuple(
         (plus(at, shifts[pair.one]), plus(at, shifts[pair.other]))
         for pair in heap.bonds
         if shifts[pair.one] != shifts[pair.other]
         for at in _meet(bodies, pair)
     )
-    return StepScene(
-        side=side, drawing=Drawing(shown, view, links), named=named, absent=joined.absent, is_turned=joined.is_turned
-    )
+    return shown, links
 
 
 def _is_shown(body: Body, heap: Heap) -> bool:
@@ -77,14 +127,14 @@ def _is_shown(body: Body, heap: Heap) -> bool:
     return not body.placed.is_inner or body.copy in heap.new
 
 
-def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View) -> dict[Copy, Vec]:
+def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View, gap_mm: float | None) -> dict[Copy, Vec]:
     everything = [bodies[copy] for copy in (*heap.base, *(copy for one in heap.moved for copy in one.copies))]
-    gap = GAP_SHARE * size_mm(everything)
-    shifts: dict[Copy, Vec] = dict.fromkeys(heap.base, (0.0, 0.0, 0.0))
+    gap = GAP_SHARE * size_mm(everything) if gap_mm is None else gap_mm
+    shifts: dict[Copy, Vec] = dict.fromkeys(heap.base, NOWHERE)
     for one in heap.moved:
         x, y, _ = view.flat(one.way)
         far = gap * (1 + one.rank) / max((x * x + y * y) ** 0.5, LEAST_ON_PAPER)
-        far = max(far, _clear_mm(bodies, heap, one)) if one.way[2] > 0.9 else far
+        far = max(far, _clear_mm(bodies, heap, one)) if one.way[2] > 0.9 and gap_mm is None else far
         held = _held_by(heap, one, shifts)
         shift = tuple(a + b * far for a, b in zip(held, one.way, strict=True))
         shifts |= dict.fromkeys(one.copies, (shift[0], shift[1], shift[2]))
@@ -148,26 +198,56 @@ def _is_over(host: Body, at: Vec) -> bool:
     return False
 
 
-def step_drawer(
+def step_drawers(
     scenes: Sequence[StepScene], wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
+) -> Sequence[Callable[[float], Figure]]:
+    """What draws the heaps of a step for a room so high, each as large as that lets it be: of those that are joined in the
+    same way the first, and the names of the others."""
+    groups: dict[tuple[object, ...], list[StepScene]] = {}
+    for scene in scenes:
+        groups.setdefault(scene.likeness, []).append(scene)
+    return [_drawer(alike, wide_mm, style, numbers) for alike in groups.values()]
+
+
+def _drawer(
+    alike: Sequence[StepScene], wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
 ) -> Callable[[float], Figure]:
-    """Draws the first heap of a step for a room so high, as large as that lets it be; that it is seen from behind, what is
-    joined in the same way, and what is not drawn, is told below."""
-    said, scene = words("pictures"), scenes[0]
+    """That it is seen from behind, what is joined in the same way, and what is not drawn, is told below."""
+    said, scene = words("pictures"), alike[0]
     drawing = scene.drawing
     known = {title for _, title in scene.named}
-    others = dict.fromkeys(title for other in scenes[1:] for _, title in other.named if title not in known)
+    others = dict.fromkeys(title for other in alike[1:] for _, title in other.named if title not in known)
     told = [
         *([said["from_behind"]] if scene.side == "behind" else []),
         *([f"{said['likewise']}: {', '.join(others)}"] if others else []),
     ]
     told += [said["turned"]] if scene.is_turned else []
+    told += [said["unbegun"]] if any(not row.is_begun for row in drawing.rows) else []
     told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
 
+    detail = scene.detail
+    room_mm = wide_mm if detail is None else wide_mm - DETAIL_WIDE_MM - style.gutter_mm
+    columns = 2 if detail is None else 1
+
     def draw(high_mm: float) -> Figure:
-        scale = scale_for(drawing, scene.named, (wide_mm, high_mm), style)
-        figure, lost = make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers, THIN_MM)
+        scale = scale_for(drawing, scene.named, (room_mm, high_mm), style, columns)
+        figure, lost = make_figure(
+            drawing, scene.named, room_mm, scale, style, "; ".join(told), numbers, THIN_MM, columns=columns
+        )
         unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
-        return replace(figure, caption=(figure.caption + unseen).removeprefix("; "))
+        figure = replace(figure, caption=(figure.caption + unseen).removeprefix("; "))
+        return figure if detail is None else _set_beside(figure, detail, wide_mm, high_mm, style)
 
     return draw
+
+
+def _set_beside(figure: Figure, detail: Drawing, wide_mm: float, high_mm: float, style: PageStyle) -> Figure:
+    """A picture with what is small in it at its right, larger."""
+    scale = scale_for(detail, (), (DETAIL_WIDE_MM, DETAIL_SHARE * high_mm), style)
+    larger, _ = make_figure(detail, (), DETAIL_WIDE_MM, scale, style)
+    tall = max(figure.height_mm, larger.height_mm)
+    marks = (
+        *place_marks(figure.marks, 0.0, (tall - figure.height_mm) / 2),
+        *place_marks(larger.marks, wide_mm - DETAIL_WIDE_MM, (tall - larger.height_mm) / 2),
+    )
+    return Figure(wide_mm, tall, marks, figure.caption, tuple(sorted({*figure.kinds, *larger.kinds})))

@@ -45,6 +45,13 @@ def isometric(side: Side) -> View:
     return _view((cos, hand * cos, 0.0), (-sin, hand * sin, hand))
 
 
+def corner(side: Side) -> View:
+    """For what is small on what stands: isometric from the right of its front, or of its back."""
+    cos, sin = math.cos(math.radians(FLOOR_DEG)), math.sin(math.radians(FLOOR_DEG))
+    hand = 1.0 if side == "front" else -1.0
+    return _view((hand * cos, hand * cos, 0.0), (-hand * sin, hand * sin, 1.0))
+
+
 def _view(across: Vec, up: Vec) -> View:
     (ax, ay, az), (ux, uy, uz) = across, up
     ray = ay * uz - az * uy, az * ux - ax * uz, ax * uy - ay * ux

@@ -24,7 +24,8 @@ def lay_out_build_sheet(plan: Plan, setup: Setup, pictures: Pictures | None = No
         lay_step(step, group, plan, setup.frame.width, setup.style, said, pictures)
         for step, group in _with_groups(plan)
     ]
-    key = key_words(figure for step in steps for figure in step.drawings)
+    drawn = {kind for step in steps for figures in step.drawings for figure in figures for kind in figure.kinds}
+    key = key_words(drawn.union(pictures.article_kinds))
     pages = pack_pages(
         front_units(plan, setup, key, pictures), steps, back_units(plan, setup), setup.frame, setup.style, said
     )

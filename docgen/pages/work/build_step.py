@@ -32,7 +32,7 @@ from docgen.tables.cautions import AT_STEP, HAZARDS
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
-Drawer = Callable[[float], Figure | None]
+Drawer = Callable[[float], tuple[Figure, ...]]
 Heights = tuple[float, float]
 """How high a unit stands below others: beside the column at the right, and across."""
 
@@ -55,7 +55,7 @@ SPACES_MM = {
 class StepBlocks:
     """A step ready to be set: what stands at its head; its lines in units that are not divided, with their heights, the
     first `opening` of them what is laid out and waited for; what closes it. At the right stand a line for times, unless it
-    is in the head, the drawing, from large to small, and sections."""
+    is in the head, the drawings, from large to small, and sections."""
 
     number: int
     group: str
@@ -65,7 +65,7 @@ class StepBlocks:
     opening: int
     tail: Unit
     times: tuple[Figure, ...]
-    drawings: tuple[Figure, ...]
+    drawings: tuple[tuple[Figure, ...], ...]
     sections: tuple[Figure, ...]
     width_mm: float
     style: PageStyle
@@ -76,14 +76,14 @@ def lay_step(
 ) -> StepBlocks:
     """The blocks of one step for a column of this width; `group` stands above it where it changes there."""
     draw = step_drawer(step, plan, style, pictures)
-    drawings = [figure for height_mm in DRAWING_HEIGHTS_MM if (figure := draw(height_mm)) is not None]
+    drawings = [figures for height_mm in DRAWING_HEIGHTS_MM if (figures := draw(height_mm))]
     sections = pictures.sections(step.number, SIDE_MM, style)
     times = draw_times(step, SIDE_MM, style, said)
     opening = _opening(step, style, said, pictures.drawn_before(step.number))
     beside = (*opening, *_acts(step), *_closing(step, said))
     head, is_in_head = _head(step, group, times, width_mm, style)
     timed = () if is_in_head else (times,)
-    small = (*timed, *drawings[-1:])
+    small = (*timed, *(drawings[-1] if drawings else ()))
     count, across = _share_sections(small, sections, pictures, step.number, beside, width_mm, style)
     units = (*beside, *across, *_photo(step))
     return StepBlocks(
@@ -125,11 +125,17 @@ def _share_sections(
 
 
 def step_drawer(step: PlanStep, plan: Plan, style: PageStyle, pictures: Pictures) -> Drawer:
-    """What is drawn beside a step, for a room so high: what it joins, in place and taken apart; where it joins nothing that
-    can be drawn so, its pieces, each lying flat."""
+    """What is drawn beside a step, each picture for a room so high: what it joins, in place and taken apart; where it joins
+    nothing that can be drawn so, its pieces, each lying flat."""
     numbers = number_seams(step.jobs)
-    found = pictures.step_drawer(step.number, SIDE_MM, style, numbers)
-    return found or small_drawer(plan, step.drawn, SIDE_MM, style, numbers)
+    found = pictures.step_drawers(step.number, SIDE_MM, style, numbers)
+    flat = None if found else small_drawer(plan, step.drawn, SIDE_MM, style, numbers)
+
+    def draw(high_mm: float) -> tuple[Figure, ...]:
+        drawn = [flat(high_mm)] if flat else [one(high_mm) for one in found]
+        return tuple(figure for figure in drawn if figure is not None)
+
+    return draw
 
 
 def step_style(style: PageStyle) -> PageStyle:
@@ -151,7 +157,7 @@ def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
 
 
 def _drawing(step: StepBlocks, size: int) -> tuple[Figure, ...]:
-    return step.drawings[min(size, len(step.drawings) - 1) :][:1]
+    return step.drawings[min(size, len(step.drawings) - 1)] if step.drawings else ()
 
 
 def compose_rest(step: StepBlocks, units: int, size: int, said: Said) -> Unit:

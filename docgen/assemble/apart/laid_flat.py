@@ -1,0 +1,116 @@
+"""Walls that a step joins while they are not yet sewn to what they stand along: they lie flat then, with all that is on
+them, as nothing bends them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.bonds import Group
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.metal import Metal
+from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer, plus, times
+from docgen.classes import dataclass
+
+Frame = tuple[Vec, Vec, Vec, Vec]
+"""A place, and three unit vectors at right angles."""
+NOWHERE: Vec = (0.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moving:
+    """How what is in one frame comes to be in another; nothing is stretched."""
+
+    old: Frame
+    new: Frame
+
+    def way(self, way: Vec) -> Vec:
+        parts = [times(to, inner(way, at)) for at, to in zip(self.old[1:], self.new[1:], strict=True)]
+        return plus(plus(parts[0], parts[1]), parts[2])
+
+    def place(self, at: Vec) -> Vec:
+        return plus(self.new[0], self.way(minus(at, self.old[0])))
+
+    def metal(self, metal: Metal) -> Metal:
+        """Hardware moved along."""
+        return replace(
+            metal,
+            at=self.place(metal.at),
+            axis=self.way(metal.axis),
+            way=self.way(metal.way),
+            lift=self.way(metal.lift),
+        )
+
+    def body(self, body: Body) -> Body:
+        """A part moved along."""
+        placed, surface = body.placed, body.placed.surface
+        bands = tuple(replace(band, at=self.place(band.at), way=self.way(band.way)) for band in surface.bands)
+        asides = tuple(map(self.way, surface.asides))
+        surface = replace(surface, bands=bands, aside=self.way(surface.aside), asides=asides)
+        return body.with_place(replace(placed, surface=surface, lifts=tuple(map(self.way, placed.lifts))))
+
+
+def find_flat(bodies: Mapping[Copy, Body], groups: Sequence[Group]) -> Iterator[tuple[Copy, Group]]:
+    """The walls in groups of parts that hang together in which nothing bends them, each with its group."""
+    for group in groups:
+        for copy in group:
+            placed = bodies[copy].placed
+            is_wall = placed.how == "stands on" and len(placed.surface.bands) > 1 and not placed.item.is_ring
+            if is_wall and len(group) > 1 and all(_rides(bodies, other, copy) for other in group):
+                yield copy, group
+
+
+def _rides(bodies: Mapping[Copy, Body], copy: Copy, wall: Copy) -> bool:
+    """Whether a part is the wall, or was placed by it, or by what was, and lies on it."""
+    for _ in range(len(bodies)):
+        placed = bodies[copy].placed
+        if copy == wall:
+            return True
+        if placed.host is None or placed.host not in bodies or placed.how in ("closes", "stands on"):
+            return False
+        copy = placed.host
+    return False
+
+
+def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> tuple[dict[Copy, Body], dict[Copy, Moving]]:
+    """The parts of a group as they lie on the bench, the side up on which most of them are; and how those that do not bend
+    with the wall got there."""
+    body = bodies[wall]
+    home, found, moves = body.largest_band, dict[Copy, Body](), dict[Copy, Moving]()
+    guests = [bodies[copy].placed for copy in group if copy != wall]
+    is_out_up = sum(1 if placed.level >= 0 else -1 for placed in guests) >= 0
+    table = _on_table(body.placed, home, is_out_up=is_out_up)
+    bent = {copy for copy in group if bodies[copy].placed.surface.bands == body.placed.surface.bands}
+    for copy in group:
+        if copy in bent:
+            found[copy] = table.body(bodies[copy].flattened(home))
+            continue
+        band = _band_under(body.placed, bodies[copy].placed)
+        flat = found.get(wall) or table.body(body.flattened(home))
+        moves[copy] = Moving(old=_frame(body.placed, band), new=_frame(flat.placed, band))
+        found[copy] = moves[copy].body(bodies[copy])
+    return found, moves
+
+
+def _frame(placed: Placed, band: int) -> Frame:
+    one = placed.surface.bands[band]
+    way = direction(one.way)
+    return one.at, way, placed.surface.aside, direction(outer(way, placed.surface.aside))
+
+
+def _on_table(placed: Placed, home: int, *, is_out_up: bool) -> Moving:
+    """What lays a band flat, along the way that is wide."""
+    old = _frame(placed, home)
+    is_up = (inner(placed.out(home), old[3]) > 0) == is_out_up
+    hand = 1.0 if is_up else -1.0
+    return Moving(old=old, new=(NOWHERE, (1.0, 0.0, 0.0), (0.0, hand, 0.0), (0.0, 0.0, hand)))
+
+
+def _band_under(host: Placed, guest: Placed) -> int:
+    """The band of a host on which a part lies: that in whose plane, and within which, its hole or its corner is nearest."""
+    at = guest.surface.point(guest.item.holes[0].at if guest.item.holes else guest.ring[0])
+    feet = [(k, host.surface.foot(band, at)) for k, band in enumerate(host.surface.bands)]
+    near = [(round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None]
+    return min(near)[1] if near else 0

@@ -1,0 +1,95 @@
+"""Rows of stitches: by which step each is there, where it is said to begin, and those that show on what lies on the parts
+of a seam, since the needle goes through that too."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+
+from docgen.assemble.apart.bodies import CHORD_MM, Row
+from docgen.assemble.apart.bonds import step_of
+from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.surface import between, is_in_ring
+from docgen.assemble.space.vectors import TINY, Vec
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import cross, subtract
+from docgen.resolve import divider_name
+
+ON_MM = 0.6  # what lies no farther off lies on it, as layers without thickness do
+LEAST_MM = 0.5  # a shorter stretch of a row is no stitch
+
+
+def find_through(build: Assembled) -> Mapping[Copy, Sequence[Row]]:
+    """The copies that lie in the way of seams of others, each with the rows that show on it."""
+    found: dict[Copy, list[Row]] = {}
+    parts = {placed.copy: placed for placed in build.space.parts if not placed.is_inner}
+    for once in build.assembly.sewn:
+        beside = {*once.stack.parts} - {side.part for side in once.sides}
+        sides = [parts[side] for side in once.sides if side in parts]
+        for on in (placed for placed in parts.values() if placed.copy.part in beside):
+            for host in sides:
+                if on.host == host.copy:
+                    found.setdefault(on.copy, []).extend(_carry(host, on, once.seam))
+    return found
+
+
+def list_rows(build: Assembled) -> Iterator[tuple[str, int]]:
+    """The names that rows of stitches bear on parts, each with the step (from 0) that sews it."""
+    for once in build.assembly.sewn:
+        yield once.seam, step_of(build, once.event)
+    for run in build.assembly.runs:
+        name = divider_name(run.part) if run.kind == "dividers" else run.line or run.part
+        yield name, step_of(build, run.event)
+
+
+def find_begun(build: Assembled, drawn: frozenset[Copy], copies: frozenset[Copy], step: int) -> Mapping[str, Copy]:
+    """The seams that a step (from 0) sews on some copies, of those that are drawn, each with the one on which its row is
+    said to begin: the first partner that is a piece."""
+    pieces = {piece.name for piece in build.pieces}
+    found: dict[str, Copy] = {}
+    for once in build.assembly.sewn:
+        sides = sorted(
+            drawn.intersection(once.sides), key=lambda side: (side.part not in pieces, once.sides.index(side))
+        )
+        if sides and step_of(build, once.event) == step and copies.issuperset(sides):
+            found.setdefault(once.seam, sides[0])
+    return found
+
+
+def _carry(host: Placed, on: Placed, seam: str) -> Iterator[Row]:
+    """The row of the host where the other part lies on it."""
+    faces = [*on.surface.rings(on.ring)]
+    for mark in host.item.marks:
+        if mark.kind == "stitch" and mark.name == seam:
+            for band, start, end in host.surface.split(flatten(mark.path, CHORD_MM)):
+                ends = host.surface.point(start, band), host.surface.point(end, band)
+                for number, ring in faces:
+                    yield from ((seam, number, *leg) for leg in _lie_in(on, number, ring, ends))
+
+
+def _lie_in(on: Placed, number: int, ring: Sequence[Point], ends: tuple[Vec, Vec]) -> Iterator[tuple[Point, Point]]:
+    """The stretches of a straight line that lie in a flat part."""
+    band = on.surface.bands[number]
+    (start, _, off_mm), (end, _, far_mm) = (on.surface.foot_in_plane(band, at) for at in ends)
+    if abs(off_mm) > ON_MM or abs(far_mm) > ON_MM:
+        return
+    cuts = sorted({0.0, 1.0, *_crossings(ring, start, end)})
+    for begin, finish in pairwise(cuts):
+        leg = between(start, end, begin), between(start, end, finish)
+        if math.dist(*leg) > LEAST_MM and is_in_ring(ring, between(*leg, 0.5)):
+            yield leg
+
+
+def _crossings(ring: Sequence[Point], start: Point, end: Point) -> Iterator[float]:
+    """The shares of a line at which it crosses a closed ring."""
+    way = subtract(end, start)
+    for at, to in pairwise((*ring, ring[0])):
+        turn = cross(way, subtract(to, at))
+        if abs(turn) > TINY:
+            share = cross(subtract(at, start), subtract(to, at)) / turn
+            if 0 < share < 1:
+                yield share

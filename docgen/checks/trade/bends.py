@@ -1,0 +1,115 @@
+"""Checks of folds that bend a piece: at the corners that they go round, and with enough beyond them."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.measure import chords
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import cross, distance, dot, subtract, unit
+from docgen.problems import Place
+from docgen.resolve import Fold, Piece, Seam, SeamSide
+
+SHARP_COS = 0.5  # a line that turns by 60 degrees or more goes round a corner: our choice
+STRAIGHT_MM = 0.5
+
+
+@check(
+    "fold-off-corner",
+    "A piece that is bent and sewn round the corners of another bends where these are, within {fold_corner}.",
+    "plane geometry; what leather gives at a bend is our choice",
+    needs_whole=True,
+)
+def find_folds_off_corners(subject: Subject) -> Iterator[Found]:
+    """Straight edges across which open folds with an angle run, sewn along edges with sharp corners. Which way round is
+    read as it fits best; a fold at either end of the seam is passed over. Once for a fold."""
+    near_mm, told = subject.build.limits.fold_corner_mm, set[Place]()
+    for seam in subject.build.seams:
+        sides = [side for side in seam.sides if side.edges]
+        for bent, other in (sides, sides[::-1]) if len(sides) == 2 else ():
+            folds, corners_mm = _folds_along(subject, seam, bent), _corners_along(subject, seam, other)
+            long_mm = bent.length_mm
+            inner = [found for found in folds if near_mm < found[0] < long_mm - near_mm]
+            ways = (corners_mm, [other.length_mm - mm for mm in corners_mm])
+            odd = min(([one for one in inner if _off_mm(one[0], way) > near_mm] for way in ways), key=len)
+            for at_mm, fold in odd if corners_mm else ():
+                place = _fold_place(subject, bent.part, fold)
+                if place not in told:
+                    told.add(place)
+                    off_mm = min(_off_mm(at_mm, way) for way in ways)
+                    what = (
+                        f'a fold of "{bent.part}" lies {subject.length(off_mm)} off the corner of "{other.part}" that it '
+                        f'goes round in the seam "{seam.name}"'
+                    )
+                    yield place, what, f'measure it again, and the size of "{other.part}"', bent.part
+
+
+def _off_mm(at_mm: float, corners_mm: list[float]) -> float:
+    return min((abs(at_mm - corner_mm) for corner_mm in corners_mm), default=0.0)
+
+
+def _line(subject: Subject, seam: Seam, side: SeamSide) -> tuple[Piece | None, tuple[Point, ...]]:
+    """The piece of a side, and the stitch line of this seam along it, as points; none where there are several."""
+    piece = subject.parts.pieces.get(side.part)
+    lines = [line for line in piece.marks.stitch_lines if line.seam == seam.name and not line.row] if piece else []
+    return piece, flatten(lines[0].path) if len(lines) == 1 else ()
+
+
+def _folds_along(subject: Subject, seam: Seam, side: SeamSide) -> list[tuple[float, Fold]]:
+    """How far along its straight stitch line each fold that bends the piece crosses it."""
+    piece, points = _line(subject, seam, side)
+    if piece is None or not points or distance(points[0], points[-1]) < _length_mm(points) - STRAIGHT_MM:
+        return []
+    way, long_mm = unit(subtract(points[-1], points[0])), distance(points[0], points[-1])
+    found = []
+    for fold in piece.marks.folds:
+        along, turn = subtract(fold.end, fold.start), cross(way, subtract(fold.end, fold.start))
+        if fold.is_open and fold.angle_deg and not fold.of_hem and turn:
+            at_mm = cross(subtract(fold.start, points[0]), along) / turn
+            if 0 < at_mm < long_mm:
+                found.append((at_mm, fold))
+    return found
+
+
+def _corners_along(subject: Subject, seam: Seam, side: SeamSide) -> list[float]:
+    """How far along its stitch line each sharp corner of a side lies."""
+    _, points = _line(subject, seam, side)
+    found, at_mm = [], 0.0
+    for (one, corner), (_, other) in pairwise(pairwise(points)):
+        at_mm += distance(one, corner)
+        if dot(unit(subtract(corner, one)), unit(subtract(other, corner))) <= SHARP_COS:
+            found.append(at_mm)
+    return found
+
+
+def _length_mm(points: tuple[Point, ...]) -> float:
+    return sum(distance(*leg) for leg in pairwise(points))
+
+
+def _fold_place(subject: Subject, name: str, fold: Fold) -> Place:
+    """The value that says where a fold lies, else its piece."""
+    piece, spec = subject.parts.pieces[name], subject.piece_spec(name)
+    number = piece.marks.folds.index(fold)
+    item = spec.folds[number] if spec and number < len(spec.folds) else None
+    return item.at.place if item and item.at else fold.place if fold.place.line else piece.place
+
+
+@check("fold-near-edge", "What is bent over at an open fold is {bent_over} or more.", PRACTICE, needs_whole=True)
+def find_narrow_bends(subject: Subject) -> Iterator[Found]:
+    """Open folds along an edge of their piece, with less than that between the two; told of each fold once."""
+    least_mm = subject.build.limits.bent_over_mm
+    for piece in subject.build.pieces:
+        for fold in piece.marks.folds:
+            beyond_mm = _beyond_mm(outline_path(piece.outline), fold)
+            if fold.is_open and not fold.of_hem and beyond_mm < least_mm - 1e-6:
+                what = f'a fold of "{piece.name}" leaves {subject.length(beyond_mm)} to be bent over beyond it'
+                yield _fold_place(subject, piece.name, fold), what, "measure it again from the edge", piece.name
+
+
+def _beyond_mm(shape: Path, fold: Fold) -> float:
+    """How far the piece goes on to that side of a fold on which there is less of it."""
+    along = unit(subtract(fold.end, fold.start))
+    off = [cross(along, subtract(at, fold.start)) for at in flatten(shape)]
+    return min(max(off), -min(off)) if chords(shape, fold.start, along) else 0.0

@@ -1,0 +1,78 @@
+"""Checks of holes that one layer has and the next lacks: under one end of a strap, and beside what lands."""
+
+from collections.abc import Iterator
+
+from docgen.assemble import riveted_places
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.measure import is_inside
+from docgen.geometry.shapes import Path
+from docgen.geometry.vector import distance
+from docgen.resolve import Hole, Piece, StrapLanding
+from docgen.tables.hardware import KINDS_WITH_ANVIL
+from docgen.tables.sewing import OTHER_HOLE_MM
+
+ENDS = ("first", "second")
+
+
+@check(
+    "strap-end-without-hole",
+    "Where one end of a strap has a hole for what its host takes beneath it, the other has its own.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_ends_without_hole(subject: Subject) -> Iterator[Found]:
+    """Ends of a strap that land on holes for a rivet or the like and have none near them, where another end of it meets
+    such holes; once for a strap."""
+    lacking: dict[str, tuple[Piece, StrapLanding, Hole]] = {}
+    met: set[str] = set()
+    for base in subject.build.pieces:
+        for end in base.strap_landings:
+            strap = subject.parts.straps.get(end.strap)
+            holes = strap.piece.marks.holes if strap else ()
+            places = [at for hole in holes for at in riveted_places(strap, end, hole.at)] if strap else []
+            under = [hole for hole in _set_holes(subject, base) if is_inside(end.outline, hole.at)]
+            if any(distance(hole.at, at) <= OTHER_HOLE_MM for hole in under for at in places):
+                met.add(end.strap)
+            elif under:
+                lacking.setdefault(end.strap, (base, end, under[0]))
+    for name in (name for name in lacking if name in met):
+        base, end, hole = lacking[name]
+        what = (
+            f'the {ENDS[end.end]} end of the strap "{name}" lies on a hole of "{base.name}" for "{hole.takes}" (line '
+            f"{hole.place.line}), and has no hole there"
+        )
+        mend = "add it to punches of the strap, or measure hole and landing again"
+        yield subject.parts.straps[name].piece.place, what, mend, name
+
+
+def _set_holes(subject: Subject, piece: Piece) -> Iterator[Hole]:
+    """Holes that say what they take, where that is set on an anvil."""
+    kinds = {item.name: item.kind for item in subject.build.hardware}
+    return (
+        hole
+        for hole in piece.marks.holes
+        if kinds.get(hole.takes) in KINDS_WITH_ANVIL - {"snap", "eyelet"} and not hole.long_mm
+    )
+
+
+@check(
+    "hole-beside-landing",
+    "What goes through a part that lands on its host goes through the host where that part lies.",
+    "plane geometry",
+    needs_whole=True,
+)
+def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
+    """Holes that name a piece which lands on theirs, and lie within none of its landings; once for a piece. Ends of
+    straps are told by what fastens them."""
+    for base in subject.build.pieces:
+        outlines: dict[str, list[Path]] = {}
+        for mark in base.marks.landings:
+            outlines.setdefault(mark.piece, []).append(mark.outline)
+        beside: dict[str, Hole] = {}
+        for hole in base.marks.holes if outlines else ():
+            for name in hole.through:
+                if name in outlines and not any(is_inside(outline, hole.at) for outline in outlines[name]):
+                    beside.setdefault(name, hole)
+        for name, hole in beside.items():
+            what = f'"{hole.takes}" goes through "{name}", which lands beside this hole of "{base.name}"'
+            yield hole.place, what, "measure the hole again, or where that lands", base.name

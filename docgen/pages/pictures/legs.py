@@ -1,0 +1,96 @@
+"""Lines of a drawing on paper: broken off at a height, cut to a window, joined end to end."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from docgen.geometry.shapes import Point
+
+BREAK_MM = 1.0  # on paper, of a break line beyond the strap
+STRAP_MM = 5.0  # on paper: ends of lines no farther apart are of one strap
+JOIN_MM = 0.02  # legs whose ends lie no farther apart are one line
+
+Leg = tuple[str, Point, Point]
+"""A kind of line, and where it runs on paper."""
+
+
+def break_off(legs: Sequence[Leg], high: float) -> Iterator[Leg]:
+    """What lies below a height, and a break line, a zigzag, across each strap that goes on."""
+    ends: list[float] = []
+    for kind, start, end in legs:
+        low, top = (start, end) if start.y <= end.y else (end, start)
+        if top.y <= high:
+            yield kind, start, end
+        elif low.y < high:
+            share = (high - low.y) / (top.y - low.y)
+            at = Point(low.x + (top.x - low.x) * share, high)
+            yield kind, low, at
+            ends += [at.x] if kind.endswith(("outline", "edge")) else []
+    for group in _near_each_other(sorted(ends)):
+        left, right = group[0] - BREAK_MM, group[-1] + BREAK_MM
+        middle = (left + right) / 2
+        points = [
+            (left, 0.0),
+            (middle - 0.5, 0.0),
+            (middle - 0.2, 0.7),
+            (middle + 0.2, -0.7),
+            (middle + 0.5, 0.0),
+            (right, 0.0),
+        ]
+        for (x, y), (to_x, to_y) in pairwise(points):
+            yield "break", Point(x, high + y), Point(to_x, high + to_y)
+
+
+def _near_each_other(places: Sequence[float]) -> Iterator[list[float]]:
+    group: list[float] = []
+    for x in places:
+        if group and x - group[-1] > STRAP_MM:
+            yield group
+            group = []
+        group.append(x)
+    if group:
+        yield group
+
+
+def chain_legs(legs: Sequence[Leg]) -> Iterator[tuple[str, list[Point]]]:
+    """Legs end to end as one line, so that dashes run on."""
+    kind, chain = "", list[Point]()
+    for name, start, end in legs:
+        if name == kind and chain and math.dist(chain[-1], start) < JOIN_MM:
+            chain.append(end)
+            continue
+        if chain:
+            yield kind, chain
+        kind, chain = name, [start, end]
+    if chain:
+        yield kind, chain
+
+
+def frame_legs(legs: Sequence[Leg], wide: float, high: float) -> Iterator[Leg]:
+    """What of the legs lies within a window from (0, 0) on, and a frame round it."""
+    for kind, start, end in legs:
+        span = cut_to_box(start, end, wide, high)
+        if span is not None:
+            begin, finish = span
+            yield kind, _at(start, end, begin), _at(start, end, finish)
+    corners = Point(0.0, 0.0), Point(wide, 0.0), Point(wide, high), Point(0.0, high), Point(0.0, 0.0)
+    yield from (("frame", start, end) for start, end in pairwise(corners))
+
+
+def cut_to_box(start: Point, end: Point, wide: float, high: float) -> tuple[float, float] | None:
+    """The shares of a leg between which it lies in a box from (0, 0) on (Liang and Barsky, ACM TOG 3, 1984)."""
+    low, top = 0.0, 1.0
+    for at, way, most in ((start.x, end.x - start.x, wide), (start.y, end.y - start.y, high)):
+        if abs(way) < 1e-9:
+            if not 0 <= at <= most:
+                return None
+            continue
+        first, last = sorted((-at / way, (most - at) / way))
+        low, top = max(low, first), min(top, last)
+    return (low, top) if top > low + 1e-9 else None
+
+
+def _at(start: Point, end: Point, share: float) -> Point:
+    return Point(start.x + (end.x - start.x) * share, start.y + (end.y - start.y) * share)

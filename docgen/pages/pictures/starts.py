@@ -1,0 +1,146 @@
+"""Marks at the beginning of each seam: a dot, an arrow the way that it goes, and its number where nothing else is drawn."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+
+from docgen.fonts import cap_height_mm, text_width_mm
+from docgen.geometry.crossing import leg_distance
+from docgen.geometry.path import circle_path, polyline
+from docgen.geometry.shapes import Point
+from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.pictures.rows import Path, Start
+from docgen.pages.setting.blocks import PageStyle
+
+START_MM = 0.9  # radius of the dot where a seam begins
+ARROW_MM = 2.0
+ARROW_AT_MM = 5.0  # from there, to its tip
+LEAST_RUN_MM = 3.5  # that is seen, for an arrow on it
+NEAR_MM = 12.0  # what is drawn farther off is not in the way of a number
+TURNS, REACHES_MM = 16, (2.6, 3.4, 4.4)  # round the dot and from it, where a place for the number is looked for
+CLEAR_MM = 0.5  # from a number to any line
+OUT_MM = 2.0  # that a number may stand beyond the drawing
+
+Leg = tuple[Point, Point]
+
+
+def draw_starts(
+    starts: Sequence[Start],
+    legs: Sequence[Leg],
+    size_mm: tuple[float, float],
+    style: PageStyle,
+    numbers: Mapping[str, int],
+) -> Iterator[Mark]:
+    """Where each seam begins, in a drawing of that size: a dot, unless that is out of sight, and an arrow on it. Numbers
+    keep clear of the `legs` of the drawing, of dots, arrows and each other."""
+    arrows = [_find_arrow(start) for start in starts]
+    taken = [*legs, *((tip, Point(tip.x - way.x * ARROW_MM, tip.y - way.y * ARROW_MM)) for tip, way in arrows)]
+    for start, (tip, way) in zip(starts, arrows, strict=True):
+        if start.is_begun:
+            yield PathMark(path=circle_path(start.at, START_MM), fill=0.0)
+        if math.dist(start.at, tip) > ARROW_MM + START_MM:
+            yield PathMark(path=polyline(_arrow(tip, way)), stroke=Stroke(style.thin_line_mm), fill=0.0)
+        else:
+            yield from _draw_long_arrow(tip, way, style)
+        if start.seam in numbers:
+            mark = _number(start, str(numbers[start.seam]), taken, size_mm, style)
+            box = mark.x_mm, mark.y_mm, cap_height_mm(mark.size_mm)
+            taken.append((Point(box[0], box[1]), Point(box[0], box[1] + box[2])))
+            yield mark
+
+
+def _find_arrow(start: Start) -> tuple[Point, Point]:
+    """Its tip and the way it looks: a little on from where the seam begins, else in the middle of the first stretch that
+    shows it, else beside the dot."""
+    for k, run in enumerate(start.runs):
+        long = _length(run)
+        if long >= LEAST_RUN_MM:
+            at_mm = min(ARROW_AT_MM, long) if k == 0 and start.is_begun else (long + ARROW_MM) / 2
+            return _walk(run, at_mm)
+    ends = next(((run[0], run[-1]) for run in start.runs if run[0] != run[-1]), (start.at, Point(start.at.x, 0.0)))
+    long = math.dist(*ends) or 1.0
+    way = Point((ends[1].x - ends[0].x) / long, (ends[1].y - ends[0].y) / long)
+    return Point(start.at.x + way.x * ARROW_MM, start.at.y + way.y * ARROW_MM), way
+
+
+def _length(run: Path) -> float:
+    return sum(math.dist(at, to) for at, to in pairwise(run))
+
+
+def _walk(run: Path, far_mm: float) -> tuple[Point, Point]:
+    """The point so far along a line, and the way from an arrow's length before it."""
+    tip, back = _point(run, far_mm), _point(run, max(far_mm - ARROW_MM, 0.0))
+    long = math.dist(tip, back) or 1.0
+    return tip, Point((tip.x - back.x) / long, (tip.y - back.y) / long)
+
+
+def _point(run: Path, far_mm: float) -> Point:
+    for at, to in pairwise(run):
+        long = math.dist(at, to)
+        if far_mm <= long and long:
+            return Point(at.x + (to.x - at.x) * far_mm / long, at.y + (to.y - at.y) * far_mm / long)
+        far_mm -= long
+    return run[-1]
+
+
+def _arrow(tip: Point, way: Point) -> tuple[Point, ...]:
+    back, side = Point(tip.x - way.x * ARROW_MM, tip.y - way.y * ARROW_MM), Point(-way.y, way.x)
+    half = ARROW_MM * 0.4
+    corners = [Point(back.x + side.x * by, back.y + side.y * by) for by in (half, -half)]
+    return (tip, *corners, tip)
+
+
+def _draw_long_arrow(tip: Point, way: Point, style: PageStyle) -> Iterator[Mark]:
+    """An arrow with a shaft, beside a seam that is too short on paper to bear one."""
+    dx, dy = -way.y * (START_MM + ARROW_MM / 2), way.x * (START_MM + ARROW_MM / 2)
+    end = Point(tip.x + way.x * ARROW_MM + dx, tip.y + way.y * ARROW_MM + dy)
+    begin = Point(end.x - way.x * 2 * ARROW_MM, end.y - way.y * 2 * ARROW_MM)
+    yield PathMark(path=polyline((begin, end)), stroke=Stroke(style.thin_line_mm))
+    yield PathMark(path=polyline(_arrow(end, way)), stroke=Stroke(style.thin_line_mm), fill=0.0)
+
+
+def _number(start: Start, text: str, taken: Sequence[Leg], room_mm: tuple[float, float], style: PageStyle) -> TextMark:
+    """The number beside the dot, the nearest place where it is clear of all that is drawn; else where it is clearest."""
+    size = style.label_type_mm
+    wide, high = text_width_mm(text, "bold", size), cap_height_mm(size, "bold")
+    near = [leg for leg in taken if leg_distance(leg, start.at) < NEAR_MM]
+    best, clear = start.at, -math.inf
+    for reach in REACHES_MM:
+        for k in range(TURNS):
+            turn = math.tau * (k / TURNS + 0.25)
+            at = Point(start.at.x + reach * math.cos(turn), start.at.y + reach * math.sin(turn))
+            if not _is_within(at, wide, high, room_mm):
+                continue
+            found = min((_apart(leg, at, wide, high) for leg in near), default=math.inf)
+            found = min(found, math.dist(at, start.at) - START_MM - math.hypot(wide, high) / 2, CLEAR_MM)
+            if found > clear + 1e-6:
+                best, clear = at, found
+        if clear >= CLEAR_MM - 1e-6:
+            break
+    return TextMark(x_mm=best.x, y_mm=best.y - high / 2, text=text, size_mm=size, face="bold", anchor="middle")
+
+
+def _is_within(at: Point, wide: float, high: float, room_mm: tuple[float, float]) -> bool:
+    return (
+        wide / 2 - OUT_MM <= at.x <= room_mm[0] + OUT_MM - wide / 2
+        and high / 2 - OUT_MM / 2 <= at.y <= room_mm[1] + OUT_MM / 2 - high / 2
+    )
+
+
+def _apart(leg: Leg, at: Point, wide: float, high: float) -> float:
+    """How far a leg keeps off the box of a number round a point: less than nothing where it goes through it."""
+    (x1, y1), (x2, y2) = leg
+    low, top = 0.0, 1.0
+    for begin, way, half in ((x1 - at.x, x2 - x1, wide / 2), (y1 - at.y, y2 - y1, high / 2)):
+        if abs(way) < 1e-9:
+            if abs(begin) > half:
+                low = 2.0
+            continue
+        first, last = sorted(((-half - begin) / way, (half - begin) / way))
+        low, top = max(low, first), min(top, last)
+    if low <= top:
+        return -min(wide, high) / 2 + min(leg_distance(leg, at), min(wide, high) / 2)
+    corners = [Point(at.x + i * wide / 2, at.y + j * high / 2) for i in (-1, 0, 1) for j in (-1, 0, 1) if i or j]
+    return min(leg_distance(leg, corner) for corner in corners)
