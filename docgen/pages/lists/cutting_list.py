@@ -54,7 +54,7 @@ JOINT_NAME = "joint-cutting-list"
 
 DRAWING_HIGH_MM = 13.0
 # Shares of the width: drawing, title, number and boxes, size, area, notes.
-SHARES = (15.0, 27.0, 15.0, 37.0, 23.0, 60.0)
+SHARES = (15.0, 26.0, 14.0, 41.5, 22.5, 58.0)
 SPACES_MM = {"cell_pad_mm": 0.5, "block_gap_mm": 2.2, "heading_gap_mm": 4.5, "subheading_gap_mm": 3.6}
 TIMES = "\u00a0×\u00a0"
 GROUPS = ("panels", "small", "under")

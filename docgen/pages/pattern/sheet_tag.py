@@ -21,7 +21,7 @@ from docgen.pages.setting.frame import Stamp, fit_text
 from docgen.pages.setting.tag import LEAST_CODE_MM, LEAST_MODULE_MM, QUIET_MODULES, code_rows, draw_code, room_modules
 from docgen.written.units.table import MM_PER_POINT
 
-WORDS_MM = 62.0
+WORDS_MM = 58.0
 TALL_MM = 54.0
 WORDS_PAD_MM = 0.8  # above the words and below them
 NAME_MM = 17.0
@@ -60,8 +60,6 @@ class SheetWords:
     name: str
     is_large: bool = False
     printer: str = ""
-    row: str = ""  # "1 of 3", empty for a sheet that is not joined
-    column: str = ""
 
     @property
     def payload(self) -> str:
@@ -224,13 +222,11 @@ def _line_ways(sheet: SheetWords) -> tuple[Line, ...]:
     shorter, with its face."""
     stamp, said = sheet.stamp, words("band")
     number = f"{said['sheet']} {sheet.number} {said['of']} {sheet.count}"
-    place = f"{number}, {said['row']} {sheet.row}, {said['column']} {sheet.column}" if sheet.row else number
-    named = tuple(f"{stamp.document_title}, {told}" for told in dict.fromkeys((place, number)))
     version = f"{said['version']} {stamp.version_words}, {stamp.date}"
     names = (stamp.shop, *(f"{stamp.shop[:count].rstrip()}…" for count in range(len(stamp.shop) - 1, 3, -1)))
     printer = f"{words('pattern')['corrected']} {sheet.printer}"
     return (
-        ((named[0], place, *named[1:]), "regular", LINE_MM),
+        ((f"{stamp.document_title}, {number}", number), "regular", LINE_MM),
         ((version,), "bold", LINE_MM),
         *(((names, "regular", LEAST_NAME_MM),) if stamp.shop else ()),
         *(((_serves_ways(stamp.serves), "bold", LINE_MM),) if stamp.serves else ()),

@@ -92,13 +92,7 @@ def make_figure(
     return Figure(wide_mm, tall, marks, caption, kinds_of(drawn)), lost
 
 
-KEYS: Final = {
-    "picked": "joined",
-    "stitch": "sewn",
-    "link": "goes",
-    "hatch": "flesh",
-    "break": "broken",
-}
+KEYS: Final = {"picked": "joined", "stitch": "sewn", "link": "goes", "hatch": "flesh", "break": "broken"}
 """A kind of line -> what it is called in the key of the drawings; those of earlier parts are `there`."""
 
 

@@ -46,7 +46,7 @@ SPACES_MM = {
     "block_gap_mm": 1.4,
     "cell_pad_mm": 0.4,
     "caution_pad_mm": 0.5,
-    "caution_mark_mm": 4.6,
+    "caution_mark_mm": 4.0,
     "indent_mm": 6.0,
 }
 
