@@ -93,7 +93,10 @@ def suggest_two(word: str, known: Iterable[str]) -> str:
 
 def is_misspelt(one: str, other: str) -> bool:
     """Whether a name is another but for one slip of the pen: a letter left out, put in, wrong, or two the other way
-    about. Two names of a build may well be more alike than that in words, as left and right are."""
+    about. Two names of a build may well be more alike than that in words, as left and right are; so are those whose last
+    part is one letter or figure, as `-l` and `-r`."""
+    if one[:-1] == other[:-1] and one[-2:-1] == "-":
+        return False
     return one in _slips(other) or other in _slips(one) or (len(one) == len(other) and _is_one_letter_off(one, other))
 
 

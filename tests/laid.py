@@ -4,9 +4,9 @@ import random
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 
-from docgen.lay import Hide, Lay, Part, usual_hide
+from docgen.lay import Hide, LaidSheet, Lay, Part, usual_hide
 from docgen.lay.kinds import ANY, FIRM, GOOD, HIDDEN, SHOWN, STRAPS
 from docgen.resolve import Goods
 from docgen.tables.hides import HIDES
@@ -92,8 +92,9 @@ def find_wrongs(lay: Lay, parts: list[Part]) -> Iterator[str]:
             for other, _, beside in placed[:k]:
                 if shape.distance(beside) < lay.gap_mm - 1e-6:
                     yield f"{part.title} and {other.title} lie {shape.distance(beside):.3f} mm apart"
-        if sheet.hide.has_edge:
+        if sheet.hide.is_leather:
             yield from _mixed_rows(placed)
+            yield from _across_struck(sheet, placed)
     if counts != {part.number: part.count for part in parts}:
         yield f"counted {counts}"
 
@@ -126,6 +127,22 @@ def _turn_of(part: Part, outline: tuple[tuple[float, float], ...], mirror: int) 
         ):
             return turn
     return None
+
+
+def _across_struck(sheet: LaidSheet, placed: list[tuple[Part, object, Polygon]]) -> Iterator[str]:
+    """A hide without a straight edge has one struck where its rows begin: as long as they are, and through no piece."""
+    lefts = [shape.bounds[0] for part, _, shape in placed if part.group == STRAPS]
+    if sheet.hide.has_edge or not lefts:
+        if sheet.struck:
+            yield "an edge is struck where there is one, or nothing that asks for it"
+        return
+    (x, low), (_, high) = sheet.struck
+    if abs(x - min(lefts)) > 1e-6:
+        yield f"the edge is struck at {x:.1f}, and rows begin at {min(lefts):.1f}"
+    edge = LineString([(x, low), (x, high)])
+    for part, _, shape in placed:
+        if shape.buffer(-1e-6).intersects(edge):
+            yield f"{part.title} lies across the struck edge"
 
 
 def _mixed_rows(placed: list[tuple[Part, object, Polygon]]) -> Iterator[str]:

@@ -58,6 +58,11 @@ def _late_hems(work: Work, at: int) -> Iterator[Late]:
             if own and is_flat and before < at:
                 yield too_late(at, before, f'hems "{part}"', "sews on", "hem it", name)
                 break
+            seams = work.steps[at].seams
+            if own and is_flat and before == at and seams.index(other.name) < seams.index(name):
+                what = f'step {at + 1} sews "{other.name}" before "{name}", which hems "{part}": it is sewn on by then'
+                yield at, what, f'write "{name}" before "{other.name}" in seams', name
+                break
 
 
 def _late_linings(work: Work, at: int) -> Iterator[Late]:

@@ -8,13 +8,17 @@ from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Lying
-from docgen.assemble.goods import Goods
+from docgen.assemble.goods import SAME_SIZE_MM, Goods
 from docgen.classes import dataclass
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import transform_path
+from docgen.geometry.vector import subtract, translation
 from docgen.resolve import Piece, Seam, Step
 from docgen.tables.cautions import has_phrase
 
 Handling = tuple[Step, frozenset[str]]  # a step, and every part that it handles
 Place = tuple[Copy, int, Lying]  # a host, the end that is held there, how it lies
+STUFFED = ("foam", "board")
 LAYING = ("glue", "lay", "stick", "put", "cement", "tack")
 
 
@@ -96,12 +100,28 @@ def bench_covers(bench: Bench, cover: Copy) -> bool:
 
 
 def _cover(goods: Goods, copy: Copy, host: str) -> Lying:
-    """A lining behind its host: all over, or where it reaches when it is a smaller one of the same shape."""
+    """A lining behind its host: all over, or where it reaches when it is a smaller one of the same shape. Foam and board
+    of a shape of their own that is smaller both ways lie in its middle."""
     cover, base = goods.pieces.get(copy.part), goods.pieces.get(host)
-    if cover is None or base is None or cover.model != base.model or cover.inset_mm <= base.inset_mm:
+    if cover is None or base is None:
+        return Lying(copy=copy, is_cover=True)
+    if cover.model != base.model:
+        return _in_the_middle(goods, copy, cover, base) or Lying(copy=copy, is_cover=True)
+    if cover.inset_mm <= base.inset_mm:
         return Lying(copy=copy, is_cover=True)
     inset_mm = cover.inset_mm - base.inset_mm
     return Lying(copy=copy, outline=goods.outline(cover), inset_mm=inset_mm, is_cover=True)
+
+
+def _in_the_middle(goods: Goods, copy: Copy, cover: Piece, base: Piece) -> Lying | None:
+    """Foam or board with its middle on that of its host, where room is left all round it."""
+    own, under = outline_box(cover.outline), outline_box(base.outline)
+    inset_mm = min(under.width - own.width, under.height - own.height) / 2
+    if inset_mm <= SAME_SIZE_MM or goods.materials[cover.material].kind not in STUFFED:
+        return None
+    move = translation(*subtract(under.centre, own.centre))
+    outline = transform_path(goods.outline(cover), move)
+    return Lying(copy=copy, outline=outline, move=move, inset_mm=inset_mm, is_cover=True)
 
 
 def lay_in_step(

@@ -117,6 +117,8 @@ def _find_spare_copies(goods: Goods, times: Mapping[str, int]) -> Iterator[Probl
         if not sides or any(seam.times or side.copy for seam, side in sides):
             continue
         taken = sum(times[seam.name] for seam, _ in sides)
+        if min(times[seam.name] for seam, _ in sides) > 1:  # a batch of alike: every copy goes into each of its seams
+            taken = max(sum(times[seam.name] for seam, it in sides if goods.do_meet(it, side)) for _, side in sides)
         if taken < piece.cut:
             spare[name] = taken
             for part in dict.fromkeys(side.part for seam, _ in sides for side in seam.sides if side.edges):

@@ -10,8 +10,10 @@ from dataclasses import replace
 
 from docgen.assemble import Assembled, leave_apart, put_together
 from docgen.checks.accepting import accept_cautions, check_accepts, leave_accepted
-from docgen.checks.asking import Question, ask_maker
+from docgen.checks.asking import ask_maker
 from docgen.checks.explain import explain_check
+from docgen.checks.naming import name_measures
+from docgen.checks.question import Question
 from docgen.checks.trade import Subject, run_checks
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec, own_words
@@ -29,7 +31,7 @@ def resolve_build(spec: Spec, variant: str = "") -> Assembled:
     picked, plain = resolve_spec(spec, variant, problems)
     build = leave_apart(plain) if has_errors(problems) else put_together(plain)
     run_checks(Subject(spec=picked, build=build), problems)
-    problems = [own_words(problem, spec) for problem in problems]
+    problems = [own_words(name_measures(problem, picked), spec) for problem in problems]
     if has_errors(problems):
         raise SpecRejected(leave_accepted(spec.accept, problems))
     cautions, accepted = accept_cautions(spec.accept, problems)

@@ -8,7 +8,8 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from docgen.assemble import FACES_UNTOLD, LINE_UNTOLD, NO_HOLD, PLACE_UNTOLD, SPOT_UNTOLD, Assembled, TakenApart
-from docgen.classes import dataclass
+from docgen.checks.asking_shapes import ask_shapes
+from docgen.checks.question import Question
 from docgen.geometry.outline import WHOLE
 from docgen.problems import Place, make_caution
 from docgen.read import Spec, own_words
@@ -22,19 +23,10 @@ from docgen.written.units.telling import format_length
 GLUES: Final = re.compile(r"(?:^|[.,;:]\s|\b(?:and|then)\s)\s*(?:glue|cement)\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
-    """What is asked, where an answer would stand in the spec, and which key gives it."""
-
-    place: Place
-    what: str
-    answer: str
-
-
 def ask_maker(spec: Spec, builds: Sequence[Assembled]) -> tuple[Question, ...]:
     """What is asked about any of the variants, each question once, in the order of the file; of a part in a file of its
     own by the names that stand there."""
-    found = dict.fromkeys(_own(question, spec) for build in builds for question in _ask_of(build))
+    found = dict.fromkeys(_own(question, spec) for build in builds for question in _ask_of(spec, build))
     return tuple(sorted(found, key=lambda question: (question.place.path, question.place.line)))
 
 
@@ -43,11 +35,13 @@ def _own(question: Question, spec: Spec) -> Question:
     return Question(place=told.place, what=told.what, answer=told.mend)
 
 
-def _ask_of(build: Assembled) -> Iterator[Question]:
+def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     parts = find_parts(build)
+    yield from ask_shapes(spec, build, parts)
     yield from _ask_places(build, parts)
     yield from _ask_glue(build)
     yield from _ask_notches(build, parts)
+    yield from _ask_rows(build, parts)
     yield from _ask_goods(build)
     yield from _ask_straps(build, parts)
 
@@ -122,6 +116,19 @@ def _find_unmatched(seam: Seam, parts: Parts) -> tuple[SeamSide, SeamSide] | Non
 
 def _has_notch(parts: Parts, side: SeamSide) -> bool:
     return any(notch.edge in side.edges for notch in parts.pieces[side.part].marks.notches)
+
+
+def _ask_rows(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Seams of one part by itself, in a build of several: a row for its looks, or a partner that is left out. Along a hem
+    the row holds that, and goods by length are sewn in by it."""
+    for seam in build.seams if len(parts.pieces) > 1 else ():
+        side = seam.sides[0]
+        piece = parts.pieces.get(side.part)
+        hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
+        if len(seam.sides) == 1 and not seam.trimmings and hemmed.isdisjoint(side.edges):
+            what = f'the seam "{seam.name}" goes through "{side.part}" alone: is it a row for its looks?'
+            answer = "leave it where it is; else name in meet what it is sewn to"
+            yield Question(place=side.place if side.place.line else seam.place, what=what, answer=answer)
 
 
 def _ask_goods(build: Assembled) -> Iterator[Question]:

@@ -12,6 +12,8 @@ def explain_check(name: str, written: LimitsSpec | None) -> str:
 
     Raises CallRejected for one that is not there, SpecRejected when a limit cannot be read.
     """
+    from docgen.checks.reasons import REASONS
+
     limits = settle_limits(written)
     checks = {check.id: check for check in (*EARLIER_CHECKS, *CHECKS)}
     if name not in checks:
@@ -23,6 +25,7 @@ def explain_check(name: str, written: LimitsSpec | None) -> str:
         [
             f"{name}: {'an error, which stops the build' if check.stops else 'a caution'}",
             f"  rule:    {check.sentence(limits)}",
+            f"  why:     {REASONS[check.id]}",
             f"  source:  {check.source}",
             *(f"  figure:  {key.replace('_', '-')} = {figures[key]}, {_source(written, key)}" for key in check.limits),
             *([] if check.stops else [f"  accept:  {accept}"]),

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from docgen.lay.grid import Mask, clash_map
+from docgen.lay.grid import Mask, clash_map, repeat
 from docgen.lay.kinds import STRAPS, Kind, Sheet
 
 
@@ -138,7 +138,7 @@ class _Run:
         free = self._free(mask, bare, zone)
         if not free:
             return None
-        if kind.group == STRAPS and self.sheet.has_edge:
+        if kind.group == STRAPS and self.sheet.has_rows:
             found = self._next_in_rows(free, mask.width)
             if found is None:
                 return None
@@ -151,7 +151,7 @@ class _Run:
         """The places that are left, brought up to what has been laid since it was asked last."""
         across, laid = self.sheet.across, self.done.laid
         key = (zone, id(mask))
-        free, upto = self.free.get(key) or (self.sheet.start(zone, mask, bare), 0)
+        free, upto = self.free.get(key) or (self._start(zone, mask, bare), 0)
         if free and upto < len(laid):
             taken = 0
             for spot in laid[upto:]:
@@ -161,6 +161,19 @@ class _Run:
             free ^= free & taken
         self.free[key] = (free, len(laid))
         return free
+
+    def _start(self, zone: str, mask: Mask, bare: Mask) -> int:
+        """Where a mask may lie before anything else is laid: across a struck edge only beyond the ends of its rows."""
+        sheet, free = self.sheet, self.sheet.start(zone, mask, bare)
+        if not (free and self.rows and sheet.is_struck):
+            return free
+        edge = min(u for _, u in self.rows)
+        rows = [spot for spot in self.done.laid if spot.kind.group == STRAPS]
+        low = max(0, min(spot.v for spot in rows) - mask.height + 1)
+        high = max(spot.v + spot.mask.height for spot in rows)
+        left = max(0, edge - mask.width + 1)
+        crossing = repeat((1 << edge) - (1 << left), sheet.across, high - low) << low * sheet.across
+        return free & ~crossing
 
     def _next_in_rows(self, free: int, width: int) -> tuple[int, int] | None:
         """In a row of this width that is begun, end to end; else in a new row behind all others, as a strap cutter takes

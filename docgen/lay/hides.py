@@ -18,8 +18,8 @@ Shape = tuple[tuple[float, float], ...]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hide:
     """One hide: its outline, its faults, and the parts of it that are poor (belly, shanks, neck end) and firm; without a
-    firm part said, all that is not poor counts. `has_edge`: it has a straight edge at 0 across. `is_example`: its faults
-    are drawn by chance."""
+    firm part said, all that is not poor counts. `has_edge`: it has a straight edge at 0 across; else the
+    backbone lies at `back_mm`. `is_example`: its faults are drawn by chance."""
 
     name: str
     outline: Shape
@@ -27,6 +27,7 @@ class Hide:
     poor: tuple[Shape, ...] = ()
     firm: tuple[Shape, ...] = ()
     has_edge: bool = True
+    back_mm: float = 0.0
     is_leather: bool = True
     is_example: bool = False
 
@@ -170,6 +171,7 @@ def usual_hide(goods: Goods, number: int, area_mm2: float = 0.0, seed: int = 0) 
         poor=tuple(_scaled(shape, wide_mm, long_mm) for shape in usual.poor),
         firm=(((left_mm, 0.0), (right_mm, 0.0), (right_mm, long_mm), (left_mm, long_mm)),),
         has_edge=not usual.back,
+        back_mm=back_mm,
         is_example=bool(goods.faults),
     )
 

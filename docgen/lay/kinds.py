@@ -35,14 +35,15 @@ class Kind:
 
 @dataclass(slots=True, eq=False)
 class Sheet:
-    """`closed` are by zone the cells that may not be used; `faults` those that only a covered part may lie on. `has_edge`:
-    straps lie in rows off the edge at 0."""
+    """`closed` are by zone the cells that may not be used; `faults` those that only a covered part may lie on. `has_rows`:
+    straps lie in rows off the straight edge, at 0, or struck where there is none (`is_struck`)."""
 
     across: int
     along: int
     closed: dict[str, int]
     faults: int = 0
-    has_edge: bool = False
+    has_rows: bool = False
+    is_struck: bool = False
     starts: dict[tuple[str, int], int] = field(default_factory=dict)
     column: int = 0
     reach: int = 0

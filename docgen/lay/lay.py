@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
+from docgen.lay.drawn import typical_hide
 from docgen.lay.filling import Clashes, Spot
-from docgen.lay.hides import Hide, Shape, usual_hide
+from docgen.lay.hides import Hide, Shape
 from docgen.lay.kinds import STRAPS, Kind, Sheet
 from docgen.lay.parts import Part, list_parts, make_kinds
 from docgen.lay.search import Search, Try
@@ -42,12 +43,14 @@ class Placed:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LaidSheet:
     """One hide, panel or length of a roll with what lies on it. `rest_mm2` is what is left of it in one piece worth
-    keeping; `used_mm` how far along it is used up."""
+    keeping; `used_mm` how far along it is used up; `struck` the straight edge that is struck for the rows of straps, where
+    the hide has none."""
 
     hide: Hide
     placed: tuple[Placed, ...]
     rest_mm2: float
     used_mm: float
+    struck: Shape = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +95,7 @@ def lay_usual(parts: Sequence[Part], limits: Limits, goods: Goods, *, seed: int 
     kinds, clashes = _hide_kinds(parts, limits), Clashes()
     draws = []
     for number in range(DRAWS if goods.faults else 1):
-        find_hide = partial(usual_hide, goods, seed=seed + number)
+        find_hide = partial(typical_hide, goods, seed=seed + number)
         draws.append(_HideSearch(parts, limits, find_hide, clashes))
     if len(draws) > 1:
         draws.sort(key=lambda draw: draw.run(kinds, 0).score)
@@ -224,7 +227,22 @@ def _laid_sheet(search: Search, number: int, spots: Sequence[Spot], hide: Hide, 
     ]
     placed.sort(key=lambda one: (not one.is_strap, one.number))
     rest_mm2 = search.largest_rest(number, spots) * cell_mm**2 if search.rest_cells else 0.0
-    return LaidSheet(hide=hide, placed=tuple(placed), rest_mm2=rest_mm2, used_mm=_used_mm(search, spots) - 2 * off_mm)
+    return LaidSheet(
+        hide=hide,
+        placed=tuple(placed),
+        rest_mm2=rest_mm2,
+        used_mm=_used_mm(search, spots) - 2 * off_mm,
+        struck=_find_struck(placed) if hide.is_leather and not hide.has_edge else (),
+    )
+
+
+def _find_struck(placed: Sequence[Placed]) -> Shape:
+    """The two ends of the straight edge that all rows of straps begin at, the lower first."""
+    points = [point for one in placed if one.is_strap for point in one.outline]
+    if not points:
+        return ()
+    left = min(x for x, _ in points)
+    return (left, min(y for _, y in points)), (left, max(y for _, y in points))
 
 
 def _finish(parts: Sequence[Part], sheets: Sequence[LaidSheet], found: Try, gap_mm: float, trim_mm: float) -> Lay:

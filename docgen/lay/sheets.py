@@ -36,7 +36,8 @@ def hide_sheet(hide: Hide, cell_mm: float, trim_mm: float) -> Sheet:
         along=along,
         closed={ANY: closed, GOOD: closed | poor, FIRM: closed | full & ~firm | poor, POOR: closed | full & ~poor},
         faults=touched(*hide.faults),
-        has_edge=hide.has_edge,
+        has_rows=True,
+        is_struck=not hide.has_edge,
     )
 
 

@@ -3,21 +3,21 @@
 An estimate: it knows what is usual of the goods, not the one that lies on the table.
 """
 
-import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
 from docgen.plan.edge import fill_rows, plan_edge
+from docgen.plan.hides import count_by_area, count_for_straps
 from docgen.plan.plan import Bought, CutItem, Decider, StrapItem
 from docgen.plan.rows import Box, Row, fit_rows, sum_rows
 from docgen.resolve import Goods, Material
-from docgen.tables.hides import AT_PIECES, AT_STRAPS, FAULT_MM, FAULT_MM2, HIDES, PANEL, ROLL
+from docgen.tables.hides import PANEL, ROLL
 from docgen.tables.limits import Limits
 
 # A piece counts as large where its box takes more than this share of a hide: then it must find its place, and the area
 # alone says too little. Our choice.
-LARGE_SHARE: Final = 1 / 16
+LARGE_SHARE: Final = 1 / 10
 TURNED: Final = {"up": "across", "across": "up"}
 NEARLY: Final = 1e-6
 AREA: Final = "area"
@@ -61,7 +61,7 @@ def _buy_hides(
     goods: Goods, straps: Sequence[StrapItem], items: Sequence[CutItem], gross_mm2: float, limits: Limits
 ) -> Bought:
     """The most that the straps, the large pieces and the area ask for."""
-    by_area = _count_by_area(goods, straps, items, gross_mm2)
+    by_area = count_by_area(goods, straps, items, gross_mm2)
     by_straps = count_for_straps(goods, straps, limits)
     by_large = _count_for_large(goods, straps, items, limits)
     count: int = by_area
@@ -72,45 +72,6 @@ def _buy_hides(
         count, decides = by_large, PIECE
     left_mm2 = max(0.0, count * goods.middle_mm2 * (1 - goods.faults) - gross_mm2)
     return Bought(goods=goods, count=count, decides=decides, left_mm2=left_mm2)
-
-
-def firm_depth_mm(goods: Goods, limits: Limits) -> float:
-    """How deep rows may go once the straight edge is trimmed."""
-    return max(0.0, goods.firm_mm - limits.edge_trim_mm)
-
-
-def count_for_straps(goods: Goods, straps: Iterable[StrapItem], limits: Limits) -> int:
-    """Hides whose firm part holds all straps, in rows of one width along the straight edge."""
-    edge = plan_edge([item for item in straps if item.comes_from == "firm"], goods.edge_mm)
-    if edge is None:
-        return 0
-    mean_mm = edge.total_mm / sum(row.straps for row in edge.rows)
-    widths = {
-        row.width_mm: math.ceil(row.rows * _missed(goods, row.width_mm, mean_mm, AT_STRAPS) - NEARLY)
-        for row in edge.rows
-    }
-    return fill_rows(widths, max(firm_depth_mm(goods, limits), *widths))[0]
-
-
-def _count_by_area(goods: Goods, straps: Iterable[StrapItem], items: Iterable[CutItem], gross_mm2: float) -> int:
-    """Hides that have the area; what shows does not come out of belly, shanks and neck end."""
-    sizes = [(item.area_mm2 * item.count, item.width_mm, item.length_mm, item.comes_from != "any") for item in straps]
-    sizes += [(item.area_mm2 * item.count, item.width_mm, item.height_mm, not _is_hidden(item)) for item in items]
-    all_mm2 = sum(mm2 for mm2, *_ in sizes)
-    missed = sum(mm2 * _missed(goods, wide, long, AT_PIECES) for mm2, wide, long, _ in sizes) / (all_mm2 or 1.0)
-    shown = sum(mm2 for mm2, _, _, is_shown in sizes if is_shown) / (all_mm2 or 1.0)
-    hides = gross_mm2 * missed / (goods.middle_mm2 * (1 - goods.faults))
-    return math.ceil(hides * max(1.0, shown / HIDES[goods.sold].good) - NEARLY)
-
-
-def _is_hidden(item: CutItem) -> bool:
-    return item.piece.cut_from == "any" or bool(item.piece.lines)
-
-
-def _missed(goods: Goods, wide_mm: float, long_mm: float, at: float) -> float:
-    """How many times as many places are needed since some have a fault; 1 where none are usual."""
-    room_mm2 = (wide_mm + FAULT_MM[0]) * (long_mm + FAULT_MM[1])
-    return math.exp(at * goods.faults * room_mm2 / FAULT_MM2)
 
 
 def _count_for_large(goods: Goods, straps: Sequence[StrapItem], items: Sequence[CutItem], limits: Limits) -> int:

@@ -7,7 +7,8 @@ read by the same rules, and with the same messages, as a spec.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
 
@@ -18,10 +19,15 @@ from docgen.read.kinds import key
 from docgen.read.locate import KeyPath, Location, locate_keys
 from docgen.read.source import decode_source, parse_source, read_source
 from docgen.read.spec import CostsSpec, LimitsSpec, PatternSpec
-from docgen.read.spec_goods import GoodsSpec
+from docgen.read.spec_goods import ShopGoodsSpec
+from docgen.read.svg.hide_drawing import HideDrawing, read_shop_hide
+from docgen.read.svg.svg_file import DrawingError
 from docgen.read.written import Length, NamedPrice, NamedTable, Table, Text
+from docgen.tables.hides import HIDES
 
 SHOP_FILE: Final = "shop.toml"
+DRAWN_MOST: Final = 12
+"""So many drawings of hides are read, of 2 MiB at most each: they are read with every spec."""
 KEY_LINE: Final = re.compile(r"""^([ \t]*[a-z]+[ \t]*=[ \t]*)("[^"]*"|'[^']*')""")
 
 
@@ -54,7 +60,9 @@ class ShopFile:
     printers: tuple[PrinterSpec, ...] = key("named tables", "Printers and how they stretch.", of=PrinterSpec, most=100)
     costs: CostsSpec | None = key("table", "What an hour of work costs, and the word for the money.", of=CostsSpec)
     limits: LimitsSpec | None = key("table", "The shop's own figures in place of the usual ones.", of=LimitsSpec)
-    goods: tuple[GoodsSpec, ...] = key("named tables", "How goods are sold here, by name.", of=GoodsSpec, most=500)
+    goods: tuple[ShopGoodsSpec, ...] = key(
+        "named tables", "How goods are sold here, by name.", of=ShopGoodsSpec, most=500
+    )
     prices: PricesSpec | None = key("table", "What goods cost here.", of=PricesSpec)
 
 
@@ -73,7 +81,42 @@ def read_shop_file(path: str | Path) -> ShopFile:
     """
     text = decode_source(path, read_source(path, "shop file"))
     values, findings = check_keys(ShopFile, str(path), parse_source(path, text), locate_keys(text))
-    return ShopFile(**values, path=str(path), problems=findings.close())
+    goods, wrong = _draw_goods(values.pop("goods", ()), Path(path).parent)
+    return ShopFile(**values, goods=goods, path=str(path), problems=(*findings.close(), *wrong))
+
+
+def _draw_goods(goods: Iterable[ShopGoodsSpec], folder: Path) -> tuple[tuple[ShopGoodsSpec, ...], tuple[Problem, ...]]:
+    """Goods with the hides that their drawings show, each file read once, and what is wrong with those."""
+    drawn: dict[str, HideDrawing | None] = {}
+    problems: list[Problem] = []
+    for item in goods:
+        if item.outline is None:
+            continue
+        file, place = item.outline.value, item.outline.place
+        if what := _out_of_place(item):
+            problems.append(make_error(place, what, "leave outline out, or what speaks against it"))
+        if file in drawn:
+            continue
+        drawn[file] = None
+        if len(drawn) > DRAWN_MOST:
+            mend = f"keep those of {DRAWN_MOST} kinds of hides"
+            problems.append(make_error(place, f"the goods name more than {DRAWN_MOST} drawings", mend))
+            break
+        try:
+            drawn[file] = read_shop_hide(folder, file)
+        except DrawingError as error:
+            problems.append(make_error(place, error.what, error.mend))
+    found = tuple(replace(item, drawn=drawn.get(item.outline.value)) if item.outline else item for item in goods)
+    return found, tuple(problems)
+
+
+def _out_of_place(item: ShopGoodsSpec) -> str:
+    """Why a drawing tells nothing of these goods, "" where it does."""
+    if item.measured:
+        return "outline and measured both tell how the hide looks"
+    if item.sold is not None and item.sold.value not in HIDES:
+        return f"outline is said of hides, and these are sold as a {item.sold.value}"
+    return ""
 
 
 def replace_printer(path: str | Path, source: bytes, name: str, keys: Mapping[str, str]) -> bytes:

@@ -2,6 +2,7 @@
 
 from docgen.classes import dataclass
 from docgen.read.kinds import key
+from docgen.read.svg.hide_drawing import HideDrawing
 from docgen.read.written import Flag, Length, Lengths, NamedTable, Text
 from docgen.tables import defaults
 from docgen.tables.hides import SOLD
@@ -10,6 +11,7 @@ from docgen.tables.hides import SOLD
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoodsSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
+    drawn: HideDrawing | None = None  # of goods in the shop's file, the hide in the drawing that is named there
     sold: Text = key(
         "choice",
         "How it is sold: leather as a side, butt, double butt, shoulder, double shoulder, whole hide or skin; else from "
@@ -35,5 +37,14 @@ class GoodsSpec(NamedTable):
     )
 
 
-GOODS_KEYS = ("area", "edge", "firm", "faults", "measured", "size", "width", "nap")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopGoodsSpec(GoodsSpec):
+    outline: Text = key(
+        "text",
+        "Hides: a drawing (SVG) of a usual one at full size, in the folder of the shop's file, with the ids hide and "
+        "backbone, and fault-1, best, hidden-1 and so on where they are drawn.",
+    )
+
+
+GOODS_KEYS = ("area", "edge", "firm", "faults", "measured", "size", "width", "nap", "drawn")
 """What the shop's file may say of goods that a spec names, besides how they are sold."""

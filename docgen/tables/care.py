@@ -16,13 +16,14 @@ FINISHES = ("plain", "waxed", "oiled", "coated", "suede")
 # - "nickel": REACH, Annex XVII, entry 27, limits nickel that touches the skin for long.
 # - "load": the shop's own claim; nothing is added to it.
 # - all others: common practice, no published source.
+METAL_ADVICE = ("brass", "steel", "stainless", "plated", "nickel")
 ADVICE_IDS = (
     *(f"first-{finish}" for finish in FINISHES),
     *(f"clean-{finish}" for finish in FINISHES),
     *("vegetable", "chrome", "combination"),
     *("wet", "dry", "light", "keep", "never"),
     *("lining", "inside", "load"),
-    *("brass", "steel", "stainless", "plated", "nickel"),
+    *METAL_ADVICE,
     "repair",
 )
 """Every advice, in the order of the card."""

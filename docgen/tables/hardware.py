@@ -13,6 +13,7 @@ WORDS_TO_KIND = {
     "rivet": "rivet",
     "screw post": "screw-post",
     "binding screw": "screw-post",
+    "chicago screw": "screw-post",
     "snap": "snap",
     "press stud": "snap",
     "eyelet": "eyelet",

@@ -34,12 +34,14 @@ from docgen.tables.usual import (
     ASKEW_MM,
     GOODS_MM,
     LARGEST_PUNCH_MM,
+    LONGEST_TIP_MM,
     MOST_INSET_MM,
     MOST_TACK_MM,
     MOST_WASTE,
     NARROWEST_ROOM_MM,
     WIDEST_LAP_MM,
     WIDEST_STRAP_MM,
+    WIDEST_WALL_TIMES,
 )
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
 from docgen.told import KEY, Figure, Told
@@ -166,6 +168,12 @@ class Limits:
         "fold off its corner",
     )
     bent_over_mm: float = limit("length", "Least that lies beyond a fold that bends.", LEAST_BENT_MM, "bent over")
+    longest_tip_mm: float = limit(
+        "length", "Most of a strap beyond its last hole.", LONGEST_TIP_MM, "longest tip of a strap"
+    )
+    widest_wall: float = limit(
+        "times", "Widest wall between two panels: so many times their longer side.", WIDEST_WALL_TIMES, "widest wall"
+    )
     widest_lap_mm: float = limit("length", "Most that edges lie over each other.", WIDEST_LAP_MM, "widest lap")
     most_inset_mm: float = limit(
         "length", "Farthest that a stitch line lies from its cut edge.", MOST_INSET_MM, "farthest stitch line"

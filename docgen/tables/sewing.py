@@ -7,6 +7,8 @@ All are common practice, no published source, unless a line names one.
 # stitches do, without a figure). Longer ones than 4 per inch belong to harness.
 LEAST_PITCH_MM = 2.1
 MOST_PITCH_MM = 6.4
+# By hand French number 16 is the finest of luxury saddlery (OQLF, "griffe a frapper"): 27.07 / 16 = 1.69 mm.
+LEAST_HAND_PITCH_MM = 1.6
 # A blade thicker than this many times the one by table leaves holes that its thread does not fill.
 MOST_NEEDLE_OVER_TABLE = 1.6
 # Thinner leather tears at a fold (seen in makers' pages without a figure).
@@ -57,7 +59,7 @@ LONG_PITCH_TEX = 200
 LEAST_TEX_FROM_MM = ((8.0, 130), (3.0, 60), (0.0, 25))
 # The same by hand, as thickness of the thread in mm: a little under 0.35 to 0.5 mm up to 2 mm, 0.5 to 0.6 up to 4, 0.6 to
 # 0.8 up to 6, 0.8 to 1.0 up to 10. The thickness is an estimate from the Tex, a tenth of which is no difference.
-LEAST_HAND_FROM_MM = ((6.0, 0.54), (5.0, 0.48), (4.0, 0.4), (3.0, 0.36), (2.0, 0.27), (0.0, 0.24))
+LEAST_HAND_FROM_MM = ((6.0, 0.54), (5.0, 0.48), (4.0, 0.4), (3.0, 0.36), (2.0, 0.3), (0.0, 0.24))
 # Leather in the stack, mm, and the most Tex that is sewn through it: some sizes heavier than is usual for it (45 to 70 up
 # to 2 mm, 70 to 135 up to 4, 135 to 210 up to 6; two layers of 2 mm still take 210); above, no thread is too heavy. By
 # hand as thickness of the thread, up to half more than the usual 0.5, 0.6 and 0.8 mm, since it is sewn for its looks.

@@ -23,10 +23,17 @@ STRAP_LONG_MM = 2600.0
 # A strap is narrower than a hand is wide, and wider than it is thick.
 NARROWEST_STRAP_MM = 3.0
 WIDEST_STRAP_MM = 130.0
+# The tip of a strap after its last hole: 50 to 120 mm; more than twice that.
+LONGEST_TIP_MM = 300.0
+# The wall between two panels, as so many times the longer side of a panel. Our choice: a barrel bag has two to three times.
+WIDEST_WALL_TIMES = 4.0
 # Laps of one row are 8 to 12 mm, of two 12 to 15: twice that.
 WIDEST_LAP_MM = 30.0
 # The wire of rings and buckles.
 THICKEST_BAR_MM = 8.0
+# What one fitting weighs, g: small ones that are set, and any other. D rings of 26 mm weigh 9, buckles of that width 22.
+MOST_RIVET_G = 8.0
+MOST_FITTING_G = 400.0
 # Posts in a drawer, and what goes under a foot: heavy harness machines sew an inch.
 POSTS_MM = (2.0, 40.0)
 MOST_LIFT_MM = 30.0
@@ -45,6 +52,17 @@ MOST_MINUTES = 480
 BOBBIN_M = (3.0, 400.0)
 SPOOL_M = (20.0, 20000.0)
 
+# The thicker end of a range over the thinner: hides are sold an ounce or half a millimetre apart, splits from one ounce to
+# two.
+MOST_RANGE = 2.0
+# The shortest length that is cut of goods by length.
+SHORTEST_CUT_MM = 15.0
+# Smallest and largest of how a hide is sold, over the usual ones: lamb skins are a third of calf, and bulls half as large
+# again as cows.
+HIDE_AREA_TIMES = (0.3, 2.0)
+# Holes of a row for a buckle: five to seven, and with room.
+MOST_ROW_HOLES = 13
+
 # Metals and platings as they are written; others are as good, and one that is nearly one of these is asked about.
 METALS = (
     *("brass", "solid brass", "antique brass", "brushed brass", "brass-plated", "bronze", "solid bronze"),
@@ -52,6 +70,12 @@ METALS = (
     *("steel", "stainless steel", "stainless", "blackened steel", "zinc", "zinc-plated", "zinc alloy"),
     *("chrome", "chrome-plated", "gold-plated", "silver-plated", "gunmetal", "aluminium", "aluminum", "iron", "black"),
     *("antique nickel", "antique copper", "matte black", "silver", "gold", "tin-plated", "enamelled", "lacquered"),
+)
+
+# Currencies as they are written; others are as good, and one that is nearly one of these is asked about.
+CURRENCIES = (
+    *("dollars", "euros", "pounds", "francs", "kronor", "kroner", "yen", "pesos", "reais", "rand", "zloty", "forint"),
+    *("USD", "EUR", "GBP", "CHF", "SEK", "NOK", "DKK", "JPY", "CAD", "AUD", "NZD", "MXN", "BRL", "ZAR", "PLN", "CZK"),
 )
 
 # Marks left and right of a middle that miss each other's mirrored place by less were hardly meant to: our choice.
@@ -72,6 +96,8 @@ TRIMMINGS_MM = {
 THREAD_TEX = (10.0, 700.0)
 # The largest hole that is punched for a fitting: round hand punches go up to about an inch and a quarter.
 LARGEST_PUNCH_MM = 32.0
+# The shortest zip that is sold.
+LEAST_ZIP_MM = 50.0
 # The narrowest room between two dividing lines: a pen takes 15.
 NARROWEST_ROOM_MM = 10.0
 # Ease that is written, as a share of its seam; and how much of it is needed at least. Our choice.

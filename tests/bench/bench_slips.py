@@ -17,8 +17,10 @@ from slips.builds import correct_builds
 from slips.by_hand import KIND as BY_HAND
 from slips.by_hand import hand_slips
 from slips.judged import why_free
+from slips.judged_further import why_free_further
 from slips.mends import follow_mend
 from slips.operators import OPERATORS, Slip
+from slips.operators_later import ENTERED
 from slips.right import right_changes
 from slips.told import Checker
 
@@ -33,6 +35,7 @@ class Told:
     slip: Slip
     problems: tuple[Problem, ...]
     free: str
+    is_asked: bool  # no problem is told, and what is written there is asked about
     points: bool
     mended: str  # "right", "one of two", "astray", "not mended", or "" where no value can be followed
 
@@ -43,12 +46,12 @@ def main() -> None:
     by_kind: dict[str, list[Told]] = defaultdict(list)
     for row in rows:
         by_kind[row.slip.kind].append(row)
-    print(f"{'kind':45} slips  free  knowable  told  share  points  followed right/one of two/astray/not")
+    print(f"{'kind':45} slips  free  knowable  told  share  points  asked  followed right/one of two/astray/not")
     for kind, told in [*by_kind.items(), ("all", rows)]:
         _print_row(kind, told)
     _print_false_alarms(asked)
     for row in rows:
-        if not row.free and not row.problems:
+        if not row.free and not row.problems and not row.is_asked:
             print(f"MISSED  {row.build}: {row.slip.label}")
     for row in rows:
         if row.free and not row.problems and asked.free:
@@ -75,6 +78,7 @@ def _ask() -> argparse.Namespace:
 
 def _draw(asked: argparse.Namespace) -> list[tuple[str, Slip, Checker, frozenset[str], str]]:
     every = []
+    assert {*ENTERED} < {*OPERATORS}
     for name, (text, folder) in correct_builds().items():
         if not re.search(asked.build, name):
             continue
@@ -136,21 +140,29 @@ def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text:
         for problem in problems
     )
     mended = follow_mend(problems[0], slip.text, text, checker, before) if problems else ""
-    free = why_free(name, slip)
-    is_measured = slip.kind.endswith("from the other side")
+    free = why_free(name, slip) or ("" if problems else why_free_further(name, slip))
+    is_measured = slip.kind.endswith("from the other side") or slip.path.endswith(".mirror")
     if is_measured and not free and not problems and checker.shapes(slip.text) == checker.shapes(text):
-        free = "the same place, measured from the other side"
-    return Told(name, slip, problems, free, points, mended)
+        free = "the same place or shape, from either side"
+    is_asked = not problems and not free and _is_asked(slip, text, checker)
+    return Told(name, slip, problems, free, is_asked, points, mended)
+
+
+def _is_asked(slip: Slip, text: str, checker: Checker) -> bool:
+    """Whether a question that the right build does not bring is asked at the very line of the slip."""
+    before = {words for _, words in checker.asked(text)}
+    return any(line in slip.lines and words not in before for line, words in checker.asked(slip.text))
 
 
 def _print_row(kind: str, rows: list[Told]) -> None:
     knowable = [row for row in rows if not row.free]
-    told = [row for row in knowable if row.problems]
+    told = [row for row in knowable if row.problems or row.is_asked]
     mends = Counter(row.mended for row in told)
     share = 100 * len(told) / len(knowable) if knowable else 100
     points = sum(row.points for row in told)
     print(
         f"{kind:45} {len(rows):5} {len(rows) - len(knowable):5} {len(knowable):9} {len(told):5} {share:5.1f}% {points:6}"
+        f"  {sum(row.is_asked for row in told):5}"
         f"  {mends['right']}/{mends['one of two']}/{mends['astray']}/{mends['not mended']}"
     )
 

@@ -6,15 +6,16 @@ from functools import partial
 
 import pytest
 from laid import box, draw_batch, draw_hides, find_wrongs, goods_of, make_part, strap
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, list_parts, usual_hide
-from docgen.lay.hides import _ROUND, _TURNS
+from docgen.lay.hides import _ROUND, _TURNS, draw_faults
 from docgen.lay.kinds import HIDDEN
 from docgen.plan import plan_work
 from docgen.read import read_spec
+from docgen.tables.hides import FAULT_MM, FAULT_MM2, HIDES
 from docgen.tables.limits import Limits
 
 LIMITS = Limits()
@@ -85,6 +86,32 @@ def test_rows_are_of_one_width_and_begin_at_the_trimmed_edge() -> None:
     assert len(set(narrow)) == 1
     left, right = narrow[0]
     assert all(right <= begun or left >= end for begun, end in wide), "not in a row of wider ones, where 800 are free"
+
+
+def test_rows_begin_at_an_edge_that_is_struck_where_a_hide_has_none() -> None:
+    """By hand: of a hide 600 mm wide, firm from 100 to 500, rows begin at 100; a wide piece that would take their places
+    along lies beyond their ends, and none across the edge."""
+    firm = replace(PLAIN, has_edge=False, back_mm=300.0, firm=(tuple((x + 100.0, y) for x, y in box(400.0, 1500.0)),))
+    parts = [strap(1, 38.0, 1200.0, 3), strap(2, 19.0, 600.0, 4), make_part(3, box(480.0, 200.0), lies="up")]
+    lay = lay_on(firm, parts)
+    assert list(find_wrongs(lay, parts)) == []
+    (sheet,) = lay.sheets
+    (left, low), (same, high) = sheet.struck
+    assert left == same == pytest.approx(100, abs=6)
+    assert high - low == pytest.approx(1200, abs=6)
+    assert columns(lay, 1)[0][0] == left
+    wide = next(one for one in sheet.placed if one.number == 3)
+    assert min(y for _, y in wide.outline) > high
+    assert lay_on(firm, [make_part(3, box(480.0, 200.0))]).sheets[0].struck == ()
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_hides_without_an_edge_are_laid_by_the_rules_too(seed: int) -> None:
+    chance = random.Random(seed)
+    goods, parts = goods_of(chance.choice(["whole", "skin", "double-butt"]), 0.01), draw_batch(chance)
+    lay = lay_hides(parts, LIMITS, partial(usual_hide, goods, seed=seed), rounds=6)
+    assert list(find_wrongs(lay, parts)) == []
+    assert any(sheet.struck for sheet in lay.sheets)
 
 
 def test_what_is_hidden_does_not_push_the_rows_off_the_edge() -> None:
@@ -196,6 +223,29 @@ def test_usual_hides_have_their_area_their_edge_and_their_share_of_faults(sold: 
     assert usual_hide(goods, 2) == hide
     assert usual_hide(goods, 3).faults != hide.faults
     assert all(Polygon(part).intersection(shape).area > 0.02 * shape.area for part in hide.poor)
+
+
+@pytest.mark.parametrize("sold", HIDES)
+def test_rows_are_as_long_as_usual_hides_are_there(sold: str) -> None:
+    """The table for the buying estimate against the outline for the lay, cut by shapely at equal steps of firm depth; and
+    both know which hides have a straight edge."""
+    goods, kind = goods_of(sold), HIDES[sold]
+    hide = usual_hide(goods, 0)
+    assert hide.has_edge == kind.has_edge == (not goods.is_struck)
+    left, right = hide.firm[0][0][0] + 1e-6, hide.firm[0][1][0]
+    steps = [left + (right - left) * k / (len(kind.rows) - 1) for k in range(len(kind.rows))]
+    cut = [Polygon(hide.outline).intersection(LineString([(x, -1), (x, 9e3)])).length for x in steps]
+    assert list(kind.rows) == pytest.approx([mm / goods.edge_mm for mm in cut], abs=0.006)
+
+
+def test_faults_are_as_large_as_the_buying_estimate_takes_them() -> None:
+    """On average of those that are drawn: their areas, and how far they reach across and along."""
+    faults = [Polygon(one) for one in draw_faults(tuple(box(3e3, 3e3)), 0.5, 1)]
+    count = len(faults)
+    assert count > 1000
+    assert sum(fault.area for fault in faults) / count == pytest.approx(FAULT_MM2, rel=0.05)
+    sides = [(right - left, top - low) for left, low, right, top in (fault.bounds for fault in faults)]
+    assert [sum(each) / count for each in zip(*sides, strict=True)] == pytest.approx(FAULT_MM, rel=0.08)
 
 
 def test_faults_are_turned_and_not_stretched() -> None:

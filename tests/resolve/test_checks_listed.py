@@ -15,10 +15,12 @@ from cases import Case, read_cases
 from spec_text import Resolve, Tell
 
 from docgen.calls.check import explain
+from docgen.checks.reasons import REASONS
 from docgen.checks.trade import CHECKS, EARLIER, EARLIER_CHECKS
+from docgen.checks.trade.check import Check
 from docgen.cli import main
 from docgen.problems import CallRejected, Problem, SpecRejected
-from docgen.tables.limits import Limits
+from docgen.tables.limits import Limits, limit_words
 
 BARE = "<back>\n"
 STOPPING = {*(check.id for check in CHECKS if check.stops), *EARLIER}
@@ -104,6 +106,8 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         widest_strap_mm=133.7,
         setter_reach_mm=222.7,
         strap_hole=0.37,
+        longest_tip_mm=322.7,
+        widest_wall=4.7,
         slit_hole=4.7,
         fold_corner_mm=5.7,
         bent_over_mm=13.7,
@@ -126,6 +130,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "strap-unlike-its-buckle": "4.7 mm",
         "pitch-short-for-needle": "2.8 times",
         "skive-misses-lap": "9.7 mm",
+        "strap-skive-long": "9.7 mm",
         "lining-other-shape": "2.7 mm",
         "pitch-too-fine": "1.7 mm",
         "pitch-too-coarse": "8.7 mm",
@@ -137,6 +142,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "marks-askew": "22.7 mm",
         "punch-unusual": "44.7 mm",
         "divider-narrow": "15.7 mm",
+        "pocket-narrow": "15.7 mm",
         "waste-unusual": "44 %",
         "lap-wide": "31.7 mm",
         "inset-unusual": "21.7 mm",
@@ -144,6 +150,8 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "strap-unusual": "133.7 mm",
         "setter-cannot-reach": "222.7 mm",
         "strap-hole-wide": "37 %",
+        "strap-tip-long": "322.7 mm",
+        "wall-wide": "4.7 times",
         "slit-long-for-hole": "4.7 times",
         "fold-off-corner": "5.7 mm",
         "fold-near-edge": "13.7 mm",
@@ -161,6 +169,7 @@ def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_
     assert explain("hole-near-edge", "a.toml") == (
         "hole-near-edge: a caution\n"
         "  rule:    The centre of a hole keeps 1.5 times its size from the edge.\n"
+        "  why:     The hole tears out to the edge.\n"
         "  source:  common practice, no published source\n"
         "  figure:  hole-edge = 1.5 times, from the tables; [limits] may say another\n"
         '  accept:  [[accept]] with check = "hole-near-edge" and a reason, where it is all right'
@@ -174,6 +183,34 @@ def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_
     Path("shop.toml").write_text('[limits]\nhole-edge = "2 mm"\n', encoding="utf-8")
     with pytest.raises(SpecRejected):
         explain("hole-near-edge", None)
+
+
+@pytest.mark.parametrize("check", [*CHECKS, *EARLIER_CHECKS], ids=lambda check: check.id)
+def test_every_check_is_explained_whole(resolve_text: Resolve, check: Check) -> None:
+    """Its rule with the figures in force, why it is made, and the source; each limit by its key and where it stands; how a
+    caution is accepted."""
+    resolve_text(BARE)
+    lines = explain(check.id, "a.toml").splitlines()
+    heads = [line.split()[0] for line in lines[1:]]
+    accepts = [] if check.stops else ["accept:"]
+    assert heads == ["rule:", "why:", "source:", *["figure:"] * len(check.limits), *accepts]
+    assert lines[0] == f"{check.id}: {'an error, which stops the build' if check.stops else 'a caution'}"
+    assert lines[1] == f"  rule:    {check.sentence(Limits())}"
+    assert re.fullmatch(r"  why:     [A-Z].{10,}\.", lines[2])
+    assert len(lines[3].removeprefix("  source:  ")) > 5
+    words = limit_words(Limits())
+    for key, line in zip(check.limits, lines[4:], strict=False):
+        assert line.startswith(f"  figure:  {key.replace('_', '-')} = {words[key]}, ")
+
+
+def test_reasons_are_those_of_the_checks() -> None:
+    assert REASONS.keys() == {*(check.id for check in CHECKS), *EARLIER}
+
+
+@pytest.mark.parametrize("check", [*CHECKS, *EARLIER_CHECKS], ids=lambda check: check.id)
+def test_every_check_has_a_silent_twin(check: Check) -> None:
+    """One of its cases at least says how it is silent."""
+    assert any(case.twin != ("", "") for name, case in CASES.items() if name.split(",")[0] == check.id)
 
 
 def test_a_check_that_is_not_there_is_told_with_the_nearest() -> None:

@@ -39,7 +39,7 @@ FOUND = [
     (147, "post-length", "belt"),
     (150, "hardware-count", "rivet"),
     (160, "hardware-idle", "foot"),
-    (167, "contents-do-not-fit", "sketch book"),
+    (169, "contents-do-not-fit", "sketch book"),
 ]
 
 # Line of `mixed_mistakes.toml`, how grave, and the check with the part it concerns or how the problem begins.
@@ -64,7 +64,7 @@ MIXED = [
     (94, "caution", "strap-turn-back belt"),
     (98, "caution", "strap-tip-short belt"),
     (99, "caution", "strap-bar-unknown belt"),
-    (100, "error", "strap-wider-than-fitting strip"),
+    (102, "error", "strap-wider-than-fitting strip"),
     (104, "caution", "strap-bar-unknown strip"),
     (109, "error", "holes-even short"),
     (116, "error", "name-not-there "),

@@ -1,6 +1,8 @@
 """`docgen lay` and the cutting lay of `docgen make`: pages to look at beside the hide, and what they say is bought."""
 
 import csv
+import math
+from dataclasses import replace
 from pathlib import Path
 
 import pypdf
@@ -10,8 +12,10 @@ from spec_text import write_out
 from docgen.calls.asked import LayCall, MakeCall
 from docgen.calls.lay import lay_specs
 from docgen.calls.make import make_documents
+from docgen.calls.outside import read_for_shop
+from docgen.checks import resolve_build
 from docgen.cli import main
-from docgen.lay import drawn_hide
+from docgen.lay import drawn_hide, typical_hide
 from docgen.problems import CallRejected, SpecRejected, render_problem
 from docgen.read import DrawingError, read_hide
 
@@ -186,3 +190,103 @@ def test_the_same_call_gives_the_same_bytes(bench: Path) -> None:
 def test_a_batch_that_no_lay_can_take_is_refused(bench: Path) -> None:
     with pytest.raises(CallRejected, match='800 pieces are cut from "silk", and a lay takes up to 600'):
         lay_specs(LayCall(specs=("purse.toml",), makes=200, goods=("silk",)))
+
+
+TAPED = ", ".join(['"1 m"'] * 8)
+
+
+def draw_goods(drawing: str, keys: str = 'sold = "side"', name: str = "hides/usual.svg") -> None:
+    """The shop's file with the butt of the belt as it is drawn; the spec says only how it is sold."""
+    Path("hides").mkdir(exist_ok=True)
+    Path("hides/usual.svg").write_text(drawing, encoding="utf-8")
+    Path("shop.toml").write_text(f'[goods.hide]\n{keys}\noutline = "{name}"\n', encoding="utf-8")
+    Path("belt.toml").write_text(BELT.partition('sold = "butt"')[0] + BELT.partition('firm = "634 mm"\n')[2])
+
+
+def test_goods_that_the_shop_has_drawn_are_laid_in_that_shape(bench: Path) -> None:
+    """By hand, in trapezoids: 50 x 350 + 900 x 750 + 900 x 775 + 50 x 375 = 1,408,750 mm2; the backbone is 1900 mm long,
+    and one fault takes pi 60^2 mm2. Twice the area is the same shape, sqrt(2) times as long."""
+    draw_goods(HIDE)
+    goods = resolve_build(read_for_shop("belt.toml")[0]).materials[0].goods
+    assert (goods.least_mm2, goods.most_mm2, goods.edge_mm) == pytest.approx((1408750, 1408750, 1900))
+    assert goods.faults == pytest.approx(math.pi * 60**2 / 1408750, rel=1e-3)
+    hide = typical_hide(goods, 0)
+    assert sorted(hide.outline) == [(0, 0), (0, 1900), (700, 50), (750, 1850), (800, 950)]
+    assert {x for x, _ in hide.poor[0]} == {500, 900}
+    larger = typical_hide(replace(goods, least_mm2=2 * 1408750, most_mm2=2 * 1408750), 0)
+    assert larger.length_mm == pytest.approx(1900 * math.sqrt(2))
+    lay_specs(LayCall(specs=("belt.toml",), makes=3, out="out"))
+    assert "15.16 sq ft" in texts(bench / "out/cutting-lay.pdf")[0]  # 1,408,750 / 304.8^2
+
+
+def test_of_a_drawn_hide_that_is_firm_counts_as_it_is_drawn(bench: Path) -> None:
+    """A part 300 mm from the edge is firm: seven rows of 38 mm in the 290 behind the trimmed edge."""
+    firm = '<path id="best" d="M100 0 L400 0 L400 2000 L100 2000 Z"/></svg>'
+    draw_goods(HIDE.replace("</svg>", firm))
+    goods = resolve_build(read_for_shop("belt.toml")[0]).materials[0].goods
+    assert goods.firm_mm == pytest.approx(300)
+    assert max(x for x, _ in typical_hide(goods, 0).firm[0]) == 300
+
+
+@pytest.mark.parametrize(
+    ("drawing", "keys", "name", "what"),
+    [
+        (HIDE, 'sold = "side"', "../hide.svg", '"../hide.svg" lies outside the shop file\'s folder'),
+        (HIDE, 'sold = "side"', "none.svg", 'there is no drawing "none.svg" beside the shop file'),
+        (HIDE, 'sold = "side"', "hides/usual.png", '"hides/usual.png" is not an SVG file'),
+        (
+            HIDE,
+            'sold = "panel"\nsize = ["1 m", "2 m"]',
+            "hides/usual.svg",
+            "outline is said of hides, and these are sold as a panel",
+        ),
+        (
+            HIDE,
+            'sold = "side"\nmeasured = ["1 m", "1 m", "1 m", "1 m", "1 m", "1 m", "1 m", "1 m"]',
+            "hides/usual.svg",
+            "outline and measured both tell",
+        ),
+        (HIDE.replace("backbone", "spine"), 'sold = "side"', "hides/usual.svg", 'no line of the id "backbone"'),
+        (f'<!DOCTYPE svg SYSTEM "x">{HIDE}', 'sold = "side"', "hides/usual.svg", "has a document type (DOCTYPE)"),
+        (HIDE + "<!--" + "x" * 2 * 1024**2 + "-->", 'sold = "side"', "hides/usual.svg", "is larger than 2 MiB"),
+    ],
+)
+def test_a_drawing_of_goods_that_cannot_be_used_is_told_at_its_line(
+    bench: Path, drawing: str, keys: str, name: str, what: str
+) -> None:
+    draw_goods(drawing, keys, name)
+    with pytest.raises(SpecRejected) as caught:
+        lay_specs(LayCall(specs=("belt.toml",), out="out"))
+    (told,) = (words for words in map(render_problem, caught.value.problems) if "outline" in words or what in words)
+    assert told.startswith(f"shop.toml:{3 + keys.count(chr(10))}: error: ")
+    assert what in told
+    assert not Path("out").exists()
+
+
+def test_a_shop_draws_no_more_hides_than_are_read_in_a_moment(bench: Path) -> None:
+    draw_goods(HIDE)
+    many = [f'[goods.g{k}]\nsold = "side"\noutline = "hides/{k}.svg"\n' for k in range(13)]
+    for k in range(13):
+        Path(f"hides/{k}.svg").write_text(HIDE, encoding="utf-8")
+    Path("shop.toml").write_text("".join(many), encoding="utf-8")
+    with pytest.raises(SpecRejected) as caught:
+        lay_specs(LayCall(specs=("belt.toml",), out="out"))
+    assert [render_problem(one).split("\n")[0] for one in caught.value.problems] == [
+        "shop.toml:39: error: the goods name more than 12 drawings"
+    ]
+
+
+def test_a_hide_without_a_straight_edge_has_one_struck(bench: Path) -> None:
+    """A whole hide is firm 508 mm on either side of its backbone (tables/hides.py): rows begin there, first thing."""
+    Path("belt.toml").write_text(
+        BELT.replace('"butt"', '"whole"').partition("area = ")[0] + BELT.partition('"634 mm"\n')[2]
+    )
+    lay_specs(LayCall(specs=("belt.toml",), makes=3, out="out"))
+    (page,) = texts(bench / "out/cutting-lay.pdf")
+    assert page.index("Strike a straight edge\n1") < page.index("1 belt 3")
+    assert "left of the backbone" in page
+    assert "Trim the straight edge" not in page
+    make_documents(MakeCall(spec="belt.toml", only=("cutting-list",), out="list"))
+    assert "Straps: strike a straight edge along the backbone first" in texts(bench / "list/cutting-list.pdf")[0]
+    lay_specs(LayCall(specs=("purse.toml",), goods=("hide",), out="panels"))
+    assert not any("straight edge" in text for text in texts(bench / "panels/cutting-lay.pdf"))

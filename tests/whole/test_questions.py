@@ -65,6 +65,24 @@ def test_on_which_side_of_its_seam_a_piece_lies_is_asked_once_for_all_its_copies
     assert ask(text_of("sheath"), (back, f"{back}landings = [{landings}]\n")) == []
 
 
+ROW = """\
+<back>
+<front>
+<seam>
+<seam row: ["front: right"]>
+"""
+
+
+def test_a_seam_of_one_part_alone_is_asked_about(ask: Ask) -> None:
+    assert ask(HEAD + ROW) == [
+        '25: the seam "row" goes through "front" alone: is it a row for its looks? -> '
+        "leave it where it is; else name in meet what it is sewn to"
+    ]
+    assert ask(HEAD + ROW, ('["front: right"]', '["front: right", "back: right"]')) == []
+    hem = '[pieces.front]\nhems = [{ edges = "right", turn = "10 mm" }]'
+    assert ask(HEAD + ROW, ("[pieces.front]", hem)) == []
+
+
 PATCH = """\
 <back>
 <front>

@@ -3,26 +3,31 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.metal import Metal
+from docgen.assemble.space.items import Mark
+from docgen.assemble.space.metal import USUAL_BAR_MM, Metal
 from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.surface import between
-from docgen.assemble.space.vectors import Vec, along, inner, times
+from docgen.assemble.space.surface import between, is_in_ring
+from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, scale, subtract, turn_left, unit
 
 CREASE = math.cos(math.radians(35))  # a sharper bend is drawn as an edge
 LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
 ON_BEND_MM = 1e-6
 CHORD_MM = 0.1  # how far a chord may lie off its curve
 INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: what stands on a face begins beside it
+STUD_MM, MEETS_MM = 25.0, 5.0  # so far over what it is set in, and so far from its middle, a hole takes a stud
+OVER_SHARE = 0.5  # of a layer, by which its head is drawn over that
+LEAST_ROD_MM, LEAST_CAP_MM = 0.7, 1.3  # on paper: across what is drawn with two lines, and across a cap
 ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
 
 
@@ -74,6 +79,7 @@ class Body:
         """`through` are rows of seams of other parts that go through this one too."""
         self.placed, self.is_leather, self.title, self.through = placed, is_leather, title, through
         self.copy: Copy = placed.copy
+        self._margins: dict[Mark, tuple[tuple[Point, ...], ...]] = {}
 
     @property
     def largest_band(self) -> int:
@@ -155,6 +161,18 @@ class Body:
         for name, band, start, end in self.through:
             yield BodyLine("stitch", name, self.point(start, band), self.point(end, band), (band,), is_through=True)
 
+    def margins(self, seams: frozenset[str]) -> Iterator[tuple[Point, ...]]:
+        """What lies outside of the rows of some seams, along the edge, in quadrilaterals."""
+        for mark in self.placed.item.marks:
+            if mark.kind == "stitch" and mark.name in seams:
+                yield from self._margins_of(mark)
+
+    def _margins_of(self, mark: Mark) -> tuple[tuple[Point, ...], ...]:
+        known = self._margins.get(mark)
+        if known is None:
+            known = self._margins[mark] = tuple(_strips(flatten(mark.path, CHORD_MM), self.placed.ring))
+        return known
+
     @cached_property
     def holes(self) -> tuple[BodyHole, ...]:
         return tuple(self._hole(flatten(mark.path, CHORD_MM)) for mark in self.placed.item.marks if mark.kind == "hole")
@@ -199,9 +217,41 @@ class MetalBody:
             for start, end in pairwise((*ring, ring[0]))
         )
 
+    def lines_for(self, scale: float) -> Sequence[BodyLine]:
+        """Its lines on paper at a scale: of a rod that is too thin there for two lines the outer one alone, and of a cap
+        that is too small to be seen a larger rim."""
+        if self.metal.shape == "cap":
+            by = max(1.0, LEAST_CAP_MM / (self.metal.wide_mm * scale))
+            return self.lines if by == 1.0 else [self._grown(line, by) for line in self.lines]
+        is_thin = len(self._rings) > 1 and (self.metal.bar_mm or USUAL_BAR_MM) * scale < LEAST_ROD_MM
+        return self.lines[: len(self._rings[0])] if is_thin else self.lines
+
+    def _grown(self, line: BodyLine, by: float) -> BodyLine:
+        middle = plus(self.metal.at, times(self.metal.lift, LAYER_MM))
+        start, end = (along(middle, minus(at, middle), by) for at in (line.start, line.end))
+        return replace(line, start=start, end=end)
+
     @property
     def holes(self) -> tuple[BodyHole, ...]:
         return ()
+
+
+def raise_stud(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
+    """What is set in a hole where its head goes through a hole of a part over that, as a stud's does: on the uppermost."""
+    one = metal.metal
+    if one.shape != "cap":
+        return metal
+    high_mm, top = 0.0, one
+    for body in bodies:
+        for hole in body.holes if body.copy != one.part else ():
+            far = minus(hole.middle, one.at)
+            over_mm = inner(far, one.axis)
+            if high_mm < over_mm < STUD_MM and length(minus(far, times(one.axis, over_mm))) < MEETS_MM:
+                high_mm, top = (
+                    over_mm,
+                    replace(one, at=along(one.at, one.axis, over_mm), lift=times(one.axis, OVER_SHARE)),
+                )
+    return metal if top is one else MetalBody(top, metal.title)
 
 
 def unfold(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
@@ -241,6 +291,21 @@ def _both_on(along: tuple[float, float], cut: float) -> bool:
 
 def _area(ring: Sequence[Point]) -> float:
     return sum(p[0] * q[1] - p[1] * q[0] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True))
+
+
+def _strips(row: Sequence[Point], ring: Sequence[Point]) -> Iterator[tuple[Point, ...]]:
+    """The strip between a row and the edge that it runs along, leg by leg, each a little longer, so that none is left out
+    at a corner."""
+    legs = [*pairwise((*ring, ring[0]))]
+    for start, end in pairwise(row):
+        ahead = unit(subtract(end, start))
+        middle, aside = between(start, end, 0.5), turn_left(ahead)
+        wide_mm = min(leg_distance(leg, middle) for leg in legs)
+        over = scale(aside, wide_mm + ON_EDGE_MM)
+        beyond = add(middle, over)
+        over = over if not is_in_ring(ring, beyond) else scale(over, -1.0)
+        begin, finish = add(start, scale(ahead, -wide_mm)), add(end, scale(ahead, wide_mm))
+        yield begin, finish, add(finish, over), add(begin, over)
 
 
 def _unit(way: Vec) -> Vec:

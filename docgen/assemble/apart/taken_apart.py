@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
 
-from docgen.assemble.apart.bodies import Body, MetalBody, Row, straighten, unfold
+from docgen.assemble.apart.bodies import Body, MetalBody, Row, raise_stud, straighten, unfold
 from docgen.assemble.apart.bonds import Bond, find_bonds, group_before, set_in
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
 from docgen.assemble.apart.laid_flat import Moving, find_flat, lay_flat
@@ -22,23 +22,26 @@ from docgen.resolve import by_name
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closed:
     """The bodies of a finished article and their hardware, the titles of those that are drawn open, and of what is left
-    out."""
+    out; the seams along which the edge of a wall lies on a copy."""
 
     bodies: tuple[Body, ...]
     metal: tuple[MetalBody, ...]
     opened: tuple[str, ...]
     absent: tuple[str, ...]
+    flanged: Mapping[Copy, frozenset[str]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joined:
-    """What is known of a heap at its step: how it lies, copies that something lies behind already, rows of stitches that
-    are there once the step is done, those that it sews, with the part on which each is said to begin, what is alike in
-    heaps that are joined in the same way, hardware that is set by then and whether the step does it, titles of what hangs
-    on it and cannot be drawn, and whether one of its seams is turned right side out."""
+    """What is known of a heap at its step: how it lies, copies that something lies behind already, seams along which the
+    edge of a wall lies on a copy already, rows of stitches that are there once the step is done, those that it sews, with
+    the part on which each is said to begin, what is alike in heaps that are joined in the same way, hardware that is set by
+    then and whether the step does it, titles of what hangs on it and cannot be drawn, and whether one of its seams is
+    turned right side out."""
 
     kind: Kind
     lined: frozenset[Copy]
+    flanged: Mapping[Copy, frozenset[str]]
     sewn: frozenset[str]
     picked: Mapping[str, Copy]
     likeness: tuple[object, ...]
@@ -115,6 +118,19 @@ class TakenApart:
         return frozenset(body.placed.host for body in self.bodies if body.placed.is_inner and body.placed.host)
 
     @cached_property
+    def flanged(self) -> Mapping[Copy, frozenset[str]]:
+        """The copies on which the edge of a wall lies, turned out along a seam, and these seams: its outer side is seen
+        there, and not theirs."""
+        bodies, found = {body.copy: body for body in self.bodies}, dict[Copy, set[str]]()
+        seams = by_name(self.build.seams)
+        for once in self.build.assembly.sewn:
+            sides = [] if seams[once.seam].is_turned else [bodies[side] for side in once.sides if side in bodies]
+            is_wall = [any(line.is_edge and line.name == once.seam for line in body.lines) for body in sides]
+            for body in (body for body, own in zip(sides, is_wall, strict=True) if not own and any(is_wall)):
+                found.setdefault(body.copy, set()).add(once.seam)
+        return {copy: frozenset(names) for copy, names in found.items()}
+
+    @cached_property
     def closed(self) -> Closed:
         """The finished article. What goes through other parts as it is placed, flaps and straps first, is drawn straight on
         where it is free then, else left out."""
@@ -126,11 +142,17 @@ class TakenApart:
         outer = [body for body in found.values() if not body.placed.is_inner]
         bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
         drawn = {copy: body for copy, body in found.items() if copy not in bad}
+        studs = {item.name for item in self.build.hardware if item.kind == "other"}  # rivets and snaps have other heads
         return Closed(
             bodies=tuple(drawn.values()),
-            metal=tuple(one for one in self._metal if one.copy in drawn and one.copy not in opened),
+            metal=tuple(
+                raise_stud(one, drawn.values()) if one.metal.hardware in studs else one
+                for one in self._metal
+                if one.copy in drawn and one.copy not in opened
+            ),
             opened=self._titles(copy for copy in opened if copy not in bad),
             absent=self._titles(copy for copy in (*self.lost, *bad) if not self._is_inner(copy)),
+            flanged=self.flanged,
         )
 
     def _titles(self, copies: Iterable[Copy]) -> tuple[str, ...]:
@@ -188,10 +210,12 @@ class TakenApart:
             for one, at in steps
         ]
         picked = find_begun(self.build, frozenset(self.flat), heap.copies, step)
+        before = frozenset(name for name, at in list_rows(self.build) if at < step)
         turned = {seam.name for seam in self.build.seams if seam.is_turned}
         return Joined(
             kind="lying" if not heap.copies.isdisjoint(bodies) else self.build.space.kind,
             lined=self._lined_before(step),
+            flanged={copy: names & before for copy, names in self.flanged.items()},
             sewn=frozenset(name for name, at in list_rows(self.build) if at <= step),
             picked=picked,
             likeness=self._likeness(heap),

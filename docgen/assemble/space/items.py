@@ -146,9 +146,11 @@ class Items:
 
     def may_turn(self, part: str) -> bool:
         """Whether a piece is the same turned over, so that its left may be meant for its right: its outline is, and it
-        has no holes or folds, lands nowhere and has nothing landing on it."""
+        has no holes or folds, and nothing lands on it; nor does it land itself, but for the inside of its host, where a
+        maker sees it from behind."""
         piece = self.goods.pieces.get(part)
-        names = {name for lies in self.assembly.lies if not lies.is_cover for name in (lies.host.part, lies.copy.part)}
+        lies = [one for one in self.assembly.lies if not one.is_cover]
+        names = {one.host.part for one in lies} | {one.copy.part for one in lies if not one.is_inside}
         if piece is None or piece.marks.holes or piece.marks.folds or piece.is_pair or part in names:
             return False
         ring = self.of(Copy(part)).ring

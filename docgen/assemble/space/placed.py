@@ -152,10 +152,12 @@ class Meeting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unplaced:
-    """A copy whose place does not follow from the spec, and why."""
+    """A copy whose place does not follow from the spec, and why; of a strap that is too short the way between what holds
+    it."""
 
     copy: Copy
     why: str
+    way_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

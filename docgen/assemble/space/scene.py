@@ -51,6 +51,7 @@ class Scene:
         self.kind: Kind = "lying"
         self.sewings = self.items.sewings
         self.is_settled = False
+        self.short_straps: dict[Copy, float] = {}  # the way between the holds of a strap that is shorter than that, mm
         self.low_handles: list[tuple[Copy, Copy, float]] = []  # a handle, its host, and the room under it, mm
         self.held_straight: list[tuple[Copy, Fold, Seam, Copy]] = []
 

@@ -48,7 +48,7 @@ def place_straps(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unplaced]:
         for copy in pair:
             why = _place(scene, holds, sheets, copy)
             if why:
-                yield Unplaced(copy=copy, why=why)
+                yield Unplaced(copy=copy, why=why, way_mm=scene.short_straps.get(copy, 0.0))
 
 
 def _lay_out(scene: Scene, pairs: Sequence[tuple[Copy, ...]]) -> Iterator[tuple[End, Hold]]:
@@ -140,6 +140,7 @@ def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) 
         free_mm = main_mm(strap) - first.lying_mm - second.lying_mm
         arch = find_arch(first, second, free_mm, legs_of(scene, first, second))
         if arch is None:
+            scene.short_straps[copy] = apart(first.at, second.at) + first.lying_mm + second.lying_mm
             return TOO_SHORT
         line = (*first.lying, *arch, *second.lying[::-1])
         _put(scene, copy, line, (first.out, second.out), _how(scene, first), first)

@@ -4,6 +4,7 @@ Every module of this room is loaded, so that a new check is one function in one 
 is made is told here; what stops it from being made stands in `earlier`.
 """
 
+import re
 from importlib import import_module
 from pkgutil import iter_modules
 
@@ -17,6 +18,8 @@ for _module in sorted(module.name for module in iter_modules(__path__)):
     import_module(f"{__name__}.{_module}")
 # Those that need a whole build look last, when all that stops it is known, and of these those that stop it first.
 CHECKS = tuple(sorted(REGISTERED, key=lambda check: (check.needs_whole, not check.stops)))
+BY_ID = {check.id: check for check in CHECKS}
+LINE_RE = re.compile(r"\blines? (\d+)")
 
 
 def run_checks(subject: Subject, problems: list[Problem]) -> None:
@@ -29,6 +32,30 @@ def run_checks(subject: Subject, problems: list[Problem]) -> None:
         wrong = {problem.place for problem in problems if problem.severity == "error"}
         found = [make(place, what, mend, check.id, at) for place, what, mend, at in check.find(subject)]
         problems += [problem for problem in found if check.stops or not _is_in(problem.place, wrong)]
+    problems[:] = keep_causes(problems)
+
+
+def keep_causes(problems: list[Problem]) -> list[Problem]:
+    """The problems without those that another one is the cause of."""
+    told = {problem.check for problem in problems}
+    kept = []
+    for problem in problems:
+        check = BY_ID.get(problem.check)
+        causes = told.intersection(check.gives_way) if check else set()
+        is_hanging = check is not None and not told.isdisjoint(check.waits_for)
+        if not is_hanging and not any(other.check in causes and _is_one_cause(problem, other) for other in problems):
+            kept.append(problem)
+    return kept
+
+
+def _is_one_cause(problem: Problem, other: Problem) -> bool:
+    """Whether two problems are of one part, or one of them names the line of the other."""
+    at = bool(problem.at) and problem.at == other.at
+    return at or other.place.line in _lines(problem) or problem.place.line in _lines(other)
+
+
+def _lines(problem: Problem) -> set[int]:
+    return {problem.place.line, *(int(line) for line in LINE_RE.findall(problem.what))} - {0}
 
 
 def _is_in(place: Place, wrong: set[Place]) -> bool:

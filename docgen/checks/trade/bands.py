@@ -81,7 +81,7 @@ def _joints_of(join: Join, name: str) -> int:
 
 @check(
     "notch-alone",
-    "A notch at a seam has its mate on the other side, where that has notches.",
+    "A notch at a seam has its mate on the other side, where that part has notches.",
     PRACTICE,
     needs_whole=True,
 )
@@ -115,6 +115,44 @@ def find_lone_notches(subject: Subject) -> Iterator[Found]:
             few, many = sides[notches.index(fewest)], sides[notches.index(most)]
             what = f'in the seam "{seam.name}" {side_words(many)} has {most} notches and {side_words(few)} {fewest}'
             yield seam.place, what, "give each its mate, or leave out the one that has none", seam.name
+        elif not fewest and most and len(sides) > 1 and (bare := _bare_partner(subject, sides, notches)):
+            many = sides[notches.index(most)]
+            what = f'in the seam "{seam.name}" {side_words(many)} has a notch, and {side_words(bare)} has none'
+            mend = f'give "{bare.part}" its mate there, or accept a mark that is for something else'
+            yield seam.place, what, mend, seam.name
+    yield from _tell_bare_walls(subject)
+
+
+def _tell_bare_walls(subject: Subject) -> Iterator[Found]:
+    """Leather without any notch, to which seams sew two parts or more that have one there each."""
+    bare: dict[str, list[SeamSide]] = {}
+    for seam in subject.build.seams:
+        sides = [side for side in seam.sides if side.edges]
+        marked = [side for side in sides if _count_notches(subject, side)]
+        for side in sides if len(sides) == 2 and len(marked) == 1 else ():
+            if side not in marked:
+                bare.setdefault(side.part, []).append(marked[0])
+    for name, others in bare.items():
+        strips = subject.parts.strips(name)
+        is_leather = all(subject.parts.materials[strip.material].kind == "leather" for strip in strips)
+        if strips and is_leather and len(others) > 1 and not any(strip.marks.notches for strip in strips):
+            words = " and ".join(side_words(side) for side in others)
+            what = f'{words} have a notch each where "{name}" is sewn to them, and it has none'
+            yield strips[0].place, what, f'give "{name}" their mates, or accept marks for something else', name
+
+
+def _bare_partner(subject: Subject, sides: list[SeamSide], notches: list[int]) -> SeamSide | None:
+    """The partner without a notch in this seam that has one elsewhere, or that is a wall; no lining, foam or board, and
+    none where some partner has its mate."""
+    bare = [side for side, count in zip(sides, notches, strict=True) if not count]
+    if len(sides) - len(bare) > 1:
+        return None
+    for side in bare:
+        strips = subject.parts.strips(side.part)
+        is_leather = all(subject.parts.materials[strip.material].kind == "leather" for strip in strips)
+        if is_leather and any(strip.marks.notches for strip in strips):
+            return side
+    return None
 
 
 @check(

@@ -1,11 +1,12 @@
 """Checks of folds that bend a piece: at the corners that they go round, and with enough beyond them."""
 
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import chords
-from docgen.geometry.outline import outline_path
+from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import cross, distance, dot, subtract, unit
@@ -14,6 +15,9 @@ from docgen.resolve import Fold, Piece, Seam, SeamSide
 
 SHARP_COS = 0.5  # a line that turns by 60 degrees or more goes round a corner: our choice
 STRAIGHT_MM = 0.5
+SAME_FOLD_MM = 1.0  # folds nearer than that are one: our choice
+FROM_RE = re.compile(r"from (left|right|top|bottom|start|end)$")
+OPPOSITE = ({"left", "right"}, {"top", "bottom"}, {"start", "end"})
 
 
 @check(
@@ -98,14 +102,28 @@ def _fold_place(subject: Subject, name: str, fold: Fold) -> Place:
 
 @check("fold-near-edge", "What is bent over at an open fold is {bent_over} or more.", PRACTICE, needs_whole=True)
 def find_narrow_bends(subject: Subject) -> Iterator[Found]:
-    """Open folds along an edge of their piece, with less than that between the two; told of each fold once."""
+    """Open folds along an edge of their piece that no seam holds, with less than that between the two; told of each fold
+    once."""
     least_mm = subject.build.limits.bent_over_mm
+    sewn = {(side.part, edge) for seam in subject.build.seams for side in seam.sides for edge in side.edges}
     for piece in subject.build.pieces:
         for fold in piece.marks.folds:
             beyond_mm = _beyond_mm(outline_path(piece.outline), fold)
-            if fold.is_open and not fold.of_hem and beyond_mm < least_mm - 1e-6:
+            is_held = any((piece.name, edge) in sewn for edge in (*_edges_along(piece, fold, beyond_mm), WHOLE))
+            if fold.is_open and not fold.of_hem and beyond_mm < least_mm - 1e-6 and not is_held:
                 what = f'a fold of "{piece.name}" leaves {subject.length(beyond_mm)} to be bent over beyond it'
                 yield _fold_place(subject, piece.name, fold), what, "measure it again from the edge", piece.name
+
+
+def _edges_along(piece: Piece, fold: Fold, off_mm: float) -> list[str]:
+    """The edges that run beside a fold, so far from it all along."""
+    along = unit(subtract(fold.end, fold.start))
+    found = []
+    for name in edge_names(piece.outline):
+        off = [cross(along, subtract(at, fold.start)) for at in flatten(edge_path(piece.outline, name))]
+        if all(abs(abs(one) - off_mm) <= STRAIGHT_MM for one in off):
+            found.append(name)
+    return found
 
 
 def _beyond_mm(shape: Path, fold: Fold) -> float:
@@ -113,3 +131,49 @@ def _beyond_mm(shape: Path, fold: Fold) -> float:
     along = unit(subtract(fold.end, fold.start))
     off = [cross(along, subtract(at, fold.start)) for at in flatten(shape)]
     return min(max(off), -min(off)) if chords(shape, fold.start, along) else 0.0
+
+
+@check("folds-on-one-line", "Two folds of a piece lie apart.", "plain from the work", needs_whole=True)
+def find_folds_on_one_line(subject: Subject) -> Iterator[Found]:
+    """Folds that run the same way, nearer to each other than a crease is wide; lines written twice are told as that."""
+    for piece in subject.build.pieces:
+        folds = [fold for fold in piece.marks.folds if not fold.of_hem]
+        for k, fold in enumerate(folds):
+            for other in folds[:k]:
+                along = unit(subtract(other.end, other.start))
+                off_mm = [abs(cross(along, subtract(at, other.start))) for at in (fold.start, fold.end)]
+                places = [_fold_place(subject, piece.name, one) for one in (other, fold)]
+                if max(off_mm) <= SAME_FOLD_MM and places[0].words != places[1].words:
+                    what = (
+                        f'two folds of "{piece.name}" lie {subject.length(max(off_mm))} apart (line {places[0].line} and '
+                        f"line {places[1].line})"
+                    )
+                    yield places[1], what, "measure both again", piece.name
+                    break
+
+
+@check(
+    "folds-askew",
+    "Two folds that are measured from opposite sides, and bend alike, lie as far from them.",
+    "our choice; asked, since a spine may be off the middle",
+    needs_whole=True,
+)
+def find_folds_askew(subject: Subject) -> Iterator[Found]:
+    """Pairs of open folds of a rectangle, the only ones that way, one of them written from the one side and one from the
+    other."""
+    for spec in subject.spec.pieces:
+        piece, items = subject.parts.pieces.get(spec.name), spec.folds
+        folds = [fold for fold in piece.marks.folds if not fold.of_hem] if piece else []
+        if piece is None or len(folds) != 2 or len(items) != 2 or piece.shape not in ("rectangle", "strip"):
+            continue
+        froms = [FROM_RE.search(item.at.value) if item.at else None for item in items]
+        sides = {found[1] for found in froms if found}
+        away_mm = [_beyond_mm(outline_path(piece.outline), fold) for fold in folds]
+        is_alike = all(fold.is_open for fold in folds) and folds[0].angle_deg == folds[1].angle_deg
+        if is_alike and sides in OPPOSITE and abs(away_mm[0] - away_mm[1]) > SAME_FOLD_MM and items[1].at:
+            far = " and ".join(subject.length(mm) for mm in away_mm)
+            line = items[0].place.line
+            what = (
+                f'two folds of "{spec.name}" lie {far} from opposite sides (line {line} and line {items[1].place.line})'
+            )
+            yield items[1].at.place, what, "look at both figures, or accept it where it is meant", spec.name

@@ -1,7 +1,9 @@
 """What a check is, and what it looks at."""
 
+import math
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
 from functools import cached_property
 from string import Formatter
 
@@ -12,7 +14,8 @@ from docgen.read import NamedTable, PieceSpec, Spec
 from docgen.resolve import Material, Parts, Piece, Stitch, find_parts
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.tables.limits import Limits, limit_words
-from docgen.written.units.telling import Show, format_length
+from docgen.written.units.table import MM_PER_INCH
+from docgen.written.units.telling import Show, format_length, format_mm, format_number
 
 PRACTICE = "common practice, no published source"
 
@@ -71,11 +74,25 @@ class Subject:
         """A length in both units, the one that the build shows first in front."""
         return format_length(mm, self.show)
 
+    def pitch(self, stitch: Stitch, mm: float, *, is_most: bool) -> str:
+        """The most or least that a stitch may be long, as its pitch is written: `6.4 mm or shorter`, `4 per inch or
+        more`."""
+        value = next((spec.pitch for spec in self.spec.stitches if spec.name == stitch.name), None)
+        if value is None or "per" not in value.value:
+            return f"{format_mm(mm)} or {'shorter' if is_most else 'longer'}"
+        count = MM_PER_INCH / mm
+        whole = math.ceil(2 * count - 1e-9) / 2 if is_most else math.floor(2 * count + 1e-9) / 2
+        return f"{format_number(whole, 1)} per inch or {'more' if is_most else 'fewer'}"
+
     def material(self, piece: Piece) -> Material | None:
         return self.parts.materials.get(piece.material)
 
     def place_of(self, stitch: Stitch, key: str) -> Place:
-        """Where the spec says something of a stitch, a needle by its thread; its table where it does not."""
+        """Where the spec says something of a stitch, a needle by its thread, a pitch perhaps by its iron; its table where
+        it does not."""
+        iron = next((iron for iron in self.spec.irons if iron.name == stitch.iron), None) if key == "pitch" else None
+        if iron is not None and iron.pitch is not None:
+            return iron.pitch.place
         keys = (key, "thread") if key == "needle" else (key,)
         return self.written_at(self.spec.stitches, stitch.name, *keys)
 
@@ -109,7 +126,9 @@ class Check:
 
     In the sentence stands {a_limit}, the key of a limit with `_`, for the figure in force. `stops` tells an error from a
     caution. A check that `needs_whole` is left out while the build has errors: what hangs on a mistake would seem wrong.
-    What is noted before there is a build to look at says in which module, `found_in`.
+    What is noted before there is a build to look at says in which module, `found_in`. One cause is one problem: what is
+    found is left out where a check that it `gives_way` to tells of the same part or line, and where one that it
+    `waits_for` tells of anything.
     """
 
     id: str
@@ -119,6 +138,8 @@ class Check:
     stops: bool = False
     needs_whole: bool = False
     found_in: str = ""
+    gives_way: tuple[str, ...] = ()
+    waits_for: tuple[str, ...] = ()
 
     @property
     def limits(self) -> tuple[str, ...]:
@@ -133,11 +154,21 @@ class Check:
 REGISTERED: list[Check] = []
 
 
-def check(id: str, says: str, source: str, *, stops: bool = False, needs_whole: bool = False) -> Callable[[Find], Find]:
+def check(
+    id: str,
+    says: str,
+    source: str,
+    *,
+    stops: bool = False,
+    needs_whole: bool = False,
+    gives_way: tuple[str, ...] = (),
+    waits_for: tuple[str, ...] = (),
+) -> Callable[[Find], Find]:
     """Makes a check of the function below; `Check` tells what its parts are."""
 
     def register(find: Find) -> Find:
-        REGISTERED.append(Check(id=id, says=says, source=source, find=find, stops=stops, needs_whole=needs_whole))
+        made = Check(id=id, says=says, source=source, find=find, stops=stops, needs_whole=needs_whole)
+        REGISTERED.append(replace(made, gives_way=gives_way, waits_for=waits_for))
         return find
 
     return register

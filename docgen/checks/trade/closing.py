@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from docgen.assemble import Copy, Placed
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
+from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, subtract
 from docgen.resolve import Fold, Hole, Piece
@@ -15,6 +16,7 @@ from docgen.written.units.telling import format_mm
 
 Half = tuple[Piece, Hole]
 TINY_MM = 1e-6
+SAME_WIDTH_MM = 1.0
 STUD_RE = re.compile(r"\bstuds?\b", re.I)
 
 
@@ -24,6 +26,8 @@ STUD_RE = re.compile(r"\bstuds?\b", re.I)
     f"{format_mm(ONE_PIECE_MEET_MM)} where both are in one piece.",
     "solid geometry, by the angles of its folds; what leather gives is our choice",
     needs_whole=True,
+    gives_way=("hole-on-fold",),
+    waits_for=("landing-across-fold",),
 )
 def find_halves_apart(subject: Subject) -> Iterator[Found]:
     """Snaps of one half in a part that bends at open folds by half a turn in all, and one in another, both where only
@@ -43,6 +47,33 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
                 what = f'folded up, the two halves of the snap in "{piece.name}" lie {away} beside each other'
             what += f" (line {hole.place.line})"
             yield twin.place, what, "measure both holes and the folds again", other.name
+
+
+@check(
+    "snap-halves-aside",
+    f"The halves of a snap in two pieces that are as wide as each other lie as far from the middle, within "
+    f"{format_mm(HALVES_MEET_MM)}.",
+    "plane geometry; what leather gives is our choice",
+    needs_whole=True,
+)
+def find_halves_aside(subject: Subject) -> Iterator[Found]:
+    """Where folds do not tell how the piece that closes comes to lie: rectangles as wide as each other, one of which has
+    a fold across it."""
+    for (piece, hole), (other, twin) in _pairs(subject):
+        if piece is other or not all(one.shape == "rectangle" for one in (piece, other)) or _bends(piece):
+            continue
+        one, two = outline_box(piece.outline), outline_box(other.outline)
+        folded = [fold for part in (piece, other) for fold in part.marks.folds if fold.is_open]
+        off_mm = [abs(hole.at.x - one.centre.x), abs(twin.at.x - two.centre.x)]
+        is_across = any(abs(fold.start.y - fold.end.y) < TINY_MM for fold in folded)
+        is_so = is_across and not _bends(other) and abs(one.width - two.width) < SAME_WIDTH_MM
+        if is_so and abs(off_mm[0] - off_mm[1]) > HALVES_MEET_MM:
+            there = [subject.length(mm) for mm in off_mm]
+            what = (
+                f'one half of the snap lies {there[0]} from the middle of "{piece.name}" (line {hole.place.line}), and the '
+                f'other {there[1]} from that of "{other.name}"'
+            )
+            yield twin.place, what, "measure both from the middle", other.name
 
 
 def _may_turn(placed: Placed) -> bool:

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from docgen.assemble import Room, goes_in_room, room_words
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.outline import outline_box
 from docgen.problems import Place
-from docgen.resolve import Inside
+from docgen.resolve import Inside, Piece
 from docgen.written.units.telling import Show, format_mm, format_percent, format_short
 
 Size = tuple[float, float, float]
@@ -24,15 +25,19 @@ def find_tight_contents(subject: Subject) -> Iterator[Found]:
     room = _written(build.inside) if build.inside else build.assembly.room
     if room is None:
         return
-    words = room_words(room, subject.show) if build.inside is None else _size_words(_size(room), subject.show)
+    words = room_words(room, subject.show)
+    if build.inside is not None:
+        words = f"{_size_words(_size(room), subject.show)} (line {_place(subject).line})"
+    sizes = {spec.place: spec.size[0].place for spec in subject.spec.holds if spec.size}
     for thing in build.holds:
         if not thing.fits:
             size = _size_words(thing.size_mm, subject.show)
-            yield (thing.place, f"{thing.what}, {size}, does not go in: there is room for {words}", MEND, thing.what)
+            what = f"{thing.what}, {size}, does not go in: there is room for {words}"
+            yield sizes.get(thing.place, thing.place), what, MEND, thing.what
         elif build.inside and (pouch := build.assembly.room) and _is_too_thick(thing.size_mm, pouch):
             size, most = _size_words(thing.size_mm, subject.show), room_words(pouch, subject.show)
             what = f"{thing.what}, {size}, goes into [inside], but not between the stitch lines: {most}"
-            yield thing.place, what, MEND, thing.what
+            yield sizes.get(thing.place, thing.place), what, MEND, thing.what
     full_mm3 = sum(math.prod(thing.size_mm) for thing in build.holds)
     if room.kind == "box" and all(thing.fits for thing in build.holds) and full_mm3 > math.prod(_size(room)):
         yield build.holds[0].place, f"what has to go in takes more than the room of {words}, all together", MEND, ""
@@ -73,6 +78,36 @@ def find_other_rooms(subject: Subject) -> Iterator[Found]:
             "their stitch lines, lining and foam taken off"
         )
         yield _place(subject), what, "measure both again; accept this where more lies inside", ""
+
+
+@check(
+    "inside-larger-than-parts",
+    f"No way of the room that is written is longer than the longest of the pieces, within {format_mm(ROOM_OUT_MM)}.",
+    "plane geometry",
+    needs_whole=True,
+)
+def find_larger_rooms(subject: Subject) -> Iterator[Found]:
+    """Where the room does not follow from the pieces: its longest way against the longest side of any piece; strips of
+    joins and walls count with their width, since they go round."""
+    build = subject.build
+    inside = subject.spec.inside
+    if build.inside is None or inside is None or (build.assembly.room and build.assembly.room.kind == "box"):
+        return
+    longest_mm, name = max(((_longest_mm(subject, piece), piece.name) for piece in build.pieces), default=(0.0, ""))
+    sizes = zip(_size(_written(build.inside)), (inside.width, inside.height, inside.depth), strict=True)
+    for mm, value in sizes:
+        if value is not None and name and mm > longest_mm + ROOM_OUT_MM:
+            what = (
+                f"[inside] says {subject.length(mm)}, and no piece is as long: the longest way of one is "
+                f'{subject.length(longest_mm)}, of "{name}" (line {subject.parts.pieces[name].place.line})'
+            )
+            yield value.place, what, "measure both again", ""
+
+
+def _longest_mm(subject: Subject, piece: Piece) -> float:
+    box = outline_box(piece.outline)
+    is_round = piece.shape == "strip" and not piece.marks.folds
+    return box.width if is_round else max(box.width, box.height)
 
 
 def _less(size_mm: Size, room: Room) -> Size:

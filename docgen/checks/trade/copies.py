@@ -107,7 +107,8 @@ def find_spare_strips(subject: Subject) -> Iterator[Found]:
         if joins and taken < piece.cut and piece.name not in named:
             names = " and ".join(f'"{join.name}"' for join in joins)
             what = f'{piece.cut} of "{piece.name}" are cut, and {names} {"take" if len(joins) > 1 else "takes"} {taken}'
-            yield _place_of(subject, piece.name), what, f"write cut = {taken}", piece.name
+            mend = f"write cut = {taken}, or name the strip once more where it is left out"
+            yield _place_of(subject, piece.name), what, mend, piece.name
 
 
 @check(
@@ -283,7 +284,8 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
                 if is_cut
                 else "add a hole for each, or take one away"
             )
-            place = _place_of(subject, name) if is_cut else parts[0].marks.holes[0].place
+            there_first = next(hole.place for part in parts for hole in part.marks.holes)
+            place = _place_of(subject, name) if is_cut else there_first
             yield place, what, mend, name
 
 

@@ -10,6 +10,7 @@ from docgen.geometry.outline import outline_box
 from docgen.problems import Place
 from docgen.resolve import Material, SeamSide
 from docgen.tables import usual
+from docgen.tables.hardware import KINDS_THAT_SPOIL
 from docgen.tables.thread import NEEDLE_SIZES, OTHER_NUMBERS, format_needle
 from docgen.written.units.table import MM_PER_OUNCE
 from docgen.written.units.telling import format_fine, format_mm, format_number, format_percent, format_thickness
@@ -17,6 +18,7 @@ from docgen.written.units.telling import format_fine, format_mm, format_number, 
 OUNCES_RE = re.compile(r"(?P<figure>[\d ./]+?)\s*(?:oz|ounces?)\b", re.I)
 FIGURE_RE = re.compile(r"\d+(?:\.\d+)?")
 PAIR_RE = re.compile(r"(?:nm *)?(\d{2,3}) */ *(\d{1,2})", re.I)
+SHORT_WORD = 3  # words of so many letters are like too many others
 ALIKE = 0.8  # how alike two words are before the one is taken for the other misspelt
 
 
@@ -127,6 +129,8 @@ def find_odd_wastes(subject: Subject) -> Iterator[Found]:
     'greengate.co.uk, "Leathers", for the hide; weaverleathersupply.com, "strap yield chart", for straps',
 )
 def find_large_pieces(subject: Subject) -> Iterator[Found]:
+    """All of them in one problem, at the largest."""
+    found: list[tuple[float, Found]] = []
     for piece in subject.build.cut:
         material = subject.material(piece)
         box = outline_box(piece.outline)
@@ -137,12 +141,13 @@ def find_large_pieces(subject: Subject) -> Iterator[Found]:
             size = f"{subject.length(box.width)} by {subject.length(box.height)}"
             hide = "a strap" if is_strap else "a hide"
             what = f'"{piece.name}" is {size}, larger than {hide} is cut'
-            yield (
-                subject.size_place(piece, is_across=box.width > box.height),
-                what,
-                "look at the figures and their units, or join it from strips",
-                piece.name,
-            )
+            place = subject.size_place(piece, is_across=box.width > box.height)
+            mend = "look at the figures and their units, or join it from strips"
+            found.append((box.width * box.height, (place, what, mend, piece.name)))
+    if found:
+        _, (place, what, mend, name) = max(found, key=lambda one: one[0])
+        others = ", ".join(f'"{other}"' for _, (_, _, _, other) in found if other != name)
+        yield place, what + (f"; too large as well: {others}" if others else ""), mend, name
 
 
 @check(
@@ -213,6 +218,23 @@ def find_odd_hardware(subject: Subject) -> Iterator[Found]:
 
 
 @check(
+    "hardware-weight",
+    f"A rivet, snap or eyelet weighs at most {usual.MOST_RIVET_G:g} g, any other fitting at most "
+    f"{usual.MOST_FITTING_G:g} g.",
+    PRACTICE,
+)
+def find_odd_weights(subject: Subject) -> Iterator[Found]:
+    """A point or a unit that has slipped in the weight of hardware."""
+    specs = {spec.name: spec for spec in subject.spec.hardware}
+    for item in subject.build.hardware:
+        most_g = usual.MOST_RIVET_G if item.kind in KINDS_THAT_SPOIL else usual.MOST_FITTING_G
+        value = specs[item.name].weight
+        if value is not None and item.weight_g > most_g + 1e-6:
+            what = f'one of "{item.name}" weighs {item.weight_g:g} g, and {most_g:g} g are usual at most'
+            yield value.place, what, "weigh ten of them, or look at the unit", item.name
+
+
+@check(
     "machine-unusual",
     f"What goes under a foot is {format_mm(usual.LEAST_LIFT_MM)} to {format_mm(usual.MOST_LIFT_MM)}, and a needle's two "
     "numbers belong together.",
@@ -268,7 +290,7 @@ def _hem_mm(subject: Subject, side: SeamSide) -> float:
 def find_long_steps(subject: Subject) -> Iterator[Found]:
     for number, spec in enumerate(subject.spec.steps, start=1):
         if spec.minutes and spec.minutes.value > usual.MOST_MINUTES:
-            what = f"step {number} takes {spec.minutes.value} minutes for one make"
+            what = f"step {number} takes {spec.minutes.value} minutes for one make, and {usual.MOST_MINUTES} are a long day"
             yield spec.minutes.place, what, "write minutes; a longer step is better told as two", ""
 
 
@@ -294,6 +316,15 @@ def find_odd_spools(subject: Subject) -> Iterator[Found]:
                     "look at the figure and its unit; left out, it is reckoned by weight",
                     stitch.name,
                 )
+
+
+@check("currency-misspelt", "The money is written as it is known; other words are taken as they are.", "by likeness")
+def find_misspelt_currency(subject: Subject) -> Iterator[Found]:
+    value = subject.spec.costs.currency if subject.spec.costs else None
+    if value is not None and value.value not in usual.CURRENCIES:
+        near = difflib.get_close_matches(value.value, usual.CURRENCIES, n=1, cutoff=ALIKE)
+        if near and len(value.value) > SHORT_WORD:
+            yield value.place, f'the money "{value.value}" is not known', f'did you mean "{near[0]}"?', ""
 
 
 @check(

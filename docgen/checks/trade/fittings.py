@@ -13,7 +13,8 @@ TONGUELESS = ("side-release", "side release", "quick-release", "ladder", "slide"
 SET_KINDS = frozenset({"rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "eyelet"})
 HELD_KINDS = frozenset({"ring", "buckle"})
 LEAST_WEBBING_MM = 1.0
-TONGUE_OVER_MM = 1.0  # what a hole gives: leather lets a round tongue pass that is a little larger
+TONGUE_OVER_MM = 0.5  # what a hole gives: leather lets a round tongue pass that is a little larger
+MOST_HOLE_IN_TONGUES = 2.0  # times the tongue that its hole is at most
 MOST_SLOT = 2.0  # times the width of the strap, or what the tongue needs
 
 
@@ -100,7 +101,8 @@ def _is_tongueless(item: Hardware) -> bool:
 
 @check(
     "tongue-too-wide",
-    f"The tongue of a buckle goes through the holes of the strap: it is at most {format_mm(TONGUE_OVER_MM)} wider.",
+    f"The tongue of a buckle goes through the holes of the strap: it is at most {format_mm(TONGUE_OVER_MM)} wider, and "
+    f"they are at most {MOST_HOLE_IN_TONGUES:g} times as wide.",
     "common practice, no published source",
     needs_whole=True,
 )
@@ -113,11 +115,13 @@ def find_wide_tongues(subject: Subject) -> Iterator[Found]:
         partner = subject.parts.straps.get(strap.partner)
         ends = (*strap.ends, *(partner.ends if partner else ()))
         for item in (hardware[end.around] for end in ends if end.around in hardware and end.around not in told):
-            if strap.row_holes and item.tongue_mm > strap.punch_mm + TONGUE_OVER_MM:
+            is_loose = strap.punch_mm > MOST_HOLE_IN_TONGUES * item.tongue_mm + 1e-6
+            if strap.row_holes and (is_loose or item.tongue_mm > strap.punch_mm + TONGUE_OVER_MM + 1e-6):
                 told.add(item.name)
+                row = next((hole.place for hole in strap.piece.marks.holes[: strap.row_holes]), strap.piece.place)
                 what = (
                     f'the tongue of "{item.name}" is {subject.length(item.tongue_mm)}, and the holes of "{strap.name}" are '
-                    f"{subject.length(strap.punch_mm)}"
+                    f"{subject.length(strap.punch_mm)} (line {row.line})"
                 )
                 value = specs[item.name].tongue
                 yield value.place if value else specs[item.name].place, what, "look at both figures", item.name
@@ -146,13 +150,34 @@ def find_short_slots(subject: Subject) -> Iterator[Found]:
                     f'the oblong hole for the tongue of the strap "{strap.name}" is {subject.length(hole.long_mm)} long, '
                     f"and half the way round the bar is {subject.length(least_mm)}"
                 )
-                yield hole.place, what, f"make it {format_mm(least_mm)} long or longer", strap.name
+                yield hole.place, what, f"make it {subject.length(least_mm)} long or longer", strap.name
             elif hole.long_mm > MOST_SLOT * max(strap.width_mm, least_mm):
                 what = (
                     f'the oblong hole for the tongue of the strap "{strap.name}" is {subject.length(hole.long_mm)} long, '
                     f"and half the way round the bar is {subject.length(least_mm)}"
                 )
                 yield hole.place, what, "look at the figure and its unit", strap.name
+
+
+@check(
+    "buckle-without-holes",
+    "A buckle with a tongue goes with a strap that has holes.",
+    "plain from the work; a strap that is made apart may be accepted",
+    needs_whole=True,
+)
+def find_buckles_without_holes(subject: Subject) -> Iterator[Found]:
+    """Buckles whose tongue is measured, in a build of which no strap and no piece has a row of holes for one; the first."""
+    build = subject.build
+    rows = any(strap.row_holes for strap in build.straps) or any(
+        sum(not hole.takes and not hole.long_mm for hole in piece.marks.holes) > 1 for piece in build.pieces
+    )
+    for item in build.hardware if not rows else ():
+        pieces, ends = count_holders(subject, item)
+        if item.kind == "buckle" and item.tongue_mm and (pieces or ends):
+            place = subject.written_at(subject.spec.hardware, item.name, "tongue")
+            what = f'"{item.name}" has a tongue of {subject.length(item.tongue_mm)}, and no strap has holes for it'
+            yield place, what, "write holes = { count = ..., punch = ... } for the strap that it closes", item.name
+            return
 
 
 def _way_round_mm(strap: Strap, item: Hardware) -> float:

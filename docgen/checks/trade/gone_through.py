@@ -63,11 +63,12 @@ def _set_holes(subject: Subject, piece: Piece) -> Iterator[Hole]:
 )
 def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
     """Holes that name a piece which lands on theirs, and lie within none of its landings; once for a piece. Ends of
-    straps are told by what fastens them."""
+    straps are told by what fastens them, where one has no hole at all."""
     for base in subject.build.pieces:
         outlines: dict[str, list[Path]] = {}
         for mark in base.marks.landings:
             outlines.setdefault(mark.piece, []).append(mark.outline)
+        outlines |= _held_ends(base)
         beside: dict[str, Hole] = {}
         for hole in base.marks.holes if outlines else ():
             for name in hole.through:
@@ -76,3 +77,16 @@ def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
         for name, hole in beside.items():
             what = f'"{hole.takes}" goes through "{name}", which lands beside this hole of "{base.name}"'
             yield hole.place, what, "measure the hole again, or where that lands", base.name
+
+
+def _held_ends(base: Piece) -> dict[str, list[Path]]:
+    """Straps all of whose ends that lie fast on a piece have a hole that names them, with where these ends lie."""
+    ends: dict[str, list[Path]] = {}
+    for end in base.strap_landings:
+        ends.setdefault(end.strap, []).append(end.outline)
+    through = {name: [hole.at for hole in base.marks.holes if name in hole.through] for name in ends}
+    return {
+        name: outlines
+        for name, outlines in ends.items()
+        if all(any(is_inside(outline, at) for at in through[name]) for outline in outlines)
+    }

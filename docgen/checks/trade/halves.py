@@ -8,7 +8,7 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.fittings import count_holders
 from docgen.checks.trade.holes import free_holes
 from docgen.problems import Place, count_words
-from docgen.resolve import Hardware
+from docgen.resolve import Hardware, side_words
 
 CAP_RE = re.compile(r"\b(cap|socket|female|top|upper)\b", re.I)
 STUD_RE = re.compile(r"\b(stud|male|lower)\b", re.I)
@@ -85,6 +85,25 @@ def find_odd_zip_sides(subject: Subject) -> Iterator[Found]:
             other = "right" if side == "left" else "left"
             what = f'{len(uses)} seams take the {side} side of "{item.name}", and none the {other}'
             yield uses[-1].place, what, f'write "{item.name}: {other}" in one of them', item.name
+
+
+@check("zip-sides-one-edge", "The two sides of a zip are sewn to two edges.", "plain from the work", needs_whole=True)
+def find_edges_on_both_sides(subject: Subject) -> Iterator[Found]:
+    """One edge of a piece that is cut once, in the seam of either side of a zip; told with the edge beside which it is
+    missing, where one like it has none."""
+    for item in subject.build.trimmings:
+        seams = [seam for seam in subject.build.seams for use in seam.trimmings if use.name == item.name and use.side]
+        if item.kind != "zip" or len(seams) != 2 or seams[0] is seams[1]:
+            continue
+        first, second = ({(side.part, side.edges): side for side in seam.sides if side.edges} for seam in seams)
+        for key in first.keys() & second.keys():
+            if subject.counts[key[0]] == 1 and first[key].stretch_mm is None:
+                words = side_words(second[key])
+                what = (
+                    f'both sides of "{item.name}" are sewn to {words}, in "{seams[0].name}" (line '
+                    f'{first[key].place.line}) and in "{seams[1].name}"'
+                )
+                yield second[key].place, what, "name another part in one of them", seams[1].name
 
 
 @check(

@@ -14,6 +14,7 @@ from docgen.checks.trade.copies import (
     find_unreached_copies,
 )
 from docgen.checks.trade.fittings import tell_held
+from docgen.checks.trade.holes import find_holes_apart
 from docgen.problems import count_words
 from docgen.resolve import Hardware, by_name
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
@@ -29,13 +30,16 @@ OTHERWISE = "; or look at how many are cut of each part, and at its holes"
     "a tubular rivet's by {tubular_rivet_over}, a snap's by {snap_over}.",
     PRACTICE,
     needs_whole=True,
+    waits_for=("thickness-unusual", "thickness-in-other-unit", "hardware-unusual"),
+    gives_way=("hole-on-fold",),
 )
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     told: set[tuple[str, str]] = set()
+    missed = {name for _, _, _, name in find_holes_apart(subject)}
     for fitting in subject.build.assembly.fastened:
         item = hardware[fitting.hardware]
-        if fitting.post_least_mm <= 0 or fitting.post_mm or not item.posts_mm:
+        if fitting.part in missed or fitting.post_least_mm <= 0 or fitting.post_mm or not item.posts_mm:
             continue
         if (item.name, fitting.part) not in told:
             told.add((item.name, fitting.part))
@@ -43,6 +47,8 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
                 f'"{item.name}" goes through {_stack_words(fitting)} at "{fitting.part}" and needs a post '
                 f"of {_wanted_words(item, fitting)}; {_drawer_words(item, fitting)}"
             )
+            posts = next(spec.posts for spec in subject.spec.hardware if spec.name == item.name)
+            what += f" (line {posts[0].place.line})" if posts else ""
             is_apart = fitting.post_most_mm and fitting.post_least_mm > fitting.post_most_mm + 2 * find_slack_mm(
                 item.kind
             )
@@ -109,7 +115,10 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
 
 def _is_doubted(subject: Subject, item: Hardware) -> bool:
     """Whether a part that takes it is told to be cut too often or too seldom: that is the cause."""
-    finds = (find_empty_landings, find_too_few_holes, find_unreached_copies, find_unfilled_holes, find_lone_copies)
+    finds = (
+        *(find_empty_landings, find_too_few_holes, find_unreached_copies, find_unfilled_holes, find_lone_copies),
+        find_holes_apart,
+    )
     doubted = {name for find in finds for _, _, _, name in find(subject)}
     fastened = {
         part for one in subject.build.assembly.fastened if one.hardware == item.name for part in one.stack.parts
@@ -161,7 +170,12 @@ def find_idle_hardware(subject: Subject) -> Iterator[Found]:
             yield item.place, what, f'write around = "{item.name}" where it is held, or take it out', item.name
 
 
-@check("posts-order", "Posts are listed from the shortest to the longest, each once.", "our choice")
+@check(
+    "posts-order",
+    "Posts are listed from the shortest to the longest, each once.",
+    "our choice",
+    gives_way=("hardware-unusual",),
+)
 def find_jumbled_posts(subject: Subject) -> Iterator[Found]:
     """At the first post that is no longer than the one before it: two figures changed places, or a digit did."""
     for spec in subject.spec.hardware:

@@ -65,7 +65,13 @@ def find_odd_punches(subject: Subject) -> Iterator[Found]:
             yield hole.place, what, "look at punch = ... and its unit", piece.name
 
 
-@check("hole-on-stitch-line", "A hole keeps its rim {hole_stitch} from stitch lines.", PRACTICE, needs_whole=True)
+@check(
+    "hole-on-stitch-line",
+    "A hole keeps its rim {hole_stitch} from stitch lines.",
+    PRACTICE,
+    needs_whole=True,
+    gives_way=("tongue-slot",),
+)
 def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the first that is too near to a line."""
     told: set[Place] = set()
@@ -83,7 +89,7 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
                     f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on the '
                     f'stitch line of "{lines[0]}"'
                 )
-                mend = f"keep its rim {format_mm(subject.build.limits.hole_stitch_mm)} from the line or more"
+                mend = f"keep its rim {subject.length(subject.build.limits.hole_stitch_mm)} from the line or more"
                 yield hole.place, what, mend, piece.name
 
 
@@ -92,12 +98,17 @@ def _gap_mm(find_gap: Callable[[Point], float], hole: Hole) -> float:
     return min(map(find_gap, (hole.at, *ends)))
 
 
-@check("hole-on-fold", "A round hole does not lie on a fold that bends.", "plain from the work", needs_whole=True)
+@check(
+    "hole-on-fold",
+    "A round hole does not lie on a fold that bends, nor on that of a hem.",
+    "plain from the work",
+    needs_whole=True,
+)
 def find_holes_on_folds(subject: Subject) -> Iterator[Found]:
     """Once for each hole or row that is written; holes at a fold round a fitting let its tongue through."""
     told: set[Place] = set()
     for piece in subject.build.pieces:
-        for fold in (fold for fold in piece.marks.folds if fold.is_open):
+        for fold in (fold for fold in piece.marks.folds if fold.is_open or fold.of_hem):
             way = unit(subtract(fold.end, fold.start))
             for hole in piece.marks.holes:
                 off_mm = abs(cross(way, subtract(hole.at, fold.start)))
@@ -106,7 +117,8 @@ def find_holes_on_folds(subject: Subject) -> Iterator[Found]:
                 if is_on and not hole.long_mm and hole.place not in told:
                     told.add(hole.place)
                     line = f" (line {fold.place.line})" if fold.place.line else ""
-                    what = f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on its fold{line}'
+                    name = "the fold of its hem" if fold.of_hem else "its fold"
+                    what = f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on {name}{line}'
                     yield hole.place, what, "measure the hole and the fold again", piece.name
 
 
@@ -115,8 +127,9 @@ def find_wrong_punches(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     told: set[Place] = set()
     for piece in subject.build.cut:
+        closing = _closing(subject, piece)
         for hole in piece.marks.holes:
-            item = hardware.get(hole.takes)
+            item = hardware.get(hole.takes or closing.get(hole.place, ""))
             if item is None or hole.place in told | subject.odd_punches:
                 continue
             least, most = HOLE_BY_KIND_MM.get(item.kind, (0.0, 1000.0))
@@ -129,6 +142,19 @@ def find_wrong_punches(subject: Subject) -> Iterator[Found]:
                     f'a hole of {format_mm(hole.diameter_mm)} in "{piece.name}" takes {item.what}, which needs {wanted}'
                 )
                 yield hole.place, what, "use the punch that fits, or say the hole that it needs", piece.name
+
+
+def _closing(subject: Subject, part: Piece) -> dict[Place, str]:
+    """What closes the turned ends of a strap, by where the holes for it are written: round ones on what lies back."""
+    strap = subject.parts.straps.get(part.name)
+    if strap is None:
+        return {}
+    return {
+        hole.place: end.takes
+        for which, end in enumerate(strap.ends)
+        for hole in part.marks.holes[strap.row_holes :]
+        if end.takes and not hole.long_mm and from_end_mm(strap, which, hole.at) < 2 * end.fold_mm
+    }
 
 
 @check(
@@ -161,6 +187,7 @@ def _tell_partners(subject: Subject) -> Iterator[Found]:
     "A part that hardware goes through has a hole of the same size.",
     "plain from the work",
     needs_whole=True,
+    gives_way=("hole-size", "punch-unusual", "holes-on-one-post-unlike"),
 )
 def find_lost_holes(subject: Subject) -> Iterator[Found]:
     """For each hole or row that is written, and each part that it goes through: none there, or none of its size."""
@@ -173,16 +200,17 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 twins = [
                     twin for part in partners for twin in free_holes(subject, part) if twin.takes in ("", hole.takes)
                 ]
-                gaps = {twin.diameter_mm: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
-                is_there = min(gaps.values(), default=math.inf) <= SAME_PUNCH_MM
+                off = {twin: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
+                is_there = min(off.values(), default=math.inf) <= SAME_PUNCH_MM
                 if not partners or (hole.place, name) in told or is_there:
                     continue
                 told.add((hole.place, name))
                 size = subject.length(hole.diameter_mm)
                 what = f'a hole of {size} in "{piece.name}" goes through "{name}", and '
+                twin = min(off, key=off.__getitem__, default=None)
                 what += (
-                    f"the hole there is {subject.length(min(gaps, key=gaps.__getitem__))}"
-                    if gaps
+                    f"the hole there is {subject.length(twin.diameter_mm)} (line {twin.place.line})"
+                    if twin
                     else f'the template of "{name}" shows no hole for "{hole.takes}"'
                 )
                 mend = f'give "{name}" a hole of {size}, or accept that it is marked through "{piece.name}"'

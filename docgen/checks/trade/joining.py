@@ -2,9 +2,12 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check, doubts_of
+from docgen.checks.trade.copies import find_empty_landings
 from docgen.geometry.outline import WHOLE, edge_names, outline_box
+from docgen.problems import Problem
 from docgen.resolve import Parts, Seam, SeamSide
 
 TINY_MM = 1e-6
@@ -23,10 +26,22 @@ DOUBTS = {
     ),
     "ends-stay-open": ("What is sewn between two parts that meet beside it is sewn to them at its ends too.", False),
 }
+
+
+def _list_doubts(subject: Subject) -> Iterator[Problem]:
+    """Doubts of the assembly; which copy is meant is plain once as many are cut as there are places for them."""
+    miscounted = {name: (place, what, mend) for place, what, mend, name in find_empty_landings(subject)}
+    for doubt in subject.build.assembly.doubts:
+        names = [name for name in miscounted if doubt.check == "seam-copy" and f'of "{name}"' in doubt.what]
+        if names:
+            place, what, mend = miscounted[names[0]]
+            yield replace(doubt, place=place, what=f"{what}: which is sewn is not plain", mend=mend)
+        else:
+            yield doubt
+
+
 for _name, (_says, _stops) in DOUBTS.items():
-    check(_name, _says, "counted from the spec", stops=_stops, needs_whole=True)(
-        doubts_of(_name, lambda subject: subject.build.assembly.doubts)
-    )
+    check(_name, _says, "counted from the spec", stops=_stops, needs_whole=True)(doubts_of(_name, _list_doubts))
 
 
 @check(
@@ -64,6 +79,8 @@ def _takings(subject: Subject, part: str) -> dict[str, list[Seam]]:
 def _walls_at(parts: Parts, seam: Seam, part: str) -> list[tuple[str, tuple[str, ...]]]:
     """The other partners of a seam that stand on the part or go on from it, too large to lie on it, and by which edges."""
     width_mm, height_mm = _size(parts, part)
+    if seam.is_turned or any(side.lap_mm for side in seam.sides):
+        width_mm = height_mm = 0.0  # what is turned out, or laps, goes on from the edge
     others = [side for side in seam.sides if side.edges and side.part != part and side.part not in parts.straps]
     return [(side.part, side.edges) for side in others if _is_wall(parts, side.part, width_mm, height_mm)]
 

@@ -65,7 +65,7 @@ def _place(subject: Subject, piece: Piece, skive: Skive) -> Place:
     needs_whole=True,
 )
 def find_skives_beside_hems(subject: Subject) -> Iterator[Found]:
-    """Thin leather with hems, all of whose bands lie along other edges, at which nothing is turned or lapped; thicker
+    """Thin leather with a hem that has no band, and a band along an edge at which nothing is turned or lapped; thicker
     leather is told by its hem. Once for a piece."""
     lapped = {side.part for seam in subject.build.seams for side in seam.sides if side.lap_mm}
     lapped |= {strip for join in subject.build.joins for strip in join.pieces}
@@ -74,8 +74,10 @@ def find_skives_beside_hems(subject: Subject) -> Iterator[Found]:
         is_thin = material is not None and material.kind == "leather" and material.thickness_mm < LEAST_HEM_SKIVED_MM
         turned = {edge for hem in piece.hems for edge in hem.edges}
         banded = {edge for skive in piece.marks.skives for edge in skive.edges.split()}
-        if is_thin and turned and banded and banded.isdisjoint({*turned, "all"}) and piece.name not in lapped:
-            skive, hemmed = piece.marks.skives[0], " ".join(piece.hems[0].edges)
+        bare = [hem for hem in piece.hems if banded.isdisjoint({*hem.edges, "all"})]
+        beside = [skive for skive in piece.marks.skives if turned.isdisjoint(skive.edges.split())]
+        if is_thin and bare and beside and piece.name not in lapped:
+            skive, hemmed = beside[0], " ".join(bare[0].edges)
             what = f'"{piece.name}" is skived along its {skive.edges}, and turned over along its {hemmed}, unskived'
             mend = f'write edges = "{hemmed}", or accept it where both are meant'
             yield _edges_place(subject, piece, skive), what, mend, piece.name

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.tables import usual
+from docgen.tables.hides import ROLL
 from docgen.written.units.telling import format_mm, format_number, format_percent
 
 _LEAST_TEX, _MOST_TEX = usual.THREAD_TEX
@@ -32,6 +33,15 @@ def find_odd_trimmings(subject: Subject) -> Iterator[Found]:
                 sold = f"{format_mm(least)} to {format_mm(most)}"
                 what = f'"{item.name}" is {subject.length(mm)} {how}, and a {item.kind} is {sold}'
                 yield value.place, what, "look at the figure and its unit", item.name
+
+
+@check("zip-short", f"A zip is {format_mm(usual.LEAST_ZIP_MM)} long or longer.", PRACTICE, needs_whole=True)
+def find_short_zips(subject: Subject) -> Iterator[Found]:
+    for item in subject.build.trimmings if any(item.kind == "zip" for item in subject.build.trimmings) else ():
+        runs = [cut.run_mm for cut in item.cuts if item.kind == "zip" and cut.run_mm]
+        if runs and min(runs) < usual.LEAST_ZIP_MM - 1e-6:
+            what = f'the zip "{item.name}" lies along {subject.length(min(runs))}, and none is sold so short'
+            yield item.place, what, "look at the sizes of what it is sewn to", item.name
 
 
 @check("thread-unusual", f"Thread for leather is of Tex {_LEAST_TEX:g} to {_MOST_TEX:g}.", PRACTICE)
@@ -64,7 +74,11 @@ def find_idle_ease(subject: Subject) -> Iterator[Found]:
             yield value.place, what, "measure both sides again, or accept that it is gathered", seam.name
 
 
-@check("price-per-other", "Goods without a width are sold by area.", "plain from the goods")
+@check(
+    "price-per-other",
+    "Goods without a width are sold by area or by the hide, those of a width by length or area.",
+    "plain from the goods",
+)
 def find_odd_prices(subject: Subject) -> Iterator[Found]:
     specs = {spec.name: spec for spec in subject.spec.materials}
     for material in subject.build.materials:
@@ -72,3 +86,7 @@ def find_odd_prices(subject: Subject) -> Iterator[Found]:
         if value is not None and price is not None and not material.roll_width_mm and price.per == "length":
             what = f'"{material.name}" costs {price.words}, and has no width: it is bought by area'
             yield value.place, what, "write the price per sq ft or per m2, or the width of the roll", material.name
+        elif value is not None and price is not None and price.per == "each" and material.goods.sold in ("", ROLL):
+            goods = "by length" if material.roll_width_mm else "by area"
+            what = f'"{material.name}" costs {price.words}, and it is bought {goods}'
+            yield value.place, what, "write the price per sq ft, per m2 or per m, or sold = how it comes", material.name

@@ -17,8 +17,9 @@ def find_few_linings(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.pieces:
         material = subject.material(piece)
         lined = _lined_by(subject, piece)
-        if not lined or material is None or material.kind != "fabric" or piece.name in sewn:
+        if not lined or material is None or material.kind != "fabric":
             continue
+        lined = _sewn_to(subject, piece) if piece.name in sewn else lined
         need, cut = sum(subject.counts[name] for name in lined), subject.counts[piece.name]
         if cut < need:
             names = " and ".join(f'"{name}"' for name in lined)
@@ -53,6 +54,21 @@ def find_thick_linings(subject: Subject) -> Iterator[Found]:
                 )
                 place = subject.written_at(subject.spec.materials, material.name, "thickness")
                 yield place, what, "look at both figures and their units", material.name
+
+
+def _sewn_to(subject: Subject, piece: Piece) -> list[str]:
+    """The parts of leather, of one shape, that seams sew to one edge of a lining, a seam for each."""
+    parts: dict[str, str] = {}
+    for seam in subject.build.seams:
+        edges = {side.edges for side in seam.sides if side.part == piece.name and not side.copy}
+        others = [side for side in seam.sides if side.part != piece.name and side.edges in edges]
+        for side in others if len(others) == 1 else ():
+            other = subject.parts.pieces.get(side.part)
+            material = subject.material(other) if other else None
+            is_leather = material is not None and material.kind == "leather"
+            if other and is_leather and piece.model in (other.name, other.model) and other.name not in parts:
+                parts[other.name] = seam.name
+    return list(parts) if len({*parts.values()}) == len(parts) else []
 
 
 def _lined_by(subject: Subject, piece: Piece) -> list[str]:

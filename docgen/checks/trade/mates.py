@@ -1,10 +1,11 @@
 """Check of holes that hardware goes through a part without: where it is to be punched, and the line that says so."""
 
 from collections.abc import Iterator
+from itertools import combinations
 
-from docgen.assemble import laid_places
+from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.checks.trade.holes import free_holes
+from docgen.checks.trade.holes import find_holes_apart, free_holes
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.vector import distance, transform_point
@@ -26,13 +27,16 @@ SIDES = ("left", "right", "top", "bottom")
     f"{format_mm(HOLES_MEET_MM)}.",
     "plain from the work",
     needs_whole=True,
+    gives_way=("strap-end-hole-lacks", "marked-twice", "hole-on-fold"),
 )
 def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
-    """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them."""
+    """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them; those that only
+    lie apart are told as that."""
+    apart = {place for place, _, _, _ in find_holes_apart(subject)}
     for base in subject.build.pieces:
         lacking: dict[str, list[Hole]] = {}
         for landing in base.marks.landings:
-            lacking.setdefault(landing.piece, []).extend(landing.holes)
+            lacking.setdefault(landing.piece, []).extend(one for one in landing.holes if one.place not in apart)
         for end in base.strap_landings:
             lacking.setdefault(end.strap, []).extend(end.holes)
         for name, holes in lacking.items():
@@ -66,6 +70,25 @@ def find_unlike_holes(subject: Subject) -> Iterator[Found]:
                     mend = "look at both punches: what goes through both needs one size"
                     yield first.place, what, mend, base.name
                     break
+        yield from _tell_unlike_ends(subject, base)
+
+
+def _tell_unlike_ends(subject: Subject, base: Piece) -> Iterator[Found]:
+    """Holes in ends of straps that lie fast, and those beneath; once for a strap and piece."""
+    told: set[str] = set()
+    for end in base.strap_landings:
+        strap = subject.parts.straps.get(end.strap)
+        for hole in strap.piece.marks.holes if strap and end.strap not in told else ():
+            places = riveted_places(strap, end, hole.at) if strap and not hole.long_mm else ()
+            met = [own for own in base.marks.holes if any(distance(own.at, at) <= HOLES_MEET_MM for at in places)]
+            other = next((own for own in met if abs(own.diameter_mm - hole.diameter_mm) > UNLIKE_MM), None)
+            if other is not None and end.strap not in told:
+                told.add(end.strap)
+                what = (
+                    f'a hole of the strap "{end.strap}" is {subject.length(hole.diameter_mm)}, and the one beneath it in '
+                    f'"{base.name}" {subject.length(other.diameter_mm)} (line {other.place.line})'
+                )
+                yield hole.place, what, "look at both punches: what goes through both needs one size", end.strap
 
 
 @check(
@@ -73,6 +96,7 @@ def find_unlike_holes(subject: Subject) -> Iterator[Found]:
     f"What goes through several parts finds a hole of one size in each, within {format_mm(UNLIKE_MM)}.",
     "our choice",
     needs_whole=True,
+    gives_way=("hole-size", "punch-unusual"),
 )
 def find_unlike_on_post(subject: Subject) -> Iterator[Found]:
     """Holes that say what they go through, where that piece has as many holes as are meant and not as many of that size."""
@@ -140,7 +164,7 @@ def _best(ways: list[tuple[float, str]], middle: str, show: Show) -> str:
 )
 def find_spread_holes(subject: Subject) -> Iterator[Found]:
     """Two holes or more of one piece through one copy of another part that has as many for them: how far each is from
-    its nearest. Once for a pair of parts."""
+    its nearest. Once for a pair of parts. A handle stands off between its ends: its holes lie farther apart."""
     build = subject.build
     for piece in build.pieces:
         through: dict[tuple[str, str], list[Hole]] = {}
@@ -149,18 +173,15 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
                 through.setdefault((name, hole.takes), []).append(hole)
         for (name, takes), holes in through.items():
             part = next((one for one in build.cut if one.name == name), None)
-            if (
-                part is None
-                or part.cut != 1
-                or piece.cut != 1
-                or len(holes) < 2
-                or (part.marks.folds and not part.is_strap)
-            ):
+            if part is None or part.cut != 1 or len(holes) < 2 or (part.marks.folds and not part.is_strap):
                 continue
             twins = [twin for twin in free_holes(subject, part) if twin.takes in ("", takes) and not twin.long_mm]
+            if piece.cut > 1:
+                yield from _tell_other_pairs(subject, piece, name, holes, twins)
+                continue
             gaps = [sorted(_nearest(one)) for one in (holes, twins)] if len(twins) == len(holes) else [[], []]
             offs = [abs(a - b) for a, b in zip(*gaps, strict=True)]
-            if offs and max(offs) > SPREAD_MM:
+            if offs and max(offs) > SPREAD_MM and not _stands_off(part, twins, gaps):
                 worst = offs.index(max(offs))
                 apart, there = (subject.length(gap[worst]) for gap in gaps)
                 line = next((f" (line {twin.place.line})" for twin in reversed(twins)), "")
@@ -169,6 +190,32 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
                     f"{there}{line}"
                 )
                 yield holes[-1].place, what, "measure both again", piece.name
+
+
+def _stands_off(part: Piece, twins: list[Hole], gaps: list[list[float]]) -> bool:
+    """Whether a strap is held by a hole near either end, and is longer between them than what it is held on."""
+    middle_mm = outline_box(part.outline).centre.y
+    is_held_twice = {twin.at.y > middle_mm for twin in twins} == {True, False}
+    return part.is_strap and is_held_twice and max(gaps[1]) > max(gaps[0])
+
+
+def _tell_other_pairs(
+    subject: Subject, piece: Piece, name: str, holes: list[Hole], twins: list[Hole]
+) -> Iterator[Found]:
+    """Of a piece that is cut several times, two holes that lie as no two of those do which wait for all its copies."""
+    if len(twins) != len(holes) * piece.cut:
+        return
+    there = [distance(one.at, other.at) for one, other in combinations(twins, 2)]
+    for one, other in combinations(holes, 2):
+        apart_mm = distance(one.at, other.at)
+        near_mm = min(there, key=lambda mm: abs(mm - apart_mm))
+        if abs(near_mm - apart_mm) > SPREAD_MM:
+            what = (
+                f'holes of "{piece.name}" that go through "{name}" lie {subject.length(apart_mm)} from each other, and no '
+                f'two of "{name}" do; the nearest is {subject.length(near_mm)} (line {twins[-1].place.line})'
+            )
+            yield other.place, what, "measure both again", piece.name
+            return
 
 
 def _nearest(holes: list[Hole]) -> Iterator[float]:

@@ -26,13 +26,16 @@ def tell_folded(subject: Subject) -> Iterator[Found]:
         holes = [hole for hole in piece.marks.holes[_row_length(subject, piece) :] if not hole.long_mm]
         near = [(hole, (hole.at,)) for hole in holes if _side(hole, fold) > 0]
         far = [(hole, (mirror(hole.at, fold),)) for hole in holes if _side(hole, fold) < 0]
-        for one, other, gap_mm in _misses(near, far, takes):
+        is_tab = bool(fold.around) and not piece.is_strap
+        for one, other, gap_mm in (*_misses(near, far, takes), *(_far_pair(near, far) if is_tab else ())):
             still, moved = sorted((one, other), key=lambda hole: (hole.place.line, hole is one))
             what = (
                 f'two holes in "{piece.name}" take the same "{one.takes or other.takes or takes}", and lie '
                 f"{subject.length(gap_mm)} apart when it is turned over at its fold"
             )
-            yield moved.place, what, _mend(subject, piece, moved, mirror(still.at, fold)), piece.name
+            line = f" and the fold (line {fold.place.line})" if fold.place.line and not piece.is_strap else ""
+            mend = _mend(subject, piece, moved, mirror(still.at, fold), f"{_line_words(still)}{line}")
+            yield moved.place, what, mend, piece.name
 
 
 def _folds(subject: Subject) -> Iterator[tuple[Piece, Fold, str]]:
@@ -65,7 +68,12 @@ def tell_landed(subject: Subject) -> Iterator[Found]:
                 for hole in piece.marks.holes
             ]
             beneath = [(hole, (hole.at,)) for hole in base.marks.holes]
-            for hole, under, gap_mm in _misses(laid, beneath):
+            named = [
+                each
+                for each in beneath
+                if piece.name in each[0].through and piece.cut == 1 and is_inside(landing.outline, each[0].at)
+            ]
+            for hole, under, gap_mm in (*_misses(laid, beneath), *_far_pair(laid, named)):
                 what = (
                     f'a hole in "{piece.name}" and one in "{base.name}" take the same "{hole.takes or under.takes}", '
                     f"and lie {subject.length(gap_mm)} apart"
@@ -74,7 +82,7 @@ def tell_landed(subject: Subject) -> Iterator[Found]:
                     laid_places(piece, transform_point(under.at, undone(landing.move))),
                     key=lambda at: distance(at, hole.at),
                 )
-                mend = f'{_mend(subject, piece, hole, to)}, or look where it lands on "{base.name}"'
+                mend = f'{_mend(subject, piece, hole, to, _line_words(under))}, or look where it lands on "{base.name}"'
                 yield hole.place, what, mend, piece.name
 
 
@@ -98,7 +106,8 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
                 up_mm = strap.cut_length_mm - along_mm if landing.end else along_mm
                 spots = (Point(strap.width_mm / 2 + side_mm, up_mm) for side_mm in (off_mm, -off_mm))
                 to = min(spots, key=lambda at: distance(at, hole.at))
-                mend = f'{_mend(subject, strap.piece, hole, to)}, or look where it lands on "{base.name}"'
+                mend = _mend(subject, strap.piece, hole, to, _line_words(under))
+                mend = f'{mend}, or look where it lands on "{base.name}"'
                 yield hole.place, what, mend, strap.name
 
 
@@ -123,6 +132,16 @@ def _misses(ones: Sequence[Laid], others: Sequence[Laid], takes: str = "") -> It
             yield one[0], other_hole, gap_mm
 
 
+def _far_pair(ones: Sequence[Laid], others: Sequence[Laid]) -> Iterator[tuple[Hole, Hole, float]]:
+    """The only hole of either layer, where they take one fitting and lie so far apart that they seem to be two."""
+    if len(ones) != 1 or len(others) != 1 or not _take_one(ones[0][0], others[0][0], ""):
+        return
+    gap_mm = _gap_mm(ones[0], others[0])
+    is_set_apart = bool(ones[0][0].through and others[0][0].through)
+    if gap_mm > OTHER_HOLE_MM and not is_set_apart:
+        yield ones[0][0], others[0][0], gap_mm
+
+
 def _gap_mm(one: Laid, other: Laid) -> float:
     """How far two holes miss each other, without what reckoning adds."""
     return round(min(distance(at, to) for at in one[1] for to in other[1]), 6)
@@ -133,12 +152,16 @@ def _take_one(one: Hole, other: Hole, takes: str) -> bool:
     return len({one.takes, other.takes, takes} - {""}) == 1
 
 
-def _mend(subject: Subject, piece: Piece, hole: Hole, to: Point) -> str:
-    """Where to put a hole; of a row, and where that is off the piece, how to measure again."""
+def _line_words(hole: Hole) -> str:
+    return f"the other (line {hole.place.line})"
+
+
+def _mend(subject: Subject, piece: Piece, hole: Hole, to: Point, others: str) -> str:
+    """Where to put a hole, or what else to look at; of a row, and where that is off the piece, how to measure again."""
     is_row = sum(other.place == hole.place for other in piece.marks.holes) > 1
     if is_row or not is_inside(outline_path(piece.outline), to):
         return "measure both again from one edge"
     box = outline_box(piece.outline)
     foot = "start" if piece.shape == "strip" else "bottom"
     across, up = (format_short(mm, subject.show) for mm in (to.x - box.left, to.y - box.bottom))
-    return f'put the one in "{piece.name}" at "{across} from left, {up} from {foot}"'
+    return f'put the one in "{piece.name}" at "{across} from left, {up} from {foot}", or measure {others} again'

@@ -1,5 +1,7 @@
 """Checks of parts that lie on others: where their open side is, and folds of what they lie on."""
 
+import math
+from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -7,7 +9,7 @@ from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, subtract, unit
+from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.resolve import Divider, Fold, Landing, Piece, Seam, SeamSide
 
 SIDES = ("left", "bottom", "right", "top")
@@ -113,7 +115,7 @@ def _reach(landing: Landing, fold: Fold) -> tuple[float, float]:
     needs_whole=True,
 )
 def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
-    """Once for a piece, at the later line of the narrowest room."""
+    """Once for a piece, at the later line of the narrowest room; what the rows of its seams take at its sides is none."""
     for piece in subject.build.pieces:
         if not piece.dividers or any(line.goods for line in piece.dividers):
             continue
@@ -121,7 +123,8 @@ def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
         is_upright = all(abs(line.start.x - line.end.x) <= abs(line.start.y - line.end.y) for line in piece.dividers)
         sides = (box.left, box.right) if is_upright else (box.bottom, box.top)
         lines = sorted(((_middle(line, is_upright), line) for line in piece.dividers), key=lambda pair: pair[0])
-        edges = [sides[0], *(at for at, _ in lines), sides[1]]
+        taken_mm = [_taken_mm(subject, piece, names, is_upright) for names in (("left", "bottom"), ("right", "top"))]
+        edges = [sides[0] + taken_mm[0], *(at for at, _ in lines), sides[1] - taken_mm[1]]
         gaps = [b - a for a, b in pairwise(edges)]
         least_mm = min(gaps)
         if least_mm < subject.build.limits.narrowest_room_mm - 1e-6:
@@ -134,6 +137,95 @@ def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
                 "look at the figure and its unit",
                 piece.name,
             )
+
+
+def _taken_mm(subject: Subject, piece: Piece, names: tuple[str, str], is_upright: bool) -> float:
+    """How far in from the side, left or bottom or across from there, the last row of a seam lies; 0 where none is."""
+    edge = names[0] if is_upright else names[1]
+    stitches = [
+        subject.parts.stitches[seam.stitch]
+        for seam in subject.build.seams
+        for side in seam.sides
+        if side.part == piece.name and edge in side.edges and not side.lap_mm
+    ]
+    return max((one.inset_mm + (one.rows - 1) * one.row_gap_mm for one in stitches), default=0.0)
+
+
+@check(
+    "divider-on-some",
+    "Of the dividing lines of a piece all go through the piece beneath, or none.",
+    "plain from the work; asked, since one may be sewn before",
+    needs_whole=True,
+)
+def find_dividers_on_some(subject: Subject) -> Iterator[Found]:
+    """Pieces whose lines mostly name what lies beneath; told of the first that does not, or names another."""
+    for piece in subject.build.pieces:
+        lines = [line for line in piece.dividers if not line.goods]
+        counts = Counter(line.on for line in lines)
+        most, often = counts.most_common(1)[0] if counts else ("", 0)
+        odd = next((line for line in lines if line.on != most), None)
+        if most and odd and often > len(lines) / 2:
+            through = f'goes through "{odd.on}" beneath' if odd.on else "goes through nothing beneath"
+            what = f'a dividing line of "{piece.name}" {through}, and the others go through "{most}"'
+            yield odd.place, what, f'add on = "{most}" to this line too, or accept this', piece.name
+
+
+@check(
+    "pocket-narrow",
+    "Between the stitch lines of what is sewn on by three edges {narrowest_room} stay, and from its open side to the line "
+    "across from that.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_narrow_pockets(subject: Subject) -> Iterator[Found]:
+    """Pockets and sleeves that nothing goes into, and rows of them that are no deeper; once for pieces like each other, at
+    their size."""
+    told: set[str] = set()
+    for piece in subject.build.pieces:
+        insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
+        lines = [(distance(line.start, line.end), line) for line in piece.dividers if not line.goods]
+        short_mm = min((long_mm - insets.get(line.stitch, 0.0) for long_mm, line in lines), default=math.inf)
+        if short_mm < subject.build.limits.narrowest_room_mm - 1e-6 and piece.model not in told:
+            told.add(piece.model)
+            what = f'a room beside a dividing line of "{piece.name}" is {subject.length(max(0.0, short_mm))} deep'
+            yield subject.size_place(piece, is_across=False), what, "look at the figure and its unit", piece.name
+    for seam, side, piece, _, _ in _pockets(subject):
+        inset_mm = subject.parts.stitches[seam.stitch].inset_mm
+        box = outline_box(piece.sewn_outline)
+        mouth = next(name for name in SIDES if name not in side.edges)
+        is_upright = mouth in ("bottom", "top")
+        across_mm, deep_mm = (box.width, box.height) if is_upright else (box.height, box.width)
+        for room_mm, is_across in ((across_mm - 2 * inset_mm, is_upright), (deep_mm - inset_mm, not is_upright)):
+            if room_mm < subject.build.limits.narrowest_room_mm - 1e-6 and piece.model not in told:
+                told.add(piece.model)
+                what = (
+                    f'inside its stitch lines "{piece.name}" has {subject.length(max(0.0, room_mm))} of room: its stitches '
+                    f"lie {subject.length(inset_mm)} from the edge"
+                )
+                place = subject.size_place(piece, is_across=is_across)
+                yield place, what, "look at the figure and its unit", piece.name
+
+
+@check(
+    "hem-deep",
+    "A hem takes no more of its piece than stays between it and the edge across.",
+    "our choice",
+    needs_whole=True,
+)
+def find_deep_hems(subject: Subject) -> Iterator[Found]:
+    """Hems of rectangles and strips; once for a piece."""
+    for piece in subject.build.pieces:
+        box = outline_box(piece.sewn_outline)
+        for hem in piece.hems:
+            is_upright = {*hem.edges} & {"top", "bottom", "start", "end"}
+            left_mm = box.height if is_upright else box.width
+            if piece.shape in ("rectangle", "strip") and hem.depth_mm >= left_mm - 1e-6:
+                what = (
+                    f'the hem of "{piece.name}" is turned {subject.length(hem.depth_mm)}, and {subject.length(left_mm)} '
+                    "of it stay"
+                )
+                yield hem.place, what, "look at both figures and their units", piece.name
+                break
 
 
 def _middle(line: Divider, is_upright: bool) -> float:

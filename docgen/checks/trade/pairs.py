@@ -23,6 +23,7 @@ Mark = tuple[Point, Place]
     "should.",
     "our choice",
     needs_whole=True,
+    gives_way=("strap-end-hole-lacks", "hole-on-fold", "hole-without-mate", "holes-apart", "stud-misses-flap"),
 )
 def find_askew_marks(subject: Subject) -> Iterator[Found]:
     """Holes of one size and use, landings of one part, and ends of one strap: where all but two have their like across
@@ -86,6 +87,9 @@ def _tell(subject: Subject, piece: Piece, box: Box, name: str, odd: list[Mark]) 
         how = f"{figures[0]} and {figures[1]} above its foot"
     elif is_apart and up_mm <= EXACT_MM and out_mm <= near_mm:
         how = f"{subject.length(off[0])} and {subject.length(off[1])} from its middle"
+    elif _is_along(piece, box, one, other) and abs(one.x - other.x) > EXACT_MM:
+        figures = [subject.length(at.x - box.left) for at in (one, other)]
+        how = f"{figures[0]} and {figures[1]} from its left"
     elif EXACT_MM < up_mm <= near_mm and abs(one.x - other.x) > 3 * near_mm:
         figures = [subject.length(at.y - box.bottom) for at in (one, other)]
         how = f"{figures[0]} and {figures[1]} above its foot"
@@ -96,6 +100,11 @@ def _tell(subject: Subject, piece: Piece, box: Box, name: str, odd: list[Mark]) 
         return None
     what = f'two {name} in "{piece.name}" nearly stand alike: {how} (line {first.line} and line {second.line})'
     return second, what, "measure both again, or accept it where it is meant", piece.name
+
+
+def _is_along(piece: Piece, box: Box, one: Point, other: Point) -> bool:
+    """Whether two points of a strip lie as far from its middle along it, one towards either end."""
+    return piece.shape == "strip" and abs(one.y + other.y - 2 * box.centre.y) <= EXACT_MM < abs(one.y - other.y)
 
 
 @check(

@@ -11,6 +11,10 @@ SEEN = {
     "parts-crossing": "A part that is bent at its folds goes through no other.",
 }
 for _name, _says in SEEN.items():
-    check(_name, _says, "solid geometry; what leather gives is our choice", needs_whole=True)(
-        doubts_of(_name, lambda subject: subject.space.doubts)
-    )
+    check(
+        _name,
+        _says,
+        "solid geometry; what leather gives is our choice",
+        needs_whole=True,
+        waits_for=("lining-short",) if _name == "edges-apart" else (),
+    )(doubts_of(_name, lambda subject: subject.space.doubts))

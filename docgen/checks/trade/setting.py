@@ -28,6 +28,7 @@ OTHER_WORK = (
     "smooth",
 )
 SLIT_RE = re.compile(r"\bcut (a|the|both|short|all|buckle|\d+)?( short| small)? ?(slit|slot)s?\b", re.I)  # is punching
+SETS_RE = re.compile(r"\b(rivet|snap|buckle|eyelet|screw|stud)(s|ed)?\b", re.I)
 KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
 
 
@@ -44,7 +45,9 @@ def find_idle_skives(subject: Subject) -> Iterator[Found]:
             yield piece.place, what, f'write skives = ["{piece.name}"] in a step', piece.name
 
 
-@check("step-skives-nothing", "What a step skives has a skive.", "counted", needs_whole=True)
+@check(
+    "step-skives-nothing", "What a step skives has a skive.", "counted", needs_whole=True, gives_way=("hem-unskived",)
+)
 def find_empty_skives(subject: Subject) -> Iterator[Found]:
     pieces = subject.parts.pieces
     for step, at in _written(subject, "skives"):
@@ -55,13 +58,15 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
 
 @check("hardware-in-no-step", "What is bought is set in a step.", "counted", needs_whole=True)
 def find_unset_hardware(subject: Subject) -> Iterator[Found]:
-    """Hardware that no step sets, where a step sets other hardware, or the steps tell their tools."""
+    """Hardware that no step sets, where a step sets other hardware or speaks of setting some, or the steps tell their
+    tools."""
     build = subject.build
     done = {name for step in build.steps for name in step.hardware}
     used = {one.hardware for one in build.assembly.fastened} | {
         name for names in _taken(subject).values() for name in names
     }
-    for item in build.hardware if done or any(step.tools for step in build.steps) else ():
+    is_told = bool(done) or any(step.tools or SETS_RE.search(step.do) for step in build.steps)
+    for item in build.hardware if is_told else ():
         if item.name not in done and item.name in used:
             what = f'no step sets "{item.name}"'
             yield item.place, what, f'write hardware = ["{item.name}"] in the step that sets it', item.name
@@ -147,6 +152,29 @@ def _handled(subject: Subject, step: Step) -> set[str]:
     keepers = {end.keeper: strap.name for strap in build.straps for end in strap.ends if end.keeper}
     names |= {keepers[name] for name in names & {*keepers}}  # a keeper is put in with the strap that it is for
     return names | {strip for join in build.joins if join.name in names for strip in join.pieces}
+
+
+@check(
+    "fitting-left-out",
+    "What a piece is folded round is put in before, or in the step in which, the piece is fastened.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_left_out_fittings(subject: Subject) -> Iterator[Found]:
+    """Pieces folded round a fitting that only later steps set than the first that fastens the piece through its holes."""
+    steps = subject.build.steps
+    for piece in subject.build.pieces:
+        around = {fold.around for fold in piece.marks.folds if fold.around and not fold.is_open}
+        takes = {hole.takes for hole in piece.marks.holes if hole.takes}
+        fastening = [k for k, step in enumerate(steps) if piece.name in step.pieces and takes & {*step.hardware}]
+        for name in sorted(around) if fastening else ():
+            at = [k for k, step in enumerate(steps) if name in step.hardware]
+            if at and min(at) > fastening[0]:
+                what = (
+                    f'step {fastening[0] + 1} fastens "{piece.name}", which goes round "{name}", and step {min(at) + 1} is '
+                    f"the first that sets that (line {steps[min(at)].place.line})"
+                )
+                yield steps[fastening[0]].place, what, f'add "{name}" to its hardware', piece.name
 
 
 @check(

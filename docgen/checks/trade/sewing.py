@@ -72,6 +72,7 @@ def find_round_points(subject: Subject) -> Iterator[Found]:
     "A stack goes under the foot of its machine, at its thickest place too.",
     "the machine, as the spec describes it",
     needs_whole=True,
+    waits_for=("thickness-unusual", "thickness-in-other-unit"),
 )
 def find_thick_stacks(subject: Subject) -> Iterator[Found]:
     build = subject.build
@@ -151,7 +152,7 @@ def find_fine_pitches(subject: Subject) -> Iterator[Found]:
     for stitch in _machine_stitches(subject):
         if stitch.name in leather and stitch.pitch_mm < subject.build.limits.least_pitch_mm:
             what = f'the stitch "{stitch.name}" of {format_pitch(stitch.pitch_mm)} cuts leather like a postage stamp'
-            mend = f"make it {format_mm(subject.build.limits.least_pitch_mm)} or longer"
+            mend = f"make it {subject.pitch(stitch, subject.build.limits.least_pitch_mm, is_most=False)}"
             yield subject.place_of(stitch, "pitch"), what, mend, stitch.name
 
 
@@ -167,7 +168,7 @@ def find_coarse_pitches(subject: Subject) -> Iterator[Found]:
     for stitch in subject.build.stitches:
         if stitch.name in leather and stitch.pitch_mm > subject.build.limits.most_pitch_mm:
             what = f'the stitch "{stitch.name}" of {format_pitch(stitch.pitch_mm)} is coarse for leather'
-            mend = f"make it {format_mm(subject.build.limits.most_pitch_mm)} or shorter"
+            mend = f"make it {subject.pitch(stitch, subject.build.limits.most_pitch_mm, is_most=True)}"
             yield subject.place_of(stitch, "pitch"), what, mend, stitch.name
 
 

@@ -1,22 +1,24 @@
 """Checks of seams against where parts lie: a hem that is not there, an edge beside its host, the same edges twice, foam
 under the needle."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.inset import inset_run
 from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
-from docgen.geometry.shapes import GeometryError
+from docgen.geometry.shapes import GeometryError, Path
 from docgen.geometry.vector import transform_point
 from docgen.problems import Place
+from docgen.read import PieceSpec
 from docgen.resolve import Landing, Piece, Seam, SeamSide, side_words
 
 OVER_EDGE_MM = 1.0
 SPOTS = 24
 SMALLER = "look at both sizes, or say with a landing how it lies"
 NARROW_MM = 40.0
+TINY_MM = 1e-6
 SAME_SIZE_MM = 3.0  # what differs less lies edge on edge
 
 
@@ -52,10 +54,12 @@ def _side_place(subject: Subject, seam: Seam, side: SeamSide) -> Place:
     "The edge that is sewn flat on a part lies on it, where it is said how it lands.",
     "plane geometry",
     needs_whole=True,
+    gives_way=("landing-over-edge",),
 )
 def find_seams_off_host(subject: Subject) -> Iterator[Found]:
     """Pieces with a place on the part that a seam sews them to, whose stitch line runs beside it there; and pieces that
     land elsewhere than where their seam says."""
+    told: set[str] = set()
     for seam in subject.build.seams:
         flat = [
             subject.parts.pieces[side.part]
@@ -66,6 +70,9 @@ def find_seams_off_host(subject: Subject) -> Iterator[Found]:
             piece = subject.parts.pieces.get(side.part)
             if piece is not None and side.edges and flat and side.part not in {host.name for host in flat}:
                 yield from _tell_off_host(subject, seam, side, piece, flat)
+                siblings = [] if piece.model in told else [*_tell_off_sibling(subject, seam, side, piece, flat)]
+                told |= {piece.model} if siblings else set()
+                yield from siblings
                 yield from _tell_larger(subject, seam, side, piece, flat)
 
 
@@ -113,11 +120,13 @@ def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, f
         )
     inset_mm = subject.parts.stitches[seam.stitch].inset_mm
     for base in here:
-        over_mm = max(_over_mm(base, piece, side, it, inset_mm) for it in base.marks.landings if it.piece == piece.name)
+        landings = [it for it in base.marks.landings if it.piece == piece.name]
+        shape = outline_path(base.outline)
+        over_mm = max(_over_mm(shape, piece, side, it, inset_mm) for it in landings)
         if over_mm > OVER_EDGE_MM:
             what = (
                 f'the seam "{seam.name}" sews {side_words(side)} to "{base.name}", and where "{piece.name}" lands its '
-                f"line runs {subject.length(over_mm)} beside it"
+                f"line runs {subject.length(over_mm)} beside it{_landing_words(subject, base, piece)}"
             )
             yield (
                 _side_place(subject, seam, side),
@@ -127,8 +136,39 @@ def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, f
             )
 
 
-def _over_mm(base: Piece, piece: Piece, side: SeamSide, landing: Landing, inset_mm: float) -> float:
-    """How far the stitch line of a side leaves the part on which the piece lands."""
+def _landing_words(subject: Subject, base: Piece, piece: Piece) -> str:
+    """` (line 12)`, where it is written that a piece lands there."""
+    spec = subject.piece_spec(base.name)
+    lines = [
+        it.at.place.line
+        for it in (spec.landings if spec else ())
+        if it.at and it.piece and it.piece.value == piece.name
+    ]
+    return f" (line {lines[0]})" if lines else ""
+
+
+def _tell_off_sibling(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, flat: list[Piece]) -> Iterator[Found]:
+    """Where the seam sews a piece through another that lands on the same host, once each: beside that one."""
+    inset_mm = subject.parts.stitches[seam.stitch].inset_mm
+    for base in subject.build.pieces:
+        own = [it for it in base.marks.landings if it.piece == piece.name]
+        for other in flat:
+            there = [it for it in base.marks.landings if it.piece == other.name]
+            if len(own) != 1 or len(there) != 1 or other.marks.folds:
+                continue
+            over_mm = _over_mm(there[0].outline, piece, side, own[0], inset_mm)
+            if over_mm > OVER_EDGE_MM:
+                what = (
+                    f'the seam "{seam.name}" sews {side_words(side)} through "{other.name}", and where both land on '
+                    f'"{base.name}" its line runs {subject.length(over_mm)} beside that (lines {piece.place.line} and '
+                    f"{other.place.line})"
+                )
+                mend = "look at both sizes, and measure again where both land"
+                yield _side_place(subject, seam, side), what, mend, seam.name
+
+
+def _over_mm(shape: Path, piece: Piece, side: SeamSide, landing: Landing, inset_mm: float) -> float:
+    """How far the stitch line of a side leaves the shape on which the piece lands."""
     if _is_folded(piece):
         return 0.0
     try:
@@ -139,7 +179,7 @@ def _over_mm(base: Piece, piece: Piece, side: SeamSide, landing: Landing, inset_
     spots = [
         transform_point(at, landing.move) for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS)))
     ]
-    return farthest_out_mm(outline_path(base.outline), spots)
+    return farthest_out_mm(shape, spots)
 
 
 @check(
@@ -179,7 +219,39 @@ def find_sewn_foam(subject: Subject) -> Iterator[Found]:
                 )
                 inset = subject.length(subject.parts.stitches[seam.stitch].inset_mm)
                 mend = f"cut it smaller, by more than the {inset} of the stitch line (inset = ...), or accept this"
-                yield piece.place, what, mend, layer.part
+                place = subject.written_at(subject.spec.pieces, piece.name, "inset")
+                yield place, what, mend, layer.part
+
+
+@check("board-in-allowance", "Board and foam lie clear of seams that are turned.", "plane geometry", needs_whole=True)
+def find_boards_in_allowances(subject: Subject) -> Iterator[Found]:
+    """Board and foam of the shape of a part that is sewn face to face and turned, larger than what is left between its
+    stitch lines: it would be sewn in, or not go in; once for a piece."""
+    specs = {spec.name: spec for spec in subject.spec.pieces}
+    for piece in subject.build.pieces:
+        material = subject.material(piece)
+        if material is None or material.kind not in ("board", "foam") or not specs[piece.name].inset:
+            continue
+        model = specs[piece.name].like
+        for seam in subject.build.seams:
+            stitch = subject.parts.stitches[seam.stitch]
+            is_sewn = any(model and side.part == model.value and side.edges for side in seam.sides)
+            own = any(side.part == piece.name for side in seam.sides)
+            if seam.is_turned and is_sewn and not own and -TINY_MM < piece.inset_mm < stitch.inset_mm - TINY_MM:
+                what = (
+                    f'"{piece.name}" is {subject.length(piece.inset_mm)} smaller all round than "{_model(specs, piece)}", '
+                    f'and the seam "{seam.name}" is turned {subject.length(stitch.inset_mm)} from the edge (line '
+                    f"{subject.place_of(stitch, 'inset').line}): it does not lie between its stitch lines"
+                )
+                inset = specs[piece.name].inset
+                place = inset.place if inset else piece.place
+                yield place, what, f"make inset {subject.length(stitch.inset_mm)} or more", piece.name
+                break
+
+
+def _model(specs: Mapping[str, PieceSpec], piece: Piece) -> str:
+    like = specs[piece.name].like
+    return like.value if like else ""
 
 
 @check(

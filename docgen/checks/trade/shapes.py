@@ -125,7 +125,7 @@ def find_stretched_strips(subject: Subject) -> Iterator[Found]:
                 f'"{piece.name}" is {subject.length(box.width)} by {subject.length(box.height)}, and stretches least over '
                 "its width: it grows longer in use"
             )
-            yield value.place, what, f'write least-stretch = "{long}"', piece.name
+            yield value.place, what, f'write least-stretch = "{long}", or leave it out', piece.name
 
 
 @check(

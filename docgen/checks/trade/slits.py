@@ -1,5 +1,6 @@
 """Checks of slits and oblong holes of pieces: astride the fold round a buckle, clear of holes, and short beside one."""
 
+import math
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
@@ -16,7 +17,8 @@ AT_RIM_MM = 1.0  # so near to the rim of a hole, a slit is meant to begin there:
 
 @check(
     "slit-off-fold",
-    f"The slit for a buckle's tongue has its middle at the fold round it, within {format_mm(SLOT_OFF_FOLD_MM)}.",
+    f"The slit for a buckle's tongue runs across the fold round it, and has its middle there, within "
+    f"{format_mm(SLOT_OFF_FOLD_MM)}.",
     "our choice",
     needs_whole=True,
 )
@@ -29,6 +31,11 @@ def find_slits_off_fold(subject: Subject) -> Iterator[Found]:
             if fold.around not in buckles or not cuts:
                 continue
             off_mm, cut = min(((_off_mm(cut, fold), cut) for cut in cuts), key=lambda found: found[0])
+            if off_mm <= SLOT_OFF_FOLD_MM and _runs_along(cut, fold):
+                what = (
+                    f'the slit of "{piece.name}" runs along the fold round "{fold.around}": the tongue turns across it'
+                )
+                yield cut[2], what, "measure both ends again: one on each side of the fold", piece.name
             if SLOT_OFF_FOLD_MM < off_mm < distance(cut[0], cut[1]) / 2:  # else nothing is cut there, told as that
                 line = fold.place.line or _fold_place(subject, piece, number).line
                 what = (
@@ -61,6 +68,11 @@ def _off_mm(cut: Cut, fold: Fold) -> float:
     """How far the middle of a cut lies from the line of a fold."""
     middle = scale(add(cut[0], cut[1]), 0.5)
     return abs(cross(unit(subtract(fold.end, fold.start)), subtract(middle, fold.start)))
+
+
+def _runs_along(cut: Cut, fold: Fold) -> bool:
+    """Whether a cut runs more along a fold than across it."""
+    return abs(cross(unit(subtract(fold.end, fold.start)), unit(subtract(cut[1], cut[0])))) < math.sqrt(0.5)
 
 
 def _fold_place(subject: Subject, piece: Piece, number: int) -> Place:

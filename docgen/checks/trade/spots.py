@@ -10,10 +10,10 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Point
-from docgen.geometry.vector import add, distance, subtract
+from docgen.geometry.vector import add, cross, distance, subtract
 from docgen.problems import Place
 from docgen.read import PieceSpec
-from docgen.resolve import Hole, Landing, Piece
+from docgen.resolve import Hole, Landing, Piece, StrapLanding
 
 MARKS = ("holes", "hole_rows", "notches", "folds", "slits", "skives", "hems", "dividers", "laid", "landings", "punches")
 SAME_MM = 0.01
@@ -59,7 +59,7 @@ def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
             what = (
                 f'two holes in "{piece.name}", of {subject.length(one.diameter_mm)} and '
                 f"{subject.length(other.diameter_mm)}, are cut into each other: their middles lie "
-                f"{subject.length(distance(one.at, other.at))} apart"
+                f"{subject.length(distance(one.at, other.at))} apart (line {one.place.line})"
             )
             mend = "measure both again, or leave one out"
             yield place, what, mend, piece.name
@@ -132,6 +132,20 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
             if any(end.strap == other.strap and distance(end.at, other.at) < SAME_MM for other in ends[:k]):
                 what = f'two ends of "{end.strap}" land on one spot of "{base.name}"'
                 yield end.place, what, "measure again where both land", base.name
+            elif beneath := next((it for it in ends[:k] if _lie_askew(end, it)), None):
+                what = f'two ends of "{end.strap}" land partly over each other on "{base.name}" (line {beneath.place.line})'
+                yield end.place, what, "measure again where both land", base.name
+
+
+def _lie_askew(one: StrapLanding, other: StrapLanding) -> bool:
+    """Whether two ends of one strap that lead one way lie partly over each other, not one along the other."""
+    if one.strap != other.strap or one.leads != other.leads:
+        return False
+    first, second = path_box(one.outline), path_box(other.outline)
+    wide = min(first.right, second.right) - max(first.left, second.left)
+    high = min(first.top, second.top) - max(first.bottom, second.bottom)
+    aside = abs(cross(one.way, subtract(other.at, one.at)))
+    return min(wide, high) > STEPPED_MM and aside > STEPPED_MM
 
 
 def _landing_places(subject: Subject, spec: PieceSpec, base: Piece) -> list[Place]:

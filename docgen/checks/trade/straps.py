@@ -48,16 +48,23 @@ def find_wide_rows(subject: Subject) -> Iterator[Found]:
     stops=True,
 )
 def find_wide_straps(subject: Subject) -> Iterator[Found]:
+    """Once for a strap, with the narrowest fitting that it is too wide for."""
     hardware = by_name(subject.build.hardware)
+    insides = {spec.name: spec.inside for spec in subject.spec.hardware}
     for strap in subject.build.straps:
-        for width_mm, name in ((strap.end_width_mm(k), name) for k in (0, 1) for name in strap.ends[k].rings):
-            ring = hardware.get(name)
-            if ring is not None and 0 < ring.inside_mm < width_mm:
-                what = (
-                    f'the strap "{strap.name}" is {subject.length(width_mm)} wide, and {ring.what} '
-                    f"takes only {subject.length(ring.inside_mm)}"
-                )
-                yield strap.piece.place, what, "cut the strap narrower, or use a wider fitting", strap.name
+        ends = [
+            (strap.end_width_mm(k), hardware[name]) for k in (0, 1) for name in strap.ends[k].rings if name in hardware
+        ]
+        narrow = [(ring.inside_mm, width_mm, ring) for width_mm, ring in ends if 0 < ring.inside_mm < width_mm]
+        if narrow:
+            inside_mm, width_mm, ring = min(narrow, key=lambda found: found[0])
+            inside = insides[ring.name]
+            what = (
+                f'the strap "{strap.name}" is {subject.length(width_mm)} wide, and {ring.what} takes only '
+                f"{subject.length(inside_mm)}{f' (line {inside.place.line})' if inside else ''}"
+            )
+            place = subject.written_at(subject.spec.straps, strap.name, "width")
+            yield place, what, "cut the strap narrower, or use a wider fitting", strap.name
 
 
 @check(
@@ -181,6 +188,56 @@ def find_loose_loops(subject: Subject) -> Iterator[Found]:
                 yield end.place, what, "add sewn = a stitch, or takes = hardware with its holes in punches", strap.name
 
 
+@check(
+    "strap-end-unclosed",
+    "A turned end is closed: by stitches of its own or of its strap, by hardware, or where it lands.",
+    "plain from the work; one that is glued alone may be accepted",
+    needs_whole=True,
+)
+def find_unclosed_ends(subject: Subject) -> Iterator[Found]:
+    """Ends that turn round hardware, in a build that closes the other end of that strap, with nothing that holds what
+    lies back."""
+    landed = {(end.strap, end.end) for base in subject.build.pieces for end in base.strap_landings}
+    named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
+    sewn = {side.part for seam in subject.build.seams for side in seam.sides}
+    for strap in subject.build.straps:
+        if strap.stitch or strap.name in named | sewn:
+            continue
+        open_ = [
+            which
+            for which, end in enumerate(strap.ends)
+            if end.shape == "turned" and not (end.takes or end.sewn or end.loop_mm or closing_spots(strap, which))
+        ]
+        for which in open_:
+            is_short = strap.ends[which].back_mm < strap.end_width_mm(which)  # told as that
+            if (strap.name, which) not in landed and not is_short:
+                other = strap.ends[1 - which].sewn
+                what = f'nothing closes the {END_NAMES[which][0]} end of the strap "{strap.name}", which is turned'
+                mend = (
+                    f'write sewn = "{other}" for it' if other else "write sewn = a stitch, or takes = hardware, for it"
+                )
+                yield strap.ends[which].place, what, f"{mend}; or accept it where glue holds it", strap.name
+
+
+@check(
+    "strap-skive-long",
+    "The end of a strap is thinned at most as far as it lies double, and {skive_beyond} more.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_long_skives(subject: Subject) -> Iterator[Found]:
+    """Turned ends that are thinned over more than what lies back, the bend, and as much beneath."""
+    for strap in subject.build.straps:
+        for end in strap.ends:
+            most_mm = 2 * end.fold_mm + subject.build.limits.skive_beyond_mm
+            if end.shape == "turned" and end.skive and end.skive.over_mm > most_mm + 1e-6:
+                what = (
+                    f'an end of "{strap.name}" is thinned {subject.length(end.skive.over_mm)} from its cut end on, and '
+                    f"lies back {subject.length(end.back_mm)} (line {end.place.line})"
+                )
+                yield end.skive.place, what, "look at both figures", strap.name
+
+
 @check("keeper-count", "Every end that holds a keeper has one of its own.", "counted", needs_whole=True)
 def find_few_keepers(subject: Subject) -> Iterator[Found]:
     needed: Counter[str] = Counter()
@@ -211,10 +268,13 @@ def find_short_tips(subject: Subject) -> Iterator[Found]:
 def find_bars_unknown(subject: Subject) -> Iterator[Found]:
     """Turned ends round hardware whose bar the spec does not give: it goes into the cut length."""
     hardware = by_name(subject.build.hardware)
+    written = {spec.name for spec in subject.spec.hardware if spec.bar}
     for strap in subject.build.straps:
         found = ((end, hardware.get(name)) for end in strap.ends for name in end.rings)
         for end, ring in found:
-            if ring is not None and not ring.bar_mm:
+            if (
+                ring is not None and not ring.bar_mm and ring.name not in written
+            ):  # one that cannot be read is told there
                 what = (
                     f'the strap "{strap.name}" turns round the {ring.what}, and the thickness of its bar is not given: '
                     "the strap is cut too short by half the way round it"

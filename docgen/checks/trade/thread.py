@@ -31,7 +31,7 @@ def find_short_stitches(subject: Subject) -> Iterator[Found]:
                 f"{format_needle(stitch.needle_nm)}, which {stitch.thread_words} takes: its holes leave "
                 f"{format_mm(stitch.pitch_mm - blade_mm)} of leather between them"
             )
-            mend = f"make it {format_mm(least * blade_mm)} or longer, or use a finer thread"
+            mend = f"make it {subject.pitch(stitch, least * blade_mm, is_most=False)}, or use a finer thread"
             yield subject.place_of(stitch, "needle"), what, mend, stitch.name
 
 
@@ -40,8 +40,9 @@ def _is_told(subject: Subject, stitch: Stitch) -> bool:
     more than its machine makes or takes."""
     machine = by_name(subject.build.machines).get(stitch.machine)
     usual_nm = find_needle(stitch.thread_tex) or stitch.needle_nm
+    least_mm = subject.build.limits.least_pitch_mm if stitch.by == "machine" else 0.0
     return (
-        not subject.build.limits.least_pitch_mm <= stitch.pitch_mm <= subject.build.limits.most_pitch_mm
+        not least_mm <= stitch.pitch_mm <= subject.build.limits.most_pitch_mm
         or stitch.needle_nm > sewing.MOST_NEEDLE_OVER_TABLE * usual_nm
         or (machine is not None and 0 < machine.needle_to_nm < stitch.needle_nm)
         or (machine is not None and 0 < machine.longest_stitch_mm < stitch.pitch_mm - 1e-6)
@@ -67,15 +68,17 @@ def find_odd_threads(subject: Subject) -> Iterator[Found]:
         is_long = stitch.pitch_mm > sewing.LONG_PITCH_MM and stitch.thread_tex < sewing.LONG_PITCH_TEX
         if (is_light or is_heavy or is_long) and not _is_told(subject, stitch):
             kind = "heavy" if is_heavy else "fine"
+            key = "pitch" if is_long and not is_light else "thread"
+            place = subject.place_of(stitch, key)
+            other_place = subject.place_of(stitch, "pitch" if key == "thread" else "thread")
             what = (
-                f'{stitch.thread_words}, about {thick_mm:.2f} mm thick, is {kind} for the stitch "{stitch.name}" of '
-                f"{format_pitch(stitch.pitch_mm)}"
+                f'{stitch.thread_words}, about {thick_mm:.2f} mm thick, is too {kind} for the stitch "{stitch.name}" of '
+                f"{format_pitch(stitch.pitch_mm)} (line {other_place.line})"
             )
             other = "longer" if is_heavy else "shorter"
             thread = "finer" if is_heavy else "heavier"
             mend = f"look at both figures: a {thread} thread, or a {other} stitch"
-            key = "pitch" if is_long and not is_light else "thread"
-            yield subject.place_of(stitch, key), what, mend, stitch.name
+            yield place, what, mend, stitch.name
 
 
 THIN_LAYERS = 3  # many thin layers, as of a wallet, are sewn as three of them: our choice
@@ -92,6 +95,7 @@ _BY_HAND = ", ".join(f"{format_mm(size, 2)} from {format_mm(mm)}" for mm, size i
     f"Leather is sewn with thread that holds it: by machine at least {_BY_MACHINE}; by hand at least {_BY_HAND}.",
     PRACTICE,
     needs_whole=True,
+    waits_for=("thickness-unusual", "thickness-in-other-unit"),
 )
 def find_light_threads(subject: Subject) -> Iterator[Found]:
     """Once for a stitch, at the thickest stack that it sews; a thread that is fine for its stitch is told as that."""
@@ -103,7 +107,7 @@ def find_light_threads(subject: Subject) -> Iterator[Found]:
         if size < least and not is_told:
             thick = f", about {thick_mm:.2f} mm thick," if stitch.by == "hand" else ""
             leather = f"{format_mm(leather_mm)} of leather"
-            what = f"{stitch.thread_words}{thick} is fine for the {leather} in the {seam_name}"
+            what = f"{stitch.thread_words}{thick} is too fine for the {leather} in the {seam_name}"
             wanted = f"thread of {format_mm(least, 2)}" if stitch.by == "hand" else f"Tex {least}"
             yield subject.place_of(stitch, "thread"), what, f"use {wanted} or heavier", stitch.name
 

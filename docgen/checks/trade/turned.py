@@ -6,8 +6,10 @@ from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.vector import add, distance, scale
 from docgen.problems import Place
 from docgen.resolve import Strap, by_name
+from docgen.written.units.telling import format_percent
 
 TINY_MM = 0.5
+LEAST_SKIVED = 0.2  # share of what lies back that is thinned at least: our choice
 STITCHES = 2  # beside what lies in the end
 LEAST_LAYERS, DOUBLED_LAYERS, MOST_LAYERS = 2, 3, 4
 
@@ -60,6 +62,29 @@ def find_odd_keepers(subject: Subject) -> Iterator[Found]:
 
 
 @check(
+    "strap-short-of-rings",
+    "A strap is as long as the straight way between what holds its ends, where the parts come to lie.",
+    "solid geometry",
+    needs_whole=True,
+    gives_way=("strap-short-between",),
+)
+def find_short_straps(subject: Subject) -> Iterator[Found]:
+    """Straps that do not reach from one hold to the other; once for a strap."""
+    told: set[str] = set()
+    for one in subject.build.space.unplaced:
+        strap = subject.parts.straps.get(one.copy.part)
+        if strap is None or strap.name in told or one.way_mm <= strap.finished_mm + TINY_MM:
+            continue
+        told.add(strap.name)
+        what = (
+            f'the strap "{strap.name}" is {subject.length(strap.finished_mm)} long when made up, and what holds its ends '
+            f"lies {subject.length(one.way_mm)} apart"
+        )
+        place = subject.written_at(subject.spec.straps, strap.name, "finished", "wears")
+        yield place, what, "look at both figures and their units", strap.name
+
+
+@check(
     "strap-short-between",
     "A strap that lies fast at both ends on one piece is as long as it is from the one to the other.",
     "plane geometry",
@@ -88,3 +113,55 @@ def find_short_spans(subject: Subject) -> Iterator[Found]:
                 )
                 place = value.place if value else strap.piece.place
                 yield place, what, f"make it longer, or measure the landings again (line {ends[1][0].place.line})", name
+
+
+@check(
+    "strap-skive-short",
+    f"What is skived of a turned end is {format_percent(LEAST_SKIVED)} of what lies back, or more.",
+    "common practice, no published source: makers thin an end to its fold, saddlers its very end alone",
+    needs_whole=True,
+)
+def find_short_skives(subject: Subject) -> Iterator[Found]:
+    for strap in subject.build.straps:
+        for end in strap.ends:
+            if end.shape == "turned" and end.skive and end.skive.over_mm < LEAST_SKIVED * end.back_mm - 1e-6:
+                what = (
+                    f'an end of the strap "{strap.name}" lies back {subject.length(end.back_mm)}, and is skived over '
+                    f"{subject.length(end.skive.over_mm)} of that"
+                )
+                yield (end.skive.place, what, "look at both figures and their units", strap.name)
+
+
+@check(
+    "strap-ends-meet", "Between two turned ends a strap goes on by its width or more.", "our choice", needs_whole=True
+)
+def find_meeting_ends(subject: Subject) -> Iterator[Found]:
+    """Straps turned back at both ends, by their finished length."""
+    specs = {spec.name: spec for spec in subject.spec.straps}
+    for strap in subject.build.straps:
+        left_mm = strap.finished_mm - sum(end.back_mm + end.loop_mm for end in strap.ends)
+        is_turned = all(end.shape == "turned" for end in strap.ends)
+        if is_turned and strap.finished_mm and left_mm < strap.width_mm - 1e-6:
+            spec = specs[strap.name]
+            value = spec.finished or spec.wears
+            back = " and ".join(subject.length(end.back_mm) for end in strap.ends)
+            what = f'the strap "{strap.name}" is {subject.length(strap.finished_mm)} long, and its ends lie back {back}'
+            place = value.place if value else strap.piece.place
+            yield place, what, "look at its length and its unit, or let the ends lie back less", strap.name
+
+
+@check(
+    "strap-tip-long",
+    "A strap goes on after its last hole for {longest_tip} at most.",
+    "common practice, no published source: 50 to 120 mm",
+    needs_whole=True,
+)
+def find_long_tips(subject: Subject) -> Iterator[Found]:
+    specs = {spec.name: spec for spec in subject.spec.straps}
+    for strap in subject.build.straps:
+        tip_mm = min(strap.hole_tips_mm, default=0.0)
+        if tip_mm > subject.build.limits.longest_tip_mm + 1e-6:
+            row = specs[strap.name].holes
+            what = f'the strap "{strap.name}" goes on {subject.length(tip_mm)} after its last hole'
+            place = row.tip.place if row and row.tip else strap.piece.place
+            yield place, what, "look at tip and its unit", strap.name

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.read import NamedLength, Spec
+from docgen.tables.care import METAL_ADVICE, find_care
 
 MEASURE_RE = re.compile(r"[a-z][a-z0-9-]*")
 
@@ -54,6 +55,25 @@ def find_idle_materials(subject: Subject) -> Iterator[Found]:
         if material.name not in used:
             what = f'no piece or strap is cut from "{material.name}"'
             yield material.place, what, "use it, or take it out", material.name
+
+
+@check(
+    "care-idle",
+    "Care advice that the shop words is for a leather, finish or metal of the build.",
+    "counted",
+    needs_whole=True,
+)
+def find_idle_advice(subject: Subject) -> Iterator[Found]:
+    """Advice by its id for what the build has not; of metals where every item of hardware says its finish."""
+    build = subject.build
+    materials = [(item.kind, item.tannage, item.finish) for item in build.materials]
+    metals = [item.finish for item in build.hardware]
+    wanted = {*find_care(materials, metals, has_load=True)}
+    for part in subject.spec.care.parts if subject.spec.care else ():
+        is_known = all(metals) or (part.id and part.id.value not in METAL_ADVICE)
+        if part.id and part.id.value not in wanted and is_known:
+            what = f'the care advice "{part.id.value}" has words of the shop, and nothing here is of that kind'
+            yield part.id.place, what, "write the id that is meant, or put the words into extra", part.id.value
 
 
 @check("stitch-idle", "Something is sewn with every stitch.", "counted", needs_whole=True)

@@ -123,7 +123,8 @@ def _material_blocks(plan: MaterialPlan, show: Show, setup: Setup, said: Said) -
         edge = _edge_blocks(plan.edge, show, said) if plan.material.kind == "leather" else ()
         is_padding = all(item.is_padding for item in plan.straps)
         other = said["straps_padding" if is_padding else "straps_other"]
-        title = said["straps"] if plan.material.kind == "leather" else other
+        leather = said["straps_struck" if plan.material.goods.is_struck else "straps"]
+        title = leather if plan.material.kind == "leather" else other
         groups.append((title, said["straps_short"], edge, _strap_table(plan.straps, show, setup, said)))
     for group in GROUPS:
         items = [item for item in plan.items if item.group == group]

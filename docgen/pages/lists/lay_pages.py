@@ -12,7 +12,7 @@ from docgen.pages.setting.paging import hold_measures
 from docgen.pages.setting.setup import Setup, band_page, make_stamp
 from docgen.plan import MaterialPlan, Plan
 from docgen.tables.hides import HIDES, PANEL
-from docgen.written.units.telling import Show, format_area, format_bought_run, format_number
+from docgen.written.units.telling import Show, format_area, format_bought_run, format_length, format_number
 
 NAME = "cutting-lay"
 TABLE_MM = 74.0
@@ -79,12 +79,14 @@ def _head_blocks(part: MaterialPlan, lay: Lay, numbers: tuple[int, int], show: S
         return
     has_faults = any(sheet.hide.is_example for sheet in lay.sheets)
     is_hide = any(sheet.hide.is_leather for sheet in lay.sheets)
+    has_rows = is_hide and any(one.is_strap for sheet in lay.sheets for one in sheet.placed)
     yield Caution(" ".join(say("lay", "advice")))
     yield Paragraph(
         " ".join(
             (
                 *say("lay", "numbers"),
                 *(say("lay", "hides") if is_hide else ()),
+                *(say("lay", "struck" if any(sheet.struck for sheet in lay.sheets) else "edge") if has_rows else ()),
                 *(say("lay", "example") if has_faults else ()),
             )
         )
@@ -122,7 +124,17 @@ def _sheet_facts(sheet: LaidSheet, scale: float, show: Show, said: Said) -> tupl
     facts = [(said["scale"], f"1 : {format_number(scale, 1)}"), (said["area"], format_area(sheet.hide.area_mm2, show))]
     if sheet.rest_mm2:
         facts.append((said["rest"], format_area(sheet.rest_mm2, show)))
+    if sheet.struck:
+        facts.append((said["struck"], hold_measures(_struck_words(sheet, show, said))))
     return tuple(facts)
+
+
+def _struck_words(sheet: LaidSheet, show: Show, said: Said) -> str:
+    """How far from the backbone the edge is struck, and how long it is."""
+    (x, low), (_, high) = sheet.struck
+    off_mm = sheet.hide.back_mm - x
+    side = said["struck_left" if off_mm >= 0 else "struck_right"]
+    return f"{format_length(abs(off_mm), show)} {side}, {format_length(high - low, show)} {said['struck_long']}"
 
 
 def _pieces_table(sheet: LaidSheet, lay: Lay, facts: tuple[tuple[str, str], ...], said: Said) -> Block:
@@ -136,5 +148,7 @@ def _pieces_table(sheet: LaidSheet, lay: Lay, facts: tuple[tuple[str, str], ...]
         (str(number), titles[number], f"{count}" + (f", {mirrored} {said['mirrored']}" if mirrored else ""))
         for number, (count, mirrored) in counts.items()
     )
+    if any(placed.is_strap for placed in sheet.placed) and sheet.hide.is_leather:
+        rows = (("", said["strike" if sheet.struck else "trim"], ""), *rows)
     columns = Column(said["number"], 12), Column(said["piece"], 42, tick=False), Column(said["count"], 20)
     return Together((KeyValues(facts, 1), Table(columns, rows)))

@@ -20,6 +20,8 @@ STEPS = 5  # labels of straps beside each other stand at so many heights
 POOR_DASH_MM = (2.4, 1.2)
 FIRM_DASH_MM = (0.5, 1.0)
 FAULT_GREY = 0.0
+STRUCK_MM = 2.0  # the line of a struck edge goes on beyond its rows
+STRUCK_DASH_MM = (3.0, 0.8, 0.8, 0.8)
 
 Pair = tuple[float, float]
 
@@ -59,11 +61,28 @@ def draw_laid(sheet: LaidSheet, scale: float, style: PageStyle) -> Figure:
     ]
     marks += [PathMark(path=view.path(fault), fill=FAULT_GREY) for fault in hide.faults]
     marks += list(_labels(sheet.placed, view))
-    if hide.has_edge:
-        said = words("lay")
-        middle = view.at((0.0, hide.length_mm / 2))
-        marks.append(_upright(said["edge"], middle.x - 1.4, middle.y, style.label_type_mm))
+    marks += list(_edge_marks(sheet, view, style))
     return Figure(2 * EDGE_MM + hide.width_mm / scale, 2 * EDGE_MM + hide.length_mm / scale, tuple(marks))
+
+
+def _edge_marks(sheet: LaidSheet, view: View, style: PageStyle) -> Iterator[Mark]:
+    """The straight edge named, or the one that is struck drawn a little beyond both ends of its rows."""
+    said, hide = words("lay"), sheet.hide
+    if hide.has_edge:
+        middle = view.at((0.0, hide.length_mm / 2))
+        yield _upright(said["edge"], middle.x - 1.4, middle.y, style.label_type_mm)
+    elif hide.back_mm:
+        for y, up in ((0.0, -1), (hide.length_mm, 1)):
+            at = view.at((hide.back_mm, y))
+            tick = Point(at.x, at.y + up * 0.8), Point(at.x, at.y + up * 3.5)
+            yield PathMark(path=polyline(tick), stroke=Stroke(style.thin_line_mm))
+        top = view.at((hide.back_mm, hide.length_mm))
+        yield TextMark(x_mm=top.x + 1.2, y_mm=top.y + 1.2, text=said["backbone"], size_mm=style.label_type_mm)
+    if sheet.struck:
+        low, high = map(view.at, sheet.struck)
+        ends = Point(low.x, low.y - STRUCK_MM), Point(high.x, high.y + STRUCK_MM)
+        yield PathMark(path=polyline(ends), stroke=Stroke(style.thick_line_mm, STRUCK_DASH_MM))
+        yield _upright(said["struck"], low.x - 1.4, (low.y + high.y) / 2, style.label_type_mm)
 
 
 def _inside(shape: Shape, outline: Shape) -> Iterator[tuple[Pair, Pair]]:

@@ -45,7 +45,14 @@ def set_article(closed: Closed, kind: Kind, lined: Collection[Copy]) -> Article 
         return None
     said = words("pictures")
     shown = [
-        *(Shown(body=body, is_hatched=body.is_leather and body.copy not in lined) for body in outer),
+        *(
+            Shown(
+                body=body,
+                is_hatched=body.is_leather and body.copy not in lined,
+                flanged=closed.flanged.get(body.copy, frozenset()),
+            )
+            for body in outer
+        ),
         *(Shown(body=one) for one in closed.metal),
     ]
     titles = dict.fromkeys(body.title for body in outer)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from functools import cached_property
 from itertools import pairwise
@@ -12,7 +12,7 @@ from types import MappingProxyType
 from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Copy, Flat, MetalBody, Span, Vec, inner
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
-from docgen.pages.pictures.hide import Hider
+from docgen.pages.pictures.hide import Hider, rest_of
 from docgen.pages.pictures.legs import Leg, break_off, frame_legs
 from docgen.pages.pictures.rows import Row, Start, find_row
 from docgen.pages.pictures.view import View
@@ -38,7 +38,7 @@ Spot = tuple[float, float, float]
 class Shown:
     """A body in a picture: moved by `shift`; one that `is_new` is what the picture is about. Stitches are drawn of the
     `seams` alone, None for all; those of `picked` are picked out. The flesh side is hatched
-    unless something lines it."""
+    unless something lines it, and not outside of the seams along which the edge of a wall lies on it (`flanged`)."""
 
     body: Body | MetalBody
     shift: Vec = NOWHERE
@@ -46,6 +46,7 @@ class Shown:
     seams: frozenset[str] | None = None
     picked: frozenset[str] = frozenset()
     is_hatched: bool = True
+    flanged: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -207,7 +208,7 @@ class Drawing:
         )
 
     def _draw(self, place: int, one: Shown, frame: Frame) -> Iterator[Leg]:
-        for line in one.body.lines:
+        for line in one.body.lines if isinstance(one.body, Body) else one.body.lines_for(frame.scale):
             kind = self._kind(place, one, line)
             if kind:
                 yield from self._draw_line(place, one, line, kind, frame)
@@ -280,8 +281,9 @@ class Drawing:
         gap = HATCH_MM / frame.scale * math.sqrt(2)
         offs = [y - x for x, y in face.ring]
         kinds = ("hatch", BETWEEN) if one.is_new else ("old hatch", f"old {BETWEEN}")
+        margins = [*body.margins(one.flanged)] if one.flanged else []
         for k in range(math.ceil(min(offs) / gap), math.floor(max(offs) / gap) + 1):
-            for start, end in _across(face.ring, k * gap):
+            for start, end in _uncovered(_across(face.ring, k * gap), margins):
                 ends = [self.flat(body.point(at, face.band), one.shift) for at in (start, end)]
                 for begin, finish in self.hider.seen(ends[0], ends[1], (number,)):
                     a = frame.put(*_between(ends[0], ends[1], begin))
@@ -320,6 +322,35 @@ def _across(ring: Sequence[Point], off: float) -> Iterator[tuple[Point, Point]]:
         px, py = qx, qy
     found.sort()
     yield from zip(found[::2], found[1::2], strict=False)
+
+
+def _uncovered(
+    lines: Iterable[tuple[Point, Point]], margins: Sequence[tuple[Point, ...]]
+) -> Iterator[tuple[Point, Point]]:
+    """What of some lines lies in none of these convex quadrilaterals."""
+    for start, end in lines:
+        hidden = [span for ring in margins if (span := _within_quad(ring, start, end)) is not None]
+        for begin, finish in rest_of(hidden):
+            yield (
+                Point(*_between((*start, 0.0), (*end, 0.0), begin)),
+                Point(*_between((*start, 0.0), (*end, 0.0), finish)),
+            )
+
+
+def _within_quad(ring: Sequence[Point], start: Point, end: Point) -> Span | None:
+    area = sum(p.x * q.y - p.y * q.x for p, q in pairwise((*ring, ring[0])))
+    turn = 1.0 if area > 0 else -1.0
+    low, top = 0.0, 1.0
+    for p, q in pairwise((*ring, ring[0])):
+        first = turn * ((q.x - p.x) * (start.y - p.y) - (q.y - p.y) * (start.x - p.x))
+        last = turn * ((q.x - p.x) * (end.y - p.y) - (q.y - p.y) * (end.x - p.x))
+        if first < 0 and last < 0:
+            return None
+        if first < 0:
+            low = max(low, first / (first - last))
+        elif last < 0:
+            top = min(top, first / (first - last))
+    return (low, top) if low < top else None
 
 
 def _between(start: Flat, end: Flat, share: float) -> tuple[float, float]:

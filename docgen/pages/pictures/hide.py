@@ -67,7 +67,7 @@ class Hider:
             elif last < 0:
                 high = first / (first - last)
             hidden += _within(side, x1, y1, x2 - x1, y2 - y1, low, high)
-        return _rest(hidden)
+        return rest_of(hidden)
 
     def covers(self, x: float, y: float) -> bool:
         """Whether any face lies at a point on paper."""
@@ -138,7 +138,7 @@ def _within_convex(
     return [(low, high)]
 
 
-def _rest(hidden: list[Span]) -> list[Span]:
+def rest_of(hidden: list[Span]) -> list[Span]:
     """What is left of the whole."""
     if not hidden:
         return [(0.0, 1.0)]

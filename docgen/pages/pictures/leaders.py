@@ -19,6 +19,7 @@ LEADING = 1.15
 GAP_MM = 1.2  # between two names, and from a name to its leader
 DOT_MM = 0.45  # radius of the dot at the end of a leader
 INSIDE_MM = 1.2  # from the outline of a part to the dot on it, where it has the room
+AROUND_MM = 0.9  # of a dot, where nothing of another part begins
 LEAST_INSIDE_MM = 0.5  # where a part may be named in another drawing too
 THIN_MM = 0.08  # where it may not
 PLACES = 5  # across and up, at which a place for a dot is looked for
@@ -85,9 +86,18 @@ def _places(drawn: Drawn, number: int, owner: int) -> Iterator[Spot]:
             inside = side.depth_at(x, y)
             if inside <= 0:
                 continue
-            front = drawn.hider.front_at(x, y)
-            if front is None or drawn.owners[front[0]] == owner or front[1] <= side.near(x, y) + side.margin:
-                yield x, y, inside
+            if _is_seen(drawn, number, owner, x, y):
+                around = (AROUND_MM / drawn.frame.scale * turn for turn in (-1.0, 1.0))
+                beside = [spot for by in around for spot in ((x + by, y), (x, y + by))]
+                is_clear = all(_is_seen(drawn, number, owner, *spot) for spot in beside)
+                yield x, y, inside if is_clear else min(inside, LEAST_INSIDE_MM * 1.01 / drawn.frame.scale)
+
+
+def _is_seen(drawn: Drawn, number: int, owner: int, x: float, y: float) -> bool:
+    """Whether nothing hides a face at a place."""
+    side, front = drawn.hider.sides[number], drawn.hider.front_at(x, y)
+    assert side is not None
+    return front is None or drawn.owners[front[0]] == owner or front[1] <= side.near(x, y) + side.margin
 
 
 def set_labels(

@@ -107,6 +107,7 @@ def _show(
             seams=joined.sewn,
             picked=frozenset(joined.picked),
             is_hatched=bodies[copy].is_leather and copy in heap.new and copy not in joined.lined,
+            flanged=joined.flanged.get(copy, frozenset()),
         )
         for copy in order
     )

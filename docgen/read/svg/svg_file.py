@@ -48,13 +48,15 @@ class Node:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FileKind:
-    """What files of one kind are called, how their names may end, and their most bytes (in whole MiB)."""
+    """What files of one kind are called, how their names may end, their most bytes (in whole MiB), and beside what they
+    lie."""
 
     noun: str
     endings: tuple[str, ...]
     ask: str
     bytes_most: int
     too_large: str
+    beside: str = "spec"
 
 
 DRAWING: Final = FileKind(
@@ -74,13 +76,14 @@ def read_file(folder: Path, file: str, kind: FileKind = DRAWING) -> bytes:
     try:
         path = os.path.realpath(os.path.join(home, file), strict=True)
         if os.path.commonpath([home, path]) != home:
-            raise DrawingError(f"{name} leads out of the spec's folder", f"copy the {kind.noun} itself beside the spec")
+            what = f"{name} leads out of the {kind.beside}'s folder"
+            raise DrawingError(what, f"copy the {kind.noun} itself beside the {kind.beside}")
         source = read_ordinary(path, kind.bytes_most)
     except NotOrdinary:
         raise DrawingError(f"{name} is not an ordinary file", f"name {kind.ask}") from None
     except (FileNotFoundError, NotADirectoryError):
-        what = f"there is no {kind.noun} {name} beside the spec"
-        raise DrawingError(what, "check its name; it lies in the spec's folder") from None
+        what = f"there is no {kind.noun} {name} beside the {kind.beside}"
+        raise DrawingError(what, f"check its name; it lies in the {kind.beside}'s folder") from None
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise DrawingError(f"{name} cannot be read: {reason}", "check the file, and who may read it") from None
@@ -93,8 +96,8 @@ def _check_name(file: str, kind: FileKind) -> None:
     name = quote_word(file)
     windows = PureWindowsPath(file)
     if PurePosixPath(file).is_absolute() or windows.drive or windows.root or ".." in windows.parts:
-        what = f"{name} lies outside the spec's folder"
-        raise DrawingError(what, f"copy the {kind.noun} beside the spec and write its name alone")
+        what = f"{name} lies outside the {kind.beside}'s folder"
+        raise DrawingError(what, f"copy the {kind.noun} beside the {kind.beside} and write its name alone")
     if "\\" in file or "\0" in file:
         raise DrawingError(f"{name} is no name of a file", f"write folder/name{kind.endings[0]}, with plain strokes")
     if any(map(is_device, windows.parts)):

@@ -38,6 +38,8 @@ def _add(material: MaterialSpec, goods: Iterable[GoodsSpec]) -> MaterialSpec:
     if found is None or (sold and words(found.sold, ROLL if found.width else "") != sold):
         return material
     missing = {key: getattr(found, key) for key in ("sold", *GOODS_KEYS) if not getattr(material, key)}
+    if material.measured:
+        missing["drawn"] = None
     return replace(material, **missing, wrong=(*material.wrong, *found.wrong))
 
 
@@ -48,7 +50,7 @@ def read_goods(reader: Reader, spec: GoodsSpec, kind: str) -> Goods:
     size_mm = tuple(mm for value in spec.size if (mm := reader.length(value)) is not None)
     width_mm, has_nap = reader.length(spec.width), flag(spec.nap, defaults.HAS_NAP)
     edge_mm, firm_mm = reader.length(spec.edge), reader.length(spec.firm)
-    faults = reader.percent(spec.faults, 0.0)
+    faults = reader.percent(spec.faults, spec.drawn.faults_share if spec.drawn else 0.0)
     _refuse(reader, spec, sold, kind)
     if sold not in HIDES:
         width, length = size_mm if len(size_mm) == 2 else (0.0, 0.0)
@@ -60,6 +62,9 @@ def read_goods(reader: Reader, spec: GoodsSpec, kind: str) -> Goods:
         by_tape_mm2 = (sum(measured_mm) - (measured_mm[0] + measured_mm[-1]) / 2) * MEASURED_EVERY_MM
         area = area or (by_tape_mm2, by_tape_mm2)
         edge_mm = edge_mm or (len(measured_mm) - 1) * MEASURED_EVERY_MM
+    if spec.drawn:
+        area, edge_mm = area or (spec.drawn.area_mm2,) * 2, edge_mm or spec.drawn.back_mm
+        firm_mm = firm_mm or spec.drawn.firm_mm(has_edge=usual.has_edge)
     least, most = area or usual.area_mm2
     scale = usual.scale((least + most) / 2)
     return Goods(
@@ -70,6 +75,7 @@ def read_goods(reader: Reader, spec: GoodsSpec, kind: str) -> Goods:
         firm_mm=firm_mm or usual.firm_mm * scale,
         faults=faults,
         measured_mm=measured_mm,
+        drawn=spec.drawn,
         has_nap=has_nap,
     )
 

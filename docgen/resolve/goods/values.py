@@ -4,7 +4,7 @@ from typing import Literal
 
 from docgen.classes import dataclass
 from docgen.problems import Place
-from docgen.read import Picture
+from docgen.read import HideDrawing, Picture
 from docgen.tables.defaults import CARD, CARD_SIDES, CUT, LANGUAGE, TURN
 from docgen.tables.hides import HIDES
 from docgen.tables.trimmings import SPARE
@@ -40,8 +40,9 @@ class Goods:
     """How a material is sold: `sold` is a key of docgen.tables.hides.HIDES, ROLL or PANEL, or "" where it is not known.
 
     Of hides: the area of one, from and to, the length of the straight edge, how deep it is firm, and the share that faults
-    take; `measured_mm` are its widths by the tape, MEASURED_EVERY_MM apart. `width_mm` of a roll or panel lies across the
-    grain, `length_mm` of a panel along it. With a nap all pieces stand upright. What does not belong to goods sold so is 0.
+    take; `measured_mm` are its widths by the tape, MEASURED_EVERY_MM apart, or `drawn` is one. `width_mm` of a roll or
+    panel lies across the grain, `length_mm` of a panel along it. With a nap all pieces stand upright. What does not
+    belong to goods sold so is 0.
     """
 
     sold: str = ""
@@ -51,6 +52,7 @@ class Goods:
     firm_mm: float = 0.0
     faults: float = 0.0
     measured_mm: tuple[float, ...] = ()
+    drawn: HideDrawing | None = None
     width_mm: float = 0.0
     length_mm: float = 0.0
     has_nap: bool = False
@@ -58,6 +60,11 @@ class Goods:
     @property
     def is_hide(self) -> bool:
         return self.sold in HIDES
+
+    @property
+    def is_struck(self) -> bool:
+        """Hides without a straight edge: for straps one is struck along the backbone."""
+        return self.is_hide and not HIDES[self.sold].has_edge
 
     @property
     def middle_mm2(self) -> float:
@@ -74,6 +81,7 @@ class Goods:
                 *([f"faults {format_percent(self.faults)}"] * bool(self.faults)),
             ]
             told += [f"measured {', '.join(map(format_mm, self.measured_mm))}"] if self.measured_mm else []
+            told += [f"drawn in {self.drawn.file}"] if self.drawn else []
         told += [format_mm(side) for side in (self.width_mm, self.length_mm) if side]
         return "; ".join([*told, *(["nap"] if self.has_nap else [])])
 

@@ -120,7 +120,7 @@ def _check_counts(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str
         piece = pieces.get(name)
         if piece is not None and piece.cut < count:
             what = f'the joins take {count} of "{name}" for one make, and {piece.cut} is cut'
-            reader.error(piece.place, what, f"write cut = {count}")
+            reader.error(piece.place, what, f"write cut = {count}, or name another strip in one of the joins")
 
 
 def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, ...]]:

@@ -1,12 +1,13 @@
 """Seams: partners read, open lengths solved, sides measured along the stitch line and matched."""
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 
 from docgen.classes import dataclass
 from docgen.geometry.nearest import Stretch, inset_stretch
-from docgen.geometry.outline import outline_box, strip_outline
+from docgen.geometry.outline import edge_names, outline_box, strip_outline
 from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError, Outline, Path
@@ -56,8 +57,7 @@ class Lengths:
                 f'name "{inner}" without edges, meet = [..., "{inner}"], so that it lies beneath: it is an inset of '
                 f'"{self.models[inner]}", and its edges are shorter or longer by that'
             )
-        gap_mm = other.length_mm - first.length_mm
-        change = f"{format_length(abs(gap_mm), show)} {'shorter' if gap_mm > 0 else 'longer'}"
+        change = self.change_words(first, other, show)
         if other.part in self.models:
             model = self.models[other.part]
             can_solve = first.part != model and model in self.solvable
@@ -65,6 +65,11 @@ class Lengths:
             return f'make "{model}", which {other.part} is like, {change}{solve}'
         solve = ', or write "solve" for its length' if other.part in self.solvable else ""
         return f"make {side_words(other)} {change}{solve}"
+
+    def change_words(self, first: SeamSide, other: SeamSide, show: Show) -> str:
+        """By how much the other side would be shorter or longer."""
+        gap_mm = other.length_mm - first.length_mm
+        return f"{format_length(abs(gap_mm), show)} {'shorter' if gap_mm > 0 else 'longer'}"
 
     def side_length(self, seam: str, partner: SeamSide, inset_mm: float, solved: Mapping[str, float]) -> float | None:
         """Length along the stitch line in mm; None when the outline is not known, or no seam can run there
@@ -85,6 +90,23 @@ class Lengths:
             self._refuse_inset(seam, partner, str(error))
             return None
         return None if line is None else path_length(line)
+
+    def find_meant(
+        self, one: SeamSide, other: SeamSide, inset_mm: float, solved: Mapping[str, float]
+    ) -> SeamSide | None:
+        """The one way in which two sides are equally long once an edge of either is another edge of its piece."""
+        found = []
+        for side, length_mm in ((one, other.length_mm), (other, one.length_mm)):
+            outline = None if side.part in self.joins or side.ends else self._find_outline(side.part, solved)
+            for edges in _other_edges(side.edges, edge_names(outline) if outline else ()):
+                changed = replace(side, edges=edges)
+                try:
+                    line = outline and self._find_line(changed, outline, inset_mm)
+                except GeometryError:
+                    continue
+                if line and abs(path_length(line) - length_mm) <= LENGTH_TOLERANCE_MM:
+                    found.append(changed)
+        return found[0] if len(found) == 1 else None
 
     def _find_line(self, partner: SeamSide, outline: Outline, inset_mm: float) -> Path | None:
         """The stitch line of a side; None where the part of its edge that is meant cannot be found (noted)."""
@@ -239,7 +261,8 @@ def match_seam(
     sides = [side for side, _ in known]
     first, *others = (side for side in sides if side.edges)
     for side in others:
-        _check_equal(lengths, spec.name, first, side, ease_mm, show)
+        find_meant = partial(lengths.find_meant, first, side, stitch.inset_mm, solved)
+        _check_equal(lengths, spec.name, first, side, ease_mm, show, find_meant)
     stops = [stop * first.length_mm / side.length_mm for side, turns in known for stop in turns]
     holes = space_stitches(first.length_mm, stops, stitch.pitch_mm, is_fixed=bool(stitch.iron))
     stitches = len(holes) - 1
@@ -317,24 +340,46 @@ def _measure_side(
     return replace(partner, length_mm=length_mm, stitches=stitches, stretch_mm=stretch_mm), turns
 
 
+def _other_edges(edges: tuple[str, ...], names: Sequence[str]) -> Iterator[tuple[str, ...]]:
+    """These edges with one of them another of those that there are."""
+    for index in range(len(edges)):
+        for name in names:
+            if name not in edges and edges[index] in names:
+                yield (*edges[:index], name, *edges[index + 1 :])
+
+
 def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
     """A side as long as the first is sewn through the seam's own holes; one that is eased in tells what fills it."""
     is_equal = abs(side.length_mm - first.length_mm) <= LENGTH_TOLERANCE_MM
     return replace(side, stitches=stitches) if side.edges and is_equal else side
 
 
-def _check_equal(lengths: Lengths, seam: str, first: SeamSide, other: SeamSide, ease_mm: float, show: Show) -> None:
+def _check_equal(
+    lengths: Lengths,
+    seam: str,
+    first: SeamSide,
+    other: SeamSide,
+    ease_mm: float,
+    show: Show,
+    find_meant: Callable[[], SeamSide | None],
+) -> None:
     """Only the other side may be longer, by the ease. Told with the lines where both sizes are written."""
     gap_mm = other.length_mm - first.length_mm
     if -LENGTH_TOLERANCE_MM <= gap_mm <= ease_mm + LENGTH_TOLERANCE_MM:
         return
+    change = lengths.change_words(first, other, show)
+    told = (problem.mend for problem in lengths.reader.problems if problem.check == "unequal-partners")
+    if any(f"make {other.part} " in mend and change in mend for mend in told):
+        return  # one length that is wrong in two seams
     eased = f", and {format_length(ease_mm, show)} may be eased in" if ease_mm and gap_mm > 0 else ""
     can_ease = 0 < gap_mm <= MOST_EASE * first.length_mm
+    meant = find_meant()
     lengths.reader.error(
-        other.place,
+        meant.place if meant else other.place,
         f'the sides of the seam "{seam}" are not equally long: {_measured_words(lengths, first, show)}, '
         f"{_measured_words(lengths, other, show)}{eased}",
-        lengths.mend_unequal(first, other, show)
+        (f'did you mean "{meant.part}: {" ".join(meant.edges)}"? else ' if meant else "")
+        + lengths.mend_unequal(first, other, show)
         + (f', or ease it in with ease = "{math.ceil(gap_mm)} mm"' if can_ease else ""),
         "unequal-partners",
         seam,

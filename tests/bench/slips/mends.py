@@ -10,7 +10,7 @@ from slips.told import Checker
 WRITE_RE = re.compile(r'(?:write|at least|at most) ([a-z-]+) = ("[^"]*"|\d+(?:\.\d+)?|true|false)')
 IN_PLACE_RE = re.compile(r'write ("[^"]*") in place of "([^"]*)"')
 PUT_RE = re.compile(r'put the one in "[^"]*" at ("[^"]*")')
-IN_TABLE_RE = re.compile(r'^write ([a-z-]+) = ("[^"]*"|\d+) in \[([a-z0-9.-]+)\]$')
+IN_TABLE_RE = re.compile(r'^write ([a-z-]+) = ("[^"]*"|\d+|true|false) in \[([a-z0-9.-]+)\](?:$|,)')
 ELSEWHERE_RE = re.compile(r" (where|for a|in a|in its|in one)\b")
 OTHER_WAY_RE = re.compile(r"[,;?] (if|or|else|leave)\b")
 MEANT_RE = re.compile(r'did you mean "([^"]*)"')
@@ -36,10 +36,13 @@ def mend_text(problem: Problem, text: str) -> str | None:
     if elsewhere := IN_TABLE_RE.search(problem.mend):
         path = tuple(elsewhere[3].split("."))
         there = [scalar for scalar in find_scalars(text) if scalar.path == (*path, elsewhere[1])]
-        return there[0].put(text, elsewhere[2]) if there else None
+        head = f"[{elsewhere[3]}]\n"
+        added = text.replace(head, f"{head}{elsewhere[1]} = {elsewhere[2]}\n") if text.count(head) == 1 else None
+        return there[0].put(text, elsewhere[2]) if there else added
     here = [scalar for scalar in find_scalars(text) if scalar.line == problem.place.line]
     if meant := MEANT_RE.search(problem.mend):
         known = [scalar for scalar in here if str(scalar.value) and str(scalar.value) in problem.what]
+        known = known or [scalar for scalar in here if f'"{scalar.value}"' == problem.place.words]
         return known[0].put(text, f'"{meant[1]}"') if known else None
     if in_place := IN_PLACE_RE.search(problem.mend):
         known = [scalar for scalar in here if scalar.value == in_place[2]]

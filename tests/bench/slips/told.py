@@ -4,7 +4,7 @@ import re
 import tempfile
 from pathlib import Path
 
-from docgen.checks import resolve_variants
+from docgen.checks import ask_maker, resolve_variants
 from docgen.problems import Problem, SpecRejected
 from docgen.read import read_spec
 
@@ -29,6 +29,15 @@ class Checker:
         except SpecRejected as error:
             return error.problems
         return tuple(dict.fromkeys(problem for build in builds for problem in build.cautions))
+
+    def asked(self, text: str) -> tuple[tuple[int, str], ...]:
+        """What is asked of this text: the line of each question, and its words; nothing of one that is wrong."""
+        self._path.write_text(text, "utf-8")
+        spec = read_spec(self._path)
+        try:
+            return tuple((one.place.line, one.what) for one in ask_maker(spec, resolve_variants(spec)))
+        except SpecRejected:
+            return ()
 
     def shapes(self, text: str) -> tuple[str, ...]:
         """All that is known of the build that a right text gives, without where it is written."""

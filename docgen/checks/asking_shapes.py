@@ -1,0 +1,131 @@
+"""What the shapes of a build leave in doubt, asked of the maker: an outline that is even but for one corner, copies of one
+hand, a row of pockets with a gap, a pocket that is open at a side."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import dist
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.segment import segment_start
+from docgen.geometry.shapes import Curve, Point
+from docgen.problems import Place
+from docgen.read import PieceSpec, Spec
+from docgen.resolve import Parts, Piece
+from docgen.written.units.telling import format_length
+
+EVEN_MM = 0.5  # corners that are mirrored within it are even
+LEAST_EVEN = 4  # so many others that have their like
+SAME_GAP_MM = 1.0
+LEAST_GAPS = 4
+NEIGHBOURS = ({"left", "bottom"}, {"right", "bottom"})
+
+
+def ask_shapes(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    yield from _ask_outlines(spec, build)
+    yield from _ask_pairs(build)
+    yield from _ask_gaps(build)
+    yield from _ask_mouths(build, parts)
+
+
+def _ask_outlines(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Outlines of points, of which all but two corners, or two handles of curves, have their like across the middle."""
+    specs = {piece.name: piece for piece in spec.pieces}
+    for piece in build.pieces:
+        own = specs.get(piece.name)
+        is_handed = piece.is_pair or any(
+            one.like and one.like.value == piece.name and one.mirror for one in spec.pieces
+        )
+        if own is None or not own.points or is_handed:
+            continue
+        middle_mm = outline_box(piece.outline).centre.x
+        path = outline_path(piece.outline)
+        corners = [segment_start(segment) for segment in path.segments]
+        handles = [
+            at for segment in path.segments if isinstance(segment, Curve) for at in (segment.handle_1, segment.handle_2)
+        ]
+        for points, called in ((corners, "corners"), (handles, "curves")):
+            odd = [at for at in points if not any(_is_across(at, other, middle_mm) for other in points)]
+            evens = len(points) - len(odd)
+            if len(odd) == 2 and (evens >= LEAST_EVEN or (called == "curves" and evens >= 2)):
+                first, second = (_at_words(build, at) for at in odd)
+                what = f'"{piece.name}" is even left and right of its middle but for two {called}: {first} and {second}'
+                answer = "look at both; where they are meant to be uneven there is nothing to do"
+                yield Question(place=_near_place(own, odd[-1]), what=what, answer=answer)
+                break
+
+
+def _is_across(one: Point, other: Point, middle_mm: float) -> bool:
+    return dist((2 * middle_mm - one.x, one.y), other) < EVEN_MM
+
+
+def _at_words(build: Assembled, at: Point) -> str:
+    return f"{format_length(at.x, build.show)} across, {format_length(at.y, build.show)} up"
+
+
+def _near_place(own: PieceSpec, at: Point) -> Place:
+    """Where the outline of a piece begins."""
+    return next((value.place for point in own.points for value in point.at), own.place)
+
+
+def _ask_pairs(build: Assembled) -> Iterator[Question]:
+    """Uneven pieces that are cut several times and all of one hand, where one of the same shape is cut in pairs."""
+    pairs = {piece.model: piece for piece in build.pieces if piece.is_pair}
+    for piece in build.pieces:
+        twin = pairs.get(piece.model)
+        if twin is None or piece.is_pair or piece.cut != twin.cut or not _is_uneven(piece):
+            continue
+        what = f'all {piece.cut} of "{piece.name}" are cut one way round, and half of "{twin.name}" the other'
+        yield Question(place=piece.place, what=what, answer="write pair = true, where one of each hand is meant")
+
+
+def _is_uneven(piece: Piece) -> bool:
+    middle_mm = outline_box(piece.outline).centre.x
+    corners = [segment_start(segment) for segment in outline_path(piece.outline).segments]
+    return any(not any(_is_across(at, other, middle_mm) for other in corners) for at in corners)
+
+
+def _ask_gaps(build: Assembled) -> Iterator[Question]:
+    """Rows of dividing lines that stand evenly but for one place, where one is left out."""
+    for piece in build.pieces:
+        lines = [line for line in piece.dividers if not line.goods]
+        across = sorted((line.start.x + line.end.x) / 2 for line in lines)
+        if any(abs(line.start.x - line.end.x) > abs(line.start.y - line.end.y) for line in lines):
+            across = sorted((line.start.y + line.end.y) / 2 for line in lines)
+        gaps = [after - before for before, after in pairwise(across)]
+        usual = min(gaps, default=0.0)
+        wide = [gap for gap in gaps if abs(gap - 2 * usual) <= SAME_GAP_MM]
+        even = [gap for gap in gaps if abs(gap - usual) <= SAME_GAP_MM]
+        if len(wide) == 1 and len(even) == len(gaps) - 1 and len(gaps) >= LEAST_GAPS:
+            one, other = (format_length(mm, build.show) for mm in (usual, wide[0]))
+            place = lines[gaps.index(wide[0])].place
+            what = f'the dividing lines of "{piece.name}" stand {one} apart, and two of them {other}'
+            answer = "add the line that is left out; where one room is to be twice as wide there is nothing to do"
+            yield Question(place=place, what=what, answer=answer)
+
+
+def _ask_mouths(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Rectangles that land on a larger part and are sewn flat on it by their foot and one side alone."""
+    landed = {it.piece for base in build.pieces for it in base.marks.landings}
+    sewn: dict[str, set[str]] = {}
+    for seam in build.seams:
+        for side in seam.sides:
+            sewn.setdefault(side.part, set()).update(side.edges)
+    for seam in build.seams:
+        flat = [side for side in seam.sides if not side.edges]
+        for side in seam.sides if flat else ():
+            piece = parts.pieces.get(side.part)
+            is_so = piece is not None and piece.shape == "rectangle" and side.part in landed
+            is_host = any(base.part == side.part for base in flat)
+            if is_so and not is_host and {*side.edges} in NEIGHBOURS and _open(piece, sewn[side.part]):
+                words = " and ".join(side.edges)
+                what = f'"{side.part}" is sewn on by its {words} alone, and stays open above and at one side'
+                answer = "name the third edge in the seam; where it is to stay open there is nothing to do"
+                yield Question(place=side.place if side.place.line else seam.place, what=what, answer=answer)
+
+
+def _open(piece: Piece | None, sewn: set[str]) -> bool:
+    """Whether nothing else is sewn along its third edge; hems lie on the piece itself."""
+    hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
+    return sewn - hemmed in NEIGHBOURS
