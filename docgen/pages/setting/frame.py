@@ -161,7 +161,7 @@ def _draw_title(title: str, box: Box, style: PageStyle) -> tuple[Mark, ...]:
     size, lines = fit_text(title, "bold", room, style.band_title_type_mm, style.least_type_mm)
     if not _fits(lines, size, room):
         lines = _shorten_lines(title, size, room)
-    return _draw_lines(lines, "bold", size, room, centred=True)
+    return _draw_lines(lines, "bold", size, room)
 
 
 def _draw_version(text: str, box: Box, style: PageStyle) -> tuple[TextMark, ...]:
@@ -244,10 +244,8 @@ def _shorten_lines(text: str, size: float, room: Box) -> tuple[str, ...]:
     return lines
 
 
-def _draw_lines(
-    lines: Sequence[str], face: str, size: float, room: Box, *, centred: bool = False
-) -> tuple[TextMark, ...]:
-    """Lines from the top of the room down, or in the middle of its height."""
-    slack = (room.height - len(lines) * size * LEADING) / 2 if centred else 0.0
+def _draw_lines(lines: Sequence[str], face: str, size: float, room: Box) -> tuple[TextMark, ...]:
+    """Lines in the middle of the room's height."""
+    slack = (room.height - len(lines) * size * LEADING) / 2
     first = room.top - slack - ascent_mm(size, face)
     return text_lines(lines, room.left, first, size * LEADING, size, face)
