@@ -6,6 +6,7 @@ that few and large ones come first. Of the masks, all of which a reader undoes, 
 the symbol looks like one of its three finder patterns: one of two readers took such a place for a corner (measured).
 """
 
+import re
 from functools import lru_cache
 from typing import Final
 
@@ -27,7 +28,7 @@ LEAST_CODE_MM: Final = 18.0
 """Our smallest printed symbol, without its quiet zone."""
 
 MASKS: Final = (6, 5, 2, 1, 0, 7, 4, 3)
-FINDER: Final = "0101110" + "10"  # a line through the middle of a finder pattern, with white at both ends
+FINDER: Final = re.compile("(?=010111010)")  # a line through the middle of a finder pattern, with white at both ends
 FINDER_LINES: Final = 18  # three patterns, three rows and three columns each
 
 
@@ -79,7 +80,7 @@ def code_rows(payload: str) -> tuple[str, ...]:
 def _count_finder_lines(rows: tuple[str, ...]) -> int:
     """Places along rows and columns that look like a line through a finder pattern."""
     lines = (*rows, *map("".join, zip(*rows, strict=True)))
-    return sum(f"0{line}0".count(FINDER) for line in lines)
+    return len(FINDER.findall("0 0".join(("", *lines, ""))))
 
 
 def _choose_symbol(characters: int, levels: str) -> tuple[int, int]:
