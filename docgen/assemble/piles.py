@@ -174,6 +174,7 @@ class _Heap:
         on = [one for one, (host, is_cover) in self.hosts.items() if host == copy and not is_cover]
         behind = [one for one, (host, is_cover) in self.hosts.items() if host == copy and is_cover]
         on.sort(key=lambda one: self._rank(one, copy))
+        behind.sort(key=lambda one: self._since(one, copy))
         above = [ply for one in reversed(on) for ply in self._sandwich(one, is_up=True)]
         below = [ply for one in behind for ply in self._sandwich(one, is_up=False)]
         pile = (*above, *self._own(copy, is_up=True), *below)
@@ -188,6 +189,13 @@ class _Heap:
             written.index(copy.part) if copy.part in written else len(written),
             came.index(copy) if copy in came else len(came),
         )
+
+    def _since(self, copy: Copy, host: Copy) -> int:
+        """The step (from 0) by which a copy hangs together with its host."""
+        made = self.build.assembly
+        both = {self._whole(copy), self._whole(host)}
+        steps = range(len(made.steps))
+        return next((k for k in steps if any(both <= {*group} for group in made.groups_before(k + 1))), len(steps))
 
     def pile_strap(self, layers: Sequence[Layer]) -> Pile:
         """A strap, its second layer, and its end where that lies back: only the first looks up. Which side of a keeper

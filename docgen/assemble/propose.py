@@ -203,7 +203,7 @@ def _fix_trimmings(build: Build) -> Iterator[Step]:
     sewn |= {line.goods for piece in build.pieces for line in piece.dividers}
     for item in build.trimmings:
         if item.name not in sewn:
-            yield Step(do=f"Cut and fix: {item.what}.", group=TRIMMINGS, trimmings=(item.name,), tools=("scissors",))
+            yield Step(do=f"Fix: {item.what}.", group=TRIMMINGS, trimmings=(item.name,))
 
 
 def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:

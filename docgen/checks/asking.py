@@ -21,6 +21,12 @@ from docgen.written.units.telling import format_length
 
 # What a step begins with, or goes on with, that glues; "glued" and "the glue" speak of what was glued before.
 GLUES: Final = re.compile(r"(?:^|[.,;:]\s|\b(?:and|then)\s)\s*(?:glue|cement)\b", re.IGNORECASE)
+SEWS: Final = re.compile(r"\b(?:sew|stitch)\b", re.IGNORECASE)
+EDGES: Final = {"leather": "bevelled and burnished once they are sewn", "fabric": "sealed with a flame"}
+SCREWED: Final = re.compile(r"\b(?:studs?|screws?)\b", re.IGNORECASE)
+SCREW_TOLD: Final = re.compile(r"\b(?:screw|post|shank)\b.*\d", re.IGNORECASE)
+SEWN_KINDS: Final = ("seams", "joins", "straps", "dividers", "landings")
+FRAYING: Final = ("webbing", "binding", "elastic")  # the ends of other goods are told by table
 
 
 def ask_maker(spec: Spec, builds: Sequence[Assembled]) -> tuple[Question, ...]:
@@ -40,6 +46,9 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_shapes(spec, build, parts)
     yield from _ask_places(build, parts)
     yield from _ask_glue(build)
+    yield from _ask_work(build)
+    yield from _ask_finish(build, spec)
+    yield from _ask_held(build)
     yield from _ask_notches(build, parts)
     yield from _ask_rows(build, parts)
     yield from _ask_goods(build)
@@ -86,6 +95,62 @@ def _ask_glue(build: Assembled) -> Iterator[Question]:
             what = f"step {number} glues, and nothing says with what"
             answer = 'name it in tools of the step, for example "contact cement"; its drying time is told then, too'
             yield Question(place=step.place, what=what, answer=answer)
+
+
+def _ask_work(build: Assembled) -> Iterator[Question]:
+    """Steps that sew, and of which nothing tells the stitch."""
+    sewn = {event.step for event in build.assembly.events if event.kind in SEWN_KINDS}
+    for number, step in enumerate(build.steps):
+        if (
+            SEWS.search(step.do)
+            and number not in sewn
+            and not any(SEWS.search(line) for line in (*step.first, *step.last))
+        ):
+            what = f"step {number + 1} sews, and nothing says with which stitch, where and how often"
+            answer = 'name the seam, strap or join in it, or write it line by line: last = ["Sew ...", "..."]'
+            yield Question(place=step.place, what=what, answer=answer)
+
+
+def _ask_finish(build: Assembled, spec: Spec) -> Iterator[Question]:
+    """What is done with cut edges and with cut ends, and which colour the thread has."""
+    shown = {piece.material for piece in build.cut} | {strap.material for strap in build.straps}
+    kinds = {item.name: item.kind for item in build.materials if item.name in shown}
+    for goods in spec.materials:
+        usual = EDGES.get(kinds.get(goods.name, ""))
+        if usual is not None and goods.edges is None:
+            what = f'nothing says what is done with the cut edges of "{goods.name}"'
+            answer = f'write edges = "{usual}", or edges = "left as cut", in its table'
+            yield Question(place=goods.place, what=what, answer=answer)
+    used = {seam.stitch for seam in build.seams} | {run.stitch for run in build.assembly.runs}
+    for stitch in spec.stitches:
+        if stitch.name in used and stitch.colour is None:
+            what = f'nothing says which colour the thread of the stitch "{stitch.name}" has'
+            yield Question(place=stitch.place, what=what, answer='write colour = "natural", or another, in its table')
+    for fitting in build.hardware:
+        is_screwed = fitting.kind == "other" and SCREWED.search(fitting.what)
+        if is_screwed and not fitting.posts_mm and not SCREW_TOLD.search(fitting.what):
+            what = f'nothing says how long the screw of "{fitting.name}" is ({fitting.what})'
+            answer = f'write it in what, for example "{fitting.what}, screw 4 mm long"'
+            yield Question(place=fitting.place, what=what, answer=answer)
+    for item in build.trimmings:
+        is_cut = any(not (cut.seams or cut.joins or cut.on) for cut in item.cuts)
+        if item.kind in FRAYING and is_cut and not item.finish:
+            what = f'nothing says what is done with the cut ends of "{item.name}" ({item.what})'
+            answer = 'write finish = "turned under 1/2 in twice and sewn across", or another, in its table'
+            yield Question(place=item.place, what=what, answer=answer)
+
+
+def _ask_held(build: Assembled) -> Iterator[Question]:
+    """What is sewn flat on the middle of a piece, where clips do not reach, by a step that names no glue or tape."""
+    for number, step in enumerate(build.steps, 1):
+        if any(is_glue(tool) for tool in step.tools):
+            continue
+        for seam in (seam for seam in build.seams if seam.name in step.seams):
+            own, flat = ([one for one in seam.sides if bool(one.edges) is has] for has in (True, False))
+            if len(own) == 1 and flat and flat[0].part != own[0].part and not step.first:
+                what = f'step {number} does not say how "{own[0].part}" is held on "{flat[0].part}" until it is sewn'
+                answer = 'name "double-sided tape" or "contact cement" in tools of the step: clips do not reach there'
+                yield Question(place=step.place, what=what, answer=answer)
 
 
 def _ask_notches(build: Assembled, parts: Parts) -> Iterator[Question]:

@@ -44,7 +44,7 @@ from docgen.plan.steps import plan_steps
 from docgen.plan.straight_edge import StraightEdge
 from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads
-from docgen.plan.trimmings import plan_trimmings, run_words
+from docgen.plan.trimmings import ends_words, plan_trimmings, run_words
 from docgen.tables.care import find_care
 
 

@@ -1,7 +1,7 @@
 """What to cut, and how much material that takes."""
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence, Set
 from dataclasses import replace
 
 from docgen.geometry.outline import outline_box, outline_path
@@ -201,9 +201,16 @@ def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
     return [text + more for more, alike in _by_purpose(holes) for text in hole_words(alike, show)]
 
 
-def purpose_counts(holes: Sequence[Hole]) -> list[str]:
-    """The same of holes of one size, without it: `4, for rivet, with Handle`."""
-    return [f"{len(alike)}{more}" for more, alike in _by_purpose(holes)]
+def purpose_counts(holes: Sequence[Hole], told: Set[str] = frozenset()) -> list[str]:
+    """The same of holes of one size, without it, and without what they take where they meet something: `4, with Handle`;
+    what `told` names has said that it meets them."""
+    found = []
+    for more, alike in _by_purpose(holes):
+        meets = [title for title in alike[0].meets if title not in told]
+        found.append(
+            f"{len(alike)}, with {join_words(meets)}" if meets else f"{len(alike)}{'' if alike[0].meets else more}"
+        )
+    return found
 
 
 def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]:

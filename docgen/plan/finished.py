@@ -24,6 +24,8 @@ WAYS = {
     "on its floor": (("width", X), ("floor_height", Z), ("floor_depth", Y)),
 }
 ROUND = (("across", X), ("floor_height", Z))
+STRAP_CASES = ("strap", "strap_bar", "strap_bars")  # by how many of its ends go round a bar
+SHUTS = ("snap",)  # kinds of hardware that are tried; that others are fast, their step says
 PANELS = ("begun with", "closes")
 Box = tuple[tuple[float, float], ...]
 """The least and the most along x, y and z, mm; nothing of no parts."""
@@ -102,9 +104,12 @@ def _straps(build: Build) -> Iterator[Finished]:
             least, middle, most = worn
             holes = str(len(strap.hole_tips_mm) + len(strap.first_tips_mm))
             due = (("length", middle), ("least", least), ("most", most), ("count", holes))
-            yield Finished(case="worn_with" if strap.partner else "worn", values=title, due=due)
+            case = "worn_with" if strap.partner else "worn_bar" if strap.ends[0].rings else "worn"
+            yield Finished(case=case, values=title, due=due)
         else:
-            yield Finished(case="strap", values=title, due=(("length", format_length(strap.finished_mm, build.show)),))
+            bars = sum(bool(end.rings) for end in strap.ends)
+            long = format_length(strap.finished_mm, build.show)
+            yield Finished(case=STRAP_CASES[bars], values=title, due=(("length", long),))
 
 
 def _pulled(build: Build) -> Iterator[Finished]:
@@ -114,9 +119,9 @@ def _pulled(build: Build) -> Iterator[Finished]:
 
 
 def _tried(build: Build) -> Iterator[Finished]:
-    if build.hardware:
-        told = str(sum(item.count for item in build.hardware))
-        yield Finished(case="hardware", due=(("count", told),))
+    shuts = [f"{item.count} × {item.what}" for item in build.hardware if item.kind in SHUTS]
+    if shuts:
+        yield Finished(case="hardware_shuts", due=(("count", ", ".join(shuts)),))
     for held in build.holds:
         if held.fits:
             size = " × ".join(format_short(mm, build.show) for mm in held.size_mm)

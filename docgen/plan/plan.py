@@ -312,13 +312,14 @@ class Scrap:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnPiece:
-    """A piece shown with a step; `seams` are picked out on it, its skived bands when `is_skived`, and its holes and
-    slits when `is_punched`."""
+    """A piece shown with a step; `seams` are picked out on it, its skived bands when `is_skived`, its holes and slits
+    when `is_punched`, and the heads of the hardware that is `set` in its holes."""
 
     name: str
     seams: tuple[str, ...]
     is_skived: bool
     is_punched: bool = False
+    set: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,7 @@ from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
 
 RUN_KINDS: Final = ("joins", "straps", "dividers", "landings")
+RUN_WORDS: Final = {"dividers": "dividing line", "straps": "along the edge", "joins": "joint"}
 Job = tuple[tuple[EventKind, str], SewingJob]
 """A job with the kind of work and the name under which a step names it."""
 
@@ -59,7 +60,7 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
     join = next((join for join in build.joins if run.kind == "joins" and join.name == run.part), None)
     layers = tuple(dict.fromkeys(layer.part for layer in run.stack.layers))
     job = SewingJob(
-        title=", ".join(filter(None, (build.part_titles[run.part], run.where))),
+        title=", ".join(filter(None, (build.part_titles[run.part], run.where or RUN_WORDS.get(run.kind, "")))),
         stitch=stitch,
         parts=tuple(dict.fromkeys(join.pieces)) if join else layers,
         length_mm=run.length_mm,

@@ -3,13 +3,11 @@
 from collections.abc import Sequence
 
 from docgen.assemble import Assembled
-from docgen.plan.acts import Work, good_acts, list_work_of, step_acts, step_tools, take_acts
+from docgen.plan.acts import Work, good_acts, list_work_of, step_acts, step_tools, take_acts, untold_waits
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
-from docgen.plan.trimmings import first_trimmings
 from docgen.problems import Problem
 from docgen.resolve import Build, Step, by_name, divider_name, end_name, find_punching, side_pieces
-from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, find_hazards
 
 
@@ -26,7 +24,8 @@ def _plan_step(work: Work, at: int) -> PlanStep:
     # What the step sews, in the order in which it is written.
     done = [(event.kind, event.name) for event in build.assembly.events if event.step == at]
     jobs = tuple(job for one in done for work, job in every if work == one)
-    tools = step_tools(work, at)
+    acts = step_acts(work, at)
+    tools = step_tools(work, at, acts)
     divided = [name for kind, name in done if kind == "dividers"]
     landed = {name for kind, name in done if kind == "landings"}
     return PlanStep(
@@ -35,13 +34,13 @@ def _plan_step(work: Work, at: int) -> PlanStep:
         do=step.do,
         jobs=jobs,
         takes=take_acts(work, at),
-        acts=step_acts(work, at),
+        acts=acts,
         good=good_acts(work, at),
         drawn=_drawn(build, step, divided, landed, {name for name, place in punched.items() if place == at}),
         tools=tools,
-        hazards=_hazards(build, step, tools, jobs, has_cuts=bool(first_trimmings(build, steps, at))),
+        hazards=_hazards(build, step, tools, jobs),
         note=step.note,
-        waits=_waits(step),
+        waits=_together(untold_waits(step, acts)),
         minutes=step.minutes,
         cautions=_cautions(build, step),
         picture=step.picture,
@@ -75,6 +74,7 @@ def _drawn(build: Build, step: Step, divided: list[str], landed: set[str], punch
             seams=tuple(sorted(seams)),
             is_skived=name in step.skives,
             is_punched=name in punched or name in step.straps,
+            set=step.hardware,
         )
         for name, seams in wanted.items()
     )
@@ -99,27 +99,24 @@ def _hosts(build: Build, step: Step) -> list[str]:
     return [*pieces, *straps]
 
 
-def _hazards(
-    build: Build, step: Step, tools: Sequence[str], jobs: tuple[SewingJob, ...], *, has_cuts: bool
-) -> tuple[str, ...]:
+def _hazards(build: Build, step: Step, tools: Sequence[str], jobs: tuple[SewingJob, ...]) -> tuple[str, ...]:
     """Ids of the cautions that belong to the step, from what is done, what is set, and the tools named; in the order of
     the table."""
     found: set[str] = set()
-    found |= {"blade"} if step.skives or has_cuts else set()
+    found |= {"blade"} if step.skives else set()
     found |= {"needle" if job.stitch.by == "machine" else "awl" for job in jobs}
     hardware = [item for item in build.hardware if item.name in step.hardware]
     finishes = (item.finish for item in hardware)
-    for words in (*tools, step.do, step.note, *finishes):
+    for words in (*tools, step.do, step.note, *step.first, *step.last, *finishes):
         found |= set(find_hazards(words))
     return tuple(hazard for hazard in HAZARDS if hazard in found)
 
 
-def _waits(step: Step) -> tuple[tuple[str, str], ...]:
-    """Glues, paints and the like among the step's tools, with how long they take; those that wait alike together."""
+def _together(waits: Sequence[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
+    """Those that wait alike in one line."""
     tools: dict[str, list[str]] = {}
-    for tool in step.tools:
-        if (wait := find_wait(tool)) is not None:
-            tools.setdefault(format_wait(wait), []).append(tool)
+    for tool, wait in waits:
+        tools.setdefault(wait, []).append(tool)
     return tuple((", ".join(names), wait) for wait, names in tools.items())
 
 

@@ -30,7 +30,7 @@ def trimming_lines(build: Assembled, steps: Sequence[Step], at: int) -> Iterator
         cuts = [cut for cut in item.cuts if _first_step(build, steps, item, cut) == at]
         yield from ((item.what, words) for cut in cuts for words in cut_words(build, item, cut))
         if cuts:
-            yield item.what, TRIMMING_KINDS[item.kind].cut
+            yield item.what, ends_words(item)
         yield from ((item.what, words) for words in _tape_words(build, item, steps[at]))
 
 
@@ -39,13 +39,6 @@ def _tape_words(build: Build, item: Trimming, step: Step) -> Iterator[str]:
     for seam in build.seams:
         sides = [use.side for use in seam.trimmings if use.name == item.name and use.side]
         yield from (f"sew its {side} tape: {seam.title}" for side in sides if seam.name in step.seams)
-
-
-def first_trimmings(build: Assembled, steps: Sequence[Step], at: int) -> tuple[Trimming, ...]:
-    """The goods by length that step `at` (from 0) cuts."""
-    return tuple(
-        item for item in build.trimmings if any(_first_step(build, steps, item, cut) == at for cut in item.cuts)
-    )
 
 
 def _first_step(build: Assembled, steps: Sequence[Step], item: Trimming, cut: TrimmingCut) -> int | None:
@@ -59,11 +52,16 @@ def _first_step(build: Assembled, steps: Sequence[Step], item: Trimming, cut: Tr
 
 
 def cut_words(build: Assembled, item: Trimming, cut: TrimmingCut) -> list[str]:
-    """`cut 2, 9 7/8 in (250 mm) long, for Zip to front`; of a zip also where its stops come to lie."""
+    """`2 of 9 7/8 in (250 mm), cut by the list, for Zip to front`; of a zip also where its stops come to lie."""
     show, count = build.show, count_cuts(build, cut)
-    told = f"cut {count}, {format_length(cut.length_mm, show)} long"
+    told = f"{count} of {format_length(cut.length_mm, show)}, cut by the list"
     told += f", for {cut.where}" if cut.where else ""
     return [told, *run_words(item, cut, show)]
+
+
+def ends_words(item: Trimming) -> str:
+    """What is done with the cut ends: as the spec says, else what is usual."""
+    return f"its ends {item.finish}" if item.finish else TRIMMING_KINDS[item.kind].ends
 
 
 def run_words(item: Trimming, cut: TrimmingCut, show: Show) -> list[str]:

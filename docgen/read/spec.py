@@ -88,6 +88,10 @@ class MaterialSpec(GoodsSpec):
     density: Text = key("density", "Density, for the weight of what is made.", otherwise="by table")
     price: Text = key("price", "What it costs.", unit="a number for an area, a length or each")
     note: Text = key("note", "Words for the cutting list.")
+    edges: Text = key(
+        "note",
+        'What is done with its cut edges, and when ("bevelled and burnished once they are sewn", "left as cut").',
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,6 +155,10 @@ class StepSpec(Table):
         otherwise="pieces first, then as the rest is written",
     )
     tools: Names = key("texts", "Tools and consumables to have ready.", most=20)
+    first: Names = key(
+        "texts", "Lines of your own, one thing to do in each: numbered before those that follow from the spec.", most=20
+    )
+    last: Names = key("texts", "The same, after those that follow from the spec.", most=20)
     note: Text = key("note", "What to watch for; what good looks like.")
     minutes: Count = key("count", "How long it takes for one make.", least=1, most=10000)
     picture: Text = key("text", "Picture of your own at the step: PNG or JPEG file beside the spec, printed in grey.")

@@ -61,4 +61,9 @@ class TrimmingSpec(NamedTable):
     )
     weight: Text = key("run-weight", "What a length of it weighs.")
     price: Text = key("price", "What it costs.", unit="a number for a length or each")
+    finish: Text = key(
+        "text",
+        'What is done with its cut ends ("turned under 1/2 in twice and sewn across", "sealed with a flame").',
+        otherwise="the usual choice, by kind",
+    )
     note: Text = key("note", "Words for the cutting list.")

@@ -47,6 +47,8 @@ class Step:
     hardware: tuple[str, ...] = told("hardware", default=())
     trimmings: tuple[str, ...] = told("trimmings", default=())
     tools: tuple[str, ...] = told("tools", default=())
+    first: tuple[str, ...] = told("first lines", default=())
+    last: tuple[str, ...] = told("last lines", default=())
     order: tuple[str, ...] = told("order", default=())
     picture: Photo | None = told("picture", default=None)
     work: tuple[tuple[WorkKind, str], ...] = untold(default=())

@@ -18,6 +18,7 @@ T = TypeVar("T")
 OPEN = "solve"
 OPEN_MEND = f'only one whole size of a rectangle or strip may be "{OPEN}"; write a length'
 THICKEST_LAYER_MM = 50.0
+TENTHS = 1  # places after the point that a gauge shows
 TINY_MM = 1e-6
 
 
@@ -95,7 +96,8 @@ class Reader:
         return None
 
     def thickness(self, value: Length, *, zero: bool = False) -> float | None:
-        """A thickness in mm (or nothing, with `zero`); measures and arithmetic on them will do as well."""
+        """A thickness in mm (or nothing, with `zero`); measures and arithmetic on them will do as well. One that is not
+        written in mm counts in whole tenths, as a gauge reads it, so that layers on paper add up to their sum."""
         thickness_mm = self.read(value, self._parse_thickness)
         if value is None or thickness_mm is None:
             return None
@@ -103,7 +105,7 @@ class Reader:
             what = f"a thickness of {_signed(thickness_mm)} cannot be"
             self.error(value.place, what, f"write a thickness up to {THICKEST_LAYER_MM:g} mm")
             return None
-        return thickness_mm
+        return thickness_mm if value.value.endswith("mm") else round(thickness_mm, TENTHS) or thickness_mm
 
     def _parse_thickness(self, words: str) -> float | None:
         try:

@@ -18,7 +18,7 @@ class Wait:
     is_agreed: bool = False
 
 
-TOUCH = "on both faces, until it is dry to the touch"
+TOUCH = "until dry to the touch"
 
 # Words in the name of a tool or consumable, in lower case -> how long to wait; longer words come before shorter ones
 # that are part of them.
@@ -41,8 +41,8 @@ ADHESIVE_TO_WAIT: dict[str, Wait] = {
     "contact cement": Wait(15, 120, TOUCH),
     "contact adhesive": Wait(15, 120, TOUCH),
     "rubber cement": Wait(5, 15, TOUCH),
-    "spray adhesive": Wait(10 / 60, 5, "until it is tacky and no longer wet"),
-    "spray glue": Wait(10 / 60, 5, "until it is tacky and no longer wet"),
+    "spray adhesive": Wait(10 / 60, 5, "until it is tacky, not wet"),
+    "spray glue": Wait(10 / 60, 5, "until it is tacky, not wet"),
     "white glue": Wait(15, 30, "under weights, before you go on; at full strength after a day"),
     "pva glue": Wait(15, 30, "under weights, before you go on; at full strength after a day"),
     "hide glue": Wait(30, 720, "under weights, before you go on"),
@@ -57,7 +57,7 @@ ADHESIVE_TO_WAIT: dict[str, Wait] = {
 # What ends in one of these only brings the glue or paint to the work. Common practice, no published source.
 APPLICATORS = ("brush", "brushes", "spreader", "roller", "dauber", "daubers", "applicator", "pot", "scraper", "nozzle")
 
-SEE_THE_TIN = "sources differ: see the tin"
+SEE_THE_TIN = "see the tin"
 MINUTES_PER_HOUR = 60
 
 

@@ -55,7 +55,6 @@ HOLE_BY_KIND_MM = {
 # How far a punch may differ from the hole that the spec says an item needs. Common practice, no published source.
 HOLE_SLACK_MM = 0.5
 
-
 # Spares that may be counted with what the places take, of what can be spoiled when it is set. Our choice.
 KINDS_THAT_SPOIL = frozenset({"rivet", "tubular-rivet", "copper-rivet", "snap", "eyelet"})
 FEW_SPARES = 3

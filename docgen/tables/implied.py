@@ -15,6 +15,12 @@ PONY = "stitching pony", ("pony", "stitching pony", "clam", "stitching horse", "
 ANVIL = "anvil", ("anvil", "setting base", "press", "arbor press")
 SCREWDRIVER = "screwdriver", ("screwdriver", "driver", "coin")
 
+MACHINE = "sewing machine", ("sewing machine", "machine")
+SPONGE = "sponge and water", ("sponge", "water", "spray bottle")
+ROUGHENER = "wire brush", ("wire brush", "sandpaper", "rougher", "rasp")
+SNIPS = "knife", ("knife", "scissors", "shears", "snips")
+MARKER = "silver pen", ("pen", "silver pen", "pencil", "marker", "awl", "scratch awl")
+
 
 def punch_tool(size: str, *, is_slot: bool) -> str:
     """A punch by its size in words."""

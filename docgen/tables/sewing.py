@@ -87,8 +87,8 @@ SLOT_OVER_TONGUE_MM = 1.0
 # A slit beside a hole lets the head of a stud pass, which is up to twice as wide as its neck: as long as the hole is wide,
 # or half as much again. Common practice, no published source; four times is our choice.
 SLIT_IN_HOLES = 4.0
-# The hole for a tongue or stud, as a share of its strap: 4 mm in 20 to 38 mm.
-MOST_HOLE_SHARE = 0.25
+# The hole for a tongue or stud, as a share of its strap: 4 mm in 20 to 38 mm; the eye of a guitar's tail, 8 in 25.
+MOST_HOLE_SHARE = 0.32
 # A fold lies at the corner that it goes round, but for what leather takes at a bend. Our choice.
 FOLD_OFF_CORNER_MM = 4.0
 # What is bent over beyond an open fold, so that fingers hold it: a little under the half inch of a lip. Our choice.

@@ -24,9 +24,7 @@ STRENGTH_CAUTION = "An estimate that the thread limits: leather can tear along i
 # Above so many times the load the thread is not what gives: figures of thread alone then say nothing of the make. Our
 # choice, no published source; ten leaves room for worn thread, few stitches that pull at a time, and soft leather.
 THREAD_AMPLE_TIMES = 10.0
-AMPLE_CAUTION = (
-    "The thread is not the limit here. {first} will give first, and when is not worked out: this is no rated load."
-)
+AMPLE_CAUTION = "No rated load: {first} will give first."
 HELD_BY = {
     "rivet": "rivets",
     "tubular-rivet": "rivets",
@@ -55,7 +53,7 @@ def is_ample(strength_n: float, load_n: float) -> bool:
 def tell_first_to_give(kinds: Iterable[str], has_straps: bool) -> str:
     """What gives before ample thread does: the leather, hardware of these `kinds`, straps."""
     held = dict.fromkeys(HELD_BY[kind] for kind in kinds if kind in HELD_BY)
-    parts = ["The leather at the stitch holes", *held, *(["straps"] if has_straps else [])]
+    parts = ["leather", *held, *(["straps"] if has_straps else [])]
     before, last = ", ".join(parts[:-1]), parts[-1]
     return AMPLE_CAUTION.format(first=f"{before} or {last}" if before else last)
 

@@ -14,11 +14,12 @@ MOST_SPARE = 0.5  # more than that is a number mistaken: our choice
 class TrimmingKind:
     """`layers` of it lie under the needle; `ends_mm` is added at each end; `is_at_edge` where it lies along the cut edge
     and not along the stitch line, `is_flat` where it is a tape that may be sewn by both its edges; `is_sewn` where it
-    hardly ever is tied or drawn through; `cut` says how it is cut."""
+    hardly ever is tied or drawn through; `cut` says how it is cut, `ends` what is done with its ends later."""
 
     layers: int
     ends_mm: float
     cut: str
+    ends: str
     is_at_edge: bool = False
     is_flat: bool = True
     is_sewn: bool = True
@@ -26,18 +27,25 @@ class TrimmingKind:
 
 TRIMMING_KINDS = {
     "zip": TrimmingKind(
-        layers=1, ends_mm=25.0, cut="cut the tapes square; take the teeth off where the ends are sewn in"
+        layers=1, ends_mm=25.0, cut="cut the tapes square", ends="take the teeth off where the ends are sewn in"
     ),
     "webbing": TrimmingKind(
-        layers=1, ends_mm=25.0, cut="cut square; turn the ends under, or seal them against fraying"
+        layers=1, ends_mm=25.0, cut="cut square", ends="turn the ends under, or seal them against fraying"
     ),
-    "elastic": TrimmingKind(layers=1, ends_mm=10.0, cut="cut square, not stretched", is_sewn=False),
+    "elastic": TrimmingKind(
+        layers=1, ends_mm=10.0, cut="cut square, not stretched", ends="sew the ends in", is_sewn=False
+    ),
     "cord": TrimmingKind(
-        layers=0, ends_mm=25.0, is_flat=False, is_sewn=False, cut="wind tape round it and cut through the tape"
+        layers=0,
+        ends_mm=25.0,
+        is_flat=False,
+        is_sewn=False,
+        cut="wind tape round it and cut through the tape",
+        ends="knot the ends, or leave the tape on them",
     ),
     "piping-cord": TrimmingKind(
-        layers=0, ends_mm=10.0, is_flat=False, cut="cut square; it ends before the seam that crosses it"
+        layers=0, ends_mm=10.0, is_flat=False, cut="cut square", ends="it ends before the seam that crosses it"
     ),
-    "binding": TrimmingKind(layers=2, ends_mm=15.0, is_at_edge=True, cut="cut square; turn the ends under"),
-    "bead": TrimmingKind(layers=2, ends_mm=15.0, is_flat=False, cut="cut square; clip its flange at corners"),
+    "binding": TrimmingKind(layers=2, ends_mm=15.0, is_at_edge=True, cut="cut square", ends="turn the ends under"),
+    "bead": TrimmingKind(layers=2, ends_mm=15.0, is_flat=False, cut="cut square", ends="clip its flange at corners"),
 }

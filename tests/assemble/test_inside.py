@@ -71,7 +71,7 @@ def test_a_patch_behind_a_rivet_is_one_of_its_layers(resolve_text: Resolve) -> N
     plan = plan_work(resolve_text(spec))
     assert [fit.stack.usual_mm for fit in plan.build.assembly.fastened] == [5.0]
     told = " ".join(tell(one).replace("\u00a0", " ") for one in plan.steps[0].acts)
-    assert "through tab, panel, patch, 3 layers of 5 mm" in told
+    assert "through tab, panel, patch, 3 layers, 5 mm" in told
 
 
 def test_the_pattern_marks_it_with_its_side(resolve_text: Resolve) -> None:

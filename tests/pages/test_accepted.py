@@ -55,7 +55,7 @@ def test_nothing_accepted_takes_no_heading(at: int) -> None:
         ("gusset-to-back", "Gusset to back"),
         ("gusset", "Gusset"),
         ("ring", "D ring, 1 in"),
-        ("pad", "Foam, back and front"),
+        ("pad", "Panel foam"),
         ("lining", "cotton canvas"),
         ("closing", "Closing strap"),
         ("light", "light"),

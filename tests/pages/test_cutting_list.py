@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from demos import demo_build
+from demos import demo_build, demo_plan
 from on_paper import HOSTILE, PAPERS, check_inside, check_said, make_setup, texts, visible_marks
 
 from docgen.geometry.path import path_box
@@ -152,11 +152,11 @@ def test_groups_stand_in_the_order_of_cutting() -> None:
 
 
 def test_the_straight_edge_is_told() -> None:
-    """Along the 7 ft of a side both straps of 1 in lie in one row, 38 7/8 + 19 3/16 = 58 1/16 in, and two of 3/4 in:
-    3 rows and 1 + 7/8 + 3/4 = 2 5/8 in."""
+    """Along the 7 ft of a side both straps of 1 in lie in one row, 38 7/8 + 19 3/16 = 58 1/16 in, with folds of leather of
+    2.0 mm, and two of 3/4 in: 3 rows and 1 + 7/8 + 3/4 = 2 5/8 in."""
     found = lay_out_texts(plan_work(demo_build("field-bag")))
     rows = ["3 rows:", "1 of 1 in (25.4 mm)", "1 of 7/8 in (22.2 mm)", "1 of 3/4 in (19.1 mm)"]
-    for wanted in ("58 1/16 in (1474.4 mm)", *rows, "2 5/8 in (66.7 mm)"):
+    for wanted in ("58 1/16 in (1474.5 mm)", *rows, "2 5/8 in (66.7 mm)"):
         assert wanted in found
 
 
@@ -220,7 +220,7 @@ def test_threads_to_cut_by_hand_are_listed() -> None:
 
 def test_thread_for_machine_and_hand() -> None:
     by_machine, by_hand = (lay_out_texts(plan_work(demo_build(name))) for name in ("field-bag", "notebook-sleeve"))
-    assert {"Tex 135 bonded", "nylon", "130/21", "Thread (estimate)", "machine needles 110/18, 130/21"} <= set(
+    assert {"Tex 135 bonded", "nylon, tan", "130/21", "Thread (estimate)", "machine needles 110/18, 130/21"} <= set(
         by_machine
     )
     assert {"2 hand", "needles", "2 hand needles"} <= set(by_hand)
@@ -249,3 +249,32 @@ def test_hostile_words_stay_text_and_inside(words: str) -> None:
     )
     document = lay_out_cutting_list(plan_work(build), make_setup())
     check_said(document, words, len(build.pieces))
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        (
+            "field-bag",
+            " is whole, then the large pieces, then the small ones from what is left, and fabric and foam last. ",
+        ),
+        ("bucket", " is whole, then the large pieces, then the small ones from what is left. "),
+        ("sheath", "Cut the large pieces first, then the small ones from what is left. "),
+    ],
+)
+def test_the_order_of_cutting_names_what_there_is(name: str, told: str) -> None:
+    assert told in joined(demo_plan(name))
+
+
+def test_what_is_all_of_one_kind_has_no_order() -> None:
+    """The satchel is four large pieces of leather."""
+    assert "Cut the " not in joined(demo_plan("satchel"))
+
+
+def test_notches_are_marked_and_not_cut_into_edges_that_show() -> None:
+    """Common practice, no published source."""
+    said = (
+        "Notches: on leather mark them with a pen, on the cut edge too, and do not cut into an edge that shows"
+    )
+    assert said in joined(demo_plan("field-bag"))
+    assert said not in joined(demo_plan("belt"))

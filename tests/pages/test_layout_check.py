@@ -243,7 +243,7 @@ def test_all_faults_of_sentences_come_at_once_each_with_its_line(tmp_path: Path)
         "{printer}": "{printr}",
         '"Each sheet has its own squares. Check them too."': "7",
         "[how_to_join]": "[how_to_jion]",
-        "no_straps = [\n": "no_strap = [\n",
+        "order_pieces = [": "order_piece = [",
     }
     text = SENTENCES
     for old, new in changes.items():
@@ -253,17 +253,16 @@ def test_all_faults_of_sentences_come_at_once_each_with_its_line(tmp_path: Path)
     measured = line_of(SENTENCES, "measure =")
     assert judge(tmp_path, "sentences.toml", text) == [
         f"sentences.toml: error: the table [how_to_join] is missing\n    mend:    {COPY}",
-        f'sentences.toml:{line_of(text, "[cutting_list]")}: error: "no_straps" is missing in [cutting_list]\n'
-        '    mend:    put it back: no_straps = ["Cut in the order of the list: the large pieces first, then the small ones '
-        'from what is left; lining…"]',
+        f'sentences.toml:{line_of(text, "[cutting_list]")}: error: "order_pieces" is missing in [cutting_list]\n'
+        '    mend:    put it back: order_pieces = ["Cut the large pieces first{small}{under}."]',
         *(
             f"sentences.toml: error: the table [{name}] is missing\n    mend:    {COPY}"
             for name in ("build_scrap", "step", "finished", "finished_due")
         ),
         f'sentences.toml:{line_of(text, "[how_to_jion]")}: error: no words are called "how_to_jion" in the file\n'
         '    written: [how_to_jion]\n    mend:    did you mean "how_to_join"?',
-        f'sentences.toml:{line_of(text, "no_strap =")}: error: no words are called "no_strap" in [cutting_list]\n'
-        '    mend:    did you mean "no_straps"?',
+        f'sentences.toml:{line_of(text, "order_piece =")}: error: no words are called "order_piece" in [cutting_list]\n'
+        '    written: ["Cut the large pieces first{small}{under}."]\n    mend:    did you mean "order_pieces"?',
         f"sentences.toml:{line_of(text, 'title =')}: error: these are no words\n"
         '    written: ["How to print"]\n    mend:    write them like "How to print"',
         f"sentences.toml:{line_of(text, 'printer =')}: error: nothing is called {{printr}} here\n"
@@ -289,7 +288,7 @@ def rewrite(text: str, case: str, lines: str) -> str:
 
 def test_a_case_may_have_other_lines_or_none(tmp_path: Path) -> None:
     text = SENTENCES
-    for case in ("no_joins", "board", "with_straps", "always"):
+    for case in ("no_joins", "board", "order_large", "always"):
         text = rewrite(text, case, "[]")
     text = rewrite(text, "print", "['At full size, {scale}.', 'On {paper}.', 'Not fitted to the page.']")
     assert judge(tmp_path, "sentences.toml", text) == []

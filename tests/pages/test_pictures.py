@@ -444,7 +444,7 @@ def test_a_turned_seam_is_shown_as_it_is_sewn_and_piping_lies_between() -> None:
 
 
 def test_pockets_lie_as_their_landings_are_written_and_what_is_not_told_has_no_section() -> None:
-    parts = [part for part, _, _ in piles_of("wallet, by hand")["lower"]]
+    parts = [part for part, _, _ in piles_of("wallet, by hand")["lower seam"]]
     assert parts == ["lower", "upper", "inside"]
     assert [part for part, _, _ in piles_of("sheath")["Front, welt and back"]] == ["front", "welt", "back"]
 

@@ -51,8 +51,10 @@ def test_cost_time_and_weight_of_a_batch_of_twelve() -> None:
         assert wanted in found
     assert f"{plan.cost.total:.2f} crowns" in found
     assert f"{plan.cost.each:.2f} crowns" in found
-    assert "Not in it, since their weight is not named: button stud, 8 mm." in found
-    assert "Not in it, since no price is named: Tex 280 waxed linen; button stud, 8 mm." in found
+    assert "Not in it, since their weight is not named: button stud, 8 mm, screw 4 mm long." in found
+    assert (
+        "Not in it, since no price is named: Tex 280 waxed linen, natural; button stud, 8 mm, screw 4 mm long." in found
+    )
 
 
 def test_without_a_wage_the_page_says_that_work_is_missing() -> None:

@@ -1,5 +1,6 @@
 """Small drawings: one scale, everything inside, seams, skives and holes picked out, long pieces broken."""
 
+import math
 from dataclasses import replace
 from itertools import pairwise
 
@@ -274,3 +275,20 @@ def test_a_piece_that_is_shown_twice_is_one_sketch_with_all_that_is_picked_out()
         plan, (item(name, "a", is_punched=True), item(name, "b", is_skived=True), item("nowhere"))
     )
     assert sketch.drawn == item(name, "a", "b", is_skived=True, is_punched=True)
+
+
+def test_the_heads_of_what_a_step_sets_are_drawn_at_their_holes() -> None:
+    """The studs of the satchel, in the panel that only gets them: at their holes, wider than these, and in the key."""
+    plan = demo_plan("satchel")
+    step = plan.steps[1]
+    figure = draw(*step.drawn, plan=plan)
+    assert figure.kinds == ("set",)
+    assert key_words({*figure.kinds}) == "thick rings: set here"
+    thick = [mark for mark in paths(figure) if mark.stroke and mark.stroke.width_mm == STYLE.thick_line_mm]
+    front = next(piece for piece in plan.build.pieces if piece.name == "front")
+    scale = float(figure.caption.partition(":")[2])
+    assert len(thick) == len(front.marks.holes) == 2
+    for mark, hole in zip(thick, front.marks.holes, strict=True):
+        found = path_box(mark.path)
+        assert found.width > hole.diameter_mm / scale + 1
+        assert math.isclose(found.centre.y, hole.at.y / scale, abs_tol=0.05)

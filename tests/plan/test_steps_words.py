@@ -90,8 +90,8 @@ def test_the_end_of_a_strap_is_turned_and_riveted_where_its_ring_is_set(lines, s
     making = Step(do="Make.", straps=("belt",), hardware=("buckle", "rivet"))
     hanging = Step(do="Hang.", hardware=("ring", "rivet"))
     made, hung = lines(making, hanging, **built), lines(hanging, making, **built)
-    at_buckle = "Set 2 rivets in Belt at the buckle, 2 layers of 4 mm together."
-    at_ring = "Set 2 rivets in Belt at the D ring, 1 in, 2 layers of 4 mm together."
+    at_buckle = "Set 2 rivets in Belt at the buckle, 2 layers, 4 mm."
+    at_ring = "Set 2 rivets in Belt at the D ring, 1 in, 2 layers, 4 mm."
     assert (made.count(at_buckle), made.count(at_ring)) == (1, 0)
     assert (hung.count(at_buckle), hung.count(at_ring)) == (0, 1)
     turned = "Belt, second end: turn back 40 mm round the buckle; fold 45 mm from the cut end."

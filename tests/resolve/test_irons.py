@@ -81,9 +81,9 @@ def test_the_edges_of_a_strap_and_dividers_take_it_too(resolve_text: Resolve) ->
         'ends = [{ shape = "square" }, { shape = "square" }]\nstitch = "own"\n'
     )
     jobs = {job.title: job for _, job in list_jobs(resolve_text(text))}
-    assert jobs["s"].spans_mm == pytest.approx((310,))
-    assert iron_words(jobs["s"].spans_mm, 4.0)[0].startswith("78 stitches, 73 whole, then 5 of 3.6 mm")
-    assert jobs["back"].spans_mm == pytest.approx((150,))
+    assert jobs["s, along the edge"].spans_mm == pytest.approx((310,))
+    assert iron_words(jobs["s, along the edge"].spans_mm, 4.0)[0].startswith("78 stitches, 73 whole, then 5 of 3.6 mm")
+    assert jobs["back, dividing line"].spans_mm == pytest.approx((150,))
 
 
 def test_check_tells_which_length_comes_out_whole_and_the_sheet_says_it(

@@ -91,7 +91,7 @@ def test_steps_lay_the_strip_over_both_sides_of_it(resolve_text: Resolve) -> Non
     assert any(
         "end of wall over one side of coil zip, start of wall over the other side of coil zip" in it for it in lines
     )
-    cut = [line for line in lines if line.startswith("coil zip: cut 1, 290 mm")]
+    cut = [line for line in lines if line.startswith("coil zip: 1 of 290 mm")]
     assert len(cut) == 1
     assert "for tube" in cut[0]
 

@@ -96,7 +96,7 @@ def test_its_step_cuts_and_sews_it_and_it_is_exported(resolve_text: Resolve, tmp
     build_documents("a.toml", tmp_path / "out", date="2026-03-31")
     pages = PdfReader(tmp_path / "out" / "build-sheet.pdf").pages
     said = " ".join(word for page in pages for word in page.extract_text().split())
-    assert "cut 1, 266 mm (10 15/32 in) long, for Zip strip" in said
+    assert "1 of 266 mm (10 15/32 in), cut by the list, for Zip strip" in said
     assert "206 mm (8 1/8 in) between its stops" in said
     assert "Zip strip: lay coil zip behind the slot, its middle under that of the slot." in said
     assert "base: lay webbing midway over the two lines of stitches drawn for it." in said

@@ -4,7 +4,7 @@ import pytest
 
 from docgen.tables.adhesives import ADHESIVE_TO_WAIT, Wait, find_wait, format_wait
 
-TOUCH = "on both faces, until it is dry to the touch"
+TOUCH = "until dry to the touch"
 
 
 @pytest.mark.parametrize(
@@ -13,16 +13,13 @@ TOUCH = "on both faces, until it is dry to the touch"
         # winenfood.com and perryspowerhouse.com agree on 15 to 30 min for cement with solvent.
         ("solvent contact cement", f"15 to 30 min, {TOUCH}"),
         # 30 to 40 (a maker's bulletin), 30 to 45 and 60 to 120 min (two pages): sources differ.
-        ("Water-based contact cement", f"30 to 120 min, {TOUCH} (sources differ: see the tin)"),
-        ("contact cement", f"15 to 120 min, {TOUCH} (sources differ: see the tin)"),
-        ("spray adhesive", "10 s to 5 min, until it is tacky and no longer wet (sources differ: see the tin)"),
-        ("leather dye", "12 to 24 h, before you finish or glue (sources differ: see the tin)"),
-        ("edge dye", "30 min to 12 h, before you burnish or finish (sources differ: see the tin)"),
-        ("black edge paint", "30 to 120 min, before the next coat (sources differ: see the tin)"),
-        (
-            "white glue",
-            "15 to 30 min, under weights, before you go on; at full strength after a day (sources differ: see the tin)",
-        ),
+        ("Water-based contact cement", f"30 to 120 min, {TOUCH} (see the tin)"),
+        ("contact cement", f"15 to 120 min, {TOUCH} (see the tin)"),
+        ("spray adhesive", "10 s to 5 min, until it is tacky, not wet (see the tin)"),
+        ("leather dye", "12 to 24 h, before you finish or glue (see the tin)"),
+        ("edge dye", "30 min to 12 h, before you burnish or finish (see the tin)"),
+        ("black edge paint", "30 to 120 min, before the next coat (see the tin)"),
+        ("white glue", "15 to 30 min, under weights, before you go on; at full strength after a day (see the tin)"),
     ],
 )
 def test_a_wait_is_told_whole(words: str, told: str) -> None:

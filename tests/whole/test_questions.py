@@ -18,6 +18,12 @@ from docgen.calls.asked import CheckCall
 from docgen.calls.check import check_spec
 from docgen.cli import main
 
+OF_FINISH = (
+    "the cut edges of",
+    "the cut ends of",
+    "which colour the thread",
+)  # asked of every build that does not say them
+
 Ask = Callable[..., list[str]]
 
 
@@ -29,6 +35,7 @@ def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
     def ask(text: str, *edits: Edit) -> list[str]:
         Path("a.toml").write_text(write_out(text, *edits), encoding="utf-8")
         found = check_spec(CheckCall(spec="a.toml")).asked
+        found = tuple(question for question in found if not any(words in question.what for words in OF_FINISH))
         return [f"{question.place.line}: {question.what} -> {question.answer}" for question in found]
 
     for drawing in FOLDER.glob("*.svg"):
@@ -124,7 +131,7 @@ def test_a_step_that_only_speaks_of_glue_is_not(ask: Ask, do: str) -> None:
 
 def test_a_long_seam_round_corners_is_asked_for_notches(ask: Ask) -> None:
     """The satchel's body: 220 mm of height twice and 300 mm of width, less the corners of a stitch line 4 mm inside."""
-    told = ask(text_of("satchel"))
+    told = [question for question in ask(text_of("satchel")) if "notch" in question]
     assert told[0] == (
         '90: nothing says where "gusset" meets the left bottom right of "front": no notch in all 724 mm (28 1/2 in) '
         'of the seam "front" -> write notches for "front" and "gusset", as far from one end of the seam on both'
@@ -132,7 +139,8 @@ def test_a_long_seam_round_corners_is_asked_for_notches(ask: Ask) -> None:
     assert len(told) == 2  # the back too
     front, gusset = "[pieces.front]\n", "[pieces.gusset]\n"
     marks = 'notches = [{ on = "left" }, { on = "right" }]\n'
-    assert ask(text_of("satchel"), (front, f'{front}notches = [{{ on = "bottom" }}]\n'), (gusset, gusset + marks)) == []
+    notched = ask(text_of("satchel"), (front, f'{front}notches = [{{ on = "bottom" }}]\n'), (gusset, gusset + marks))
+    assert not any("notch" in question for question in notched)
 
 
 def test_a_shorter_seam_or_one_with_corners_on_both_sides_is_not(ask: Ask) -> None:
@@ -181,7 +189,52 @@ def test_questions_are_printed_and_are_no_problem(ask: Ask, capsys: pytest.Captu
     assert main(["check", "a.toml", "--json"]) == 0
     said = json.loads(capsys.readouterr().out)
     assert (said["ok"], said["problems"]) == (True, [])
-    (asked,) = said["asked"]
+    (asked,) = (one for one in said["asked"] if not any(words in one["what"] for words in OF_FINISH))
     assert (asked["file"], asked["line"]) == ("a.toml", 91)
     assert asked["what"] == "step 3 glues, and nothing says with what"
     assert asked["answer"].startswith("name it in tools of the step")
+
+
+def finish_of(text: str, folder: Path) -> list[str]:
+    """Only what is asked about edges, threads, ends, screws, and how work is held and sewn."""
+    (folder / "b.toml").write_text(text, encoding="utf-8")
+    found = check_spec(CheckCall(spec=folder / "b.toml")).asked
+    return [f"{question.place.line}: {question.what} -> {question.answer}" for question in found]
+
+
+def test_cut_edges_and_the_colour_of_the_thread_are_asked_until_they_are_said(tmp_path: Path) -> None:
+    text = PATHS["satchel"].read_text(encoding="utf-8")
+    bare = "\n".join(line for line in text.splitlines() if not line.startswith(("edges ", "colour ")))
+    edges, colour = finish_of(bare, tmp_path)
+    assert 'nothing says what is done with the cut edges of "side" -> write edges = ' in edges
+    assert 'nothing says which colour the thread of the stitch "main" has -> write colour = ' in colour
+    assert finish_of(text, tmp_path) == []
+
+
+def test_a_screw_without_its_length_is_asked_for_it(tmp_path: Path) -> None:
+    text = PATHS["satchel"].read_text(encoding="utf-8")
+    (told,) = finish_of(text.replace(", screw 4 mm long", ""), tmp_path)
+    assert 'nothing says how long the screw of "stud" is (button stud, 8 mm)' in told
+
+
+def test_what_is_sewn_flat_without_glue_or_tape_is_asked_how_it_is_held(tmp_path: Path) -> None:
+    text = PATHS["satchel"].read_text(encoding="utf-8")
+    told = finish_of(
+        text.replace('tools = ["contact cement"]\n', "").replace("then glue its upper", "lay its upper"), tmp_path
+    )
+    assert len(told) == 1
+    assert 'step 3 does not say how "flap" is held on "back" until it is sewn -> name "double-sided tape"' in told[0]
+
+
+def test_cut_ends_and_a_step_that_sews_without_a_stitch_are_asked_about(ask: Ask, tmp_path: Path) -> None:
+    step = '[[steps]]\ndo = "Sew the ends of the webbing."\ntrimmings = ["w"]\n'
+    text = write_out(HEAD + TAPE + CUT + '[[steps]]\ndo = "Close it."\nseams = ["s"]\n' + step)
+    told = "\n".join(finish_of(text, tmp_path))
+    assert 'nothing says what is done with the cut ends of "w" (webbing) -> write finish = ' in told
+    assert "step 2 sews, and nothing says with which stitch, where and how often" in told
+    answered = text.replace(CUT, f'{CUT}finish = "sealed"\n').replace(
+        step, f'{step}last = ["Sew across each end twice."]\n'
+    )
+    told = "\n".join(finish_of(answered, tmp_path))
+    assert "cut ends" not in told
+    assert "step 2 sews" not in told

@@ -62,7 +62,7 @@ BAG_AREAS = {
     # A round end is a half circle as wide as the strap.
     "handle": 0.875 * INCH * (14 - 0.875) * INCH + pi / 4 * (0.875 * INCH) ** 2,
 }
-LEATHER = 5 * OUNCE_MM
+LEATHER = round(5 * OUNCE_MM, 1)  # a gauge shows tenths
 
 
 def turned(back_mm, bar_mm):

@@ -26,6 +26,7 @@ ON_BEND_MM = 1e-6
 CHORD_MM = 0.1  # how far a chord may lie off its curve
 INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: what stands on a face begins beside it
 STUD_MM, MEETS_MM = 25.0, 5.0  # so far over what it is set in, and so far from its middle, a hole takes a stud
+CAP_LAYERS, HOLE_MM = 12, 2.5  # between a cap and a hole that its post goes through: so many layers, and so far aside
 OVER_SHARE = 0.5  # of a layer, by which its head is drawn over that
 LEAST_ROD_MM, LEAST_CAP_MM = 0.7, 1.3  # on paper: across what is drawn with two lines, and across a cap
 ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
@@ -37,9 +38,10 @@ Row = tuple[str, int, Point, Point]
 
 @dataclass(frozen=True, slots=True)
 class BodyLine:
-    """A straight line on a part: edge, bend, stitch, slit or joint, with what it belongs to, the bands that it lies on, and
-    the way in from an edge; of a bend whether it `is_sharp`, of a stitch line whether it runs along the edge,
-    whether it is where that begins, and whether it is one of other parts that goes `through` this one."""
+    """A straight line on a part: edge, bend, stitch, slit or joint, with what it belongs to (an edge that a row lies on:
+    its seam), the bands that it lies on, and the way in from an edge; of a bend whether it `is_sharp`, of a stitch line
+    whether it runs along the edge, whether it is where that begins, and whether it is one of other parts that goes
+    `through` this one."""
 
     kind: str
     name: str
@@ -86,9 +88,13 @@ class Body:
         return max(self.faces, key=lambda face: (round(abs(_area(face.ring)), 3), -face.band)).band
 
     @property
+    def is_strap(self) -> bool:
+        return self.placed.how in ("leads from", "arches", "laid out")
+
+    @property
     def held_band(self) -> int:
         """The band along which a part is held: that of its first stitch line; of a strap the first."""
-        if self.placed.how in ("leads from", "arches", "laid out"):
+        if self.is_strap:
             return self.faces[0].band
         return next((line.bands[0] for line in self.lines if line.kind == "stitch"), self.largest_band)
 
@@ -145,7 +151,8 @@ class Body:
                 beyond = next((other for cut, other in bends if _both_on(along, cut)), None)
                 if beyond is None:
                     way = Point(hand * (at[1] - to[1]), hand * (to[0] - at[0]))
-                    yield BodyLine("edge", "", start, end, (band,), _unit(surface.heading(way, band)))
+                    seam = self._seam_at(between(Point(*at), Point(*to), 0.5))
+                    yield BodyLine("edge", seam, start, end, (band,), _unit(surface.heading(way, band)))
                 elif beyond > band or self.lifts[beyond] != self.lifts[band]:
                     is_sharp = inner(surface.normal(band), surface.normal(beyond)) < CREASE
                     yield BodyLine("bend", "", start, end, (band, beyond), is_sharp=is_sharp)
@@ -181,6 +188,16 @@ class Body:
         middle = Point(sum(x for x, _ in rim[:-1]) / (len(rim) - 1), sum(y for _, y in rim[:-1]) / (len(rim) - 1))
         band = self.placed.surface.band_at(self.placed.surface.measure(middle)[0])
         return BodyHole(band, self.point(middle, band), tuple(self.point(at, band) for at in rim))
+
+    @cached_property
+    def _edge_rows(self) -> tuple[tuple[str, tuple[tuple[Point, Point], ...]], ...]:
+        rows = ((mark.name, flatten(mark.path, CHORD_MM)) for mark in self.placed.item.marks if mark.kind == "stitch")
+        return tuple((name, tuple(pairwise(points))) for name, points in rows if self._is_on_edge(points))
+
+    def _seam_at(self, at: Point) -> str:
+        """The seam whose row lies on the outline at a point."""
+        found = (name for name, legs in self._edge_rows if any(leg_distance(leg, at) < ON_EDGE_MM for leg in legs))
+        return next(found, "")
 
     def _is_on_edge(self, points: Sequence[Point]) -> bool:
         """Whether a stitch line lies along the outline, as that of a wall does, whose edge is turned beyond it."""
@@ -254,6 +271,20 @@ def raise_stud(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
     return metal if top is one else MetalBody(top, metal.title)
 
 
+def carry_cap(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
+    """A cap as one of the outermost part of those that its post goes through, since it goes on with that."""
+    one = metal.metal
+    high_mm, top = -math.inf, one.part
+    for body in bodies:
+        for hole in body.holes:
+            far = minus(hole.middle, one.at)
+            over_mm = inner(far, one.axis)
+            is_through = abs(over_mm) < CAP_LAYERS * LAYER_MM and length(minus(far, times(one.axis, over_mm))) < HOLE_MM
+            if is_through and over_mm > high_mm:
+                high_mm, top = over_mm, body.copy
+    return metal if top == one.part else MetalBody(replace(one, part=top), metal.title)
+
+
 def unfold(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
     """The bodies with what is folded right over laid flat again, and all that bends with it; tabs stay folded."""
     homes: dict[Copy, int] = {}
@@ -269,11 +300,15 @@ def unfold(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
     return {copy: found[copy] for copy in bodies}
 
 
-def straighten(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
-    """The bodies with what is held along one line alone, and only bends, lying straight on from there."""
+def straighten(bodies: Mapping[Copy, Body], *, arches: bool = True) -> dict[Copy, Body]:
+    """The bodies with what is held along one line alone, and only bends, lying straight on from there; without `arches`
+    straps that are held at both ends stay as they are."""
+
+    def lies_straight(placed: Placed) -> bool:
+        return placed.is_free and len(placed.surface.bands) > 1 and (arches or placed.how != "arches")
+
     return {
-        copy: body.flattened(body.held_band) if body.placed.is_free and len(body.placed.surface.bands) > 1 else body
-        for copy, body in bodies.items()
+        copy: body.flattened(body.held_band) if lies_straight(body.placed) else body for copy, body in bodies.items()
     }
 
 

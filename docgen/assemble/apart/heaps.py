@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
@@ -61,9 +62,9 @@ class UnsureError(Exception):
     """Why a step cannot be drawn."""
 
 
-def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int) -> list[Heap]:
+def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int, *, may_rise: bool = True) -> list[Heap]:
     """What a step (from 0) joins, heaps of the same parts once; none where it joins nothing. UnsureError where that is
-    not sure."""
+    not sure; where nothing `may_rise`, also where only straight up is free."""
     copies = [*bodies]
     before, after = group_before(copies, bonds, step), group_before(copies, bonds, step + 1)
     heaps: dict[tuple[str, ...], Heap] = {}
@@ -72,7 +73,7 @@ def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int) ->
         names = tuple(sorted(copy.part for copy in group))
         if len(parts) > 1 and names not in heaps:
             mine = [bond for bond in bonds if bond.step == step and bond.one in group]
-            heaps[names] = _read_heap(bodies, parts, mine)
+            heaps[names] = _read_heap(bodies, parts, mine, may_rise)
     return list(heaps.values())
 
 
@@ -94,22 +95,25 @@ def _titles(build: Assembled, copies: Iterable[Copy]) -> list[str]:
     return sorted({build.part_titles[copy.part] for copy in copies})
 
 
-def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond]) -> Heap:
+def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond], may_rise: bool) -> Heap:
     base = max(parts, key=lambda part: _weight(bodies, part))
     fresh = [bond for bond in bonds if not any(bond.one in part and bond.other in part for part in parts)]
-    moved = _lift(bodies, parts, base, fresh)
+    moved = _lift(bodies, parts, base, fresh, may_rise)
     return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh))
 
 
-def _weight(bodies: Mapping[Copy, Body], part: Group) -> tuple[int, int, int]:
-    """What stays in its place: the largest of outer parts; of two about as large the bulkiest."""
+def _weight(bodies: Mapping[Copy, Body], part: Group) -> tuple[bool, int, int, int]:
+    """What stays in its place: the largest of outer parts, but no strap; of two about as large the bulkiest."""
     outer = [bodies[copy] for copy in part if not bodies[copy].placed.is_inner]
     if not outer:
-        return 0, 0, len(part)
-    return round(math.log(size_mm(outer) + 1, ABOUT_AS_LARGE)), round(bulk_mm3(outer)), len(part)
+        return False, 0, 0, len(part)
+    is_piece = any(not body.is_strap for body in outer)
+    return is_piece, round(math.log(size_mm(outer) + 1, ABOUT_AS_LARGE)), round(bulk_mm3(outer)), len(part)
 
 
-def _lift(bodies: Mapping[Copy, Body], parts: Sequence[Group], base: Group, bonds: Sequence[Bond]) -> list[Moved]:
+def _lift(
+    bodies: Mapping[Copy, Body], parts: Sequence[Group], base: Group, bonds: Sequence[Bond], may_rise: bool
+) -> list[Moved]:
     """Each part of the heap, one joined to the other from the base on, along the way that is free."""
     moved: list[Moved] = []
     done: dict[Copy, Vec] = dict.fromkeys(base, (0.0, 0.0, 0.0))
@@ -119,37 +123,49 @@ def _lift(bodies: Mapping[Copy, Body], parts: Sequence[Group], base: Group, bond
         if found is None:
             break
         part, pair = found
-        way = _find_way(bodies, pair, part, [*done])
-        moved.append(Moved(copies=part, way=way, rank=_rank(bodies, part, way, moved)))
+        way = _find_way(bodies, pair, part, [*done], may_rise)
+        moved.append(Moved(copies=part, way=way))
         done |= dict.fromkeys(part, way)
         left.remove(part)
-    return moved
+    return [replace(one, rank=_rank(bodies, one, moved)) for one in moved]
 
 
 def _touches(pair: Bond, part: Sequence[Copy], done: Mapping[Copy, Vec]) -> bool:
     return (pair.one in done and pair.other in part) or (pair.other in done and pair.one in part)
 
 
-def _rank(bodies: Mapping[Copy, Body], part: Sequence[Copy], way: Vec, moved: Sequence[Moved]) -> int:
-    """How many levels of what goes the same way are beneath it, of what it comes to lie over."""
-    mine, own = _level(bodies, part), [bodies[copy] for copy in part]
+def _rank(bodies: Mapping[Copy, Body], one: Moved, moved: Sequence[Moved]) -> int:
+    """How many heights of what goes the same way are beneath it, of what it comes to lie over."""
+    own, mine = [bodies[copy] for copy in one.copies], _height(bodies, one)
     under = {
-        _level(bodies, one.copies)
-        for one in moved
-        if inner(one.way, way) > 0.99 and overlap_along(own, [bodies[copy] for copy in one.copies], way)
+        high
+        for other in moved
+        if other is not one
+        and inner(one.way, other.way) > 0.99
+        and (high := _height(bodies, other)) < mine
+        and overlap_along(own, [bodies[copy] for copy in other.copies], one.way)
     }
-    return len({level for level in under if level < mine})
+    return len(under)
+
+
+def _height(bodies: Mapping[Copy, Body], one: Moved) -> float:
+    """How far along its way a part begins where it lies, as layers are drawn apart."""
+    return round(
+        min(inner(at, one.way) for copy in one.copies for face in bodies[copy].faces for at in face.corners), 2
+    )
 
 
 def _level(bodies: Mapping[Copy, Body], part: Sequence[Copy]) -> int:
     return min(abs(bodies[copy].placed.level) for copy in part)
 
 
-def _find_way(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy], done: Sequence[Copy]) -> Vec:
+def _find_way(
+    bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy], done: Sequence[Copy], may_rise: bool
+) -> Vec:
     """The way along which a part is lifted off what is there already: at right angles to the face where both meet, else
     up; the first that is free."""
     moving, still = [bodies[copy] for copy in part], [bodies[copy] for copy in done]
-    ways = [*_ways(bodies, pair, part), UP]
+    ways = [*_ways(bodies, pair, part), *([UP] if may_rise else [])]
     for way in ways:
         if is_free_way(moving, still, way):
             return way

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.bodies import Body, MetalBody
 from docgen.assemble.apart.bonds import Group
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
@@ -74,11 +74,10 @@ def _rides(bodies: Mapping[Copy, Body], copy: Copy, wall: Copy) -> bool:
     return False
 
 
-def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> tuple[dict[Copy, Body], dict[Copy, Moving]]:
-    """The parts of a group as they lie on the bench, the side up on which most of them are; and how those that do not bend
-    with the wall got there."""
+def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> dict[Copy, Body]:
+    """The parts of a group as they lie on the bench, the side up on which most of them are."""
     body = bodies[wall]
-    home, found, moves = body.largest_band, dict[Copy, Body](), dict[Copy, Moving]()
+    home, found = body.largest_band, dict[Copy, Body]()
     guests = [bodies[copy].placed for copy in group if copy != wall]
     is_out_up = sum(1 if placed.level >= 0 else -1 for placed in guests) >= 0
     table = _on_table(body.placed, home, is_out_up=is_out_up)
@@ -89,9 +88,20 @@ def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> tuple[dic
             continue
         band = _band_under(body.placed, bodies[copy].placed)
         flat = found.get(wall) or table.body(body.flattened(home))
-        moves[copy] = Moving(old=_frame(body.placed, band), new=_frame(flat.placed, band))
-        found[copy] = moves[copy].body(bodies[copy])
-    return found, moves
+        found[copy] = Moving(old=_frame(body.placed, band), new=_frame(flat.placed, band)).body(bodies[copy])
+    return found
+
+
+def follow(metal: MetalBody, before: Mapping[Copy, Body], bodies: Mapping[Copy, Body]) -> MetalBody:
+    """Hardware where its part is drawn, that may be bent or lie otherwise than it is placed."""
+    one = metal.metal
+    old, new = before[one.part].placed, bodies[one.part].placed
+    if old.surface == new.surface:
+        return metal
+    feet = ((k, old.surface.foot(band, one.at)) for k, band in enumerate(old.surface.bands))
+    found = [(round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None]
+    band = min(found)[1] if found else 0
+    return MetalBody(Moving(old=_frame(old, band), new=_frame(new, band)).metal(one), metal.title)
 
 
 def _frame(placed: Placed, band: int) -> Frame:

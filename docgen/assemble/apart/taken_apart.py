@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import replace
 from functools import cached_property
 
-from docgen.assemble.apart.bodies import Body, MetalBody, Row, raise_stud, straighten, unfold
+from docgen.assemble.apart.bodies import CHORD_MM, Body, MetalBody, Row, carry_cap, raise_stud, straighten, unfold
 from docgen.assemble.apart.bonds import Bond, find_bonds, group_before, set_in
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
-from docgen.assemble.apart.laid_flat import Moving, find_flat, lay_flat
+from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
-from docgen.assemble.apart.unsure import find_crossing, find_unsure
+from docgen.assemble.apart.turned import turn_in
+from docgen.assemble.apart.unsure import find_crossing, find_unsure, has_rival_leaves
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
 from docgen.assemble.space.placed import Kind, Placed, Space
 from docgen.classes import dataclass
+from docgen.geometry.path import flatten
 from docgen.resolve import by_name
 
 
@@ -35,15 +39,16 @@ class Closed:
 class Joined:
     """What is known of a heap at its step: how it lies, copies that something lies behind already, seams along which the
     edge of a wall lies on a copy already, rows of stitches that are there once the step is done, those that it sews, with
-    the part on which each is said to begin, what is alike in heaps that are joined in the same way, hardware that is set by
-    then and whether the step does it, titles of what hangs on it and cannot be drawn, and whether one of its seams is
-    turned right side out."""
+    the part on which each is said to begin, those of them of which nothing says so, what is alike in heaps that are joined
+    in the same way, hardware that is set by then and whether the step does it, titles of what hangs on it and cannot be
+    drawn, and whether one of its seams is turned right side out."""
 
     kind: Kind
     lined: frozenset[Copy]
     flanged: Mapping[Copy, frozenset[str]]
     sewn: frozenset[str]
     picked: Mapping[str, Copy]
+    unmarked: frozenset[str]
     likeness: tuple[object, ...]
     metal: tuple[tuple[MetalBody, bool], ...]
     absent: tuple[str, ...]
@@ -61,12 +66,12 @@ class TakenApart:
 
     def __init__(self, build: Assembled) -> None:
         self.build = build
-        self._flat_at: dict[int, tuple[Mapping[Copy, Body], Mapping[Copy, Moving]]] = {}
+        self._flat_at: dict[int, Mapping[Copy, Body]] = {}
 
     @cached_property
     def lifted(self) -> Space:
         """Where all lies, lifted by the layers beneath, as it is drawn."""
-        return lift_parts(self.build, self.build.space)
+        return lift_parts(self.build, self.build.assembly, self.build.space)
 
     @cached_property
     def unsure(self) -> Mapping[Copy, str]:
@@ -78,7 +83,7 @@ class TakenApart:
         """The parts that lie where only the spec can have them, as they are drawn."""
         return tuple(
             Body(
-                placed,
+                self._turned_in(placed),
                 is_leather=self._is_leather(placed),
                 title=self.build.part_titles[placed.copy.part],
                 through=self._through.get(placed.copy, ()),
@@ -86,6 +91,15 @@ class TakenApart:
             for placed in self.lifted.parts
             if placed.copy not in self.unsure
         )
+
+    def _turned_in(self, placed: Placed) -> Placed:
+        """A part without what lies inside once its seams are turned."""
+        seams = frozenset(seam.name for seam in self.build.seams if seam.is_turned)
+        rows = [mark.path for mark in placed.item.marks if mark.kind == "stitch" and mark.name in seams]
+        ring = placed.ring
+        for row in rows:
+            ring = turn_in(ring, flatten(row, CHORD_MM))
+        return replace(placed, ring=ring) if rows else placed
 
     @cached_property
     def _through(self) -> Mapping[Copy, Sequence[Row]]:
@@ -114,8 +128,15 @@ class TakenApart:
 
     @cached_property
     def lined(self) -> frozenset[Copy]:
-        """The copies that something lies behind."""
-        return frozenset(body.placed.host for body in self.bodies if body.placed.is_inner and body.placed.host)
+        """The copies that something lies behind, and straps with a second layer."""
+        hosts = frozenset(body.placed.host for body in self.bodies if body.placed.is_inner and body.placed.host)
+        return hosts | self.doubled
+
+    @cached_property
+    def doubled(self) -> frozenset[Copy]:
+        """The straps with a second layer."""
+        names = {strap.name for strap in self.build.straps if strap.lining}
+        return frozenset(body.copy for body in self.bodies if body.copy.part in names)
 
     @cached_property
     def flanged(self) -> Mapping[Copy, frozenset[str]]:
@@ -134,8 +155,13 @@ class TakenApart:
     def closed(self) -> Closed:
         """The finished article. What goes through other parts as it is placed, flaps and straps first, is drawn straight on
         where it is free then, else left out."""
-        found, opened, bad = {body.copy: body for body in self.bodies}, list[Copy](), list[Copy]()
-        for one, other in find_crossing([body for body in self.bodies if not body.placed.is_inner]):
+        found, bad = {body.copy: body for body in self.bodies}, list[Copy]()
+        opened = [body.copy for body in self.bodies if self._is_loose(body)]
+        found |= straighten({copy: found[copy] for copy in opened})
+        rivals = [body.copy for body in self.bodies if body.placed.host is None and has_rival_leaves(body.placed)]
+        if rivals:
+            opened, found = [*opened, *rivals], unfold(found)
+        for one, other in find_crossing([body for body in found.values() if not body.placed.is_inner]):
             loose = [copy for copy in (one, other) if found[copy].placed.is_free] or [one, other]
             opened += [] if {*opened} & {*loose} else loose
         found |= straighten({copy: found[copy] for copy in opened})
@@ -155,6 +181,14 @@ class TakenApart:
             flanged=self.flanged,
         )
 
+    def _is_loose(self, body: Body) -> bool:
+        """Whether a strap is held at one end alone, and nothing says where the other goes: no holes, no buckle."""
+        placed = body.placed
+        if placed.how != "leads from" or not placed.is_free or len(placed.surface.bands) < 2:
+            return False
+        strap = by_name(self.build.straps)[body.copy.part]
+        return not strap.piece.marks.holes and not any(end.rings or end.takes for end in strap.ends)
+
     def _titles(self, copies: Iterable[Copy]) -> tuple[str, ...]:
         return tuple(sorted({self.build.part_titles[copy.part] for copy in copies}))
 
@@ -169,59 +203,81 @@ class TakenApart:
         return unfold(bodies) if self.build.space.kind == "lying" else bodies
 
     @cached_property
+    def _as_placed(self) -> Mapping[Copy, Body]:
+        return {body.copy: body for body in self.bodies}
+
+    @cached_property
     def bonds(self) -> tuple[Bond, ...]:
         return find_bonds(self.build, self.flat)
 
     def heaps(self, step: int) -> tuple[Mapping[Copy, Body], list[Heap]]:
-        """What a step (from 0) joins, and the bodies as they are drawn for it: walls that nothing bends yet lie flat, flaps
-        and straps that only bend lie straight where they are in the way as they lie at last. UnsureError where it joins
-        something, and that is not sure."""
+        """What a step (from 0) joins, and the bodies as they are drawn for it: walls that nothing bends yet lie flat; flaps
+        and straps that only bend lie straight where they are in the way as they lie at last, or leave straight up alone.
+        UnsureError where it joins something, and that is not sure."""
         missing = find_missing(self.build, self.lost, step)
         if missing:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
-        bodies = {**self.flat, **self._on_bench(step)[0]}
-        try:
-            return bodies, find_heaps(bodies, self.bonds, step)
-        except UnsureError:
-            straight = straighten(bodies)
-            return straight, find_heaps(straight, self.bonds, step)
+        bodies = {**self.flat, **self._on_bench(step)}
+        if self._closes(step):
+            bodies = straighten(bodies, arches=False)
+        straight = straighten(bodies)
+        for tried, may_rise in ((bodies, False), (straighten(bodies, arches=False), False), (bodies, True)):
+            with suppress(UnsureError):
+                return tried, find_heaps(tried, self.bonds, step, may_rise=may_rise)
+        return straight, find_heaps(straight, self.bonds, step)
 
-    def _on_bench(self, step: int) -> tuple[Mapping[Copy, Body], Mapping[Copy, Moving]]:
-        """Walls that a step joins something to and that nothing bends yet, with all that is on them, as they lie flat; and
-        how what does not bend with them got there."""
+    def _closes(self, step: int) -> bool:
+        """Whether a step closes an article: what only bends over that hangs straight until it is closed."""
+        copies = (copy for bond in self.bonds if bond.step == step for copy in (bond.one, bond.other))
+        return any(self.flat[copy].placed.how in ("closes", "stands on") for copy in copies)
+
+    def _on_bench(self, step: int) -> Mapping[Copy, Body]:
+        """Walls that a step joins something to and that nothing bends yet, with all that is on them, as they lie flat."""
         if step not in self._flat_at:
-            found, moves = dict[Copy, Body](), dict[Copy, Moving]()
+            found = dict[Copy, Body]()
             new = {copy for bond in self.bonds if bond.step == step for copy in (bond.one, bond.other)}
             if new and self.build.space.kind != "lying":
                 groups = group_before([*self.flat], self.bonds, step + 1)
                 for wall, group in find_flat(self.flat, [group for group in groups if not new.isdisjoint(group)]):
-                    laid, moved = lay_flat(self.flat, wall, group)
-                    found |= laid
-                    moves |= moved
-            self._flat_at[step] = found, moves
+                    found |= lay_flat(self.flat, wall, group)
+            self._flat_at[step] = found
         return self._flat_at[step]
 
-    def joined(self, heap: Heap, step: int) -> Joined:
-        """What is known of a heap at its step."""
-        bodies, moves = self._on_bench(step)
-        steps = [(one, set_in(self.build, one.metal)) for one in self._metal]
-        steps = [
-            (MetalBody(moves[one.copy].metal(one.metal), one.title) if one.copy in moves else one, at)
-            for one, at in steps
-        ]
+    def joined(self, heap: Heap, step: int, bodies: Mapping[Copy, Body]) -> Joined:
+        """What is known of a heap at its step, as its bodies are drawn for that."""
+        steps = [(follow(one, self._as_placed, bodies), set_in(self.build, one.metal)) for one in self._metal]
+        drawn = [body for copy, body in bodies.items() if copy in heap.copies]
         picked = find_begun(self.build, frozenset(self.flat), heap.copies, step)
         before = frozenset(name for name, at in list_rows(self.build) if at < step)
         turned = {seam.name for seam in self.build.seams if seam.is_turned}
         return Joined(
-            kind="lying" if not heap.copies.isdisjoint(bodies) else self.build.space.kind,
+            kind="lying" if not heap.copies.isdisjoint(self._on_bench(step)) else self.build.space.kind,
             lined=self._lined_before(step),
             flanged={copy: names & before for copy, names in self.flanged.items()},
             sewn=frozenset(name for name, at in list_rows(self.build) if at <= step),
             picked=picked,
             likeness=self._likeness(heap),
-            metal=tuple((one, at == step) for one, at in steps if at <= step),
+            unmarked=frozenset(run.line or run.part for run in self.build.assembly.runs if run.kind == "landings"),
+            metal=tuple((self._carried(one, drawn), at == step) for one, at in steps if at <= step),
             absent=tuple(find_absent(self.build, self.lost, heap, step)),
             is_turned=not turned.isdisjoint(picked),
+        )
+
+    def _carried(self, metal: MetalBody, drawn: Sequence[Body]) -> MetalBody:
+        """A cap as it goes on with the outermost of the parts that are drawn and that its post goes through."""
+        one = metal.metal
+        if one.shape != "cap" or one.half:
+            return metal
+        names = {one.part.part: {one.part.part}, **{join.name: {join.name, *join.pieces} for join in self.build.joins}}
+        own = names.get(one.part.part, {one.part.part})
+        through = [
+            {*fast.stack.parts}
+            for fast in self.build.assembly.fastened
+            if fast.hardware == one.hardware and not own.isdisjoint(fast.stack.parts)
+        ]
+        held = {part for parts in through for part in parts} | own
+        return carry_cap(
+            metal, [body for body in drawn if not names.get(body.copy.part, {body.copy.part}).isdisjoint(held)]
         )
 
     def _likeness(self, heap: Heap) -> tuple[object, ...]:
@@ -237,7 +293,8 @@ class TakenApart:
         """The copies that something lies behind before a step."""
         hosts = {body.copy: body.placed.host for body in self.bodies if body.placed.is_inner}
         bound = {frozenset((bond.one, bond.other)) for bond in self.bonds if bond.step < step}
-        return frozenset(host for copy, host in hosts.items() if host is not None and frozenset((copy, host)) in bound)
+        lined = frozenset(host for copy, host in hosts.items() if host is not None and frozenset((copy, host)) in bound)
+        return lined | self.doubled
 
     def tell_withheld(self) -> Iterator[str]:
         """What is not drawn, and why, in words: parts, then steps."""

@@ -57,6 +57,9 @@ def find_begun(build: Assembled, drawn: frozenset[Copy], copies: frozenset[Copy]
         )
         if sides and step_of(build, once.event) == step and copies.issuperset(sides):
             found.setdefault(once.seam, sides[0])
+    for run in build.assembly.runs:
+        if run.kind == "landings" and step_of(build, run.event) == step and Copy(run.part) in copies:
+            found.setdefault(run.line or run.part, Copy(run.part))
     return found
 
 

@@ -17,6 +17,7 @@ from docgen.geometry.shapes import Point
 SNAP_MM = 15.0  # halves of a snap that lie no farther apart close, by what leather gives
 OFF_MM = 2.5  # what reaches no farther beyond a face lies on it
 THROUGH_MM = 6.0  # an edge that goes on so far on both sides of a part goes through it
+FOLDED = -0.999  # the cosine between bands that lie on each other
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
 
@@ -45,6 +46,19 @@ def _faces_its_host(space: Space, placed: Placed) -> bool:
     if host is None or len(host.surface.bands) != len(placed.surface.bands):
         return False
     return all(inner(placed.out(k), host.out(k)) > 0 for k in range(len(placed.surface.bands)))
+
+
+def has_rival_leaves(placed: Placed) -> bool:
+    """Whether ends of a part that are folded over from both sides lie over each other, and nothing says which is on top."""
+    surface = placed.surface
+    outs = [placed.out(k) for k in range(len(surface.bands))]
+    closed = [k for k in range(len(outs) - 1) if inner(outs[k], outs[k + 1]) < FOLDED]
+    if len(closed) != 2 or closed[1] != closed[0] + 1:
+        return False
+    reach = [surface.measure(at)[0] for at in placed.ring]
+    first, middle, last = (surface.bands[k] for k in (closed[0], closed[1], closed[1] + 1))
+    ends_mm = (first.end_mm - min(reach)) + (max(reach) - last.begin_mm)
+    return ends_mm > middle.end_mm - middle.begin_mm + OFF_MM
 
 
 def _open_snaps(build: Assembled) -> Iterator[Copy]:

@@ -33,6 +33,7 @@ from docgen.geometry.vector import (
 from docgen.resolve import Hole
 
 MEETS_MM = 0.5
+HOLES_MM = 2.0  # holes that lie no farther apart are there for one post
 RIM_PLACES = 12
 ALL_ROUND_MM = 1.0  # how far a rim may lie off its host's for one to follow the other
 
@@ -69,7 +70,8 @@ def land(scene: Scene, copy: Copy) -> bool:
             if found is not None:
                 host, move = found
                 move = compose(_face_up(scene, copy, host, is_inside=lies.is_inside), move)
-                surface = carry(scene, copy, host, move, _anchor_on(scene, copy, host))
+                anchor = _anchor_on(scene, copy, host) or _hole_on(scene, copy, host, move)
+                surface = carry(scene, copy, host, move, anchor)
                 off_mm = _stand_off(scene, copy, host)
                 placed = scene.placed[host]
                 band = placed.surface.band_at(
@@ -105,6 +107,13 @@ def _find_host(scene: Scene, lies: Lies) -> tuple[Copy, Transform] | None:
 def _anchor_on(scene: Scene, copy: Copy, host: Copy) -> Point | None:
     """The middle of the line along which a copy is sewn on its host."""
     return next((track.middle for _, track, beneath in scene.flat_ties(copy) if beneath == host), None)
+
+
+def _hole_on(scene: Scene, copy: Copy, host: Copy, move: Transform) -> Point | None:
+    """The hole of a copy that comes to lie on one of its host which is there for it too: that part of it stays."""
+    under = [hole.at for hole in scene.item(host).holes if hole.takes or copy.part in hole.through]
+    own = [hole.at for hole in scene.item(copy).holes]
+    return next((at for at in own if any(math.dist(transform_point(at, move), to) < HOLES_MM for to in under)), None)
 
 
 def _stand_off(scene: Scene, copy: Copy, host: Copy) -> float:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
+from docgen.assemble.assembly import Assembly
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed, Space
 from docgen.assemble.space.scene import Sheet, box_round
@@ -30,13 +31,15 @@ class Pile:
         for band, corners in sheets:
             self._sheets.append((*box_round(corners), placed.surface.normal(band), placed.lifts[band], placed, band))
 
-    def height(self, at: Vec, out: Vec) -> float | None:
-        """By how many layers the uppermost part at a point is lifted the way `out`; None where no part lies flat there."""
+    def height(self, at: Vec, out: Vec, among: Container[str] | None = None) -> float | None:
+        """By how many layers the uppermost part at a point, `among` some where they are named, is lifted the way `out`;
+        None where no part lies flat there."""
         x, y, z = at
         found = [
             inner(lift, out)
             for low, high, normal, lift, placed, band in self._sheets
-            if low[0] - NEAR_MM <= x <= high[0] + NEAR_MM
+            if (among is None or placed.copy.part in among)
+            and low[0] - NEAR_MM <= x <= high[0] + NEAR_MM
             and low[1] - NEAR_MM <= y <= high[1] + NEAR_MM
             and low[2] - NEAR_MM <= z <= high[2] + NEAR_MM
             and abs(inner(normal, out)) > ALIKE
@@ -44,10 +47,10 @@ class Pile:
         ]
         return max(found, default=None)
 
-    def lift_at(self, metal: Metal) -> Vec:
-        """The lift of hardware: half a layer over the uppermost that it goes through, or hangs in."""
-        height = self.height(metal.at, metal.axis)
-        return times(metal.axis, 0.0 if height is None else height + 0.5)
+    def lift_at(self, metal: Metal, out: Vec, among: Container[str] | None) -> Vec:
+        """The lift of hardware the way `out`: half a layer over the uppermost that it goes through, or hangs in."""
+        height = self.height(metal.at, out, among)
+        return times(out, 0.0 if height is None else height + 0.5)
 
 
 def _lies_at(placed: Placed, band: int, at: Vec) -> bool:
@@ -55,7 +58,7 @@ def _lies_at(placed: Placed, band: int, at: Vec) -> bool:
     return own is not None and abs(lift_mm) <= NEAR_MM and is_in_ring(placed.ring, own)
 
 
-def lift_parts(build: Build, space: Space) -> Space:
+def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     """The space with the layers by which each band of every part is lifted, and its hardware; hosts come before what lies
     on them."""
     pile, straps = Pile(), {strap.name: strap for strap in build.straps}
@@ -69,8 +72,29 @@ def lift_parts(build: Build, space: Space) -> Space:
             lifting.placed[copy] = placed = replace(placed, lifts=tuple(_lift_strap(pile, placed, straps[copy.part])))
         if not placed.is_inner:
             pile.add(placed, lifting.sheets[copy])
-    metal = tuple(replace(one, lift=pile.lift_at(one)) for one in space.metal)
+    metal = tuple(replace(one, lift=_lift_metal(build, assembly, lifting, pile, one)) for one in space.metal)
     return replace(space, parts=tuple(lifting.placed[one.copy] for one in space.parts), metal=metal)
+
+
+def _lift_metal(build: Build, assembly: Assembly, lifting: Lifting, pile: Pile, metal: Metal) -> Vec:
+    """Hardware lies on the pile, on the side to which its part is lifted; a cap on what its post goes through."""
+    placed = lifting.placed.get(metal.part)
+    away = sum(inner(lift, metal.axis) for lift in placed.lifts) if placed is not None else 0.0
+    if metal.shape == "cap":
+        return pile.lift_at(metal, metal.axis, _held_by(build, assembly, metal))
+    return pile.lift_at(metal, times(metal.axis, -1.0) if away < -TINY else metal.axis, None)
+
+
+def _held_by(build: Build, assembly: Assembly, metal: Metal) -> frozenset[str] | None:
+    """The parts that the post of a cap goes through, joins by their names; None where that is not told."""
+    joins = {piece: join.name for join in build.joins for piece in join.pieces}
+    stacks = [
+        {part for piece in one.stack.parts for part in (piece, joins.get(piece, piece))}
+        for one in assembly.fastened
+        if one.hardware == metal.hardware
+    ]
+    found = [parts for parts in stacks if metal.part.part in parts]
+    return frozenset(part for parts in found for part in parts) or None
 
 
 def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:

@@ -142,17 +142,25 @@ def _tell_bare_walls(subject: Subject) -> Iterator[Found]:
 
 
 def _bare_partner(subject: Subject, sides: list[SeamSide], notches: list[int]) -> SeamSide | None:
-    """The partner without a notch in this seam that has one elsewhere, or that is a wall; no lining, foam or board, and
-    none where some partner has its mate."""
+    """The partner without a notch in this seam that has one elsewhere, or whose mate has its others met; no lining, foam
+    or board, and none where some partner has its mate."""
     bare = [side for side, count in zip(sides, notches, strict=True) if not count]
-    if len(sides) - len(bare) > 1:
+    marked = [side for side in sides if side not in bare]
+    if len(marked) > 1:
         return None
+    is_matched = any(_is_matched(subject, seam, marked[0].part) for seam in subject.build.seams)
     for side in bare:
         strips = subject.parts.strips(side.part)
         is_leather = all(subject.parts.materials[strip.material].kind == "leather" for strip in strips)
-        if is_leather and any(strip.marks.notches for strip in strips):
+        if is_leather and (is_matched or any(strip.marks.notches for strip in strips)):
             return side
     return None
+
+
+def _is_matched(subject: Subject, seam: Seam, part: str) -> bool:
+    """Whether the notches of a part have their mates in a seam."""
+    sides = [side for side in seam.sides if side.edges]
+    return part in {side.part for side in sides} and len(sides) > 1 and all(_count_notches(subject, it) for it in sides)
 
 
 @check(

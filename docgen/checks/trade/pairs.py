@@ -23,7 +23,14 @@ Mark = tuple[Point, Place]
     "should.",
     "our choice",
     needs_whole=True,
-    gives_way=("strap-end-hole-lacks", "hole-on-fold", "hole-without-mate", "holes-apart", "stud-misses-flap"),
+    gives_way=(
+        "strap-end-hole-lacks",
+        "hole-on-fold",
+        "hole-without-mate",
+        "holes-apart",
+        "stud-misses-flap",
+        "rings-not-opposite",
+    ),
 )
 def find_askew_marks(subject: Subject) -> Iterator[Found]:
     """Holes of one size and use, landings of one part, and ends of one strap: where all but two have their like across
@@ -105,6 +112,29 @@ def _tell(subject: Subject, piece: Piece, box: Box, name: str, odd: list[Mark]) 
 def _is_along(piece: Piece, box: Box, one: Point, other: Point) -> bool:
     """Whether two points of a strip lie as far from its middle along it, one towards either end."""
     return piece.shape == "strip" and abs(one.y + other.y - 2 * box.centre.y) <= EXACT_MM < abs(one.y - other.y)
+
+
+@check(
+    "slit-slants",
+    "A slit runs along or across its piece, where that is a rectangle or a strip.",
+    "our choice; a slit that is meant to slant may be accepted",
+    needs_whole=True,
+)
+def find_slanting_slits(subject: Subject) -> Iterator[Found]:
+    """Slits one end of which lies to the side of the other."""
+    for piece in subject.build.pieces:
+        spec = subject.piece_spec(piece.name)
+        items = spec.slits if spec and piece.shape in ("rectangle", "strip") else ()
+        if len(items) != len(piece.marks.slits):
+            continue
+        for item, slit in zip(items, piece.marks.slits, strict=True):
+            off_mm, long_mm = sorted((abs(slit.start.x - slit.end.x), abs(slit.start.y - slit.end.y)))
+            if item.end and off_mm > EXACT_MM:
+                what = (
+                    f'a slit of "{piece.name}" slants: one end lies {subject.length(off_mm)} to the side of the other, '
+                    f"and {subject.length(long_mm)} on"
+                )
+                yield item.end.place, what, "measure both ends from the same side, or accept it", piece.name
 
 
 @check(

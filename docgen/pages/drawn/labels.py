@@ -193,14 +193,19 @@ def place_label(
 ) -> tuple[TextMark, ...]:
     """The label inside the piece, at the first of the angles (0, 90 or -90) that serves, there in few and large lines;
     empty when it fits at no size."""
-    sizes = (wrap_lines(shrink_lines(lines, share, least_mm), wide) for wide in WIDTHS_MM for share in SIZES)
-    ways = [(sized, *label_size(sized)) for sized in dict.fromkeys(sizes)]
     for angle in angles_deg:
-        for sized, wide, high in ways:
-            across, up = (wide, high) if angle == 0 else (high, wide)
-            box = find_free_box(room, across + 2 * clear_mm, up + 2 * clear_mm)
-            if box is not None:
-                return set_label(sized, box, angle)
+        refused: list[tuple[float, float]] = []
+        for wide_mm in WIDTHS_MM:
+            for share in SIZES:
+                sized = wrap_lines(shrink_lines(lines, share, least_mm), wide_mm)
+                wide, high = label_size(sized)
+                if any(wide >= other[0] and high >= other[1] for other in refused):
+                    continue
+                across, up = (wide, high) if angle == 0 else (high, wide)
+                box = find_free_box(room, across + 2 * clear_mm, up + 2 * clear_mm)
+                if box is not None:
+                    return set_label(sized, box, angle)
+                refused.append((wide, high))
     return ()
 
 

@@ -38,6 +38,8 @@ HATCH_MM = 1.1
 HATCH_ANGLE = math.pi / 4
 LEAST_HOLE_MM = 0.55  # radius
 PICKED_HOLE_MM = 0.8  # least radius of a hole that is made in the step
+HEAD_OVER_MM = 3.0  # of a head beyond its hole: common sizes, our choice
+LEAST_HEAD_MM = 1.2  # radius on paper
 MOST_RING = 0.8  # of the height of a piece, that a ring may take
 RING_MM = 1.0  # from a picked hole to the ring round it
 FOLD_DASH_MM = (4.0, 0.9)  # as on the pattern, smaller: dashes of stitches are a third as long
@@ -181,7 +183,8 @@ def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
     for line, places in runs_of((outline, *lines)):
         if isinstance(line, Hole):
             marks = _draw_hole(line, pen, has_rings)
-            kind = line.kind if not pen.sketch.drawn.is_punched else "punched" if has_rings else "filled"
+            kind = "set" if _is_set(line, pen) else line.kind
+            kind = kind if not pen.sketch.drawn.is_punched else "punched" if has_rings else "filled"
             yield from ((kind, mark) for mark in stamp(marks, pen.put_points(places)))
         elif isinstance(line, StitchLine):
             yield from draw_seam(line, pen)
@@ -251,13 +254,21 @@ def _ring_mm(hole: Hole, scale_to: float) -> float:
     return _hole_mm(hole, scale_to) + math.hypot(hole.slot.x, hole.slot.y) / scale_to + RING_MM
 
 
+def _is_set(hole: Hole, pen: Pen) -> bool:
+    """Whether hardware is set in a hole in this step, and the hole is not made in it too."""
+    return hole.takes in pen.sketch.drawn.set and not pen.sketch.drawn.is_punched
+
+
 def _draw_hole(hole: Hole, pen: Pen, has_rings: bool) -> list[Mark]:
-    """A white hole; one that is made in the step is black, with a ring round it where rings have room. Small ones
-    are drawn larger."""
+    """A white hole, or the head of what is set there; one that is made in the step is black, with a ring round it where
+    rings have room. Small ones are drawn larger."""
     is_punched, thin = pen.sketch.drawn.is_punched, Stroke(pen.style.thin_line_mm)
     radius = _hole_mm(hole, pen.scale_to) if is_punched else max(hole.diameter_mm / 2 / pen.scale_to, LEAST_HOLE_MM)
     is_round, at = not hole.long_mm, pen.put_point(hole.at)
     rim = circle_path(at, radius) if is_round else pen.put(replace(hole, diameter_mm=2 * radius * pen.scale_to).path)
+    if _is_set(hole, pen):
+        head_mm = max(hole.diameter_mm / 2 + HEAD_OVER_MM, LEAST_HEAD_MM * pen.scale_to) / pen.scale_to
+        return [PathMark(path=circle_path(at, head_mm), stroke=Stroke(pen.style.thick_line_mm), fill=1.0)]
     if not is_punched:
         return [PathMark(path=rim, stroke=thin, fill=1.0)]
     rings = [circle_path(at, _ring_mm(hole, pen.scale_to))] if has_rings else []

@@ -28,6 +28,7 @@ from docgen.plan import (
     Plan,
     StraightEdge,
     StrapItem,
+    join_words,
     purpose_words,
     skive_notes,
     taper_words,
@@ -35,6 +36,7 @@ from docgen.plan import (
 from docgen.resolve import Marks, Material
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.hides import HIDES, PANEL, ROLL
+from docgen.tables.practice import NOTCH_DEEP_MM
 from docgen.written.units.telling import (
     Show,
     format_area,
@@ -57,6 +59,7 @@ DRAWING_HIGH_MM = 13.0
 SHARES = (15.0, 26.0, 14.0, 41.5, 22.5, 58.0)
 SPACES_MM = {"cell_pad_mm": 0.5, "block_gap_mm": 2.2, "heading_gap_mm": 4.5, "subheading_gap_mm": 3.6}
 TIMES = "\u00a0×\u00a0"
+NAME_OF_WORDS = "cutting_list"  # the table of its sentences
 GROUPS = ("panels", "small", "under")
 MOST_BESIDE = 3  # facts beside each other; more go into two rows
 
@@ -88,11 +91,33 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME, pictures: P
 
 
 def _how_blocks(plan: Plan) -> tuple[Block, ...]:
-    """How to read the list, and in which order to cut."""
+    """How to read the list, in which order to cut, and what is done with notches."""
+    items = [item for goods in plan.materials for item in goods.items]
     has_straps = any(material.straps for material in plan.materials)
-    has_arrows = has_straps or any(item.piece.least_stretch for goods in plan.materials for item in goods.items)
-    cases = ("read", *(["arrows"] if has_arrows else []), "with_straps" if has_straps else "no_straps")
-    return paragraph([line for case in cases for line in say("cutting_list", case)])
+    has_arrows = has_straps or any(item.piece.least_stretch for item in items)
+    lines = [*say(NAME_OF_WORDS, "read"), *(say(NAME_OF_WORDS, "arrows") if has_arrows else ())]
+    lines += _order_words(plan, has_straps=has_straps)
+    if any(item.piece.marks.notches for item in items):
+        lines += say(NAME_OF_WORDS, "notches", deep=format_length(NOTCH_DEEP_MM[plan.build.show], plan.build.show))
+    return paragraph(lines)
+
+
+def _order_words(plan: Plan, *, has_straps: bool) -> tuple[str, ...]:
+    """The order of cutting, of what there is to cut."""
+    groups = {item.group for goods in plan.materials for item in goods.items}
+    if len(groups) + has_straps < 2:
+        return ()
+    kinds = dict.fromkeys(
+        goods.material.kind for goods in plan.materials if any(item.group == "under" for item in goods.items)
+    )
+    more = {
+        "small": " ".join(say(NAME_OF_WORDS, "order_small")) if "small" in groups else "",
+        "under": " ".join(say(NAME_OF_WORDS, "order_under", kinds=join_words([*kinds]))) if kinds else "",
+    }
+    if not has_straps:
+        return say(NAME_OF_WORDS, "order_pieces", **more)
+    large = " ".join(say(NAME_OF_WORDS, "order_large")) if "panels" in groups else ""
+    return say(NAME_OF_WORDS, "order_straps", large=large, **more)
 
 
 def _joined_blocks(plan: Plan, said: Said) -> list[Block]:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Together
 from docgen.pages.setting.paging import columns_of, hold_measures, needle_words
-from docgen.plan import HardwareItem, Needles, Plan, ThreadNeed, TrimmingItem, run_words
+from docgen.plan import HardwareItem, Needles, Plan, ThreadNeed, TrimmingItem, ends_words, run_words
 from docgen.resolve import Hardware, Trimming, TrimmingCut
 from docgen.tables.trimmings import TRIMMING_KINDS
 from docgen.written.units.table import MM_PER_YARD
@@ -104,7 +104,7 @@ def trimming_notes(item: Trimming, cut: TrimmingCut, show: Show, *, is_first: bo
     """Where it is sewn, what of it is over; and once how it is cut, and the spec's note."""
     kind = TRIMMING_KINDS[item.kind]
     own = [cut.where, *run_words(item, cut, show)]
-    return [words for words in (*own, *((kind.cut, item.note) if is_first else ())) if words]
+    return [words for words in (*own, *((kind.cut, ends_words(item), item.note) if is_first else ())) if words]
 
 
 def trimming_to_buy(item: TrimmingItem, show: Show, said: Said) -> str:

@@ -142,7 +142,7 @@ def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) 
     if template.label_box is not None:
         leader = (leader.mark for leader in template.leaders[:1])
         return (*leader, *_set_beside(template.label, template.label_box, is_turned=is_turned))
-    angles = (-90.0, 0.0) if is_turned else (0.0, 90.0)
+    angles = (0.0, -90.0) if is_turned else (0.0, 90.0)  # upright as the piece is, where it has the room
     rooms = [find_room(template, boxes) for boxes in ((taken, ()) if taken else ((),))]
     ways = chain(
         (place_label(room, template.label, angles) for room in rooms),

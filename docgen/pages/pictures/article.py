@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import Final
 
-from docgen.assemble import Closed, Copy, Kind
+from docgen.assemble import Body, Closed, Copy, Kind
 from docgen.classes import dataclass
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
 from docgen.pages.pictures.leaders import THIN_MM, Named
-from docgen.pages.pictures.view import Side, View, dimetric, isometric
+from docgen.pages.pictures.view import Side, View, corner, dimetric, isometric
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 HIGH_MM = 56.0
+RISES_MM = 25.0  # higher than layers on each other are drawn
 SMALL_MM = (32.0, 26.0)  # wide and high, at the head of lists
 FRONT_SHARE = 0.54  # of the width: it bears most names
 
@@ -57,13 +58,19 @@ def set_article(closed: Closed, kind: Kind, lined: Collection[Copy]) -> Article 
     ]
     titles = dict.fromkeys(body.title for body in outer)
     named = tuple((tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles)
-    front, behind = (Drawing(shown, view_of(kind, side)) for side in SIDES)
+    front, behind = (Drawing(shown, _view_of_whole(kind, side, outer)) for side in SIDES)
     notes = tuple(
         f"{said[key]}: {', '.join(titles)}"
         for key, titles in (("open", closed.opened), ("not_drawn", closed.absent))
         if titles
     )
     return Article(front=front, behind=behind, named=named, notes=notes)
+
+
+def _view_of_whole(kind: Kind, side: Side, bodies: Sequence[Body]) -> View:
+    """What lies and rises is not turned over to be seen from behind, as what is flat is."""
+    heights = [at[2] for body in bodies for face in body.faces for at in face.corners]
+    return corner(side) if kind == "lying" and max(heights) - min(heights) > RISES_MM else view_of(kind, side)
 
 
 def draw_small(article: Article, style: PageStyle) -> Figure:

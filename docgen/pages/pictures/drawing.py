@@ -19,6 +19,7 @@ from docgen.pages.pictures.view import View
 
 LEAST_COSINE = -0.02  # between the ray and a face whose flesh side is seen
 BESIDE_MM = 0.4  # on paper, from an edge, where it is looked up whether anything lies there
+NOTHING_MM = 1e-6
 LEAST_MM = 0.1  # on paper; what is shorter is not drawn
 MOST_HOLES = 5000  # of one part; more of them are a grey that nobody tells apart, and take memory
 HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
@@ -105,9 +106,11 @@ class Drawing:
         links: Sequence[tuple[Vec, Vec]] = (),
         begun_on: Mapping[str, Copy] = MappingProxyType({}),
         window: Window | None = None,
+        unmarked: frozenset[str] = frozenset(),
     ) -> None:
-        """`begun_on` tells of seams that are picked out on which part they are said to begin; of a `window` nothing is
-        drawn but what lies in it."""
+        """`begun_on` tells of seams that are picked out on which part they are said to begin, and of `unmarked` ones that
+        is not drawn; of a `window` nothing is drawn but what lies in it."""
+        self.unmarked = unmarked
         self.shown, self.view, self.links, self.window = shown, view, links, window
         self.framed: tuple[Window, ...] = ()
         self.owners: list[int] = []
@@ -204,7 +207,7 @@ class Drawing:
             hider=self.hider,
             owners=tuple(self.owners),
             spots={},
-            starts=tuple(row.put(frame.put) for row in self.rows),
+            starts=tuple(row.put(frame.put) for row in self.rows if row.seam not in self.unmarked),
         )
 
     def _draw(self, place: int, one: Shown, frame: Frame) -> Iterator[Leg]:
@@ -229,7 +232,7 @@ class Drawing:
             if line.name in one.picked:
                 return "picked"
             return "stitch" if is_there and not line.is_edge else ""
-        return line.kind
+        return "" if line.name and line.name in one.picked else line.kind  # of an edge that is sewn its row is drawn
 
     def _draw_hole(self, place: int, one: Shown, hole: BodyHole, frame: Frame) -> Iterator[Leg]:
         """A hole, whole where its middle is seen."""
@@ -259,7 +262,8 @@ class Drawing:
         for begin, finish in seen:
             p, q = _between(start, end, begin), _between(start, end, finish)
             a, b = frame.put(*p), frame.put(*q)
-            if math.dist(a, b) < LEAST_MM and finish - begin < 1:  # chords of a small curve are short too
+            short = LEAST_MM if finish - begin < 1 else NOTHING_MM  # chords of a small curve are short too
+            if math.dist(a, b) < short:
                 continue
             yield self._weigh(one, kind, p, q, frame), a, b
 

@@ -8,7 +8,7 @@ from typing import Final
 
 from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Point
-from docgen.pages.marks.moving import place_marks
+from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import Mark, PathMark, Stroke
 from docgen.pages.pictures.drawing import BETWEEN, Drawing, Drawn
 from docgen.pages.pictures.leaders import (
@@ -85,7 +85,9 @@ def make_figure(
     ]
     legs = [(start, end) for _, start, end in drawn.legs]
     legs += [(Point(x, label.middle), label.at) for x, side in sides for label in side]
-    marks = [*marks, *draw_starts(drawn.starts, legs, (drawn.wide_mm, drawn.high_mm), style, numbers)]
+    starts = [*draw_starts(drawn.starts, legs, (drawn.wide_mm, drawn.high_mm), style, numbers)]
+    over = max(over, *(mark_box(mark).top - drawn.high_mm for mark in starts), 0.0)
+    marks = [*marks, *starts]
     across = (wide_mm - drawn.wide_mm) / 2 if columns == 2 else wide_mm - drawn.wide_mm - EDGE_MM
     tall = drawn.high_mm + under + over + 2 * EDGE_MM
     marks = place_marks(marks, across, under + EDGE_MM)

@@ -87,9 +87,8 @@ def _places(drawn: Drawn, number: int, owner: int) -> Iterator[Spot]:
             if inside <= 0:
                 continue
             if _is_seen(drawn, number, owner, x, y):
-                around = (AROUND_MM / drawn.frame.scale * turn for turn in (-1.0, 1.0))
-                beside = [spot for by in around for spot in ((x + by, y), (x, y + by))]
-                is_clear = all(_is_seen(drawn, number, owner, *spot) for spot in beside)
+                by = AROUND_MM / drawn.frame.scale
+                is_clear = all(_is_seen(drawn, number, owner, x + by * k, y + by * k / 2) for k in (-1, 1))
                 yield x, y, inside if is_clear else min(inside, LEAST_INSIDE_MM * 1.01 / drawn.frame.scale)
 
 

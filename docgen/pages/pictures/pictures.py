@@ -59,7 +59,7 @@ class Pictures:
         sure."""
         if step not in self._known:
             bodies, heaps = self.apart.heaps(step)
-            self._known[step] = [set_scene(bodies, heap, self.apart.joined(heap, step)) for heap in heaps]
+            self._known[step] = [set_scene(bodies, heap, self.apart.joined(heap, step, bodies)) for heap in heaps]
         return self._known[step]
 
     @cached_property

@@ -18,10 +18,11 @@ START_MM = 0.9  # radius of the dot where a seam begins
 ARROW_MM = 2.0
 ARROW_AT_MM = 5.0  # from there, to its tip
 LEAST_RUN_MM = 3.5  # that is seen, for an arrow on it
-NEAR_MM = 12.0  # what is drawn farther off is not in the way of a number
-TURNS, REACHES_MM = 16, (2.6, 3.4, 4.4)  # round the dot and from it, where a place for the number is looked for
+NEAR_MM = 7.5  # what is drawn farther off is not in the way of a number
+TURNS, REACHES_MM = 24, (2.6, 3.2, 3.8, 4.6)  # round the dot and from it, where a place for the number is looked for
 CLEAR_MM = 0.5  # from a number to any line
-OUT_MM = 2.0  # that a number may stand beyond the drawing
+LEAST_CLEAR_MM = 0.1  # where there is no better place
+OUT_MM, OVER_MM = 2.0, 4.0  # that a number may stand beside the drawing, and over it
 
 Leg = tuple[Point, Point]
 
@@ -106,41 +107,48 @@ def _number(start: Start, text: str, taken: Sequence[Leg], room_mm: tuple[float,
     size = style.label_type_mm
     wide, high = text_width_mm(text, "bold", size), cap_height_mm(size, "bold")
     near = [leg for leg in taken if leg_distance(leg, start.at) < NEAR_MM]
-    best, clear = start.at, -math.inf
-    for reach in REACHES_MM:
-        for k in range(TURNS):
-            turn = math.tau * (k / TURNS + 0.25)
-            at = Point(start.at.x + reach * math.cos(turn), start.at.y + reach * math.sin(turn))
-            if not _is_within(at, wide, high, room_mm):
-                continue
-            found = min((_apart(leg, at, wide, high) for leg in near), default=math.inf)
-            found = min(found, math.dist(at, start.at) - START_MM - math.hypot(wide, high) / 2, CLEAR_MM)
-            if found > clear + 1e-6:
-                best, clear = at, found
-        if clear >= CLEAR_MM - 1e-6:
-            break
+    best, least = start.at, len(near) + 1
+    inside, over = _around(start.at, (wide, high), room_mm)
+    for spots, clear in ((inside, CLEAR_MM), (inside, LEAST_CLEAR_MM), (over, LEAST_CLEAR_MM)):
+        for at in spots if least else ():
+            crossed = sum(1 for leg in near if _meets(leg, at, (wide / 2 + clear, high / 2 + clear)))
+            if crossed < least:
+                best, least = at, crossed
     return TextMark(x_mm=best.x, y_mm=best.y - high / 2, text=text, size_mm=size, face="bold", anchor="middle")
 
 
-def _is_within(at: Point, wide: float, high: float, room_mm: tuple[float, float]) -> bool:
-    return (
-        wide / 2 - OUT_MM <= at.x <= room_mm[0] + OUT_MM - wide / 2
-        and high / 2 - OUT_MM / 2 <= at.y <= room_mm[1] + OUT_MM / 2 - high / 2
-    )
+def _around(
+    dot: Point, size_mm: tuple[float, float], room_mm: tuple[float, float]
+) -> tuple[Sequence[Point], Sequence[Point]]:
+    """Places for a number beside a dot, nearer ones first; and those over the drawing, which make it higher."""
+    (wide, high), (across, tall) = size_mm, room_mm
+    spots = [
+        Point(dot.x + reach * math.cos(turn), dot.y + reach * math.sin(turn))
+        for reach in REACHES_MM
+        for turn in (math.tau * (k / TURNS + 0.25) for k in range(TURNS))
+    ]
+    spots = [
+        at for at in spots if wide / 2 - OUT_MM <= at.x <= across + OUT_MM - wide / 2 and at.y >= high / 2 - OUT_MM / 2
+    ]
+    top = tall + OUT_MM / 2 - high / 2
+    return [at for at in spots if at.y <= top], [at for at in spots if top < at.y <= top + OVER_MM]
 
 
-def _apart(leg: Leg, at: Point, wide: float, high: float) -> float:
-    """How far a leg keeps off the box of a number round a point: less than nothing where it goes through it."""
+def _meets(leg: Leg, at: Point, half: tuple[float, float]) -> bool:
+    """Whether a leg goes through a box round a point (Liang and Barsky, ACM TOG 3, 1984)."""
     (x1, y1), (x2, y2) = leg
+    x1, y1, x2, y2 = x1 - at[0], y1 - at[1], x2 - at[0], y2 - at[1]
+    wide, high = half
+    if (
+        (x1 > wide and x2 > wide)
+        or (x1 < -wide and x2 < -wide)
+        or (y1 > high and y2 > high)
+        or (y1 < -high and y2 < -high)
+    ):
+        return False
     low, top = 0.0, 1.0
-    for begin, way, half in ((x1 - at.x, x2 - x1, wide / 2), (y1 - at.y, y2 - y1, high / 2)):
-        if abs(way) < 1e-9:
-            if abs(begin) > half:
-                low = 2.0
-            continue
-        first, last = sorted(((-half - begin) / way, (half - begin) / way))
-        low, top = max(low, first), min(top, last)
-    if low <= top:
-        return -min(wide, high) / 2 + min(leg_distance(leg, at), min(wide, high) / 2)
-    corners = [Point(at.x + i * wide / 2, at.y + j * high / 2) for i in (-1, 0, 1) for j in (-1, 0, 1) if i or j]
-    return min(leg_distance(leg, corner) for corner in corners)
+    for begin, way, reach in ((x1, x2 - x1, wide), (y1, y2 - y1, high)):
+        if abs(way) > 1e-9:
+            first, last = (-reach - begin) / way, (reach - begin) / way
+            low, top = max(low, min(first, last)), min(top, max(first, last))
+    return low <= top

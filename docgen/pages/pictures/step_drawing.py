@@ -46,15 +46,26 @@ class StepScene:
 
 
 def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepScene:
-    """How a heap is drawn, with what is known of it: from where what is lifted comes nearer, unless from the other side
+    """How a heap is drawn, with what is known of it: from where what goes on comes nearer, unless from the other side
     more is seen of what is sewn."""
-    toward = sum(inner(one.way, view_of(joined.kind, "front").eye) for one in heap.moved)
+    eye = view_of(joined.kind, "front").eye
+    toward = sum(inner(one.way, eye) * (-1 if _is_host(bodies, heap, one) else 1) for one in heap.moved)
     first: Side = "front" if toward >= -1e-6 else "behind"
     scene = _set_scene(bodies, heap, joined, first)
     if scene.drawing.rows and min(map(_worth, scene.drawing.rows)) < WELL_SEEN:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
         scene = max(scene, other, key=lambda one: round(sum(map(_worth, one.drawing.rows)), 2))
     return _add_detail(scene, bodies, heap, joined)
+
+
+def _is_host(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> bool:
+    """Whether what is lifted is what the rest lies on, which stays in its place as the larger part."""
+    pairs = ((pair.one, pair.other) for pair in heap.bonds)
+    mixed = [pair for pair in pairs if (pair[0] in one.copies) != (pair[1] in one.copies)]
+    return any(
+        bodies[guest].placed.host == host and bodies[guest].placed.level > 0
+        for host, guest in (pair if pair[0] in one.copies else pair[::-1] for pair in mixed)
+    )
 
 
 def _add_detail(scene: StepScene, bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepScene:
@@ -85,7 +96,7 @@ def _set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, side: Si
     named = tuple((tuple(k for k, other in new if other == title), title) for title in titles)
     return StepScene(
         side=side,
-        drawing=Drawing(shown, view, links, joined.picked),
+        drawing=Drawing(shown, view, links, joined.picked, unmarked=joined.unmarked),
         named=named,
         absent=joined.absent,
         is_turned=joined.is_turned,
@@ -223,7 +234,9 @@ def _drawer(
         *([f"{said['likewise']}: {', '.join(others)}"] if others else []),
     ]
     told += [said["turned"]] if scene.is_turned else []
-    told += [said["unbegun"]] if any(not row.is_begun for row in drawing.rows) else []
+    told += (
+        [said["unbegun"]] if any(not row.is_begun and row.seam not in drawing.unmarked for row in drawing.rows) else []
+    )
     told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
 
     detail = scene.detail

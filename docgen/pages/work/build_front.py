@@ -35,6 +35,7 @@ from docgen.plan import Plan, Scrap
 from docgen.resolve import Build, Photo, Stitch, find_bed
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.consumables import is_consumable
+from docgen.tables.practice import EDGE_TOOLS
 from docgen.written.units.telling import Show, format_length, format_pitch, format_stack
 
 Said = Mapping[str, str]
@@ -47,7 +48,7 @@ FRONT_HIGH_MM = 60.0
 TOOLS_MM = 43.0  # a column of tools beside the finished article
 NARROW_SHARE = 0.65  # of the width, for the view from the front, where tools stand beside
 LEAST_BEHIND = 0.7  # of the height of the view from the front, that the one from behind has
-TOOLS_HIGH_MM = 84.0  # of them, that stand there
+TOOLS_HIGH_MM = 90.0  # of them, that stand there
 SPACES_MM = {
     "paragraph_gap_mm": 1.4,
     "item_gap_mm": 0.3,
@@ -76,7 +77,7 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
             show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM),
             (Beside((*article, *how), tools, TOOLS_MM),) if tools else article,
         ],
-        "how": [(*(() if tools else how), *proposed)],
+        "how": [(*(() if tools else how), *paragraph(_edges(plan)), *proposed)],
         "lists": _list_units(plan, setup, said, has_tools=not tools),
     }
     if plan.scraps:
@@ -121,10 +122,20 @@ def _how_to_use(key: str, scale: float) -> tuple[str, ...]:
     return say("build_sheet", "use") + keyed + (say("build_sheet", "sections", scale=f"{scale:g}:1") if scale else ())
 
 
+def _edges(plan: Plan) -> tuple[str, ...]:
+    """What is done with the cut edges of each material, where the spec says it."""
+    found = [goods.material for goods in plan.materials if goods.material.edges]
+    told = "; ".join(goods.edges if len(found) == 1 else f"{goods.title}, {goods.edges}" for goods in found)
+    return say("build_sheet", "edges", edges=told.removesuffix(".")) if told else ()
+
+
 def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:
     """What every stitch must show on scrap, and what those by machine must."""
-    machine = ", ".join(scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine")
-    return paragraph(say("build_scrap", "always") + (say("build_scrap", "machine", machine=machine) if machine else ()))
+    machine = [scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine"]
+    if len(machine) == len(scraps):
+        return paragraph(say("build_scrap", "always") + say("build_scrap", "machine_all"))
+    told = say("build_scrap", "machine", machine=", ".join(machine)) if machine else ()
+    return paragraph(say("build_scrap", "always") + told)
 
 
 def _times(plan: Plan, said: Said) -> tuple[tuple[str, str], ...]:
@@ -182,7 +193,11 @@ def _list_units(plan: Plan, setup: Setup, said: Said, *, has_tools: bool) -> lis
 
 def _tools(plan: Plan) -> list[str]:
     machines = (machine_title(scrap.stitch, plan.build) for scrap in plan.scraps)
-    return [tool for tool in dict.fromkeys((*plan.tools, *machines)) if tool and not is_consumable(tool)]
+    told = " ".join(goods.material.edges for goods in plan.materials)
+    edges = (
+        tool for words, tool in EDGE_TOOLS.items() if words in told and not any(words in own for own in plan.tools)
+    )
+    return [tool for tool in dict.fromkeys((*plan.tools, *machines, *edges)) if tool and not is_consumable(tool)]
 
 
 def _lists(plan: Plan, setup: Setup, said: Said, *, has_tools: bool) -> list[Block]:

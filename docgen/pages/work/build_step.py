@@ -39,11 +39,11 @@ Heights = tuple[float, float]
 SIDE_MM = 66.0  # the column at the right of a step
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
 DRAWING_HEIGHTS_MM = (60.0, 48.0, 36.0, 30.0)  # from large to small: the smaller ones where that saves a page
-STEP_GAP_MM = 2.4  # between steps
+STEP_GAP_MM = 1.8  # between steps
 SPACES_MM = {
-    "paragraph_gap_mm": 0.9,
-    "item_gap_mm": 0.4,
-    "block_gap_mm": 1.4,
+    "paragraph_gap_mm": 0.6,
+    "item_gap_mm": 0.2,
+    "block_gap_mm": 1.0,
     "cell_pad_mm": 0.4,
     "caution_pad_mm": 0.5,
     "caution_mark_mm": 4.0,
@@ -226,13 +226,14 @@ def short_caution(hazard: str) -> str:
 
 def _opening(step: PlanStep, style: PageStyle, said: Said, before: Sequence[tuple[str, int]]) -> list[Unit]:
     """What is taken in hand, the tools, and where sections of its stacks were drawn before, a list in smaller type; how
-    long glue must wait."""
+    long what no line speaks of must wait; the spec's note."""
     told = [f"{said['take']}: {'; '.join(map(tell, step.takes))}."] if step.takes else []
     told += [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
     told += [f"{said['section']} {letter}: {said['at_step']} {number}." for letter, number in before]
     close = style.closer(SPACES_MM)
     units: list[Unit] = [(Styled((Paragraph(" ".join(told)),), close),)] if told else []
     units += [(Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True),) for tool, wait in step.waits]
+    units += [(Paragraph(f"{said['note']}: {hold_measures(step.note)}", bold=True),)] if step.note else []
     return units
 
 
@@ -244,10 +245,8 @@ def _acts(step: PlanStep) -> list[Unit]:
 
 
 def _closing(step: PlanStep, said: Said) -> list[Unit]:
-    """The spec's note, and what is good."""
+    """What is good."""
     units: list[Unit] = []
-    if step.note:
-        units.append((Paragraph(f"{said['note']}: {hold_measures(step.note)}", bold=True),))
     if step.good:
         units.append((Paragraph(f"{said['good']}: {'; '.join(map(tell, step.good))}."),))
     return units

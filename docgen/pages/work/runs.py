@@ -89,6 +89,10 @@ def _pitch_facts(job: SewingJob, said: Said) -> Iterator[str]:
 
 
 def _place_facts(job: SewingJob, show: Show, said: Said) -> Iterator[str]:
+    is_even = job.seam is None and job.rows > 1 and abs(job.inset_mm - job.row_gap_mm) < 1e-6
+    if is_even:
+        yield f"{job.rows} {said['rows_even']}"
+        return
     if not job.is_across and abs(job.inset_mm - job.stitch.inset_mm) > 1e-6:
         yield f"{said['inset']} {format_length(job.inset_mm, show)}"
     if job.rows > 1:

@@ -1,19 +1,25 @@
-"""The numbered lines of a step: what each event does, in the order of the work."""
+"""The numbered lines of a step: its own first ones, what each event does, in the order of the work, its own last ones."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.hardware import hardware_acts
+from docgen.plan.acts.holding import faces_act, find_glues, glue_acts, is_marked
 from docgen.plan.acts.laying import lay_acts
-from docgen.plan.acts.sewing import divider_acts, find_glues, glue_acts, join_acts, seam_acts, sewn_on_acts
-from docgen.plan.acts.shaping import fold_acts, hem_acts, punch_acts, skive_acts
+from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
+from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, punch_acts, skive_acts
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.trimmings import trimming_lines
+from docgen.resolve import Step
+from docgen.tables.adhesives import find_wait, format_wait
+
+ONCE = ("hold_faces",)  # said once in a step
+GLUED = ("hold_glue", "hold_within", "hold_strip", "hold_faces", "hold_overlap")
 
 
 def step_acts(work: Work, at: int) -> tuple[Act, ...]:
@@ -22,14 +28,49 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
     timed = set(step.work[: len(step.order)])
     skived = [event.name for _, event in events if event.kind == "skives" and ("skives", event.name) not in timed]
     early = {name for name in work.pieces if ("pieces", name) not in timed}
-    found = [*skive_acts(work, skived), *_shape_acts(work, at, early), *_goods_acts(work, at)]
+    found = [*(act("own", words=words) for words in step.first)]
+    found += [*skive_acts(work, skived), *_shape_acts(work, at, early), *_goods_acts(work, at)]
     for index, event in events:
         if (event.kind, event.name) in timed and event.kind == "skives":
             found += skive_acts(work, [event.name])
         elif (event.kind, event.name) in timed and event.kind == "pieces":
             found += _shape_acts(work, at, {event.name})
-        found += (one for one in _event_acts(work, at, index, event) if one.case != "hold_faces" or one not in found)
-    return tuple(found)
+        found += (one for one in _event_acts(work, at, index, event) if one.case not in ONCE or one not in found)
+    return (*_joined(_with_waits(step, found)), *(act("own", words=words) for words in step.last))
+
+
+def _with_waits(step: Step, acts: Sequence[Act]) -> Iterator[Act]:
+    """The lines with how long each glue is left, once, behind the first that puts it on."""
+    left = list_waits(step.tools)
+    for one in acts:
+        yield one
+        put_on = str(dict(one.values).get("glue", ""))
+        for goods, wait in left if put_on and one.case in GLUED else ():
+            if goods in put_on:
+                yield act("wait_for" if " and " in put_on else "wait", goods=goods, wait=wait)
+        left = [(goods, wait) for goods, wait in left if goods not in put_on or one.case not in GLUED]
+
+
+def _joined(acts: Iterable[Act]) -> Iterator[Act]:
+    """The lines, with what is pressed down once the glue is dry in the line of the wait."""
+    found = [*acts]
+    for before, one, after in zip([None, *found], found, [*found[1:], None], strict=False):
+        if one.case == "wait" and after is not None and after.case == "press_down":
+            yield act("wait_press", **dict(one.values), **dict(after.values))
+        elif not (one.case == "press_down" and before is not None and before.case == "wait"):
+            yield one
+
+
+def untold_waits(step: Step, acts: Sequence[Act]) -> tuple[tuple[str, str], ...]:
+    """Waits of a step that none of its lines tells."""
+    told = {str(dict(one.values)["goods"]) for one in acts if one.case in ("wait", "wait_for", "wait_press")}
+    return tuple((goods, wait) for goods, wait in list_waits(step.tools) if goods not in told)
+
+
+def list_waits(tools: Sequence[str]) -> list[tuple[str, str]]:
+    """Glues, paints and the like among tools, with how long each takes."""
+    found = ((tool, find_wait(tool)) for tool in tools)
+    return [(tool, format_wait(wait)) for tool, wait in found if wait is not None]
 
 
 def _shape_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
@@ -39,8 +80,13 @@ def _shape_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
 
 def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     if event.kind == "seams":
-        yield from glue_acts(work, at, event)
-        yield from lay_acts(work, at, index)
+        yield from bends_alone(work, at, work.sewn_pieces(work.seams[event.name]))
+        marked, glued, laid = (
+            is_marked(work, at, work.seams[event.name]),
+            glue_acts(work, at, event),
+            lay_acts(work, at, index),
+        )
+        yield from (*laid, *glued, _press_act(work, event)) if marked else (*glued, *laid)
         yield from seam_acts(work, at, event)
     elif event.kind == "joins":
         yield from join_acts(work, at, event)
@@ -55,10 +101,20 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     elif event.kind == "hardware":
         yield from hardware_acts(work, at, index, event)
     elif event.kind == "pieces":
-        laid, glues = [*lay_acts(work, at, index)], find_glues(work, at)
-        is_sewn = any(one.kind in ("seams", "joins") for _, one in work.events(at))  # that says where the glue goes
-        yield from [act("hold_faces", glue=join_words(glues))] if laid and glues and not is_sewn else ()
-        yield from laid
+        yield from _glued_on(work, at, index)
+        yield from lay_acts(work, at, index)
+
+
+def _press_act(work: Work, event: Event) -> Act:
+    """What was laid dry and marked comes to lie for good."""
+    return act("press_down", part=work.titles[work.sides(work.seams[event.name])[0].part])
+
+
+def _glued_on(work: Work, at: int, index: int) -> Iterator[Act]:
+    """The glue of what a step only lays on, as foam: all over both faces."""
+    glues = find_glues(work, at)
+    if glues and work.lays_at(index):
+        yield faces_act(work, at, join_words(glues))
 
 
 def _goods_acts(work: Work, at: int) -> list[Act]:

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from docgen.plan.act import Act, act
+from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.holding import sides_over
+from docgen.plan.acts.places import both_sides, edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words, thin_words
+from docgen.plan.plan import SewingJob
+
+MOST_TOLD = 4
 
 
 def good_acts(work: Work, at: int) -> tuple[Act, ...]:
     """One or two things to look for; nothing where the step does nothing that the spec tells."""
-    return tuple(dict.fromkeys((*_shaped(work, at), *_sewn(work, at), *_made(work, at))))[:3]
+    return tuple(dict.fromkeys((*_shaped(work, at), *_sewn(work, at), *_made(work, at))))[:MOST_TOLD]
 
 
 def _shaped(work: Work, at: int) -> Iterator[Act]:
@@ -30,13 +35,47 @@ def _sewn(work: Work, at: int) -> Iterator[Act]:
     for name in work.steps[at].joins:
         join = work.joins[name]
         yield act("good_join", part=join.title, length=work.length(join.length_mm))
-    if jobs:
-        insets = dict.fromkeys(work.length(job.inset_mm) for job in jobs if job.inset_mm and not job.is_across)
-        stitches = join_words([*dict.fromkeys(str(job.stitches) for job in jobs)])
-        if insets:
-            yield act("good_sew", stitches=stitches, inset=join_words([*insets]))
-        else:
-            yield act("good_across", stitches=stitches)
+    for told in (_level, _flat):
+        yield from told(work, at, jobs)
+    lines = [job for job in jobs if job.is_across or not job.inset_mm]
+    if lines:
+        yield act("good_across", stitches=join_words([*dict.fromkeys(str(job.stitches) for job in lines)]))
+
+
+def _level(work: Work, at: int, jobs: Sequence[SewingJob]) -> Iterator[Act]:
+    """Of seams whose partners have their edges on each other, and of straps: that the ends come out level."""
+    rows = [job for job in jobs if job.seam is None and not job.is_across and job.inset_mm]
+    if rows:
+        yield act("good_rows", stitches=join_words([*dict.fromkeys(str(job.stitches) for job in rows)]))
+    own = [job for job in jobs if job.seam is not None and not _lies_flat(work, job) and job.inset_mm]
+    if own:
+        insets = dict.fromkeys(work.length(job.inset_mm) for job in own)
+        stitches = join_words([*dict.fromkeys(str(job.stitches) for job in own)])
+        yield act("good_sew", stitches=stitches, inset=join_words([*insets]))
+
+
+def _flat(work: Work, at: int, jobs: Sequence[SewingJob]) -> Iterator[Act]:
+    """Of what is sewn flat on a piece how far its row lies from its own edge, and how far it stands over the other's."""
+    for job in jobs:
+        if job.seam is None or not _lies_flat(work, job) or not job.inset_mm:
+            continue
+        side = work.sides(job.seam)[0]
+        told: dict[str, Told] = {"edges": edge_words(work, side), "part": work.titles[side.part]}
+        yield act("good_row", stitches=str(job.stitches), inset=work.length(job.inset_mm), **told)
+        for lies in (one for index, _ in work.events(at) for one in work.lays_at(index) if one.copy.part == side.part):
+            host = work.pieces.get(lies.host.part)
+            if host is None:
+                continue
+            landing = next((one for one in host.marks.landings if one.piece == side.part), None)
+            if over := sides_over(host, landing) if landing else {}:
+                across = [act("side_over", side=edge, length=work.length(mm)) for edge, mm in over.items()]
+                yield act("good_over", part=told["part"], across=tuple(both_sides(tuple(across))), host=host.title)
+
+
+def _lies_flat(work: Work, job: SewingJob) -> bool:
+    """Whether a seam sews the edges of one piece on to another that lies flat beneath."""
+    seam = job.seam
+    return seam is not None and any(not side.edges for side in seam.sides) and len(work.sides(seam)) == 1
 
 
 def _made(work: Work, at: int) -> Iterator[Act]:

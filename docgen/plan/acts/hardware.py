@@ -2,41 +2,143 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble import Event, Fastened
-from docgen.plan.act import Act, act
+from docgen.assemble import Event, Fastened, Placed, Vec
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, scale
+from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.places import spots_place
 from docgen.plan.acts.straps import closing_ends, turn_acts
-from docgen.plan.acts.work import Work
+from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import count_kind, stack_words
-from docgen.resolve import Hardware, Hole, by_name
+from docgen.resolve import Fold, Hardware, Hole, by_name
 from docgen.written.units.telling import format_mm
+
+LONG_TIMES = 2.0  # its width, that a strip is long
 
 
 def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     """Ends of straps that it closes, what it fastens, then each place where it is set."""
     item = by_name(work.build.hardware)[event.name]
-    for strap in work.build.straps:
-        yield from turn_acts(work, strap, closing_ends(work, strap, index))
+    turned = (turn_acts(work, strap, closing_ends(work, strap, index)) for strap in work.build.straps)
+    yield from _one_line(one for acts in turned for one in acts)
     yield from lay_acts(work, at, index)
     fits = [fit for fit in work.build.assembly.fastened if fit.event == index and fit.part in work.titles]
+    yield from _hang_acts(work, index, fits)
     on: dict[str, dict[str, None]] = {}
     for hole, title in _unpunched(work, fits):
         on.setdefault(work.length(hole.diameter_mm), {})[title] = None
     for size, titles in on.items():
         yield act("punch_on", size=size, parts=join_words([*titles]))
-    for fit in _together(fits):
-        yield _set_act(work, item, fit)
+    for size in dict.fromkeys(work.length(hole.diameter_mm) for hole, _ in _half_punched(work, fits)):
+        yield act("punch_half", size=size)
+    for fit, parts in _together(fits):
+        yield _set_act(work, item, fit, parts)
+
+
+def _hang_acts(work: Work, index: int, fits: Sequence[Fastened]) -> Iterator[Act]:
+    """What hangs by its holes alone on what it is set in or goes through: no landing tells where it lies."""
+    laid = {lies.copy.part for lies in work.lays_at(index)}
+    for name in dict.fromkeys(layer.part for fit in fits for layer in fit.stack.layers):
+        placed = work.placed(name) if name in work.pieces and name not in laid else None
+        if placed is not None and placed.how == "hangs on" and placed.host is not None and placed.is_grain_out:
+            host = placed.host.part
+            told: dict[str, Told] = {"part": counted(work, name), "side": work.outer(host), "host": work.titles[host]}
+            ways = _folded_ways(work, placed)
+            yield act("hang_folded", **told, ways=ways) if ways else act("hang", **told, own=work.outer(name))
+
+
+def _folded_ways(work: Work, placed: Placed) -> tuple[Act, ...]:
+    """Of what is folded which half lies outside, where one alone has the holes, and towards where its fold lies."""
+    piece = work.pieces[placed.copy.part]
+    folds = [fold for fold in piece.marks.folds if not fold.is_open]
+    if not folds:
+        return ()
+    sides = {_beside(folds[0], hole.at) for hole in piece.marks.holes}
+    return (*((act("hang_half"),) if len(sides) == 1 else ()), *_fold_way(work, placed))
+
+
+def _beside(fold: Fold, at: Point) -> bool:
+    """On which side of a fold a point lies."""
+    (x, y), (u, v) = fold.start, fold.end
+    return (u - x) * (at.y - y) > (v - y) * (at.x - x)
+
+
+def _fold_way(work: Work, placed: Placed) -> tuple[Act, ...]:
+    """Towards which side of what it hangs on the fold of a part lies from its hole; nothing where that does not follow."""
+    piece = work.pieces[placed.copy.part]
+    host = work.build.space.part(placed.host) if placed.host else None
+    folds = [fold for fold in piece.marks.folds if not fold.is_open]
+    if host is None or not folds or not piece.marks.holes:
+        return ()
+    spots = (piece.marks.holes[0].at, scale(add(folds[0].start, folds[0].end), 0.5))
+    feet = [_foot(host, placed.surface.point(spot)) for spot in spots]
+    hole, fold = feet
+    if hole is None or fold is None:
+        return ()
+    box, dx_mm, dy_mm = host.item.box, fold.x - hole.x, fold.y - hole.y
+    if abs(dx_mm) > abs(dy_mm):
+        return (act("hang_way", side="left" if dx_mm < 0 else "right"),)
+    if box.height > LONG_TIMES * box.width:  # along a strip: its ends bear no names on the leather
+        is_out = abs(fold.y - box.centre.y) > abs(hole.y - box.centre.y)
+        return (act("hang_way", side="near end" if is_out else "middle"),)
+    return (act("hang_way", side="bottom" if dy_mm < 0 else "top"),)
+
+
+def _foot(host: Placed, at: Vec) -> Point | None:
+    """Where on its host a point comes to lie, seen straight on to the nearest flat part of that."""
+    feet = [
+        (abs(lift_mm), foot) for foot, lift_mm in (host.surface.foot(band, at) for band in host.surface.bands) if foot
+    ]
+    return min(feet, key=lambda found: found[0])[1] if feet else None
+
+
+def _one_line(acts: Iterable[Act]) -> Iterator[Act]:
+    """Lines that differ in their part alone as one."""
+    found: dict[tuple[str, tuple[tuple[str, Told], ...]], list[str]] = {}
+    for one in acts:
+        rest = tuple((name, value) for name, value in one.values if name != "part")
+        found.setdefault((one.case, rest), []).append(str(dict(one.values)["part"]))
+    for (case, rest), parts in found.items():
+        yield act(case, **dict(rest), part="; ".join(parts))
 
 
 def holes_punched_on(work: Work, index: int) -> list[Hole]:
     """The holes through which what lies beneath is punched when an event sets its hardware."""
     fits = [fit for fit in work.build.assembly.fastened if fit.event == index and fit.part in work.titles]
-    return [hole for hole, _ in _unpunched(work, fits)]
+    return [hole for found in (_unpunched, _half_punched) for hole, _ in found(work, fits)]
+
+
+def _half_punched(work: Work, fits: Sequence[Fastened]) -> Iterator[tuple[Hole, str]]:
+    """Holes of what is folded, or of the turned end of a strap, that its other layer lacks: marked through once it is
+    folded, and punched there."""
+    found: dict[str, Hole] = {}
+    for fit in fits if not any(fit.half for fit in fits) else ():
+        names = [layer.part for layer in fit.stack.layers]
+        for name in (one for one in dict.fromkeys(names) if names.count(one) > 1):
+            holes = _own_holes(work, name, fit)
+            if holes and len(holes) < names.count(name) * _posts_through(work, name, fit):
+                found[work.titles[name]] = holes[0]
+    yield from ((hole, title) for title, hole in found.items())
+
+
+def _posts_through(work: Work, name: str, fit: Fastened) -> int:
+    """How many of them go through each copy of a part."""
+    ends = work.straps[name].ends if name in work.straps else ()
+    return sum(end.number for end in ends if end.takes == fit.hardware) or max(fit.count // work.counts.get(name, 1), 1)
+
+
+def _own_holes(work: Work, name: str, fit: Fastened) -> list[Hole]:
+    """Those of a piece, or of the ends of a strap, that take what is set."""
+    if name in work.straps:
+        strap = work.straps[name]
+        holes = strap.piece.marks.holes[strap.row_holes :]
+        return [hole for hole in holes if not hole.long_mm and hole.takes in ("", fit.hardware)]
+    return _holes_for(work, name, fit)
 
 
 def _unpunched(work: Work, fits: Sequence[Fastened]) -> Iterator[tuple[Hole, str]]:
@@ -54,16 +156,19 @@ def _holes_for(work: Work, name: str, fit: Fastened) -> list[Hole]:
     return [one for one in piece.marks.holes if one.takes == fit.hardware or title in one.meets] if piece else []
 
 
-def _together(fits: list[Fastened]) -> list[Fastened]:
-    """Hardware of which the same is said, counted together: that of both ends of a strap."""
-    found: dict[object, Fastened] = {}
+def _together(fits: list[Fastened]) -> list[tuple[Fastened, list[str]]]:
+    """Hardware of which the same is said, counted together, with its parts: that of both ends of a strap, and of straps
+    that are closed alike."""
+    found: dict[object, tuple[Fastened, list[str]]] = {}
     for fit in fits:
-        key = fit.part, fit.half, fit.stack, fit.post_mm, fit.around
-        found[key] = replace(fit, count=fit.count + (found[key].count if key in found else 0))
-    return list(found.values())
+        layers = len(fit.stack.layers), fit.stack.thinnest_mm, fit.stack.thickest_mm
+        key = (fit.around, *layers, fit.post_mm) if fit.around else (fit.part, fit.half, fit.stack, fit.post_mm)
+        known, parts = found.get(key, (replace(fit, count=0), []))
+        found[key] = replace(known, count=known.count + fit.count), [*dict.fromkeys([*parts, fit.part])]
+    return [*found.values()]
 
 
-def _set_act(work: Work, item: Hardware, fit: Fastened) -> Act:
+def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str]) -> Act:
     """`Set 4 rivets in Back panel, 2 1/2 in from left and right: through Handle, ...: 8.9 mm, post 12 mm.`"""
     layers = _outside_in(work, fit)
     piece = work.pieces.get(fit.part)
@@ -71,22 +176,35 @@ def _set_act(work: Work, item: Hardware, fit: Fastened) -> Act:
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
     place = spots_place(work, piece, holes) if piece and holes and not is_sure else ()
     kind = f"{item.kind} {fit.half}".strip()
-    what = f"{fit.count} × {item.what}" if item.kind == "other" else count_kind(fit.count, kind)
-    where = "set_at" if fit.around else "set_in"
-    around = {"around": work.build.titles[fit.around]} if fit.around else {}
-    told: list[Act] = [act(where, what=what, part=work.titles[fit.part], **around)]
+    is_one_kind = sum(one.kind == item.kind for one in work.build.hardware) == 1
+    is_plain = item.kind != "other" and is_one_kind
+    what = count_kind(fit.count, kind) if is_plain else f"{fit.count} × {item.what} {fit.half}".strip()
+    told: list[Act] = [_where_act(work, fit, what, parts)]
     told += [act("set_place", place=place)] if place else []
-    if len({layer.part for layer in fit.stack.layers}) > 1:
-        told.append(act("set_through", layers=", ".join(layers)))
+    if len(fit.stack.layers) > 1 and not fit.around:
+        told.append(act("set_through", layers=tuple(layers)))
     if fit.stack.thickest_mm:
         count = len(fit.stack.layers)
         stack = {"stack": stack_words(fit.stack)}
         told.append(act("set_stack", **stack, count=str(count)) if count > 1 else act("set_one", **stack))
     told += [act("set_post", post=format_mm(fit.post_mm))] if fit.post_mm else []
+    kinds = {work.material_of(layer.part).kind for layer in fit.stack.layers if layer.part in work.pieces}
+    told += [act("set_foam")] if "foam" in kinds and fit.post_mm else []
     return act("set", words=tuple(told))
 
 
-def _outside_in(work: Work, fit: Fastened) -> list[str]:
+def _where_act(work: Work, fit: Fastened, what: str, parts: Sequence[str]) -> Act:
+    """In which part, or how many in each of several; at the end of a strap what that turns round."""
+    title, copies = work.titles[fit.part], work.counts.get(fit.part, 1)
+    if fit.around:
+        title = "; ".join(work.titles[part] for part in parts)
+        return act("set_at", what=what, part=title, around=work.build.titles[fit.around])
+    if copies > 1 and fit.count % copies == 0:
+        return act("set_in_each", what=what, each=str(fit.count // copies), part=title)
+    return act("set_in", what=what, part=title)
+
+
+def _outside_in(work: Work, fit: Fastened) -> list[Act]:
     """The layers from the side that is seen inwards: what lands on the part, the last one outermost; the part itself;
     what lies behind it. A layer that is there twice is told so."""
     names = [layer.part for layer in fit.stack.layers]
@@ -100,7 +218,11 @@ def _outside_in(work: Work, fit: Fastened) -> list[str]:
     told = [*on, *(name for name in (fit.part,) if name in names), *others]
     told += [name for name in dict.fromkeys(names) if name in behind and name != fit.part and name not in told]
     titles = work.build.titles | dict(work.titles)
-    return [
-        titles.get(name, name) if names.count(name) == 1 else f"{names.count(name)} × {titles.get(name, name)}"
-        for name in told
-    ]
+    return [_layer_act(titles.get(name, name), names.count(name)) for name in told]
+
+
+def _layer_act(title: str, count: int) -> Act:
+    """`Gusset`, `both layers of Ring tab`, `3 layers of Cord`."""
+    if count == 2:
+        return act("set_both", part=title)
+    return act("set_layers", count=str(count), part=title) if count > 2 else act("part", title=title)

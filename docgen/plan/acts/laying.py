@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.geometry.path import path_box
 from docgen.geometry.vector import Transform, add, scale, transform_point
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.holding import lies_below, over_edge, row_below
 from docgen.plan.acts.places import box_place, ends_place
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import END_NAMES, Fold, Landing, StrapLanding
+from docgen.resolve import END_NAMES, Fold, Landing, Seam, StrapLanding
 
 NEAR_MM = 2.0  # a fold so near the side of a folded piece is that side
 
@@ -28,8 +29,25 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
             places[lies.copy.part, lies.host.part] = None
     for (case, told), hosts in covers.items():
         yield act(case, **dict(told), host=join_words([*dict.fromkeys(hosts)]))
+    straps: list[Act] = []
     for name, host in sorted(places, key=lambda place: _landing_order(work, *place)):
-        yield from _strap_acts(work, name, host) if name in work.straps else _land_acts(work, name, host, index)
+        if name in work.straps:
+            straps += _strap_acts(work, name, host)
+        else:
+            yield from _land_acts(work, name, host, index)
+    yield from _on_each_other(straps)
+
+
+def _on_each_other(acts: Sequence[Act]) -> Iterator[Act]:
+    """Ends of straps of which the same is said in one line: the first lies beneath."""
+    found: dict[tuple[str, tuple[tuple[str, Told], ...]], list[Act]] = {}
+    for one in acts:
+        values = dict(one.values)
+        rest = tuple((name, value) for name, value in one.values if name not in ("part", "end"))
+        found.setdefault((one.case, rest), []).append(act("strap_ends", part=values["part"], end=values["end"]))
+    for (case, rest), ends in found.items():
+        over = act("ends_over", lower=ends[0], upper=tuple(ends[1:])) if len(ends) > 1 else ends[0]
+        yield act(case, **dict(rest), ends=over)
 
 
 def _landing_order(work: Work, name: str, host: str) -> int:
@@ -73,10 +91,49 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     if both:
         del values["own"]
     if own[0].is_over:
-        del values["place"]  # of its template as it stands upright
-        yield act(f"lay_over{both}", **values)
+        yield from _over_acts(work, name, host, own[0], values, both)
         return
     yield act(f"lay_folded{both}", **values, way=side) if side else act(f"lay{both}", **values)
+
+
+def _over_acts(work: Work, name: str, host: str, landing: Landing, values: dict[str, Told], both: str) -> Iterator[Act]:
+    """A flap half round on its host: how far its own edge and its row lie from the edge that it goes over, in figures,
+    where they are known; and how far it stands over at the sides."""
+    base, far = work.pieces[host], over_edge(work.pieces[host], landing)
+    row_mm = row_below(base, landing, far) if far else None
+    sides = [
+        side for seam in work.build.seams for side in work.sides(seam) if side.part == name and _is_flat(seam, host)
+    ]
+    place = values.pop("place")
+    if row_mm is None or not sides:
+        yield act(f"lay_over{both}", **values)
+        return
+    figures: dict[str, Told] = {
+        "edge": join_words(sides[0].edges),
+        "away": work.length(lies_below(base, landing, far)),
+        "far": far,
+        "row": work.length(row_mm),
+        "across": _across(place, far),
+    }
+    yield act(f"lay_over_at{both}", **values, **figures)
+
+
+def _across(place: Told, far: str) -> Told:
+    """Of the places of a flap those along the edge that it goes over."""
+    up = ("top", "bottom", "middle_up")
+    mine = ("left", "right", "middle_across") if far in up else up
+    told = place if isinstance(place, tuple) else ()
+    return tuple(
+        one
+        for one in told
+        if any(word in (one.case, dict(one.values).get("side")) for word in mine)
+        or any(word in str(dict(one.values).get("sides", "")) for word in mine)
+    )
+
+
+def _is_flat(seam: Seam, host: str) -> bool:
+    """Whether a seam has that piece flat beneath."""
+    return any(side.part == host and not side.edges for side in seam.sides)
 
 
 def _spot(move: Transform) -> tuple[float, float]:

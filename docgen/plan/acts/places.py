@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.shapes import Box, Point
-from docgen.plan.act import Act, act
+from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import Hole, Piece, StrapLanding
+from docgen.resolve import Hole, Piece, SeamSide, StrapLanding
 
 LEVEL_MM = 0.3  # what lies no farther off lies level, or in the middle
 MOST_TOLD = 3  # different distances that can be kept in mind
 THIRD = 1 / 3
+SLANT = 0.01  # of its length, that a level or upright line may lie off
 
 
 def box_place(work: Work, host: Piece, boxes: Sequence[Box]) -> tuple[Act, ...]:
@@ -25,29 +26,62 @@ def box_place(work: Work, host: Piece, boxes: Sequence[Box]) -> tuple[Act, ...]:
         up = (("bottom", box.bottom - base.bottom), ("top", base.top - box.top))
         for pair, middle in ((across, "across"), (up, "up")):
             found[_side_act(work, pair, middle)] = None
-    return _both_sides(tuple(found))
+    return both_sides(tuple(found))
 
 
-def _both_sides(places: tuple[Act, ...]) -> tuple[Act, ...]:
+def both_sides(places: tuple[Act, ...]) -> tuple[Act, ...]:
     """What is said of left and right with one length told once."""
-    sides = [place for place in places if place.case == "side_in"]
+    sides = [place for place in places if place.case in ("side_in", "side_over")]
     for one in sides:
         for other in sides:
             said, also = dict(one.values), dict(other.values)
-            if said["length"] == also["length"] and (said["side"], also["side"]) == ("left", "right"):
-                both = act("sides_in", length=said["length"])
+            if one.case == other.case and said["length"] == also["length"] and said["side"] == "left" != also["side"]:
+                both = (
+                    act("sides_in", length=said["length"]) if one.case == "side_in" else _over("left and right", said)
+                )
                 return (both, *(place for place in places if place not in (one, other)))
     return places
+
+
+def _over(sides: str, said: Mapping[str, Told]) -> Act:
+    return act("sides_over", sides=sides, length=said["length"])
 
 
 def _side_act(work: Work, pair: Sequence[tuple[str, float]], middle: str) -> Act:
     (_, one_mm), (_, other_mm) = pair
     if abs(one_mm - other_mm) <= 2 * LEVEL_MM:
+        if one_mm < -LEVEL_MM:
+            return act("sides_over", sides=join_words([side for side, _ in pair]), length=work.length(-one_mm))
         return act(f"middle_{middle}")
     side, gap_mm = min(pair, key=lambda found: abs(found[1]))
     if abs(gap_mm) <= LEVEL_MM:
         return act("side_level", side=side)
     return act("side_in" if gap_mm > 0 else "side_over", side=side, length=work.length(abs(gap_mm)))
+
+
+def line_place(work: Work, piece: Piece, start: Point, end: Point) -> Act:
+    """How far from the nearest edge a line lies that runs along it, or that it lies in the middle; as drawn where none
+    does."""
+    base = outline_box(piece.outline)
+    if abs(end.y - start.y) < SLANT * abs(end.x - start.x):
+        return _side_act(work, (("bottom", start.y - base.bottom), ("top", base.top - start.y)), "up")
+    if abs(end.x - start.x) < SLANT * abs(end.y - start.y):
+        return _side_act(work, (("left", start.x - base.left), ("right", base.right - start.x)), "across")
+    return act("as_drawn")
+
+
+def edge_words(work: Work, side: SeamSide) -> Act:
+    """`the left, bottom and right edges`, `the left long edge` of a strip, `the top edge, from left to right`."""
+    if side.edges == (WHOLE,):
+        return act("edge_whole")
+    strips = [work.pieces[name] for name in work.strips(side.part) if name in work.pieces]
+    is_long = all(strip.shape == "strip" for strip in strips) and {*side.edges} <= {"left", "right"}
+    case = (
+        "edge_long" if is_long and strips and len(side.edges) == 1 else "edge_one" if len(side.edges) == 1 else "edges"
+    )
+    if side.ends:
+        return act("edge_part", edges=act(case, names=join_words(side.edges)), start=side.ends[0], end=side.ends[1])
+    return act(case, names=join_words(side.edges))
 
 
 def ends_place(work: Work, host: Piece, landings: Sequence[StrapLanding]) -> tuple[Act, ...]:

@@ -9,16 +9,16 @@ from docgen.assemble import Event, Placed, pile_seam
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Arc
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.places import corner
+from docgen.plan.acts.holding import find_glues, hold_acts, sides_over
+from docgen.plan.acts.places import corner, edge_words, line_place
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
 from docgen.resolve import Layer, Seam, SeamSide, Stitch, joint_ends, turned_strip
 from docgen.tables.cautions import has_phrase
-from docgen.tables.consumables import is_glue
+from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
 
-HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
 
 
@@ -26,33 +26,16 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """How the partners lie, what lies between, how they are held; then the run, and turning where nothing follows."""
     seam = work.seams[event.name]
     yield from _together(work, seam)
-    if layers := _layer_titles(work, seam):
-        yield act("needle_layers", layers=", ".join(layers))
     if not find_glues(work, at):
-        yield from _holds(work, at, seam)
+        yield from hold_acts(work, at, seam)
+    if layers := _layer_titles(work, seam):
+        yield act("needle_layers", layers="; ".join(layers))
+    yield from _over_acts(work, seam)
+    yield from _alone_acts(work, seam)
     yield from _sew(work, at, event)
     later = [one.name for _, one in work.events(at) if one.kind == "seams"]
     if seam.is_turned and not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :]):
         yield act("turn_out")
-
-
-def glue_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
-    """What is put on before the partners of a seam are laid together: what takes at once cannot be shifted."""
-    return _holds(work, at, work.seams[event.name]) if find_glues(work, at) else iter(())
-
-
-def _holds(work: Work, at: int, seam: Seam) -> Iterator[Act]:
-    """How the partners are held, where no earlier seam of the step says the same, nor its own words."""
-    step, hold = work.steps[at], _hold(work, at, seam)
-    earlier = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
-    is_told = any(has_phrase(words, phrase) for words in (step.do, step.note) for phrase in HOLDING)
-    if not is_told and hold not in [_hold(work, at, one) for one in earlier[: earlier.index(seam)]]:
-        yield hold
-
-
-def find_glues(work: Work, at: int) -> list[str]:
-    """What holds parts together, of the tools that a step names."""
-    return [tool for tool in work.steps[at].tools if is_glue(tool)]
 
 
 def _together(work: Work, seam: Seam) -> Iterator[Act]:
@@ -61,11 +44,11 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
     covered = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies if one.is_cover}
     for one, other in pairwise(sides):
-        values = {
+        values: dict[str, Told] = {
             "one": work.titles[one.part],
             "other": work.titles[other.part],
-            "edges": _edge_words(one),
-            "others": _edge_words(other),
+            "edges": edge_words(work, one),
+            "others": edge_words(work, other),
         }
         if other.lap_mm:
             yield act("lap", **values, lap=work.length(other.lap_mm))
@@ -92,7 +75,54 @@ def _corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Iter
         inset_mm = _stitch(work, seam.stitch).inset_mm
         short = {work.length(abs(arc.sweep) * inset_mm) for arc in _arcs(work, panel, seam)}
         if len(short) == 1:
-            yield act("corner_short", wall=work.titles[wall], length=short.pop())
+            yield act(_stretched(work, wall), wall=work.titles[wall], length=short.pop())
+            yield from _snip_acts(work, wall)
+
+
+def _stretched(work: Work, wall: str) -> str:
+    """How the edge of a wall is stretched: leather that water softens damp, other dry, and cloth not at all."""
+    goods = work.material_of(wall)
+    if goods.kind != "leather":
+        return "corner_snip"
+    return "corner_damp" if goods.tannage in DAMP_TANNAGES else "corner_dry"
+
+
+def _snip_acts(work: Work, wall: str) -> Iterator[Act]:
+    """What of cloth lies behind a wall, and must be snipped to go round a corner."""
+    show, strips = work.build.show, work.strips(wall)
+    lies = [one for one in work.build.assembly.lies if one.is_cover and one.host.part in (wall, *strips)]
+    cloth = [name for name in dict.fromkeys(one.copy.part for one in lies) if work.material_of(name).kind == "fabric"]
+    if cloth:
+        titles = join_words([work.titles[name] for name in cloth])
+        apart, off = (work.length(mm[show]) for mm in (SNIPS_APART_MM, SNIPS_OFF_MM))
+        yield act("snip", parts=titles, apart=apart, off=off)
+
+
+def _alone_acts(work: Work, seam: Seam) -> Iterator[Act]:
+    """Of what is sewn flat on a piece and stands over it where its row ends."""
+    own, flat = (
+        work.sides(seam),
+        [work.pieces[side.part] for side in seam.sides if side.part in work.pieces and not side.edges],
+    )
+    for landing in flat[0].marks.landings if len(own) == 1 and flat else ():
+        over = sides_over(flat[0], landing) if landing.piece == own[0].part else {}
+        if over and landing.is_over:
+            yield act("row_alone", part=work.titles[own[0].part], host=flat[0].title)
+
+
+def _over_acts(work: Work, seam: Seam) -> Iterator[Act]:
+    """Where what lies on a partner stands beyond the edge that is sewn: the row keeps to the partner's own edge."""
+    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
+    landed = once.stack.landed if once is not None else ()
+    for side in work.sides(seam):
+        host = work.pieces.get(side.part)
+        for landing in host.marks.landings if host is not None else ():
+            over = {mm for edge, mm in sides_over(host, landing).items() if edge in side.edges} if host else set()
+            if landing.piece in landed and over:
+                inset_mm = _stitch(work, seam.stitch).inset_mm
+                far = join_words([*dict.fromkeys(work.length(inset_mm + mm) for mm in sorted(over))])
+                values = {"part": work.titles[landing.piece], "host": work.titles[side.part]}
+                yield act("row_over", **values, inset=work.length(inset_mm), far=far)
 
 
 def _arcs(work: Work, part: str, seam: Seam) -> list[Arc]:
@@ -100,12 +130,6 @@ def _arcs(work: Work, part: str, seam: Seam) -> list[Arc]:
     lines = work.pieces[part].marks.stitch_lines if part in work.pieces else ()
     own = next((line.path for line in lines if line.seam == seam.name and line.row == 0), None)
     return [segment for segment in own.segments if isinstance(segment, Arc)] if own is not None else []
-
-
-def _edge_words(side: SeamSide) -> str:
-    if side.ends:
-        return f"{join_words(side.edges)} from {side.ends[0]} to {side.ends[1]}"
-    return join_words(side.edges)
 
 
 def _meeting_faces(work: Work, one: str, other: str) -> Act | None:
@@ -160,20 +184,6 @@ def _runs(parts: Sequence[str]) -> list[tuple[str, int]]:
     return [(part, len([*alike])) for part, alike in groupby(parts)]
 
 
-def _hold(work: Work, at: int, seam: Seam) -> Act:
-    """With the glue that the step names, else with clips; notches first, where both have some."""
-    if glues := find_glues(work, at):
-        return act("hold_glue", glue=join_words(glues), inset=work.length(_stitch(work, seam.stitch).inset_mm))
-    notched = sum(_has_notch(work, side) for side in work.sides(seam)) > 1
-    return act("hold_notches" if notched else "hold_clips")
-
-
-def _has_notch(work: Work, side: SeamSide) -> bool:
-    names = {*side.edges}
-    strips = [work.pieces[name] for name in work.strips(side.part) if name in work.pieces]
-    return any(notch.edge in names for piece in strips for notch in piece.marks.notches)
-
-
 def _stitch(work: Work, name: str) -> Stitch:
     return next(stitch for stitch in work.build.stitches if stitch.name == name)
 
@@ -184,7 +194,9 @@ def _sew(work: Work, at: int, event: Event) -> Iterator[Act]:
     for job in work.jobs_of(event):
         number = str(numbers[job.seam.name]) if job.seam is not None and job.seam.name in numbers else ""
         title = act("numbered", number=number, title=job.title) if number else job.title
-        count = (act("run_times", times=str(job.runs)),) if job.runs > 1 else ()
+        times = str(job.runs)
+        more = act("run_rows", times=times, rows=str(job.rows)) if job.rows > 1 else act("run_times", times=times)
+        count = (more,) if job.runs > 1 else ()
         yield _run_act(work, job, {"stitch": _change(work, event, job), "title": title, "runs": count})
 
 
@@ -199,6 +211,8 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
         for line in work.pieces[part].marks.stitch_lines
         if line.seam == name and line.row == 0
     ]
+    if not lines and job.is_across:
+        return _across_act(work, job, values)
     if not lines:
         return act("sew", **values)
     piece, line = lines[0]
@@ -208,13 +222,24 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     return act("sew_from", **values, start=begin, end=corner(piece, end_point(line.path)), part=piece.title)
 
 
+def _across_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
+    """Dividing lines that run alike, from the top down or from left to right."""
+    piece = next((work.pieces[part] for part in job.parts if part in work.pieces and work.pieces[part].dividers), None)
+    lines = [line for line in piece.dividers if not line.goods] if piece else []
+    ways = {abs(line.end.y - line.start.y) > abs(line.end.x - line.start.x) for line in lines}
+    if len(ways) != 1:
+        return act("sew", **values)
+    start, end = ("at_top", "at_bottom") if ways.pop() else ("at_left", "at_right")
+    return act("sew_across", **values, start=act(start), end=act(end))
+
+
 def _change(work: Work, event: Event, job: SewingJob) -> Told:
     """What is set up or changed, where the run before was another stitch."""
     before = _job_before(work, event, job)
     if before is None:
         return act("set_up", stitch=job.stitch.name)
     if (before.stitch.thread_words, before.stitch.needle_nm) != (job.stitch.thread_words, job.stitch.needle_nm):
-        return act("change", stitch=job.stitch.name, thread=job.stitch.thread_words)
+        return act("change", stitch=job.stitch.name, thread=job.stitch.thread_label)
     return act("reset", stitch=job.stitch.name) if before.stitch.name != job.stitch.name else ()
 
 
@@ -240,6 +265,9 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
         for k, (one, other) in enumerate(pairwise(names))
     ]
     glues = find_glues(work, at)
+    finish = work.material_of(join.name).finish
+    if glues and finish in POOR_GROUNDS and not any(has_phrase(glue, TAPE) for glue in glues):
+        yield act("roughen_overlap", finish=finish)
     yield act("hold_overlap", glue=join_words(glues)) if glues else act("hold_clips")
     yield act("join", part=join.title, overlap=work.length(join.overlap_mm), joints=tuple(dict.fromkeys(told)))
     yield from _sew(work, at, event)
@@ -271,13 +299,13 @@ def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
             yield act(way, part=piece.title, goods=item.what)
     dividing = [line for line in piece.dividers if not line.goods]
     on = [work.titles[name] for name in dict.fromkeys(line.on for line in dividing) if name]
-    count = len(dividing)
-    if count == 1:
-        yield act("divide_one_on", part=piece.title, host=on[0]) if on else act("divide_one", part=piece.title)
-    elif on:
-        yield act("divide_on", part=piece.title, count=str(count), host=join_words(on))
+    places = tuple(dict.fromkeys(line_place(work, piece, line.start, line.end) for line in dividing))
+    case = "divide_on" if on else "divide"
+    host = {"host": join_words(on)} if on else {}
+    if len(dividing) == 1:
+        yield act(f"{case}_one", part=piece.title, place=places, **host)
     elif dividing:
-        yield act("divide", part=piece.title, count=str(count))
+        yield act(case, part=piece.title, count=str(len(dividing)), place=places, **host)
     yield from _sew(work, at, event)
 
 

@@ -6,12 +6,16 @@ from collections.abc import Sequence, Set
 
 from docgen.geometry.outline import outline_box
 from docgen.plan.act import Act, act
+from docgen.plan.acts.holding import find_glues
+from docgen.plan.acts.places import line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
 from docgen.resolve import Fold, Hole, Piece, Step
+from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 
-FOLDING = ("fold", "turn", "crease")
+FOLDING = ("fold", "turn", "crease", "bend")
+DAMPING = ("damp", "dampen", "moisten", "wet")
 
 
 def skive_acts(work: Work, names: Sequence[str]) -> list[Act]:
@@ -34,12 +38,15 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     """Holes of those of the pieces that are punched in this step, by the size of the punch; then slits."""
     found: dict[str, list[Act]] = {}
     slits = []
+    before: set[str] = set()
     for name in work.steps[at].pieces:
         if work.punched.get(name) != at or name not in names:
             continue
         piece, title = work.pieces[name], counted(work, name)
         for size, holes in _by_size(piece, work).items():
-            found.setdefault(size, []).append(act("punch_part", part=title, holes="; ".join(purpose_counts(holes))))
+            told = "; ".join(purpose_counts(holes, before))
+            found.setdefault(size, []).append(act("punch_part", part=title, holes=told))
+        before.add(work.titles[name])
         if words := slit_words(piece, work.build.show):
             slits.append(act("slit", part=title, slits="; ".join(words)))
     return [*(act("punch", size=size, parts=tuple(parts)) for size, parts in found.items()), *slits]
@@ -61,8 +68,20 @@ def hem_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
                 edges = join_words(hem.edges) if "all" not in hem.edges else None
                 case = "hem_twice" if hem.is_double else "hem"
                 told = edges or act("all_round")
-                found.append(act(case, part=counted(work, piece.name), edges=told, turn=work.length(hem.turned_mm)))
+                values = {"part": counted(work, piece.name), "edges": told, "turn": work.length(hem.turned_mm)}
+                found.append(act(f"{case}{_held(work, at)}", **values, **_glue(work, at)))
     return found
+
+
+def _held(work: Work, at: int) -> str:
+    """How a hem is held, as its case ends: with what must dry first, with another glue or tape, or with nothing."""
+    glues = find_glues(work, at)
+    return "_waits" if any(map(find_wait, glues)) else "_glued" if glues else ""
+
+
+def _glue(work: Work, at: int) -> dict[str, str]:
+    glues = find_glues(work, at)
+    return {"glue": join_words(glues)} if glues else {}
 
 
 def _hem_step(work: Work, piece: Piece) -> int:
@@ -88,20 +107,25 @@ def speaks_of_folding(step: Step) -> bool:
     return any(has_phrase(step.do, phrase) for phrase in FOLDING)
 
 
+def is_damped(step: Step) -> bool:
+    """Whether a step says that folds are damped before they are made."""
+    return any(has_phrase(step.do, phrase) for phrase in DAMPING)
+
+
 def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     """Folds of these pieces that are made in this step: where it speaks of folding, or sets what lies in the fold."""
     step = work.steps[at]
-    sewn = {name for seam in step.seams for name in work.sewn_pieces(work.seams[seam])}
+    sewn = _sewn_in(work, at)
     found: dict[Act, None] = {}
     for piece in work.build.pieces:
         is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
         for fold in piece.marks.folds if is_named else ():
             if not fold.of_hem and (speaks_of_folding(step) or fold.around in step.hardware):
-                found[_fold_act(work, piece, fold)] = None
+                found[_fold_act(work, piece, fold, is_damped=is_damped(step))] = None
     return list(found)
 
 
-def _fold_act(work: Work, piece: Piece, fold: Fold) -> Act:
+def _fold_act(work: Work, piece: Piece, fold: Fold, *, is_damped: bool) -> Act:
     """Where the fold lies, which side is in, and what lies in it."""
     title = counted(work, piece.name)
     case = "bend" if fold.is_open else "fold"
@@ -110,7 +134,28 @@ def _fold_act(work: Work, piece: Piece, fold: Fold) -> Act:
         return act(
             f"{case}_round", part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name), what=what
         )
+    if fold.is_open and is_damped:
+        case = "bend_damp"
     return act(case, part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name))
+
+
+def bends_alone(work: Work, at: int, names: Sequence[str]) -> list[Act]:
+    """Of pieces that this step sews first the open folds that no step makes: leather bends there in use."""
+    found = []
+    for name in names:
+        piece = work.pieces.get(name)
+        folds = [fold for fold in piece.marks.folds if fold.is_open and not fold.around] if piece else []
+        having = [k for k, handled in enumerate(work.handled) if name in handled]
+        if piece is None or not folds or any(speaks_of_folding(work.steps[k]) for k in having):
+            continue
+        if at == next((k for k in having if name in _sewn_in(work, k)), -1):
+            places = tuple(dict.fromkeys(line_place(work, piece, fold.start, fold.end) for fold in folds))
+            found.append(act("bends_alone", part=counted(work, name), places=places))
+    return found
+
+
+def _sewn_in(work: Work, at: int) -> set[str]:
+    return {name for seam in work.steps[at].seams for name in work.sewn_pieces(work.seams[seam])}
 
 
 def _fold_place(work: Work, piece: Piece, fold: Fold) -> Act:

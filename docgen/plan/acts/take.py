@@ -50,7 +50,8 @@ def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:
     done = [parts for event, parts in bonds if event < len(events) and events[event].step < at]
     joined = {event.name for event in events if event.kind == "joins" and event.step < at}
     done += [{join.name, *join.pieces} for join in work.build.joins if join.name in joined]
-    while more := [parts for parts in done if parts & names and not parts <= names]:
+    single = [{part for part in parts if work.counts.get(part, 1) == 1 or part in names} for parts in done]
+    while more := [parts for parts in single if parts & names and not parts <= names]:
         names = names.union(*more)
     return names
 
@@ -61,8 +62,8 @@ def _set_through(work: Work, at: int) -> Iterator[str]:
     joins = work.build.join_of
     for fit in work.build.assembly.fastened:
         for layer in fit.stack.layers if fit.event in events else ():
-            piece = work.pieces.get(layer.part)
-            if piece is not None and any(work.titles[fit.part] in hole.meets for hole in piece.marks.holes):
+            strips = [work.pieces[name] for name in work.strips(layer.part) if name in work.pieces]
+            if any(work.titles[fit.part] in hole.meets for piece in strips for hole in piece.marks.holes):
                 yield joins.get(layer.part, layer.part)
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from docgen.plan.act import Act
 from docgen.plan.acts.hardware import holes_punched_on
 from docgen.plan.acts.work import Work
 from docgen.resolve import Hole
@@ -16,29 +17,48 @@ from docgen.tables.implied import (
     GAUGE,
     HAND_NEEDLES,
     KNIFE,
+    MACHINE,
     MALLET,
+    MARKER,
     PONY,
+    ROUGHENER,
     RULE,
     SCREWDRIVER,
     SKIVING_KNIFE,
+    SNIPS,
+    SPONGE,
     punch_tool,
     setter_tool,
 )
 from docgen.written.units.telling import format_short
 
+BY_LINE = (
+    (("corner_damp", "bend_damp"), SPONGE),
+    (("mark_roughen", "roughen_overlap"), ROUGHENER),
+    (("corner_snip", "snip"), SNIPS),
+    (("punch", "mark_round", "mark_roughen"), MARKER),
+)
+
 Needed = tuple[str, tuple[str, ...]]  # a tool, and words by which the spec may name it already
 
 
-def step_tools(work: Work, at: int) -> tuple[str, ...]:
-    """The step's own tools, and what else it takes, each once."""
+def step_tools(work: Work, at: int, acts: Sequence[Act]) -> tuple[str, ...]:
+    """The step's own tools, and what else its lines take, each once."""
     own = work.steps[at].tools
     more = (
-        tool for tool, names in _needed(work, at) if not any(has_phrase(one, name) for one in own for name in names)
+        tool
+        for tool, names in _needed(work, at, acts)
+        if not any(has_phrase(one, name) for one in own for name in names)
     )
     return tuple(dict.fromkeys((*own, *more)))
 
 
-def _needed(work: Work, at: int) -> Iterator[Needed]:
+def _is_clipped(work: Work, name: str) -> bool:
+    """Whether edges of a seam lie on each other, where clips reach them."""
+    return len(work.sides(work.seams[name])) > 1
+
+
+def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
     step = work.steps[at]
     kinds = {event.kind for _, event in work.events(at)}
     if step.skives:
@@ -46,15 +66,13 @@ def _needed(work: Work, at: int) -> Iterator[Needed]:
         yield GAUGE
     yield from _punches(work, at)
     jobs = [job for _, event in work.events(at) for job in work.jobs_of(event)]
-    yield from (
-        (machine, (machine,))
-        for machine in dict.fromkeys(_machine(work, job.stitch.machine) for job in jobs)
-        if machine
-    )
+    machines = [_machine(work, job.stitch.machine) for job in jobs if job.stitch.by == "machine"]
+    yield from ((machine, (machine,)) if machine else MACHINE for machine in dict.fromkeys(machines))
     if any(job.stitch.by == "hand" for job in jobs):
         yield from (HAND_NEEDLES, AWL, PONY)
-    if any(seam for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
+    if any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
         yield CLIPS
+    yield from (tool for cases, tool in BY_LINE if any(one.case in cases for one in acts))
     if any(work.lays_at(index) for index, _ in work.events(at)) or kinds & {"joins", "straps"}:
         yield RULE
     yield from _setters(work, at)

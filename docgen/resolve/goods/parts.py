@@ -79,6 +79,7 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
             price=read_price(reader, spec.price, MATERIAL_PER),
             goods=goods_sold,
             by_length=spec.by_length,
+            edges=words(spec.edges),
         )
     return materials
 
@@ -242,6 +243,8 @@ def read_steps(
             hardware=names(spec.hardware),
             trimmings=names(spec.trimmings),
             tools=names(spec.tools),
+            first=names(spec.first),
+            last=names(spec.last),
             note=words(spec.note),
             place=spec.place,
             minutes=spec.minutes.value if spec.minutes else 0,

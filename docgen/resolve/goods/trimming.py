@@ -44,6 +44,7 @@ def _read_trimming(reader: Reader, spec: TrimmingSpec) -> Trimming | None:
         weight_g_mm=reader.amount(spec.weight, parse_run_weight),
         ready_mm=ready_mm,
         price=price,
+        finish=words(spec.finish),
         note=words(spec.note),
         place=spec.place,
     )

@@ -107,6 +107,7 @@ class Material:
     price: Price | None = told("price", default=None)
     goods: Goods = told("how it is sold", default=Goods())
     by_length: bool = untold(default=False)
+    edges: str = told("cut edges", default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,6 +180,7 @@ class Trimming:
     weight_g_mm: float = told("weight in grams for one mm", "number", default=0.0)
     ready_mm: tuple[float, ...] = untold(default=())
     price: Price | None = told("price", default=None)
+    finish: str = told("finish of its ends", default="")
     note: str = told("note", default="")
     cuts: tuple[TrimmingCut, ...] = untold(default=())
     place: Place = untold(default=Place())

@@ -268,7 +268,7 @@ def match_seam(
     stitches = len(holes) - 1
     return Seam(
         name=spec.name,
-        title=words(spec.title, spec.name.replace("-", " ")),
+        title=words(spec.title, _usual_title(spec.name, sides)),
         stitch=stitch.name,
         sides=tuple(tell_ends(lengths.reader, _share_holes(side, first, stitches), show) for side in sides),
         length_mm=first.length_mm,
@@ -338,6 +338,12 @@ def _measure_side(
     stitches = len(space_stitches(length_mm, turns, stitch.pitch_mm)) - 1
     stretch_mm = lengths.find_stretch(partner, solved)
     return replace(partner, length_mm=length_mm, stitches=stitches, stretch_mm=stretch_mm), turns
+
+
+def _usual_title(name: str, sides: list[SeamSide]) -> str:
+    """Its name; one that a partner has too says that it is a seam."""
+    told = name.replace("-", " ")
+    return f"{told} seam" if name in {side.part for side in sides} else told
 
 
 def _other_edges(edges: tuple[str, ...], names: Sequence[str]) -> Iterator[tuple[str, ...]]:

@@ -120,18 +120,22 @@ def buy_area_mm2(mm2: float, show: Show) -> float:
 
 
 def format_bought_run(mm: float, show: Show) -> str:
-    """A running length to buy, never less in either unit: "0.84 yd (0.77 m)"."""
-    bought_mm = buy_run_mm(mm, show)
-    yards, metres = (format_fine(round_up(bought_mm / unit_mm, 2), 2) for unit_mm in (MM_PER_YARD, 1000.0))
+    """A running length to buy, never less than is needed in either unit: "0.84 yd (0.77 m)"."""
+    yards, metres = (_to_buy(mm, buy_run_mm(mm, show), unit_mm, 2) for unit_mm in (MM_PER_YARD, 1000.0))
     return format_both(f"{yards} yd", f"{metres} m", show)
 
 
 def format_bought_area(mm2: float, show: Show) -> str:
-    """An area to buy, never less in either unit: "5.25 sq ft (48.8 dm²)"."""
+    """An area to buy, never less than is needed in either unit: "5.25 sq ft (48.8 dm²)"."""
     bought_mm2 = buy_area_mm2(mm2, show)
-    feet = format_fine(round_up(bought_mm2 / MM2_PER_SQFT, 2), 2)
-    decimetres = format_fine(round_up(bought_mm2 / MM2_PER_DM2, 1), 1)
+    feet, decimetres = _to_buy(mm2, bought_mm2, MM2_PER_SQFT, 2), _to_buy(mm2, bought_mm2, MM2_PER_DM2, 1)
     return format_both(f"{feet} sq ft", f"{decimetres} dm²", show)
+
+
+def _to_buy(needed: float, bought: float, unit: float, places: int) -> str:
+    """What is bought in another unit, as near as it is told; rounded up where that would be less than is needed."""
+    near = round(bought / unit, places)
+    return format_fine(near if near * unit >= needed - NOTHING_MM else round_up(needed / unit, places), places)
 
 
 def format_both(imperial: str, metric: str, show: Show) -> str:

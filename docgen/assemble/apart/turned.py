@@ -1,0 +1,58 @@
+"""What of a part lies inside once a seam is turned right side out, and is not seen."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from docgen.assemble.space.surface import between
+from docgen.geometry.shapes import Point
+
+CLOSED_MM = 1.0  # a row whose ends lie no farther apart goes round
+TINY_MM = 1e-6
+
+
+def turn_in(ring: Sequence[Point], row: Sequence[Point]) -> tuple[Point, ...]:
+    """An outline without the strip between its edge and a row: the row, and what of the outline is on the same side of it
+    as most of the part."""
+    if math.dist(row[0], row[-1]) < CLOSED_MM:
+        return tuple(row[:-1])
+    first, last = _foot(ring, row[-1]), _foot(ring, row[0])
+    ways = [(*row, *_walk(ring, first, last)), (*row, *reversed(_walk(ring, last, first)))]
+    return max(ways, key=lambda way: round(_size(way), 6))
+
+
+Foot = tuple[int, float]
+"""A place on an outline: the number of its leg, and the share of that."""
+
+
+def _foot(ring: Sequence[Point], at: Point) -> Foot:
+    """The place on an outline that is nearest to a point."""
+
+    def off(number: int) -> tuple[float, float]:
+        start, end = ring[number], ring[(number + 1) % len(ring)]
+        dx, dy = end[0] - start[0], end[1] - start[1]
+        share = ((at[0] - start[0]) * dx + (at[1] - start[1]) * dy) / (dx * dx + dy * dy or 1.0)
+        share = min(max(share, 0.0), 1.0)
+        return math.dist(between(start, end, share), at), share
+
+    number = min(range(len(ring)), key=lambda k: round(off(k)[0], 6))
+    return number, off(number)[1]
+
+
+def _walk(ring: Sequence[Point], first: Foot, last: Foot) -> list[Point]:
+    """The corners of an outline from one place to another, with both, the way that it goes."""
+    count = (last[0] - first[0]) % len(ring)
+    if not count and last[1] < first[1]:
+        count = len(ring)
+    corners = [ring[(first[0] + k) % len(ring)] for k in range(1, count + 1)]
+    places = [_place(ring, first), *corners, _place(ring, last)]
+    return [at for k, at in enumerate(places) if k == 0 or math.dist(at, places[k - 1]) > TINY_MM]
+
+
+def _place(ring: Sequence[Point], foot: Foot) -> Point:
+    return between(ring[foot[0]], ring[(foot[0] + 1) % len(ring)], foot[1])
+
+
+def _size(ring: Sequence[Point]) -> float:
+    return abs(sum(p[0] * q[1] - p[1] * q[0] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)))

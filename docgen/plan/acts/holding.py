@@ -1,0 +1,169 @@
+"""How the partners of a seam are held until they are sewn: glued, where in figures; else clipped, where clips reach."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.assemble import Event
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_box
+from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.places import edge_words
+from docgen.plan.acts.work import Work
+from docgen.plan.cutting import join_words
+from docgen.resolve import Landing, Piece, Seam, SeamSide
+from docgen.tables.cautions import has_phrase
+from docgen.tables.consumables import is_glue
+from docgen.tables.practice import POOR_GROUNDS, SPRAYED, TAPE
+
+HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
+LEVEL_MM = 0.3
+CLIPS_REACH = ("hold_clips", "hold_notches")
+
+
+def find_glues(work: Work, at: int) -> list[str]:
+    """What holds parts together, of the tools that a step names."""
+    return [tool for tool in work.steps[at].tools if is_glue(tool)]
+
+
+def glue_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
+    """What is put on before the partners of a seam are laid together: what takes at once cannot be shifted."""
+    return hold_acts(work, at, work.seams[event.name]) if find_glues(work, at) else iter(())
+
+
+def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
+    """How the partners are held, where no earlier seam of the step says the same, nor its own words."""
+    step, holds = work.steps[at], _hold(work, at, seam)
+    earlier = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
+    told = {one for before in earlier[: earlier.index(seam)] for one in _hold(work, at, before)}
+    is_told = any(has_phrase(words, phrase) for words in (step.do, step.note, *step.first) for phrase in HOLDING)
+    if holds and not (is_told and holds[0].case in CLIPS_REACH):
+        yield from (one for one in holds if one not in told)
+
+
+def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
+    """With the glue that the step names, else with clips; notches first, where both have some. Clips do not reach what is
+    sewn flat on the middle of a piece."""
+    glues = find_glues(work, at)
+    flat = [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
+    own = work.sides(seam)
+    if glues and own and own[0].part in flat:
+        return []  # its hem is fixed when it is turned
+    if glues:
+        return [*_glue(work, at, seam, own, flat)]
+    if flat and own and own[0].part not in flat:
+        return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
+    notched = sum(_has_notch(work, side) for side in own) > 1
+    return [act("hold_notches" if notched else "hold_clips")]
+
+
+def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str]) -> Iterator[Act]:
+    """Where the glue goes on each of the partners; a surface on which it does not hold is roughened first."""
+    glue = join_words(find_glues(work, at))
+    inset = work.length(next(one.inset_mm for one in work.build.stitches if one.name == seam.stitch))
+    if not own or any(has_phrase(glue, word) for word in SPRAYED):
+        yield faces_act(work, at, glue)
+    elif flat and own[0].part not in flat:
+        part, host = own[0], work.pieces[flat[0]]
+        landing = next((one for one in host.marks.landings if one.piece == part.part), None)
+        finish = work.material_of(host.name).finish
+        is_grain = landing is not None and not landing.is_inside
+        if has_phrase(glue, TAPE):
+            yield act(
+                "hold_tape",
+                glue=glue,
+                part=work.titles[part.part],
+                under=work.inner(part.part),
+                inset=inset,
+                edges=edge_words(work, part),
+            )
+            return
+        is_poor = is_grain and finish in POOR_GROUNDS
+        yield act("mark_roughen", finish=finish) if is_poor else act("mark_round")
+        values: dict[str, Told] = {"glue": glue, "part": work.titles[part.part], "under": work.inner(part.part)}
+        values |= {"inset": inset, "edges": edge_words(work, part)}
+        strip = _strip(work, host, landing) if landing is not None and landing.is_over else None
+        yield act("hold_strip", **values, strip=strip) if strip is not None else act("hold_within", **values)
+    else:
+        parts = dict.fromkeys(work.titles[side.part] for side in own)
+        told = {"glue": glue, "inset": inset, "parts": join_words([*parts])}
+        if has_phrase(glue, TAPE):
+            yield act("hold_between", **told, edges=edge_words(work, own[0]))
+        else:
+            yield act("hold_glue", **told)
+
+
+def is_marked(work: Work, at: int, seam: Seam) -> bool:
+    """Whether what a seam sews flat on a piece is laid there and marked before it is glued."""
+    own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
+    glues = find_glues(work, at)
+    return bool(
+        glues and not any(has_phrase(glue, TAPE) for glue in glues) and own and flat and own[0].part not in flat
+    )
+
+
+def faces_act(work: Work, at: int, glue: str) -> Act:
+    """Of glue that goes all over: with all parts that the step has in hand."""
+    return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in work.handled[at]]))
+
+
+def _strip(work: Work, host: Piece, landing: Landing) -> Act | None:
+    """What a flap covers of its host between its own edge and its row, from the edge that it goes over."""
+    far = over_edge(host, landing)
+    row_mm = row_below(host, landing, far) if far else None
+    if row_mm is None:
+        return None
+    begin, end = (work.length(mm) for mm in (row_mm, lies_below(host, landing, far)))
+    return act("strip", host=host.title, begin=begin, end=end, side=far)
+
+
+def over_edge(host: Piece, landing: Landing) -> str:
+    """The upright or level edge of a piece over which a flap goes; "" where its box reaches none."""
+    base, box = outline_box(host.outline), path_box(landing.outline)
+    gaps = {"top": base.top - box.top, "bottom": box.bottom - base.bottom}
+    gaps |= {"left": box.left - base.left, "right": base.right - box.right}
+    spans = {"top": box.width, "bottom": box.width, "left": box.height, "right": box.height}
+    level = [side for side, gap_mm in gaps.items() if gap_mm <= LEVEL_MM]
+    return max(level, key=lambda side: spans[side], default="")
+
+
+def lies_below(host: Piece, landing: Landing, side: str) -> float:
+    """How far in from that edge of its host the edge of a flap lies, mm."""
+    base, box = outline_box(host.outline), path_box(landing.outline)
+    ways = {"top": base.top - box.bottom, "bottom": box.top - base.bottom}
+    ways |= {"left": box.right - base.left, "right": base.right - box.left}
+    return ways[side]
+
+
+def row_below(host: Piece, landing: Landing, side: str) -> float | None:
+    """How far in from that edge of its host the row lies by which a flap is sewn on; None where the host shows none."""
+    base, box = outline_box(host.outline), path_box(landing.outline)
+    lines = [path_box(line.path) for line in host.marks.stitch_lines if line.row == 0]
+    is_level = side in ("top", "bottom")
+    own = [
+        line
+        for line in lines
+        if (line.height if is_level else line.width) < LEVEL_MM
+        and abs((line.width - box.width) if is_level else (line.height - box.height)) < 2 * LEVEL_MM
+    ]
+    if not own:
+        return None
+    line = own[0]
+    ways = {"top": base.top - line.top, "bottom": line.bottom - base.bottom}
+    ways |= {"left": line.left - base.left, "right": base.right - line.right}
+    return ways[side]
+
+
+def sides_over(host: Piece, landing: Landing) -> dict[str, float]:
+    """By edge of a piece how far what lands stands beyond it, mm; of a flap not where it goes over."""
+    base, box = outline_box(host.outline), path_box(landing.outline)
+    gaps = {"left": base.left - box.left, "right": box.right - base.right}
+    gaps |= {"bottom": base.bottom - box.bottom, "top": box.top - base.top}
+    far = over_edge(host, landing) if landing.is_over else ""
+    return {side: mm for side, mm in gaps.items() if mm > LEVEL_MM and side != far}
+
+
+def _has_notch(work: Work, side: SeamSide) -> bool:
+    names = {*side.edges}
+    strips = [work.pieces[name] for name in work.strips(side.part) if name in work.pieces]
+    return any(notch.edge in names for piece in strips for notch in piece.marks.notches)

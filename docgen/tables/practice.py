@@ -1,0 +1,13 @@
+"""How leather and cloth are handled at a seam where a spec says nothing else: wetting, snips, what glue holds on.
+
+Common practice, no published source.
+"""
+
+DAMP_TANNAGES = ("vegetable", "combination")  # water lets them be formed; chrome-tanned leather is stretched dry
+POOR_GROUNDS = ("waxed", "oiled", "coated")  # finishes from which glue comes off again
+SNIPS_APART_MM = {"in": 6.35, "mm": 6.0}  # of cloth whose edge goes round the outside of a corner
+SNIPS_OFF_MM = {"in": 1.5875, "mm": 1.5}  # from their ends to the stitch line
+NOTCH_DEEP_MM = {"in": 3.175, "mm": 3.0}  # the most that a notch is cut
+TAPE = "tape"  # holds on any ground until it is sewn
+EDGE_TOOLS = {"bevel": "edge beveller", "burnish": "edge burnisher", "sand": "sandpaper", "crease": "edge creaser"}
+SPRAYED = ("spray", "aerosol")  # words of a glue that no strip along an edge is told for

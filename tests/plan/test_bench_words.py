@@ -1,0 +1,184 @@
+"""What a helper must know at the bench beyond names: where a part stands over, from which edge a row is measured, where
+glue goes on both parts, how edges go round corners, what is punched once folded; and that layers add up.
+
+That vegetable-tanned leather is stretched damp and chrome-tanned dry, that cloth is snipped short of its stitch line, that
+glue wants a rough ground and clips do not reach into a panel, is common practice, no published source. All figures here are
+sums of what the specs say.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from demos import PATHS, demo_build, demo_plan, with_steps
+
+from docgen.assemble import Assembled, Stack
+from docgen.checks import resolve_build
+from docgen.pages.work.acts import tell
+from docgen.plan import Plan, plan_work
+from docgen.read import read_spec
+
+
+def lines(plan: Plan, number: int) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
+
+
+def good(plan: Plan, number: int) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].good]
+
+
+def variant(tmp_path: Path, name: str, *edits: tuple[str, str]) -> Plan:
+    """The plan of a demo or starter with words exchanged."""
+    text = PATHS[name].read_text(encoding="utf-8")
+    for old, new in edits:
+        assert old in text
+        text = text.replace(old, new)
+    path = tmp_path / "a.toml"
+    path.write_text(text, encoding="utf-8")
+    return plan_work(resolve_build(read_spec(path)))
+
+
+def test_a_flap_over_the_edge_is_laid_by_figures_and_stands_over_at_the_sides() -> None:
+    """The satchel: sewn 1 in + 3/16 in below the top, its own edge 1 in + 2 x 3/16 in; 12 1/4 in on 12 in: 1/8 in over."""
+    plan = demo_plan("satchel")
+    assert (
+        "Back panel grain side up: lay Flap on it, that side up too, turned half round, its free end beyond the top edge: "
+        "its own top edge lies 1 3/8 in from there, the row 1 3/16 in; 1/8 in over at left and right."
+    ) in lines(plan, 3)
+    assert "Flap stands 1/8 in over at left and right of Back panel" in good(plan, 3)
+    assert not any("the ends are level" in told for told in good(plan, 3))
+
+
+def test_a_row_under_what_stands_over_is_told_from_both_edges() -> None:
+    """3/16 in from the edge of the back, 3/16 + 1/8 = 5/16 in from that of the flap; only of the seam that goes there."""
+    told = [line for line in lines(demo_plan("satchel"), 4) if line.startswith("The row keeps ")]
+    assert told == [
+        "The row keeps 3/16 in from the edge of Back panel all along: 5/16 in from that of Flap, which stands over it."
+    ]
+
+
+def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
+    """It is laid dry and marked first, and pressed down once the glue is dry."""
+    told = lines(demo_plan("satchel"), 3)
+    at = told.index(
+        "Put contact cement on the flesh side of Flap, no more than 3/16 in from the top edge, and on a strip from "
+        "1 3/16 in to 1 3/8 in below the top edge of Back panel."
+    )
+    assert told[at - 2].startswith("Back panel grain side up: lay Flap")
+    assert told[at - 1].startswith("Mark round it, take it off")
+    assert told[at + 1] == "Wait 15 to 120 min, until dry to the touch (see the tin), then press Flap down on its mark."
+    assert told[at + 2] == "The row goes from edge to edge of Flap: its ends lie beyond Back panel, in one layer."
+
+
+@pytest.mark.parametrize(("finish", "is_rough"), [("oiled", True), ("waxed", True), ("plain", False)])
+def test_a_grain_that_takes_no_glue_is_roughened(tmp_path: Path, finish: str, *, is_rough: bool) -> None:
+    plan = variant(tmp_path, "satchel", ('"oiled"', f'"{finish}"'))
+    rough = f"Mark round it, take it off, and roughen the {finish} grain inside the mark."
+    assert (rough in lines(plan, 3)) == is_rough
+    assert ("Mark round it, and take it off." in lines(plan, 3)) != is_rough
+    assert ("wire brush" in plan.steps[2].tools) == is_rough
+
+
+def test_tape_is_put_on_as_it_is(tmp_path: Path) -> None:
+    plan = variant(tmp_path, "satchel", ('"contact cement"', '"double-sided tape"'))
+    told = lines(plan, 3)
+    assert not any("oughen" in line or line.startswith(("Wait ", "Mark round")) for line in told)
+    assert "Put double-sided tape on the flesh side of Flap, no more than 3/16 in from the top edge." in told
+
+
+def test_what_clips_do_not_reach_is_held_otherwise(tmp_path: Path) -> None:
+    plan = variant(tmp_path, "satchel", ('tools = ["contact cement"]\n', ""))
+    assert "Hold Flap on Back panel so that it cannot shift; clips do not reach it." in lines(plan, 3)
+    assert "clips" not in plan.steps[2].tools
+    assert "clips" in plan.steps[3].tools
+
+
+@pytest.mark.parametrize(
+    ("tannage", "told", "tool"),
+    [
+        (
+            "vegetable",
+            "Gusset: damp the edge with a sponge and stretch it round each corner: there it is 9/32 in short.",
+            1,
+        ),
+        ("chrome", "Gusset: stretch the edge, dry, round each corner: there it is 9/32 in short.", 0),
+    ],
+)
+def test_how_an_edge_is_stretched_follows_from_the_tannage(tmp_path: Path, tannage: str, told: str, tool: int) -> None:
+    """Round a quarter circle it is short by pi / 2 x 3/16 = 0.29 in (plane geometry)."""
+    plan = variant(tmp_path, "satchel", ('"vegetable"', f'"{tannage}"'))
+    assert lines(plan, 4).count(told) == 2
+    assert plan.steps[3].tools.count("sponge and water") == tool
+
+
+def test_cloth_behind_a_wall_is_snipped_short_of_the_stitch_line() -> None:
+    told = "Gusset lining: snip the edge there every 1/4 in, no nearer than 1/16 in to the stitch line."
+    assert [told in lines(demo_plan("field-bag"), step) for step in (7, 8, 9)] == [False, True, True]
+    assert not any("snip" in line for line in lines(demo_plan("satchel"), 4))  # it has no lining
+
+
+def test_folds_are_damped_where_the_step_says_so(tmp_path: Path) -> None:
+    """A fold that no step makes is told to bend by itself, in the step that first sews the piece."""
+    assert lines(demo_plan("satchel"), 3)[0] == (
+        "Flap: damp it with a sponge on its fold line, 1 3/8 in from the top, then bend it there, flesh side in."
+    )
+    plan = variant(tmp_path, "satchel", ("Damp the folds of the flap and bend them, then glue", "Glue"))
+    assert lines(plan, 3)[0] == (
+        "Flap: it bends by itself at its fold lines, 1 3/8 in from the top, 4 3/8 in from the top: make no crease."
+    )
+
+
+def test_a_hole_in_one_half_is_punched_on_through_the_other() -> None:
+    """The buckle tabs have a hole in one half alone; the rivet goes through both."""
+    told = lines(demo_plan("field-bag"), 4)
+    assert told[-2:] == [
+        "Once folded, punch on through the layer beneath, 5/32 in.",
+        "Set 2 rivets in Front panel, through both layers of Buckle tab, Front panel, 3 layers, 6 mm, post 8 mm.",
+    ]
+
+
+def test_of_several_parts_it_is_told_how_many_go_into_each() -> None:
+    told = lines(demo_plan("field-bag"), 12)
+    assert (
+        "2 × Ring tab: holes on holes, on the grain side of Gusset, the half with the holes outside, fold towards the near "
+        "end."
+    ) in told
+    assert any(
+        line.startswith("Set 2 rivets, 1 in each Ring tab, through both layers of Ring tab, Gusset") for line in told
+    )
+    takes = [tell(one) for one in demo_plan("field-bag").steps[11].takes]
+    assert "Gusset (from step 11)" in takes, "what the tabs are riveted to is at hand"
+
+
+def test_own_lines_stand_first_and_last_and_bring_their_hazards() -> None:
+    build = demo_build("field-bag")
+    first, *rest = build.steps
+    own = replace(first, first=("Warm the heat gun.",), last=("Sort the offcuts.",))
+    plan = plan_work(with_steps(build, (own, *rest)))
+    told = lines(plan, 1)
+    assert (told[0], told[-1]) == ("Warm the heat gun.", "Sort the offcuts.")
+    assert told[1:-1] == lines(demo_plan("field-bag"), 1)
+    assert "heat" in plan.steps[0].hazards
+    assert "heat" not in demo_plan("field-bag").steps[0].hazards
+
+
+def _stacks(build: Assembled) -> Iterator[Stack]:
+    yield from (one.stack for one in build.assembly.sewn)
+    yield from (one.stack for one in build.assembly.fastened)
+
+
+@pytest.mark.parametrize("name", sorted(PATHS))
+def test_layers_as_printed_add_up_to_the_sum_as_printed(name: str) -> None:
+    """To a tenth of a mm each, as a gauge shows them: 2.2 + 2.2 + 2.2 is 6.6."""
+    for stack in _stacks(demo_build(name)):
+        told = [round(layer.thickness_mm, 1) for layer in stack.layers]
+        if sum(layer.thickness_mm for layer in stack.layers) == pytest.approx(stack.usual_mm):
+            assert round(sum(told), 1) == round(stack.usual_mm, 1)
+
+
+def test_ounces_count_in_tenths_of_a_mm_and_mm_as_they_are_written(tmp_path: Path) -> None:
+    """5.5 oz of 1/64 in (ASTM D1814) are 2.183 mm."""
+    for written, thick_mm in (("5-6 oz", 2.2), ("2.25 mm", 2.25)):
+        plan = variant(tmp_path, "satchel", ('"5 oz"', f'"{written}"'))
+        assert plan.build.materials[0].thickness_mm == pytest.approx(thick_mm)
