@@ -273,8 +273,6 @@ def test_what_is_all_of_one_kind_has_no_order() -> None:
 
 def test_notches_are_marked_and_not_cut_into_edges_that_show() -> None:
     """Common practice, no published source."""
-    said = (
-        "Notches: on leather mark them with a pen, on the cut edge too, and do not cut into an edge that shows"
-    )
+    said = "Notches: on leather mark them with a pen, on the cut edge too, and do not cut into an edge that shows"
     assert said in joined(demo_plan("field-bag"))
     assert said not in joined(demo_plan("belt"))

@@ -27,7 +27,11 @@ def test_each_stitch_is_tried_on_its_thickest_stack(make_build, make_piece, make
     first, second = plan_work(build).scraps
     assert (first.stitch, first.title, first.stack_mm) == (main, "Thick", 6.5)
     assert first.materials == ("bridle leather", "canvas", "bridle leather")
-    assert (second.stitch, second.title, second.materials) == (light, "Gusset, joint", ("bridle leather", "bridle leather"))
+    assert (second.stitch, second.title, second.materials) == (
+        light,
+        "Gusset, joint",
+        ("bridle leather", "bridle leather"),
+    )
 
 
 def test_a_seam_of_two_pieces_is_tried_on_both(make_build, make_piece, make_seam) -> None:

@@ -96,7 +96,7 @@ def pack_pages(
     """The blocks of each page, in order: the front, the steps, the back."""
     whole = Whole(width_mm=frame.width, style=style)
     ways = [(share, size, False) for share in EMPTY_SHARES for size in range(WHOLE_SIZES)]
-    ways += [(EMPTY_SHARES[-1], size, True) for size in range(WHOLE_SIZES)]
+    ways += [(share, size, True) for share in EMPTY_SHARES[1:] for size in range(WHOLE_SIZES)]
     packed = (
         _pack(
             front,
