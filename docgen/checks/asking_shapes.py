@@ -9,7 +9,7 @@ from docgen.assemble import Assembled
 from docgen.checks.question import Question
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.segment import segment_start
-from docgen.geometry.shapes import Curve, Point
+from docgen.geometry.shapes import Curve, Point, Segment
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
 from docgen.resolve import Parts, Piece
@@ -24,9 +24,10 @@ NEIGHBOURS = ({"left", "bottom"}, {"right", "bottom"})
 
 def ask_shapes(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     yield from _ask_outlines(spec, build)
-    yield from _ask_pairs(build)
+    yield from _ask_pairs(spec, build)
     yield from _ask_gaps(build)
     yield from _ask_mouths(build, parts)
+    yield from _ask_handles(spec, build, parts)
 
 
 def _ask_outlines(spec: Spec, build: Assembled) -> Iterator[Question]:
@@ -52,7 +53,7 @@ def _ask_outlines(spec: Spec, build: Assembled) -> Iterator[Question]:
                 first, second = (_at_words(build, at) for at in odd)
                 what = f'"{piece.name}" is even left and right of its middle but for two {called}: {first} and {second}'
                 answer = "look at both; where they are meant to be uneven there is nothing to do"
-                yield Question(place=_near_place(own, odd[-1]), what=what, answer=answer)
+                yield Question(place=_near_place(own, piece, odd), what=what, answer=answer)
                 break
 
 
@@ -64,12 +65,21 @@ def _at_words(build: Assembled, at: Point) -> str:
     return f"{format_length(at.x, build.show)} across, {format_length(at.y, build.show)} up"
 
 
-def _near_place(own: PieceSpec, at: Point) -> Place:
-    """Where the outline of a piece begins."""
-    return next((value.place for point in own.points for value in point.at), own.place)
+def _near_place(own: PieceSpec, piece: Piece, odd: list[Point]) -> Place:
+    """Where the later of two corners is written; the table of the piece where that is not plain."""
+    places = [
+        point.place
+        for point, edge in zip(own.points, piece.outline.edges, strict=False)
+        if any(_is_of(segment, at) for segment in edge.path.segments for at in odd)
+    ]
+    return places[-1] if places and len(own.points) == len(piece.outline.edges) else own.place
 
 
-def _ask_pairs(build: Assembled) -> Iterator[Question]:
+def _is_of(segment: Segment, at: Point) -> bool:
+    return at == segment_start(segment) or (isinstance(segment, Curve) and at in (segment.handle_1, segment.handle_2))
+
+
+def _ask_pairs(spec: Spec, build: Assembled) -> Iterator[Question]:
     """Uneven pieces that are cut several times and all of one hand, where one of the same shape is cut in pairs."""
     pairs = {piece.model: piece for piece in build.pieces if piece.is_pair}
     for piece in build.pieces:
@@ -77,7 +87,8 @@ def _ask_pairs(build: Assembled) -> Iterator[Question]:
         if twin is None or piece.is_pair or piece.cut != twin.cut or not _is_uneven(piece):
             continue
         what = f'all {piece.cut} of "{piece.name}" are cut one way round, and half of "{twin.name}" the other'
-        yield Question(place=piece.place, what=what, answer="write pair = true, where one of each hand is meant")
+        answer = "write pair = true, where one of each hand is meant"
+        yield Question(place=_cut_place(spec, piece.name, piece.place), what=what, answer=answer)
 
 
 def _is_uneven(piece: Piece) -> bool:
@@ -99,10 +110,18 @@ def _ask_gaps(build: Assembled) -> Iterator[Question]:
         even = [gap for gap in gaps if abs(gap - usual) <= SAME_GAP_MM]
         if len(wide) == 1 and len(even) == len(gaps) - 1 and len(gaps) >= LEAST_GAPS:
             one, other = (format_length(mm, build.show) for mm in (usual, wide[0]))
-            place = lines[gaps.index(wide[0])].place
+            later = sorted(lines, key=lambda line: line.place.line)
+            place = later[min(gaps.index(wide[0]) + 1, len(later) - 1)].place
             what = f'the dividing lines of "{piece.name}" stand {one} apart, and two of them {other}'
             answer = "add the line that is left out; where one room is to be twice as wide there is nothing to do"
             yield Question(place=place, what=what, answer=answer)
+
+
+def _cut_place(spec: Spec, name: str, otherwise: Place) -> Place:
+    """Where it says how many are cut."""
+    counts = {piece.name: piece.cut for piece in spec.pieces} | {strap.name: strap.cut for strap in spec.straps}
+    count = counts.get(name)
+    return count.place if count else otherwise
 
 
 def _ask_mouths(build: Assembled, parts: Parts) -> Iterator[Question]:
@@ -129,3 +148,17 @@ def _open(piece: Piece | None, sewn: set[str]) -> bool:
     """Whether nothing else is sewn along its third edge; hems lie on the piece itself."""
     hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
     return sewn - hemmed in NEIGHBOURS
+
+
+def _ask_handles(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Straps of which both ends land on one piece that is cut more often than they are."""
+    for base in build.pieces:
+        ends: dict[str, set[int]] = {}
+        for end in base.strap_landings:
+            ends.setdefault(end.strap, set()).add(end.end)
+        for name, held in ends.items():
+            strap = parts.straps[name]
+            if len(held) == 2 and strap.cut < base.cut and not base.is_pair:
+                what = f'{base.cut} of "{base.name}" are cut, each with the places of "{name}", of which {strap.cut} is'
+                answer = f"write cut = {base.cut} for it; where only one of them bears it there is nothing to do"
+                yield Question(place=_cut_place(spec, name, strap.piece.place), what=what, answer=answer)

@@ -18,10 +18,12 @@ class Spot(NamedTuple):
 
 
 class Turn(NamedTuple):
-    """One piece to be laid: its kind, and the lie it must take, None for the best of all."""
+    """One piece to be laid: its kind, the lie it must take, None for the best of all, and whether it goes as far to the
+    right as it can of the places that are as low."""
 
     kind: Kind
     lie: int | None
+    is_right: bool = False
 
 
 class Moment(NamedTuple):
@@ -128,14 +130,14 @@ class _Run:
             spots = [
                 spot
                 for lie, mask in enumerate(kind.lies)
-                if turn.lie in (None, lie) and (spot := self._first_spot(kind, mask, kind.bare[lie], zone)) is not None
+                if turn.lie in (None, lie) and (spot := self._first_spot(turn, mask, kind.bare[lie], zone)) is not None
             ]
             if spots:
                 return min(spots, key=lambda ranked: ranked.rank).spot
         return None
 
-    def _first_spot(self, kind: Kind, mask: Mask, bare: Mask, zone: str) -> "_Ranked | None":
-        free = self._free(mask, bare, zone)
+    def _first_spot(self, turn: Turn, mask: Mask, bare: Mask, zone: str) -> "_Ranked | None":
+        kind, free = turn.kind, self._free(mask, bare, zone)
         if not free:
             return None
         if kind.group == STRAPS and self.sheet.has_rows:
@@ -144,7 +146,11 @@ class _Run:
                 return None
             u, v = found
             return _Ranked((u + mask.width, v, u), Spot(kind, mask, u, v))
-        v, u = divmod((free & -free).bit_length() - 1, self.sheet.across)
+        across = self.sheet.across
+        v, u = divmod((free & -free).bit_length() - 1, across)
+        if turn.is_right:
+            u = (free >> v * across & (1 << across) - 1).bit_length() - 1
+            return _Ranked((v + mask.height, v, -u), Spot(kind, mask, u, v))
         return _Ranked((v + mask.height, v, u), Spot(kind, mask, u, v))
 
     def _free(self, mask: Mask, bare: Mask, zone: str) -> int:

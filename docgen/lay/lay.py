@@ -90,23 +90,24 @@ def lay_material(
 
 
 def lay_usual(parts: Sequence[Part], limits: Limits, goods: Goods, *, seed: int = 0, rounds: int | None = None) -> Lay:
-    """The lay on usual hides of these goods. Where faults are usual, they are drawn several times, and laid on quickly:
-    the draw that is neither kind nor cruel is the one that is looked into."""
+    """The lay on usual hides of these goods. Where faults are usual, they are drawn several times, and each draw is laid on
+    equally well: the one that is neither kind nor cruel is told."""
     kinds, clashes = _hide_kinds(parts, limits), Clashes()
     draws = []
     for number in range(DRAWS if goods.faults else 1):
         find_hide = partial(typical_hide, goods, seed=seed + number)
         draws.append(_HideSearch(parts, limits, find_hide, clashes))
-    if len(draws) > 1:
-        draws.sort(key=lambda draw: draw.run(kinds, 0).score)
-    return draws[len(draws) // 2].lay(kinds, rounds)
+    found = sorted(((draw.run(kinds, rounds, len(draws)), draw) for draw in draws), key=lambda one: one[0].score)
+    best, draw = found[len(found) // 2]
+    return draw.lay(best)
 
 
 def lay_hides(
     parts: Sequence[Part], limits: Limits, find_hide: Callable[[int], Hide | None], *, rounds: int | None = None
 ) -> Lay:
     """The lay on hides, the `number`th of which is asked for as it is needed; None when there are no more."""
-    return _HideSearch(parts, limits, find_hide, Clashes()).lay(_hide_kinds(parts, limits), rounds)
+    search = _HideSearch(parts, limits, find_hide, Clashes())
+    return search.lay(search.run(_hide_kinds(parts, limits), rounds))
 
 
 def _hide_kinds(parts: Sequence[Part], limits: Limits) -> list[tuple[Kind, int]]:
@@ -134,11 +135,10 @@ class _HideSearch:
         self.known[number] = hide
         return hide_sheet(hide, self.cell_mm, self.limits.edge_trim_mm)
 
-    def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None) -> Try:
-        return self.search.run(kinds, rounds)
+    def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None, shared: int = 1) -> Try:
+        return self.search.run(kinds, rounds, shared)
 
-    def lay(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None) -> Lay:
-        found = self.run(kinds, rounds)
+    def lay(self, found: Try) -> Lay:
         sheets = [_laid_sheet(self.search, number, spots, self.known[number], 0.0) for number, spots in found.laid]
         return _finish(self.parts, sheets, found, self.limits.knife_gap_mm, self.limits.edge_trim_mm)
 

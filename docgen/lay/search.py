@@ -14,7 +14,8 @@ MOST_EMPTY: Final = 4  # sheets that take none of what is left, one after the ot
 HELD_BACK: Final = 12  # a round may be as bad as what was held so many rounds ago, so that the search leaves its corner
 STRAPS_STAY: Final = 4  # rows hold what they hold: straps are moved so many times more seldom
 WORK_HIDE, WORK_BOX = 2.0e9, 9.0e9
-MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 300, 800, 8
+MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 300, 4000, 8
+FEW_LIES: Final = 2  # where no piece has more, they are laid against either side of a panel or roll
 SURE_ROUNDS: Final = 60  # where no lay can take fewer hides, only what is left can grow, and soon hardly does
 
 Score = tuple[float, ...]
@@ -67,23 +68,26 @@ class Search:
             self.sheets.append(self.make_sheet(len(self.sheets)))
         return self.sheets[number]
 
-    def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None = None) -> Try:
-        """The best lay that is found for so many of each kind."""
+    def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None = None, shared: int = 1) -> Try:
+        """The best lay that is found for so many of each kind; the rounds that are usual may be shared among searches."""
         orders = _first_orders(kinds)
         if not self.rest_cells:
             across = self.sheet(0).across
             orders += [_stand_alike(order, across) for order in orders]
         tries = [self._judge(order, None, None) for order in orders]
         held = best = min((one for one in tries if one is not None), key=lambda one: one.score)
-        count = self._count_rounds(kinds) if rounds is None else rounds
+        count = self._count_rounds(kinds) // shared if rounds is None else rounds
         least = self._least_sheets(kinds) if self.rest_cells else 0
         before = [best.score] * HELD_BACK
         chance = Chance(1)
         for number in range(count):
-            if number >= SURE_ROUNDS and best.score[:2] <= (0, least):
+            if number >= SURE_ROUNDS // shared and best.score[:2] <= (0, least):
                 break
             limit = before[number % HELD_BACK]
-            found = self._judge(_change(held.order, chance), limit, held)
+            order = _change(held.order, chance)
+            if not self.rest_cells:
+                order = _change_sides(order, chance)
+            found = self._judge(order, limit, held)
             if found is not None and (found.score <= limit or found.score <= held.score):
                 held = found
                 best = min(best, found, key=lambda one: one.score)
@@ -238,5 +242,16 @@ def _change(order: tuple[Turn, ...], chance: Chance) -> tuple[Turn, ...]:
             found.insert(other, found.pop(at))
         else:
             kind = found[at].kind
-            found[at] = Turn(kind, None if chance.below(3) == 0 else chance.below(len(kind.lies)))
+            found[at] = Turn(kind, None if chance.below(3) == 0 else chance.below(len(kind.lies)), found[at].is_right)
+    return tuple(found)
+
+
+def _change_sides(order: tuple[Turn, ...], chance: Chance) -> tuple[Turn, ...]:
+    """Where pieces can hardly be turned, every other time one or two lie to the other side; else turns are change."""
+    if any(len(turn.kind.lies) > FEW_LIES for turn in order) or chance.below(2):
+        return order
+    found = list(order)
+    for _ in range(1 + chance.below(2)):
+        at = chance.below(len(found))
+        found[at] = found[at]._replace(is_right=not found[at].is_right)
     return tuple(found)

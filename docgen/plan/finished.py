@@ -52,7 +52,7 @@ def _outside(build: Assembled) -> Iterator[Finished]:
     titles = [*dict.fromkeys(build.part_titles[one.copy.part] for one in free)]
     without = f", without {join_words(titles)}" if titles else ""
     sizes_mm = [high - low for low, high in box]
-    panels = _box([one for one in parts if one.how in PANELS], insets_mm)
+    panels = _box([one for one in parts if one.how in PANELS], insets_mm, only_sewn=True)
     if build.space.kind == "standing" and panels:  # piping and pockets stand out over the seams
         sizes_mm[Y] = panels[Y][1] - panels[Y][0]
     for case, size_mm in _sizes(build.space.kind, sizes_mm):
@@ -69,11 +69,19 @@ def _sizes(kind: Kind, box_mm: Sequence[float]) -> Iterator[tuple[str, float]]:
     yield from ((case, box_mm[axis]) for case, axis in (ROUND if is_round else WAYS[kind]))
 
 
-def _box(parts: Sequence[Placed], insets_mm: Mapping[str, float]) -> Box:
-    """Round what is seen of these parts."""
-    seen = [sheet for one in parts for sheet in one.sheets(_seen(one, insets_mm))]
-    corners = [corner for _, corners in seen for corner in corners]
+def _box(parts: Sequence[Placed], insets_mm: Mapping[str, float], *, only_sewn: bool = False) -> Box:
+    """Round what is seen of these parts; of one that is bent, without the flap that it goes on as where `only_sewn`."""
+    seen = [(one, *sheet) for one in parts for sheet in one.sheets(_seen(one, insets_mm))]
+    bands = {one.copy: _sewn_band(one) for one in parts} if only_sewn else {}
+    corners = [corner for one, band, corners in seen if bands.get(one.copy, band) == band for corner in corners]
     return tuple((min(along), max(along)) for along in zip(*corners, strict=True))
+
+
+def _sewn_band(placed: Placed) -> int:
+    """The band of a part along which most of it is sewn."""
+    rows = [path_box(mark.path) for mark in placed.item.marks if mark.kind == "stitch"]
+    longest = max(rows, key=lambda box: box.width + box.height, default=placed.item.box)
+    return placed.surface.band_at(placed.surface.measure(longest.centre)[0])
 
 
 def _seen(placed: Placed, insets_mm: Mapping[str, float]) -> tuple[Point, ...]:

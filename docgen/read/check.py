@@ -32,7 +32,7 @@ CORNER = Key(kind="length", meaning="Radius of one corner.", unit="length")
 PRICE = Key(kind="price", meaning="A price.")
 NUMBER = Key(kind="count", meaning="A number.", most=NUMBER_MOST)
 MEASURE = Key(kind="length", meaning="A named length.", unit="length")
-ITEM_KINDS = {"lengths": "length", "texts": "text", "sides": "text"}
+ITEM_KINDS = {"lengths": "length", "densities": "density", "texts": "text", "sides": "text"}
 
 NAMING_FILES = ("pieces", "variants")
 """Tables whose names are those of files or folders too."""
@@ -325,6 +325,7 @@ READERS: dict[str, Callable[[Findings, Key, Any, KeyPath], Any]] = {
     "names": _read_list,
     "texts": _read_list,
     "lengths": _read_list,
+    "densities": _read_list,
     "sides": _read_list,
     "corners": _read_corners,
     "measures": _read_measures,

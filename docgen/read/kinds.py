@@ -34,7 +34,9 @@ def key(kind: str, meaning: str, *, default: Any = None, otherwise: str = "", **
     `default` is the value that counts when the key is left out; `otherwise` says in words what counts then.
     """
     told = otherwise if default is None else tell_value(kind, default)
-    as_written = [format_mm(item, 3) for item in default] if kind == "lengths" and default else told
+    as_written: Any = told
+    if kind in PAIR_KINDS and default:
+        as_written = [format_mm(item, 3) if kind == "lengths" else f"{item:g} g/cm3" for item in default]
     written = default if default is None or isinstance(default, int | str) else as_written
     unit = more.pop("unit", UNITS.get(kind, ""))
     value: Any = () if kind in LIST_KINDS else None
@@ -47,7 +49,11 @@ def list_limit_keys() -> list[tuple[str, Any, Any]]:
     """Name, type and field of each key of [limits]."""
     default = Limits()
     return [
-        (name, Any, key(told.kind, told.meaning, size=2 if told.kind == "lengths" else 0, default=getattr(default, of)))
+        (
+            name,
+            Any,
+            key(told.kind, told.meaning, size=2 if told.kind in PAIR_KINDS else 0, default=getattr(default, of)),
+        )
         for of, name, told in list_limits()
     ]
 
@@ -74,6 +80,7 @@ UNITS = {
     "pitch": "per inch, length or iron",
     "percent": "%",
     "density": "g/cm3",
+    "densities": "g/cm3",
     "area": "sq ft, m2 or dm2",
     "run-weight": "g per m or oz per yd",
     "weight": "g or oz",
@@ -101,6 +108,7 @@ KINDS = {
     "run-weight": 'a weight for a length ("28 g per m", "1 oz per yd")',
     "weight": 'a weight ("12 g", "0.4 oz", "1.2 kg")',
     "density": 'a density ("0.9 g/cm3")',
+    "densities": "a list of densities",
     "area": 'an area ("24 sq ft", "2.2 m2"), or from and to ("22-26 sq ft")',
     "price": 'a plain number and for how much it is ("11.50 per sq ft", "14 per m", "0.35 each", "30 per hour")',
     "times": 'a number of times ("1.5 times")',
@@ -127,13 +135,17 @@ _QUOTED = re.compile(r'"([^".]*(?:[.]\d[^".]*)*)"')
 
 def list_examples(key: Key) -> list[str]:
     """What is written of a key, as its own words show it, then those of its kind."""
-    kind = {"lengths": "length", "corners": "length", "measures": "length"}.get(key.kind, key.kind)
+    kind = {"lengths": "length", "corners": "length", "measures": "length", "densities": "density"}.get(
+        key.kind, key.kind
+    )
     own = [] if kind == "link" else _QUOTED.findall(key.meaning)
     return list(dict.fromkeys([*own, *_QUOTED.findall(KINDS[kind])]))
 
 
+PAIR_KINDS = ("lengths", "densities")
+"""Lists of two of [limits]: the least and the most."""
 LIST_KINDS = frozenset(
-    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "changes"}
+    {"names", "texts", "lengths", "densities", "sides", "corners", "tables", "named tables", "changes"}
     | {"measures", "numbers", "prices"}
 )
 

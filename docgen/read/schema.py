@@ -123,6 +123,7 @@ SHAPES: dict[str, Callable[[Key], Schema]] = {
     "names": lambda key: _make_one_or_list(NAME, key),
     "texts": lambda key: _make_one_or_list(_make_words(key), key),
     "lengths": lambda key: _make_list(_make_length(key), key),
+    "densities": lambda key: _make_list(_make_words(key), key),
     "sides": lambda key: _make_list({"description": key.meaning, **_make_words(key)}, key),
     "corners": _make_corners,
     "measures": lambda key: _make_named(_make_length(key), key),

@@ -131,8 +131,8 @@ def describe_kind(key: Key) -> str:
         return f"the name of one of the {key.to}"
     if key.kind == "names":
         return f"a list of names of {key.to}" + (f" or {key.or_to}" if key.or_to else "")
-    if key.kind == "lengths" and key.size:
-        return f"a list of {key.size} lengths"
+    if key.kind in ("lengths", "densities") and key.size:
+        return f"a list of {key.size} {key.kind}"
     return kinds.KINDS[key.kind]
 
 

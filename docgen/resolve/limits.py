@@ -8,7 +8,7 @@ from typing import Any
 
 from docgen.problems import Problem, SpecRejected
 from docgen.read import LimitsSpec, ShopFile, Spec, Text, Value
-from docgen.resolve.goods.amounts import parse_times
+from docgen.resolve.goods.amounts import parse_density, parse_times
 from docgen.resolve.values import Reader
 from docgen.tables.limits import Limit, Limits, PostOver, list_limits
 
@@ -50,7 +50,9 @@ def _read(reader: Reader, told: Limit, written: Any) -> Any:
         return reader.length(written, zero=told.zero)
     if told.kind == "times":
         return reader.read(written, parse_times)
-    return _post_over(reader, written) if told.kind == "lengths" else _share(reader, told, written)
+    if told.kind in ("lengths", "densities"):
+        return _post_over(reader, told, written)
+    return _share(reader, told, written)
 
 
 def _share(reader: Reader, told: Limit, written: Text) -> float | None:
@@ -62,13 +64,14 @@ def _share(reader: Reader, told: Limit, written: Text) -> float | None:
     return None
 
 
-def _post_over(reader: Reader, written: tuple[Value[str], ...]) -> PostOver | None:
+def _post_over(reader: Reader, told: Limit, written: tuple[Value[str], ...]) -> PostOver | None:
     """The least and the most; None where none are written, or they cannot be meant (noted)."""
-    lengths = [length for value in written if (length := reader.any_length(value)) is not None]
+    read = reader.any_length if told.kind == "lengths" else (lambda value: reader.read(value, parse_density))
+    lengths = [length for value in written if (length := read(value)) is not None]
     if len(lengths) != 2:
         return None
     least, most = lengths
     if least > most:
-        reader.error(written[0].place, "the first of these lengths is more than the second", "write the shorter first")
+        reader.error(written[0].place, "the first of these two is more than the second", "write the lesser first")
         return None
     return least, most

@@ -10,9 +10,12 @@ from docgen.classes import dataclass
 from docgen.tables.hardware import POST_OVER_STACK_MM, SETTER_REACH_MM
 from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, REST_MM, WASTE_BY_KIND
 from docgen.tables.sewing import (
+    FLAT_REACH_MM,
     FOLD_OFF_CORNER_MM,
+    HAND_ROOM_MM,
     HOLE_EDGE_DIAMETERS,
     HOLE_TO_STITCH_MM,
+    HOLES_APART_MM,
     HOLES_BETWEEN_MM,
     LEAST_AT_FOLD_MM,
     LEAST_BENT_MM,
@@ -32,13 +35,22 @@ from docgen.tables.sewing import (
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
 from docgen.tables.usual import (
     ASKEW_MM,
+    DENSITIES_G_CM3,
     GOODS_MM,
+    HIDE_LONG_MM,
+    HIDE_WIDE_MM,
     LARGEST_PUNCH_MM,
+    LEAST_LIFT_MM,
+    LEAST_ZIP_MM,
     LONGEST_TIP_MM,
     MOST_INSET_MM,
+    MOST_LIFT_MM,
     MOST_TACK_MM,
     MOST_WASTE,
     NARROWEST_ROOM_MM,
+    POSTS_MM,
+    STRAP_LONG_MM,
+    THICKEST_BAR_MM,
     WIDEST_LAP_MM,
     WIDEST_STRAP_MM,
     WIDEST_WALL_TIMES,
@@ -48,8 +60,14 @@ from docgen.told import KEY, Figure, Told
 from docgen.written.units.telling import tell_value
 
 PostOver = tuple[float, float | None]
-Kind = Literal["percent", "times", "length", "lengths"]
-FIGURES: Final[dict[Kind, Figure]] = {"percent": "share", "length": "length", "times": "number", "lengths": "words"}
+Kind = Literal["percent", "times", "length", "lengths", "densities"]
+FIGURES: Final[dict[Kind, Figure]] = {
+    "percent": "share",
+    "length": "length",
+    "times": "number",
+    "lengths": "words",
+    "densities": "words",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,6 +234,38 @@ class Limits:
     fabric_thickness_mm: PostOver = limit("lengths", "The same for cloth.", GOODS_MM["fabric"], "thickness of cloth")
     foam_thickness_mm: PostOver = limit("lengths", "The same for foam.", GOODS_MM["foam"], "thickness of foam")
     board_thickness_mm: PostOver = limit("lengths", "The same for board.", GOODS_MM["board"], "thickness of board")
+    leather_density: PostOver = limit(
+        "densities", "Lightest and heaviest leather.", DENSITIES_G_CM3["leather"], "density of leather"
+    )
+    fabric_density: PostOver = limit("densities", "The same for cloth.", DENSITIES_G_CM3["fabric"], "density of cloth")
+    foam_density: PostOver = limit("densities", "The same for foam.", DENSITIES_G_CM3["foam"], "density of foam")
+    board_density: PostOver = limit("densities", "The same for board.", DENSITIES_G_CM3["board"], "density of board")
+    hide_long_mm: float = limit("length", "Longest piece that comes out of a hide.", HIDE_LONG_MM, "length of a hide")
+    hide_wide_mm: float = limit("length", "Widest piece that does.", HIDE_WIDE_MM, "width of a hide")
+    hide_strap_mm: float = limit("length", "Longest strap that does.", STRAP_LONG_MM, "longest strap of a hide")
+    thickest_bar_mm: float = limit("length", "Thickest bar of a ring or buckle.", THICKEST_BAR_MM, "thickest bar")
+    post_lengths_mm: PostOver = limit(
+        "lengths", "Shortest and longest post in a drawer.", POSTS_MM, "posts in a drawer"
+    )
+    foot_lift_mm: PostOver = limit(
+        "lengths",
+        "Least and most that goes under the foot of a machine.",
+        (LEAST_LIFT_MM, MOST_LIFT_MM),
+        "lift of a foot",
+    )
+    flat_reach_mm: float = limit(
+        "length",
+        "How far from an open edge a machine with a flat bed sews on what is closed.",
+        FLAT_REACH_MM,
+        "reach of a flat bed",
+    )
+    hand_room_mm: float = limit(
+        "length", "Room for a hand under the middle of a handle.", HAND_ROOM_MM, "room for a hand"
+    )
+    holes_apart_mm: float = limit(
+        "length", "Farthest that the holes of a strap stand apart.", HOLES_APART_MM, "holes of a strap apart"
+    )
+    shortest_zip_mm: float = limit("length", "Shortest zip.", LEAST_ZIP_MM, "shortest zip")
     rivet_over_mm: PostOver = limit(
         "lengths",
         "How much longer than its stack the post of a rivet is, at least and at most.",
@@ -234,6 +284,11 @@ class Limits:
     def thickness_mm(self, kind: str) -> PostOver:
         """The thinnest and thickest goods of a kind."""
         own: PostOver = getattr(self, f"{kind}_thickness_mm")
+        return own
+
+    def densities_g_cm3(self, kind: str) -> PostOver:
+        """The lightest and heaviest goods of a kind."""
+        own: PostOver = getattr(self, f"{kind}_density")
         return own
 
     def post_over_mm(self, kind: str) -> PostOver | None:

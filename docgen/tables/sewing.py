@@ -28,6 +28,8 @@ SAME_PUNCH_MM = 0.25
 # The halves of a snap, once what closes is folded over: leather goes round its folds by some mm more or less. Our choice.
 ONE_PIECE_MEET_MM = 5.0  # both halves in one piece: what its bends take; our choice
 HALVES_MEET_MM = 12.0
+# The holes of a strap mostly stand 20 to 30 mm apart.
+HOLES_APART_MM = 50.0
 # Leather that must stay between two holes of a row.
 HOLES_BETWEEN_MM = 2.0
 # What stays beyond a stitch line, in a narrow piece, over what lies between it and its edge. Our choice.

@@ -92,8 +92,10 @@ TRIMMINGS_MM = {
     "binding": ((0.1, 2.5), (8.0, 80.0)),
     "bead": ((0.1, 8.0), (4.0, 60.0)),
 }
-# Thread for leather goes from Tex 15 to about 620 (five-cord and harness thread); the figure above that is our choice.
+# Thread for leather goes from Tex 15 to about 620 (five-cord and harness thread); the figure above that is our choice. Flat
+# braided ones are sold by their width, up to 1.2 mm (from memory).
 THREAD_TEX = (10.0, 700.0)
+FLAT_THREAD_MM = 1.25
 # The largest hole that is punched for a fitting: round hand punches go up to about an inch and a quarter.
 LARGEST_PUNCH_MM = 32.0
 # The shortest zip that is sold.

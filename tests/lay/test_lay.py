@@ -11,8 +11,11 @@ from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, list_parts, usual_hide
+from docgen.lay.filling import Clashes, Turn, fill_sheet
 from docgen.lay.hides import _ROUND, _TURNS, draw_faults
 from docgen.lay.kinds import HIDDEN
+from docgen.lay.parts import make_kinds
+from docgen.lay.sheets import box_sheet
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.tables.hides import FAULT_MM, FAULT_MM2, HIDES
@@ -309,3 +312,11 @@ def test_pieces_alike_lie_on_a_roll_as_rows_of_them_take_least() -> None:
     lay = lay_boxes([make_part(1, box(340.0, 440.0), 16)], LIMITS, 1400.0, 3000.0, is_roll=True)
     assert list(find_wrongs(lay, list(lay.parts))) == []
     assert lay.sheets[0].used_mm <= 4 * (440 + LIMITS.knife_gap_mm + 3.0)
+
+
+def test_of_places_as_low_a_turn_takes_the_left_or_the_right_one() -> None:
+    """On a roll of 300 mm a square of 100 stands at 0 or at 200."""
+    ((kind, _),) = make_kinds([make_part(1, box(100.0, 100.0))], 1.0, 0.0, has_zones=False)
+    sheet = box_sheet(300.0, 400.0, 1.0, 0.0)
+    lefts = [fill_sheet(sheet, [Turn(kind, None, is_right)], Clashes()).laid[0].u for is_right in (False, True)]
+    assert lefts == [0, 200]

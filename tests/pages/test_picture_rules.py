@@ -121,6 +121,7 @@ of = "silk"
 like = "cover"
 marks = false
 [seams.slip]
+title = "Sewing the slip on"
 stitch = "main"
 meet = ["slip: bottom left top", "cover"]
 [[steps]]
@@ -377,7 +378,7 @@ def test_ends_that_are_folded_over_from_both_sides_are_drawn_open() -> None:
 def test_layers_behind_a_part_lie_in_the_order_in_which_they_came() -> None:
     """A lining that is glued in before a slip is sewn on lies between both."""
     stacks = pictures_of("slip").stacks
-    pile = next(stack.pile for stack in stacks if stack.made[0][1] == "slip")
+    pile = next(stack.pile for stack in stacks if stack.made[0][1] == "Sewing the slip on")
     assert [ply.part for ply in pile] == ["cover", "cloth", "slip"]
 
 

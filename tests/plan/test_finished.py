@@ -42,6 +42,13 @@ def test_what_hangs_free_is_left_out_and_said() -> None:
     assert measures(plan)["width"] == pytest.approx(304.8)
 
 
+def test_a_flap_of_one_piece_with_the_back_is_not_in_the_depth() -> None:
+    """A gusset of 1 3/4 in sewn 5/32 in in on both sides; the back bends over it at 1 3/4 in, down to the flap."""
+    assert measures(built("hip-pouch").plan) == pytest.approx(
+        {"width": 177.8, "height": 127.0, "depth": 36.51}, abs=0.01
+    )
+
+
 def test_what_lies_half_open_has_no_outside_measures() -> None:
     """A folder whose covers stand up from its spine: the box round it is no size of the closed one."""
     assert measures(built("folder").plan) == {}

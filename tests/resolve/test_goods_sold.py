@@ -58,6 +58,12 @@ def test_goods_are_found_by_their_title_too_and_not_where_they_are_sold_in_anoth
     assert goods_of(resolve_text, 'title = "Thin Side"\nwidth = "1.4 m"', shop).sold == "roll"
 
 
+def test_how_goods_are_sold_may_stand_in_the_spec_and_what_they_are_like_in_the_shop(resolve_text: Resolve) -> None:
+    shop = '[goods.side]\nedge = "2 m"\n'
+    assert goods_of(resolve_text, 'sold = "butt"', shop).edge_mm == 2000
+    assert goods_of(resolve_text, 'width = "1.4 m"', "[goods.side]\nnap = true\n").has_nap
+
+
 @pytest.mark.parametrize(
     ("keys", "told"),
     [

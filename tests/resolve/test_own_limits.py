@@ -107,6 +107,34 @@ stitch = "main"
 <step "Punch and set.": pieces = ["wall"]>
 hardware = ["rivet"]
 """)
+POSTED = SEWN.replace(
+    "[pieces.front]", 'holes = [{ at = "centre, middle", punch = "4 mm", takes = "rivet" }]\n[pieces.front]'
+) + ('[hardware.rivet]\nwhat = "double-cap rivet"\ncount = 1\nposts = ["6 mm"]\n')
+LIFTED = SEWN + write_out("<flatbed that lifts 9 mm>\n")
+WEIGHED = WASTED.replace('waste = "45 %"', 'density = "0.9 g/cm3"')
+ZIPPED = write_out("""\
+[trimmings.zip]
+what = "coil zip"
+kind = "zip"
+thickness = "0.6 mm"
+width = "30 mm"
+<rectangle one: ["60 mm", "80 mm"]>
+<rectangle two: ["60 mm", "80 mm"]>
+<seam a: ["one: top", "zip: left"]>
+<seam b: ["two: top", "zip: right"]>
+<seam c: ["one: left bottom right", "two: left bottom right"]>
+""")
+HANDLED = write_out("""\
+<back>
+landings = [
+  { strap = "handle", at = "30 mm from top, 40 mm from left", over = "20 mm" },
+  { strap = "handle", end = "second", at = "30 mm from top, 40 mm from right", over = "20 mm" },
+]
+<bare front>
+<seam>
+<strap handle of body: 20 mm>
+finished = "250 mm"
+""")
 
 
 @pytest.mark.parametrize(
@@ -144,6 +172,16 @@ hardware = ["rivet"]
         (LAPPED, 'widest-lap = "9 mm"', "lap-wide"),
         (TUBE, 'setter-reach = "120 mm"', "setter-cannot-reach"),
         (DIVIDED, 'narrowest-room = "45 mm"', "divider-narrow"),
+        (RINGED, 'thickest-bar = "3.5 mm"', "hardware-unusual"),
+        (POSTED, 'post-lengths = ["6.5 mm", "40 mm"]', "hardware-unusual"),
+        (LIFTED, 'foot-lift = ["9.5 mm", "30 mm"]', "machine-unusual"),
+        (SEWN, 'hide-long = "190 mm"', "piece-larger-than-hide"),
+        (SEWN, 'hide-wide = "140 mm"', "piece-larger-than-hide"),
+        (BELTED, 'hide-strap = "300 mm"', "piece-larger-than-hide"),
+        (WEIGHED, 'leather-density = ["0.95 g/cm3", "1300 kg/m3"]', "density-unusual"),
+        (BELTED, 'holes-apart = "24 mm"', "holes-far-apart"),
+        (ZIPPED, 'shortest-zip = "61 mm"', "zip-short"),
+        (HANDLED, 'hand-room = "80 mm"', "handle-too-low"),
     ],
 )
 def test_a_check_goes_by_the_limit_that_is_written(cautions: Tell, text: str, limit: str, check: str) -> None:

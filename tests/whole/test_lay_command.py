@@ -290,3 +290,10 @@ def test_a_hide_without_a_straight_edge_has_one_struck(bench: Path) -> None:
     assert "Straps: strike a straight edge along the backbone first" in texts(bench / "list/cutting-list.pdf")[0]
     lay_specs(LayCall(specs=("purse.toml",), goods=("hide",), out="panels"))
     assert not any("straight edge" in text for text in texts(bench / "panels/cutting-lay.pdf"))
+
+
+def test_of_panels_and_rolls_it_is_said_which_way_they_lie(bench: Path) -> None:
+    lay_specs(LayCall(specs=("purse.toml",), goods=("hide", "silk"), out="out"))
+    assert ["runs up the page" in text for text in texts(bench / "out/cutting-lay.pdf")] == [True, True]
+    lay_specs(LayCall(specs=("belt.toml",), out="hides"))
+    assert "runs up the page" not in texts(bench / "hides/cutting-lay.pdf")[0]

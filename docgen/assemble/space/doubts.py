@@ -12,7 +12,7 @@ from docgen.assemble.space.placed import Gap, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, apart, inner, minus
 from docgen.problems import Problem, make_caution
-from docgen.tables.sewing import EDGES_APART_MM, HAND_ROOM_MM
+from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length
 
 OFF_FACE_MM = 0.5  # what lies nearer to a face on either side lies on it
@@ -85,7 +85,7 @@ def _find_low_handles(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]
     ):
         what = (
             f'the handle "{name}" on "{host}" stands {format_length(room_mm, show)} off at its middle, and a hand takes '
-            f"{format_length(HAND_ROOM_MM, show)}"
+            f"{format_length(scene.goods.build.limits.hand_room_mm, show)}"
         )
         place = scene.goods.straps[name].piece.place
         yield (

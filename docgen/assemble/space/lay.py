@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import islice, pairwise, permutations
 
 from docgen.assemble.assembly import Copy, Lies
 from docgen.assemble.space.first import anchor_of
@@ -21,6 +21,7 @@ from docgen.geometry.shapes import Point
 from docgen.geometry.vector import (
     Transform,
     compose,
+    cross,
     distance,
     dot,
     scale,
@@ -35,7 +36,12 @@ from docgen.resolve import Hole
 MEETS_MM = 0.5
 HOLES_MM = 2.0  # holes that lie no farther apart are there for one post
 RIM_PLACES = 12
+SPOTS_MOST = 64  # pairs of holes that are looked at
 ALL_ROUND_MM = 1.0  # how far a rim may lie off its host's for one to follow the other
+
+
+Spot = tuple[Point, Copy, Point]
+"""A hole of a part, and a host with the hole of it that the first may lie on."""
 
 
 def carry(scene: Scene, copy: Copy, host: Copy, move: Transform, anchor: Point | None = None) -> Surface:
@@ -211,14 +217,50 @@ def match(ties: Sequence[Tie], ways: Sequence[tuple[bool, bool]]) -> tuple[Trans
 
 
 def hang(scene: Scene, copy: Copy) -> bool:
-    """Place a part that is riveted on: its hole lies on one of another part that its hardware goes through, and the part
-    leads from there over the nearest edge that nothing is sewn to."""
+    """Place a part that is riveted on: its holes lie on those of another part that its hardware goes through. Held by one,
+    it leads from there over the nearest edge that nothing is sewn to; by two, it leads there if it can."""
+    spots = [*islice(_free_spots(scene, copy), SPOTS_MOST)]
+    if not spots:
+        return False
+    pair = max(_held_twice(scene, copy, spots), key=lambda found: found[0], default=None)
+    own, host, at = spots[0]
+    move = pair[1] if pair else _turn_on(own, _reach(scene, copy, own), at, free_way(scene, host, at))
+    own, host = pair[2] if pair else (own, host)
+    scene.put(copy, "hangs on", carry(scene, copy, host, move, own), host, side=1)
+    return True
+
+
+def _held_twice(
+    scene: Scene, copy: Copy, spots: Sequence[Spot]
+) -> Iterator[tuple[tuple[int, float], Transform, tuple[Point, Copy]]]:
+    """The ways in which two holes of a part, on one side of its folds, lie on two of one host as far apart: how many of
+    its holes then do, and whether it leads to the free edge; the movement, and which hole is held by whom."""
+    for (own, host, at), (other, its, to) in permutations(spots, 2):
+        is_one = host == its and distance(own, other) > MEETS_MM and not _parts(scene, copy, own, other)
+        if is_one and abs(distance(own, other) - distance(at, to)) <= MEETS_MM:
+            move = _turn_on(own, subtract(other, own), at, subtract(to, at))
+            meeting = {one for one, under, spot in spots if under == host and _is_at(one, move, spot)}
+            leads = dot(transform_vector(_reach(scene, copy, own), move), unit(free_way(scene, host, at)))
+            yield (len(meeting), round(leads, 6)), move, (own, host)
+
+
+def _is_at(hole: Point, move: Transform, spot: Point) -> bool:
+    return distance(transform_point(hole, move), spot) <= MEETS_MM
+
+
+def _parts(scene: Scene, copy: Copy, one: Point, other: Point) -> bool:
+    """Whether a fold of a part lies between two of its points."""
+    return any(
+        cross(subtract(fold.end, fold.start), subtract(one, fold.start))
+        * cross(subtract(fold.end, fold.start), subtract(other, fold.start))
+        < 0
+        for fold in scene.item(copy).folds
+    )
+
+
+def _free_spots(scene: Scene, copy: Copy) -> Iterator[Spot]:
     for hole in scene.item(copy).holes:
-        for host, at in _free_holes(scene, copy, hole):
-            move = _turn_on(hole.at, _reach(scene, copy, hole.at), at, free_way(scene, host, at))
-            scene.put(copy, "hangs on", carry(scene, copy, host, move, hole.at), host, side=1)
-            return True
-    return False
+        yield from ((hole.at, host, at) for host, at in _free_holes(scene, copy, hole))
 
 
 def _free_holes(scene: Scene, copy: Copy, own: Hole) -> Iterator[tuple[Copy, Point]]:

@@ -19,7 +19,6 @@ from docgen.assemble.space.surface import Band, Surface
 from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, minus, outer, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Strap
-from docgen.tables.sewing import HAND_ROOM_MM
 
 Line = tuple[Vec, ...]
 Outs = tuple[
@@ -168,7 +167,7 @@ def _note_room(scene: Scene, copy: Copy, strap: Strap, holds: tuple[Hold, Hold],
     if not is_handle or first.is_ring or inner(first.way, second.way) < ALIKE:
         return
     room_mm = max(inner(at, first.way) for at in arch) - max(inner(hold.at, first.way) for hold in holds)
-    if room_mm < HAND_ROOM_MM:
+    if room_mm < scene.goods.build.limits.hand_room_mm:
         scene.low_handles.append((copy, first.host or copy, room_mm))
 
 

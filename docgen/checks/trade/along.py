@@ -16,6 +16,7 @@ TINY_MM = 1e-6
 HEM_BEYOND_MM = 1.0  # what a hem goes on beyond its last row
 OVER_EDGE_MM = 1.0
 ALIKE_MM = 0.1
+LEAST_BEND_DEG = 15
 UPRIGHT = {"up", "down"}
 
 
@@ -53,6 +54,19 @@ def _lies_along(piece: Piece, edge: str, spots: Sequence[Point], lap_mm: float) 
 
 def _lap_line(subject: Subject, seam: Seam) -> int:
     return subject.written_at(subject.spec.seams, seam.name, "lap").line
+
+
+@check(
+    "fold-hardly-bent",
+    f"A fold that is open bends by {LEAST_BEND_DEG} degrees or more.",
+    "common practice, no published source: less than that leather does by itself",
+)
+def find_flat_folds(subject: Subject) -> Iterator[Found]:
+    for piece in subject.build.pieces:
+        for fold in piece.marks.folds:
+            if fold.is_open and 0 < fold.angle_deg < LEAST_BEND_DEG:
+                what = f'a fold of "{piece.name}" bends by {fold.angle_deg:g} degrees'
+                yield fold.place, what, "look at angle: 90 is a right angle, 180 lies back on itself", piece.name
 
 
 @check("rows-beyond-hem", "All rows that hold a hem lie on what is turned over.", "plane geometry", needs_whole=True)

@@ -12,8 +12,7 @@ from docgen.geometry.outline import edge_names, edge_path
 from docgen.geometry.path import flatten
 from docgen.problems import Place
 from docgen.resolve import Piece, Seam, closes, find_bed
-from docgen.tables.sewing import FLAT_REACH_MM
-from docgen.written.units.telling import format_length, format_mm
+from docgen.written.units.telling import format_length
 
 HELP = {"flat": "on a cylinder or post bed, or by hand", "cylinder": "on a post bed, or by hand"}
 
@@ -38,6 +37,11 @@ class Work:
         steps, at = self.subject.build.steps, self.step_of(event)
         return steps[at].place if at < len(steps) else own
 
+    @property
+    def reach_mm(self) -> float:
+        """How far from an open edge a flat bed still gets."""
+        return self.subject.build.limits.flat_reach_mm
+
     def doing(self, event: int) -> str:
         """`step 7`, or words for what no step names."""
         at = self.step_of(event)
@@ -47,8 +51,8 @@ class Work:
 @check(
     "bed-cannot-reach",
     "Where a machine says its bed, what it sews can be reached. Stitches that lie flat on a part which a body runs round "
-    f"(a tube, a bag, a pouch), more than {format_mm(FLAT_REACH_MM)} from an edge that is still open, and a lap or joint "
-    f"longer than that which closes a tube, want a cylinder or post bed; stitches on a floor with closed walls round it "
+    "(a tube, a bag, a pouch), more than {flat_reach} from an edge that is still open, and a lap or joint "
+    "longer than that which closes a tube, want a cylinder or post bed; stitches on a floor with closed walls round it "
     "want a post bed. Edges sewn to edges stand out, and are reached from outside on any bed: the last panel lies on it, "
     "the bag stands beside the foot. Round the corners of a stiff one an arm is handier; how stiff it is follows from no "
     "spec, so that no caution is given. How long and how thick an arm or a post is, is not judged.",
@@ -118,24 +122,24 @@ def _walled_event(work: Work, host: Copy, event: int, bed: str) -> int | None:
 def _is_near_edge(work: Work, host: Copy, event: int, laid: list[str]) -> bool:
     """Whether all that is laid on the host has its place within reach of an open edge of it."""
     free = work.closing.free_edges(host, event)
-    found = [_reach_mm(piece, free, laid) for piece in work.closing.goods.strips(host.part)]
-    return 0 < max(found, default=0.0) <= FLAT_REACH_MM
+    found = [_reach_mm(piece, free, laid, 2 * work.reach_mm) for piece in work.closing.goods.strips(host.part)]
+    return 0 < max(found, default=0.0) <= work.reach_mm
 
 
-def _reach_mm(piece: Piece, free: tuple[str, ...], laid: list[str]) -> float:
-    """How far what lands on a piece reaches from its open edges; 0 where nothing of it has its place there."""
+def _reach_mm(piece: Piece, free: tuple[str, ...], laid: list[str], far_mm: float) -> float:
+    """How far what lands on a piece reaches from its open edges; 0 where nothing of it has its place there, and so far,
+    farther than counts, where no edge is open."""
     edges = [edge_path(piece.sewn_outline, name) for name in free if name in edge_names(piece.sewn_outline)]
     outlines = [landing.outline for landing in piece.marks.landings if landing.piece in laid]
     outlines += [landing.outline for landing in piece.strap_landings if landing.strap in laid]
     spots = [at for outline in outlines for at in flatten(outline)]
-    far_mm = 2 * FLAT_REACH_MM  # farther than counts, where no edge is open
     return max((min((distance_to_path(edge, at) for edge in edges), default=far_mm) for at in spots), default=0.0)
 
 
 def _find_lapped(work: Work, seam: Seam, once: Sewn, bed: str) -> Iterator[Found]:
     """A lap whose own stitches close a tube, so that they lie inside of it."""
     closing = work.closing
-    if bed != "flat" or seam.length_mm <= FLAT_REACH_MM or not any(side.lap_mm for side in seam.sides):
+    if bed != "flat" or seam.length_mm <= work.reach_mm or not any(side.lap_mm for side in seam.sides):
         return
     for copy in once.sides:
         if closing.is_round(copy, once.event + 1) and not closing.is_round(copy, once.event):
@@ -151,7 +155,7 @@ def _find_rings(work: Work) -> Iterator[Found]:
     """The joint that closes a wide ring."""
     build = work.subject.build
     for join in build.joins:
-        is_lapped = join.is_ring and join.overlap_mm > 0 and join.width_mm > FLAT_REACH_MM
+        is_lapped = join.is_ring and join.overlap_mm > 0 and join.width_mm > work.reach_mm
         if is_lapped and find_bed(build, join.stitch) == "flat" and join.name in work.closing.rings:
             event, width = work.closing.rings[join.name], format_length(join.width_mm, work.subject.show)
             what = f'{work.doing(event)} closes the ring "{join.name}" by a joint of {width}'

@@ -29,12 +29,23 @@ def find_empty_landings(subject: Subject) -> Iterator[Found]:
         cut = subject.counts[name]
         if cut < least:
             what = f'there are {count_words(least, "place")} for "{name}", and {cut} {_is_are(cut)} cut'
-            yield _place_of(subject, name), what, f"write cut = {least}", name
+            one = _lone_end(subject, name)
+            other = f'; or write end = "{one}" in one of its landings' if one and least == 2 * cut else ""
+            yield _place_of(subject, name), what, f"write cut = {least}{other}", name
         elif cut > most and not sewn[name] and not _is_riveted(subject, name):
             what = (
                 f'{cut} of "{name}" {_is_are(cut)} cut, and there {_is_are(most)} {count_words(most, "place")} for it'
             )
             yield _place_of(subject, name), what, f"write cut = {most}, or say where the rest land", name
+
+
+def _lone_end(subject: Subject, name: str) -> str:
+    """The end of a strap that lands nowhere, where the other does; nothing for one that is turned round a fitting."""
+    strap = subject.parts.straps.get(name)
+    ends = {end.end for base in subject.build.pieces for end in base.strap_landings if end.strap == name}
+    if strap is None or len(ends) != 1 or any(end.rings for end in strap.ends):
+        return ""
+    return "first" if ends == {1} else "second"
 
 
 def _places(subject: Subject) -> dict[str, tuple[int, int]]:
@@ -259,7 +270,7 @@ def _through_count(piece: Piece, name: str) -> int:
     needs_whole=True,
 )
 def find_too_few_holes(subject: Subject) -> Iterator[Found]:
-    """Parts that hardware of others goes through, with holes for it, and fewer of them than come through."""
+    """Parts that hardware of others goes through, with holes for it: fewer than come through, or more copies of a strap."""
     build = subject.build
     brought: Counter[tuple[str, str]] = Counter()
     first: dict[tuple[str, str], Hole] = {}
@@ -287,6 +298,15 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
             there_first = next(hole.place for part in parts for hole in part.marks.holes)
             place = _place_of(subject, name) if is_cut else there_first
             yield place, what, mend, name
+        elif _is_spare_strap(parts[0], own[parts[0].name], count) and count < there and name not in sewn:
+            what = f'{parts[0].cut} of "{name}" are cut, and hardware goes through {count // own[name]} of them'
+            mend = f"write cut = {count // own[name]}, or say what holds the rest"
+            yield _place_of(subject, name), what, mend, name
+
+
+def _is_spare_strap(part: Piece, of_one: int, count: int) -> bool:
+    """Whether a strap has no holes but for what comes through it, and that goes through some copies whole."""
+    return part.is_strap and 0 < of_one == len(part.marks.holes) and count % of_one == 0
 
 
 def _apart(piece: Piece) -> Iterator[Hole]:

@@ -86,13 +86,17 @@ def find_odd_ounces(subject: Subject) -> Iterator[Found]:
 
 @check(
     "density-unusual",
-    "Goods weigh what their kind weighs: leather 0.5 to 1.3 g/cm3, cloth 0.1 to 1.5, foam 0.01 to 0.5, board 0.3 to 1.5.",
+    "Goods weigh what their kind weighs: leather {leather_density}, cloth {fabric_density}, foam {foam_density}, board "
+    "{board_density}.",
     PRACTICE,
 )
 def find_odd_densities(subject: Subject) -> Iterator[Found]:
     written = {spec.name: spec.density for spec in subject.spec.materials}
     for material in subject.build.materials:
-        least, most = usual.DENSITIES_G_CM3[material.kind]
+        least, most = (
+            subject.build.limits.densities_g_cm3(material.kind)[0],
+            subject.build.limits.densities_g_cm3(material.kind)[1] or math.inf,
+        )
         value = written[material.name]
         if value is not None and not least - 1e-6 <= material.density_g_cm3 <= most + 1e-6:
             density = format_fine(material.density_g_cm3, 2)
@@ -123,21 +127,20 @@ def find_odd_wastes(subject: Subject) -> Iterator[Found]:
 
 @check(
     "piece-larger-than-hide",
-    f"A piece comes out of a hide of {format_number(usual.HIDE_LONG_MM / 1000, 2)} by "
-    f"{format_number(usual.HIDE_WIDE_MM / 1000, 2)} m, a strap out of a side of "
-    f"{format_number(usual.STRAP_LONG_MM / 1000, 2)} m.",
+    "A piece comes out of a hide of {hide_long} by {hide_wide}, a strap out of a side of {hide_strap}.",
     'greengate.co.uk, "Leathers", for the hide; weaverleathersupply.com, "strap yield chart", for straps',
 )
 def find_large_pieces(subject: Subject) -> Iterator[Found]:
     """All of them in one problem, at the largest."""
     found: list[tuple[float, Found]] = []
+    limits = subject.build.limits
     for piece in subject.build.cut:
         material = subject.material(piece)
         box = outline_box(piece.outline)
         short_mm, long_mm = sorted((box.width, box.height))
         is_strap = piece.is_strap or short_mm <= subject.build.limits.widest_strap_mm
-        most_mm = usual.STRAP_LONG_MM if is_strap else usual.HIDE_LONG_MM
-        if material and material.kind == "leather" and (long_mm > most_mm or short_mm > usual.HIDE_WIDE_MM):
+        most_mm = limits.hide_strap_mm if is_strap else limits.hide_long_mm
+        if material and material.kind == "leather" and (long_mm > most_mm or short_mm > limits.hide_wide_mm):
             size = f"{subject.length(box.width)} by {subject.length(box.height)}"
             hide = "a strap" if is_strap else "a hide"
             what = f'"{piece.name}" is {size}, larger than {hide} is cut'
@@ -197,19 +200,19 @@ def find_wide_laps(subject: Subject) -> Iterator[Found]:
 
 @check(
     "hardware-unusual",
-    f"The bar of a ring or buckle is no thicker than {format_mm(usual.THICKEST_BAR_MM)} and thinner than its inside; posts "
-    f"are {format_mm(usual.POSTS_MM[0])} to {format_mm(usual.POSTS_MM[1])} long.",
+    "The bar of a ring or buckle is no thicker than {thickest_bar} and thinner than its inside; posts are {post_lengths} "
+    "long.",
     PRACTICE,
 )
 def find_odd_hardware(subject: Subject) -> Iterator[Found]:
     specs = {spec.name: spec for spec in subject.spec.hardware}
     for item in subject.build.hardware:
         spec = specs[item.name]
-        if spec.bar and item.bar_mm > min(usual.THICKEST_BAR_MM, item.inside_mm or 1e9) + 1e-6:
+        if spec.bar and item.bar_mm > min(subject.build.limits.thickest_bar_mm, item.inside_mm or 1e9) + 1e-6:
             what = f'the bar of "{item.name}" is {subject.length(item.bar_mm)} thick'
             inside = f", and its inside {subject.length(item.inside_mm)}" if item.inside_mm else ""
             yield spec.bar.place, what + inside, "measure the wire itself, where the strap turns round it", item.name
-        least_mm, most_mm = usual.POSTS_MM
+        least_mm, most_mm = subject.build.limits.post_lengths_mm[0], subject.build.limits.post_lengths_mm[1] or math.inf
         odd = [mm for mm in item.posts_mm if not least_mm - 1e-6 <= mm <= most_mm + 1e-6]
         if odd and spec.posts:
             place = next(value.place for value, mm in zip(spec.posts, item.posts_mm, strict=True) if mm == odd[0])
@@ -236,15 +239,15 @@ def find_odd_weights(subject: Subject) -> Iterator[Found]:
 
 @check(
     "machine-unusual",
-    f"What goes under a foot is {format_mm(usual.LEAST_LIFT_MM)} to {format_mm(usual.MOST_LIFT_MM)}, and a needle's two "
-    "numbers belong together.",
+    "What goes under a foot is {foot_lift}, and a needle's two numbers belong together.",
     "shoemaking.wiki, Sewing Machine Needle Sizing, for the pairs; the lift: common practice, no published source",
 )
 def find_odd_machines(subject: Subject) -> Iterator[Found]:
     lifts = {machine.name: machine.lifts_mm for machine in subject.build.machines}
+    least_mm, most_mm = subject.build.limits.foot_lift_mm[0], subject.build.limits.foot_lift_mm[1] or math.inf
     for spec in subject.spec.machines:
         lift_mm = lifts.get(spec.name, 0.0)
-        if spec.lifts and not usual.LEAST_LIFT_MM - 1e-6 <= lift_mm <= usual.MOST_LIFT_MM + 1e-6:
+        if spec.lifts and not least_mm - 1e-6 <= lift_mm <= most_mm + 1e-6:
             what = f'"{spec.name}" sews {subject.length(lift_mm)}'
             yield spec.lifts.place, what, "look at the figure and its unit", spec.name
     values = [(value, spec.name) for spec in subject.spec.stitches for value in (spec.needle,)]

@@ -15,9 +15,9 @@ from docgen.checks.trade.copies import (
 )
 from docgen.checks.trade.fittings import tell_held
 from docgen.checks.trade.holes import find_holes_apart
-from docgen.problems import count_words
+from docgen.problems import count_words, shorten
 from docgen.resolve import Hardware, by_name
-from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
+from docgen.tables.hardware import count_spares, find_kind, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
 
 SPARES = "; a few spares may be counted with them"
@@ -93,7 +93,7 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
     holes = _count_holes(subject)
     for item in subject.build.hardware:
         spares = count_spares(item.kind, places[item.name])
-        if item.count != places[item.name] and _is_doubted(subject, item):
+        if item.count != places[item.name] and _is_doubted(subject, item, places[item.name]):
             continue
         place = subject.written_at(subject.spec.hardware, item.name, "count")
         if places[item.name] > item.count:
@@ -113,12 +113,13 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
             yield from tell_held(subject, item)
 
 
-def _is_doubted(subject: Subject, item: Hardware) -> bool:
-    """Whether a part that takes it is told to be cut too often or too seldom: that is the cause."""
-    finds = (
-        *(find_empty_landings, find_too_few_holes, find_unreached_copies, find_unfilled_holes, find_lone_copies),
-        find_holes_apart,
-    )
+def _is_doubted(subject: Subject, item: Hardware, places: int) -> bool:
+    """Whether a part that takes it is told to be cut too often or too seldom, or holes to miss each other that would make
+    the count right if they met: that is the cause."""
+    missed = sum(f'"{item.name}"' in what for _, what, _, _ in find_holes_apart(subject))
+    if missed and item.count == places - missed:
+        return True
+    finds = (*(find_empty_landings, find_too_few_holes, find_unreached_copies, find_unfilled_holes, find_lone_copies),)
     doubted = {name for find in finds for _, _, _, name in find(subject)}
     fastened = {
         part for one in subject.build.assembly.fastened if one.hardware == item.name for part in one.stack.parts
@@ -168,6 +169,18 @@ def find_idle_hardware(subject: Subject) -> Iterator[Found]:
         elif item.name not in held and (item.inside_mm or item.bar_mm) and not is_webbed:
             what = f'nothing is folded round "{item.name}", and no hole takes it'
             yield item.place, what, f'write around = "{item.name}" where it is held, or take it out', item.name
+
+
+@check("kind-contradicts-words", "The kind of hardware is the one that its words name.", "plain from the words")
+def find_other_kinds(subject: Subject) -> Iterator[Found]:
+    """Where what it is names a kind that is set or held in another way; a copper rivet is a rivet, too."""
+    for spec in subject.spec.hardware:
+        if spec.what is None or spec.kind is None:
+            continue
+        named, kind = find_kind(spec.what.value), spec.kind.value
+        if "other" not in (named, kind) and named.split("-")[-1] != kind.split("-")[-1]:
+            what = f'"{spec.name}" is said to be of kind {kind}, and "{shorten(spec.what.value, 60)}" names a {named}'
+            yield spec.kind.place, what, f'write kind = "{named}", or leave it out', spec.name
 
 
 @check(

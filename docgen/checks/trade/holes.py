@@ -5,7 +5,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.checks.trade.meeting import tell_folded, tell_landed, tell_riveted
+from docgen.checks.trade.meeting import tell_folded, tell_landed, tell_riveted, tell_single
 from docgen.geometry.measure import gap_finder
 from docgen.geometry.nearby import nearest_finder
 from docgen.geometry.outline import outline_box, outline_path
@@ -180,6 +180,16 @@ def _tell_partners(subject: Subject) -> Iterator[Found]:
             f"{subject.length(gap_mm)} apart"
         )
         yield hole.place, what, "measure both again from one edge", piece.name
+
+
+@check(
+    "hole-single-at-fold",
+    "Where the holes of a piece lie on each other once it is folded, each does.",
+    "counted; one that goes through a single layer may be accepted",
+    needs_whole=True,
+)
+def find_single_holes(subject: Subject) -> Iterator[Found]:
+    yield from tell_single(subject)
 
 
 @check(

@@ -123,8 +123,8 @@ def find_large_linings(subject: Subject) -> Iterator[Found]:
 
 
 def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
-    """Cloth and the leather it lines: its model, what it is said to line, and partners that meet it along two edges or
-    more."""
+    """Cloth, foam and board, and the leather they line: its model, what it is said to line, and partners that meet it
+    along two edges or more."""
     pieces = subject.parts.pieces
     models = {spec.name: spec.like.value for spec in subject.spec.pieces if spec.like}
     pairs = list(models.items())
@@ -140,7 +140,7 @@ def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
         if name in pieces and model in pieces:
             lining, leather = pieces[name], pieces[model]
             kinds = [material.kind if (material := subject.material(p)) else "" for p in (lining, leather)]
-            if kinds == ["fabric", "leather"]:
+            if kinds[0] in ("fabric", "foam", "board") and kinds[1] == "leather":
                 yield lining, leather
 
 

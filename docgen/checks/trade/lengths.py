@@ -1,5 +1,6 @@
 """Checks of goods by length, thread, ease and prices: figures beyond what is sold, or what a seam needs."""
 
+import re
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
@@ -8,6 +9,7 @@ from docgen.tables.hides import ROLL
 from docgen.written.units.telling import format_mm, format_number, format_percent
 
 _LEAST_TEX, _MOST_TEX = usual.THREAD_TEX
+WIDE_RE = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?mm\b")
 
 
 @check(
@@ -35,19 +37,26 @@ def find_odd_trimmings(subject: Subject) -> Iterator[Found]:
                 yield value.place, what, "look at the figure and its unit", item.name
 
 
-@check("zip-short", f"A zip is {format_mm(usual.LEAST_ZIP_MM)} long or longer.", PRACTICE, needs_whole=True)
+@check("zip-short", "A zip is {shortest_zip} long or longer.", PRACTICE, needs_whole=True)
 def find_short_zips(subject: Subject) -> Iterator[Found]:
     for item in subject.build.trimmings if any(item.kind == "zip" for item in subject.build.trimmings) else ():
         runs = [cut.run_mm for cut in item.cuts if item.kind == "zip" and cut.run_mm]
-        if runs and min(runs) < usual.LEAST_ZIP_MM - 1e-6:
+        if runs and min(runs) < subject.build.limits.shortest_zip_mm - 1e-6:
             what = f'the zip "{item.name}" lies along {subject.length(min(runs))}, and none is sold so short'
             yield item.place, what, "look at the sizes of what it is sewn to", item.name
 
 
-@check("thread-unusual", f"Thread for leather is of Tex {_LEAST_TEX:g} to {_MOST_TEX:g}.", PRACTICE)
+@check(
+    "thread-unusual",
+    f"Thread for leather is of Tex {_LEAST_TEX:g} to {_MOST_TEX:g}, flat thread "
+    f"{format_mm(usual.FLAT_THREAD_MM)} or narrower.",
+    PRACTICE,
+)
 def find_odd_sizes(subject: Subject) -> Iterator[Found]:
     for stitch in subject.build.stitches:
-        if not _LEAST_TEX <= stitch.thread_tex <= _MOST_TEX:
+        wide = WIDE_RE.match(stitch.thread_words)
+        is_flat = stitch.by == "hand" and wide is not None and float(wide[1]) <= usual.FLAT_THREAD_MM
+        if not _LEAST_TEX <= stitch.thread_tex <= _MOST_TEX and not is_flat:
             what = f'{stitch.thread_words} of "{stitch.name}" is Tex {format_number(stitch.thread_tex, 0)}'
             yield subject.place_of(stitch, "thread"), what, "look at the number on the spool", stitch.name
 

@@ -26,7 +26,10 @@ def find_few_linings(subject: Subject) -> Iterator[Found]:
             are = "is" if cut == 1 else "are"
             what = f'{cut} of the lining "{piece.name}" {are} cut, and it lines {names}, {need} in all'
             place = subject.written_at(subject.spec.pieces, piece.name, "cut", "like")
-            yield place, what, f"write cut = {need}", piece.name
+            mend = f"write cut = {need}"
+            if _like_linings(subject, piece) >= need:
+                mend = "name in one of its seams the other lining of that shape"
+            yield place, what, mend, piece.name
 
 
 @check(
@@ -54,6 +57,16 @@ def find_thick_linings(subject: Subject) -> Iterator[Found]:
                 )
                 place = subject.written_at(subject.spec.materials, material.name, "thickness")
                 yield place, what, "look at both figures and their units", material.name
+
+
+def _like_linings(subject: Subject, piece: Piece) -> int:
+    """How many linings of one shape with this are cut, it with them: 0 where it is the only one."""
+    alike = [
+        other.name
+        for other in subject.build.pieces
+        if other.model == piece.model and other.material == piece.material and other.name != piece.name
+    ]
+    return sum(subject.counts[name] for name in (piece.name, *alike)) if alike else 0
 
 
 def _sewn_to(subject: Subject, piece: Piece) -> list[str]:

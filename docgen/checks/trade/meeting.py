@@ -38,6 +38,33 @@ def tell_folded(subject: Subject) -> Iterator[Found]:
             yield moved.place, what, mend, piece.name
 
 
+def tell_single(subject: Subject) -> Iterator[Found]:
+    """Of a closed fold whose other holes for one fitting all meet, the one that finds none on the other side."""
+    for piece, fold, takes in _folds(subject):
+        if piece.is_strap or fold.of_hem or takes:
+            continue
+        holes = [hole for hole in piece.marks.holes if hole.takes and not hole.long_mm and not hole.through]
+        sides = [[hole for hole in holes if _side(hole, fold) * way > 0] for way in (1, -1)]
+        few, many = sorted(sides, key=len)
+        if not few or len(many) != len(few) + 1 or len({hole.takes for hole in holes}) != 1:
+            continue
+        near = near_finder([mirror(hole.at, fold) for hole in few], HOLES_MEET_MM)
+        alone = [hole for hole in many if not near(hole.at)]
+        if len(alone) == 1:
+            yield alone[0].place, *_tell_single(subject, piece, fold, alone[0], (len(many), len(few))), piece.name
+
+
+def _tell_single(subject: Subject, piece: Piece, fold: Fold, hole: Hole, counts: tuple[int, int]) -> tuple[str, str]:
+    what = (
+        f'folded over, all holes for "{hole.takes}" in "{piece.name}" lie on each other but this one: {counts[0]} on one '
+        f"side of the fold (line {fold.place.line}), {counts[1]} on the other"
+    )
+    to, box = mirror(hole.at, fold), outline_box(piece.outline)
+    across, up = (format_short(mm, subject.show) for mm in (to.x - box.left, to.y - box.bottom))
+    foot = "start" if piece.shape == "strip" else "bottom"
+    return what, f"add the one that lies on it, {across} from left, {up} from {foot}, or take this one out"
+
+
 def _folds(subject: Subject) -> Iterator[tuple[Piece, Fold, str]]:
     """Folds that lay one part of a piece or strap on the other, and what closes the turned end of a strap."""
     for piece in subject.build.pieces:

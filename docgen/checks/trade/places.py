@@ -1,13 +1,13 @@
 """Checks of how parts come to lie in space: what is doubtful once every copy has its place."""
 
 from docgen.checks.trade.check import check, doubts_of
-from docgen.tables.sewing import EDGES_APART_MM, HAND_ROOM_MM
+from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_mm
 
 SEEN = {
     "edges-apart": f"Edges that are sewn together come to lie on each other in space, within {format_mm(EDGES_APART_MM)}.",
     "fold-held-straight": "What a seam holds to a part without a fold is not folded across it.",
-    "handle-too-low": f"Under a handle there is room for a hand, {format_mm(HAND_ROOM_MM)} at its middle.",
+    "handle-too-low": "Under a handle there is room for a hand, {hand_room} at its middle.",
     "parts-crossing": "A part that is bent at its folds goes through no other.",
 }
 for _name, _says in SEEN.items():

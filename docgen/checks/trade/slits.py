@@ -119,3 +119,28 @@ def find_long_slits(subject: Subject) -> Iterator[Found]:
                     )
                     yield place, what, "measure both ends of the slit again", piece.name
                     break
+
+
+@check(
+    "slit-without-hole",
+    "Where one slit of a piece begins at a hole, for the head of a stud, all do.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_slits_without_hole(subject: Subject) -> Iterator[Found]:
+    """Slits as long as each other, of which some have a hole at either end and some have none; once for a piece."""
+    for piece in subject.build.pieces:
+        cuts = _cuts(subject, piece)[: len(piece.marks.slits)]
+        at_hole = [
+            any(
+                distance(hole.at, at) - hole.diameter_mm / 2 <= AT_RIM_MM
+                for hole in piece.marks.holes
+                for at in cut[:2]
+            )
+            for cut in cuts
+        ]
+        bare = [cut for cut, is_there in zip(cuts, at_hole, strict=True) if not is_there]
+        others = [distance(*cut[:2]) for cut, is_there in zip(cuts, at_hole, strict=True) if is_there]
+        if bare and any(abs(long_mm - distance(*bare[0][:2])) <= AT_RIM_MM for long_mm in others):
+            what = f'a slit of "{piece.name}" has no hole at either end, and another of it begins at one'
+            yield bare[0][2], what, "add the hole that the stud goes through, or measure both again", piece.name

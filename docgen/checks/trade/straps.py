@@ -16,7 +16,6 @@ from docgen.written.units.telling import Show, format_mm, format_number, format_
 KEY_RING_RE = re.compile(r"\b(split|key)[ -]?rings?\b", re.I)
 """Rings of which nothing hangs straight."""
 
-PITCH_MOST_MM = 50.0  # common practice, no published source
 PITCH_TINY_MM = 1e-6
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""
@@ -24,7 +23,7 @@ END_NAMES = (("first", "start"), ("second", "end"))
 
 @check(
     "holes-far-apart",
-    f"The holes of a strap stand at most {format_mm(PITCH_MOST_MM)} apart.",
+    "The holes of a strap stand at most {holes_apart} apart.",
     "common practice, no published source: they mostly stand 20 mm to 30 mm apart",
     needs_whole=True,
 )
@@ -34,7 +33,7 @@ def find_wide_rows(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         tips = [sorted(row) for row in (strap.hole_tips_mm, strap.first_tips_mm)]
         widest_mm = max((b - a for row in tips for a, b in pairwise(row)), default=0.0)
-        if widest_mm > PITCH_MOST_MM + PITCH_TINY_MM:
+        if widest_mm > subject.build.limits.holes_apart_mm + PITCH_TINY_MM:
             what = f'two holes of "{strap.name}", one after the other, stand {subject.length(widest_mm)} apart'
             row = specs[strap.name].holes
             place = row.pitch.place if row and row.pitch else specs[strap.name].place

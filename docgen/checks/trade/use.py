@@ -9,6 +9,9 @@ from docgen.read import NamedLength, Spec
 from docgen.tables.care import METAL_ADVICE, find_care
 
 MEASURE_RE = re.compile(r"[a-z][a-z0-9-]*")
+PROSE_RE = re.compile(
+    r"\s*(title|changed|what|do|group|note|reason|extra|repair|load|text|finish|colour|code|name)\s*=\s*\""
+)
 
 
 @check("measure-idle", "Every measure is used.", "counted", needs_whole=True)
@@ -32,6 +35,7 @@ def _texts(spec: Spec, item: NamedLength) -> Iterator[tuple[str, set[str]]]:
     for name, path, source in sources:
         own = item.length.place.line if item.length.place.path == path else 0
         lines = (line.partition(" #")[0] for line in source.decode("utf-8", "replace").splitlines())
+        lines = ("" if PROSE_RE.match(line) else line for line in lines)
         quoted = (part for k, line in enumerate(lines, start=1) if k != own for part in line.split('"')[1::2])
         yield name, {found for part in quoted for found in MEASURE_RE.findall(part)}
 

@@ -17,3 +17,24 @@ def find_loose_zip_sides(subject: Subject) -> Iterator[Found]:
             side = uses[0].side
             what = f'the {side} side of "{item.name}" is sewn in, and no seam takes the {ACROSS[side]}'
             yield uses[0].place, what, f'write "{item.name}: {ACROSS[side]}" in the seam of the other edge', item.name
+
+
+@check(
+    "zip-sides-unlike",
+    "Both sides of a zip are sewn to as many layers.",
+    "plain from the work; asked, since one side may be bare",
+    needs_whole=True,
+)
+def find_unlike_zip_sides(subject: Subject) -> Iterator[Found]:
+    """Zips sewn in by two seams, one of which sews some of what the other sews, and not all."""
+    for item in subject.build.trimmings:
+        seams = [seam for seam in subject.build.seams if any(use.name == item.name for use in seam.trimmings)]
+        if item.kind != "zip" or len(seams) != 2:
+            continue
+        few, many = sorted(seams, key=lambda seam: len(seam.sides))
+        parts = [{side.part for side in seam.sides} for seam in (few, many)]
+        if parts[0] < parts[1]:
+            lacks = " and ".join(f'"{name}"' for name in sorted(parts[1] - parts[0]))
+            what = f'the seam "{many.name}" sews {lacks} to "{item.name}" too, and "{few.name}" does not'
+            mend = f'name {lacks} in the meet of "{few.name}", or accept it where that is meant'
+            yield few.sides[0].place, what, mend, few.name

@@ -1,6 +1,8 @@
 """Lays -> pages that show where the templates lie: one page a hide, panel or roll. Advice, and never a cutting file."""
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from docgen.lay import LaidSheet, Lay
 from docgen.pages.lists.lay_picture import draw_laid, pick_scale
@@ -18,6 +20,8 @@ NAME = "cutting-lay"
 TABLE_MM = 74.0
 GAP_MM = 6.0
 LEAST_HIGH_MM = 60.0
+UNDER_MM = 110.0  # the table below a picture
+MUCH_LARGER = 0.85  # the picture goes above its table where its scale, one to so much, is at most that share
 
 Said = Mapping[str, str]
 Laid = tuple[MaterialPlan, Lay]
@@ -43,15 +47,26 @@ def _lay_out_one(part: MaterialPlan, lay: Lay, show: Show, setup: Setup) -> Iter
     for first, last in _alike(lay.sheets):
         sheet = lay.sheets[first - 1]
         head = list(_head_blocks(part, lay, (first, last), show, said))
-        wide, high = setup.frame.width, setup.frame.height
-        room_high = high - flow_height_mm(head, wide, setup.style) - GAP_MM
-        scale = pick_scale(
-            sheet.hide.width_mm, sheet.hide.length_mm, wide - TABLE_MM - GAP_MM, max(room_high, LEAST_HIGH_MM)
-        )
-        facts = _sheet_facts(sheet, scale, show, said)
-        picture = draw_laid(sheet, scale, setup.style)
-        blocks = [*head, Beside((picture,), _pieces_table(sheet, lay, facts, said), TABLE_MM)]
-        yield from flow_pages(blocks, setup.frame, setup.style)
+        room_high = setup.frame.height - flow_height_mm(head, setup.frame.width, setup.style) - GAP_MM
+        blocks = _picture_blocks(sheet, lay, room_high, show, setup, said)
+        yield from flow_pages([*head, *blocks], setup.frame, setup.style)
+
+
+def _picture_blocks(
+    sheet: LaidSheet, lay: Lay, room_high_mm: float, show: Show, setup: Setup, said: Said
+) -> tuple[Block, ...]:
+    """The picture with its table beside it, or, where that draws it much larger, as with a wide hide, below it."""
+    hide, wide = sheet.hide, setup.frame.width
+    beside = pick_scale(hide.width_mm, hide.length_mm, wide - TABLE_MM - GAP_MM, max(room_high_mm, LEAST_HIGH_MM))
+    facts, rows = _sheet_facts(sheet, beside, show, said), _piece_rows(sheet, lay, said)
+    under = Beside((KeyValues(facts, 1),), _pieces_table(rows, said), UNDER_MM)
+    left_mm = room_high_mm - flow_height_mm([under], wide, setup.style) - GAP_MM
+    above = pick_scale(hide.width_mm, hide.length_mm, wide, left_mm) if left_mm > LEAST_HIGH_MM else math.inf
+    if above > MUCH_LARGER * beside:
+        table = Together((KeyValues(facts, 1), _pieces_table(rows, said)))
+        return (Beside((draw_laid(sheet, beside, setup.style),), table, TABLE_MM),)
+    facts = _sheet_facts(sheet, above, show, said)
+    return (draw_laid(sheet, above, setup.style), replace(under, left=(KeyValues(facts, 1),)))
 
 
 def _alike(sheets: Sequence[LaidSheet]) -> Iterator[tuple[int, int]]:
@@ -85,7 +100,7 @@ def _head_blocks(part: MaterialPlan, lay: Lay, numbers: tuple[int, int], show: S
         " ".join(
             (
                 *say("lay", "numbers"),
-                *(say("lay", "hides") if is_hide else ()),
+                *say("lay", "hides" if is_hide else "along"),
                 *(say("lay", "struck" if any(sheet.struck for sheet in lay.sheets) else "edge") if has_rows else ()),
                 *(say("lay", "example") if has_faults else ()),
             )
@@ -137,8 +152,8 @@ def _struck_words(sheet: LaidSheet, show: Show, said: Said) -> str:
     return f"{format_length(abs(off_mm), show)} {side}, {format_length(high - low, show)} {said['struck_long']}"
 
 
-def _pieces_table(sheet: LaidSheet, lay: Lay, facts: tuple[tuple[str, str], ...], said: Said) -> Block:
-    """What is known of this one, then what lies on it in the order of cutting: straps, then as in the cutting list."""
+def _piece_rows(sheet: LaidSheet, lay: Lay, said: Said) -> tuple[tuple[str, ...], ...]:
+    """What lies on one in the order of cutting: the edge, straps, then as in the cutting list."""
     counts: dict[int, tuple[int, int]] = {}
     for placed in sheet.placed:
         count, mirrored = counts.get(placed.number, (0, 0))
@@ -150,5 +165,9 @@ def _pieces_table(sheet: LaidSheet, lay: Lay, facts: tuple[tuple[str, str], ...]
     )
     if any(placed.is_strap for placed in sheet.placed) and sheet.hide.is_leather:
         rows = (("", said["strike" if sheet.struck else "trim"], ""), *rows)
+    return rows
+
+
+def _pieces_table(rows: tuple[tuple[str, ...], ...], said: Said) -> Table:
     columns = Column(said["number"], 12), Column(said["piece"], 42, tick=False), Column(said["count"], 20)
-    return Together((KeyValues(facts, 1), Table(columns, rows)))
+    return Table(columns, rows)

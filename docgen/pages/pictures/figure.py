@@ -48,7 +48,7 @@ DRAWN_IN_ORDER: Final = (
 def scale_for(
     drawing: Drawing, named: Sequence[Named], room_mm: tuple[float, float], style: PageStyle, columns: int = 2
 ) -> float:
-    """The largest scale at which a drawing fits the room with its names in columns at both sides, or at its left."""
+    """The largest scale at which a drawing fits the room with its names in columns at both sides, or at one."""
     wide, high = room_mm
     return drawing.scale_for(wide - columns * _beside_mm(named, wide, style, columns) - 2 * EDGE_MM, high - 2 * EDGE_MM)
 
@@ -70,7 +70,7 @@ def make_figure(
     least_mm: float = LEAST_INSIDE_MM,
     columns: int = 2,
 ) -> tuple[Figure, list[Named]]:
-    """The drawing to scale with names at its sides, in the middle of its width, or all at its left; and the names of which
+    """The drawing to scale with names at its sides, in the middle of its width, or all at one side; and the names of which
     nothing is seen."""
     drawn = drawing.draw(scale)
     room = max(_beside_mm(named, wide_mm, style, columns) - 2 * GAP_MM, 1.0)
@@ -88,7 +88,9 @@ def make_figure(
     starts = [*draw_starts(drawn.starts, legs, (drawn.wide_mm, drawn.high_mm), style, numbers)]
     over = max(over, *(mark_box(mark).top - drawn.high_mm for mark in starts), 0.0)
     marks = [*marks, *starts]
-    across = (wide_mm - drawn.wide_mm) / 2 if columns == 2 else wide_mm - drawn.wide_mm - EDGE_MM
+    across = (wide_mm - drawn.wide_mm) / 2
+    if columns == 1:
+        across = EDGE_MM if right else wide_mm - drawn.wide_mm - EDGE_MM
     tall = drawn.high_mm + under + over + 2 * EDGE_MM
     marks = place_marks(marks, across, under + EDGE_MM)
     return Figure(wide_mm, tall, marks, caption, kinds_of(drawn)), lost

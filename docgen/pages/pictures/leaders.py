@@ -102,24 +102,31 @@ def _is_seen(drawn: Drawn, number: int, owner: int, x: float, y: float) -> bool:
 def set_labels(
     drawn: Drawn, named: Sequence[Named], room_mm: float, least_mm: float, style: PageStyle, columns: int = 2
 ) -> tuple[list[Label], list[Label], list[Named]]:
-    """The names left and right of a drawing, of one column all at its left, in columns so wide at most, each by the parts
-    that bear it; and those of which no place so far inside is seen."""
+    """The names left and right of a drawing, of one column all on the side where leaders are shorter, in columns so wide at
+    most, each by the parts that bear it; and those of which no place so far inside is seen."""
     sides: tuple[list[Label], list[Label]] = ([], [])
+    seen: list[tuple[str, list[Point], list[float]]] = []
     lost: list[Named] = []
     for owners, text in named:
-        places = [_find_best(drawn, owners, is_left, least_mm) for is_left in (True, False)]
-        if places[0] is None or places[1] is None:
-            lost.append((owners, text))
-            continue
+        places = (_find_best(drawn, owners, is_left, least_mm) for is_left in (True, False))
         found = [place for place in places if place is not None]
+        if len(found) < 2:
+            lost.append((owners, text))
+        else:
+            seen.append((text, found, [found[0].x, drawn.wide_mm - found[1].x]))
+    near = min((0, 1), key=lambda k: (round(sum(reach[k] for _, _, reach in seen), 2), k))
+    for text, found, reach in seen:
         lines = wrap_text(text, "regular", style.label_type_mm, room_mm)
         high = len(lines) * style.label_type_mm * LEADING + GAP_MM
-        reach = [found[0].x, drawn.wide_mm - found[1].x]
         filled = [sum(label.high_mm for label in side) for side in sides]
         full = [filled[k] + high > max(drawn.high_mm, filled[1 - k] + high) for k in (0, 1)]
-        which = min(range(columns), key=lambda k: (full[k], round(reach[k], 2), k))
+        which = near if columns == 1 else _nearer_side(full, reach)
         sides[which].append(Label(lines=lines, at=found[which], high_mm=high))
     return _untangle(sides[0], 0.0, drawn), _untangle(sides[1], drawn.wide_mm, drawn), lost
+
+
+def _nearer_side(full: Sequence[bool], reach: Sequence[float]) -> int:
+    return min((0, 1), key=lambda k: (full[k], round(reach[k], 2), k))
 
 
 def _untangle(labels: list[Label], x: float, drawn: Drawn) -> list[Label]:

@@ -6,17 +6,20 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
+from functools import cache
 
 from docgen.assemble import Body, Bond, Copy, Heap, Joined, Moved, Vec, inner, is_in_ring, plus, size_mm
 from docgen.classes import dataclass
+from docgen.fonts import ascent_mm, wrap_text
 from docgen.geometry.shapes import Point
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
+from docgen.pages.marks.page import text_lines
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LARGER, ON_PAPER_MM, best_view, find_small, find_window, lift_mm
 from docgen.pages.pictures.drawing import NOWHERE, Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
-from docgen.pages.pictures.leaders import THIN_MM, Named
+from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named
 from docgen.pages.pictures.rows import Row
 from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
@@ -24,7 +27,8 @@ from docgen.pages.setting.blocks import Figure, PageStyle
 GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
 LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
 DETAIL_WIDE_MM = 24.0
-DETAIL_SHARE = 0.9  # of the height of a picture, for what is small in it
+TITLE_GAP_MM = 0.5  # under its name
+DETAIL_SHARE = 0.8  # of the height of a picture, for what is small in it
 PLACES = 12  # along a band, at which it is looked up whether it lies over another part
 WELL_SEEN = 0.7  # of a seam, that is enough of it
 UNBEGUN_WORTH = 0.6  # of a view, where the beginning of its seam is out of sight
@@ -43,6 +47,7 @@ class StepScene:
     is_turned: bool = False
     likeness: tuple[object, ...] = ()
     detail: Drawing | None = field(default=None, hash=False)
+    detailed: str = ""
 
 
 def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepScene:
@@ -80,7 +85,7 @@ def _add_detail(scene: StepScene, bodies: Mapping[Copy, Body], heap: Heap, joine
         return scene
     frame = find_window(small, [one for one in scene.drawing.shown if one.shift != NOWHERE], scene.drawing.view)
     scene.drawing.framed = (frame,)
-    return replace(scene, detail=detail)
+    return replace(scene, detail=detail, detailed=small.body.title)
 
 
 def _worth(row: Row) -> float:
@@ -242,26 +247,39 @@ def _drawer(
     detail = scene.detail
     room_mm = wide_mm if detail is None else wide_mm - DETAIL_WIDE_MM - style.gutter_mm
     columns = 2 if detail is None else 1
+    named = [one for one in scene.named if one[1] != scene.detailed]  # it bears its name where it is larger
 
-    def draw(high_mm: float) -> Figure:
-        scale = scale_for(drawing, scene.named, (room_mm, high_mm), style, columns)
+    @cache
+    def draw_at(scale: float, high_mm: float) -> Figure:
         figure, lost = make_figure(
-            drawing, scene.named, room_mm, scale, style, "; ".join(told), numbers, THIN_MM, columns=columns
+            drawing, named, room_mm, scale, style, "; ".join(told), numbers, THIN_MM, columns=columns
         )
         unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
         figure = replace(figure, caption=(figure.caption + unseen).removeprefix("; "))
-        return figure if detail is None else _set_beside(figure, detail, wide_mm, high_mm, style)
+        return figure if detail is None else _set_beside(figure, detail, scene.detailed, wide_mm, high_mm, style)
+
+    def draw(high_mm: float) -> Figure:
+        scale = scale_for(drawing, named, (room_mm, high_mm), style, columns)
+        return draw_at(
+            scale, 0.0 if detail is None else high_mm
+        )  # what is as wide as the room is alike for all heights
 
     return draw
 
 
-def _set_beside(figure: Figure, detail: Drawing, wide_mm: float, high_mm: float, style: PageStyle) -> Figure:
-    """A picture with what is small in it at its right, larger."""
+def _set_beside(
+    figure: Figure, detail: Drawing, title: str, wide_mm: float, high_mm: float, style: PageStyle
+) -> Figure:
+    """A picture with what is small in it at its right, larger, and named."""
     scale = scale_for(detail, (), (DETAIL_WIDE_MM, DETAIL_SHARE * high_mm), style)
     larger, _ = make_figure(detail, (), DETAIL_WIDE_MM, scale, style)
-    tall = max(figure.height_mm, larger.height_mm)
+    size = style.label_type_mm
+    lines = wrap_text(title, "regular", size, DETAIL_WIDE_MM)
+    foot = len(lines) * size * LEADING + TITLE_GAP_MM
+    tall, left = max(figure.height_mm, larger.height_mm + foot), wide_mm - DETAIL_WIDE_MM
     marks = (
         *place_marks(figure.marks, 0.0, (tall - figure.height_mm) / 2),
-        *place_marks(larger.marks, wide_mm - DETAIL_WIDE_MM, (tall - larger.height_mm) / 2),
+        *place_marks(larger.marks, left, tall - larger.height_mm),
+        *text_lines(lines, left, tall - larger.height_mm - ascent_mm(size), size * LEADING, size),
     )
     return Figure(wide_mm, tall, marks, figure.caption, tuple(sorted({*figure.kinds, *larger.kinds})))

@@ -16,7 +16,7 @@ from docgen.pages.setting.blocks import Block, Gap, PageStyle, Rule, Styled, Tab
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose_step
 
-EMPTY_SHARES = (0.99, 1 / 4, 1 / 10, 1 / 25)  # of a page, that may stay empty so that a step stays whole
+EMPTY_SHARES = (0.99, 1 / 4, 1 / 10)  # of a page, that may stay empty so that a step stays whole
 LEAST_PART_MM = 12.0  # of a divided step, on the page where it ends
 LEAST_ROWS = 2  # of a table, on either side of a page break
 SIZES = 4  # of drawings

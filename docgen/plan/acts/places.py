@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from docgen.geometry.outline import WHOLE, outline_box
+from docgen.geometry.outline import WHOLE, edge_path, outline_box
+from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -125,6 +127,21 @@ def corner(piece: Piece, at: Point) -> Act:
     up = _third((at.y - base.bottom) / (base.height or 1.0), ("bottom", "", "top"))
     across = _third((at.x - base.left) / (base.width or 1.0), ("left", "", "right"))
     return act("at_" + ("_".join(filter(None, (up, across))) or "middle"))
+
+
+def run_end(piece: Piece, side: SeamSide, at: Point) -> Act:
+    """Where a run begins or ends: the corner of the piece; away from its corners the end of the edge that is nearest."""
+    found = corner(piece, at)
+    names = [edge.name for edge in piece.outline.edges if edge.name in side.edges]
+    if "_" in found.case.removeprefix("at_") or not names:
+        return found
+    ends = {name: (start_point(path), end_point(path)) for name in names if (path := edge_path(piece.outline, name))}
+    name = min(ends, key=lambda one: min(distance(at, end) for end in ends[one]))
+    near, far = sorted(ends[name], key=lambda end: distance(at, end))
+    is_steep = abs(near.y - far.y) >= abs(near.x - far.x)
+    is_first = near.y > far.y if is_steep else near.x < far.x
+    way = ("upper", "lower") if is_steep else ("left", "right")
+    return act("at_end", end=way[0 if is_first else 1], edge=name)
 
 
 def _third(share: float, names: tuple[str, str, str]) -> str:

@@ -10,7 +10,7 @@ from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Arc
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues, hold_acts, sides_over
-from docgen.plan.acts.places import corner, edge_words, line_place
+from docgen.plan.acts.places import corner, edge_words, line_place, run_end
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
@@ -203,23 +203,23 @@ def _sew(work: Work, at: int, event: Event) -> Iterator[Act]:
 def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     """From where to where, as it is drawn on the first partner that is a piece."""
     name = job.seam.name if job.seam is not None else ""
-    sides = [side.part for side in work.sides(job.seam)] if job.seam is not None else []
+    sides = work.sides(job.seam) if job.seam is not None else []
     lines = [
-        (work.pieces[part], line)
-        for part in sides
-        if part in work.pieces
-        for line in work.pieces[part].marks.stitch_lines
+        (work.pieces[side.part], side, line)
+        for side in sides
+        if side.part in work.pieces
+        for line in work.pieces[side.part].marks.stitch_lines
         if line.seam == name and line.row == 0
     ]
     if not lines and job.is_across:
         return _across_act(work, job, values)
     if not lines:
         return act("sew", **values)
-    piece, line = lines[0]
-    begin = corner(piece, start_point(line.path))
+    piece, side, line = lines[0]
     if line.path.closed:
-        return act("sew_round", **values, start=begin, part=piece.title)
-    return act("sew_from", **values, start=begin, end=corner(piece, end_point(line.path)), part=piece.title)
+        return act("sew_round", **values, start=corner(piece, start_point(line.path)), part=piece.title)
+    start, end = (run_end(piece, side, at) for at in (start_point(line.path), end_point(line.path)))
+    return act("sew_from", **values, start=start, end=end, part=piece.title)
 
 
 def _across_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:

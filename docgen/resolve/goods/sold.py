@@ -35,7 +35,7 @@ def _add(material: MaterialSpec, goods: Iterable[GoodsSpec]) -> MaterialSpec:
     names = {plain_name(name) for name in (material.name, words(material.title))}
     found = next((item for item in goods if plain_name(item.name) in names), None)
     sold = words(material.sold, ROLL if material.width else "")
-    if found is None or (sold and words(found.sold, ROLL if found.width else "") != sold):
+    if found is None or (sold and words(found.sold, ROLL if found.width else sold) != sold):
         return material
     missing = {key: getattr(found, key) for key in ("sold", *GOODS_KEYS) if not getattr(material, key)}
     if material.measured:

@@ -117,7 +117,8 @@ def _read_padding(
         return None
     if not is_doubled(spec):
         what = f'the strap "{spec.name}" is padded, and nothing lies over its padding'
-        reader.error(padding.place, what, "write doubled = true, and lining = ... where that is another material")
+        place = spec.doubled.place if spec.doubled else padding.place
+        reader.error(place, what, "write doubled = true, and lining = ... where that is another material")
         return None
     if own_mm > width_mm:
         what = f"the padding is {format_mm(own_mm)} wide, and the strap {format_mm(width_mm)}"

@@ -184,6 +184,8 @@ def tell_value(kind: str, value: Any) -> str:
     if kind == "lengths":
         least, most = value
         return f"{format_number(least, 3)} to {format_mm(most, 3)}"
+    if kind == "densities":
+        return f"{value[0]:g} to {value[1]:g} g/cm3"
     if kind == "length":
         return _tell_length(value)
     if kind == "percent":

@@ -43,6 +43,7 @@ PLACED = {
     "box, by hand": (8, 8),
     "apron, by hand": (5, 5),
     "glasses, by hand": (3, 3),
+    "hip-pouch, by hand": (5, 5),
     "hipbag, by hand": (5, 6),
     "journal, by hand": (5, 5),
     "bucket, by hand": (4, 4),

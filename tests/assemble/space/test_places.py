@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from built import built
 from demos import demo_build
 from in_space import at, near, part
 from scipy.spatial import ConvexHull
@@ -41,6 +42,19 @@ def test_panels_stand_as_far_apart_as_the_wall_is_wide_between_its_seams(place: 
     assert back.out(0) == near(0, -1, 0)
     assert front.out(0) == near(0, 1, 0)
     assert [placed.how for placed in space.parts] == ["begun with", "closes", "stands on"]
+
+
+def test_what_is_riveted_by_two_holes_lies_on_both() -> None:
+    """Belt loops with holes 2 1/2 in apart, on a back with holes 4 in apart across and 2 1/2 in up; it stands off the front
+    by a gusset of 1 3/4 in, sewn 5/32 in in on both sides."""
+    space = built("hip-pouch").build.space
+    held = []
+    for number in (1, 2):
+        loop = next(one for one in space.parts if one.copy == Copy("loop", number))
+        held.append(sorted(loop.surface.point(hole.at) for hole in loop.item.holes))
+    deep_mm = 44.45 - 2 * 3.96875
+    columns = [[near(x, deep_mm, z) for z in (38.1, 101.6)] for x in (88.9 - 50.8, 88.9 + 50.8)]
+    assert sorted(held) == columns
 
 
 def test_a_wall_bends_where_its_panel_does(place: Callable[[str], Space]) -> None:

@@ -2,6 +2,7 @@
 taken for another."""
 
 from collections.abc import Iterator
+from pathlib import Path
 
 from slips.by_hand_later import SLIPS as LATER_SLIPS
 from slips.by_hand_short import SLIPS as SHORT_SLIPS
@@ -137,9 +138,21 @@ SLIPS: tuple[tuple[str, str, str, str], ...] = (
 
 def hand_slips(build: str, text: str) -> Iterator[Slip]:
     """The slips made by hand in this build, where its words still stand there."""
-    short = ((f"short: {name}", *rest) for name, *rest in (*SHORT_SLIPS, *LATER_SLIPS))
-    for name, was, now, what in (*SLIPS, *short):
+    short = ((f"short: {name}", *rest, "") for name, *rest in (*SHORT_SLIPS, *LATER_SLIPS))
+    for name, was, now, what, free in (*((*slip, "") for slip in SLIPS), *short, *_written()):
         if name == build and was in text:
             line = text[: text.index(was)].count("\n") + 1
             lines = tuple(range(line, line + was.count("\n") + 1))
-            yield Slip(KIND, what, was, now, text.replace(was, now, 1), lines)
+            yield Slip(KIND, what, was, now, text.replace(was, now, 1), lines, free)
+
+
+def _written() -> Iterator[tuple[str, str, str, str, str]]:
+    """Those of the text files beside this one: blocks of what stands there, what is written, and why it may be."""
+    for path in sorted(Path(__file__).parent.glob("fresh_*.txt")):
+        for block in path.read_text("utf-8").split("\n=== ")[1:]:
+            head, _, body = block.partition("\n")
+            name, _, what = head.partition(": ")
+            was, now, *free = (part.strip("\n") for part in f"\n{body.rstrip()}\n".split("\n---\n"))
+            if not now:
+                was += "\n"
+            yield f"short: {name}", was, now, what, " ".join(free)

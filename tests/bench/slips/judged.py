@@ -261,6 +261,8 @@ RULES: tuple[Free, ...] = (
 
 def why_free(build: str, slip: Slip) -> str:
     """The reason why this slip is no mistake that can be known, or an empty string."""
+    if slip.free:
+        return slip.free
     if slip.kind.startswith("two steps"):
         data, one, other = _exchanged(slip)
         if _handled(data, one).isdisjoint(_handled(data, other)):

@@ -18,6 +18,12 @@ FURTHER: tuple[Free, ...] = (
     Free("^minus", r"^pieces\.[\w-]+\.(size|points|curve)", "a part of another size, where no seam says which"),
     Free("^minus", r"^straps\.[\w-]+\.(finished|wears)", "a strap of another length"),
     Free("^minus", r"^pieces\.flap\.folds", "a bend half an inch elsewhere, which leather gives", build="backpack"),
+    Free(QUARTER, r"^pieces\.[\w-]+\.holes\.\d+\.at", "a hole a little elsewhere, which no other has to meet"),
+    Free(QUARTER, r"^trimmings\.[\w-]+\.ready", "a zip of another length"),
+    Free(QUARTER, r"^straps\.tab\.width", "a strap that goes through no fitting"),
+    Free("^a hole", r"^pieces\.(apron|body)\.landings\.0", "a pocket elsewhere on its panel", build="apron"),
+    Free("^a name", r"^pieces\.pouch\.of", "a pocket of another leather"),
+    Free(DELETED, ANY, "a lining that its shape tells", was=r"^lines\s*= \[.front., .back.\]", build="coin-pouch"),
     Free("^minus", r"^inside", "a room otherwise than worked out, in which all goes"),
     Free(DELETED, ANY, "a pocket that is not divided", was=r"^dividers\s*="),
     Free(DELETED, ANY, "how hides are sold may be left out: the usual one is reckoned", was=r"^sold\s*="),
@@ -104,9 +110,12 @@ FURTHER: tuple[Free, ...] = (
         r"^straps\.[\w-]+\.punches\.\d\.at",
         "holes elsewhere on what lies back: punched through both layers once it is turned",
         was="from (start|end)",
-        build="by hand: lead",
     ),
-    Free("^a count", r"^hardware\.eyelet\.count", "one to spare of what can be spoiled when it is set", now="2"),
+    Free("^a count", r"^hardware\.eyelet\.count", "one to spare of what can be spoiled when it is set", now="^(2|13)$"),
+    Free(TABLE, ANY, "the room is worked out from the pieces, and what has to go in goes", was=r"^\[inside\]"),
+    Free(DELETED, ANY, "a zip that is bought by length", was=r"^ready\s*="),
+    Free(QUARTER, r"^straps\.(free|fixed|loop)\.overlap", "the ends of a keeper lie over each other a little more"),
+    Free("^digits", r"^pieces\.pocket-[lr]\.size", "a pocket a little wider, within what it lies on"),
     Free("^a count", r"^hardware\.post\.count", "no hole says that it takes them: it is asked", build="bass-strap"),
     Free("^digits", r"^stitches\.fine\.thread", "thread a tenth thicker", was="Tex 45 ", now="Tex 54 "),
     *(
@@ -117,7 +126,11 @@ FURTHER: tuple[Free, ...] = (
             now=now,
             build=build,
         )
-        for now, build in (("Tex 270", "by hand: wrist"), ("Tex 540", "by hand: glasses"))
+        for now, build in (
+            ("Tex 270", "by hand: wrist"),
+            ("Tex 540", "by hand: glasses"),
+            ("Tex 135", "by hand: watch"),
+        )
     ),
     *(
         Free("^two steps", ANY, reason, was=words, build=build)

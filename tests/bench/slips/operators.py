@@ -27,7 +27,8 @@ REFERENCES = {
 
 @dataclass(frozen=True)
 class Slip:
-    """One change of a text: its class, what it changes into what, and the lines (from 1) that hold the change."""
+    """One change of a text: its class, what it changes into what, the lines (from 1) that hold the change, and why it is
+    no mistake, where that is known with it."""
 
     kind: str
     path: str
@@ -35,6 +36,7 @@ class Slip:
     now: str
     text: str = field(repr=False)
     lines: tuple[int, ...] = ()
+    free: str = ""
 
     @property
     def label(self) -> str:
