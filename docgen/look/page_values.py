@@ -133,7 +133,9 @@ def tell_seams(build: Build) -> tuple[SeamWords, ...]:
     return tuple(
         SeamWords(
             look=look,
-            joins=tuple(_tell_sides(seams[look.name], parts)) if look.name in seams else (),
+            joins=tuple(
+                _tell_sides(seams[look.name], parts) if look.name in seams else _tell_bearers(build, look.name)
+            ),
             facts=_seam_facts(seams[look.name], build) if look.name in seams else "",
         )
         for look in list_seam_looks(build)
@@ -143,6 +145,13 @@ def tell_seams(build: Build) -> tuple[SeamWords, ...]:
 def _tell_sides(seam: Seam, parts: dict[str, str]) -> Iterator[str]:
     for side in seam.sides:
         yield f"{parts.get(side.part, side.part)}: {side.edge_words}" if side.edges else parts.get(side.part, side.part)
+
+
+def _tell_bearers(build: Build, name: str) -> Iterator[str]:
+    """What bears a line of stitches that is no seam's: the strips of a join, a strap, a hem."""
+    for piece in build.cut:
+        if any(line.seam == name for line in piece.marks.stitch_lines):
+            yield piece.title
 
 
 def _seam_facts(seam: Seam, build: Build) -> str:

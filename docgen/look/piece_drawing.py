@@ -18,7 +18,7 @@ from docgen.look.seam_looks import SeamLook
 from docgen.resolve import Landing, Piece, StitchLine, StrapLanding, lines_of
 from docgen.write import write_path
 
-WIDE_PX: Final = 620.0
+WIDE_PX: Final = 580.0  # two pieces stand beside each other on a desk
 WIDEST_PX: Final = 1600.0
 LEAST_PX: Final = 70.0
 MOST_PER_MM: Final = 4.0
@@ -77,7 +77,8 @@ def draw_piece_for_look(piece: Piece, looks: Mapping[str, SeamLook]) -> str:
     turn = ON_ITS_SIDE if lies_on_its_side(piece) else STRAIGHT
     own = path_box(transform_path(outline_path(piece.outline), turn))
     ground = Ground(px_per_mm=_pick_scale(own), turn=turn, looks=looks)
-    inner = "".join([*_draw_lines(piece, ground), *_name_edges(piece, ground), *_name_holes(piece, ground)])
+    holes = [*_name_holes(piece, ground)]
+    inner = "".join([*_draw_lines(piece, ground), *_name_edges(piece, ground), *holes])
     drawn = [path_box(ground.put(line.path)) for line in lines_of(piece)]
     box = grow_box(box_union([own, *drawn]), ground.mm(ROOM_PX))
     wide, high = box.width * ground.px_per_mm, box.height * ground.px_per_mm
@@ -111,8 +112,8 @@ def _draw_lines(piece: Piece, ground: Ground) -> Iterator[str]:
 
 
 def _name_landing(box: Box, name: str, ground: Ground) -> Iterator[str]:
-    """In its middle, or below what stands there already."""
-    for step in range(4):
+    """In its middle, or as near to it, below or above, as nothing else stands there."""
+    for step in (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5):
         at = Point(box.centre.x, box.centre.y - step * ground.mm(TYPE_PX * 1.2))
         room = ground.room(at, name)
         if ground.is_free(room):
@@ -179,11 +180,13 @@ def _upright(turn_deg: float) -> float:
 
 
 def _name_holes(piece: Piece, ground: Ground) -> Iterator[str]:
-    """The number of each hole, as the list below counts them."""
+    """The number of each hole, as the list below counts them; no other words stand on it or on the hole."""
     for number, hole in enumerate(piece.marks.holes[:HOLES_NAMED], start=1):
-        reach = hole.diameter_mm / 2 + ground.mm(8)
+        reach, words = hole.diameter_mm / 2 + ground.mm(8), str(number)
         at = transform_point(hole.at, ground.turn)
-        yield _text(Point(at.x + reach, at.y + reach / 2), str(number), ground, "hole")
+        spot = Point(at.x + reach, at.y + reach / 2)
+        ground.taken += [path_box(ground.put(hole.path)), ground.room(spot, words)]
+        yield _text(spot, words, ground, "hole")
 
 
 def _text(at: Point, words: str, ground: Ground, kind: str, turn_deg: float = 0.0) -> str:

@@ -223,7 +223,9 @@ def test_thread_for_machine_and_hand() -> None:
     assert {"Tex 135 bonded", "nylon, tan", "130/21", "Thread (estimate)", "machine needles 110/18, 130/21"} <= set(
         by_machine
     )
-    assert {"2 hand", "needles", "2 hand needles"} <= set(by_hand)
+    assert by_hand.count("2 hand needles") == 2, "of the thread, and to have ready"
+    assert "to wind on" in by_machine
+    assert not {"to wind on", "bobbins to fill", "none"} & set(by_hand), "nothing is wound for sewing by hand"
     assert "Tex 280 waxed linen" in " ".join(by_hand)
 
 

@@ -89,7 +89,7 @@ def test_titles_of_sixty_letters_are_whole_and_type_is_no_smaller_than_its_least
 ) -> None:
     marks, _ = draw_band(stamp, "PATTERN", 12, 24, *paper, 10, STYLE, "rows 1–2, column B")
     said = " ".join(all_text(marks))
-    for text in (stamp.title, stamp.shop, stamp.units, stamp.date, "12 of 24 rows 1–2, column B"):
+    for text in (stamp.title, stamp.shop, stamp.units, stamp.date, "sheet 12 of 24 rows 1–2, column B"):
         assert text in said
     assert min(mark.size_mm for mark in marks if isinstance(mark, TextMark)) >= STYLE.least_type_mm - 1e-9
 
@@ -124,7 +124,7 @@ def test_title_and_version_stand_out() -> None:
     marks, _ = draw_band(SHORT, "CUTTING-LIST", 1, 2, *LETTER, 14, STYLE)
     assert type_size(marks, "Tuner Satchel") == STYLE.band_title_type_mm
     assert type_size(marks, "version 3") == STYLE.band_version_type_mm
-    assert type_size(marks, "1 of 2") == STYLE.band_value_type_mm
+    assert type_size(marks, "sheet 1 of 2") == STYLE.band_value_type_mm
 
 
 def test_a_long_title_shrinks_no_more_than_it_must() -> None:
@@ -133,12 +133,21 @@ def test_a_long_title_shrinks_no_more_than_it_must() -> None:
     assert STYLE.least_type_mm - 1e-9 <= type_size(marks, all_text(marks)[0]) <= 4.3
 
 
-def test_the_band_says_what_its_fields_are() -> None:
+def test_the_band_says_all_that_a_title_block_has() -> None:
+    """Owner, identification, date, sheet, title and kind of document, as in ISO 7200:2004 (from memory), with words only
+    where a value does not tell what it is."""
     marks, _ = draw_band(SHORT, "CUTTING-LIST", 1, 2, *LETTER, 14, STYLE)
     assert " | ".join(all_text(marks)) == (
-        "Tuner Satchel | version 3 | document | Cutting list | sheet | 1 of 2 | date | 2025-03-14 | "
-        "measures | inches first, mm in brackets | SPEC:TUNER-SATCHEL/3/9F2C61AB04/CUTTING-LIST/1"
+        "Tuner Satchel | version 3 | Cutting list | sheet 1 of 2 | 2025-03-14 | inches first, mm in brackets | "
+        "SPEC:TUNER-SATCHEL/3/9F2C61AB04/CUTTING-LIST/1"
     )
+
+
+def test_all_in_a_usual_band_is_10_pt_or_larger() -> None:
+    """On both papers: what is read at the bench."""
+    for paper in (LETTER, A4):
+        marks, _ = draw_band(replace(SHORT, shop="Alder Lane Leather"), "CUTTING-LIST", 1, 12, *paper, 10, STYLE)
+        assert min(mark.size_mm for mark in marks if isinstance(mark, TextMark)) * 72 / 25.4 >= 10 - 1e-6
 
 
 def test_the_symbol_is_at_least_18_mm_in_a_clear_box_at_the_right() -> None:

@@ -17,7 +17,8 @@ from docgen.geometry.path import box_path, circle_path, flatten, path_box, polyl
 from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.labels import (
     FINEST_MM,
-    WIDEST_MM,
+    READABLE_MM,
+    WIDTHS_MM,
     LabelLine,
     find_free_box,
     label_size,
@@ -42,7 +43,7 @@ def as_polygon(box: Box):
 def test_label_stands_in_the_middle_of_an_empty_piece() -> None:
     marks = place_label(make_room(SQUARE, (), ()), LINES, (0.0,))
     assert [mark.text for mark in marks] == ["Back panel", "cut 2"]
-    assert [mark.size_mm for mark in marks] == [6, 3.5]
+    assert [mark.size_mm for mark in marks] == [6, READABLE_MM]
     assert [mark.x_mm for mark in marks] == pytest.approx([50, 50], abs=1.5)
     middle = (text_box(marks[0]).top + text_box(marks[1]).bottom) / 2
     assert middle == pytest.approx(70, abs=2)
@@ -146,18 +147,30 @@ def test_free_box_is_the_nearest_of_all_that_hold_no_blocked_cell(near: Point | 
     assert (found.left, found.bottom) == pytest.approx((corner.left + column * cell, corner.bottom + row * cell))
 
 
-def test_no_line_is_set_finer_than_the_finest() -> None:
-    assert [line.size_mm for line in shrink_lines(LINES, 0.1)] == [FINEST_MM, FINEST_MM]
+def test_no_line_is_set_finer_than_10_pt_but_where_it_is_asked_for() -> None:
+    assert pytest.approx(10 * 25.4 / 72) == READABLE_MM
+    assert [line.size_mm for line in shrink_lines(LINES, 0.1)] == [READABLE_MM, READABLE_MM]
+    assert [line.size_mm for line in shrink_lines(LINES, 0.1, FINEST_MM)] == [FINEST_MM, FINEST_MM]
+
+
+def test_a_label_has_room_for_words_that_may_stand_there_and_longer_ones_are_set_smaller() -> None:
+    short, long = (
+        LabelLine(text=text, size_mm=4, widest="version 0.0.0") for text in ("version 1", "version 10.20.30")
+    )
+    assert label_size([short]) == label_size([long]) == (text_width_mm("version 0.0.0", "regular", 4), 5.0)
+    (set_short,), (set_long,) = (set_label([line], Box(0, 0, 40, 5), 0.0) for line in (short, long))
+    assert set_short.size_mm == 4
+    assert text_width_mm(long.text, "regular", set_long.size_mm) == pytest.approx(label_size([long])[0])
 
 
 def test_line_wider_than_a_label_is_broken_between_words() -> None:
-    (one, *more) = wrap_lines((LabelLine(text="a word and " * 12, size_mm=6, face="bold"),))
+    (one, *more) = wrap_lines((LabelLine(text="a word and " * 12, size_mm=6, face="bold"),), WIDTHS_MM[0])
     assert more
     for line in (one, *more):
-        assert text_width_mm(line.text, "bold", 6) <= WIDEST_MM
+        assert text_width_mm(line.text, "bold", 6) <= WIDTHS_MM[0]
         assert (line.size_mm, line.face) == (6, "bold")
     assert " ".join(line.text for line in (one, *more)) == ("a word and " * 12).strip()
-    assert wrap_lines(LINES) == LINES
+    assert wrap_lines(LINES, WIDTHS_MM[0]) == LINES
 
 
 def test_size_of_a_label_is_its_widest_line_and_all_heights() -> None:

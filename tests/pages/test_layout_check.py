@@ -140,7 +140,7 @@ def test_a_setting_that_is_missing_is_named(tmp_path: Path) -> None:
 
 
 def test_the_rows_of_the_band_must_leave_room_for_its_title(tmp_path: Path) -> None:
-    text = shipped("page.toml").replace('band_row_cells = "7.9 mm"', 'band_row_cells = "14 mm"')
+    text = shipped("page.toml").replace('band_row_cells = "6.4 mm"', 'band_row_cells = "14 mm"')
     assert judge(tmp_path, "page.toml", text) == [
         f"page.toml:{line_of(text, 'band =')}: error: the two lower rows leave the band no room for its title\n"
         '    written: "18 mm"\n'

@@ -24,9 +24,11 @@ from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Page, PathMark, TextMark
+from docgen.pages.pattern.grid import Placed
 from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.pattern.piece_template import label_marks, make_template
 from docgen.pages.pattern.sheets import JOIN_STROKE
+from docgen.pages.pattern.upright import stand_label
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
@@ -366,7 +368,7 @@ def test_long_name_of_a_shop_is_shortened_before_the_tag_is_set_smaller() -> Non
 
 @pytest.mark.parametrize("name", ["field-bag", "cable-roll", "notebook-sleeve"])
 def test_name_of_a_shop_stands_whole_in_every_tag(name: str) -> None:
-    """Beside the version, else on a line of its own, in 7 pt or larger."""
+    """On a line of its own, in 7 pt or larger."""
     plan = demo_plan(name)
     shop = "Werkstatt am langen Ufer, Lederwaren"
     document = draw_pattern(
@@ -492,7 +494,7 @@ def test_piece_of_the_whole_printable_area_takes_one_sheet(tmp_path: Path, monke
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
-@pytest.mark.parametrize("name", ["belt", "strap", "sheath"])
+@pytest.mark.parametrize("name", ["belt", "strap", "sheath", "lead"])
 def test_labels_beside_pieces_are_read_without_turning_a_sheet_that_has_room(name: str, paper: str) -> None:
     """Upright and at least 10 pt, whole inside of the window, clear of every line and of other words."""
     pattern, found = demo_pattern(name, paper), 0
@@ -512,15 +514,19 @@ def test_labels_beside_pieces_are_read_without_turning_a_sheet_that_has_room(nam
                 assert window.buffer(-1.0).contains(place)
                 assert len(lines.query(place.buffer(0.5), predicate="intersects")) == 0
                 assert not any(there.intersects(place) for other, there in placed if other is not mark)
-    assert found >= 4
+    assert found >= 4, "a name, how many, of what, and the version"
 
 
-def test_a_label_without_room_beside_its_piece_stays_as_it_was() -> None:
-    """A4 leaves some 25 mm beside the longest strap of the bag: its label runs up, inside of its footprint."""
-    angles = {
-        mark.angle_deg
-        for page in demo_pattern("field-bag", "a4").pages[1:]
-        for mark, *_ in flat_marks(page.marks)
-        if isinstance(mark, TextMark) and mark.text == "Strap, hole part"
-    }
-    assert angles == {90.0}
+def test_a_label_stands_at_the_left_where_another_piece_is_at_the_right() -> None:
+    build, wide = demo_plan("strap").build, Box(0.0, 0.0, 999.0, 999.0)
+    template = make_template(build, build.straps[-1].piece, STYLE, (200.0, 250.0))
+    own = Box(100.0, 10.0, 100.0 + template.width_mm, 10.0 + template.height_mm)
+    placed = Placed(name=template.name, box=own, is_turned=False)
+    right = Box(100.0 + template.width_mm - 30.0, 0.0, 999.0, 999.0)
+    _, free, _ = stand_label(template, placed, wide, ())
+    leader, label, room = stand_label(template, placed, wide, (right,))
+    assert stand_label(template, placed, wide, (wide,)) is None, "its own label stays where there is no room"
+    assert all(mark.x_mm > placed.box.left + 10 for mark in free)
+    assert all(mark.x_mm < placed.box.left - 5 and mark.angle_deg == 0.0 for mark in label)
+    assert room.right < placed.box.left + 5
+    assert mark_box(leader).right <= 1.5 + 0.1

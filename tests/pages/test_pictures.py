@@ -67,7 +67,7 @@ def pictures_of(name: str) -> Pictures:
 
 
 def bench_style() -> PageStyle:
-    return make_setup().at_bench().style
+    return make_setup().style
 
 
 def figures_in(blocks: tuple[Block, ...]) -> Iterator[Figure]:

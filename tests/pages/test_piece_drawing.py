@@ -67,7 +67,8 @@ def test_size_of_the_punch_stands_beside_the_first_hole_of_a_run() -> None:
     row = tuple(Hole(at=Point(x, 40.0), diameter_mm=4.7625) for x in (20.0, 40.0, 60.0))
     (text,) = texts_of(make_piece(holes=row))
     assert text.text == "3/16 in"
-    assert 20.0 < text.x_mm < 40.0
+    box = text_box(text)
+    assert 0.5 < 20.0 - 4.7625 / 2 - box.right < 4.0
     assert len(texts_of(make_piece(holes=(*row, Hole(at=Point(80.0, 60.0), diameter_mm=3.175))))) == 2
 
 

@@ -130,3 +130,24 @@ def test_a_small_code_may_be_asked_for_down_to_half_a_millimetre_a_module() -> N
 def test_version_4_with_its_quiet_zone_is_20_5_mm_at_half_a_millimetre() -> None:
     # derived: (33 + 2 * 4) * 0.5
     assert (len(code_rows("A" * 110)) + 2 * QUIET_MODULES) * 0.5 == 20.5
+
+
+def count_finder_lines(rows: tuple[str, ...]) -> int:
+    """Places along rows and columns where dark and light follow as 1:1:3:1:1 between light ones."""
+    cells = np.pad(np.array([[int(cell) for cell in row] for row in rows]), 1)
+    wanted = np.array([0, 1, 0, 1, 1, 1, 0, 1, 0])
+    lines = (*cells, *cells.T)
+    return sum(bool((line[at : at + 9] == wanted).all()) for line in lines for at in range(len(line) - 8))
+
+
+def test_few_places_of_a_symbol_look_like_a_corner() -> None:
+    """ISO/IEC 18004: a finder pattern is seen by its 1:1:3:1:1 on three lines each way; a reader that takes another place
+    for one finds no symbol. Three patterns give 18 lines; in most symbols no other line is like them."""
+    documents = ("PATTERN", "CUTTING-LIST", "BUILD-SHEET", "CARE-CARD")
+    payloads = [
+        f"SPEC:FIELD-BAG/3-DRAFT/374B40F24F/{document}/{page}" for document in documents for page in range(1, 13)
+    ]
+    counts = [count_finder_lines(code_rows(payload)) for payload in payloads]
+    assert min(counts) == 18
+    assert max(counts) <= 20
+    assert sum(count == 18 for count in counts) >= len(counts) * 0.6

@@ -20,15 +20,18 @@ from docgen.written.units.table import MM_PER_POINT
 
 LEADING = 1.25
 CLEAR_MM = 1.2
-WIDEST_MM = 120.0  # of a label at its full size
+WIDTHS_MM = (120.0, 64.0, 46.0, 34.0)  # of a label, from the one to be wished
+CELLS = 160  # along the longer side of a piece, of which its room is made up
+FINEST_CELL_MM, COARSEST_CELL_MM = 0.6, 2.5
 SIZES = (1.0, 0.85, 0.72, 0.6, 0.5)
-FINEST_MM = 7 * MM_PER_POINT  # no line of a label is set smaller
+READABLE_MM = 10 * MM_PER_POINT  # at the bench no less is read without stooping
+FINEST_MM = 7 * MM_PER_POINT  # where a piece that is joined from sheets has no room for more
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelLine:
-    """A line of a label. With `widest`, words that may stand there another time, it has room for these too and is never
-    broken: the label is then as large, whatever the line says."""
+    """A line of a label. With `widest`, words that may stand there another time, it has room for these, is never broken,
+    and is set smaller where it is longer: the label is then as large, whatever the line says."""
 
     text: str
     size_mm: float
@@ -53,11 +56,14 @@ class Room:
         return bool(self.free >> (row * (self.columns + 1) + column) & 1)
 
 
-def make_room(outline: Path, lines: Iterable[Path | Box], bands: Iterable[Path], taken: Iterable[Box] = ()) -> Room:
-    """The room for labels inside a closed outline, clear of lines, filled bands and boxes."""
+def make_room(
+    outline: Path, lines: Iterable[Path | Box], bands: Iterable[Path], taken: Iterable[Box] = (), cell_mm: float = 0.0
+) -> Room:
+    """The room for labels inside a closed outline, clear of lines, filled bands and boxes; in cells of this
+    size, where it is said."""
     lines = tuple(lines)
     box = path_box(outline)
-    cell = min(max(max(box.width, box.height) / 160, 0.6), 2.5)
+    cell = cell_mm or min(max(max(box.width, box.height) / CELLS, FINEST_CELL_MM), COARSEST_CELL_MM)
     columns, rows = max(math.ceil(box.width / cell), 1), max(math.ceil(box.height / cell), 1)
     free = _inside(outline, box, cell, columns, rows)
     for band in bands:
@@ -177,35 +183,51 @@ def _nearest(columns: int, middle: float) -> list[int]:
     return [*([low.bit_length() - 1] if low else []), *([split + (high & -high).bit_length() - 1] if high else [])]
 
 
-def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float]) -> tuple[TextMark, ...]:
-    """The label inside the piece, as large as it fits, at the first of the angles (0, 90 or -90) that serves; empty
-    when it fits at no size."""
-    for share in SIZES:
-        sized = shrink_lines(lines, share)
-        width_mm, height_mm = label_size(sized)
-        for angle in angles_deg:
-            size = (width_mm, height_mm) if angle == 0 else (height_mm, width_mm)
-            box = find_free_box(room, size[0] + 2 * CLEAR_MM, size[1] + 2 * CLEAR_MM)
-            if box is not None:
-                return set_label(sized, box, angle)
+def place_label(
+    room: Room,
+    lines: Sequence[LabelLine],
+    angles_deg: Sequence[float],
+    *,
+    least_mm: float = READABLE_MM,
+    clear_mm: float = CLEAR_MM,
+) -> tuple[TextMark, ...]:
+    """The label inside the piece, at the first of the angles (0, 90 or -90) that serves, there in few and large lines;
+    empty when it fits at no size."""
+    for angle in angles_deg:
+        refused: list[tuple[float, float]] = []
+        for wide_mm in WIDTHS_MM:
+            for share in SIZES:
+                sized = wrap_lines(shrink_lines(lines, share, least_mm), wide_mm)
+                wide, high = label_size(sized)
+                if any(wide >= other[0] and high >= other[1] for other in refused):
+                    continue
+                across, up = (wide, high) if angle == 0 else (high, wide)
+                box = find_free_box(room, across + 2 * clear_mm, up + 2 * clear_mm)
+                if box is not None:
+                    return set_label(sized, box, angle)
+                refused.append((wide, high))
     return ()
 
 
-def place_lines(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float]) -> tuple[TextMark, ...]:
-    """The lines of the label apart, as small as they may be, each where there is room for it; empty when one has none."""
+def place_lines(
+    room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float], size_mm: float
+) -> tuple[TextMark, ...]:
+    """The lines of the label apart, in type so large, each where there is room for it; empty when one has none."""
     for angle in angles_deg:
         left = room
         marks: list[TextMark] = []
-        for line in shrink_lines(lines, 0.0):
-            found = place_label(left, (line,), (angle,))
+        for line in lines:
+            found = place_label(left, (replace(line, size_mm=size_mm),), (angle,), least_mm=size_mm)
             marks += found
             left = take_boxes(left, map(text_box, found))
-        if len(marks) == len(lines):
+            if not found:
+                break
+        else:
             return tuple(marks)
     return ()
 
 
-def wrap_lines(lines: Sequence[LabelLine], widest_mm: float = WIDEST_MM) -> tuple[LabelLine, ...]:
+def wrap_lines(lines: Sequence[LabelLine], widest_mm: float) -> tuple[LabelLine, ...]:
     """Lines longer than a label may be wide, broken between words."""
     return tuple(
         replace(line, text=text)
@@ -214,15 +236,23 @@ def wrap_lines(lines: Sequence[LabelLine], widest_mm: float = WIDEST_MM) -> tupl
     )
 
 
-def shrink_lines(lines: Sequence[LabelLine], share: float) -> tuple[LabelLine, ...]:
-    """Lines at a share of their size, none finer than the finest."""
-    return tuple(replace(line, size_mm=max(line.size_mm * share, FINEST_MM)) for line in lines)
+def shrink_lines(lines: Sequence[LabelLine], share: float, least_mm: float = READABLE_MM) -> tuple[LabelLine, ...]:
+    """Lines at a share of their size, none finer than the least."""
+    return tuple(replace(line, size_mm=max(line.size_mm * share, least_mm)) for line in lines)
 
 
 def label_size(lines: Sequence[LabelLine]) -> tuple[float, float]:
     """Width and height of lines set one below the other, in mm."""
-    widths = [text_width_mm(text, line.face, line.size_mm) for line in lines for text in (line.text, line.widest)]
+    widths = [text_width_mm(line.widest or line.text, line.face, line.size_mm) for line in lines]
     return max(widths, default=0.0), sum(line.size_mm * LEADING for line in lines)
+
+
+def _size_of(line: LabelLine) -> float:
+    """Of what a line says: smaller where that is wider than its room."""
+    if not line.widest:
+        return line.size_mm
+    room_mm, wide_mm = (text_width_mm(text, line.face, line.size_mm) for text in (line.widest, line.text))
+    return line.size_mm * min(1.0, room_mm / wide_mm)
 
 
 def set_label(lines: Sequence[LabelLine], box: Box, angle_deg: float) -> tuple[TextMark, ...]:
@@ -240,7 +270,7 @@ def set_label(lines: Sequence[LabelLine], box: Box, angle_deg: float) -> tuple[T
                 x_mm=box.centre.x + down.x * rise,
                 y_mm=box.centre.y + down.y * rise,
                 text=line.text,
-                size_mm=line.size_mm,
+                size_mm=_size_of(line),
                 face=line.face,
                 anchor="middle",
                 angle_deg=angle_deg,

@@ -1,16 +1,18 @@
 """The names of what lands on a piece: inside its dotted outline, near the top or in the corner, clear of every line."""
 
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
+from docgen.fonts import text_width_mm
 from docgen.geometry.outline import outline_path
-from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Path, Point
-from docgen.pages.drawn.labels import CLEAR_MM, LabelLine, find_free_box, label_size, make_room, set_label, take_boxes
+from docgen.pages.drawn.labels import LabelLine, Room, find_free_box, label_size, make_room, set_label, take_boxes
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import TextMark
 from docgen.resolve import Landing, Piece, StrapLanding
 
+CLEAR_MM = 0.6  # white round a name
 CORNER_WIDTHS = (
     3.0  # in an outline so many times as wide as its name, that stands in the corner, apart from the piece's
 )
@@ -26,25 +28,35 @@ def landing_labels(
     bands = [skive.band for skive in piece.marks.skives]
     for landing in landings:
         room = take_boxes(make_room(landing.outline, (outline_path(piece.outline), *lines), bands), held)
-        words = (LabelLine(text=landing.title, size_mm=style.small_type_mm),)
-        for angle in (0.0, 90.0):
-            width_mm, height_mm = label_size(words)[:: 1 if angle == 0.0 else -1]
-            box = path_box(landing.outline)
-            is_wide = box.width > CORNER_WIDTHS * width_mm
-            left = box.left if is_wide else box.centre.x - width_mm / 2 - CLEAR_MM
-            near = Point(left, box.top - height_mm - 2 * CLEAR_MM)
-            free = (
-                find_free_box(room, width_mm + 2 * CLEAR_MM, height_mm + 2 * CLEAR_MM, near) if landing.title else None
-            )
-            if free is not None:
-                mark = set_label(words, free, angle)[0]
-                held.append(mark_box(mark))
-                yield mark
-                break
+        ways = (_place(room, told, angle) for told in _wrap(landing.title, style) for angle in (0.0, 90.0))
+        name = next(filter(None, ways), ())
+        held += map(mark_box, name)
+        yield from name
+
+
+def _wrap(title: str, style: PatternStyle) -> Iterator[tuple[LabelLine, ...]]:
+    """The name on one line, then on two that are as wide as each other, nearly."""
+    size, words = style.small_type_mm, title.split()
+    ways = [(" ".join(words[:at]), " ".join(words[at:])) for at in range(1, len(words))]
+    two = min(ways, key=lambda lines: max(text_width_mm(line, "regular", size) for line in lines), default=())
+    for told in ((title,), two) if title else ():
+        if told:
+            yield tuple(LabelLine(text=line, size_mm=size) for line in told)
+
+
+def _place(room: Room, lines: tuple[LabelLine, ...], angle_deg: float) -> tuple[TextMark, ...]:
+    """Near the top of what lands there, in the corner where that is wide; nothing where there is no room."""
+    width_mm, height_mm = label_size(lines)[:: 1 if angle_deg == 0.0 else -1]
+    box = room.box
+    left = box.left if box.width > CORNER_WIDTHS * width_mm else box.centre.x - width_mm / 2 - CLEAR_MM
+    near = Point(left, box.top - height_mm - 2 * CLEAR_MM)
+    free = find_free_box(room, width_mm + 2 * CLEAR_MM, height_mm + 2 * CLEAR_MM, near)
+    return set_label(lines, free, angle_deg) if free else ()
 
 
 def names_left_out(piece: Piece, texts: Iterable[str]) -> tuple[str, ...]:
-    """Titles of what lands on the piece that stand nowhere among the texts drawn on it."""
-    said = set(texts)
+    """Titles of what lands on the piece that stand nowhere among the texts drawn on it, on one line or on two."""
+    texts = tuple(texts)
+    said = {*texts, *map(" ".join, pairwise(texts))}
     titles = [landing.title for landing in piece.marks.landings] + [landing.title for landing in piece.strap_landings]
     return tuple(title for title in dict.fromkeys(titles) if title and title not in said)

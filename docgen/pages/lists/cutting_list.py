@@ -56,7 +56,7 @@ JOINT_NAME = "joint-cutting-list"
 
 DRAWING_HIGH_MM = 13.0
 # Shares of the width: drawing, title, number and boxes, size, area, notes.
-SHARES = (15.0, 27.0, 15.0, 37.0, 23.0, 60.0)
+SHARES = (15.0, 26.0, 14.0, 41.5, 22.5, 58.0)
 SPACES_MM = {"cell_pad_mm": 0.5, "block_gap_mm": 2.2, "heading_gap_mm": 4.5, "subheading_gap_mm": 3.6}
 TIMES = "\u00a0×\u00a0"
 NAME_OF_WORDS = "cutting_list"  # the table of its sentences
@@ -71,7 +71,7 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME, pictures: P
     """The pages of the cutting list, or of the one for all variants together; nothing in it can fail, since the plan
     has no holes. With `pictures` the finished article stands small at its head."""
     said, show = words("cutting"), plan.build.show
-    setup = replace(setup, style=setup.style.at_bench.closer(SPACES_MM))
+    setup = replace(setup, style=setup.style.closer(SPACES_MM))
     blocks: dict[str, Sequence[Block]] = {
         "head": picture_beside(
             (*head_blocks(name, plan, setup), *_joined_blocks(plan, said)),

@@ -60,6 +60,18 @@ def post_words(item: HardwareItem, said: Said) -> str:
     return f"{said['posts']} {', '.join(format_mm(post) for post in posts)}" if posts else ""
 
 
+THREAD_SHARES = {
+    "thread": 35,
+    "needle": 20,
+    "sewn": 20,
+    "needle_thread": 22,
+    "bobbin_thread": 20,
+    "bobbins": 22,
+    "spools": 22,
+}
+HAND_SHARES = {"thread": 44, "needle": 26, "sewn": 32, "thread_in_all": 32, "spools": 42}
+
+
 def trimming_blocks(trimmings: Sequence[TrimmingItem], show: Show, said: Said) -> list[Block]:
     """Goods by length: a row for each length that is cut, then what to buy of them; nothing without any."""
     if not trimmings:
@@ -110,19 +122,22 @@ def thread_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list
     """Thread to buy and to wind, and the threads to cut for sewing by hand; nothing without seams."""
     if not threads:
         return []
-    shares = {
-        "thread": 35,
-        "needle": 20,
-        "sewn": 20,
-        "needle_thread": 22,
-        "bobbin_thread": 20,
-        "bobbins": 22,
-        "spools": 22,
-    }
-    rows = tuple(_thread_row(need, show, said) for need in threads)
-    table = _list_table("thread_title", shares, rows, said)
+    has_bobbins = any(need.bobbin_thread_mm for need in threads)
+    rows = tuple((_thread_row if has_bobbins else _hand_row)(need, show, said) for need in threads)
+    table = _list_table("thread_title", THREAD_SHARES if has_bobbins else HAND_SHARES, rows, said)
     blocks: list[Block] = [Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), table))]
     return blocks + _hand_blocks(threads, show, said)
+
+
+def _hand_row(need: ThreadNeed, show: Show, said: Said) -> tuple[str, ...]:
+    """Where nothing is sewn by machine: nothing is wound."""
+    return (
+        need.thread_words,
+        needle_words(need.needles, need.by),
+        format_run(need.sewn_mm, show),
+        format_bought_run(need.needle_thread_mm, show),
+        f"{need.spools}, {said['each']} {full_words(need.spool_mm, show)}",
+    )
 
 
 def _thread_row(need: ThreadNeed, show: Show, said: Said) -> tuple[str, ...]:

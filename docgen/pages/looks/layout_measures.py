@@ -30,7 +30,7 @@ TONES: Final = {
 BANDS: Final = {
     "band": (16.5, 40.0),
     "band_row_code": (3.3, 10.0),
-    "band_row_cells": (6.8, 14.0),
+    "band_row_cells": (4.8, 14.0),
     "margin": (5.0, 30.0),
 }
 """What would crowd the band out of its words or its code, in mm; every other space goes by `SPACE_SHARES`."""

@@ -15,7 +15,7 @@ from docgen.pages.pattern.sheets import JOIN_STROKE, draw_diamond
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.resolve import Hole, Notch, Skive, Slit, StitchLine
 
-ROW_MM = 6.2
+ROW_MM = 6.5
 SAMPLE_MM = 26.0
 MIDDLE = Point(SAMPLE_MM / 2, 0.0)
 

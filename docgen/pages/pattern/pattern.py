@@ -233,18 +233,9 @@ def _name_sheets(said: SheetWords, grids: tuple[DrawnGrid, ...], count: int) -> 
     """What the tag of each sheet says, in the order of the pages; `count` is that of all pages of the pattern."""
     cells = [(grid, cell) for grid in grids for cell in grid.grid.sheets]
     return [
-        replace(said, number=number, count=count, name=grid.sheet_name(cell), row=row, column=column)
+        replace(said, number=number, count=count, name=grid.sheet_name(cell))
         for number, (grid, cell) in enumerate(cells, start=2)
-        for row, column in [grid_place(grid, cell)]
     ]
-
-
-def grid_place(grid: DrawnGrid, cell: tuple[int, int]) -> tuple[str, str]:
-    """Row from the top and column from the left of a sheet in its grid, "1 of 3"; empty for a sheet alone."""
-    if len(grid.grid.sheets) == 1:
-        return "", ""
-    of = words("band")["of"]
-    return f"{grid.grid.rows - cell[1]} {of} {grid.grid.rows}", f"{cell[0] + 1} {of} {grid.grid.columns}"
 
 
 def _sheet_words(plan: Plan, setup: Setup) -> SheetWords:
@@ -255,8 +246,6 @@ def _sheet_words(plan: Plan, setup: Setup) -> SheetWords:
         number=999,
         count=999,
         name="AA99",
-        row="99 of 99",
-        column="99 of 99",
         is_large=setup.is_large,
         printer=setup.choices.printer.name if setup.choices.printer else "",
     )

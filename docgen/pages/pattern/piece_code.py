@@ -18,6 +18,8 @@ from docgen.pages.setting.tag import QUIET_MODULES, code_rows, code_size_mm, dra
 LARGE_MM = (24.0, 21.0)
 """Sizes that are taken where a piece has room for them: a board is held to a telephone, and a photo of it is coarse."""
 
+WORDS_CLEAR_MM = 2.5
+
 Tags = Sequence[tuple[SheetWords, tuple[Mark, ...]]]
 
 
@@ -49,7 +51,9 @@ def _holds(part: Part, box: Box) -> bool:
 def _draw_code(grid: DrawnGrid, part: Part, own: Tags, tag_boxes: list[Box], window: Window) -> list[CodeMark]:
     words = [mark_box(mark) for mark in part.marks if isinstance(mark, TextMark)]
     tag_marks = [mark_box(mark) for _, marks in own for mark in marks]
-    taken = [grow_box(box, 1.0) for box in (*words, *tag_boxes, *tag_marks) if boxes_overlap(box, part.placed.box)]
+    taken = [
+        grow_box(box, WORDS_CLEAR_MM) for box in (*words, *tag_boxes, *tag_marks) if boxes_overlap(box, part.placed.box)
+    ]
     taken += join_strips(grid.grid, window)
     for cell in grid.grid.sheets:
         taken += [mark_box(mark) for mark in match_marks(grid.matches, window.sheet(*cell))]

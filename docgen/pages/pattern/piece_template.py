@@ -15,6 +15,8 @@ from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import add
 from docgen.pages.drawn.labels import (
     CLEAR_MM,
+    FINEST_MM,
+    READABLE_MM,
     LabelLine,
     Room,
     label_size,
@@ -37,15 +39,28 @@ from docgen.resolve import Build, Piece, end_names
 from docgen.written.units.telling import format_length
 
 BESIDE_MM = 5.0  # from a small piece to its label
-WIDEST_BESIDE_MM = 72.0
+WIDTHS_BESIDE_MM = (72.0, 58.0, 46.0, 38.0)
 BREAK_GAP_MM = 9.0
+BESIDE_SHARE, BROKEN_SHARE = 0.6, 0.75  # of a label's type, beside a piece and beside the ends of a strap
+LEAST_WIDE_MM = 60.0  # of a label along a strap that shows less
+END_CELL_MM, END_CLEAR_MM = 0.5, 0.1  # for the name of a strap's end, which has white in its own leading
 LEADER_IN_MM = 3.0  # from the end of a strap's piece to the leader of its label
 LEADER_CLEAR_MM = 0.4
 ZIGZAG_MM = 2.0
 LEAST_END_MM = 60.0
 LEAST_BEYOND_MM = 8.0
 BEYOND_MM = 22.0  # shown beyond the last hole or fold of a strap's end
+ORIGIN = Point(0.0, 0.0)
 ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sheet's frame
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leader:
+    """The line from a piece to the label beside it, right of it or left: where it ends at the label."""
+
+    end: Point
+    mark: PathMark
+    is_right: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +80,7 @@ class Template:
     room: Room | None = None
     is_broken: bool = False
     words: tuple[LabelLine, ...] = ()  # of a label beside the piece, in full size, not broken
-    leader_end: Point | None = None  # at that label
+    leaders: tuple[Leader, ...] = ()  # to that label, and to one at the other side
 
 
 def make_template(
@@ -92,7 +107,7 @@ def make_template(
         width_mm=box.width + 2 * ROOM_MM,
         height_mm=box.height + 2 * ROOM_MM,
         outline=outline_path(piece.outline),
-        label=wrap_lines(lines),
+        label=lines,
         label_box=None,
         piece=piece,
         offset=offset,
@@ -125,12 +140,13 @@ def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
 def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) -> tuple[Mark, ...]:
     """The label of a template that still needs one, readable after turning; clear of `taken` boxes when possible."""
     if template.label_box is not None:
-        return _set_beside(template.label, template.label_box, is_turned=is_turned)
+        leader = (leader.mark for leader in template.leaders[:1])
+        return (*leader, *_set_beside(template.label, template.label_box, is_turned=is_turned))
     angles = (0.0, -90.0) if is_turned else (0.0, 90.0)  # upright as the piece is, where it has the room
     rooms = [find_room(template, boxes) for boxes in ((taken, ()) if taken else ((),))]
     ways = chain(
         (place_label(room, template.label, angles) for room in rooms),
-        (place_lines(room, template.label, angles) for room in rooms),
+        (place_lines(room, template.label, angles, size) for size in (READABLE_MM, FINEST_MM) for room in rooms),
     )
     label = next(filter(None, ways), None) or _set_across(template)
     return place_marks(label, *template.offset)
@@ -138,7 +154,7 @@ def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) 
 
 def _set_across(template: Template) -> tuple[TextMark, ...]:
     """A label in the middle of a piece that has no room for words: lines run through it, but it names the piece."""
-    return set_label(shrink_lines(template.label, 0.0), path_box(template.outline), 0.0)
+    return set_label(shrink_lines(template.label, 0.0, FINEST_MM), path_box(template.outline), 0.0)
 
 
 def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> tuple[Mark, ...]:
@@ -159,34 +175,44 @@ def is_upright(template: Template) -> bool:
 def _label_beside(template: Template, lines: tuple[LabelLine, ...]) -> Template:
     """A small piece with its label beside it, and a short leader from its edge, level with the label where that can
     be."""
-    full, lines = lines, wrap_lines(shrink_lines(lines, 0.6), WIDEST_BESIDE_MM)
+    full, lines = lines, _wrap_beside(lines, template.height_mm - 2 * ROOM_MM)
     width_mm, height_mm = label_size(lines)
     left = template.width_mm + BESIDE_MM
     total_height = max(template.height_mm, height_mm + 2 * ROOM_MM)
     top = total_height - ROOM_MM
     box = Box(left, top - height_mm, left + width_mm, top)
     level = box.centre.y if total_height <= template.height_mm else template.height_mm / 2
-    start = Point(left - CLEAR_MM, level)
-    leader = _draw_leader(start, _right_edge(template, start.y))
+    near, far = _edges(template, level)
+    leaders = (
+        _draw_leader(Point(left - CLEAR_MM, level), far, is_right=True),
+        _draw_leader(Point(ROOM_MM - BESIDE_MM, level), near, is_right=False),
+    )
     return replace(
         template,
-        marks=(*template.marks, leader),
         width_mm=left + width_mm + ROOM_MM,
         height_mm=total_height,
         label=lines,
         label_box=box,
         words=full,
-        leader_end=start,
+        leaders=leaders,
     )
 
 
-def _right_edge(template: Template, y: float) -> Point:
-    """Where the piece's outline is farthest to the right at a height of its footprint; at its middle when the height is
-    above it."""
+def _wrap_beside(lines: tuple[LabelLine, ...], high_mm: float) -> tuple[LabelLine, ...]:
+    """The lines of a label beside a piece so high: as narrow as they are no higher than it, else as wide as may be."""
+    small = shrink_lines(lines, BESIDE_SHARE)
+    first, *others = (wrap_lines(small, wide) for wide in WIDTHS_BESIDE_MM)
+    return next((way for way in reversed(others) if label_size(way)[1] <= high_mm), first)
+
+
+def _edges(template: Template, y: float) -> tuple[Point, Point]:
+    """Where the piece's outline is farthest to the left and to the right at a height of its footprint; at its middle when
+    the height is above it."""
     level = y if ROOM_MM < y < template.height_mm - ROOM_MM else template.height_mm / 2
     found = chords(template.outline, Point(0.0, level - template.offset.y), Point(1.0, 0.0))
-    x = max((end.x for _, end in found), default=template.width_mm - ROOM_MM - template.offset.x)
-    return Point(x + template.offset.x, level)
+    across = [end.x + template.offset.x for pair in found for end in pair]
+    near, far = min(across, default=ROOM_MM), max(across, default=template.width_mm - ROOM_MM)
+    return Point(near, level), Point(far, level)
 
 
 def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
@@ -242,29 +268,32 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
         ),
     )
     full = _broken_label(build, piece, style, is_mirrored, marks)
-    lines = shrink_lines(wrap_lines(full), 0.75)
+    lines = wrap_lines(shrink_lines(full, BROKEN_SHARE), max(total, LEAST_WIDE_MM))
     width_mm, height_mm = label_size(lines)
     left = right + box.width + BESIDE_MM
     offset = Point(ROOM_MM, ROOM_MM + ZIGZAG_MM + max((width_mm - total) / 2, 0.0))
-    middle, half = total / 2, width_mm / 2
+    middle, half, foot_mm = total / 2, width_mm / 2, ROOM_MM + ZIGZAG_MM
     # the leader stands level with the label and with the end beside it
     level = min(max(middle, foot + LEADER_IN_MM), foot + high_mm - box.width / 2 - LEADER_IN_MM)
     level = min(max(level, middle - half), middle + half)
-    leader_end = Point(left - LEADER_CLEAR_MM, level)
-    leader = _draw_leader(leader_end, Point(right + box.width, level))
+    low_level = min(level, low_mm - LEADER_IN_MM)
+    leaders = (
+        _draw_leader(Point(left - LEADER_CLEAR_MM, level), Point(right + box.width, level), offset, is_right=True),
+        _draw_leader(Point(-BESIDE_MM, low_level), Point(0.0, low_level), offset, is_right=False),
+    )
     return Template(
         name=piece.name,
-        marks=place_marks((low, high, *breaks, *names, leader), *offset),
+        marks=place_marks((low, high, *breaks, *names), *offset),
         width_mm=left + height_mm + 2 * ROOM_MM,
         height_mm=max(total, width_mm) + 2 * (ROOM_MM + ZIGZAG_MM),
         outline=box_path(Box(0, 0, box.width, total)),
         label=lines,
         piece=piece,
         offset=offset,
-        label_box=Box(left + offset.x, offset.y, left + height_mm + offset.x, offset.y + max(total, width_mm)),
+        label_box=Box(left + offset.x, foot_mm, left + height_mm + offset.x, foot_mm + max(total, width_mm)),
         is_broken=True,
         words=full,
-        leader_end=add(leader_end, offset),
+        leaders=leaders,
     )
 
 
@@ -277,19 +306,21 @@ def _end_name(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown:
         else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top)
     )
     bands = [skive.band for skive in piece.marks.skives]
-    room = make_room(box_path(shown), piece_lines(piece), bands, taken)
+    room = make_room(box_path(shown), piece_lines(piece), bands, taken, END_CELL_MM)
     said = words("lines")[end]
     full = f"{piece.title}, {said}"
-    ways = ((full, style.label_type_mm), (full, style.small_type_mm), (said, style.small_type_mm))
-    for text, size in ways:
-        label = place_label(room, (LabelLine(text=text, size_mm=size, face="bold"),), (90.0, 0.0))
+    for text in (full, said):
+        line = LabelLine(text=text, size_mm=style.label_type_mm, face="bold")
+        label = place_label(room, (line,), (90.0, 0.0), clear_mm=END_CLEAR_MM)
         if label:
             return label
     return ()
 
 
-def _draw_leader(start: Point, end: Point) -> PathMark:
-    return PathMark(path=polyline((start, end)), stroke=Stroke(0.18), layer="words")
+def _draw_leader(start: Point, end: Point, offset: Point = ORIGIN, *, is_right: bool) -> Leader:
+    start, end = add(start, offset), add(end, offset)
+    mark = PathMark(path=polyline((start, end)), stroke=Stroke(0.18), layer="words")
+    return Leader(end=start, mark=mark, is_right=is_right)
 
 
 def _broken_label(

@@ -9,11 +9,14 @@ from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.grid import Window, join_strip
 from docgen.pages.pattern.sheets import DrawnGrid
 from docgen.pages.setting.blocks import Figure, PageStyle
+from docgen.written.units.table import MM_PER_POINT
 
 GAP_MM = 4.0
 LARGEST = 1 / 5
 SMALLEST = 1 / 60
-THIN = Stroke(0.13, (), 0.45)
+EDGE, PIECE = Stroke(0.35), Stroke(0.18)  # of a sheet and of a piece, both black: a copy keeps them apart
+NUMBER_MM = 10 * MM_PER_POINT
+RING_MM = 2.5
 
 
 def map_figure(
@@ -72,11 +75,11 @@ def _rows_height(drawn: tuple[DrawnGrid, ...], window: Window, scale: float, wid
 def _draw_grid(drawn: DrawnGrid, window: Window, scale: float, style: PatternStyle) -> tuple[Mark, ...]:
     marks: list[Mark] = []
     for mark in _outlines(drawn.marks):
-        marks.append(PathMark(path=scale_path(mark.path, scale), stroke=THIN))
+        marks.append(PathMark(path=scale_path(mark.path, scale), stroke=PIECE))
     for cell in drawn.grid.sheets:
         sheet = window.sheet(*cell)
         small = Box(sheet.left * scale, sheet.bottom * scale, sheet.right * scale, sheet.top * scale)
-        marks.append(PathMark(path=box_path(small), stroke=Stroke(0.25)))
+        marks.append(PathMark(path=box_path(small), stroke=EDGE))
         marks += _sheet_name(drawn.sheet_name(cell), small)
     for number, join in enumerate(drawn.grid.joins, start=drawn.first_join):
         marks += _join_number(number, join_strip(join, window), scale)
@@ -86,13 +89,13 @@ def _draw_grid(drawn: DrawnGrid, window: Window, scale: float, style: PatternSty
 def _join_number(number: int, strip: Box, scale: float) -> list[Mark]:
     """The join's number in a circle on the strip."""
     at = Point(strip.centre.x * scale, strip.centre.y * scale)
-    size = 2.5
     if strip.height > strip.width:
         at = Point(at.x, at.y - min(strip.height * scale / 4, 4.5))
     else:
-        at = Point(at.x - min(strip.width * scale / 4, 4.5), at.y)
-    text = TextMark(x_mm=at.x, y_mm=at.y - size * 0.35, text=str(number), size_mm=size, face="bold", anchor="middle")
-    return [PathMark(path=circle_path(at, 1.9), fill=1.0, stroke=Stroke(0.13)), text]
+        at = Point(max(at.x - min(strip.width * scale / 4, 4.5), strip.left * scale + RING_MM), at.y)
+    base = at.y - NUMBER_MM * 0.35
+    text = TextMark(x_mm=at.x, y_mm=base, text=str(number), size_mm=NUMBER_MM, face="bold", anchor="middle")
+    return [PathMark(path=circle_path(at, RING_MM), fill=1.0, stroke=PIECE), text]
 
 
 def _sheet_name(name: str, box: Box) -> list[Mark]:
@@ -113,5 +116,5 @@ def _outlines(marks: tuple[Mark, ...]) -> list[PathMark]:
         if isinstance(mark, PathMark) and mark.layer == "cut":
             found.append(mark)
         elif isinstance(mark, ClipMark):
-            found.append(PathMark(path=box_path(mark.box), stroke=THIN))
+            found.append(PathMark(path=box_path(mark.box), stroke=PIECE))
     return [mark for mark in found if path_box(mark.path).width > 0 or path_box(mark.path).height > 0]

@@ -21,20 +21,23 @@ from docgen.pages.setting.frame import Stamp, fit_text
 from docgen.pages.setting.tag import LEAST_CODE_MM, LEAST_MODULE_MM, QUIET_MODULES, code_rows, draw_code, room_modules
 from docgen.written.units.table import MM_PER_POINT
 
-WORDS_MM = 62.0
+WORDS_MM = 58.0
 TALL_MM = 54.0
-TALL_WORDS_MM = 27.5
+WORDS_PAD_MM = 0.8  # above the words and below them
 NAME_MM = 17.0
 EDGE_MM = 1.5  # white round the tag and the squares, so that no line of a piece is taken for theirs
 SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0
 CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
 LEADING = 1.22
-TITLE_SHARE = 0.3
-LEAST_LINE_MM = 7 * MM_PER_POINT  # a line of the tag is worded shorter before it is set smaller
+TITLE_MM = 12 * MM_PER_POINT
+LINE_MM = 10 * MM_PER_POINT
+LEAST_NAME_MM = 7 * MM_PER_POINT  # a shop's long name is set smaller before it is shortened
+PAYLOAD_ROWS = 2
 
 
-Line = tuple[tuple[str, ...], str]
-"""A line of the tag: its wordings, from the full one on, and its face."""
+Line = tuple[tuple[str, ...], str, float]
+"""A line of the tag: its wordings, from the full one on, its face, and the type that each may be set in before the next
+is taken."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,8 +60,6 @@ class SheetWords:
     name: str
     is_large: bool = False
     printer: str = ""
-    row: str = ""  # "1 of 3", empty for a sheet that is not joined
-    column: str = ""
 
     @property
     def payload(self) -> str:
@@ -132,13 +133,14 @@ def draw_square(
 
 def tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Block:
     """Sheet name, title block and code in a row, in a thin frame."""
-    code = _code_block(sheet)
+    height = max(_code_room_mm(sheet), _words_mm(sheet))
+    code = _code_block(sheet, height)
     code_left = NAME_MM + WORDS_MM + 1.0
-    width, height = code_left + code.width_mm, code.height_mm
+    width = code_left + code.width_mm
     marks = (
         _frame(width, height, style),
-        *place_marks(_draw_name(sheet.name, height, style, page), 0.0, 0.0),
-        *_draw_words(sheet, Box(NAME_MM, 0.8, NAME_MM + WORDS_MM, height - 0.8), page),
+        *place_marks(_draw_name(sheet.name, height, style), 0.0, 0.0),
+        *_draw_words(sheet, Box(NAME_MM, WORDS_PAD_MM, NAME_MM + WORDS_MM, height - WORDS_PAD_MM), page),
         *place_marks(code.marks, code_left, 0.0),
     )
     return Block(marks=marks, width_mm=width, height_mm=height)
@@ -146,14 +148,14 @@ def tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Block:
 
 def tall_tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Block:
     """The same, narrow: name and code above the words."""
-    code = _code_block(sheet)
+    code, words_mm = _code_block(sheet, _code_room_mm(sheet)), _words_mm(sheet)
     width = max(NAME_MM + code.width_mm + 10.0, TALL_MM)
-    height = code.height_mm + TALL_WORDS_MM
+    height = code.height_mm + words_mm
     marks = (
         _frame(width, height, style),
-        *place_marks(_draw_name(sheet.name, code.height_mm, style, page), 2.0, TALL_WORDS_MM),
-        *_draw_words(sheet, Box(2.0, 0.8, width - 1.0, TALL_WORDS_MM), page),
-        *place_marks(code.marks, width - code.width_mm, TALL_WORDS_MM),
+        *place_marks(_draw_name(sheet.name, code.height_mm, style), 2.0, words_mm),
+        *_draw_words(sheet, Box(2.0, WORDS_PAD_MM, width - 1.0, words_mm), page),
+        *place_marks(code.marks, width - code.width_mm, words_mm),
     )
     return Block(marks=marks, width_mm=width, height_mm=height)
 
@@ -162,10 +164,8 @@ def _frame(width_mm: float, height_mm: float, style: PatternStyle) -> PathMark:
     return PathMark(path=box_path(Box(0, 0, width_mm, height_mm)), stroke=style["frame"])
 
 
-def _code_block(sheet: SheetWords) -> Block:
-    """The code, as large as its room leaves it with its quiet zone, in the middle of a room for the shortest and the
-    longest that may stand here."""
-    room_mm = max(map(_code_room_mm, _payloads(sheet)))
+def _code_block(sheet: SheetWords, room_mm: float) -> Block:
+    """The code, as large as its room leaves it with its quiet zone, in the middle of it."""
     modules = len(code_rows(sheet.payload))
     size = (room_mm - 2 * CODE_PAD_MM) * modules / (modules + 2 * QUIET_MODULES)
     left = (room_mm - size) / 2
@@ -180,78 +180,57 @@ def _payloads(sheet: SheetWords) -> tuple[str, str]:
     return first.payload(sheet.document, 2), last.payload(sheet.document, 999)
 
 
-def _code_room_mm(payload: str) -> float:
-    """The room of a symbol of level M, 18 mm wide or more: those that are printed have larger modules in it."""
-    modules = room_modules(payload)
-    size = max(LEAST_CODE_MM, modules * LEAST_MODULE_MM)
-    return size + 2 * (QUIET_MODULES * size / modules + CODE_PAD_MM)
+def _code_room_mm(sheet: SheetWords) -> float:
+    """The room of a symbol of level M, 18 mm wide or more, for the shortest and the longest that may stand here: those
+    that are printed have larger modules in it."""
+    rooms = []
+    for payload in _payloads(sheet):
+        modules = room_modules(payload)
+        size = max(LEAST_CODE_MM, modules * LEAST_MODULE_MM)
+        rooms.append(size + 2 * (QUIET_MODULES * size / modules + CODE_PAD_MM))
+    return max(rooms)
 
 
-def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:
+def _words_mm(sheet: SheetWords) -> float:
+    """How high the words are."""
+    rows = len(_line_ways(sheet)) + PAYLOAD_ROWS
+    return (TITLE_MM + rows * LINE_MM) * LEADING + 2 * WORDS_PAD_MM
+
+
+def _draw_name(name: str, height: float, style: PatternStyle) -> tuple[Mark, ...]:
     wide = text_width_mm(name, "bold", style.sheet_type_mm)
     size = style.sheet_type_mm * min(1.0, (NAME_MM - 2.5) / wide)
-    label = words("band")["sheet_name"]
-    return (
-        TextMark(
-            x_mm=NAME_MM / 2,
-            y_mm=height - 3.4,
-            text=label,
-            size_mm=max(page.band_label_type_mm, LEAST_LINE_MM),
-            anchor="middle",
-            grey=page.help_grey,
-        ),
-        TextMark(
-            x_mm=NAME_MM / 2, y_mm=height / 2 - size * 0.42, text=name, size_mm=size, face="bold", anchor="middle"
-        ),
-    )
+    middle, base = NAME_MM / 2, height / 2 - size * 0.35
+    return (TextMark(x_mm=middle, y_mm=base, text=name, size_mm=size, face="bold", anchor="middle"),)
 
 
 def _draw_words(sheet: SheetWords, box: Box, page: PageStyle) -> tuple[Mark, ...]:
-    """Title as large as it fits in three tenths of the height, then the lines, and what the code says on one or two."""
-    title_foot = box.top - box.height * TITLE_SHARE
+    """Title, then the lines, and what the code says on one or two."""
+    step, lines = LINE_MM * LEADING, _line_ways(sheet)
+    title_foot = box.bottom + (len(lines) + PAYLOAD_ROWS) * step
     marks = _fit(sheet.stamp.title, "bold", Box(box.left, title_foot, box.right, box.top), page.heading_type_mm, page)
-    lines, rows = _choose_lines(sheet, box.width, title_foot - box.bottom)
-    step = (title_foot - box.bottom) / rows
-    size = min(page.label_type_mm, step / LEADING)
-    for row, (ways, face) in enumerate(lines):
+    for row, line in enumerate(lines):
         room = Box(box.left, title_foot - (row + 1) * step, box.right, title_foot - row * step)
-        marks += _fit_line(ways, face, room, size, page)
+        marks += _fit_line(line, room, page)
     payload = sheet.payload.replace("/", "/ ", sheet.payload.count("/") - 1)  # the number stays with its document
     room = Box(box.left, box.bottom, box.right, title_foot - len(lines) * step)
-    return (*marks, *_fit(payload, "regular", room, size, page))
+    return (*marks, *_fit(payload, "regular", room, LINE_MM, page))
 
 
-def _choose_lines(sheet: SheetWords, width_mm: float, height_mm: float) -> tuple[tuple[Line, ...], int]:
-    """The lines, and for how many the height is shared out. The shop's name has a line of its own where it does not fit
-    beside the version and there is room for one more; else it is worded shorter."""
-    is_one = text_width_mm(_version_words(sheet, sheet.stamp.shop), "bold", LEAST_LINE_MM) <= width_mm
-    payload_rows = 1 if text_width_mm(sheet.payload, "regular", LEAST_LINE_MM) <= width_mm else 2
-    more = 1 if sheet.stamp.serves else 0
-    has_room = height_mm / (4 + more + payload_rows) >= LEAST_LINE_MM * LEADING
-    if is_one or not has_room:
-        return _line_ways(sheet, is_apart=False), 5 + more
-    return _line_ways(sheet, is_apart=True), 4 + more + payload_rows
-
-
-def _version_words(sheet: SheetWords, shop: str) -> str:
-    stamp, said = sheet.stamp, words("band")
-    return f"{said['version']} {stamp.version_words}   {stamp.date}   {shop}".rstrip()
-
-
-def _line_ways(sheet: SheetWords, *, is_apart: bool) -> tuple[Line, ...]:
-    """Which sheet it is, its version, the shop's name beside that or below, and its measures or printer: each in full,
-    then shorter, with its face."""
+def _line_ways(sheet: SheetWords) -> tuple[Line, ...]:
+    """Which sheet it is, its version, the shop's name, for which variants it is, and for which printer: each in full, then
+    shorter, with its face."""
     stamp, said = sheet.stamp, words("band")
     number = f"{said['sheet']} {sheet.number} {said['of']} {sheet.count}"
-    place = f", {said['row']} {sheet.row}, {said['column']} {sheet.column}" if sheet.row else ""
+    version = f"{said['version']} {stamp.version_words}, {stamp.date}"
     names = (stamp.shop, *(f"{stamp.shop[:count].rstrip()}…" for count in range(len(stamp.shop) - 1, 3, -1)))
-    version = _version_words(sheet, "")
-    beside = (*(_version_words(sheet, name) for name in names), version)
+    printer = f"{words('pattern')['corrected']} {sheet.printer}"
     return (
-        ((f"{stamp.document_title}, {number}{place}", f"{number}{place}"), "regular"),
-        *((((version,), "bold"), (names, "bold")) if is_apart else ((beside, "bold"),)),
-        *(((_serves_ways(stamp.serves), "bold"),) if stamp.serves else ()),
-        ((f"{words('pattern')['corrected']} {sheet.printer}" if sheet.printer else stamp.units,), "regular"),
+        ((f"{stamp.document_title}, {number}", number), "regular", LINE_MM),
+        ((version,), "bold", LINE_MM),
+        *(((names, "regular", LEAST_NAME_MM),) if stamp.shop else ()),
+        *(((_serves_ways(stamp.serves), "bold", LINE_MM),) if stamp.serves else ()),
+        *((((printer,), "regular", LINE_MM),) if sheet.printer else ()),
     )
 
 
@@ -262,16 +241,15 @@ def _serves_ways(serves: str) -> tuple[str, ...]:
     return (f"{said['serves']} {serves}", *shorter)
 
 
-def _fit_line(ways: tuple[str, ...], face: str, room: Box, largest_mm: float, page: PageStyle) -> tuple[Mark, ...]:
-    """The first of several wordings that fits one line in type no smaller than the least; the last one in type as small
+def _fit_line(line: Line, room: Box, page: PageStyle) -> tuple[Mark, ...]:
+    """The first of several wordings that fits one line in type no smaller than its least; the last one in type as small
     as it needs."""
-    least = min(LEAST_LINE_MM, largest_mm)
+    ways, face, least_mm = line
     for text in ways:
-        size = min(largest_mm, largest_mm * room.width / text_width_mm(text, face, largest_mm))
-        if size >= least:
-            base = room.top - size * 0.95
-            return (TextMark(x_mm=room.left, y_mm=base, text=text, size_mm=size, face=face),)
-    return _fit(ways[-1], face, room, largest_mm, page)
+        size = min(LINE_MM, LINE_MM * room.width / text_width_mm(text, face, LINE_MM))
+        if size >= least_mm:
+            return (TextMark(x_mm=room.left, y_mm=room.top - LINE_MM * 0.95, text=text, size_mm=size, face=face),)
+    return _fit(ways[-1], face, room, LINE_MM, page)
 
 
 def _fit(text: str, face: str, box: Box, largest_mm: float, page: PageStyle) -> tuple[Mark, ...]:

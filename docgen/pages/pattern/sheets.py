@@ -26,7 +26,7 @@ LEAST_CLEAR_MM = 0.6
 MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
 MATCH_STEPS = 24  # places tried either side of these, a hundredth of the length apart for the nearest
 MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
-LETTER_MM, NUMBER_HIGH_MM = 1.9, 3.0  # room of each letter of a match mark's number, and its height
+LETTER_MM, NUMBER_HIGH_MM = 2.1, 3.3  # room of each letter of a match mark's number, and its height
 NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the join, before it or after
 JOIN_STROKE = Stroke(
     0.25, (1.0, 4.0)
@@ -144,8 +144,8 @@ def _stand_labels(grid: Grid, window: Window, parts: tuple[Part, ...], matches: 
         taken = [*fixed, *chain(*boxes[:at], *boxes[at + 1 :])]
         found = stand_label(part.template, part.placed, sheet, taken) if sheet else None
         if found:
-            label, room = found
-            part = replace(part, marks=(*own[at], *label))
+            leader, label, room = found
+            part = replace(part, marks=(*own[at], *_place((leader,), part.placed), *label))
             boxes[at] = [room, *map(mark_box, own[at])]
         stood.append(part)
     return tuple(stood)

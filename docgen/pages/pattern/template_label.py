@@ -19,6 +19,7 @@ WIDEST_TURN_MM = 60.0
 MIRRORED = "mirrored: for the flesh side"
 DIGITS = "0123456789", "0123456789ABCDEF"
 LONGEST_VERSION = 12  # characters, as a spec may have it
+USUAL_VERSION = 5  # longer ones are set smaller
 
 
 def label_lines(
@@ -50,7 +51,7 @@ def _version_lines(build: Build, style: PatternStyle) -> tuple[LabelLine, ...]:
     digit, hex_digit = (max(digits, key=lambda one: text_width_mm(one, "regular", 1.0)) for digits in DIGITS)
     said = (
         (f"{build.code}  {build.digest}", f"{build.code}  {hex_digit * len(build.digest)}"),
-        (f"version {build.version}", f"version {digit * LONGEST_VERSION} DRAFT"),
+        (f"version {build.version}", f"version {digit * USUAL_VERSION} DRAFT"),
     )
     return tuple(LabelLine(text=text, size_mm=style.small_type_mm, widest=widest) for text, widest in said)
 

@@ -25,7 +25,6 @@ class PageStyle:
     band_title_type_mm: float
     band_version_type_mm: float
     band_value_type_mm: float
-    band_label_type_mm: float
     band_code_type_mm: float
     least_type_mm: float
     hair_line_mm: float
@@ -58,11 +57,6 @@ class PageStyle:
     heading_leading: float
     step_leading: float
     help_grey: float
-
-    @property
-    def at_bench(self) -> PageStyle:
-        """For pages that are read at the bench: nothing smaller than the body."""
-        return replace(self, label_type_mm=self.body_type_mm)
 
     def closer(self, spaces_mm: Mapping[str, float]) -> PageStyle:
         """With other spaces, by the names of their fields."""

@@ -32,6 +32,7 @@ from docgen.pages.setting.blocks import (
     Together,
 )
 from docgen.pages.setting.slabs import (
+    TICK_GAP_MM,
     Cell,
     Slab,
     Span,
@@ -262,7 +263,7 @@ def _lay_cells(
             left += width + style.gutter_mm
             continue
         tick = column.tick and kind == "body"
-        inset = style.tick_mm + style.cell_pad_mm if tick else 0.0
+        inset = style.tick_mm + TICK_GAP_MM if tick else 0.0
         lines = wrap_text(text, face, size, width - inset)
         cells.append(Cell(left=left, width=width, lines=lines, size_mm=size, face=face, align=column.align, tick=tick))
         left += width + style.gutter_mm

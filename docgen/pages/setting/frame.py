@@ -124,11 +124,11 @@ def _draw_cells(stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, 
     top = cells.top - style.thick_line_mm
     parting = cells.right - style.band_version_width_mm
     fields = [
-        (said["document"], stamp.document_title),
-        (said["sheet"], f"{sheet} {extra}".strip()),
-        (said["date"], stamp.date),
-        (said["units"], stamp.units),
-        *([(said["shop"], stamp.shop)] if stamp.shop else []),
+        stamp.document_title,
+        f"{said['sheet']} {sheet} {extra}".strip(),
+        stamp.date,
+        stamp.units,
+        *([stamp.shop] if stamp.shop else []),
     ]
     version = Box(parting, upper, cells.right, top)
     image = _place_mark(stamp, Box(cells.left, middle, cells.right, upper))
@@ -161,7 +161,7 @@ def _draw_title(title: str, box: Box, style: PageStyle) -> tuple[Mark, ...]:
     size, lines = fit_text(title, "bold", room, style.band_title_type_mm, style.least_type_mm)
     if not _fits(lines, size, room):
         lines = _shorten_lines(title, size, room)
-    return _draw_lines(lines, "bold", size, room, centred=True)
+    return _draw_lines(lines, "bold", size, room)
 
 
 def _draw_version(text: str, box: Box, style: PageStyle) -> tuple[TextMark, ...]:
@@ -179,49 +179,29 @@ def _draw_version(text: str, box: Box, style: PageStyle) -> tuple[TextMark, ...]
     )
 
 
-def _draw_fields(fields: Sequence[tuple[str, str]], box: Box, style: PageStyle) -> tuple[Mark, ...]:
-    """Labels and values side by side, each as wide as its value asks for."""
-    needs = [_find_need(label, value, style) for label, value in fields]
-    per_need = (box.width - len(fields) * style.band_pad_mm) / sum(needs)
+def _draw_fields(fields: Sequence[str], box: Box, style: PageStyle) -> tuple[Mark, ...]:
+    """Values side by side, each as wide as it asks for; all of their widths where the row holds them, so that none is
+    set smaller."""
+    wide = [text_width_mm(field, "bold", style.band_value_type_mm) for field in fields]
+    free = box.width - len(fields) * style.band_pad_mm
+    needs = wide if sum(wide) <= free else [max(min(each, SHORT_LINE_MM), 0.55 * each) for each in wide]
+    per_need = free / sum(needs)
     marks: list[Mark] = []
     left = box.left
-    for (label, value), need in zip(fields, needs, strict=True):
-        right = left + need * per_need + style.band_pad_mm
-        cell = Box(left, box.bottom, right, box.top)
-        marks.extend(_draw_field(label, value, cell, style.band_value_type_mm, style))
-        left = right
+    for field, need in zip(fields, needs, strict=True):
+        right = left + need * per_need
+        room = Box(left, box.bottom + PAD_MM / 2, right, box.top - PAD_MM / 2)
+        marks.extend(_draw_whole(field, "bold", room, style.band_value_type_mm, style))
+        left = right + style.band_pad_mm
     return tuple(marks)
 
 
-def _find_need(label: str, value: str, style: PageStyle) -> float:
-    """The width a field asks for: all of a short value or of two lines, a little over half of a long one."""
-    lines = value.split("\n")
-    widest = max(text_width_mm(line, "bold", style.band_value_type_mm) for line in lines)
-    if len(lines) == 1:
-        widest = max(min(widest, SHORT_LINE_MM), 0.55 * widest)
-    # The label does not shrink when the fields have less than they ask for.
-    return max(widest, 1.25 * text_width_mm(label, "regular", style.band_label_type_mm))
-
-
-def _draw_field(label: str, value: str, box: Box, largest: float, style: PageStyle) -> tuple[Mark, ...]:
-    """A small label, and under it the value as large as it fits."""
-    top, right = box.top - PAD_MM, box.right - style.band_pad_mm
-    label_room = Box(box.left, top - style.band_label_type_mm * LEADING, right, top)
-    value_room = Box(box.left, box.bottom + PAD_MM / 2, right, label_room.bottom)
-    return (
-        *_draw_whole(label, "regular", label_room, style.band_label_type_mm, style, style.help_grey),
-        *_draw_whole(value, "bold", value_room, largest, style),
-    )
-
-
-def _draw_whole(
-    text: str, face: str, room: Box, largest: float, style: PageStyle, grey: float = 0.0
-) -> tuple[TextMark, ...]:
+def _draw_whole(text: str, face: str, room: Box, largest: float, style: PageStyle) -> tuple[TextMark, ...]:
     """All of a text, in type as large as it fits."""
     size, lines = fit_text(text, face, room, largest, min(largest, style.least_type_mm))
     if not _fits(lines, size, room):
         size, lines = fit_text(text, face, room, size, SMALLEST_MM)
-    return _draw_lines(lines, face, size, room, grey)
+    return _draw_lines(lines, face, size, room)
 
 
 def _draw_payload(payload: str, box: Box, style: PageStyle) -> tuple[Mark, ...]:
@@ -264,10 +244,8 @@ def _shorten_lines(text: str, size: float, room: Box) -> tuple[str, ...]:
     return lines
 
 
-def _draw_lines(
-    lines: Sequence[str], face: str, size: float, room: Box, grey: float = 0.0, centred: bool = False
-) -> tuple[TextMark, ...]:
-    """Lines from the top of the room down, or in the middle of its height."""
-    slack = (room.height - len(lines) * size * LEADING) / 2 if centred else 0.0
+def _draw_lines(lines: Sequence[str], face: str, size: float, room: Box) -> tuple[TextMark, ...]:
+    """Lines in the middle of the room's height."""
+    slack = (room.height - len(lines) * size * LEADING) / 2
     first = room.top - slack - ascent_mm(size, face)
-    return text_lines(lines, room.left, first, size * LEADING, size, face, grey)
+    return text_lines(lines, room.left, first, size * LEADING, size, face)

@@ -26,7 +26,7 @@ SPACES = (
 )
 HAND_NEEDLES = 2  # a saddle stitch has one at each end of the thread
 QUOTED = re.compile(r'"([^"]+)"')
-MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)")
+MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|×|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)|(?<=\d ×) ")
 
 
 def page_blocks(blocks: Iterable[Block], name: str, plan: Plan, setup: Setup) -> Document:
@@ -96,7 +96,8 @@ def needle_words(sizes: Iterable[int], by: str) -> str:
 
 
 def hold_measures(text: str) -> str:
-    """The text with no line break inside a measure: "7 3/4 in" parted after its 7 would be read as 3/4 in."""
+    """The text with no line break inside a measure, or between a number and what it counts: "7 3/4 in" parted after its
+    7 would be read as 3/4 in."""
     return MEASURE_GAP.sub("\u00a0", text)
 
 

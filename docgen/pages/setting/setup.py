@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
@@ -36,10 +35,6 @@ class Setup:
     def is_large(self) -> bool:
         """Larger than an office printer takes (A3, tabloid): printed at a copy shop."""
         return self.is_roll or min(self.paper_width_mm, self.paper_height_mm) > LARGEST_OFFICE_MM
-
-    def at_bench(self) -> Setup:
-        """With the style of pages that are read at the bench."""
-        return replace(self, style=self.style.at_bench)
 
     @property
     def stretch(self) -> tuple[float, float]:

@@ -14,6 +14,8 @@ from docgen.geometry.shapes import Box, Point
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark, level_line
 from docgen.pages.setting.blocks import Align, Figure, PageStyle
 
+TICK_GAP_MM = 1.6  # from a box to tick to the words of its cell
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slab:
@@ -160,7 +162,7 @@ def _draw_cells(
 
 
 def _draw_line(cell: Cell, text: str, baseline: float, style: PageStyle) -> TextMark:
-    inset = style.tick_mm + style.cell_pad_mm if cell.tick else 0.0
+    inset = style.tick_mm + TICK_GAP_MM if cell.tick else 0.0
     share = {"start": 0.0, "middle": 0.5, "end": 1.0}[cell.align]
     x = cell.left + inset + (cell.width - inset) * share
     return TextMark(

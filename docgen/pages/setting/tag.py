@@ -2,10 +2,11 @@
 
 Symbols follow ISO/IEC 18004 (QR Code): alphanumeric mode, the smallest version that fits at level L, and of its levels
 of error correction the highest that fits: what fails on a photo of a page is modules that are too small (measured), so
-that few and large ones come first. The mask is fixed: the search for the prettiest one takes six times as long as the
-symbol itself, and a reader undoes any of the eight.
+that few and large ones come first. Of the masks, all of which a reader undoes, the first is taken under which nothing in
+the symbol looks like one of its three finder patterns: one of two readers took such a place for a corner (measured).
 """
 
+import re
 from functools import lru_cache
 from typing import Final
 
@@ -26,7 +27,9 @@ LEAST_MODULE_MM: Final = 0.5
 LEAST_CODE_MM: Final = 18.0
 """Our smallest printed symbol, without its quiet zone."""
 
-MASK: Final = 3
+MASKS: Final = (6, 5, 2, 1, 0, 7, 4, 3)
+FINDER: Final = re.compile("(?=010111010)")  # a line through the middle of a finder pattern, with white at both ends
+FINDER_LINES: Final = 18  # three patterns, three rows and three columns each
 
 
 def make_payload(code: str, version: str | int, digest: str, document: str, page: int, link: str = "") -> str:
@@ -60,10 +63,24 @@ def code_rows(payload: str) -> tuple[str, ...]:
     from qrcode.util import MODE_ALPHA_NUM, QRData
 
     version, level = _choose_symbol(len(check_payload(payload)), "HQML")
-    symbol = QRCode(version=version, error_correction=level, border=0, mask_pattern=MASK)
+    symbol = QRCode(version=version, error_correction=level, border=0)
     symbol.add_data(QRData(payload.encode("ascii"), mode=MODE_ALPHA_NUM))
-    symbol.make(fit=False)
-    return tuple("".join("1" if dark else "0" for dark in row) for row in symbol.modules)
+    found: dict[int, tuple[str, ...]] = {}
+    for mask in MASKS:
+        symbol.mask_pattern = mask
+        symbol.make(fit=False)
+        rows = tuple("".join("1" if dark else "0" for dark in row) for row in symbol.modules)
+        looks = _count_finder_lines(rows)
+        found.setdefault(looks, rows)
+        if looks <= FINDER_LINES:
+            break
+    return found[min(found)]
+
+
+def _count_finder_lines(rows: tuple[str, ...]) -> int:
+    """Places along rows and columns that look like a line through a finder pattern."""
+    lines = (*rows, *map("".join, zip(*rows, strict=True)))
+    return len(FINDER.findall("0 0".join(("", *lines, ""))))
 
 
 def _choose_symbol(characters: int, levels: str) -> tuple[int, int]:

@@ -18,18 +18,18 @@ from docgen.plan import Plan, PlanStep
 def lay_out_build_sheet(plan: Plan, setup: Setup, pictures: Pictures | None = None) -> Document:
     """The pages of the build sheet; nothing in it can fail, since the plan has no holes. `pictures` are those of its build,
     where other documents have them too."""
-    bench, said = setup.at_bench(), words("building")
+    said = words("building")
     pictures = pictures or Pictures(plan.build)
     steps = [
-        lay_step(step, group, plan, bench.frame.width, bench.style, said, pictures)
+        lay_step(step, group, plan, setup.frame.width, setup.style, said, pictures)
         for step, group in _with_groups(plan)
     ]
     drawn = {kind for step in steps for figures in step.drawings for figure in figures for kind in figure.kinds}
     key = key_words(drawn.union(pictures.article_kinds))
     pages = pack_pages(
-        front_units(plan, bench, key, pictures), steps, back_units(plan, bench), bench.frame, bench.style, said
+        front_units(plan, setup, key, pictures), steps, back_units(plan, setup), setup.frame, setup.style, said
     )
-    return page_blocks(join_pages(pages, bench.frame), NAME, plan, bench)
+    return page_blocks(join_pages(pages, setup.frame), NAME, plan, setup)
 
 
 def _with_groups(plan: Plan) -> Iterator[tuple[PlanStep, str]]:

@@ -22,8 +22,8 @@ from docgen.written.units.telling import (
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
 
-SHARES = (56, 22, 26, 46, 34)  # name, stitch, number of stitches, length, layers
-HAND_SHARES = (46, 20, 42, 48, 34)  # holes besides
+SHARES = (55, 22, 21.5, 46.5, 30.5)  # name, stitch, number of stitches, length, layers
+HAND_SHARES = (41, 21, 36, 46, 30.5)  # holes besides
 SPACES_MM = {"cell_pad_mm": 0.4, "block_gap_mm": 1.0, "paragraph_gap_mm": 1.0}
 PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 

@@ -1,8 +1,9 @@
 """Units of blocks and steps -> blocks for `flow_pages` with every page break decided here.
 
 A step stays whole where it fits the rest of the page, or where the next page can take it without leaving more than a
-share of this one empty; else it is divided between its units. Large drawings and whole steps give way where that saves a
-page.
+share of this one empty; else it is divided between its units; before the first thing that is done only where
+that saves a page. Of all ways that are tried the one with the fewest pages is taken, then with the fewest divided steps,
+then with the largest drawings.
 """
 
 from bisect import bisect_left
@@ -15,7 +16,7 @@ from docgen.pages.setting.blocks import Block, Gap, PageStyle, Rule, Styled, Tab
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose_step
 
-EMPTY_SHARES = (1 / 4, 1 / 10)  # of a page, that may stay empty so that a step stays whole
+EMPTY_SHARES = (0.99, 1 / 4, 1 / 10)  # of a page, that may stay empty so that a step stays whole
 LEAST_PART_MM = 12.0  # of a divided step, on the page where it ends
 LEAST_ROWS = 2  # of a table, on either side of a page break
 SIZES = 4  # of drawings
@@ -61,6 +62,8 @@ class _Pages:
     whole: Whole
     pages: list[list[Block]] = field(default_factory=lambda: [[]])
     filled_mm: float = 0.0
+    divided: int = 0
+    is_early: bool = False  # steps may be divided before the first thing that is done
 
     def height(self, blocks: Sequence[Block]) -> float:
         """How far down the open page is filled with these blocks on it."""
@@ -90,15 +93,20 @@ def pack_pages(
     style: PageStyle,
     said: Mapping[str, str],
 ) -> list[list[Block]]:
-    """The blocks of each page, in order: the front, the steps, the back. Drawings are as large as the fewest pages
-    allow."""
+    """The blocks of each page, in order: the front, the steps, the back."""
     whole = Whole(width_mm=frame.width, style=style)
-    ways = [(share, size) for share in EMPTY_SHARES for size in range(WHOLE_SIZES)]
+    ways = [(share, size, False) for share in EMPTY_SHARES for size in range(WHOLE_SIZES)]
+    ways += [(share, size, True) for share in EMPTY_SHARES[1:] for size in range(WHOLE_SIZES)]
     packed = (
-        _pack(front, steps, back, _Pages(frame=frame, style=style, size=size, share=share, said=said, whole=whole))
-        for share, size in ways
+        _pack(
+            front,
+            steps,
+            back,
+            _Pages(frame=frame, style=style, size=size, share=share, said=said, whole=whole, is_early=is_early),
+        )
+        for share, size, is_early in ways
     )
-    return min(packed, key=len)
+    return min(packed, key=lambda way: (len(way.pages), way.is_early, way.divided)).pages
 
 
 def join_pages(pages: Sequence[Sequence[Block]], frame: Box) -> list[Block]:
@@ -106,16 +114,25 @@ def join_pages(pages: Sequence[Sequence[Block]], frame: Box) -> list[Block]:
     return [block for place, page in enumerate(pages) for block in (*([Gap(frame.height)] if place else []), *page)]
 
 
-def _pack(
-    front: Sequence[Unit], steps: Sequence[StepBlocks], back: Sequence[Unit], packed: _Pages
-) -> list[list[Block]]:
+def _pack(front: Sequence[Unit], steps: Sequence[StepBlocks], back: Sequence[Unit], packed: _Pages) -> _Pages:
     for unit in front:
         _add_unit(packed, unit)
     for step in steps:
+        if step is steps[-1]:
+            _turn_before_last(packed, step, [block for unit in back for block in unit])
         _add_step(packed, step)
     for unit in back:
         _add_unit(packed, unit)
-    return packed.pages
+    return packed
+
+
+def _turn_before_last(packed: _Pages, step: StepBlocks, back: Sequence[Block]) -> None:
+    """The last step goes with what closes the sheet to the next page, where that would stand alone there."""
+    whole = next((found for found in _sizes(packed, step) if packed.fits(found)), ())
+    both = (*whole, *back)
+    fits_alone = packed.whole.height_mm(both, is_below=False) <= packed.frame.height + ROUNDING_MM
+    if whole and back and fits_alone and not packed.fits(both):
+        packed.turn()
 
 
 def _add_unit(packed: _Pages, unit: Unit) -> None:
@@ -160,7 +177,7 @@ def _sizes(packed: _Pages, step: StepBlocks) -> list[Unit]:
 
 def _add_parts(packed: _Pages, step: StepBlocks) -> bool:
     """As many units as fit, the rest on the next pages; False, and nothing added, when too few fit."""
-    counts = range(1, len(step.units))
+    counts = range(1 if packed.is_early else step.opening + 1, len(step.units))
     # Fewer units always fit where more do, so that halving finds the most.
     fitting = bisect_left(counts, True, key=lambda count: not _fit_part(packed, step, count))
     if not fitting:
@@ -168,6 +185,7 @@ def _add_parts(packed: _Pages, step: StepBlocks) -> bool:
     count = counts[fitting - 1]
     packed.add((Together(_fit_part(packed, step, count)),))
     packed.turn()
+    packed.divided += 1
     rest = compose_rest(step, count, packed.size, packed.said)
     packed.add((Together(rest),) if packed.fits((Together(rest),)) else rest)
     return True

@@ -41,7 +41,7 @@ def mend_text(problem: Problem, text: str) -> str | None:
         return there[0].put(text, elsewhere[2]) if there else added
     here = [scalar for scalar in find_scalars(text) if scalar.line == problem.place.line]
     if meant := MEANT_RE.search(problem.mend):
-        known = [scalar for scalar in here if str(scalar.value) and str(scalar.value) in problem.what]
+        known = [scalar for scalar in here if str(scalar.value) and f'"{scalar.value}"' in problem.what]
         known = known or [scalar for scalar in here if f'"{scalar.value}"' == problem.place.words]
         return known[0].put(text, f'"{meant[1]}"') if known else None
     if in_place := IN_PLACE_RE.search(problem.mend):
