@@ -92,6 +92,10 @@ def _make_list(item: Schema, key: Key) -> Schema:
     return {"type": "array", "items": item, **({"minItems": 1} if key.required else {}), **most}
 
 
+def _make_words_list(key: Key) -> Schema:
+    return _make_list({"description": key.meaning, **_make_words(key)}, key)
+
+
 def _make_one_or_list(item: Schema, key: Key) -> Schema:
     told = {"description": key.meaning, **item}
     return {"anyOf": [told, {"description": key.meaning, **_make_list(told, key)}]}
@@ -123,8 +127,8 @@ SHAPES: dict[str, Callable[[Key], Schema]] = {
     "names": lambda key: _make_one_or_list(NAME, key),
     "texts": lambda key: _make_one_or_list(_make_words(key), key),
     "lengths": lambda key: _make_list(_make_length(key), key),
-    "densities": lambda key: _make_list(_make_words(key), key),
-    "sides": lambda key: _make_list({"description": key.meaning, **_make_words(key)}, key),
+    "densities": _make_words_list,
+    "sides": _make_words_list,
     "corners": _make_corners,
     "measures": lambda key: _make_named(_make_length(key), key),
     "numbers": lambda key: _make_named(_make_count(key), key),

@@ -72,6 +72,9 @@ def _post_over(reader: Reader, told: Limit, written: tuple[Value[str], ...]) -> 
         return None
     least, most = lengths
     if least > most:
-        reader.error(written[0].place, "the first of these two is more than the second", "write the lesser first")
+        first = "shorter" if told.kind == "lengths" else "lighter"
+        reader.error(
+            written[0].place, f"the first of these {told.kind} is more than the second", f"write the {first} first"
+        )
         return None
     return least, most

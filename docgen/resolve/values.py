@@ -96,8 +96,8 @@ class Reader:
         return None
 
     def thickness(self, value: Length, *, zero: bool = False) -> float | None:
-        """A thickness in mm (or nothing, with `zero`); measures and arithmetic on them will do as well. One that is not
-        written in mm counts in whole tenths, as a gauge reads it, so that layers on paper add up to their sum."""
+        """A thickness in mm (or nothing, with `zero`); measures and arithmetic on them will do as well. One in ounces or
+        inches counts in whole tenths of a mm, as a gauge reads it, so that layers on paper add up to their sum."""
         thickness_mm = self.read(value, self._parse_thickness)
         if value is None or thickness_mm is None:
             return None
@@ -105,11 +105,12 @@ class Reader:
             what = f"a thickness of {_signed(thickness_mm)} cannot be"
             self.error(value.place, what, f"write a thickness up to {THICKEST_LAYER_MM:g} mm")
             return None
-        return thickness_mm if value.value.endswith("mm") else round(thickness_mm, TENTHS) or thickness_mm
+        return thickness_mm
 
     def _parse_thickness(self, words: str) -> float | None:
         try:
-            return parse_thickness(words)
+            thickness_mm = parse_thickness(words)
+            return thickness_mm if words.endswith("mm") else round(thickness_mm, TENTHS) or thickness_mm
         except WrittenError:
             # Ounces are no length, so that only words with a measure in them are read as arithmetic.
             if self._has_measure(words):

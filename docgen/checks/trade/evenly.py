@@ -13,13 +13,12 @@ from docgen.resolve import Piece
 
 EXACT_MM = 0.1
 QUARTER = math.pi / 2
-NEAR_TIMES = 2.5  # a corner rounded so many times as much as its like is another shape: our choice
 Corner = tuple[Point, float]  # where a corner would be sharp, and its radius
 
 
 @check(
     "corners-unlike",
-    f"Corners left and right of a piece's middle are rounded alike, or one {NEAR_TIMES:g} times as much or more.",
+    "Corners left and right of a piece's middle are rounded alike, where both are.",
     "our choice: it is asked whether they should be alike",
     needs_whole=True,
 )
@@ -35,7 +34,7 @@ def find_unlike_corners(subject: Subject) -> Iterator[Found]:
         corners = _rounded(piece)
         for one, other in _pairs(box, corners):
             small, large = sorted((one[1], other[1]))
-            if large - small > EXACT_MM and large < NEAR_TIMES * small:
+            if large - small > EXACT_MM:
                 place, first = _places(values)
                 what = (
                     f'corners of "{piece.name}" that lie across from each other are rounded by '

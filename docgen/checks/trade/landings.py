@@ -3,17 +3,19 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.geometry.measure import farthest_out_mm
+from docgen.geometry.measure import farthest_out_mm, is_inside
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten, path_box, path_length, points_at, transform_path
 from docgen.geometry.shapes import Path, Point
-from docgen.geometry.vector import cross, mirror_x, subtract, transform_point, undone
+from docgen.geometry.vector import add, cross, dot, mirror_x, scale, subtract, transform_point, turn_left, undone
 from docgen.read import PieceSpec
 from docgen.resolve import Landing, Piece, sewn_on_name
 from docgen.written.units.telling import format_mm
 
 # What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.
 OVER_EDGE_MM = 0.5
+STRAP_OVER_MM = 2.0  # of a strap beside an edge, which is no cut line: our choice
+STEPS_ALONG = 8
 OVER_MEND = "measure again where it lands, or make it smaller; accept this if it is to hang over"
 STEPS = 200
 BEND_MM = 10.0  # how far a fold may lie from the edge it goes round: our choice
@@ -45,6 +47,7 @@ def find_overhangs(subject: Subject) -> Iterator[Found]:
                 )
                 mend = _turned_mend(subject, spec, shape, landing) + OVER_MEND
                 yield item.at.place, what, mend, base.name
+        yield from _tell_straps(subject, base, shape)
 
 
 def _turned_mend(subject: Subject, spec: PieceSpec, shape: Path, landing: Landing) -> str:
@@ -59,6 +62,28 @@ def _turned_mend(subject: Subject, spec: PieceSpec, shape: Path, landing: Landin
         return ""
     like = f'which is like "{own.like.value}" (line {own.like.place.line})'
     return f"write mirror = true in [pieces.{piece.name}], {like}; else "
+
+
+def _tell_straps(subject: Subject, base: Piece, shape: Path) -> Iterator[Found]:
+    """Ends of straps that reach over an edge beside them, where they lie fast; the edge ahead is the one they go over.
+    One that is a little wider than its narrow host is held as that."""
+    told: set[str] = set()
+    for end in base.strap_landings:
+        across = turn_left(end.way)
+        off = [abs(dot(subtract(at, end.at), across)) for at in flatten(end.outline)]
+        half_mm = max(off, default=0.0)
+        steps = [add(end.at, scale(end.way, end.over_mm * k / STEPS_ALONG)) for k in range(1, STEPS_ALONG)]
+        sides = [
+            [add(at, scale(across, hand * half_mm)) for at in steps if is_inside(shape, at)] for hand in (1.0, -1.0)
+        ]
+        overs = [farthest_out_mm(shape, side) if side else 0.0 for side in sides]
+        if max(overs) > STRAP_OVER_MM and min(overs) <= OVER_EDGE_MM and end.strap not in told:
+            told.add(end.strap)
+            what = (
+                f'"{end.strap}" reaches {subject.length(max(overs))} over the edge of "{base.name}", beside where it lies '
+                f"fast: it is {subject.length(2 * half_mm)} wide"
+            )
+            yield end.place, what, OVER_MEND, base.name
 
 
 def _is_folded_round(shape: Path, landed: Piece, landing: Landing) -> bool:

@@ -3,6 +3,7 @@
 A rule speaks only of slips that nothing was said of or that may go unsaid: what is told is told, and counts as told.
 """
 
+import math
 import re
 import tomllib
 from dataclasses import dataclass
@@ -15,7 +16,7 @@ ANY = ""
 
 @dataclass(frozen=True)
 class Free:
-    """Slips of these kinds at such places, and why both builds are right. All five are patterns that are searched."""
+    """Slips of these kinds at such places, and why both builds are right. All but `most` are patterns that are searched."""
 
     kinds: str
     where: str
@@ -23,6 +24,7 @@ class Free:
     was: str = ANY
     now: str = ANY
     build: str = ANY
+    most: float = math.inf  # how many times as much, or as little, the first figure that differs becomes at most
 
     def covers(self, build: str, slip: Slip) -> bool:
         """True where this rule speaks of the slip."""
@@ -33,7 +35,16 @@ class Free:
             (self.now, slip.now),
             (self.build, build),
         )
-        return all(re.search(pattern, words) for pattern, words in pairs)
+        return all(re.search(pattern, words) for pattern, words in pairs) and _times(slip) <= self.most
+
+
+def _times(slip: Slip) -> float:
+    """How many times as much or as little the first figure that differs becomes; 1 where none does."""
+    figures = [[float(figure) for figure in re.findall(r"\d+(?:\.\d+)?", words)] for words in (slip.was, slip.now)]
+    for one, other in zip(*figures, strict=False):
+        if one != other:
+            return max(one, other) / min(one, other) if min(one, other) else math.inf
+    return 1.0
 
 
 QUARTER = "^a quarter inch"
@@ -86,11 +97,13 @@ RULES: tuple[Free, ...] = (
     Free(DELETED, ANY, "straps with square ends", was=r"^ends\s*= \[\{ shape = \"(rounded|square)"),
     Free(DELETED, ANY, "a strap that is not sewn", was=r"^stitch\s*=", build="field-bag|tote"),
     # ---- another size of the same thing
-    Free(FIGURE, r"^(variants\.[\w-]+\.)?measures\.", "a measure of another size: all that hangs on it follows"),
+    Free(
+        FIGURE, r"^(variants\.[\w-]+\.)?measures\.", "a measure of another size: all that hangs on it follows", most=5
+    ),
     Free(UNIT, r"^measures\.(ease|room|round)", "a measure of another size: all that hangs on it follows"),
     Free(
         QUARTER,
-        r"^pieces\.[\w-]+\.(size|diameter|round|points|curve)",
+        r"^pieces\.[\w-]+\.(size|diameter|round$|points\.\d+\.(at|curve)|curve)",
         "a part of another size, where no seam says which",
     ),
     Free(FIGURE, r"^pieces\.[\w-]+\.points", "a corner elsewhere, where no seam says where"),
@@ -107,7 +120,7 @@ RULES: tuple[Free, ...] = (
         r"^(joins\.[\w-]+\.overlap|seams\.[\w-]+\.lap|pieces\.[\w-]+\.hems\.\d\.turn)",
         "as much over each other",
     ),
-    Free(QUARTER, r"^pieces\.[\w-]+\.(dividers|slits)", "a pocket or a slit a little to the side"),
+    Free(QUARTER, r"^pieces\.[\w-]+\.dividers", "a pocket a little to the side"),
     Free(QUARTER, r"^(holds|inside)", "contents or room a little other than what was written"),
     Free(QUARTER, r"^(materials\.[\w-]+\.width)", "a roll of another width"),
     Free("^digits", r"^materials\.[\w-]+\.width", "a roll of another width"),
@@ -127,13 +140,10 @@ RULES: tuple[Free, ...] = (
         r"^pieces\.(front|back|gusset|base|long|short|bellows|upper|lower|high|middle|low)\.of$",
         "a panel or pocket of another material",
     ),
-    Free(DELETED, ANY, "a match mark less: nothing else hangs on it", was=r"^(notches\s*=|\{ on = )"),
     Free(DELETED, ANY, "one row in place of two, or a pocket less", was=r"^(rows\s*=|\{ at = .*stitch = )"),
     Free(DELETED, ANY, "another shape, where no seam follows the corner", was=r"^\{ at = \[.*edge = "),
     Free(
-        "^a hole",
-        r"^pieces\.(gusset-side|side|wall)\.holes",
-        "a hole for a ring elsewhere, where no landing says the place",
+        "^a hole", r"^pieces\.(gusset-side|side)\.holes", "a hole for a ring elsewhere, where no landing says the place"
     ),
     Free(
         "^a hole", r"^pieces\.ring-tab\.holes", "the same place, once the tab is folded in its middle", now="from top"
@@ -168,7 +178,7 @@ RULES: tuple[Free, ...] = (
         ANY,
         "words of work that nothing hangs on: edges smoothed, a fold creased, an end trimmed",
         was=r"^\[\[steps",
-        build="^(cable-roll|sleeve)$",
+        build="^sleeve$",
     ),
     *(
         Free("^two steps", ANY, "neither needs the other: both orders can be worked", was=words)
@@ -221,9 +231,14 @@ RULES: tuple[Free, ...] = (
         "^digits", r"^pieces\.[\w-]+\.(size|diameter)", "a part of another size, where no seam says which", now=r'"\d\d'
     ),
     Free("^digits", r"^pieces\.[\w-]+\.dividers", "a pocket of another width", now=r'"\d\d'),
-    Free("^digits", r"^pieces\.[\w-]+\.round", "a corner rounded less", now=r'"\d'),
+    Free("^digits", r"^pieces\.[\w-]+\.round$", "a corner rounded less", now=r'"\d'),
     Free("^digits", r"^straps\.[\w-]+\.finished", "a strap of another length", now=r'"\d\d'),
-    Free(FIGURE, r"^pieces\.[\w-]+\.landings\.\d\.at", "a part that lands a little elsewhere, with no hole beneath it"),
+    Free(
+        FIGURE,
+        r"^pieces\.[\w-]+\.landings\.\d\.at",
+        "a part that lands a little elsewhere, with no hole beneath it",
+        most=5,
+    ),
     Free(
         QUARTER, r"^pieces\.[\w-]+\.landings\.\d\.over", "a strap that lies fast a little farther, with the same rivets"
     ),
@@ -245,7 +260,8 @@ RULES: tuple[Free, ...] = (
         "a strap that goes through no fitting",
     ),
     # ---- figures that stand alone
-    Free("^(digits|a decimal)", r"(price|labour|weight|load)$", "a price, weight or load that nothing else tells"),
+    Free("^(digits|a decimal)", r"(price|labour|load)$", "a price or load that nothing else tells"),
+    Free("^digits", r"weight$", "a weight that nothing else tells"),
     Free("^digits", r"posts\.\d", "another post in the drawer"),
     Free("^a letter", r"(points|corners)\.\d+\.edge$", "an edge by another name that no seam names"),
     Free("^a name", r"^(stitches|seams|straps)\.[\w-]+\.stitch$", "another stitch that suits this stack as well"),
