@@ -74,7 +74,7 @@ def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
 @pytest.mark.parametrize(("finish", "is_rough"), [("oiled", True), ("waxed", True), ("plain", False)])
 def test_a_grain_that_takes_no_glue_is_roughened(tmp_path: Path, finish: str, *, is_rough: bool) -> None:
     plan = variant(tmp_path, "satchel", ('"oiled"', f'"{finish}"'))
-    rough = f"Mark round it, take it off, and roughen the {finish} grain inside the mark."
+    rough = f"Mark round it, take it off, and roughen the {finish} grain inside the mark, where it is glued."
     assert (rough in lines(plan, 3)) == is_rough
     assert ("Mark round it, and take it off." in lines(plan, 3)) != is_rough
     assert ("wire brush" in plan.steps[2].tools) == is_rough

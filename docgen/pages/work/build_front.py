@@ -31,6 +31,7 @@ from docgen.pages.setting.paging import (
     paragraph,
 )
 from docgen.pages.setting.setup import Setup
+from docgen.pages.work.runs import is_even
 from docgen.plan import Plan, Scrap
 from docgen.resolve import Build, Photo, Stitch, find_bed
 from docgen.tables.cautions import HAZARDS
@@ -81,7 +82,7 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
         "lists": _list_units(plan, setup, said, has_tools=not tools),
     }
     if plan.scraps:
-        units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, plan.scraps, said))]
+        units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan, said))]
         ticks = (Tick(_scrap_words(scrap, said)) for scrap in plan.scraps)
         units["scrap"] = [(*_how_to_try(plan.scraps), *ticks)]
     if found := _found(plan):
@@ -257,23 +258,30 @@ def _thread_words(plan: Plan, said: Said) -> list[str]:
     ]
 
 
-def _stitch_table(build: Build, scraps: tuple[Scrap, ...], said: Said) -> Table:
-    label = max((thread_label(scrap.stitch, said) for scrap in scraps), key=len)
+def _stitch_table(plan: Plan, said: Said) -> Table:
+    label = max((thread_label(scrap.stitch, said) for scrap in plan.scraps), key=len)
     shares = {"stitch": 15, "by": 24, "thread": 44, "needle": 28, "pitch": 24, "inset": 30, "back_tack": 21}
     columns = columns_of({**said, "thread": label}, shares)
-    return Table(columns, tuple(_stitch_row(scrap.stitch, build, said) for scrap in scraps))
+    return Table(columns, tuple(_stitch_row(scrap.stitch, plan, said) for scrap in plan.scraps))
 
 
-def _stitch_row(stitch: Stitch, build: Build, said: Said) -> tuple[str, ...]:
+def _stitch_row(stitch: Stitch, plan: Plan, said: Said) -> tuple[str, ...]:
+    build = plan.build
     return (
         stitch.name,
         _machine_words(stitch, build, said) or said[stitch.by],
         stitch.thread_words,
         needle_point_words(stitch, said),
         _two_lines(format_pitch(stitch.pitch_mm)),
-        _two_lines(format_length(stitch.inset_mm, build.show)),
+        said["inset_even"] if _parts_evenly(stitch, plan) else _two_lines(format_length(stitch.inset_mm, build.show)),
         _two_lines(back_tack_words(stitch, build.show)) or said["none"],
     )
+
+
+def _parts_evenly(stitch: Stitch, plan: Plan) -> bool:
+    """Whether all rows of a stitch lie as they part the overlaps of joints."""
+    jobs = [job for step in plan.steps for job in step.jobs if job.stitch.name == stitch.name]
+    return bool(jobs) and all(map(is_even, jobs))
 
 
 def _machine_words(stitch: Stitch, build: Build, said: Said) -> str:

@@ -88,9 +88,13 @@ def _pitch_facts(job: SewingJob, said: Said) -> Iterator[str]:
     yield f"{said['pitch']} {told}"
 
 
+def is_even(job: SewingJob) -> bool:
+    """Whether the rows part the overlap of a joint evenly."""
+    return job.seam is None and job.rows > 1 and abs(job.inset_mm - job.row_gap_mm) < 1e-6
+
+
 def _place_facts(job: SewingJob, show: Show, said: Said) -> Iterator[str]:
-    is_even = job.seam is None and job.rows > 1 and abs(job.inset_mm - job.row_gap_mm) < 1e-6
-    if is_even:
+    if is_even(job):
         yield f"{job.rows} {said['rows_even']}"
         return
     if not job.is_across and abs(job.inset_mm - job.stitch.inset_mm) > 1e-6:
