@@ -12,8 +12,7 @@ from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
-from docgen.resolve import Parts, Piece
-from docgen.resolve.marks import Landing
+from docgen.resolve import Landing, Parts, Piece
 from docgen.tables.consumables import is_glue
 from docgen.written.units.telling import format_length
 
