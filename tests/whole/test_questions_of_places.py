@@ -144,6 +144,12 @@ CASES = {
         "Tex 90 waxed polyester is light for a stitch of 4.1 mm (6.2 per inch), 13 times as long as it is thick",
         ("Tex 90", "Tex 120"),
     ),
+    "linen that is light by hand": (
+        BY_HAND.replace("Tex 90 waxed polyester", "Tex 280 waxed linen"),
+        ("Tex 280", "Tex 90"),
+        "Tex 90 waxed linen is light for a stitch of 4 mm (6.4 per inch), 10 times as long as it is thick",
+        ("Tex 280", "Tex 135"),
+    ),
     "thread that is light by machine": (
         TAIL,
         ("Tex 135", "Tex 45"),

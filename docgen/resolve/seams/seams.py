@@ -28,7 +28,7 @@ from docgen.written.units.telling import Show, format_length, format_mm
 
 LENGTH_TOLERANCE_MM = 0.5
 MOST_EASE = 0.03  # share of a side that leather lets itself be eased in: common practice, no published source
-GUESS_MM = 1000.0  # any length will do to begin solving from: the seam's length is a straight line in it
+GUESS_MM = 1e5  # longer than all overlaps, to begin solving from: the seam's length is a straight line in it
 JOIN_SIDES = ("left", "right")
 
 OutlineOf = Callable[[str, Mapping[str, float]], Outline | None]
