@@ -23,9 +23,12 @@ Corner = tuple[Point, float]  # where a corner would be sharp, and its radius
     needs_whole=True,
 )
 def find_unlike_corners(subject: Subject) -> Iterator[Found]:
-    """Rounded corners across the upright middle from each other, of pieces that write both; once for a
-    piece. One that is drawn by points counts where the points themselves lie across."""
+    """Rounded corners across the upright middle from each other, of pieces that write both; once for a piece, and not of
+    two that mirror each other. One that is drawn by points counts where the points themselves lie across."""
+    uneven = {piece.name: _radii(piece) for piece in subject.build.pieces}
     for piece in subject.build.pieces:
+        if any(radii == [pair[::-1] for pair in uneven[piece.name]] for radii in uneven.values()):
+            continue
         spec = subject.piece_spec(piece.name)
         values = _written(spec) if spec else []
         if len(values) < 2:
@@ -64,6 +67,12 @@ def _rounded(piece: Piece) -> list[Corner]:
             to_mm = math.sqrt(2) * one.radius
             found.append((add(one.centre, Point(to_mm * math.cos(way), to_mm * math.sin(way))), one.radius))
     return found
+
+
+def _radii(piece: Piece) -> list[tuple[float, float]]:
+    """Those left and right of the middle, of each two corners that lie across from each other, from below."""
+    pairs = (sorted(pair) for pair in _pairs(outline_box(piece.outline), _rounded(piece)))
+    return [(round(left[1], 1), round(right[1], 1)) for left, right in sorted(pairs, key=lambda pair: pair[0][0].y)]
 
 
 def _pairs(box: Box, corners: list[Corner]) -> Iterator[tuple[Corner, Corner]]:
