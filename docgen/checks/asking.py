@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from docgen.assemble import FACES_UNTOLD, LINE_UNTOLD, NO_HOLD, PLACE_UNTOLD, SPOT_UNTOLD, Assembled, TakenApart
+from docgen.checks.asking_laid import ask_laid
 from docgen.checks.asking_shapes import ask_shapes
 from docgen.checks.question import Question
 from docgen.geometry.outline import WHOLE
@@ -16,8 +17,9 @@ from docgen.read import Spec, own_words
 from docgen.resolve import Parts, Seam, SeamSide, Step, find_parts
 from docgen.tables.consumables import is_glue
 from docgen.tables.sewing import LONG_UNMATCHED_MM
+from docgen.tables.thread import thread_diameter_mm
 from docgen.tables.trimmings import TRIMMING_KINDS
-from docgen.written.units.telling import format_length
+from docgen.written.units.telling import format_length, format_pitch
 
 # What a step begins with, or goes on with, that glues; "glued" and "the glue" speak of what was glued before.
 GLUES: Final = re.compile(r"(?:^|[.,;:]\s|\b(?:and|then)\s)\s*(?:glue|cement)\b", re.IGNORECASE)
@@ -26,6 +28,8 @@ EDGES: Final = {"leather": "bevelled and burnished once they are sewn", "fabric"
 SCREWED: Final = re.compile(r"\b(?:studs?|screws?)\b", re.IGNORECASE)
 SCREW_TOLD: Final = re.compile(r"\b(?:screw|post|shank)\b.*\d", re.IGNORECASE)
 SEWN_KINDS: Final = ("seams", "joins", "straps", "dividers", "landings")
+# So many thread thicknesses long is a stitch of light thread: a little over 5 per inch in Tex 135 by machine; our choice.
+LIGHT_FROM: Final = {"machine": 13.0, "hand": 12.5}
 FRAYING: Final = ("webbing", "binding", "elastic")  # the ends of other goods are told by table
 
 
@@ -44,10 +48,12 @@ def _own(question: Question, spec: Spec) -> Question:
 def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     parts = find_parts(build)
     yield from ask_shapes(spec, build, parts)
+    yield from ask_laid(spec, build, parts)
     yield from _ask_places(build, parts)
     yield from _ask_glue(build)
     yield from _ask_work(build)
     yield from _ask_finish(build, spec)
+    yield from _ask_threads(build, spec)
     yield from _ask_held(build)
     yield from _ask_notches(build, parts)
     yield from _ask_rows(build, parts)
@@ -138,6 +144,21 @@ def _ask_finish(build: Assembled, spec: Spec) -> Iterator[Question]:
             what = f'nothing says what is done with the cut ends of "{item.name}" ({item.what})'
             answer = 'write finish = "turned under 1/2 in twice and sewn across", or another, in its table'
             yield Question(place=item.place, what=what, answer=answer)
+
+
+def _ask_threads(build: Assembled, spec: Spec) -> Iterator[Question]:
+    """Thread that is light for its stitch, and still holds."""
+    stitches = {stitch.name: stitch for stitch in build.stitches}
+    for own in spec.stitches:
+        stitch = stitches.get(own.name)
+        if stitch is None or own.thread is None:
+            continue
+        times = stitch.pitch_mm / thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
+        if times > LIGHT_FROM[stitch.by]:
+            pitch = format_pitch(stitch.pitch_mm)
+            what = f"{stitch.thread_words} is light for a stitch of {pitch}, {times:.0f} times as long as it is thick"
+            answer = "look at both figures; where a fine thread is meant there is nothing to do"
+            yield Question(place=own.thread.place, what=what, answer=answer)
 
 
 def _ask_held(build: Assembled) -> Iterator[Question]:

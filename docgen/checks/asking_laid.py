@@ -1,0 +1,169 @@
+"""What lies on a piece and leaves a doubt, asked of the maker: an end that leads over the whole of it, twins of which one
+lies within, one that hides another, a narrow strip outside a seam, a pocket that is open at a side where it lies; and a
+long strip that is sewn by one side."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.outline import WHOLE, outline_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
+from docgen.problems import Place
+from docgen.read import PieceSpec, Spec
+from docgen.resolve import Landing, Parts, Piece
+from docgen.tables.consumables import is_glue
+from docgen.written.units.telling import format_length
+
+SIDES = ("left", "bottom", "right", "top")
+ALONG_MM = 1.0  # what lies so near to an edge lies on it
+NARROW_MM = 26.0  # a welt or a filler is no wider: our choice
+LONG_IN_WIDTHS = 4.0  # so long a piece is held at both sides, or at its end: our choice
+FARTHER = 2.0  # an end that leads away so many times farther than to the edge behind it
+
+
+def ask_laid(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    specs = {piece.name: piece for piece in spec.pieces}
+    sewn: dict[str, set[str]] = {}
+    for seam in build.seams:
+        for side in seam.sides:
+            sewn.setdefault(side.part, set()).update(SIDES if WHOLE in side.edges else side.edges)
+    for base in build.pieces:
+        yield from _ask_ways(build, base)
+        own = specs.get(base.name)
+        if own is not None and len(own.landings) == len(base.marks.landings) + len(base.strap_landings):
+            yield from _ask_twins(base, own)
+            yield from _ask_hidden(base, specs)
+            yield from _ask_strips(build, base, own, sewn)
+            yield from _ask_open(base, own, parts, sewn)
+    yield from _ask_long(build, parts, sewn)
+
+
+def _ask_ways(build: Assembled, base: Piece) -> Iterator[Question]:
+    """Ends of straps that lead to the farther edge of what they lie on; one of which both ends lie there goes to the
+    other end."""
+    box = outline_box(base.outline)
+    ends = base.strap_landings
+    for end in ends:
+        ahead_mm, behind_mm = _to_edge(box, end.at, end.leads), _to_edge(box, end.at, BACK[end.leads])
+        is_alone = all(other.strap != end.strap or other.end == end.end for other in ends)
+        if is_alone and ahead_mm > FARTHER * behind_mm > 0:
+            far, near = (format_length(mm, build.show) for mm in (ahead_mm, behind_mm))
+            what = f'"{end.strap}" leads {end.leads} over {far} of "{base.name}", and the edge behind it is {near} off'
+            answer = "look at its place and at leads; where it is to lie across there is nothing to do"
+            yield Question(place=end.place, what=what, answer=answer)
+
+
+BACK = {"left": "right", "right": "left", "up": "down", "down": "up"}
+
+
+def _to_edge(box: Box, at: tuple[float, float], way: str) -> float:
+    across, up = at
+    return {"left": across - box.left, "right": box.right - across, "up": box.top - up, "down": up - box.bottom}[way]
+
+
+def _ask_twins(base: Piece, own: PieceSpec) -> Iterator[Question]:
+    """Pieces of one size on one piece, of which one lies within and the other without."""
+    for one, other in combinations(base.marks.landings, 2):
+        if one.is_inside != other.is_inside and _is_of_one_size(path_box(one.outline), path_box(other.outline)):
+            within, without = (one, other) if one.is_inside else (other, one)
+            what = (
+                f'"{within.piece}" lies on the inside of "{base.name}", and "{without.piece}", as large, on the outside'
+            )
+            answer = "write inside = true for both, or for none; where it is meant so there is nothing to do"
+            yield Question(place=_place_of(own, without), what=what, answer=answer)
+
+
+def _is_of_one_size(one: Box, other: Box) -> bool:
+    return abs(one.width - other.width) <= ALONG_MM and abs(one.height - other.height) <= ALONG_MM
+
+
+def _ask_hidden(base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Pieces that lie over each other on one side and are of one size, as a row of pockets in steps is not."""
+    for one, other in combinations(base.marks.landings, 2):
+        own = specs.get(one.piece)
+        if own is not None and one.piece != other.piece and one.is_inside == other.is_inside:
+            beneath, above = path_box(one.outline), path_box(other.outline)
+            if all(_is_on(beneath, above, side) for side in SIDES):
+                what = f'"{other.piece}" lies on "{base.name}" just over "{one.piece}", and hides all of it'
+                answer = "look at the size of both; where they are meant to be alike there is nothing to do"
+                place = own.like.place if own.like else own.place
+                yield Question(place=place, what=what, answer=answer)
+
+
+def _ask_strips(build: Assembled, base: Piece, own: PieceSpec, sewn: dict[str, set[str]]) -> Iterator[Question]:
+    """Narrow pieces outside on a piece, in no seam themselves, along an edge by which that is sewn to another."""
+    box = outline_box(base.outline)
+    for landing in base.marks.landings:
+        laid = path_box(landing.outline)
+        long = SIDES[0::2] if laid.height > laid.width else SIDES[1::2]
+        is_narrow = min(laid.width, laid.height) <= NARROW_MM and landing.piece not in sewn
+        along = [side for side in long if _is_on(laid, box, side) and side in sewn.get(base.name, ())]
+        if is_narrow and along and not landing.is_inside:
+            what = (
+                f'"{landing.piece}" lies on the outside of "{base.name}", along its sewn {along[0]}, and is in no seam'
+            )
+            answer = "write inside = true where it lies between; on the outside, name the seam that goes through it"
+            yield Question(place=_place_of(own, landing), what=what, answer=answer)
+
+
+def _is_on(one: Box, other: Box, side: str) -> bool:
+    return abs(float(getattr(one, side)) - float(getattr(other, side))) <= ALONG_MM
+
+
+def _ask_open(base: Piece, own: PieceSpec, parts: Parts, sewn: dict[str, set[str]]) -> Iterator[Question]:
+    """Rectangles that are held by their foot and one side where they lie: by their own seam, by the seams of the edges
+    that they lie on, and by those of what lies over them."""
+    laid = [(landing, path_box(landing.outline)) for landing in base.marks.landings if not landing.is_over]
+    around = outline_box(base.outline)
+    for landing, box in laid:
+        mine = sewn.get(landing.piece, set())
+        piece = parts.pieces.get(landing.piece)
+        if piece is None or piece.shape != "rectangle" or not mine:
+            continue
+        edges = [(around, sewn.get(base.name, set()))]
+        edges += [(other, sewn.get(it.piece, set())) for it, other in laid if it is not landing]
+        held = {side for side in SIDES for it, by in edges if side in by and _is_on(box, it, side)} | mine
+        if held in ({"left", "bottom"}, {"right", "bottom"}) and mine != held:
+            words = " and ".join(side for side in SIDES if side in held)
+            what = f'"{landing.piece}" is held by its {words} alone where it lies on "{base.name}"'
+            answer = "look at its place; where it is to stay open at the other side there is nothing to do"
+            yield Question(place=_place_of(own, landing), what=what, answer=answer)
+
+
+def _ask_long(build: Assembled, parts: Parts, sewn: dict[str, set[str]]) -> Iterator[Question]:
+    """Long narrow rectangles that are sewn flat by one long side alone, of which nothing tells how they lie: no place, and
+    no step that glues them."""
+    laid = {landing.piece for base in build.pieces for landing in base.marks.landings}
+    glued = {
+        name
+        for step in build.steps
+        if any(is_glue(tool) for tool in step.tools)
+        for name in (
+            *step.pieces,
+            *(side.part for seam in build.seams if seam.name in step.seams for side in seam.sides),
+        )
+    }
+    for seam in build.seams:
+        side = seam.sides[0]
+        piece = parts.pieces.get(side.part)
+        is_flat = len(seam.sides) == 2 and not seam.sides[1].edges
+        is_told = side.part in laid | glued or len(sewn[side.part]) != 1
+        if piece is None or piece.shape != "rectangle" or is_told or not is_flat:
+            continue
+        box = outline_box(piece.outline)
+        long, across = (box.height, box.width) if side.edges[0] in SIDES[0::2] else (box.width, box.height)
+        if long >= LONG_IN_WIDTHS * across:
+            told, wide = (format_length(mm, build.show) for mm in (long, across))
+            what = f'"{side.part}", {wide} wide, is sewn on by its {side.edges[0]} alone, {told} long: the rest hangs loose'
+            answer = "look at the edge in meet; where it is to hang from there there is nothing to do"
+            yield Question(place=side.place if side.place.line else seam.place, what=what, answer=answer)
+
+
+def _place_of(own: PieceSpec, landing: Landing) -> Place:
+    """Where it is written that this one lands; of several of one name the first on that side."""
+    found = [one for one in own.landings if one.piece and one.piece.value == landing.piece]
+    turned = [one for one in found if bool(one.inside and one.inside.value) == landing.is_inside]
+    at = (turned or found)[0].at if found else None
+    return at.place if at else own.place
