@@ -46,7 +46,9 @@ HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
 SPEC = write_out("""\
 <spec tray: Valet tray, version 2>
 
-<leather hide: 3 mm>
+[materials]
+hide = { kind = "leather", thickness = "3 mm", edges = "left as cut" }
+
 
 <rectangle base of hide: ["8 in", "6 in"]>
 """)

@@ -157,7 +157,7 @@ def body_of(name: str, part: str, number: int = 1) -> Body:
 def figures_of_step(name: str, number: int, high_mm: float = 60.0) -> list[Figure]:
     pictures = pictures_of(name)
     numbers = {seam: k + 1 for k, seam in enumerate(sorted(seam.name for seam in pictures.build.seams))}
-    draws = pictures.step_drawers(number, 66.0, make_setup().at_bench().style, numbers)
+    draws = pictures.step_drawers(number, 66.0, make_setup().style, numbers)
     return [draw(high_mm) for draw in draws]
 
 
@@ -205,7 +205,7 @@ def test_the_row_of_the_flap_is_seen_from_behind() -> None:
     drawn = drawing.draw(scale)
     row = next(line for line in body_of("satchel", "flap").lines if line.kind == "stitch" and line.name == "flap")
     start, end = (drawn.frame.put(*drawing.view.flat(at)[:2]) for at in (row.start, row.end))
-    marks = tuple(draw_legs(drawn, make_setup().at_bench().style))
+    marks = tuple(draw_legs(drawn, make_setup().style))
     page = Page(width_mm=90.0, height_mm=80.0, marks=marks, label="", payload="")
     pixels = pypdfium2.PdfDocument(write_file(page))[0].render(scale=300 / 72, grayscale=True).to_numpy()
     black = np.squeeze(pixels) < 128
@@ -492,7 +492,7 @@ def test_a_thread_keeps_clear_of_the_faces_that_it_lies_on() -> None:
     """ISO 128-20:1996, 4.4, wants 0.7 mm or twice the wider line between parallel lines (from memory): here the line of
     the flesh side, 0.25 mm, must not seem as heavy as that of the grain side, 0.5 mm."""
     pictures = pictures_of("satchel")
-    section = pictures.sections(3, 66.0, make_setup().at_bench().style)[0]
+    section = pictures.sections(3, 66.0, make_setup().style)[0]
     levels = sorted(
         (path_box(mark.path).centre.y, mark.stroke.width_mm)
         for mark in section.marks

@@ -29,6 +29,7 @@ title = "@"
 kind = "leather"
 thickness = "4 oz"
 colour = "@"
+edges = "@"
 note = "@"
 <stitch main: by hand, Tex 135 nylon, 4 mm, 4 mm>
 colour = "@"
@@ -84,6 +85,7 @@ kind = "webbing"
 what = "@"
 thickness = "1 mm"
 length = "300 mm"
+finish = "@"
 note = "@"
 <hardware stud: 1, @>
 finish = "@"
@@ -92,6 +94,8 @@ note = "@"
 group = "@"
 do = "@"
 tools = ["@", "@"]
+first = ["@", "@"]
+last = ["@", "@"]
 note = "@"
 pieces = ["back", "front", "side"]
 seams = ["foot"]

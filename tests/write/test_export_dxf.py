@@ -229,13 +229,14 @@ def test_text_that_looks_like_commands_stays_text():
     drawing = draw_pieces(odd_build(title=title))[0]
     plain = draw_pieces(odd_build())[0]
     content = write_dxf(drawing)
-    kinds = [e.dxftype() for e in load(content).modelspace()]
-    assert kinds == [e.dxftype() for e in load(write_dxf(plain)).modelspace()]
+    kinds, usual = ([e.dxftype() for e in load(one).modelspace()] for one in (content, write_dxf(plain)))
+    assert [kind for kind in kinds if kind != "TEXT"] == [kind for kind in usual if kind != "TEXT"]
+    assert kinds.count("TEXT") == sum(len(layer.texts) for layer in drawing.layers)
     # only this way of reading turns \U+XXXX back into letters
     document, auditor = recover.read(io.BytesIO(content))
     assert auditor.errors == []
     read = [text.plain_text() for text in document.modelspace().query("TEXT")]
-    assert read[0] == "Tab 0 LINE 8 cut % %c % % %d ^J \\U+0041 \\P é “x” ?"
+    assert " ".join(read).startswith("Tab 0 LINE 8 cut % %c % % %d ^J \\U+0041 \\P é “x” ?")
 
 
 @pytest.mark.parametrize(

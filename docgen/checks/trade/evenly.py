@@ -1,7 +1,6 @@
 """Checks of corners that are rounded alike left and right, but for one figure."""
 
 import math
-from collections import Counter
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
@@ -19,35 +18,33 @@ Corner = tuple[Point, float]  # where a corner would be sharp, and its radius
 
 @check(
     "corners-unlike",
-    "Corners left and right of a piece's middle are rounded alike, where both are and no second piece is so.",
+    "Corners left and right of a piece's middle are rounded alike, where both are.",
     "our choice: it is asked whether they should be alike",
     needs_whole=True,
 )
 def find_unlike_corners(subject: Subject) -> Iterator[Found]:
-    """Rounded corners across the upright middle from each other, of pieces that write both; once for a piece. One that is
-    drawn by points counts where the points themselves lie across. Where two pieces write the same they are meant so."""
-    unlike = [(piece, places, radii) for piece in subject.build.pieces for places, radii in _unlike(subject, piece)]
-    count = Counter(radii for _, _, radii in unlike)
-    for piece, places, (small, large) in unlike:
-        if count[small, large] == 1:
-            place, first = _places(places)
-            what = (
-                f'corners of "{piece.name}" that lie across from each other are rounded by '
-                f"{subject.length(small)} and {subject.length(large)}{first}"
-            )
-            yield place, what, "write the same for both, or accept it where it is meant", piece.name
-
-
-def _unlike(subject: Subject, piece: Piece) -> Iterator[tuple[list[Place], tuple[float, float]]]:
-    """The first two radii of a piece that lie across from each other and differ, and where radii are written."""
-    spec = subject.piece_spec(piece.name)
-    values = _written(spec) if spec else []
-    pairs = _pairs(outline_box(piece.outline), _rounded(piece)) if len(values) > 1 else ()
-    for one, other in pairs:
-        small, large = sorted((round(one[1], 3), round(other[1], 3)))
-        if large - small > EXACT_MM:
-            yield values, (small, large)
-            break
+    """Rounded corners across the upright middle from each other, of pieces that write both; once for a piece, and not of
+    two that mirror each other. One that is drawn by points counts where the points themselves lie across."""
+    uneven = {piece.name: _radii(piece) for piece in subject.build.pieces}
+    for piece in subject.build.pieces:
+        if any(radii == [pair[::-1] for pair in uneven[piece.name]] for radii in uneven.values()):
+            continue
+        spec = subject.piece_spec(piece.name)
+        values = _written(spec) if spec else []
+        if len(values) < 2:
+            continue
+        box = outline_box(piece.outline)
+        corners = _rounded(piece)
+        for one, other in _pairs(box, corners):
+            small, large = sorted((one[1], other[1]))
+            if large - small > EXACT_MM:
+                place, first = _places(values)
+                what = (
+                    f'corners of "{piece.name}" that lie across from each other are rounded by '
+                    f"{subject.length(small)} and {subject.length(large)}{first}"
+                )
+                yield place, what, "write the same for both, or accept it where it is meant", piece.name
+                break
 
 
 def _written(spec: PieceSpec) -> list[Place]:
@@ -70,6 +67,12 @@ def _rounded(piece: Piece) -> list[Corner]:
             to_mm = math.sqrt(2) * one.radius
             found.append((add(one.centre, Point(to_mm * math.cos(way), to_mm * math.sin(way))), one.radius))
     return found
+
+
+def _radii(piece: Piece) -> list[tuple[float, float]]:
+    """Those left and right of the middle, of each two corners that lie across from each other, from below."""
+    pairs = (sorted(pair) for pair in _pairs(outline_box(piece.outline), _rounded(piece)))
+    return [(round(left[1], 1), round(right[1], 1)) for left, right in sorted(pairs, key=lambda pair: pair[0][0].y)]
 
 
 def _pairs(box: Box, corners: list[Corner]) -> Iterator[tuple[Corner, Corner]]:

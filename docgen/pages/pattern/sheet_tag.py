@@ -21,10 +21,10 @@ from docgen.pages.setting.frame import Stamp, fit_text
 from docgen.pages.setting.tag import LEAST_CODE_MM, LEAST_MODULE_MM, QUIET_MODULES, code_rows, draw_code, room_modules
 from docgen.written.units.table import MM_PER_POINT
 
-WORDS_MM = 58.0
-TALL_MM = 54.0
+WORDS_MM = 57.0
+TALL_MM = 50.0
 WORDS_PAD_MM = 0.8  # above the words and below them
-NAME_MM = 17.0
+NAME_MM = 14.0
 EDGE_MM = 1.5  # white round the tag and the squares, so that no line of a piece is taken for theirs
 SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0
 CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
@@ -33,6 +33,7 @@ TITLE_MM = 12 * MM_PER_POINT
 LINE_MM = 10 * MM_PER_POINT
 LEAST_NAME_MM = 7 * MM_PER_POINT  # a shop's long name is set smaller before it is shortened
 PAYLOAD_ROWS = 2
+TALL_PAYLOAD_ROWS = 3
 
 
 Line = tuple[tuple[str, ...], str, float]
@@ -133,14 +134,14 @@ def draw_square(
 
 def tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Block:
     """Sheet name, title block and code in a row, in a thin frame."""
-    height = max(_code_room_mm(sheet), _words_mm(sheet))
+    height = max(_code_room_mm(sheet), _words_mm(sheet, PAYLOAD_ROWS))
     code = _code_block(sheet, height)
     code_left = NAME_MM + WORDS_MM + 1.0
     width = code_left + code.width_mm
     marks = (
         _frame(width, height, style),
         *place_marks(_draw_name(sheet.name, height, style), 0.0, 0.0),
-        *_draw_words(sheet, Box(NAME_MM, WORDS_PAD_MM, NAME_MM + WORDS_MM, height - WORDS_PAD_MM), page),
+        *_draw_words(sheet, Box(NAME_MM, WORDS_PAD_MM, NAME_MM + WORDS_MM, height - WORDS_PAD_MM), PAYLOAD_ROWS, page),
         *place_marks(code.marks, code_left, 0.0),
     )
     return Block(marks=marks, width_mm=width, height_mm=height)
@@ -148,13 +149,13 @@ def tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Block:
 
 def tall_tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Block:
     """The same, narrow: name and code above the words."""
-    code, words_mm = _code_block(sheet, _code_room_mm(sheet)), _words_mm(sheet)
+    code, words_mm = _code_block(sheet, _code_room_mm(sheet)), _words_mm(sheet, TALL_PAYLOAD_ROWS)
     width = max(NAME_MM + code.width_mm + 10.0, TALL_MM)
     height = code.height_mm + words_mm
     marks = (
         _frame(width, height, style),
         *place_marks(_draw_name(sheet.name, code.height_mm, style), 2.0, words_mm),
-        *_draw_words(sheet, Box(2.0, WORDS_PAD_MM, width - 1.0, words_mm), page),
+        *_draw_words(sheet, Box(2.0, WORDS_PAD_MM, width - 1.0, words_mm), TALL_PAYLOAD_ROWS, page),
         *place_marks(code.marks, width - code.width_mm, words_mm),
     )
     return Block(marks=marks, width_mm=width, height_mm=height)
@@ -191,9 +192,9 @@ def _code_room_mm(sheet: SheetWords) -> float:
     return max(rooms)
 
 
-def _words_mm(sheet: SheetWords) -> float:
-    """How high the words are."""
-    rows = len(_line_ways(sheet)) + PAYLOAD_ROWS
+def _words_mm(sheet: SheetWords, payload_rows: int) -> float:
+    """How high the words are, with what the code says on so many rows."""
+    rows = len(_line_ways(sheet)) + payload_rows
     return (TITLE_MM + rows * LINE_MM) * LEADING + 2 * WORDS_PAD_MM
 
 
@@ -204,10 +205,10 @@ def _draw_name(name: str, height: float, style: PatternStyle) -> tuple[Mark, ...
     return (TextMark(x_mm=middle, y_mm=base, text=name, size_mm=size, face="bold", anchor="middle"),)
 
 
-def _draw_words(sheet: SheetWords, box: Box, page: PageStyle) -> tuple[Mark, ...]:
-    """Title, then the lines, and what the code says on one or two."""
+def _draw_words(sheet: SheetWords, box: Box, payload_rows: int, page: PageStyle) -> tuple[Mark, ...]:
+    """Title, then the lines, and what the code says on as many rows or fewer."""
     step, lines = LINE_MM * LEADING, _line_ways(sheet)
-    title_foot = box.bottom + (len(lines) + PAYLOAD_ROWS) * step
+    title_foot = box.bottom + (len(lines) + payload_rows) * step
     marks = _fit(sheet.stamp.title, "bold", Box(box.left, title_foot, box.right, box.top), page.heading_type_mm, page)
     for row, line in enumerate(lines):
         room = Box(box.left, title_foot - (row + 1) * step, box.right, title_foot - row * step)
