@@ -6,7 +6,7 @@ from typing import Final
 from docgen.pages import Choices, lay_out_words, words
 from docgen.pages.marks.page import Document, Packet
 from docgen.pages.setting.blocks import Block, Bullet, Heading, KeyValues, Paragraph, Tick, Together
-from docgen.plan import Plan
+from docgen.plan import Plan, join_words
 from docgen.tables.paper import paper_words
 from docgen.versions.compared.changes import Comparison
 from docgen.versions.compared.reprint import list_pages
@@ -15,7 +15,6 @@ from docgen.versions.compared.words import (
     REASONS,
     document_title,
     join_titles,
-    join_words,
     name_kept,
     name_pages,
     name_side,

@@ -5,6 +5,7 @@ from typing import Final
 
 from docgen.pages import CARD
 from docgen.pages import words as page_words
+from docgen.plan import join_words
 from docgen.problems import count_words, render_problem, shorten, show_plain
 from docgen.versions.compared.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Spot, TemplateVerdict
 from docgen.versions.compared.compare import compare_issued
@@ -197,11 +198,6 @@ def judge_words(verdict: TemplateVerdict) -> tuple[str, str]:
     if verdict.how == "changed":
         return CUT_AGAIN, f"{join_words([REASONS[reason] for reason in verdict.reasons])} changed"
     return (THROW, "it is no longer in the build") if verdict.how == "removed" else ("new", "")
-
-
-def join_words(items: Sequence[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    return " and ".join(item for item in (", ".join(items[:-1]), *items[-1:]) if item)
 
 
 def join_titles(titles: Sequence[str]) -> str:
