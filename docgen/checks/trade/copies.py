@@ -30,7 +30,8 @@ def find_empty_landings(subject: Subject) -> Iterator[Found]:
         if cut < least:
             what = f'there are {count_words(least, "place")} for "{name}", and {cut} {_is_are(cut)} cut'
             one = _lone_end(subject, name)
-            other = f'; or write end = "{one}" in one of its landings' if one and least == 2 * cut else ""
+            other = ", or look whether one of these places is meant for another part"
+            other = f'; or write end = "{one}" in one of its landings' if one and least == 2 * cut else other
             yield _place_of(subject, name), what, f"write cut = {least}{other}", name
         elif cut > most and not sewn[name] and not _is_riveted(subject, name):
             what = (

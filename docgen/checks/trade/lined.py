@@ -26,7 +26,7 @@ def find_few_linings(subject: Subject) -> Iterator[Found]:
             are = "is" if cut == 1 else "are"
             what = f'{cut} of the lining "{piece.name}" {are} cut, and it lines {names}, {need} in all'
             place = subject.written_at(subject.spec.pieces, piece.name, "cut", "like")
-            mend = f"write cut = {need}"
+            mend = f"write cut = {need}, or look which goods these are cut from"
             if _like_linings(subject, piece) >= need:
                 mend = "name in one of its seams the other lining of that shape"
             yield place, what, mend, piece.name
