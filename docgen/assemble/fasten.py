@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -13,14 +14,16 @@ from docgen.assemble.landing import Handling, Slot
 from docgen.assemble.stacks import add_lying
 from docgen.assemble.strap_ends import end_layers, thin_closings
 from docgen.classes import dataclass
+from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import distance, transform_point
+from docgen.geometry.vector import cross, distance, subtract, transform_point, unit
 from docgen.problems import Place
 from docgen.resolve import Build, Hole, Layer, Piece, Step, StrapEnd, by_name
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
 SNAP = "snap"
+FOLD_MM = 5.0  # beyond a fold, where rows that end at it may still lie
 HELD_ALONE = frozenset({SNAP, "other"})  # set in one part, unless that says what it goes through
 NO_STEP: Handling = (Step(do=""), frozenset())
 Named = list[tuple[Copy, Layer]]
@@ -217,8 +220,9 @@ def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
 
 
 def _half(goods: Goods, post: Post) -> Half:
-    """A snap's cap is in the part whose hole names the other; else the later of two parts in the spec has the stud, and
-    of two holes in one part that take one snap the second. A lining has its holes for what its part takes."""
+    """A snap's cap is in the part whose hole names the other, else in that one of two which bends over with it; else the
+    later of two parts in the spec has the stud, and of two holes in one part that take one snap the second. A lining has
+    its holes for what its part takes."""
     part = post.copy.part
     if post.hole is not None and post.hole.through:
         return "cap"
@@ -230,7 +234,22 @@ def _half(goods: Goods, post: Post) -> Half:
         return "stud"
     if len(others) < 2:
         return _half_of_pair(goods, post)
-    return "stud" if others and part != others[0].name else "cap"
+    flaps = [piece for piece in others if any(_is_on_flap(piece, hole, post) for hole in piece.marks.holes)]
+    outer = flaps[0] if len(flaps) == 1 else others[0]
+    return "cap" if part == outer.name else "stud"
+
+
+def _is_on_flap(piece: Piece, hole: Hole, post: Post) -> bool:
+    """Whether a hole for it lies beyond an open fold, where the piece is sewn to nothing."""
+    if hole.takes != post.hardware:
+        return False
+    rows = [at for line in piece.marks.stitch_lines for at in flatten(line.path)]
+    for fold in (fold for fold in piece.marks.folds if fold.is_open and not fold.of_hem):
+        along = unit(subtract(fold.end, fold.start))
+        side = math.copysign(1.0, cross(along, subtract(hole.at, fold.start)))
+        if rows and all(side * cross(along, subtract(at, fold.start)) <= FOLD_MM for at in rows):
+            return True
+    return False
 
 
 def _half_of_pair(goods: Goods, post: Post) -> Half:

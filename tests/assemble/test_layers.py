@@ -189,6 +189,19 @@ def test_of_two_pieces_that_do_not_name_each_other_the_later_has_the_stud(put_to
     assert [(one.part, one.half) for one in made.fastened] == list(zip(names.split(), halves, strict=True))
 
 
+@pytest.mark.parametrize(("fold_at", "half"), [("120 mm", "cap"), ("60 mm", "stud")])
+def test_the_piece_that_bends_over_has_the_cap(put_together: Put, fold_at: str, half: str) -> None:
+    """A back that is sewn at its foot and goes on as a flap; its hole lies in that, or below the fold."""
+    fold = f'folds = [{{ at = "{fold_at} from top", open = true, angle = 180 }}]\n'
+    front = piece("front", 200, 150, hole("centre, 60 mm from top", "snap"))
+    back = piece("back", 200, 300, fold + hole("centre, 100 mm from top", "snap"))
+    made = put_together(
+        front + back + rivet(1, "snap", "snap, line 24") + seam("foot", "front: bottom", "back: bottom")
+    )
+    other = {"cap": "stud", "stud": "cap"}[half]
+    assert {one.part: one.half for one in made.fastened} == {"back": half, "front": other}
+
+
 def test_a_snap_on_a_pocket_does_not_go_through_the_panel_beneath(put_together: Put) -> None:
     pocket = piece("pocket", 80, 60, hole("centre, middle", "snap"), of="thin")
     bag = piece("back", 200, 150, LANDING) + pocket + rivet(1, "snap", "snap") + seam("pocket", "pocket: left", "back")

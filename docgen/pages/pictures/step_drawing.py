@@ -29,7 +29,7 @@ LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
 DETAIL_WIDE_MM = 24.0
 TITLE_GAP_MM = 0.5  # under its name
 DETAIL_SHARE = 0.8  # of the height of a picture, for what is small in it
-PLACES = 12  # along a band, at which it is looked up whether it lies over another part
+EVERY_MM, PLACES = 10.0, (12, 120)  # along a band it is looked up so often, at least and at most, what it lies over
 WELL_SEEN = 0.7  # of a seam, that is enough of it
 UNBEGUN_WORTH = 0.6  # of a view, where the beginning of its seam is out of sight
 SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
@@ -187,8 +187,9 @@ def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
     near, at = min(posts, default=(math.inf, (0.0, 0.0, 0.0)))
     if near < SAME_POST_MM:
         return [at]
-    over = [at for at in _places(own) if _is_over(its, at)] or [*_places(own)]
-    return [over[len(over) // 2]]
+    if over := [at for at in _places(own) if _is_over(its, at)]:
+        return [over[len(over) // 2]]
+    return [min(_places(own), key=lambda at: min(round(math.dist(at, to), 3) for to in _places(its)))]
 
 
 def _places(body: Body) -> Iterator[Vec]:
@@ -200,8 +201,9 @@ def _places(body: Body) -> Iterator[Vec]:
         along_mm = body.placed.surface.measure(middle)[0]
         reach = [body.placed.surface.measure(at)[0] for at in face.ring]
         low, high = max(min(reach), band.begin_mm if face.band else min(reach)), max(reach)
-        for k in range(PLACES):
-            by = low + (high - low) * (k + 0.5) / PLACES - along_mm
+        count = min(max(round((high - low) / EVERY_MM), PLACES[0]), PLACES[1])
+        for k in range(count):
+            by = low + (high - low) * (k + 0.5) / count - along_mm
             way = body.placed.surface.along
             yield body.point(Point(middle.x + way.x * by, middle.y + way.y * by), face.band)
 
