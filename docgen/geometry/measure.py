@@ -252,7 +252,7 @@ def touch_test(path: Path, own: Box | None = None) -> Callable[[Box], bool]:
                 continue
             if (y0 < bottom and y1 < bottom) or (y0 > top and y1 > top):
                 continue
-            if _leg_touches(a, b, box):
+            if cut_to_box(a, b, box):
                 return True
         return False
 
@@ -308,20 +308,20 @@ def _cells_of(box: Box) -> Iterator[tuple[int, int]]:
     return itertools.product(range(math.floor(box.left / CELL_MM), math.floor(box.right / CELL_MM) + 1), rows)
 
 
-def _leg_touches(a: Point, b: Point, box: Box) -> bool:
-    """Cut the leg by the four sides in turn.
+def cut_to_box(a: Point, b: Point, box: Box) -> tuple[float, float] | None:
+    """The shares of a leg, from a on, between which it lies in a box; None where it does not touch it.
 
-    Something left means it touches (Liang and Barsky, from memory).
+    It is cut by the four sides in turn, and something is left where it touches (Liang and Barsky, ACM TOG 3, 1984).
     """
     first, last = 0.0, 1.0
-    for start, run, low, high in ((a[0], b[0] - a[0], box.left, box.right), (a[1], b[1] - a[1], box.bottom, box.top)):
-        if run == 0:
-            if not low <= start <= high:
-                return False
-            continue
-        near, far = sorted(((low - start) / run, (high - start) / run))
-        first, last = max(first, near), min(last, far)
-    return first <= last
+    for start, end, low, high in ((a[0], b[0], box.left, box.right), (a[1], b[1], box.bottom, box.top)):
+        if (start < low and end < low) or (start > high and end > high):
+            return None
+        run = end - start
+        if run:
+            near, far = (low - start) / run, (high - start) / run
+            first, last = max(first, min(near, far)), min(last, max(near, far))
+    return (first, last) if first <= last else None
 
 
 def hatch_lines(path: Path, spacing: float, angle_rad: float) -> tuple[Path, ...]:

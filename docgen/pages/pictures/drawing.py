@@ -11,6 +11,7 @@ from types import MappingProxyType
 
 from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Copy, Flat, MetalBody, Span, Vec, inner
 from docgen.classes import dataclass
+from docgen.geometry import vector
 from docgen.geometry.shapes import Point
 from docgen.pages.pictures.hide import Hider, rest_of
 from docgen.pages.pictures.legs import Leg, break_off, frame_legs
@@ -78,14 +79,10 @@ class Drawn:
 
     def scaled(self, share: float) -> Drawn:
         """The same drawing so many times as large."""
-
-        def put(at: Point) -> Point:
-            return Point(at.x * share, at.y * share)
-
         return replace(
             self,
             legs=tuple(
-                (kind, put(start), put(end))
+                (kind, vector.scale(start, share), vector.scale(end, share))
                 for kind, start, end in self.legs
                 if share >= THINNED_BELOW or not kind.endswith(BETWEEN)
             ),

@@ -6,10 +6,12 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from docgen.geometry.shapes import Point
+from docgen.geometry.measure import cut_to_box
+from docgen.geometry.shapes import Box, Point
 
 BREAK_MM = 1.0  # on paper, of a break line beyond the strap
 STRAP_MM = 5.0  # on paper: ends of lines no farther apart are of one strap
+TINY = 1e-9  # a share of a leg that is none
 JOIN_MM = 0.02  # legs whose ends lie no farther apart are one line
 
 Leg = tuple[str, Point, Point]
@@ -70,26 +72,12 @@ def chain_legs(legs: Sequence[Leg]) -> Iterator[tuple[str, list[Point]]]:
 
 def frame_legs(legs: Sequence[Leg], wide: float, high: float) -> Iterator[Leg]:
     """What of the legs lies within a window from (0, 0) on, and a frame round it."""
+    window = Box(0.0, 0.0, wide, high)
     for kind, start, end in legs:
-        span = cut_to_box(start, end, wide, high)
-        if span is not None:
-            begin, finish = span
+        begin, finish = cut_to_box(start, end, window) or (0.0, 0.0)
+        if finish - begin > TINY:
             yield kind, _at(start, end, begin), _at(start, end, finish)
-    corners = Point(0.0, 0.0), Point(wide, 0.0), Point(wide, high), Point(0.0, high), Point(0.0, 0.0)
-    yield from (("frame", start, end) for start, end in pairwise(corners))
-
-
-def cut_to_box(start: Point, end: Point, wide: float, high: float) -> tuple[float, float] | None:
-    """The shares of a leg between which it lies in a box from (0, 0) on (Liang and Barsky, ACM TOG 3, 1984)."""
-    low, top = 0.0, 1.0
-    for at, way, most in ((start.x, end.x - start.x, wide), (start.y, end.y - start.y, high)):
-        if abs(way) < 1e-9:
-            if not 0 <= at <= most:
-                return None
-            continue
-        first, last = sorted((-at / way, (most - at) / way))
-        low, top = max(low, first), min(top, last)
-    return (low, top) if top > low + 1e-9 else None
+    yield from (("frame", start, end) for start, end in pairwise((*window.corners, window.corners[0])))
 
 
 def _at(start: Point, end: Point, share: float) -> Point:

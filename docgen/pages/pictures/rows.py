@@ -9,6 +9,7 @@ from dataclasses import replace
 from docgen.assemble import Body, BodyLine, Copy, Flat, Span, Vec
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
+from docgen.geometry.vector import scale
 
 WHOLE = 1 - 1e-6
 CLOSED_MM = 1.0  # a row whose ends lie no farther apart goes round
@@ -30,11 +31,8 @@ class Start:
 
     def scaled(self, share: float) -> Start:
         """The same in a drawing so many times as large."""
-
-        def put(at: Point) -> Point:
-            return Point(at.x * share, at.y * share)
-
-        return replace(self, at=put(self.at), runs=tuple(tuple(map(put, run)) for run in self.runs))
+        runs = tuple(tuple(scale(at, share) for at in run) for run in self.runs)
+        return replace(self, at=scale(self.at, share), runs=runs)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

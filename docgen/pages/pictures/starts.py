@@ -8,8 +8,9 @@ from itertools import pairwise
 
 from docgen.fonts import cap_height_mm, text_width_mm
 from docgen.geometry.crossing import leg_distance
+from docgen.geometry.measure import cut_to_box
 from docgen.geometry.path import circle_path, polyline
-from docgen.geometry.shapes import Point
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.pictures.rows import Path, Start
 from docgen.pages.setting.blocks import PageStyle
@@ -111,7 +112,10 @@ def _number(start: Start, text: str, taken: Sequence[Leg], room_mm: tuple[float,
     inside, over = _around(start.at, (wide, high), room_mm)
     for spots, clear in ((inside, CLEAR_MM), (inside, LEAST_CLEAR_MM), (over, LEAST_CLEAR_MM)):
         for at in spots if least else ():
-            crossed = sum(1 for leg in near if _meets(leg, at, (wide / 2 + clear, high / 2 + clear)))
+            box = Box(
+                at.x - wide / 2 - clear, at.y - high / 2 - clear, at.x + wide / 2 + clear, at.y + high / 2 + clear
+            )
+            crossed = sum(1 for leg in near if cut_to_box(*leg, box))
             if crossed < least:
                 best, least = at, crossed
     return TextMark(x_mm=best.x, y_mm=best.y - high / 2, text=text, size_mm=size, face="bold", anchor="middle")
@@ -132,23 +136,3 @@ def _around(
     ]
     top = tall + OUT_MM / 2 - high / 2
     return [at for at in spots if at.y <= top], [at for at in spots if top < at.y <= top + OVER_MM]
-
-
-def _meets(leg: Leg, at: Point, half: tuple[float, float]) -> bool:
-    """Whether a leg goes through a box round a point (Liang and Barsky, ACM TOG 3, 1984)."""
-    (x1, y1), (x2, y2) = leg
-    x1, y1, x2, y2 = x1 - at[0], y1 - at[1], x2 - at[0], y2 - at[1]
-    wide, high = half
-    if (
-        (x1 > wide and x2 > wide)
-        or (x1 < -wide and x2 < -wide)
-        or (y1 > high and y2 > high)
-        or (y1 < -high and y2 < -high)
-    ):
-        return False
-    low, top = 0.0, 1.0
-    for begin, way, reach in ((x1, x2 - x1, wide), (y1, y2 - y1, high)):
-        if abs(way) > 1e-9:
-            first, last = (-reach - begin) / way, (reach - begin) / way
-            low, top = max(low, min(first, last)), min(top, max(first, last))
-    return low <= top

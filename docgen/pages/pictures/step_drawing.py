@@ -189,7 +189,8 @@ def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
         return [at]
     if over := [at for at in _places(own) if _is_over(its, at)]:
         return [over[len(over) // 2]]
-    return [min(_places(own), key=lambda at: min(round(math.dist(at, to), 3) for to in _places(its)))]
+    there = [*_places(its)]
+    return [min(_places(own), key=lambda at: min(round(math.dist(at, to), 3) for to in there))]
 
 
 def _places(body: Body) -> Iterator[Vec]:
