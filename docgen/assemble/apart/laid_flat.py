@@ -11,6 +11,7 @@ from docgen.assemble.apart.bonds import Group
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer, plus, times
 from docgen.classes import dataclass
 
@@ -98,9 +99,7 @@ def follow(metal: MetalBody, before: Mapping[Copy, Body], bodies: Mapping[Copy, 
     old, new = before[one.part].placed, bodies[one.part].placed
     if old.surface == new.surface:
         return metal
-    feet = ((k, old.surface.foot(band, one.at)) for k, band in enumerate(old.surface.bands))
-    found = [(round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None]
-    band = min(found)[1] if found else 0
+    band = _nearest_band(old.surface, one.at)
     return MetalBody(Moving(old=_frame(old, band), new=_frame(new, band)).metal(one), metal.title)
 
 
@@ -119,8 +118,13 @@ def _on_table(placed: Placed, home: int, *, is_out_up: bool) -> Moving:
 
 
 def _band_under(host: Placed, guest: Placed) -> int:
-    """The band of a host on which a part lies: that in whose plane, and within which, its hole or its corner is nearest."""
+    """The band of a host on which a part lies, by its hole or its corner."""
     at = guest.surface.point(guest.item.holes[0].at if guest.item.holes else guest.ring[0])
-    feet = [(k, host.surface.foot(band, at)) for k, band in enumerate(host.surface.bands)]
+    return _nearest_band(host.surface, at)
+
+
+def _nearest_band(surface: Surface, at: Vec) -> int:
+    """The band in whose plane, and within which, a point is nearest."""
+    feet = ((k, surface.foot(band, at)) for k, band in enumerate(surface.bands))
     near = [(round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None]
     return min(near)[1] if near else 0
