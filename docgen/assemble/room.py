@@ -11,12 +11,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from itertools import pairwise, permutations
+from itertools import permutations
 
 from docgen.assemble.assembly import Room, RoomKind
 from docgen.assemble.goods import Goods
 from docgen.geometry.outline import WHOLE, outline_box
-from docgen.geometry.path import flatten, path_box
+from docgen.geometry.path import flatten, path_box, ring_area
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance
 from docgen.resolve import Seam, SeamSide
@@ -100,10 +100,10 @@ def _within_mm(goods: Goods, seam: Seam, side: SeamSide) -> tuple[float, float] 
     enough."""
     piece = goods.pieces.get(side.part)
     lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name] if piece else []
-    inner = min(lines, key=lambda path: abs(_area_mm2(flatten(path)))) if len(lines) > 1 else next(iter(lines), None)
+    inner = min(lines, key=lambda path: abs(ring_area(flatten(path)))) if len(lines) > 1 else next(iter(lines), None)
     if inner is not None and inner.closed:
         box = path_box(inner)
-        is_square = abs(_area_mm2(flatten(inner, CHORDS_MM))) >= SQUARE_SHARE * box.width * box.height
+        is_square = abs(ring_area(flatten(inner, CHORDS_MM))) >= SQUARE_SHARE * box.width * box.height
         return (box.width, box.height) if is_square else None
     return None if inner is None or len(side.edges) < 3 else _square(inner)
 
@@ -127,18 +127,12 @@ def _square(line: Path) -> tuple[float, float] | None:
     if width_mm < 1.0:
         return None
     height_mm = max(abs(_cross(first, last, at)) for at in points) / width_mm
-    is_square = abs(_area_mm2(points)) >= SQUARE_SHARE * width_mm * height_mm
+    is_square = abs(ring_area(points)) >= SQUARE_SHARE * width_mm * height_mm
     return (width_mm, height_mm) if is_square else None
 
 
 def _cross(a: Point, b: Point, at: Point) -> float:
     return (b.x - a.x) * (at.y - a.y) - (b.y - a.y) * (at.x - a.x)
-
-
-def _area_mm2(points: tuple[Point, ...] | list[Point]) -> float:
-    """The area that a line shuts in with the straight way from its end to its start (shoelace formula)."""
-    twice_mm2: float = sum(a.x * b.y - b.x * a.y for a, b in pairwise((*points, points[0])))
-    return twice_mm2 / 2
 
 
 def _pouches(goods: Goods) -> Iterator[Room]:

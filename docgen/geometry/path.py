@@ -81,6 +81,12 @@ def path_area(path: Path) -> float:
     return total + segment_area(Line(end_point(path), start_point(path)))
 
 
+def ring_area(points: Sequence[tuple[float, float]]) -> float:
+    """Area in mm2 of a ring of points, closed by a straight line from its last to its first (the shoelace formula of
+    Gauss); positive when they run anticlockwise, 0.0 for fewer than three."""
+    return sum(points[k - 1][0] * y - x * points[k - 1][1] for k, (x, y) in enumerate(points)) / 2
+
+
 def path_box(path: Path) -> Box:
     """The smallest upright box around the drawn line; exact. GeometryError for a path without segments."""
     return box_of([point for segment in _segments(path) for point in outer_points(segment)])

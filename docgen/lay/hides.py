@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from docgen.geometry.path import ring_area
 from docgen.lay.search import Chance
 from docgen.resolve import Goods
 from docgen.tables.hides import MEASURED_EVERY_MM
@@ -192,8 +193,8 @@ def _taped(measured_mm: Sequence[float], back: float, stretch: float) -> Shape:
 
 
 def outline_area(shape: Sequence[tuple[float, float]]) -> float:
-    """The area inside a closed outline (Gauss's formula)."""
-    return abs(sum(shape[k - 1][0] * y - x * shape[k - 1][1] for k, (x, y) in enumerate(shape))) / 2
+    """The area inside a closed outline in mm2."""
+    return abs(ring_area(shape))
 
 
 # A ten-sided round of radius 1, and turns by six angles: numbers that are the same everywhere, and need no sine.

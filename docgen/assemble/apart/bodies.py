@@ -16,7 +16,7 @@ from docgen.assemble.space.surface import between, is_in_ring
 from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
-from docgen.geometry.path import flatten
+from docgen.geometry.path import flatten, ring_area
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, scale, subtract, turn_left, unit
 
@@ -85,7 +85,7 @@ class Body:
 
     @property
     def largest_band(self) -> int:
-        return max(self.faces, key=lambda face: (round(abs(_area(face.ring)), 3), -face.band)).band
+        return max(self.faces, key=lambda face: (round(abs(ring_area(face.ring)), 3), -face.band)).band
 
     @property
     def is_strap(self) -> bool:
@@ -144,7 +144,7 @@ class Body:
             band = face.band
             bends = [(surface.bands[band].begin_mm, band - 1)] if band else []
             bends += [(surface.bands[band].end_mm, band + 1)] if band < last else []
-            hand = 1.0 if _area(face.ring) > 0 else -1.0
+            hand = 1.0 if ring_area(face.ring) > 0 else -1.0
             corners = zip((*face.ring, face.ring[0]), (*face.corners, face.corners[0]), strict=True)
             for (at, start), (to, end) in pairwise(corners):
                 along = surface.measure(at)[0], surface.measure(to)[0]
@@ -322,10 +322,6 @@ def _depth(bodies: Mapping[Copy, Body], copy: Copy) -> int:
 
 def _both_on(along: tuple[float, float], cut: float) -> bool:
     return abs(along[0] - cut) < ON_BEND_MM and abs(along[1] - cut) < ON_BEND_MM
-
-
-def _area(ring: Sequence[Point]) -> float:
-    return sum(p[0] * q[1] - p[1] * q[0] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True))
 
 
 def _strips(row: Sequence[Point], ring: Sequence[Point]) -> Iterator[tuple[Point, ...]]:

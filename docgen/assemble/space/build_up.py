@@ -16,6 +16,7 @@ from docgen.assemble.space.scene import Scene, Tie, crosses
 from docgen.assemble.space.surface import Surface, bend_on, clip, flat, is_in_ring, stand
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, length, minus, times
+from docgen.geometry.path import ring_area
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, distance, dot, subtract, transform_point
 
@@ -59,7 +60,7 @@ def _lie_back(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
     fits."""
     for host in dict.fromkeys(tie.other for tie in ties):
         mine = [tie for tie in ties if tie.other == host]
-        if not all(map(_is_as_long, mine)) or _area_mm2([at for tie in mine for at in tie.mine.points]) < 1.0:
+        if not all(map(_is_as_long, mine)) or _is_one_line([at for tie in mine for at in tie.mine.points]):
             continue
         for one in mine[0].beginnings():
             ways = [faced(scene, one, way) for way in (BACK_TO_BACK, SAME_FACE)]
@@ -89,10 +90,8 @@ def _is_as_long(tie: Tie) -> bool:
     return abs(mine - its) <= MEETS_MM + tie.seam.eased_mm
 
 
-def _area_mm2(points: Sequence[Point]) -> float:
-    """Twice the area of a closed ring: nothing of points on one line."""
-    ring = [*points[1:], points[0]]
-    return abs(sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(points, ring, strict=True)))
+def _is_one_line(points: Sequence[Point]) -> bool:
+    return abs(ring_area(points)) < 0.5
 
 
 def _note_straight(scene: Scene, copy: Copy, host: Copy, ties: Sequence[Tie]) -> None:

@@ -10,8 +10,10 @@ from collections.abc import Collection, Sequence
 from itertools import pairwise
 
 from docgen.assemble import Flat, Side, Span
+from docgen.geometry.path import ring_area
 
 EDGE_ON = 1e-3  # the cosine of a face that is seen from its edge and hides nothing
+LEAST_MM2 = 5e-4  # a face on paper that hides nothing
 TINY = 1e-9
 CELLS = 12  # along the longer side of the drawing
 
@@ -22,7 +24,10 @@ class Hider:
     def __init__(self, faces: Sequence[tuple[Sequence[Flat], float]]) -> None:
         """`faces`: corners on paper, and the cosine between the face and the ray; by their numbers they are named."""
         self.sides: list[Side | None] = [
-            Side(points, cosine) if abs(cosine) > EDGE_ON and _area(points) > 1e-3 else None for points, cosine in faces
+            Side(points, cosine)
+            if abs(cosine) > EDGE_ON and abs(ring_area([(x, y) for x, y, _ in points])) > LEAST_MM2
+            else None
+            for points, cosine in faces
         ]
         seen = [side for side in self.sides if side is not None]
         self.left = min((side.left for side in seen), default=0.0)
@@ -87,10 +92,6 @@ class Hider:
     def _at(self, x: float, y: float, number: int) -> float | None:
         side = self.sides[number]
         return side.near(x, y) if side is not None and side.holds(x, y) else None
-
-
-def _area(points: Sequence[Flat]) -> float:
-    return abs(sum(p[0] * q[1] - p[1] * q[0] for p, q in zip(points, [*points[1:], points[0]], strict=True)))
 
 
 def _within(side: Side, x: float, y: float, dx: float, dy: float, low: float, high: float) -> list[Span]:
