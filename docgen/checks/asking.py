@@ -64,7 +64,9 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
 
 
 def _ask_places(build: Assembled, parts: Parts) -> Iterator[Question]:
-    """Which side of a part faces out, and where a part lies; once for a part, and of two that face alike for one."""
+    """Which side of a part faces out, and where a part lies; once for a part, and of two that face alike for one. Of what
+    stands by itself and has others lying on it, as a loose lid does, a check speaks."""
+    hosts = {lies.host.part for lies in build.assembly.lies}
     told: set[str] = set()
     for copy, why in TakenApart(build).withheld.items():
         name, placed = copy.part, build.space.part(copy)
@@ -76,6 +78,8 @@ def _ask_places(build: Assembled, parts: Parts) -> Iterator[Question]:
             what = f'nothing says which side of "{name}" faces out: it is sewn to "{host}", and both face one way'
             answer = 'write shows = "flesh" for the one whose grain side looks inward, as that of a lining does'
             yield Question(place=_place_of(parts, name), what=what, answer=answer)
+        elif why == PLACE_UNTOLD and name in hosts:
+            continue
         elif why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD) and name in parts.pieces:
             told.add(name)
             yield _ask_where(parts, name, host, why)

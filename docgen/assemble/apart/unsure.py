@@ -43,9 +43,7 @@ def _faces_its_host(space: Space, placed: Placed) -> bool:
     """Whether a part that is sewn to another one all along shows the same way as that, so that one of them must be meant
     turned over."""
     host = space.part(placed.host) if placed.host and placed.how == "back to back" else None
-    if host is None or len(host.surface.bands) != len(placed.surface.bands):
-        return False
-    return all(inner(placed.out(k), host.out(k)) > 0 for k in range(len(placed.surface.bands)))
+    return host is not None and placed.looks_as(host)
 
 
 def has_rival_leaves(placed: Placed) -> bool:

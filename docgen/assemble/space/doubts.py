@@ -11,6 +11,7 @@ from docgen.assemble.space.close import face_normal, is_over
 from docgen.assemble.space.placed import Gap, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, apart, inner, minus
+from docgen.geometry.outline import edge_names
 from docgen.problems import Problem, make_caution
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length
@@ -32,7 +33,7 @@ def _find_apart(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tu
     show, seams = scene.goods.build.show, scene.goods.seams
     worst: dict[str, Gap] = {}
     for gap in gaps:
-        if gap.over_mm > EDGES_APART_MM and _are_sure(scene, gap.one, gap.other):
+        if gap.over_mm > EDGES_APART_MM and _are_sure(scene, gap.one, gap.other) and not _is_dart(scene, gap):
             worst[gap.seam] = max(worst.get(gap.seam, gap), gap, key=lambda one: one.over_mm)
     for name, gap in worst.items():
         one, other = gap.one.part, gap.other.part
@@ -46,6 +47,24 @@ def _find_apart(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tu
             "accept it where the leather is to bulge"
         )
         yield make_caution(seams[name].place, what, mend, "edges-apart", name), (gap.one, gap.other)
+
+
+def find_darted(scene: Scene, gaps: Sequence[Gap]) -> Iterator[Copy]:
+    """Copies that a dart bends otherwise than they are placed."""
+    yield from (gap.one for gap in gaps if gap.over_mm > EDGES_APART_MM and _is_dart(scene, gap))
+
+
+def _is_dart(scene: Scene, gap: Gap) -> bool:
+    """Whether a seam closes a part on itself from a corner on, along the edges on both sides of it: a dart, the corner of
+    a box or of a boxed bag. It closes however the leather bulges, in more ways than the straight bends of a surface."""
+    piece = scene.goods.pieces.get(gap.one.part)
+    sides = [side for side in scene.goods.seams[gap.seam].sides if side.edges]
+    if gap.one != gap.other or piece is None or len(sides) != 2 or any(side.stretch_mm for side in sides):
+        return False
+    names = edge_names(piece.sewn_outline)
+    follows = dict(zip(names, (*names[1:], names[0]), strict=True))
+    one, two = ({side.edges[0], side.edges[-1]} for side in sides)
+    return any(follows.get(edge) in two for edge in one) or any(follows.get(edge) in one for edge in two)
 
 
 def _are_sure(scene: Scene, one: Copy, other: Copy) -> bool:

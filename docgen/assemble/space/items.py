@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 
@@ -145,17 +145,19 @@ class Items:
         return self._made[key]
 
     def may_turn(self, part: str) -> bool:
-        """Whether a piece is the same turned over, so that its left may be meant for its right: its outline is, and it
-        has no holes or folds, and nothing lands on it; nor does it land itself, but for the inside of its host, where a
-        maker sees it from behind."""
+        """Whether a piece is the same turned over, so that its left may be meant for its right: its outline, holes and
+        folds are, and nothing lands on it; nor does it land itself, but for the inside of its host, where a maker sees it
+        from behind."""
         piece = self.goods.pieces.get(part)
         lies = [one for one in self.assembly.lies if not one.is_cover]
         names = {one.host.part for one in lies} | {one.copy.part for one in lies if not one.is_inside}
-        if piece is None or piece.marks.holes or piece.marks.folds or piece.is_pair or part in names:
+        if piece is None or piece.is_pair or part in names:
             return False
-        ring = self.of(Copy(part)).ring
         middle = outline_box(piece.outline).centre.x
-        return all(min(math.dist((2 * middle - at.x, at.y), to) for to in ring) < SAME_MM for at in ring)
+        ring = self.of(Copy(part)).ring
+        holes = tuple(hole.at for hole in piece.marks.holes)
+        ends = tuple(at for fold in piece.marks.folds for at in (fold.start, fold.end))
+        return all(_is_even(points, middle) for points in (ring, holes, ends))
 
     @cached_property
     def sewings(self) -> tuple[Sewing, ...]:
@@ -200,6 +202,11 @@ class Items:
         if track.length_mm < SAME_MM:
             return None
         return track.reversed() if is_backward != item.is_mirrored else track
+
+
+def _is_even(points: Sequence[Point], middle: float) -> bool:
+    """Whether each point, turned about an upright middle, comes to lie on one of them."""
+    return all(min(math.dist((2 * middle - at.x, at.y), to) for to in points) < SAME_MM for at in points)
 
 
 def _mirror(piece: Piece) -> Transform:

@@ -10,7 +10,7 @@ from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.build_up import build_up, close, join_straight
 from docgen.assemble.space.close import find_buckled, find_gaps, find_meetings, settle
-from docgen.assemble.space.doubts import find_doubts
+from docgen.assemble.space.doubts import find_darted, find_doubts
 from docgen.assemble.space.first import anchor_of, put_first
 from docgen.assemble.space.fittings import find_unset, set_metal
 from docgen.assemble.space.hinges import hinge
@@ -24,6 +24,7 @@ from docgen.tables.sewing import EDGES_APART_MM
 
 Rule = Callable[[Scene, Copy], bool]
 Result = tuple[Scene, tuple[Gap, ...]]
+BESIDE = "nothing joins it to the parts that are placed"
 MOST_TURNS, MOST_TRIES = 3, 6  # a build that does not close is tried anew so often
 
 
@@ -32,12 +33,13 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
     the spec is told as not placed, and why."""
     goods = Goods(build)
     scene, gaps = _place_all(goods, assembly)
-    if any(gap.over_mm > EDGES_APART_MM for gap in gaps):
+    if any(gap.over_mm > EDGES_APART_MM for gap in gaps) or any(_facing_alike(scene)):
         scene, gaps = _turn_pieces(scene, gaps)
     hung = [*hang_metal(scene)]
     unplaced = [*_tell_unplaced(scene), *place_straps(scene, hung)]
     metal = [*set_metal(scene, hung)]
     doubts = [*find_doubts(scene, gaps)]
+    unsure = [*(copy for _, copies in doubts for copy in copies), *find_darted(scene, gaps)]
     return Space(
         kind=scene.kind,
         front=next((copy for copy, placed in scene.placed.items() if placed.host is None), None),
@@ -49,7 +51,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
         unplaced=tuple(unplaced),
         metal=tuple(metal),
         unset=tuple(find_unset(scene, metal)),
-        doubtful=tuple(dict.fromkeys(copy for _, copies in doubts for copy in copies)),
+        doubtful=tuple(dict.fromkeys(unsure)),
         doubts=tuple(problem for problem, _ in doubts),
     )
 
@@ -74,7 +76,7 @@ def _turn_pieces(scene: Scene, gaps: tuple[Gap, ...]) -> Result:
     best, turned = (scene, gaps), list[str]()
     for _ in range(MOST_TURNS):
         wide = [gap for gap in best[1] if gap.over_mm > EDGES_APART_MM]
-        parts = dict.fromkeys(copy.part for gap in wide for copy in (gap.one, gap.other))
+        parts = dict.fromkeys([*(copy.part for gap in wide for copy in (gap.one, gap.other)), *_facing_alike(best[0])])
         free = [part for part in parts if part not in turned and scene.items.may_turn(part)]
         tries = [(part, _place_all(scene.goods, scene.assembly, [*turned, part])) for part in free[:MOST_TRIES]]
         part, found = min(tries, key=lambda one: _misfit(one[1]), default=("", best))
@@ -84,11 +86,22 @@ def _turn_pieces(scene: Scene, gaps: tuple[Gap, ...]) -> Result:
     return best
 
 
-def _misfit(result: Result) -> tuple[int, int, float]:
-    """How many parts are not placed, how many seams are farther apart than leather gives, and by how much in all."""
+def _misfit(result: Result) -> tuple[int, int, int, float]:
+    """How many parts are not placed, how many seams are farther apart than leather gives, how many parts are sewn face
+    to face and face alike, and by how much those seams are apart in all."""
     scene, gaps = result
     wide = [gap.over_mm for gap in gaps if gap.over_mm > EDGES_APART_MM]
-    return len(scene.items.copies) - len(scene.placed), len(wide), round(sum(wide), 3)
+    alike = [*_facing_alike(scene)]
+    return len(scene.items.copies) - len(scene.placed), len(wide), len(alike), round(sum(wide), 3)
+
+
+def _facing_alike(scene: Scene) -> Iterator[str]:
+    """Parts that look the way of another one to which a turned seam joins them: sewn face to face they cannot."""
+    for copy, placed in scene.placed.items():
+        host = scene.placed[placed.host] if placed.how == "back to back" and placed.host else None
+        turned = [tie for tie in scene.ties_of(copy) if tie.seam.is_turned and tie.other == placed.host]
+        if host is not None and turned and placed.looks_as(host):
+            yield copy.part
 
 
 def _place_one(scene: Scene) -> bool:
@@ -136,9 +149,21 @@ def _why(scene: Scene, copy: Copy) -> str:
         return "there is nothing to begin with"
     if scene.ties_of(copy):
         is_beside = all(other not in scene.placed for other in scene.outer_partners(copy))
-        return "nothing joins it to the parts that are placed" if is_beside else "its seams do not tell how it lies"
+        return BESIDE if is_beside else "its seams do not tell how it lies"
+    holders = {*_holders(scene, copy)}
+    if holders and holders.isdisjoint(one.part for one in scene.placed):
+        return BESIDE
     if any(True for _ in scene.flat_ties(copy)):
         return SPOT_UNTOLD
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):
         return "the part that it is riveted to has no hole for it"
     return PLACE_UNTOLD
+
+
+def _holders(scene: Scene, copy: Copy) -> Iterator[str]:
+    """The parts that a copy lies on, or is riveted to."""
+    yield from (lies.host.part for lies in scene.assembly.lies if lies.copy == copy and not lies.is_cover)
+    for other in scene.items.copies:
+        mine = any(hole.takes and other.part in hole.through for hole in scene.item(copy).holes)
+        if mine or any(hole.takes and copy.part in hole.through for hole in scene.item(other).holes):
+            yield other.part

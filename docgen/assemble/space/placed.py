@@ -10,7 +10,7 @@ from docgen.assemble.space.items import Item
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.track import trace
-from docgen.assemble.space.vectors import Vec, plus, times
+from docgen.assemble.space.vectors import Vec, inner, plus, times
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.problems import Problem
@@ -87,6 +87,11 @@ class Placed:
         """The way its outer face looks in a band: the grain side, or the flesh side of what shows that."""
         normal = self.surface.normal(band)
         return normal if self.is_grain_out else times(normal, -1.0)
+
+    def looks_as(self, other: Placed) -> bool:
+        """Whether another part that lies along it looks the same way all over."""
+        bands = range(len(self.surface.bands))
+        return len(bands) == len(other.surface.bands) and all(inner(self.out(k), other.out(k)) > 0 for k in bands)
 
     @property
     def faces(self) -> tuple[Face, ...]:

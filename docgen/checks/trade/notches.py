@@ -1,6 +1,7 @@
 """Check of match marks: those of seam partners must meet when the seam is sewn."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
@@ -23,32 +24,42 @@ def find_notches_apart(subject: Subject) -> Iterator[Found]:
         sides = [side for side in seam.sides if side.edges]
         marks = [_side_marks(side, stitches[seam.stitch], subject) for side in sides]
         for side, found in zip(sides[1:], marks[1:], strict=True):
-            gap_mm = _worst_gap(seam, marks[0], side, found)
+            gap_mm, one_mm, other_mm = _worst_gap(seam, marks[0], side, found)
             if gap_mm > subject.build.limits.notches_meet_mm + seam.eased_mm:
                 what = (
                     f'in the seam "{seam.name}" the notches of {side_words(sides[0])} and {side_words(side)} lie '
-                    f"{subject.length(gap_mm)} apart"
+                    f"{subject.length(gap_mm)} apart: {subject.length(one_mm)} and {subject.length(other_mm)} from where "
+                    "it begins"
                 )
                 yield seam.place, what, "measure both again from one end of the seam", seam.name
 
 
-def _worst_gap(seam: Seam, first: list[float], side: SeamSide, other: list[float]) -> float:
+class _Gap(NamedTuple):
+    """How far two notches lie apart, and where each lies along the seam: of its first side, and of another."""
+
+    apart_mm: float
+    first_mm: float
+    other_mm: float
+
+
+def _worst_gap(seam: Seam, first: list[float], side: SeamSide, other: list[float]) -> _Gap:
     """The farthest that a notch of the side with fewer lies from one of the other, laid the better way round; 0 where
     one side has none."""
     if not first or not other:
-        return 0.0
+        return _Gap(0.0, 0.0, 0.0)
     carried = [mm * seam.length_mm / side.length_mm for mm in other]
     turned = [seam.length_mm - mm for mm in carried]
     return min(_gap(first, carried), _gap(first, turned))
 
 
-def _gap(one: list[float], two: list[float]) -> float:
-    few, many = (one, two) if len(one) <= len(two) else (two, one)
-    return max(min(abs(mm - other) for other in many) for mm in few)
+def _gap(first: list[float], other: list[float]) -> _Gap:
+    if len(first) > len(other):
+        return max(min(_Gap(abs(one - mm), one, mm) for one in first) for mm in other)
+    return max(min(_Gap(abs(mm - two), mm, two) for two in other) for mm in first)
 
 
 def _side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]:
-    """Distances of the notches along the stitch line of a side."""
+    """Distances of the notches along the stitch line of a side, which runs between the folds of its hems."""
     parts = subject.parts
     if side.part in parts.joins:
         return _join_marks(side, subject)
@@ -57,9 +68,9 @@ def _side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]
         return []
     run = run_path(piece.outline, side.edges)
     if side.stretch_mm:
-        run = part_of(run, *side.stretch_mm)
+        run = part_of(run_path(piece.sewn_outline, side.edges), *side.stretch_mm)
     marks = [notch for notch in piece.marks.notches if distance_to_path(run, notch.at) < NEAR_MM]
-    path = inset_stretch(piece.outline, side.edges, stitch.inset_mm, side.stretch_mm) if marks else run
+    path = inset_stretch(piece.sewn_outline, side.edges, stitch.inset_mm, side.stretch_mm) if marks else run
     return [_nearest_along(path, add(notch.at, scale(notch.inward, stitch.inset_mm))) for notch in marks]
 
 
