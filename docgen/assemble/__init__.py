@@ -47,6 +47,7 @@ from docgen.assemble.goods import mirror
 from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.order import list_work
 from docgen.assemble.piles import Grain, Pile, Ply, pile_post, pile_run, pile_seam
+from docgen.assemble.posts import wanted_pressed
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import goes_in_room, room_words
 from docgen.assemble.space import (

@@ -100,7 +100,8 @@ class Fastened:
     halves each go through their own piece: `half` says which. `around` is what the end of a strap turns round there.
 
     A post of `post_least_mm` to `post_most_mm` is wanted; `post_mm` is the one chosen from the drawer, 0 where none is
-    named, or none will do."""
+    named, or none will do. Foam gives: `shorter_mm` are the posts of the drawer from the one that fits with foam pressed
+    flat up to that."""
 
     hardware: str
     part: str
@@ -112,6 +113,7 @@ class Fastened:
     post_least_mm: float = 0.0
     post_most_mm: float = 0.0
     post_mm: float = 0.0
+    shorter_mm: tuple[float, ...] = ()
     place: Place = Place()
 
     @property

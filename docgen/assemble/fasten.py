@@ -18,8 +18,7 @@ from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, transform_point, unit
 from docgen.problems import Place
-from docgen.resolve import Build, Hole, Layer, Piece, Step, StrapEnd, by_name
-from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
+from docgen.resolve import Hole, Layer, Piece, Step, StrapEnd
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
 SNAP = "snap"
@@ -362,18 +361,3 @@ def group_alike(found: Sequence[Fastened]) -> tuple[Fastened, ...]:
 
 def _as_one(group: Sequence[Fastened]) -> Fastened:
     return replace(group[0], count=sum(one.count for one in group))
-
-
-def choose_posts(build: Build, found: Sequence[Fastened]) -> Iterator[Fastened]:
-    """Each with the post from the drawer that fits its stack, at its thickest and at its thinnest place."""
-    hardware = by_name(build.hardware)
-    for one in found:
-        item = hardware[one.hardware]
-        ends = (one.stack.thickest_mm, one.stack.thinnest_mm)
-        wanted = [find_post_mm(item.kind, end_mm, build.limits.post_over_mm(item.kind)) for end_mm in ends]
-        if wanted[0] is None or wanted[1] is None:
-            yield one
-            continue
-        least_mm, most_mm = wanted[0][0], wanted[1][1]
-        post_mm = choose_post((least_mm, most_mm), item.posts_mm, find_slack_mm(item.kind))
-        yield replace(one, post_least_mm=least_mm, post_most_mm=most_mm or 0.0, post_mm=post_mm or 0.0)

@@ -7,19 +7,11 @@ from collections.abc import Iterator, Sequence
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Lies, Run, Sewn
 from docgen.assemble.bench import Bench, Bundle, Lying
 from docgen.assemble.doubts import find_doubts
-from docgen.assemble.fasten import (
-    NO_STEP,
-    Post,
-    choose_posts,
-    find_event,
-    find_posts,
-    group_alike,
-    set_posts,
-    setting_steps,
-)
+from docgen.assemble.fasten import NO_STEP, Post, find_event, find_posts, group_alike, set_posts, setting_steps
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, find_slots, lay_in_step, lay_with_seam, step_parts
 from docgen.assemble.order import order_work
+from docgen.assemble.posts import choose_posts
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import find_room
 from docgen.assemble.runs import run_dividers, run_joints, run_strap

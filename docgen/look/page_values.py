@@ -187,11 +187,12 @@ def _tell_material(one: MaterialPlan, build: Build) -> tuple[str, ...]:
 
 
 def tell_hardware(plan: Plan) -> Listed:
-    """How many of each, by the length of post where posts are chosen."""
+    """How many of each, by the length of post where posts are chosen; last those to try."""
     rows = (
-        (item.hardware.what, f"post {format_mm(post_mm)}" if post_mm else "", str(count))
+        (item.hardware.what, f"post {format_mm(post_mm)}{to_try}" if post_mm else "", str(count))
         for item in plan.hardware
-        for post_mm, count in item.posts or ((0.0, item.count),)
+        for posts, to_try in ((item.posts or ((0.0, item.count),), ""), (item.tried, ", to try"))
+        for post_mm, count in posts
     )
     return Listed(title="hardware", headings=("what", "post", "count"), rows=tuple(rows))
 

@@ -189,7 +189,9 @@ def _join_hardware(plans: Sequence[Plan]) -> Iterator[HardwareItem]:
         yield HardwareItem(
             hardware=replace(hardware, what=_name_variants(hardware.what, names)),
             count=sum(item.count for item in alike),
-            posts=_join_posts(alike),
+            posts=_join_posts(item.posts for item in alike),
+            tried=_join_posts(item.tried for item in alike),
+            wanted=max(item.wanted for item in alike),
         )
 
 
@@ -204,10 +206,10 @@ def _join_trimmings(plans: Sequence[Plan]) -> Iterator[TrimmingItem]:
         yield TrimmingItem(trimming=replace(alike[0].trimming, what=what), cuts=tuple(counts.items()))
 
 
-def _join_posts(items: Iterable[HardwareItem]) -> tuple[tuple[float, int], ...]:
+def _join_posts(items: Iterable[tuple[tuple[float, int], ...]]) -> tuple[tuple[float, int], ...]:
     counts: dict[float, int] = {}
-    for item in items:
-        for post_mm, count in item.posts:
+    for posts in items:
+        for post_mm, count in posts:
             counts[post_mm] = counts.get(post_mm, 0) + count
     return tuple(sorted(counts.items(), key=lambda entry: (entry[0] == 0.0, entry[0])))
 

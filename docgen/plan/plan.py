@@ -175,11 +175,14 @@ class Needles:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareItem:
     """`count` for the whole batch; `posts` are post length in mm (0: none chosen) and how many of it, where posts
-    are chosen by the leather they go through."""
+    are chosen by the leather they go through. Not in the count are `tried`, shorter posts in mm and how many of each,
+    where foam gives; and `wanted` spares (of each post), where none is counted."""
 
     hardware: Hardware
     count: int
     posts: tuple[tuple[float, int], ...] = ()
+    tried: tuple[tuple[float, int], ...] = ()
+    wanted: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

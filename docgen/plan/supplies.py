@@ -6,14 +6,36 @@ from docgen.assemble import Assembled
 from docgen.plan.plan import HardwareItem, Needles, PlanStep, Supply, ThreadNeed
 from docgen.resolve import Hardware
 from docgen.tables.consumables import is_consumable
+from docgen.tables.hardware import count_wanted
 
 
 def plan_hardware(build: Assembled) -> tuple[HardwareItem, ...]:
     """Hardware for the whole batch, with the posts chosen for it."""
     return tuple(
-        HardwareItem(hardware=item, count=item.count * build.makes, posts=_count_posts(build, item))
+        HardwareItem(
+            hardware=item,
+            count=item.count * build.makes,
+            posts=_count_posts(build, item),
+            tried=_count_tried(build, item),
+            wanted=_count_wanted(build, item),
+        )
         for item in build.hardware
     )
+
+
+def _count_tried(build: Assembled, item: Hardware) -> tuple[tuple[float, int], ...]:
+    """Shorter posts to try in place of those chosen, as many as may be taken of each."""
+    counts: dict[float, int] = {}
+    for fitting in build.assembly.fastened:
+        for post_mm in fitting.shorter_mm if fitting.hardware == item.name and fitting.items else ():
+            counts[post_mm] = counts.get(post_mm, 0) + fitting.items * build.makes
+    return tuple(sorted(counts.items()))
+
+
+def _count_wanted(build: Assembled, item: Hardware) -> int:
+    """Spares to have, where places take all that are counted."""
+    places = sum(fitting.items for fitting in build.assembly.fastened if fitting.hardware == item.name)
+    return count_wanted(item.kind, places * build.makes) if 0 < item.count <= places else 0
 
 
 def _count_posts(build: Assembled, item: Hardware) -> tuple[tuple[float, int], ...]:

@@ -68,6 +68,12 @@ def count_spares(kind: str, places: int) -> int:
     return max(FEW_SPARES, int(SPARES_PER_PLACE * places))
 
 
+def count_wanted(kind: str, places: int) -> int:
+    """How many more of a kind to have at hand than so many places take: one in ten, at least two. Common practice, no
+    published source."""
+    return max(2, -(-places // 10)) if kind in KINDS_THAT_SPOIL else 0
+
+
 def find_kind(what: str) -> str:
     """The kind of hardware that its words name; "other" when they name none."""
     spaced = " ".join(re.findall(r"[a-z-]+", what.lower()))

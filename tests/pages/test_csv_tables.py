@@ -96,10 +96,10 @@ def test_pieces_stand_in_the_order_of_cutting() -> None:
 def test_hardware_is_split_by_post() -> None:
     plan = make_plan()
     rivet = next(item for item in plan.hardware if item.hardware.name == "rivet")
-    split = replace(rivet, posts=((6.0, 8), (8.0, 6)))
+    split = replace(rivet, posts=((6.0, 8), (8.0, 6)), tried=((6.0, 2),))
     table = find(replace(plan, hardware=(split,)), "hardware")
     rows = [row for row in table.rows if row[0] == "rivet"]
-    assert [(row[2], row[3]) for row in rows] == [("8", "6"), ("6", "8")]
+    assert [(row[2], row[3], row[-1]) for row in rows] == [("8", "6", ""), ("6", "8", ""), ("2", "6", "to try")]
 
 
 def test_costs_end_with_the_batch_and_one_make() -> None:

@@ -208,6 +208,14 @@ def test_posts_that_were_chosen_are_told() -> None:
     assert "to try: 6 mm, 8 mm" in lay_out_texts(replace(plan, hardware=(open_post,)))
 
 
+def test_what_to_have_besides_the_count_is_told() -> None:
+    """Posts to try where foam gives, and spares of what is not set twice; nothing of rings."""
+    found = " ".join(lay_out_texts(demo_plan("field-bag")))
+    assert "4 more of 10 mm to try" in found
+    assert found.count("none is spare: have 2 more") == found.count("of each post") == 1
+    assert "none is spare" not in " ".join(lay_out_texts(demo_plan("notebook-sleeve")))
+
+
 def test_threads_to_cut_by_hand_are_listed() -> None:
     plan = plan_work(replace(demo_build("notebook-sleeve"), makes=3))
     found = lay_out_texts(plan)

@@ -47,6 +47,31 @@ def test_hardware_without_posts_has_none(make_build) -> None:
     assert item.posts == ()
 
 
+def test_shorter_posts_to_try_are_not_in_the_count(make_build) -> None:
+    fittings = (replace(fit(10.0, 4), shorter_mm=(6.0, 8.0)), replace(fit(10.0, 2), shorter_mm=(8.0,)), fit(6.0, 4))
+    (item,) = plan_work(make_build(makes=2, hardware=(RIVET,), fastened=fittings)).hardware
+    assert item.posts == ((6.0, 8), (10.0, 12))
+    assert item.tried == ((6.0, 8), (8.0, 12))
+
+
+@pytest.mark.parametrize(
+    ("count", "places", "makes", "wanted"), [(4, 4, 1, 2), (4, 4, 9, 4), (5, 4, 1, 0), (4, 0, 1, 0), (20, 20, 1, 2)]
+)
+def test_spares_are_wanted_where_none_is_counted(make_build, count: int, places: int, makes: int, wanted: int) -> None:
+    """One in ten, at least two (common practice, no published source): 36 take 4 more."""
+    fittings = (fit(8.0, places),) if places else ()
+    (item,) = plan_work(
+        make_build(makes=makes, hardware=(replace(RIVET, kind="rivet", count=count),), fastened=fittings)
+    ).hardware
+    assert item.wanted == wanted
+
+
+def test_no_spares_are_wanted_of_what_is_not_spoiled_when_it_is_set(make_build) -> None:
+    post = make_hardware("rivet", "screw post", 4, posts_mm=(6.0,), kind="screw-post")
+    (item,) = plan_work(make_build(hardware=(post,), fastened=(fit(6.0, 4),))).hardware
+    assert (item.hardware.kind, item.wanted) == ("screw-post", 0)
+
+
 def test_goods_that_are_used_up_are_listed_once_with_their_steps(make_build) -> None:
     tools = (("contact cement", "bone folder"), ("glue brush",), ("contact cement", "edge dye", "mallet"))
     steps = tuple(Step(do="Do it.", tools=each) for each in tools)

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
-from docgen.assemble import Fastened
+from docgen.assemble import Fastened, wanted_pressed
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.copies import (
     find_empty_landings,
@@ -39,7 +39,10 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     missed = {name for _, _, _, name in find_holes_apart(subject)}
     for fitting in subject.build.assembly.fastened:
         item = hardware[fitting.hardware]
-        if fitting.part in missed or fitting.post_least_mm <= 0 or fitting.post_mm or not item.posts_mm:
+        if fitting.part in missed or fitting.post_least_mm <= 0 or not item.posts_mm:
+            continue
+        if fitting.post_mm:
+            yield from _miss_pressed(subject, item, fitting, told)
             continue
         if (item.name, fitting.part) not in told:
             told.add((item.name, fitting.part))
@@ -54,6 +57,21 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
             )
             mend = "make the stack even" if is_apart else "buy the length that fits, and add it to posts"
             yield fitting.place, what, mend, fitting.part
+
+
+def _miss_pressed(subject: Subject, item: Hardware, fitting: Fastened, told: set[tuple[str, str]]) -> Iterator[Found]:
+    """What goes through foam, which gives by as much as nobody can tell, and of which no post fits once it is flat."""
+    wanted, slack_mm = wanted_pressed(subject.build, item, fitting), find_slack_mm(item.kind)
+    if wanted is None or (item.name, fitting.part) in told:
+        return
+    if all(miss_post(wanted, post, slack_mm) for post in item.posts_mm):
+        told.add((item.name, fitting.part))
+        least, most = (format_mm(mm) for mm in wanted)
+        what = (
+            f'"{item.name}" goes through foam at "{fitting.part}", {_stack_words(fitting)} in all: once that is flat '
+            f"the post of {format_mm(fitting.post_mm)} is too long, and one of {least} to {most} is needed"
+        )
+        yield fitting.place, what, "add one of that length to posts, or cut the foam away there", fitting.part
 
 
 def _stack_words(fitting: Fastened) -> str:

@@ -162,14 +162,18 @@ def _is_roll(plan: MaterialPlan) -> bool:
 
 
 def _hardware_table(plan: Plan) -> CsvTable:
-    """One row for each length of post, else one for each kind of hardware; then what is used up."""
+    """One row for each length of post, those to try too, else one for each kind of hardware; then what is used up."""
     said = words("cutting")
     table = _table(
         "hardware",
         [
-            (item.hardware, post_mm, count)
+            (item.hardware, post_mm, count, note)
             for item in plan.hardware
-            for post_mm, count in item.posts or ((0.0, item.count),)
+            for posts, note in (
+                (item.posts or ((0.0, item.count),), item.hardware.note),
+                (item.tried, said["post_try"]),
+            )
+            for post_mm, count in posts
         ],
         _one("hardware", lambda row: row[0].name),
         _one("what", lambda row: row[0].what),
@@ -177,7 +181,7 @@ def _hardware_table(plan: Plan) -> CsvTable:
         _both("post", lambda row: _length(row[1]) if row[1] else ()),
         _one("finish", lambda row: row[0].finish),
         _one("sizes", lambda row: hardware_sizes(row[0], said)),
-        _one("notes", lambda row: row[0].note),
+        _one("notes", lambda row: row[3]),
     )
     used = (("", supply.what, "", "", "", "", "", said["supply_title"]) for supply in plan.supplies)
     return replace(table, rows=(*table.rows, *used))

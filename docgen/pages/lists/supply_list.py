@@ -37,7 +37,7 @@ def _list_table(title: str, shares: Mapping[str, float], rows: tuple[tuple[str, 
 
 def _hardware_row(item: HardwareItem, said: Said) -> tuple[str, ...]:
     hardware = item.hardware
-    notes = "\n".join(filter(None, (hardware_sizes(hardware, said), hardware.note)))
+    notes = "\n".join(filter(None, (hardware_sizes(hardware, said), hardware.note, spare_words(item, said))))
     return (hardware.what, str(item.count), post_words(item, said), hardware.finish, notes)
 
 
@@ -47,15 +47,26 @@ def hardware_sizes(hardware: Hardware, said: Said) -> str:
     return ", ".join(f"{label} {format_mm(size)}" for label, size in sizes if size)
 
 
+def spare_words(item: HardwareItem, said: Said) -> str:
+    """How many to have besides, where no spare is counted: what is set badly is not set again."""
+    each = f" {said['of_each_post']}" if item.posts else ""
+    return f"{said['no_spare']} {item.wanted} {said['more']}{each}" if item.wanted else ""
+
+
 def post_words(item: HardwareItem, said: Said) -> str:
     """The posts chosen, "8 with a 6 mm post"; those in the drawer where none could be chosen."""
     if item.posts:
-        return "\n".join(
+        told = [
             hold_measures(f"{count} {said['post_with']} {format_mm(post)} {said['post_long']}")
             if post
             else f"{count} {said['post_open']}"
             for post, count in item.posts
-        )
+        ]
+        told += [
+            hold_measures(f"{count} {said['post_more']} {format_mm(post)} {said['post_try']}")
+            for post, count in item.tried
+        ]
+        return "\n".join(told)
     posts = item.hardware.posts_mm
     return f"{said['posts']} {', '.join(format_mm(post) for post in posts)}" if posts else ""
 

@@ -15,7 +15,7 @@ from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark, text_lines
 from docgen.pages.pictures.stacks import StackPicture, Through
 from docgen.pages.setting.blocks import Figure, PageStyle
-from docgen.written.units.telling import format_mm
+from docgen.written.units.telling import format_mm, format_number
 
 SCALES = (2.0, 1.0)  # of enlargement, as ISO 5455 has them
 MOST_HIGH_MM = 34.0  # of a pile on paper, before the smaller scale is taken
@@ -164,7 +164,8 @@ def _title(stack: StackPicture, step: int) -> str:
     what = "; ".join(stack.titles({step}))
     if through.hardware:
         half = f" ({said[through.half]})" if through.half else ""
-        post = f", {said['post']} {format_mm(through.post_mm)}" if through.post_mm else ""
+        lengths = " / ".join(format_number(mm, 1) for mm in through.posts_mm)
+        post = f", {said['post']} {lengths} mm" if lengths else ""
         what = f"{through.hardware}{half}{post}: {what}"
     others = [str(one) for one in stack.steps if one != step]
     return (

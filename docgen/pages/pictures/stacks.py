@@ -25,7 +25,7 @@ class Through:
     pitch_mm: float = 0.0
     hardware: str = ""
     half: str = ""
-    post_mm: float = 0.0
+    posts_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +121,8 @@ def _post(build: Assembled, one: Fastened) -> Through:
     item = by_name(build.hardware)[one.hardware]
     holes = (hole for piece in build.cut if piece.name == one.part for hole in piece.marks.holes)
     across_mm = next((hole.diameter_mm for hole in holes if hole.takes == one.hardware), item.hole_mm or SHANK_MM)
-    return Through(across_mm=round(across_mm, 2), hardware=_short_name(build, item), half=one.half, post_mm=one.post_mm)
+    posts_mm = (*one.shorter_mm, one.post_mm) if one.post_mm else ()
+    return Through(across_mm=round(across_mm, 2), hardware=_short_name(build, item), half=one.half, posts_mm=posts_mm)
 
 
 def _short_name(build: Assembled, item: Hardware) -> str:
