@@ -57,11 +57,10 @@ def taper_words(strap: Strap, show: Show) -> list[str]:
 
 
 def turned_words(end: StrapEnd, build: Build) -> str:
-    """`turn back 2 in round the D ring (1 in); fold 2 1/4 in from the cut end`."""
+    """`turn back round the D ring (1 in); fold 2 1/4 in from the cut end`: one length, that of the line to fold on."""
     whats = {item.name: _aside_words(item.what) for item in build.hardware}
     around = f" round the {' and the '.join(whats[name] for name in end.rings)}" if end.rings else ""
-    back, fold = (format_short(length, build.show) for length in (end.back_mm, end.fold_mm))
-    told = [f"turn back {back}{around}", f"fold {fold} from the cut end"]
+    told = [f"turn back{around}", f"fold {format_short(end.fold_mm, build.show)} from the cut end"]
     if end.loop_mm:
         told.append(f"leave a loop of {format_short(end.loop_mm, build.show)} open on either side of the fold")
     if end.keeper:

@@ -10,4 +10,5 @@ SNIPS_OFF_MM = {"in": 1.5875, "mm": 1.5}  # from their ends to the stitch line
 NOTCH_DEEP_MM = {"in": 3.175, "mm": 3.0}  # the most that a notch is cut
 TAPE = "tape"  # holds on any ground until it is sewn
 EDGE_TOOLS = {"bevel": "edge beveller", "burnish": "edge burnisher", "sand": "sandpaper", "crease": "edge creaser"}
+BURNISHED_WITH = ("damp", "dampened", "gum", "wax", "beeswax", "paint", "dye", "oil", "finish", "slicker")
 SPRAYED = ("spray", "aerosol")  # words of a glue that no strip along an edge is told for

@@ -67,6 +67,36 @@ def test_each_run_has_a_row_with_its_figures() -> None:
     assert "4.5 mm thick" in joined(replace(plan, steps=(even,)))
 
 
+@pytest.mark.parametrize(
+    ("tannage", "edges", "tool", "is_damp"),
+    [
+        ("vegetable", "burnished once they are sewn", "mallet", True),
+        ("chrome", "burnished once they are sewn", "mallet", False),
+        ("vegetable", "burnished once they are sewn", "edge gum", False),
+        ("vegetable", "burnished with beeswax", "mallet", False),
+        ("vegetable", "bevelled", "mallet", False),
+    ],
+)
+def test_edges_are_burnished_damp_where_water_helps_and_nothing_else_is_named(
+    tannage: str, edges: str, tool: str, *, is_damp: bool
+) -> None:
+    """That vegetable-tanned edges are rubbed damp, or with gum or wax, is common practice, no published source."""
+    build = demo_build("field-bag")
+    body, *goods = build.materials
+    steps = [replace(step, tools=(tool,)) for step in build.steps[:2]]
+    made = replace(build, materials=(replace(body, tannage=tannage, edges=edges), *goods))
+    plan = plan_work(with_steps(made, tuple(steps)))
+    found = lay_out_texts(plan)
+    assert ("Burnish them damp." in " ".join(found)) == is_damp
+    assert ("sponge and water" in found) == is_damp
+
+
+def test_a_section_names_all_posts_that_may_fit() -> None:
+    found = joined(plan_work(demo_build("field-bag")))
+    assert "double-cap rivet, post 10 / 12 mm: Back panel" in found
+    assert "double-cap rivet, post 8 mm: Front panel" in found
+
+
 def test_a_hand_sewn_seam_says_its_holes() -> None:
     """A row from edge to edge has one hole fewer than stitches; one within the piece one more; a closed one as many."""
     plan = plan_work(demo_build("notebook-sleeve"))

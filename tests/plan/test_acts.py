@@ -46,8 +46,8 @@ def test_what_lands_is_told_from_the_nearest_edges_with_the_side_that_is_up(bag:
         "between left and right, 1 in from the bottom."
     ) in lines(bag, 3)
     assert (
-        "Front panel grain side up: lay 2 × Buckle tab on it, that side up too, fold to the top: 2 1/8 in from left and "
-        "right, 1 5/8 in from the top."
+        "Lay 2 × Buckle tab on the grain side of Front panel, the half with the holes outside, fold to the top: 2 1/8 in "
+        "from left and right, 1 5/8 in from the top."
     ) in lines(bag, 4)
 
 

@@ -67,7 +67,10 @@ def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
     )
     assert told[at - 2].startswith("Back panel grain side up: lay Flap")
     assert told[at - 1].startswith("Mark round it, take it off")
-    assert told[at + 1] == "Wait 15 to 120 min, until dry to the touch (see the tin), then press Flap down on its mark."
+    assert told[at + 1] == (
+        "Wait 15 to 120 min, until dry to the touch (see the tin), then press Flap down on its mark; rub off what shows of "
+        "that."
+    )
     assert told[at + 2] == "The row goes from edge to edge of Flap: its ends lie beyond Back panel, in one layer."
 
 
@@ -130,12 +133,62 @@ def test_folds_are_damped_where_the_step_says_so(tmp_path: Path) -> None:
 
 
 def test_a_hole_in_one_half_is_punched_on_through_the_other() -> None:
-    """The buckle tabs have a hole in one half alone; the rivet goes through both."""
+    """The buckle tabs have a hole in one half alone; the rivet goes through both. Before they lie on the front: there the
+    punch would go through that."""
     told = lines(demo_plan("field-bag"), 4)
-    assert told[-2:] == [
-        "Once folded, punch on through the layer beneath, 5/32 in.",
-        "Set 2 rivets in Front panel, through both layers of Buckle tab, Front panel, 3 layers, 6 mm, post 8 mm.",
+    assert told[0].startswith("2 × Buckle tab: fold on its fold line")
+    assert told[1] == "Once folded, punch on through the layer beneath, 5/32 in."
+    assert told[2].startswith("Lay 2 × Buckle tab on the grain side of Front panel, the half with the holes outside")
+    assert told[3:] == [
+        "Set 2 rivets in Front panel, through both layers of Buckle tab, Front panel, 3 layers, 6 mm, post 8 mm."
     ]
+
+
+def test_overlaps_are_marked_before_they_are_roughened_and_laid_down_once_the_glue_is_dry() -> None:
+    """Which strip is the lower one is told first: it is another at either joint."""
+    told = lines(demo_plan("field-bag"), 6)
+    assert told[:4] == [
+        "Gusset: mark overlaps of 1/2 in: start of Gusset side over start of Gusset base, end of Gusset base over start of "
+        "Gusset side.",
+        "Roughen the waxed grain of the lower strip in each overlap.",
+        "Put contact cement on both faces of each overlap.",
+        "Wait 15 to 120 min, until dry to the touch (see the tin), then lay the strips down, edges in line.",
+    ]
+
+
+def test_overlaps_are_laid_at_once_on_tape_and_clipped_where_nothing_is_glued(tmp_path: Path) -> None:
+    tape = lines(variant(tmp_path, "field-bag", ('"contact cement"', '"double-sided tape"')), 6)
+    bare = lines(variant(tmp_path, "field-bag", ('tools  = ["contact cement"]', 'tools  = ["clips"]')), 6)
+    laid = "Gusset: lay the strips over each other by 1/2 in, edges in line: start of Gusset side over start of Gusset base"
+    assert tape[0] == "Put double-sided tape on both faces of each overlap."
+    assert tape[1].startswith(laid)
+    assert bare[0].startswith(laid)
+    assert bare[1] == "Clip the ends first, then between them."
+
+
+def test_where_foam_gives_the_right_post_is_told_by_what_stands_out() -> None:
+    """2 + 2 + 2 + 3 + 0.6 = 9.6 mm wants a post of 11.6 to 12.6 mm, with the foam pressed flat 6.6 mm one of 8.6 to 9.6 mm,
+    for which 10 mm will do: a rivet's post is 2 to 3 mm longer than its stack (common practice, no published source)."""
+    plan = demo_plan("field-bag")
+    assert lines(plan, 11)[-1].endswith(
+        "5 layers, 9.6 mm, post 10 or 12 mm: the one that stands 2 to 3 mm out with the foam pressed flat."
+    )
+    (rivet,) = (item for item in plan.hardware if item.hardware.name == "rivet")
+    assert (rivet.posts, rivet.tried) == (((6.0, 6), (8.0, 2), (10.0, 2), (12.0, 4)), ((10.0, 4),))
+    others = [told for number in (4, 10, 12) for told in lines(plan, number) if "post" in told]
+    assert len(others) == 4
+    assert not any("foam" in told for told in others)
+
+
+def test_a_post_is_said_to_be_tried_where_the_drawer_has_none_for_foam_that_is_pressed_flat(tmp_path: Path) -> None:
+    plan = variant(tmp_path, "field-bag", ('"8 mm", "10 mm", "12 mm"]', '"8 mm", "12 mm"]'))
+    assert lines(plan, 11)[-1].endswith("post 12 mm, foam unsqueezed: try on scrap.")
+    assert all(item.tried == () for item in plan.hardware)
+    (told,) = (item for item in plan.build.cautions if item.check == "post-length" and "foam" in item.what)
+    assert told.what == (
+        '"rivet" goes through foam at "back", 9.6 mm in all: once that is flat the post of 12 mm is too long, and '
+        "one of 8.6 mm to 9.6 mm is needed"
+    )
 
 
 def test_of_several_parts_it_is_told_how_many_go_into_each() -> None:

@@ -123,7 +123,7 @@ SAID = {
     ),
     "lead": (
         "leave a loop of 5 in open on either side of the fold",
-        "turn back 2 1/2 in round the roller buckle (3/4 in) and the D ring (3/4 in)",
+        "turn back round the roller buckle (3/4 in) and the D ring (3/4 in)",
     ),
     "guitar": (
         "padding of firm foam, 1 3/4 in (44.5 mm) wide, 20 in (508 mm) long, from 8 in (203.2 mm) after the first end",

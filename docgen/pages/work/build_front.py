@@ -34,9 +34,10 @@ from docgen.pages.setting.setup import Setup
 from docgen.pages.work.runs import is_even
 from docgen.plan import Plan, Scrap
 from docgen.resolve import Build, Photo, Stitch, find_bed
-from docgen.tables.cautions import HAZARDS
+from docgen.tables.cautions import HAZARDS, has_phrase
 from docgen.tables.consumables import is_consumable
-from docgen.tables.practice import EDGE_TOOLS
+from docgen.tables.implied import SPONGE
+from docgen.tables.practice import BURNISHED_WITH, DAMP_TANNAGES, EDGE_TOOLS
 from docgen.written.units.telling import Show, format_length, format_pitch, format_stack
 
 Said = Mapping[str, str]
@@ -127,7 +128,17 @@ def _edges(plan: Plan) -> tuple[str, ...]:
     """What is done with the cut edges of each material, where the spec says it."""
     found = [goods.material for goods in plan.materials if goods.material.edges]
     told = "; ".join(goods.edges if len(found) == 1 else f"{goods.title}, {goods.edges}" for goods in found)
-    return say("build_sheet", "edges", edges=told.removesuffix(".")) if told else ()
+    damp = say("build_sheet", "burnish") if _is_burnished_damp(plan) else ()
+    return say("build_sheet", "edges", edges=told.removesuffix(".")) + damp if told else ()
+
+
+def _is_burnished_damp(plan: Plan) -> bool:
+    """Whether edges are burnished that water helps, and nobody says with what."""
+    goods = [one.material for one in plan.materials if "burnish" in one.material.edges]
+    said = " ".join((*(one.edges for one in goods), *plan.tools))
+    return any(one.tannage in DAMP_TANNAGES for one in goods) and not any(
+        has_phrase(said, word) for word in BURNISHED_WITH
+    )
 
 
 def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:
@@ -198,7 +209,10 @@ def _tools(plan: Plan) -> list[str]:
     edges = (
         tool for words, tool in EDGE_TOOLS.items() if words in told and not any(words in own for own in plan.tools)
     )
-    return [tool for tool in dict.fromkeys((*plan.tools, *machines, *edges)) if tool and not is_consumable(tool)]
+    water = (SPONGE[0],) if _is_burnished_damp(plan) else ()
+    return [
+        tool for tool in dict.fromkeys((*plan.tools, *machines, *edges, *water)) if tool and not is_consumable(tool)
+    ]
 
 
 def _lists(plan: Plan, setup: Setup, said: Said, *, has_tools: bool) -> list[Block]:

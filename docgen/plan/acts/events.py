@@ -19,6 +19,7 @@ from docgen.resolve import Step
 from docgen.tables.adhesives import find_wait, format_wait
 
 ONCE = ("hold_faces",)  # said once in a step
+PRESSED = {"press_down": "wait_press", "press_overlap": "wait_overlap"}  # what follows a wait -> both in one line
 GLUED = ("hold_glue", "hold_within", "hold_strip", "hold_faces", "hold_overlap")
 
 
@@ -55,15 +56,15 @@ def _joined(acts: Iterable[Act]) -> Iterator[Act]:
     """The lines, with what is pressed down once the glue is dry in the line of the wait."""
     found = [*acts]
     for before, one, after in zip([None, *found], found, [*found[1:], None], strict=False):
-        if one.case == "wait" and after is not None and after.case == "press_down":
-            yield act("wait_press", **dict(one.values), **dict(after.values))
-        elif not (one.case == "press_down" and before is not None and before.case == "wait"):
+        if one.case == "wait" and after is not None and after.case in PRESSED:
+            yield act(PRESSED[after.case], **dict(one.values), **dict(after.values))
+        elif not (one.case in PRESSED and before is not None and before.case == "wait"):
             yield one
 
 
 def untold_waits(step: Step, acts: Sequence[Act]) -> tuple[tuple[str, str], ...]:
     """Waits of a step that none of its lines tells."""
-    told = {str(dict(one.values)["goods"]) for one in acts if one.case in ("wait", "wait_for", "wait_press")}
+    told = {str(dict(one.values)["goods"]) for one in acts if one.case in ("wait", "wait_for", *PRESSED.values())}
     return tuple((goods, wait) for goods, wait in list_waits(step.tools) if goods not in told)
 
 

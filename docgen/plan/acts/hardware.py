@@ -9,33 +9,34 @@ from docgen.assemble import Event, Fastened, Placed, Vec
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, scale
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.laying import lay_acts
+from docgen.plan.acts.laying import has_punched_half, lay_acts
 from docgen.plan.acts.places import spots_place
 from docgen.plan.acts.straps import closing_ends, turn_acts
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import count_kind, stack_words
-from docgen.resolve import Fold, Hardware, Hole, by_name
-from docgen.written.units.telling import format_mm
+from docgen.resolve import Hardware, Hole, by_name
+from docgen.written.units.telling import format_mm, format_number
 
 LONG_TIMES = 2.0  # its width, that a strip is long
 
 
 def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
-    """Ends of straps that it closes, what it fastens, then each place where it is set."""
+    """Ends of straps that it closes; what is folded, punched on through its other layer; what it fastens, then each place
+    where it is set."""
     item = by_name(work.build.hardware)[event.name]
     turned = (turn_acts(work, strap, closing_ends(work, strap, index)) for strap in work.build.straps)
     yield from _one_line(one for acts in turned for one in acts)
-    yield from lay_acts(work, at, index)
     fits = [fit for fit in work.build.assembly.fastened if fit.event == index and fit.part in work.titles]
+    for size in dict.fromkeys(work.length(hole.diameter_mm) for hole, _ in _half_punched(work, fits)):
+        yield act("punch_half", size=size)
+    yield from lay_acts(work, at, index)
     yield from _hang_acts(work, index, fits)
     on: dict[str, dict[str, None]] = {}
     for hole, title in _unpunched(work, fits):
         on.setdefault(work.length(hole.diameter_mm), {})[title] = None
     for size, titles in on.items():
         yield act("punch_on", size=size, parts=join_words([*titles]))
-    for size in dict.fromkeys(work.length(hole.diameter_mm) for hole, _ in _half_punched(work, fits)):
-        yield act("punch_half", size=size)
     for fit, parts in _together(fits):
         yield _set_act(work, item, fit, parts)
 
@@ -55,17 +56,7 @@ def _hang_acts(work: Work, index: int, fits: Sequence[Fastened]) -> Iterator[Act
 def _folded_ways(work: Work, placed: Placed) -> tuple[Act, ...]:
     """Of what is folded which half lies outside, where one alone has the holes, and towards where its fold lies."""
     piece = work.pieces[placed.copy.part]
-    folds = [fold for fold in piece.marks.folds if not fold.is_open]
-    if not folds:
-        return ()
-    sides = {_beside(folds[0], hole.at) for hole in piece.marks.holes}
-    return (*((act("hang_half"),) if len(sides) == 1 else ()), *_fold_way(work, placed))
-
-
-def _beside(fold: Fold, at: Point) -> bool:
-    """On which side of a fold a point lies."""
-    (x, y), (u, v) = fold.start, fold.end
-    return (u - x) * (at.y - y) > (v - y) * (at.x - x)
+    return (*((act("hang_half"),) if has_punched_half(piece) else ()), *_fold_way(work, placed))
 
 
 def _fold_way(work: Work, placed: Placed) -> tuple[Act, ...]:
@@ -187,10 +178,20 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str]) ->
         count = len(fit.stack.layers)
         stack = {"stack": stack_words(fit.stack)}
         told.append(act("set_stack", **stack, count=str(count)) if count > 1 else act("set_one", **stack))
-    told += [act("set_post", post=format_mm(fit.post_mm))] if fit.post_mm else []
+    return act("set", words=(*told, *(_post_acts(work, item, fit) if fit.post_mm else ())))
+
+
+def _post_acts(work: Work, item: Hardware, fit: Fastened) -> Iterator[Act]:
+    """The post; where foam gives the posts to try, and by how much the right one stands out."""
+    over = work.build.limits.post_over_mm(item.kind)
+    if fit.shorter_mm and over is not None and over[1] is not None:
+        posts = " or ".join(format_number(mm, 1) for mm in (*fit.shorter_mm, fit.post_mm))
+        yield act("set_posts", posts=posts, over=f"{format_number(over[0], 1)} to {format_mm(over[1])}")
+        return
+    yield act("set_post", post=format_mm(fit.post_mm))
     kinds = {work.material_of(layer.part).kind for layer in fit.stack.layers if layer.part in work.pieces}
-    told += [act("set_foam")] if "foam" in kinds and fit.post_mm else []
-    return act("set", words=tuple(told))
+    if "foam" in kinds:
+        yield act("set_foam")
 
 
 def _where_act(work: Work, fit: Fastened, what: str, parts: Sequence[str]) -> Act:

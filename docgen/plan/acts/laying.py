@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, add, scale, transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import lies_below, over_edge, row_below
 from docgen.plan.acts.places import box_place, ends_place
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import END_NAMES, Fold, Landing, Seam, StrapLanding
+from docgen.resolve import END_NAMES, Fold, Landing, Piece, Seam, StrapLanding
 
 NEAR_MM = 2.0  # a fold so near the side of a folded piece is that side
 
@@ -88,12 +89,27 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     both = "_alike" if values["side"] == values["own"] else ""
     fold = next((one for one in work.pieces[name].marks.folds if not one.is_open and not one.of_hem), None)
     side = _fold_side(own[0], fold) if fold else ""
-    if both:
+    if both or (side and not own[0].is_over):
         del values["own"]
     if own[0].is_over:
         yield from _over_acts(work, name, host, own[0], values, both)
-        return
-    yield act(f"lay_folded{both}", **values, way=side) if side else act(f"lay{both}", **values)
+    elif side:  # folded with its inner side in, it shows the other wherever it is seen
+        half = act("lay_half") if has_punched_half(work.pieces[name]) else ()
+        yield act("lay_folded", **values, way=side, half=half)
+    else:
+        yield act(f"lay{both}", **values)
+
+
+def has_punched_half(piece: Piece) -> bool:
+    """Whether all holes of a folded piece lie on one side of its fold: the other half is punched through them."""
+    folds = [fold for fold in piece.marks.folds if not fold.is_open and not fold.of_hem]
+    return bool(folds) and len({_beside(folds[0], hole.at) for hole in piece.marks.holes}) == 1
+
+
+def _beside(fold: Fold, at: Point) -> bool:
+    """On which side of a fold a point lies."""
+    (x, y), (u, v) = fold.start, fold.end
+    return (u - x) * (at.y - y) > (v - y) * (at.x - x)
 
 
 def _over_acts(work: Work, name: str, host: str, landing: Landing, values: dict[str, Told], both: str) -> Iterator[Act]:

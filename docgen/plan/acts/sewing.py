@@ -255,7 +255,8 @@ def _job_before(work: Work, event: Event, job: SewingJob) -> SewingJob | None:
 
 
 def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
-    """Which ends lie over which, how far, and how they are held; then the rows."""
+    """Which ends lie over which, how far, and how they are held; then the rows. What is glued is marked first, and laid
+    down once it is dry: what takes at once cannot be shifted."""
     join = work.joins[event.name]
     ends = joint_ends(join, work.pieces)
     turned = turned_strip(join, work.pieces)
@@ -266,10 +267,17 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     ]
     glues = find_glues(work, at)
     finish = work.material_of(join.name).finish
-    if glues and finish in POOR_GROUNDS and not any(has_phrase(glue, TAPE) for glue in glues):
-        yield act("roughen_overlap", finish=finish)
-    yield act("hold_overlap", glue=join_words(glues)) if glues else act("hold_clips")
-    yield act("join", part=join.title, overlap=work.length(join.overlap_mm), joints=tuple(dict.fromkeys(told)))
+    values: dict[str, Told] = {"part": join.title, "overlap": work.length(join.overlap_mm)}
+    values["joints"] = tuple(dict.fromkeys(told))
+    if not glues:
+        yield from (act("join", **values), act("hold_clips"))
+    elif any(has_phrase(glue, TAPE) for glue in glues):
+        yield from (act("hold_overlap", glue=join_words(glues)), act("join", **values))
+    else:
+        yield act("join_marked", **values)
+        if finish in POOR_GROUNDS:
+            yield act("roughen_overlap", finish=finish)
+        yield from (act("hold_overlap", glue=join_words(glues)), act("press_overlap"))
     yield from _sew(work, at, event)
 
 

@@ -36,7 +36,7 @@ BY_LINE = (
     (("corner_damp", "bend_damp"), SPONGE),
     (("mark_roughen", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
-    (("punch", "mark_round", "mark_roughen"), MARKER),
+    (("punch", "mark_round", "mark_roughen", "join_marked"), MARKER),
 )
 
 Needed = tuple[str, tuple[str, ...]]  # a tool, and words by which the spec may name it already

@@ -198,7 +198,7 @@ RULES: tuple[Free, ...] = (
             "Glue foam to the flesh side",
             "Glue the strips end to end",
             "Make the two parts of the shoulder strap",
-            "Sew round the handle",
+            "Sew both edges of the handle",
             "Sew the base in",
             "Rivet the loop",
             "Hem both",
