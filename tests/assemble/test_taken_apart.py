@@ -83,8 +83,8 @@ def test_what_folds_over_others_lies_beyond_them() -> None:
         placed.copy.part: [round(lift[2]) for lift in placed.lifts] for placed in wallet.parts if len(placed.lifts) == 2
     }
     near, far = (sorted(heights, key=lambda part, k=k: heights[part][k]) for k in (0, 1))  # type: ignore[misc]
-    assert near == ["lower", "upper", "inside", "cover"]
-    assert far == ["cover", "inside", "upper", "lower"]
+    assert near == ["cover", "inside", "upper", "lower"]
+    assert far == ["lower", "upper", "inside", "cover"]
 
 
 def test_what_may_lie_otherwise_is_left_out_with_the_reason() -> None:

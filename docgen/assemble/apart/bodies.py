@@ -126,7 +126,8 @@ class Body:
     def faces(self) -> tuple[BodyFace, ...]:
         """What lines a part has its grain side away from that."""
         surface = self.placed.surface
-        hand = -1.0 if self.placed.how == "lies behind" else 1.0
+        is_turned = self.placed.how == "lies behind" and not self.placed.is_grain_out
+        hand = -1.0 if is_turned else 1.0
         return tuple(
             BodyFace(band, tuple(ring), tuple(self.point(at, band) for at in ring), times(surface.normal(band), hand))
             for band, ring in surface.rings(self.placed.ring)
@@ -285,21 +286,6 @@ def carry_cap(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
     return metal if top == one.part else MetalBody(replace(one, part=top), metal.title)
 
 
-def unfold(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
-    """The bodies with what is folded right over laid flat again, and all that bends with it; tabs stay folded."""
-    homes: dict[Copy, int] = {}
-    found: dict[Copy, Body] = {}
-    for copy, body in sorted(bodies.items(), key=lambda one: _depth(bodies, one[0])):
-        placed = body.placed
-        host = bodies.get(placed.host) if placed.host else None
-        if host is not None and host.copy in homes and host.placed.surface.bands == placed.surface.bands:
-            homes[copy] = homes[host.copy]
-        elif placed.how in ("begun with", "back to back") and len(placed.surface.bands) > 1:
-            homes[copy] = body.largest_band
-        found[copy] = body.flattened(homes[copy]) if copy in homes else body
-    return {copy: found[copy] for copy in bodies}
-
-
 def straighten(bodies: Mapping[Copy, Body], *, arches: bool = True) -> dict[Copy, Body]:
     """The bodies with what is held along one line alone, and only bends, lying straight on from there; without `arches`
     straps that are held at both ends stay as they are."""
@@ -310,14 +296,6 @@ def straighten(bodies: Mapping[Copy, Body], *, arches: bool = True) -> dict[Copy
     return {
         copy: body.flattened(body.held_band) if lies_straight(body.placed) else body for copy, body in bodies.items()
     }
-
-
-def _depth(bodies: Mapping[Copy, Body], copy: Copy) -> int:
-    """How many parts one after the other a part was placed by."""
-    count, host = 0, bodies[copy].placed.host
-    while host is not None and host in bodies and count < len(bodies):
-        count, host = count + 1, bodies[host].placed.host
-    return count
 
 
 def _both_on(along: tuple[float, float], cut: float) -> bool:

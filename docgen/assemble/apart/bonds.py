@@ -82,6 +82,25 @@ def handled(build: Assembled, step: int) -> set[str]:
     return {*one.pieces, *one.straps, *one.joins, *sides}
 
 
+def held_folded(build: Assembled, step: int) -> frozenset[Copy]:
+    """The copies that are sewn to themselves once a step is done, or that a post goes through twice: they are folded."""
+    sewn = {
+        side
+        for once in build.assembly.sewn
+        if step_of(build, once.event) <= step
+        for side in once.sides
+        if once.sides.count(side) > 1
+    }
+    twice = {
+        part
+        for one in build.assembly.fastened
+        if step_of(build, one.event) <= step
+        for part in one.stack.parts
+        if [layer.part for layer in one.stack.layers].count(part) > 1
+    }
+    return frozenset(sewn) | {placed.copy for placed in build.space.parts if placed.copy.part in twice}
+
+
 def set_in(build: Assembled, metal: Metal) -> int:
     """The step that sets a piece of hardware in its part; of a ring or buckle the last that names it before it is closed
     in."""

@@ -1,9 +1,9 @@
-"""Walls that a step joins while they are not yet sewn to what they stand along: they lie flat then, with all that is on
-them, as nothing bends them."""
+"""What lies flat at the bench: what nothing folds yet, and walls that a step joins while they are not yet sewn to what they
+stand along, with all that is on them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body, MetalBody
@@ -91,6 +91,41 @@ def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> dict[Copy
         flat = found.get(wall) or table.body(body.flattened(home))
         found[copy] = Moving(old=_frame(body.placed, band), new=_frame(flat.placed, band)).body(bodies[copy])
     return found
+
+
+def unfold(bodies: Mapping[Copy, Body], held: Container[Copy] = ()) -> dict[Copy, Body]:
+    """The bodies with what is folded right over laid flat again, and all that is on it; what is `held` stays as it is
+    folded, and so do tabs."""
+    homes: dict[Copy, int] = {}
+    found: dict[Copy, Body] = {}
+    for copy, body in sorted(bodies.items(), key=lambda one: _depth(bodies, one[0])):
+        placed = body.placed
+        host = bodies.get(placed.host) if placed.host else None
+        if host is not None and host.copy in homes and host.placed.surface.bands == placed.surface.bands:
+            homes[copy] = homes[host.copy]
+        elif placed.how in ("begun with", "back to back") and len(placed.surface.bands) > 1 and copy not in held:
+            homes[copy] = body.largest_band
+        if copy in homes:
+            found[copy] = body.flattened(homes[copy])
+        else:
+            found[copy] = body if host is None else _carried(body, host, found[host.copy])
+    return {copy: found[copy] for copy in bodies}
+
+
+def _carried(body: Body, before: Body, after: Body) -> Body:
+    """A part as it goes with the band of its host that it lies on."""
+    if before.placed.surface == after.placed.surface:
+        return body
+    band = _band_under(before.placed, body.placed)
+    return Moving(old=_frame(before.placed, band), new=_frame(after.placed, band)).body(body)
+
+
+def _depth(bodies: Mapping[Copy, Body], copy: Copy) -> int:
+    """How many parts one after the other a part was placed by."""
+    count, host = 0, bodies[copy].placed.host
+    while host is not None and host in bodies and count < len(bodies):
+        count, host = count + 1, bodies[host].placed.host
+    return count
 
 
 def follow(metal: MetalBody, before: Mapping[Copy, Body], bodies: Mapping[Copy, Body]) -> MetalBody:

@@ -7,11 +7,12 @@ from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
 
-from docgen.assemble.apart.bodies import CHORD_MM, Body, MetalBody, Row, carry_cap, raise_stud, straighten, unfold
-from docgen.assemble.apart.bonds import Bond, find_bonds, group_before, set_in
+from docgen.assemble.apart.bodies import CHORD_MM, Body, MetalBody, Row, carry_cap, raise_stud, straighten
+from docgen.assemble.apart.bonds import Bond, find_bonds, group_before, held_folded, set_in
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
-from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat
+from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
+from docgen.assemble.apart.trimmed import Trimmed, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import turn_in
 from docgen.assemble.apart.unsure import find_crossing, find_unsure, has_rival_leaves
 from docgen.assemble.assembled import Assembled
@@ -177,7 +178,10 @@ class TakenApart:
                 if one.copy in drawn and one.copy not in opened
             ),
             opened=self._titles(copy for copy in opened if copy not in bad),
-            absent=self._titles(copy for copy in (*self.lost, *bad) if not self._is_inner(copy)),
+            absent=(
+                *self._titles(copy for copy in (*self.lost, *bad) if not self._is_inner(copy)),
+                *name_trimmed(self.build, self._trimmed, drawn, len(self.build.assembly.steps)),
+            ),
             flanged=self.flanged,
         )
 
@@ -202,6 +206,11 @@ class TakenApart:
         bodies = {body.copy: body for body in self.bodies}
         return unfold(bodies) if self.build.space.kind == "lying" else bodies
 
+    def _lying(self, step: int) -> Mapping[Copy, Body]:
+        """The same once a step is done: what is held folded by then stays so."""
+        held = held_folded(self.build, step)
+        return unfold(self._as_placed, held) if held and self.build.space.kind == "lying" else self.flat
+
     @cached_property
     def _as_placed(self) -> Mapping[Copy, Body]:
         return {body.copy: body for body in self.bodies}
@@ -217,14 +226,26 @@ class TakenApart:
         missing = find_missing(self.build, self.lost, step)
         if missing:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
-        bodies = {**self.flat, **self._on_bench(step)}
+        bodies = {**self._lying(step), **self._on_bench(step)}
         if self._closes(step):
             bodies = straighten(bodies, arches=False)
         straight = straighten(bodies)
         for tried, may_rise in ((bodies, False), (straighten(bodies, arches=False), False), (bodies, True)):
             with suppress(UnsureError):
-                return tried, find_heaps(tried, self.bonds, step, may_rise=may_rise)
-        return straight, find_heaps(straight, self.bonds, step)
+                return tried, self._sure_of(find_heaps(tried, self.bonds, step, may_rise=may_rise), step)
+        return straight, self._sure_of(find_heaps(straight, self.bonds, step), step)
+
+    def _sure_of(self, heaps: list[Heap], step: int) -> list[Heap]:
+        """The heaps of a step. UnsureError where a zip, which is not drawn, holds parts together that would lie apart."""
+        for heap in heaps:
+            groups = [heap.base, *(one.copies for one in heap.moved)]
+            for zip_ in find_zipped(self.build, self._trimmed, groups, step):
+                raise UnsureError(f"{zip_}, which is not drawn, holds its parts together already")
+        return heaps
+
+    @cached_property
+    def _trimmed(self) -> Sequence[Trimmed]:
+        return list_trimmed(self.build)
 
     def _closes(self, step: int) -> bool:
         """Whether a step closes an article: what only bends over that hangs straight until it is closed."""
@@ -259,7 +280,10 @@ class TakenApart:
             likeness=self._likeness(heap),
             unmarked=frozenset(run.line or run.part for run in self.build.assembly.runs if run.kind == "landings"),
             metal=tuple((self._carried(one, drawn), at == step) for one, at in steps if at <= step),
-            absent=tuple(find_absent(self.build, self.lost, heap, step)),
+            absent=(
+                *find_absent(self.build, self.lost, heap, step),
+                *name_trimmed(self.build, self._trimmed, heap.copies, step),
+            ),
             is_turned=not turned.isdisjoint(picked),
         )
 

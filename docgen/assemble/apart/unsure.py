@@ -29,6 +29,8 @@ def find_unsure(build: Assembled) -> dict[Copy, str]:
     for placed in space.parts:
         if placed.how == "lies on" and placed.is_free and placed.copy not in landed:
             found.setdefault(placed.copy, LINE_UNTOLD)
+        if _is_laid_on_its_back(space, placed):
+            found.setdefault(placed.copy, FACES_UNTOLD)
         if _faces_its_host(space, placed):
             found.update(dict.fromkeys((placed.copy, placed.host or placed.copy), FACES_UNTOLD))
     for copy in _open_snaps(build):
@@ -37,6 +39,13 @@ def find_unsure(build: Assembled) -> dict[Copy, str]:
         if placed.host in found:
             found.setdefault(placed.copy, f"it is held by what cannot be drawn: {found[placed.host]}")
     return found
+
+
+def _is_laid_on_its_back(space: Space, placed: Placed) -> bool:
+    """Whether a part lies on a lining that fits only with its drawn side to what it lines: left and right of the one are
+    not those of the other."""
+    host = space.part(placed.host) if placed.host and not placed.is_inner else None
+    return host is not None and host.how == "lies behind" and host.is_grain_out != host.item.is_grain_out
 
 
 def _faces_its_host(space: Space, placed: Placed) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Kind
 from docgen.assemble.space.roll import roll
@@ -11,7 +13,7 @@ from docgen.assemble.space.vectors import Vec, plus, times
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.run import is_whole
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import scale, subtract, unit
+from docgen.geometry.vector import add, dot, scale, subtract, unit
 
 # How each kind is put: where x and y of its first part point.
 WAYS: dict[Kind, tuple[Vec, Vec]] = {
@@ -73,14 +75,36 @@ def _top_of_tube(scene: Scene, copy: Copy) -> Point:
 
 
 def anchor_of(scene: Scene, copy: Copy) -> Point:
-    """The point of a part that stays where it is when it is bent: the middle of the first line along which it is sewn to
-    an outer part, else of what takes hardware, else of its box."""
+    """The point of a part that stays where it is when it is bent: where it is held; of what lies first on its widest
+    panel."""
+    held = _held_at(scene, copy)
+    is_first = next(iter(scene.placed), copy) == copy
+    return _on_wide_panel(scene, copy, held) if is_first and scene.kind == "lying" else held
+
+
+def _held_at(scene: Scene, copy: Copy) -> Point:
+    """The middle of the first line along which a part is sewn to an outer part, else of what takes hardware, else of its
+    box."""
     for ties in scene.outer_partners(copy).values():
         return ties[0].mine.middle
     for _, track, _ in scene.flat_ties(copy):
         return track.middle
     item = scene.item(copy)
     return next((hole.at for hole in item.holes if hole.takes), item.box.centre)
+
+
+def _on_wide_panel(scene: Scene, copy: Copy, held: Point) -> Point:
+    """A point on the widest panel between the folds of a part, level with `held`; of several on the right one, else the
+    lower one: the front of a cover lies up, and no cover on its spine."""
+    folds = [fold for fold, _ in scene.angles(copy)]
+    if not folds:
+        return held
+    along = unit(subtract(folds[0].end, folds[0].start))
+    way = max((Point(along.y, -along.x), Point(-along.y, along.x)), key=lambda one: (round(one.x, 6), -one.y))
+    reach = [dot(at, way) for at in scene.item(copy).ring]
+    cuts = sorted((min(reach), max(reach), *(dot(fold.start, way) for fold in folds)))
+    _, middle = max((round(end - begin, 3), (begin + end) / 2) for begin, end in pairwise(cuts))
+    return add(held, scale(way, middle - dot(held, way)))
 
 
 def _choose(scene: Scene) -> tuple[Copy, Kind] | None:

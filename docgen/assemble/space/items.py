@@ -154,10 +154,14 @@ class Items:
         if piece is None or piece.is_pair or part in names:
             return False
         middle = outline_box(piece.outline).centre.x
-        ring = self.of(Copy(part)).ring
         holes = tuple(hole.at for hole in piece.marks.holes)
         ends = tuple(at for fold in piece.marks.folds for at in (fold.start, fold.end))
-        return all(_is_even(points, middle) for points in (ring, holes, ends))
+        return self.is_even(Copy(part)) and all(_is_even(points, middle) for points in (holes, ends))
+
+    def is_even(self, copy: Copy) -> bool:
+        """Whether the outline of a part is the same turned over about its upright middle."""
+        item = self.of(copy)
+        return _is_even(item.ring, item.box.centre.x)
 
     @cached_property
     def sewings(self) -> tuple[Sewing, ...]:

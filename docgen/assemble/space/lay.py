@@ -164,24 +164,35 @@ def line(scene: Scene, copy: Copy) -> bool:
     ties = scene.placed_ties(copy)
     hosts = dict.fromkeys(tie.other for tie in ties)
     for host in sorted(hosts, key=lambda one: (scene.item(one).is_inner, -sum(tie.other == one for tie in ties))):
-        move, off_mm = match([tie for tie in ties if tie.other == host], WAYS_BEHIND)
-        if off_mm <= MEETS_MM:
+        first, *rest = [tie for tie in ties if tie.other == host]
+        tries = (match([one, *rest], [way]) for way in WAYS_BEHIND for one in first.beginnings())
+        move = next((move for move, off_mm in tries if off_mm <= MEETS_MM), None)
+        if move is not None:
             scene.put(copy, "lies behind", carry(scene, copy, host, move), host, side=-1)
             return True
     for lies in scene.assembly.lies:
-        if lies.copy == copy and lies.is_cover and lies.host in scene.placed and not scene.ties_of(copy):
+        is_there = lies.copy == copy and lies.is_cover and lies.host in scene.placed and not scene.ties_of(copy)
+        if is_there and not _is_one_of_several(scene, copy):
             scene.put(copy, "lies behind", _behind(scene, copy, lies.host), lies.host, side=-1)
             return True
     return False
 
 
+def _is_one_of_several(scene: Scene, copy: Copy) -> bool:
+    """Whether more copies of a part are cut than there are parts for it to lie behind: not all are in the middle."""
+    places = [lies for lies in scene.assembly.lies if lies.copy.part == copy.part and lies.is_cover]
+    return scene.goods.counts[copy.part] > len(places)
+
+
 def _behind(scene: Scene, copy: Copy, host: Copy) -> Surface:
-    """A part of its host's shape lies where that does, any other in its middle."""
-    pieces = scene.goods.pieces
+    """A part of its host's shape lies where that does, any other in its middle; its right side away from the host where its
+    shape lets it."""
+    pieces, middle = scene.goods.pieces, scene.item(copy).box.centre
     cover, base = pieces.get(copy.part), pieces.get(host.part)
     is_alike = cover is not None and base is not None and cover.model == base.model
-    by = subtract(scene.item(host).box.centre, scene.item(copy).box.centre)
-    return scene.placed[host].surface.carrying(Transform() if is_alike else translation(by.x, by.y))
+    by = subtract(scene.item(host).box.centre, middle)
+    turn = Transform(a=-1.0, e=2 * middle.x) if scene.items.is_even(copy) else Transform()
+    return scene.placed[host].surface.carrying(turn if is_alike else compose(turn, translation(by.x, by.y)))
 
 
 # Whether the run of the copy is gone through the other way round, and whether it lies face down on its host. Its inside

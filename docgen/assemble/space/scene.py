@@ -13,7 +13,7 @@ from docgen.assemble.space.items import Item, Items, Sewing
 from docgen.assemble.space.placed import How, Kind, Placed
 from docgen.assemble.space.surface import Surface, bend
 from docgen.assemble.space.track import Track
-from docgen.assemble.space.vectors import TINY, Vec
+from docgen.assemble.space.vectors import TINY, Vec, inner
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, dot, subtract, unit
@@ -151,12 +151,21 @@ class Scene:
             surface=surface,
             ring=tuple(ring) or item.ring,
             level=self._level(copy, host, side, surface),
-            is_grain_out=item.is_grain_out,
+            is_grain_out=self._is_grain_out(copy, how, surface, host),
             is_inner=item.is_inner,
             item=item,
             is_free=is_free,
             lifts=((0.0, 0.0, 0.0),) * len(surface.bands),
         )
+
+    def _is_grain_out(self, copy: Copy, how: How, surface: Surface, host: Copy | None) -> bool:
+        """Whether the drawn side of a part is its outer one; what lines a part has its outer side away from that."""
+        if how != "lies behind" or host is None:
+            return self.item(copy).is_grain_out
+        under, middle = self.placed[host], self.item(copy).box.centre
+        at = surface.point(middle)
+        out = under.out(next((k for k, band in enumerate(under.surface.bands) if under.surface.foot(band, at)[0]), 0))
+        return inner(surface.normal(surface.band_at(surface.measure(middle)[0])), out) < 0
 
     def _level(self, copy: Copy, host: Copy | None, side: int, surface: Surface) -> int:
         """Linings lie in the order in which they come in; anything else over what lies there already."""

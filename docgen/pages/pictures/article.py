@@ -68,9 +68,14 @@ def set_article(closed: Closed, kind: Kind, lined: Collection[Copy]) -> Article 
 
 
 def _view_of_whole(kind: Kind, side: Side, bodies: Sequence[Body]) -> View:
-    """What lies and rises is not turned over to be seen from behind, as what is flat is."""
+    """What lies and rises is not turned over to be seen from behind, as what is flat is, and what is folded: its other half
+    lies beneath."""
     heights = [at[2] for body in bodies for face in body.faces for at in face.corners]
-    return corner(side) if kind == "lying" and max(heights) - min(heights) > RISES_MM else view_of(kind, side)
+    is_folded = any(
+        body.placed.how in ("begun with", "back to back") and len(body.placed.surface.bands) > 1 for body in bodies
+    )
+    is_low = max(heights) - min(heights) <= RISES_MM
+    return view_of(kind, side) if kind != "lying" or is_low or is_folded else corner(side)
 
 
 def draw_small(article: Article, style: PageStyle) -> Figure:

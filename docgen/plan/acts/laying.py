@@ -9,7 +9,7 @@ from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, add, scale, transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import lies_below, over_edge, row_below
-from docgen.plan.acts.places import box_place, ends_place
+from docgen.plan.acts.places import box_place, ends_place, turned_level
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.resolve import END_NAMES, Fold, Landing, Piece, Seam, StrapLanding
@@ -79,23 +79,27 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     if not own:
         return
     boxes = [path_box(landing.outline) for landing in own]
+    place = box_place(work, work.pieces[host], boxes)
+    side, outer = work.inner(host) if own[0].is_inside else work.outer(host), work.outer(name)
+    if _is_read(side) != _is_read(outer):
+        place = tuple(turned_level(one, work.titles[host]) for one in place)
     values: dict[str, Told] = {
         "part": work.titles[name] if len(own) == 1 else f"{len(own)} × {work.titles[name]}",
         "host": work.titles[host],
-        "side": work.inner(host) if own[0].is_inside else work.outer(host),
-        "own": work.outer(name),
-        "place": box_place(work, work.pieces[host], boxes),
+        "side": side,
+        "own": outer,
+        "place": place,
     }
-    both = "_alike" if values["side"] == values["own"] else ""
+    both = "_alike" if side == outer else ""
     fold = next((one for one in work.pieces[name].marks.folds if not one.is_open and not one.of_hem), None)
-    side = _fold_side(own[0], fold) if fold else ""
-    if both or (side and not own[0].is_over):
+    way = _fold_side(own[0], fold) if fold else ""
+    if both or (way and not own[0].is_over):
         del values["own"]
     if own[0].is_over:
         yield from _over_acts(work, name, host, own[0], values, both)
-    elif side:  # folded with its inner side in, it shows the other wherever it is seen
+    elif way:  # folded with its inner side in, it shows the other wherever it is seen
         half = act("lay_half") if has_punched_half(work.pieces[name]) else ()
-        yield act("lay_folded", **values, way=side, half=half)
+        yield act("lay_folded", **values, way=way, half=half)
     else:
         yield act(f"lay{both}", **values)
 
@@ -110,6 +114,11 @@ def _beside(fold: Fold, at: Point) -> bool:
     """On which side of a fold a point lies."""
     (x, y), (u, v) = fold.start, fold.end
     return (u - x) * (at.y - y) > (v - y) * (at.x - x)
+
+
+def _is_read(face: Act) -> bool:
+    """Whether a side is the one that a template is read from."""
+    return face.case in ("face_grain", "face_right")
 
 
 def _over_acts(work: Work, name: str, host: str, landing: Landing, values: dict[str, Told], both: str) -> Iterator[Act]:

@@ -31,6 +31,15 @@ def box_place(work: Work, host: Piece, boxes: Sequence[Box]) -> tuple[Act, ...]:
     return both_sides(tuple(found))
 
 
+def turned_level(place: Act, host: str) -> Act:
+    """What is said of a part whose other side is up than that of its host, where both are read: its left edge is on the
+    host's right one."""
+    side = dict(place.values).get("side")
+    if place.case != "side_level" or side not in ("left", "right"):
+        return place
+    return act("side_on_side", own="right" if side == "left" else "left", side=side, host=host)
+
+
 def both_sides(places: tuple[Act, ...]) -> tuple[Act, ...]:
     """What is said of left and right with one length told once."""
     sides = [place for place in places if place.case in ("side_in", "side_over")]

@@ -1,0 +1,317 @@
+"""Pictures of what folds and of what is lined: which half lies up, which side is in, what is folded at which step. Where a
+part lies, and which way it looks, worked out by hand from its spec; how folded goods lie on a table is common practice, no
+published source."""
+
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+
+from docgen.assemble import Assembled, Copy, TakenApart, UnsureError
+from docgen.assemble.space.placed import FACES_UNTOLD, PLACE_UNTOLD, Placed
+from docgen.checks import resolve_build
+from docgen.geometry.shapes import Point
+from docgen.pages.pictures.pictures import Pictures
+from docgen.pages.work.acts import tell
+from docgen.plan import plan_work
+from docgen.read import read_spec
+
+HEAD = """
+[spec]
+code = "short"
+title = "Short"
+version = "1"
+[materials.hide]
+kind = "leather"
+thickness = "1.5 mm"
+[materials.silk]
+kind = "fabric"
+thickness = "0.3 mm"
+width = "1 m"
+[materials.board]
+kind = "board"
+thickness = "1 mm"
+[stitches.main]
+by = "hand"
+thread = "Tex 210 waxed polyester"
+pitch = "4 mm"
+inset = "4 mm"
+"""
+# A cover for a book 20 mm thick, lined, with a pocket at either end of its lining.
+COVER = """
+[pieces.cover]
+of = "hide"
+shape = "rectangle"
+size = ["320 mm", "200 mm"]
+folds = [
+  { at = "10 mm left of centre", open = true, angle = 90 }, { at = "10 mm right of centre", open = true, angle = 90 },
+]
+[pieces.lining]
+of = "silk"
+like = "cover"
+marks = false
+landings = [
+  { piece = "pocket-left", at = "0 from left, 0 from bottom" },
+  { piece = "pocket-right", at = "0 from right, 0 from bottom" },
+]
+[pieces.pocket-left]
+of = "hide"
+shape = "rectangle"
+size = ["60 mm", "200 mm"]
+[pieces.pocket-right]
+like = "pocket-left"
+[seams.round]
+stitch = "main"
+meet = ["cover: all", "lining: all"]
+[[steps]]
+do = "Lay the pockets on the lining, lay it on the cover and sew."
+pieces = ["pocket-left", "pocket-right"]
+seams = ["round"]
+"""
+ODD_LINING = COVER.replace('size = ["320 mm", "200 mm"]', 'size = ["320 mm", "200 mm"]\nround = { top-left = "30 mm" }')
+BOARDS = COVER.replace(
+    "[seams.round]",
+    """[pieces.stiff]
+of = "board"
+cut = 2
+shape = "rectangle"
+size = ["130 mm", "180 mm"]
+lines = ["cover"]
+[seams.round]""",
+)
+# A pouch for a belt: what is left of its back over its front is folded down and riveted to the back, and the front sewn on.
+LOOP = """
+[hardware.rivet]
+what = "rivet"
+kind = "rivet"
+count = 1
+posts = ["8 mm"]
+hole = "4 mm"
+[pieces.back]
+of = "hide"
+shape = "rectangle"
+size = ["90 mm", "300 mm"]
+folds = [{ at = "60 mm from top" }]
+holes = [
+  { at = "centre, 10 mm from top", punch = "4 mm", takes = "rivet" },
+  { at = "centre, 110 mm from top", punch = "4 mm" },
+]
+notches = [
+  { on = "left", name = "up", at = "150 mm from bottom" }, { on = "right", name = "over", at = "150 mm from bottom" },
+]
+[pieces.front]
+of = "hide"
+shape = "rectangle"
+size = ["90 mm", "150 mm"]
+[seams.round]
+stitch = "main"
+meet = ["back: left bottom right from notch up to notch over", "front: left bottom right"]
+[[steps]]
+do = "Fold the loop over and rivet it."
+pieces = ["back"]
+hardware = ["rivet"]
+[[steps]]
+do = "Sew the front on."
+seams = ["round"]
+"""
+# A cover that bends at its spine, with a pocket sewn in on its flesh side at the left end of its template.
+WRAP = """
+[pieces.wrap]
+of = "hide"
+shape = "rectangle"
+size = ["300 mm", "160 mm"]
+folds = [{ at = "centre", open = true }]
+notches = [{ on = "top", name = "up", at = "60 mm from left" }, { on = "bottom", name = "down", at = "60 mm from left" }]
+landings = [{ piece = "pocket", at = "0 mm from left, 0 mm from bottom", inside = true }]
+[pieces.pocket]
+of = "hide"
+shape = "rectangle"
+size = ["60 mm", "160 mm"]
+[seams.in]
+stitch = "main"
+meet = ["pocket: bottom right top", "wrap: top left bottom from notch up to notch down"]
+[[steps]]
+do = "Sew in the pocket."
+seams = ["in"]
+"""
+
+
+@cache
+def built(text: str) -> Assembled:
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "short.toml"
+        path.write_text(HEAD + text)
+        return resolve_build(read_spec(path))
+
+
+def lies(text: str, part: str) -> Placed:
+    """A part with its layers spread as it is drawn."""
+    placed = TakenApart(built(text)).lifted.part(Copy(part))
+    assert placed is not None
+    return placed
+
+
+def drawn_at(text: str, part: str, x: float, y: float) -> tuple[float, float, float]:
+    """Where a point of a part is drawn when all is done."""
+    (body,) = (body for body in TakenApart(built(text)).bodies if body.copy == Copy(part))
+    at = Point(x, y)
+    return body.point(at, body.placed.surface.band_at(body.placed.surface.measure(at)[0]))
+
+
+def test_a_cover_lies_on_its_back_half_with_the_spine_at_the_left() -> None:
+    """Its template is read grain side up: the right half is the front, and lies up; 20 mm beneath it lies the back."""
+    cover = lies(COVER, "cover")
+    bands = [cover.surface.band_at(cover.surface.measure(Point(x, 100.0))[0]) for x in (70.0, 160.0, 250.0)]
+    assert [tuple(round(way, 6) for way in cover.out(band)) for band in bands] == [(0, 0, -1), (-1, 0, 0), (0, 0, 1)]
+    front, back = (cover.surface.point(Point(x, 100.0)) for x in (250.0, 70.0))
+    assert front == pytest.approx((back[0], back[1], back[2] + 20.0), abs=1e-6)
+
+
+def test_what_is_folded_is_turned_over_to_be_seen_from_behind() -> None:
+    """Else its front half would be seen twice, and the other one never."""
+    article = Pictures(built(COVER))._article
+    assert article is not None
+    assert (article.front.view.eye[2] > 0, article.behind.view.eye[2] > 0) == (True, False)
+
+
+def test_what_lies_on_a_lining_lies_inside_with_its_grain_to_the_inside() -> None:
+    """The lining's right side is in sight from inside, so that its left end is at the right one of the cover."""
+    cover, pocket = lies(COVER, "cover"), lies(COVER, "pocket-left")
+    assert cover.surface.measure(Point(290.0, 100.0))[0] == pytest.approx(pocket.surface.measure(Point(30.0, 100.0))[0])
+    (front_x, front_y, front_z), (x, y, z) = drawn_at(COVER, "cover", 290, 100), drawn_at(COVER, "pocket-left", 30, 100)
+    assert (x, y) == pytest.approx((front_x, front_y), abs=1e-6)
+    assert z < front_z, "under the front half, whose grain looks up"
+    (face,) = (
+        face for body in TakenApart(built(COVER)).bodies if body.copy == Copy("pocket-left") for face in body.faces
+    )
+    assert face.grain == pytest.approx((0.0, 0.0, -1.0), abs=1e-6)
+
+
+def test_what_lies_on_a_lining_that_fits_only_face_down_is_withheld() -> None:
+    """One round corner: the lining cut as its template reads lies with its right side to the leather, so that left and
+    right of what lies on it are not those of the cover."""
+    reasons = TakenApart(built(ODD_LINING)).withheld
+    assert {copy.part: why for copy, why in reasons.items()} == {
+        "pocket-left": FACES_UNTOLD,
+        "pocket-right": FACES_UNTOLD,
+    }
+
+
+def test_two_boards_behind_one_cover_do_not_both_lie_in_its_middle() -> None:
+    reasons = TakenApart(built(BOARDS)).withheld
+    assert {(copy.part, copy.number, why) for copy, why in reasons.items()} == {
+        ("stiff", 1, PLACE_UNTOLD),
+        ("stiff", 2, PLACE_UNTOLD),
+    }
+
+
+def test_what_a_rivet_holds_folded_is_drawn_folded_from_then_on() -> None:
+    bodies, (heap,) = TakenApart(built(LOOP)).heaps(1)
+    below, loop = (bodies[Copy("back")].placed.out(band) for band in range(2))
+    assert below == pytest.approx([-way for way in loop], abs=1e-6)
+    assert {copy.part for copy in heap.copies} == {"back", "front"}
+
+
+def test_what_nothing_holds_folded_lies_flat_while_it_is_sewn() -> None:
+    bodies, _ = TakenApart(built(COVER)).heaps(0)
+    for part in ("cover", "lining"):
+        assert len({tuple(round(way, 6) for way in face.grain) for face in bodies[Copy(part)].faces}) == 1, part
+
+
+def test_edges_that_meet_where_a_part_lies_face_down_on_its_host_bear_their_own_names() -> None:
+    """The flesh side of the wrap is up: what is left on its template is at the right hand."""
+    (step,) = plan_work(built(WRAP)).steps
+    (line,) = (told for one in step.acts if (told := tell(one)).startswith("Lay pocket"))
+    assert "its right edge level with the left edge of wrap" in line.replace("\u00a0", " ")
+
+
+ZIP = """
+[trimmings.zip]
+what = "coil zip"
+kind = "zip"
+width = "32 mm"
+thickness = "0.6 mm"
+"""
+# A flat pouch of two panels with a zip between their tops, each lined; the panels are sewn together after it.
+ZIPPED = (
+    ZIP
+    + """
+[pieces.front]
+of = "hide"
+shape = "rectangle"
+size = ["200 mm", "120 mm"]
+[pieces.back]
+like = "front"
+[pieces.front-lining]
+of = "silk"
+like = "front"
+marks = false
+[seams.one]
+stitch = "main"
+meet = ["front: top", "zip: left", "front-lining: top"]
+[seams.two]
+stitch = "main"
+meet = ["back: top", "zip: right"]
+[seams.round]
+stitch = "main"
+meet = ["front: left bottom right", "back: left bottom right"]
+[[steps]]
+do = "Sew the zip in."
+seams = ["one", "two"]
+[[steps]]
+do = "Sew front and back together."
+seams = ["round"]
+"""
+)
+# A box with a zip in a slot of its front.
+WINDOW = (
+    ZIP
+    + """
+[pieces.front]
+of = "hide"
+shape = "rectangle"
+size = ["200 mm", "120 mm"]
+round = { bottom-left = "20 mm", bottom-right = "20 mm" }
+laid = [{ goods = "zip", at = "30 mm from top", stitch = "main", window = "12 mm", clear = "12 mm" }]
+[pieces.back]
+like = "front"
+marks = false
+[pieces.wall]
+of = "hide"
+shape = "strip"
+size = ["40 mm", "solve"]
+[seams.one]
+stitch = "main"
+meet = ["front: left bottom right", "wall: left"]
+turned = true
+[seams.two]
+stitch = "main"
+meet = ["back: left bottom right", "wall: right"]
+turned = true
+[[steps]]
+do = "Lay the zip behind its slot."
+pieces = ["front"]
+[[steps]]
+do = "Sew the wall to front and back, and turn."
+seams = ["one", "two"]
+"""
+)
+
+
+def absent(text: str, step: int) -> list[tuple[str, ...]]:
+    """What each picture of a step (from 1) says that it does not draw."""
+    apart = TakenApart(built(text))
+    bodies, heaps = apart.heaps(step - 1)
+    return [apart.joined(heap, step - 1, bodies).absent for heap in heaps]
+
+
+def test_goods_by_length_are_not_drawn_and_named_below_the_picture() -> None:
+    assert absent(ZIPPED, 1) == [("coil zip",)]
+    assert absent(WINDOW, 2) == [("coil zip",)]
+    assert TakenApart(built(WINDOW)).closed.absent == ("coil zip",)
+
+
+def test_what_a_zip_holds_together_is_not_drawn_apart() -> None:
+    with pytest.raises(UnsureError, match="coil zip, which is not drawn, holds its parts together already"):
+        TakenApart(built(ZIPPED)).heaps(1)
