@@ -2,14 +2,16 @@
 part lies, and which way it looks, worked out by hand from its spec; how folded goods lie on a table is common practice, no
 published source."""
 
+import math
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
 
-from docgen.assemble import Assembled, Copy, TakenApart, UnsureError
+from docgen.assemble import Assembled, Body, Copy, TakenApart, UnsureError, Vec, inner
 from docgen.assemble.space.placed import FACES_UNTOLD, PLACE_UNTOLD, Placed
+from docgen.assemble.space.vectors import minus, plus, times
 from docgen.checks import resolve_build
 from docgen.geometry.shapes import Point
 from docgen.pages.pictures.pictures import Pictures
@@ -315,3 +317,100 @@ def test_goods_by_length_are_not_drawn_and_named_below_the_picture() -> None:
 def test_what_a_zip_holds_together_is_not_drawn_apart() -> None:
     with pytest.raises(UnsureError, match="coil zip, which is not drawn, holds its parts together already"):
         TakenApart(built(ZIPPED)).heaps(1)
+
+
+# A box whose wall is of two strips, turned right side out.
+TURNED_BOX = """
+[pieces.front]
+of = "hide"
+shape = "rectangle"
+size = ["200 mm", "120 mm"]
+round = { bottom-left = "20 mm", bottom-right = "20 mm" }
+landings = [{ piece = "label", at = "20 mm from left, 20 mm from bottom" }]
+[pieces.back]
+like = "front"
+marks = false
+[pieces.label]
+of = "hide"
+shape = "rectangle"
+size = ["40 mm", "30 mm"]
+[pieces.half]
+of = "hide"
+cut = 2
+shape = "strip"
+size = ["40 mm", "solve"]
+[joins.wall]
+of = ["half", "half"]
+overlap = "10 mm"
+stitch = "main"
+[seams.on]
+stitch = "main"
+meet = ["label: all", "front"]
+[seams.one]
+stitch = "main"
+meet = ["front: left bottom right", "wall: left"]
+turned = true
+[seams.two]
+stitch = "main"
+meet = ["back: left bottom right", "wall: right"]
+turned = true
+[[steps]]
+do = "Sew the label on, and join the wall."
+seams = ["on"]
+joins = ["wall"]
+[[steps]]
+do = "Sew the wall to front and back, and turn."
+seams = ["one", "two"]
+"""
+
+
+def off_plane(one: Vec, at: Vec, other: Vec) -> float:
+    """How far a point lies the way that a face looks, from a point of it."""
+    return inner(one, minus(other, at))
+
+
+def test_what_is_turned_lies_inside_out_while_it_is_sewn() -> None:
+    """All flesh sides look away from the middle of the box; what is sewn on the grain of the front lies inside; the left
+    edge of that is at the right."""
+    bodies, (heap,) = TakenApart(built(TURNED_BOX)).heaps(1)
+    assert {copy.part for copy in heap.copies} == {"front", "back", "label", "wall"}
+    front, back = (bodies[Copy(part)].placed for part in ("front", "back"))
+    middle = times(plus(front.surface.point(Point(100, 60)), back.surface.point(Point(100, 60))), 0.5)
+    for copy in heap.copies:
+        for face in bodies[copy].faces if copy.part != "label" else ():
+            assert off_plane(face.grain, face.corners[0], middle) > 0, copy.part
+    left, right = (front.surface.point(Point(x, 60)) for x in (0, 200))
+    assert (left[1], right[1]) == pytest.approx((right[1], left[1]))
+    assert left[0] > right[0], "the flesh of the front looks at whoever stands before it"
+    (label,), (panel,) = bodies[Copy("label")].faces, bodies[Copy("front")].faces
+    assert off_plane(panel.grain, panel.corners[0], label.corners[0]) > 0
+    ways = {one.copies[0].part: tuple(round(part, 6) for part in one.way) for one in heap.moved}
+    assert ways == {"front": (0, -1, 0), "back": (0, 1, 0)}
+
+
+def test_what_is_turned_lies_right_side_out_when_all_is_done() -> None:
+    bodies = {body.copy: body for body in TakenApart(built(TURNED_BOX)).closed.bodies}
+    front, back = (bodies[Copy(part)].placed for part in ("front", "back"))
+    middle = times(plus(front.surface.point(Point(100, 60)), back.surface.point(Point(100, 60))), 0.5)
+    assert all(off_plane(face.grain, face.corners[0], middle) < 0 for body in bodies.values() for face in body.faces)
+
+
+def test_edges_are_there_until_they_are_turned_in() -> None:
+    """4 mm in from the edge on three sides: 120 high and 200 wide, 116 and 192 once turned."""
+    apart = TakenApart(built(TURNED_BOX))
+    (closed,) = (body for body in apart.closed.bodies if body.copy == Copy("front"))
+    for step in range(2):
+        assert _size(apart.heaps(step)[0][Copy("front")]) == pytest.approx((200, 120))
+    assert _size(closed) == pytest.approx((192, 116))
+
+
+def _size(body: Body) -> tuple[float, float]:
+    xs, ys = zip(*body.placed.ring, strict=True)
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+def test_no_line_of_a_wall_goes_beyond_what_is_seen_of_it() -> None:
+    """The joint of its strips runs across 40 mm of leather, of which 32 are seen."""
+    (wall,) = (body for body in TakenApart(built(TURNED_BOX)).bodies if body.copy == Copy("wall"))
+    joints = [line for line in wall.lines if line.kind == "joint"]
+    assert [math.dist(line.start, line.end) for line in joints] == pytest.approx([32.0])

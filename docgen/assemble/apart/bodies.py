@@ -18,7 +18,7 @@ from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten, ring_area
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, scale, subtract, turn_left, unit
+from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
 
 CREASE = math.cos(math.radians(35))  # a sharper bend is drawn as an edge
 LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
@@ -163,11 +163,21 @@ class Body:
             if mark.kind not in ("fold", "hole"):
                 points = flatten(mark.path, CHORD_MM)
                 is_edge = mark.kind == "stitch" and self._is_on_edge(points)
-                for k, (band, start, end) in enumerate(self.placed.surface.split(points)):
+                for k, (band, start, end) in enumerate(self._within(points)):
                     ends = self.point(start, band), self.point(end, band)
                     yield BodyLine(mark.kind, mark.name, *ends, (band,), is_edge=is_edge, is_start=not k)
         for name, band, start, end in self.through:
             yield BodyLine("stitch", name, self.point(start, band), self.point(end, band), (band,), is_through=True)
+
+    def _within(self, points: Sequence[Point]) -> Iterator[tuple[int, Point, Point]]:
+        """A line on the piece cut at the bends, without what of it lies where the piece is turned in."""
+        ring, split = self.placed.ring, self.placed.surface.split
+        if ring == self.placed.item.ring:
+            yield from split(points)
+            return
+        for start, end in pairwise(points):
+            for leg in _inside(ring, start, end):
+                yield from split(leg)
 
     def margins(self, seams: frozenset[str]) -> Iterator[tuple[Point, ...]]:
         """What lies outside of the rows of some seams, along the edge, in quadrilaterals."""
@@ -300,6 +310,23 @@ def straighten(bodies: Mapping[Copy, Body], *, arches: bool = True) -> dict[Copy
 
 def _both_on(along: tuple[float, float], cut: float) -> bool:
     return abs(along[0] - cut) < ON_BEND_MM and abs(along[1] - cut) < ON_BEND_MM
+
+
+def _inside(ring: Sequence[Point], start: Point, end: Point) -> Iterator[tuple[Point, Point]]:
+    """The parts of a straight line inside of a ring, or on it."""
+    cuts = [0.0, 1.0]
+    far = subtract(end, start)
+    for p, q in pairwise((*ring, ring[0])):
+        leg = subtract(q, p)
+        over = cross(far, leg)
+        if over:
+            share, its = cross(subtract(p, start), leg) / over, cross(subtract(p, start), far) / over
+            cuts += [share] if 0 < share < 1 and 0 <= its <= 1 else []
+    legs = [*pairwise((*ring, ring[0]))]
+    for begin, finish in pairwise(sorted(cuts)):
+        middle = between(start, end, (begin + finish) / 2)
+        if is_in_ring(ring, middle) or min(leg_distance(leg, middle) for leg in legs) < ON_EDGE_MM:
+            yield between(start, end, begin), between(start, end, finish)
 
 
 def _strips(row: Sequence[Point], ring: Sequence[Point]) -> Iterator[tuple[Point, ...]]:

@@ -87,7 +87,7 @@ def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> dict[Copy
         if copy in bent:
             found[copy] = table.body(bodies[copy].flattened(home))
             continue
-        band = _band_under(body.placed, bodies[copy].placed)
+        band = band_under(body.placed, bodies[copy].placed)
         flat = found.get(wall) or table.body(body.flattened(home))
         found[copy] = Moving(old=_frame(body.placed, band), new=_frame(flat.placed, band)).body(bodies[copy])
     return found
@@ -98,7 +98,7 @@ def unfold(bodies: Mapping[Copy, Body], held: Container[Copy] = ()) -> dict[Copy
     folded, and so do tabs."""
     homes: dict[Copy, int] = {}
     found: dict[Copy, Body] = {}
-    for copy, body in sorted(bodies.items(), key=lambda one: _depth(bodies, one[0])):
+    for copy, body in sorted(bodies.items(), key=lambda one: depth_of(bodies, one[0])):
         placed = body.placed
         host = bodies.get(placed.host) if placed.host else None
         if host is not None and host.copy in homes and host.placed.surface.bands == placed.surface.bands:
@@ -116,11 +116,11 @@ def _carried(body: Body, before: Body, after: Body) -> Body:
     """A part as it goes with the band of its host that it lies on."""
     if before.placed.surface == after.placed.surface:
         return body
-    band = _band_under(before.placed, body.placed)
+    band = band_under(before.placed, body.placed)
     return Moving(old=_frame(before.placed, band), new=_frame(after.placed, band)).body(body)
 
 
-def _depth(bodies: Mapping[Copy, Body], copy: Copy) -> int:
+def depth_of(bodies: Mapping[Copy, Body], copy: Copy) -> int:
     """How many parts one after the other a part was placed by."""
     count, host = 0, bodies[copy].placed.host
     while host is not None and host in bodies and count < len(bodies):
@@ -152,7 +152,7 @@ def _on_table(placed: Placed, home: int, *, is_out_up: bool) -> Moving:
     return Moving(old=old, new=(NOWHERE, (1.0, 0.0, 0.0), (0.0, hand, 0.0), (0.0, 0.0, hand)))
 
 
-def _band_under(host: Placed, guest: Placed) -> int:
+def band_under(host: Placed, guest: Placed) -> int:
     """The band of a host on which a part lies, by its hole or its corner."""
     at = guest.surface.point(guest.item.holes[0].at if guest.item.holes else guest.ring[0])
     return _nearest_band(host.surface, at)

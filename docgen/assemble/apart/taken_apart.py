@@ -8,8 +8,9 @@ from dataclasses import replace
 from functools import cached_property
 
 from docgen.assemble.apart.bodies import CHORD_MM, Body, MetalBody, Row, carry_cap, raise_stud, straighten
-from docgen.assemble.apart.bonds import Bond, find_bonds, group_before, held_folded, set_in
+from docgen.assemble.apart.bonds import Bond, find_bonds, group_before, held_folded, set_in, step_of
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
+from docgen.assemble.apart.inside_out import turn_inside_out
 from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_zipped, list_trimmed, name_trimmed
@@ -93,14 +94,29 @@ class TakenApart:
             if placed.copy not in self.unsure
         )
 
-    def _turned_in(self, placed: Placed) -> Placed:
-        """A part without what lies inside once its seams are turned."""
-        seams = frozenset(seam.name for seam in self.build.seams if seam.is_turned)
+    def _before_turning(self, bodies: Mapping[Copy, Body], step: int) -> Mapping[Copy, Body]:
+        """The bodies with what lies inside only once seams of a step, or of later ones, are turned."""
+        if all(at < step for at in self._turned.values()):
+            return bodies
+        rings = {placed.copy: self._turned_in(placed, step).ring for placed in self.lifted.parts}
+        return {copy: body.with_place(replace(body.placed, ring=rings[copy])) for copy, body in bodies.items()}
+
+    def _turned_in(self, placed: Placed, step: int | None = None) -> Placed:
+        """A part without what lies inside once its seams are turned: all of them, or those that steps before one do."""
+        turned = self._turned.items()
+        seams = {name for name, at in turned if step is None or at < step}
         rows = [mark.path for mark in placed.item.marks if mark.kind == "stitch" and mark.name in seams]
         ring = placed.ring
         for row in rows:
             ring = turn_in(ring, flatten(row, CHORD_MM))
         return replace(placed, ring=ring) if rows else placed
+
+    @cached_property
+    def _turned(self) -> Mapping[str, int]:
+        """The seams that are turned right side out, and the last step that sews each of them."""
+        names = {seam.name for seam in self.build.seams if seam.is_turned}
+        sewn = [(once.seam, step_of(self.build, once.event)) for once in self.build.assembly.sewn if once.seam in names]
+        return dict(sorted(sewn, key=lambda one: one[1]))
 
     @cached_property
     def _through(self) -> Mapping[Copy, Sequence[Row]]:
@@ -226,14 +242,32 @@ class TakenApart:
         missing = find_missing(self.build, self.lost, step)
         if missing:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
-        bodies = {**self._lying(step), **self._on_bench(step)}
+        bodies = self._before_turning({**self._lying(step), **self._on_bench(step)}, step)
         if self._closes(step):
             bodies = straighten(bodies, arches=False)
         straight = straighten(bodies)
         for tried, may_rise in ((bodies, False), (straighten(bodies, arches=False), False), (bodies, True)):
             with suppress(UnsureError):
-                return tried, self._sure_of(find_heaps(tried, self.bonds, step, may_rise=may_rise), step)
-        return straight, self._sure_of(find_heaps(straight, self.bonds, step), step)
+                lying = self._as_sewn(tried, step)
+                return lying, self._sure_of(find_heaps(lying, self.bonds, step, may_rise=may_rise), step)
+        lying = self._as_sewn(straight, step)
+        return lying, self._sure_of(find_heaps(lying, self.bonds, step), step)
+
+    def _as_sewn(self, bodies: Mapping[Copy, Body], step: int) -> Mapping[Copy, Body]:
+        """The bodies with what a step sews outer sides together inside out. UnsureError where not all of a heap is sewn
+        so, or nothing says how some of it lies then."""
+        found = dict(bodies)
+        for group in group_before([*bodies], self.bonds, step + 1):
+            seams = {bond.seam for bond in self.bonds if bond.step == step and bond.one in group and bond.seam}
+            if seams.isdisjoint(self._turned):
+                continue
+            if not seams <= self._turned.keys():
+                raise UnsureError("some of its seams are turned, and others are not")
+            turned, left = turn_inside_out(bodies, group)
+            if left:
+                raise UnsureError(f"nothing says how {', '.join(sorted({*left}))} lies while the work is inside out")
+            found |= turned
+        return found
 
     def _sure_of(self, heaps: list[Heap], step: int) -> list[Heap]:
         """The heaps of a step. UnsureError where a zip, which is not drawn, holds parts together that would lie apart."""
@@ -270,7 +304,6 @@ class TakenApart:
         drawn = [body for copy, body in bodies.items() if copy in heap.copies]
         picked = find_begun(self.build, frozenset(self.flat), heap.copies, step)
         before = frozenset(name for name, at in list_rows(self.build) if at < step)
-        turned = {seam.name for seam in self.build.seams if seam.is_turned}
         return Joined(
             kind="lying" if not heap.copies.isdisjoint(self._on_bench(step)) else self.build.space.kind,
             lined=self._lined_before(step),
@@ -284,7 +317,7 @@ class TakenApart:
                 *find_absent(self.build, self.lost, heap, step),
                 *name_trimmed(self.build, self._trimmed, heap.copies, step),
             ),
-            is_turned=not turned.isdisjoint(picked),
+            is_turned=not self._turned.keys().isdisjoint(picked),
         )
 
     def _carried(self, metal: MetalBody, drawn: Sequence[Body]) -> MetalBody:

@@ -1,0 +1,79 @@
+"""What is sewn with its outer sides together, as it lies while it is sewn: inside out. A closed article inside out is its
+mirror image with the other side of each part out: what lay on the outside lies inside, linings lie outside."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import replace
+
+from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.laid_flat import band_under, depth_of
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.vectors import Vec, minus, plus, times
+
+LAYERS = ("lies on", "lies behind", "hangs on")  # what lies on one side of its host stays on that side of it
+OFF_MM = 3.0  # what is farther off the plane of its host does not lie on it
+
+
+def turn_inside_out(bodies: Mapping[Copy, Body], group: Collection[Copy]) -> tuple[dict[Copy, Body], list[str]]:
+    """The parts of a group inside out; and the titles of those of which nothing says how they lie then, since they stand
+    off what they are on."""
+    found: dict[Copy, Body] = {}
+    left: list[str] = []
+    for copy in sorted(group, key=lambda one: depth_of(bodies, one)):
+        body = bodies[copy]
+        host = bodies[body.placed.host] if body.placed.host is not None and body.placed.host in group else None
+        is_off = host is not None and not body.placed.is_inner and not _lies_on(body.placed, host.placed)
+        if body.is_strap or body.placed.how == "hinges" or is_off:
+            left.append(body.title)
+        after = found.get(host.copy) if host is not None else None
+        found[copy] = body.with_place(_turned(bodies, body.placed, host, after))
+    return found, left
+
+
+def _lies_on(placed: Placed, host: Placed) -> bool:
+    """Whether a part that lies on a side of its host lies flat there."""
+    if placed.how not in LAYERS or placed.surface.bands == host.surface.bands:
+        return True
+    band = host.surface.bands[band_under(host, placed)]
+    corners = (at for _, points in placed.sheets(placed.ring) for at in points)
+    return all(abs(host.surface.foot_in_plane(band, at)[2]) <= OFF_MM for at in corners)
+
+
+def _turned(bodies: Mapping[Copy, Body], placed: Placed, host: Body | None, after: Body | None) -> Placed:
+    surface = placed.surface
+    bands = tuple(replace(band, at=_mirrored(band.at), way=_mirrored(band.way)) for band in surface.bands)
+    asides = tuple(map(_mirrored, surface.asides))
+    surface = replace(surface, bands=bands, aside=_mirrored(surface.aside), asides=asides)
+    is_layer = host is not None and placed.how in LAYERS
+    on_lining = host is not None and _is_of_lining(bodies, host.placed)
+    return replace(
+        placed,
+        surface=surface,
+        lifts=tuple(_lift(placed, band, host, after, is_layer=is_layer) for band in range(len(bands))),
+        level=-placed.level if is_layer and not on_lining else placed.level,
+        is_grain_out=placed.is_grain_out == _is_of_lining(bodies, placed),
+    )
+
+
+def _is_of_lining(bodies: Mapping[Copy, Body], placed: Placed) -> bool:
+    """Whether a part lines another one, or lies on what does: its outer side is the one that is seen inside out too."""
+    if placed.how == "lies behind":
+        return True
+    host = bodies.get(placed.host) if placed.host else None
+    return host is not None and placed.how in LAYERS and _is_of_lining(bodies, host.placed)
+
+
+def _lift(placed: Placed, band: int, host: Body | None, after: Body | None, *, is_layer: bool) -> Vec:
+    """The layers by which a band is lifted: what is a layer of its host stays on the same side of it."""
+    if host is None or after is None:
+        return _mirrored(placed.lifts[band])
+    same = placed.surface.bands == host.placed.surface.bands
+    under = band if same else band_under(host.placed, placed)
+    over = _mirrored(minus(placed.lifts[band], host.placed.lifts[under]))
+    return plus(after.placed.lifts[under], times(over, -1.0) if is_layer else over)
+
+
+def _mirrored(at: Vec) -> Vec:
+    return -at[0], at[1], at[2]
