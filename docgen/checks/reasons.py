@@ -121,6 +121,9 @@ REASONS: Final = {
     # holes and hardware
     "hole-near-edge": "The hole tears out to the edge.",
     "hole-on-stitch-line": "The punch cuts the thread, or the needle falls into the hole.",
+    "folded-hole-alone": "The post finds no hole in the second layer, or pulls the fold askew.",
+    "through-twice-flat": "The post is chosen for a layer that is not there, and the rivet sits loose.",
+    "through-once-folded": "The post is chosen a layer too short, and the rivet does not close.",
     "hole-on-fold": "Leather tears from a hole in its bend, and a cap does not lie flat.",
     "hole-size": "The post does not go through, or the cap pulls through.",
     "hole-single-at-fold": "A hole is missing on one half, or is one too many.",

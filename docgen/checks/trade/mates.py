@@ -173,15 +173,19 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
                 through.setdefault((name, hole.takes), []).append(hole)
         for (name, takes), holes in through.items():
             part = next((one for one in build.cut if one.name == name), None)
-            if part is None or part.cut != 1 or len(holes) < 2 or (part.marks.folds and not part.is_strap):
+            if part is None or len(holes) < 2 or (part.marks.folds and not part.is_strap):
                 continue
             twins = [twin for twin in free_holes(subject, part) if twin.takes in ("", takes) and not twin.long_mm]
+            if part.cut > 1:
+                if piece.cut == 1:
+                    yield from _tell_copies_pairs(subject, piece, part, holes, twins)
+                continue
             if piece.cut > 1:
                 yield from _tell_other_pairs(subject, piece, name, holes, twins)
                 continue
             gaps = [sorted(_nearest(one)) for one in (holes, twins)] if len(twins) == len(holes) else [[], []]
             offs = [abs(a - b) for a, b in zip(*gaps, strict=True)]
-            if offs and max(offs) > SPREAD_MM and not _stands_off(part, twins, gaps):
+            if offs and max(offs) > SPREAD_MM and not _stands_off(subject, part, twins, gaps):
                 worst = offs.index(max(offs))
                 apart, there = (subject.length(gap[worst]) for gap in gaps)
                 line = next((f" (line {twin.place.line})" for twin in reversed(twins)), "")
@@ -192,11 +196,36 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
                 yield holes[-1].place, what, "measure both again", piece.name
 
 
-def _stands_off(part: Piece, twins: list[Hole], gaps: list[list[float]]) -> bool:
-    """Whether a strap is held by a hole near either end, and is longer between them than what it is held on."""
+def _stands_off(subject: Subject, part: Piece, twins: list[Hole], gaps: list[list[float]]) -> bool:
+    """Whether a strap is held by a hole near either end, and is longer between them than what it is held on; one with a
+    row of holes closes on a buckle instead."""
+    strap = subject.parts.straps.get(part.name)
+    if strap is not None and strap.row_holes:
+        return False
     middle_mm = outline_box(part.outline).centre.y
     is_held_twice = {twin.at.y > middle_mm for twin in twins} == {True, False}
     return part.is_strap and is_held_twice and max(gaps[1]) > max(gaps[0])
+
+
+def _tell_copies_pairs(
+    subject: Subject, piece: Piece, part: Piece, holes: list[Hole], twins: list[Hole]
+) -> Iterator[Found]:
+    """Of a part that is cut several times, each held by two holes or more of one piece, two holes that lie as not enough
+    of those do."""
+    if len(twins) < 2 or len(holes) != len(twins) * part.cut:
+        return
+    there = [distance(one.at, other.at) for one, other in combinations(holes, 2)]
+    for one, other in combinations(twins, 2):
+        apart_mm = distance(one.at, other.at)
+        if sum(abs(mm - apart_mm) <= SPREAD_MM for mm in there) < part.cut:
+            near_mm = min(there, key=lambda mm: abs(mm - apart_mm))
+            what = (
+                f'holes of "{part.name}" that lie on "{piece.name}" lie {subject.length(apart_mm)} from each other, and no '
+                f'{part.cut} pairs of "{piece.name}" do; the nearest lie {subject.length(near_mm)} apart (line '
+                f"{holes[-1].place.line})"
+            )
+            yield other.place, what, "measure both again", part.name
+            return
 
 
 def _tell_other_pairs(

@@ -1,0 +1,116 @@
+"""Checks of holes on either side of a closed fold, which come to lie on each other, and of parts folded round a post."""
+
+from collections.abc import Iterator, Sequence
+
+from docgen.assemble import laid_places
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_path
+from docgen.geometry.vector import distance
+from docgen.resolve import Fold, Hole, Piece
+from docgen.written.units.telling import format_mm
+
+FOLDED_MM = 2.0  # what two holes that a fold lays on each other may miss by
+
+
+@check(
+    "folded-hole-alone",
+    f"Holes that a closed fold lays on each other meet, within {format_mm(FOLDED_MM)}.",
+    "plane geometry; what leather gives is our choice",
+    needs_whole=True,
+    gives_way=("marks-askew", "marked-twice", "hole-on-fold", "hole-outside"),
+)
+def find_alone_when_folded(subject: Subject) -> Iterator[Found]:
+    """Pieces with one closed fold that a post goes through twice: holes that meet none once it is folded."""
+    twice = {name for _, name in _through_twice(subject)}
+    for piece in subject.build.pieces:
+        fold = _only_fold(piece)
+        lone = [hole for hole in _free_round(piece) if fold and not _mates(piece, hole)]
+        if fold is None or not (piece.name in twice or _are_meant(piece, fold, lone)):
+            continue
+        hole = next((one for one in lone if not one.takes), lone[0]) if lone else None
+        at = laid_places(piece, hole.at)[-1] if hole else None
+        if hole and at and is_inside(outline_path(piece.outline), at):
+            others = [one for one in lone if one is not hole and _side(fold, one) != _side(fold, hole)]
+            near = min(others, key=lambda one: distance(one.at, at), default=None)
+            there = f"{subject.length(distance(near.at, at))} from that" if near else "on no hole"
+            line = f" (line {near.place.line})" if near else ""
+            what = f'folded, a hole of "{piece.name}" comes to lie {there} of the other half{line}'
+            mend = "measure both again from the fold" if near else "punch the other half there too, or leave it out"
+            yield hole.place, what, mend, piece.name
+
+
+@check(
+    "through-twice-flat",
+    "What a post goes through twice is folded there, or cut twice.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_flat_but_twice(subject: Subject) -> Iterator[Found]:
+    for hole, name in _through_twice(subject):
+        piece = subject.parts.pieces.get(name)
+        if piece is not None and piece.cut == 1 and not piece.marks.folds:
+            what = f'"{hole.takes}" goes through "{name}" twice, and "{name}" has no fold'
+            yield hole.place, what, f'write folds = [{{ at = ... }}] for "{name}", or name it once', name
+
+
+@check(
+    "through-once-folded",
+    "A post goes twice through a part that a closed fold lays on itself there.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_folded_but_once(subject: Subject) -> Iterator[Found]:
+    """Only of a part whose holes the fold lays on each other, none of which takes the post itself."""
+    for piece in subject.build.pieces:
+        for hole in piece.marks.holes:
+            for name in dict.fromkeys(hole.through) if hole.takes else ():
+                part = subject.parts.pieces.get(name)
+                if part is None or hole.through.count(name) != 1 or _only_fold(part) is None:
+                    continue
+                own = _free_round(part)
+                if own and all(_mates(part, one) and not one.takes for one in own):
+                    what = (
+                        f'"{hole.takes}" goes through "{name}" once, and its fold lays holes on each other: it lies twice '
+                        "under the post"
+                    )
+                    yield hole.place, what, f'name "{name}" twice in through', name
+
+
+def _through_twice(subject: Subject) -> Iterator[tuple[Hole, str]]:
+    for piece in subject.build.pieces:
+        for hole in piece.marks.holes:
+            yield from ((hole, name) for name in dict.fromkeys(hole.through) if hole.through.count(name) > 1)
+
+
+def _only_fold(piece: Piece) -> Fold | None:
+    folds = [fold for fold in piece.marks.folds if not fold.is_open and not fold.of_hem]
+    return folds[0] if len(folds) == 1 else None
+
+
+def _free_round(piece: Piece) -> list[Hole]:
+    """Round holes that do not lie on the fold itself."""
+    return [
+        hole
+        for hole in piece.marks.holes
+        if not hole.long_mm and distance(hole.at, laid_places(piece, hole.at)[-1]) > 2 * hole.diameter_mm
+    ]
+
+
+def _mates(piece: Piece, hole: Hole) -> bool:
+    at = laid_places(piece, hole.at)[-1]
+    return any(distance(other.at, at) <= FOLDED_MM for other in piece.marks.holes if other is not hole)
+
+
+def _are_meant(piece: Piece, fold: Fold, lone: Sequence[Hole]) -> bool:
+    """Whether holes without a mate are as many on one side of the fold, where they take hardware that goes through the
+    piece alone, as on the other, where they take none."""
+    taking = [hole for hole in lone if hole.takes and not hole.through]
+    bare = [hole for hole in lone if not hole.takes]
+    sides = [{_side(fold, hole) for hole in holes} for holes in (taking, bare)]
+    return len(taking) == len(bare) > 0 and all(len(side) == 1 for side in sides) and sides[0] != sides[1]
+
+
+def _side(fold: Fold, hole: Hole) -> bool:
+    x, y = fold.end.x - fold.start.x, fold.end.y - fold.start.y
+    return x * (hole.at.y - fold.start.y) - y * (hole.at.x - fold.start.x) > 0
