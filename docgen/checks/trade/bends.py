@@ -1,5 +1,6 @@
 """Checks of folds that bend a piece: at the corners that they go round, and with enough beyond them."""
 
+import math
 import re
 from collections.abc import Iterator
 from itertools import pairwise
@@ -13,7 +14,10 @@ from docgen.geometry.vector import cross, distance, dot, subtract, unit
 from docgen.problems import Place
 from docgen.resolve import Fold, Piece, Seam, SeamSide
 
-SHARP_COS = 0.5  # a line that turns by 60 degrees or more goes round a corner: our choice
+SHARP_RAD = math.radians(60)  # a line that turns by so much or more goes round a corner: our choice
+TURN_RAD = math.radians(0.5)  # less is none
+CHORD_MM = 12.0  # bends of one round corner follow each other within that
+ROUND_MM = 45.0  # along a round corner that a fold goes round: a quarter of a circle of 28 mm; our choice
 STRAIGHT_MM = 0.5
 SAME_FOLD_MM = 1.0  # folds nearer than that are one: our choice
 FROM_RE = re.compile(r"from (left|right|top|bottom|start|end)$")
@@ -27,8 +31,8 @@ OPPOSITE = ({"left", "right"}, {"top", "bottom"}, {"start", "end"})
     needs_whole=True,
 )
 def find_folds_off_corners(subject: Subject) -> Iterator[Found]:
-    """Straight edges across which open folds with an angle run, sewn along edges with sharp corners. Which way round is
-    read as it fits best; a fold at either end of the seam is passed over. Once for a fold."""
+    """Straight edges across which open folds with an angle run, sewn along edges with corners, sharp or a little round.
+    Which way round is read as it fits best; a fold at either end of the seam is passed over. Once for a fold."""
     near_mm, told = subject.build.limits.fold_corner_mm, set[Place]()
     for seam in subject.build.seams:
         sides = [side for side in seam.sides if side.edges]
@@ -78,14 +82,29 @@ def _folds_along(subject: Subject, seam: Seam, side: SeamSide) -> list[tuple[flo
 
 
 def _corners_along(subject: Subject, seam: Seam, side: SeamSide) -> list[float]:
-    """How far along its stitch line each sharp corner of a side lies."""
+    """How far along its stitch line each corner of a side lies: a sharp one, or the middle of a small round one."""
     _, points = _line(subject, seam, side)
-    found, at_mm = [], 0.0
+    bends, at_mm = list[tuple[float, float]](), 0.0
     for (one, corner), (_, other) in pairwise(pairwise(points)):
         at_mm += distance(one, corner)
-        if dot(unit(subtract(corner, one)), unit(subtract(other, corner))) <= SHARP_COS:
-            found.append(at_mm)
+        before, after = unit(subtract(corner, one)), unit(subtract(other, corner))
+        bends.append((at_mm, math.atan2(cross(before, after), dot(before, after))))
+    found = []
+    for run in _runs([bend for bend in bends if abs(bend[1]) > TURN_RAD]):
+        if abs(sum(turn for _, turn in run)) >= SHARP_RAD - 1e-9 and run[-1][0] - run[0][0] <= ROUND_MM:
+            found.append((run[0][0] + run[-1][0]) / 2)
     return found
+
+
+def _runs(bends: list[tuple[float, float]]) -> list[list[tuple[float, float]]]:
+    """Bends of a line, how far along and by how much, in groups that lie within a round corner of each other."""
+    runs: list[list[tuple[float, float]]] = []
+    for bend in bends:
+        if runs and bend[0] - runs[-1][-1][0] <= CHORD_MM and bend[1] * runs[-1][-1][1] > 0:
+            runs[-1].append(bend)
+        else:
+            runs.append([bend])
+    return runs
 
 
 def _length_mm(points: tuple[Point, ...]) -> float:
