@@ -83,6 +83,26 @@ def test_a_grain_that_takes_no_glue_is_roughened(tmp_path: Path, finish: str, *,
     assert ("wire brush" in plan.steps[2].tools) == is_rough
 
 
+def test_what_is_sewn_flat_with_its_edges_level_is_laid_by_them_and_not_marked() -> None:
+    """The front of the sleeve is lower than its back, which lies flat beneath; its sides and foot level with it."""
+    told = lines(demo_plan("sleeve"), 3)
+    assert told[:3] == [
+        "Put contact cement on both Front and Back, no more than 4 mm from the edges that meet.",
+        "Wait 15 to 120 min, until dry to the touch (see the tin).",
+        "Lay Front on Back, flesh sides together, left, bottom and right level and outside.",
+    ]
+    assert "silver pen" not in demo_plan("sleeve").steps[2].tools
+    assert any("Mark round it" in line for line in lines(demo_plan("sleeve"), 2)), "its card pocket lands within it"
+
+
+def test_what_is_sewn_flat_with_its_edges_level_is_clipped(tmp_path: Path) -> None:
+    plan = variant(tmp_path, "sleeve", (', "contact cement"]\nnote', "]\nnote"))
+    assert lines(plan, 3)[:2] == [
+        "Lay Front on Back, flesh sides together, left, bottom and right level and outside.",
+        "Clip the ends first, then between them.",
+    ]
+
+
 def test_tape_is_put_on_as_it_is(tmp_path: Path) -> None:
     plan = variant(tmp_path, "satchel", ('"contact cement"', '"double-sided tape"'))
     told = lines(plan, 3)

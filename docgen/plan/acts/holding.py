@@ -51,7 +51,7 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
         return []  # its hem is fixed when it is turned
     if glues:
         return [*_glue(work, at, seam, own, flat)]
-    if flat and own and own[0].part not in flat:
+    if flat and own and own[0].part not in flat and lands_on(work, seam):
         return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
     notched = sum(_has_notch(work, side) for side in own) > 1
     return [act("hold_notches" if notched else "hold_clips")]
@@ -61,13 +61,13 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
     """Where the glue goes on each of the partners; a surface on which it does not hold is roughened first."""
     glue = join_words(find_glues(work, at))
     inset = work.length(next(one.inset_mm for one in work.build.stitches if one.name == seam.stitch))
+    landed = lands_on(work, seam)
     if not own or any(has_phrase(glue, word) for word in SPRAYED):
         yield faces_act(work, at, glue)
-    elif flat and own[0].part not in flat:
-        part, host = own[0], work.pieces[flat[0]]
-        landing = next((one for one in host.marks.landings if one.piece == part.part), None)
+    elif landed is not None:
+        part, (host, landing) = own[0], landed
         finish = work.material_of(host.name).finish
-        is_grain = landing is not None and not landing.is_inside
+        is_grain = not landing.is_inside
         if has_phrase(glue, TAPE):
             yield act(
                 "hold_tape",
@@ -82,10 +82,10 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         yield act("mark_roughen", finish=finish) if is_poor else act("mark_round")
         values: dict[str, Told] = {"glue": glue, "part": work.titles[part.part], "under": work.inner(part.part)}
         values |= {"inset": inset, "edges": edge_words(work, part)}
-        strip = _strip(work, host, landing) if landing is not None and landing.is_over else None
+        strip = _strip(work, host, landing) if landing.is_over else None
         yield act("hold_strip", **values, strip=strip) if strip is not None else act("hold_within", **values)
     else:
-        parts = dict.fromkeys(work.titles[side.part] for side in own)
+        parts = dict.fromkeys(work.titles[name] for name in (*(side.part for side in own), *flat))
         told = {"glue": glue, "inset": inset, "parts": join_words([*parts])}
         if has_phrase(glue, TAPE):
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
@@ -95,11 +95,17 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
 
 def is_marked(work: Work, at: int, seam: Seam) -> bool:
     """Whether what a seam sews flat on a piece is laid there and marked before it is glued."""
-    own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
     glues = find_glues(work, at)
-    return bool(
-        glues and not any(has_phrase(glue, TAPE) for glue in glues) and own and flat and own[0].part not in flat
-    )
+    return bool(glues) and not any(has_phrase(glue, TAPE) for glue in glues) and lands_on(work, seam) is not None
+
+
+def lands_on(work: Work, seam: Seam) -> tuple[Piece, Landing] | None:
+    """On which piece what a seam sews flat lies, and where; None where its edges meet those of that piece."""
+    own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
+    if not own or own[0].part in flat:
+        return None
+    hosts = [work.pieces[name] for name in flat]
+    return next(((host, one) for host in hosts for one in host.marks.landings if one.piece == own[0].part), None)
 
 
 def faces_act(work: Work, at: int, glue: str) -> Act:

@@ -9,7 +9,7 @@ from docgen.assemble import Event, Placed, pile_seam
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Arc
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import find_glues, hold_acts, sides_over
+from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over
 from docgen.plan.acts.places import corner, edge_words, line_place, run_end
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -63,6 +63,18 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
             yield from _corner_acts(work, seam, one, other)
         else:
             yield act("edges_meet", **values)
+    yield from _level_acts(work, seam)
+
+
+def _level_acts(work: Work, seam: Seam) -> Iterator[Act]:
+    """Of what is sewn on a larger piece and lands nowhere within it: its edges meet that one's."""
+    own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
+    if len(own) != 1 or not flat or own[0].part in flat or lands_on(work, seam) is not None:
+        return
+    faces = _meeting_faces(work, own[0].part, flat[0])
+    if faces is not None:
+        told = {"one": work.titles[own[0].part], "other": work.titles[flat[0]]}
+        yield act("level_on", **told, edges=edge_words(work, own[0]), side=faces)
 
 
 def _corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Iterator[Act]:
