@@ -11,7 +11,7 @@ from itertools import pairwise
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Mark
 from docgen.assemble.space.metal import USUAL_BAR_MM, Metal
-from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.placed import BY_AN_END, Placed
 from docgen.assemble.space.surface import between, is_in_ring
 from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
 from docgen.classes import dataclass
@@ -89,25 +89,46 @@ class Body:
 
     @property
     def is_strap(self) -> bool:
-        return self.placed.how in ("leads from", "arches", "laid out")
+        return self.placed.how in BY_AN_END
 
     @property
     def held_band(self) -> int:
-        """The band along which a part is held: that of its first stitch line; of a strap the first."""
+        """The band along which a part is held: that of its first stitch line; of a strap that of the end that is held."""
         if self.is_strap:
-            return self.faces[0].band
+            return self.placed.surface.band_at(self.placed.surface.measure(self.placed.anchor)[0])
         return next((line.bands[0] for line in self.lines if line.kind == "stitch"), self.largest_band)
 
     def flattened(self, home: int) -> Body:
-        """The part with every bend straightened; the band `home` stays."""
+        """The part with every bend straightened; the band `home` stays. What is turned back at the end of a strap lies
+        back still, a layer behind."""
         surface, lift = self.placed.surface, self.placed.lifts[home]
-        stays = surface.bands[home]
-        bands = tuple(
-            replace(band, at=along(stays.at, stays.way, band.begin_mm - stays.begin_mm), way=stays.way)
-            for band in surface.bands
-        )
-        placed = replace(self.placed, surface=replace(surface, bands=bands), lifts=(lift,) * len(bands))
-        return self.with_place(placed)
+        stays, turns = surface.bands[home], [*self._turned_ends()]
+        ahead = [math.prod(turns[min(k, home) : max(k, home)]) for k in range(len(surface.bands))]
+        at, bands = stays.at, [stays]
+        for k in range(home + 1, len(surface.bands)):
+            at = along(at, bands[-1].way, bands[-1].end_mm - bands[-1].begin_mm)
+            bands.append(replace(surface.bands[k], at=at, way=times(stays.way, ahead[k])))
+        for k in range(home - 1, -1, -1):
+            way, band = times(stays.way, ahead[k]), surface.bands[k]
+            bands.insert(0, replace(band, at=along(bands[0].at, way, band.begin_mm - band.end_mm), way=way))
+        flat = replace(surface, bands=tuple(bands))
+        if surface.asides:
+            flat = replace(flat, aside=surface.asides[home], asides=())
+        behind = along(lift, self.placed.out(home), -1.0)
+        lifts = tuple(lift if hand > 0 else behind for hand in ahead)
+        return self.with_place(replace(self.placed, surface=flat, lifts=lifts))
+
+    @property
+    def is_bent(self) -> bool:
+        """Whether it bends anywhere but where the end of a strap is turned."""
+        return 1.0 in self._turned_ends()
+
+    def _turned_ends(self) -> Iterator[float]:
+        """For every bend whether it is straightened (1) or, as the turned end of a strap is, stays turned back (-1)."""
+        surface = self.placed.surface
+        turned = [surface.measure(fold.start)[0] for fold in self.placed.item.folds] if self.is_strap else []
+        for band in surface.bands[:-1]:
+            yield -1.0 if any(abs(at_mm - band.end_mm) < ON_EDGE_MM for at_mm in turned) else 1.0
 
     def with_place(self, placed: Placed) -> Body:
         """The same part, placed otherwise."""

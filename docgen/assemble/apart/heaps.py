@@ -11,9 +11,10 @@ from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
 from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.placed import BY_AN_END, Placed
 from docgen.assemble.space.vectors import Vec, inner
 from docgen.classes import dataclass
+from docgen.geometry.shapes import Point
 
 STAND_OFF: Mapping[str, float] = {
     "stands on": -1.0,
@@ -194,10 +195,17 @@ def _way_off(host: Placed, guest: Placed) -> Vec:
 
 def _band_near(host: Placed, guest: Placed) -> int:
     """The band of a host on which a guest begins."""
-    at = guest.surface.point(guest.item.holes[0].at if guest.how == "hangs on" and guest.item.holes else guest.ring[0])
+    at = guest.surface.point(_where_held(guest))
     feet = [(k, host.surface.foot(band, at)) for k, band in enumerate(host.surface.bands)]
     near = [(round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None]
     return min(near)[1] if near else 0
+
+
+def _where_held(guest: Placed) -> Point:
+    """A point of a part where its host holds it, else its first corner."""
+    if guest.how == "hangs on" and guest.item.holes:
+        return guest.item.holes[0].at
+    return guest.anchor if guest.how in BY_AN_END else guest.ring[0]
 
 
 def _out(placed: Placed) -> Vec:

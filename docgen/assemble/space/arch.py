@@ -11,12 +11,16 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.vectors import TINY, Vec, along, apart, direction, inner, minus, outer, plus, times
+from docgen.assemble.space.vectors import TINY, Vec, along, apart, direction, inner, length, minus, outer, plus, times
 from docgen.classes import dataclass
 
 CHORDS = 16
 FITS_MM = 0.5  # a strap that is shorter than its way by no more reaches
 EXACT_MM = 1e-6
+ALIKE = 0.999  # the cosine between ways that are one
+MOST_ASIDE = 1.4  # times the way ahead, to the other hold
+MOST_SWING = 2.4048  # rad, where the ends of a bow come together: the first zero of the Bessel function J0
+MOST_LOOP = 1.8412  # rad, where the ends of a loop lie farthest apart: the first greatest value of J1
 MOST_ROUNDS = 60
 TURNS_BACK = 1e-9  # one and the cosine between two directions, where one is the other turned round
 
@@ -49,8 +53,49 @@ def find_arch(start: Hold, finish: Hold, length_mm: float, legs: tuple[float, fl
     free_mm = length_mm - sum(legs)
     if free_mm < apart(first, last) - FITS_MM:
         return None
-    points = [start.at, *_bow(first, start.way, last, finish.way, free_mm), finish.at]
+    bow = stand_up(start, finish, free_mm) if sum(legs) == 0 and _lie_on_one_face(start, finish) else None
+    points = [start.at, *(bow or _bow(first, start.way, last, finish.way, free_mm)), finish.at]
     return tuple(at for k, at in enumerate(points) if k == 0 or apart(at, points[k - 1]) > EXACT_MM)
+
+
+def _lie_on_one_face(start: Hold, finish: Hold) -> bool:
+    """Whether a strap lies on one face at both ends, and leads from them in opposite ways on about one line: what it is
+    longer than the way stands up off that face."""
+    if inner(start.way, finish.way) > -ALIKE or inner(start.out, finish.out) < ALIKE:
+        return False
+    far = minus(finish.at, start.at)
+    ahead, up = inner(far, start.way), inner(far, start.out)
+    return abs(up) < FITS_MM and length(far) <= abs(ahead) * MOST_ASIDE
+
+
+def stand_up(start: Hold, finish: Hold, length_mm: float) -> list[Vec] | None:
+    """A bow off the face between two holds at which the strap lies flat. Where it leads from each towards the other, it
+    stands as a strip does that is pushed together: its angle to the face is a sine of the way along it, the first mode of
+    a strut held at both ends (Timoshenko and Gere, Theory of Elastic Stability, 1961, 2.2). Where it leads away from the
+    other, it turns once round besides. How much it swings is found by halving, so that the chords are as long as the strap
+    and reach across; None where a loop so short does not."""
+    far = minus(finish.at, start.at)
+    ahead = inner(far, start.way)
+    aside = along(far, start.way, -ahead)
+    run_mm = math.sqrt(max(length_mm * length_mm - inner(aside, aside), 0.0))
+    count = CHORDS if ahead > 0 else 2 * CHORDS
+    turns = [math.tau * (k + 0.5) / count for k in range(count)]
+
+    def angles(swing: float) -> list[float]:
+        return [(turn if ahead < 0 else 0.0) + swing * math.sin(turn) for turn in turns]
+
+    low, high = 0.0, MOST_SWING if ahead > 0 else MOST_LOOP
+    if ahead < 0 and sum(map(math.cos, angles(high))) * run_mm / count > ahead:
+        return None
+    for _ in range(MOST_ROUNDS):
+        swing = (low + high) / 2
+        is_far = sum(map(math.cos, angles(swing))) * run_mm / count > ahead
+        low, high = (swing, high) if is_far else (low, swing)
+    step_mm, points = run_mm / count, [start.at]
+    for angle in angles(low):
+        on = along(times(start.way, math.cos(angle) * step_mm), start.out, math.sin(angle) * step_mm)
+        points.append(along(plus(points[-1], on), aside, 1 / count))
+    return points
 
 
 def _bow(first: Vec, way: Vec, last: Vec, its_way: Vec, length_mm: float) -> list[Vec]:

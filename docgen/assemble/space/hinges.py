@@ -23,7 +23,7 @@ def hinge(scene: Scene, copy: Copy) -> bool:
     its inside, as a lid closes."""
     for strap in _hinges(scene):
         own = [hole.at for hole in scene.item(copy).holes if strap in hole.through]
-        host, under = next(((one, at) for one, at in _by_part(scene, strap) if one != copy), (None, []))
+        host, under = next(((one, at) for one, at in holes_by_part(scene, strap) if one != copy), (None, []))
         if own and host is not None:
             _close(scene, copy, middle_of(own), host, middle_of(under))
             return True
@@ -36,7 +36,7 @@ def _hinges(scene: Scene) -> list[str]:
     return [name for name in scene.goods.straps if name not in landing]
 
 
-def _by_part(scene: Scene, strap: str) -> Iterator[tuple[Copy, list[Point]]]:
+def holes_by_part(scene: Scene, strap: str) -> Iterator[tuple[Copy, list[Point]]]:
     """Placed pieces with holes for what goes through a strap, and these holes."""
     for copy, placed in scene.placed.items():
         found = [hole.at for hole in placed.item.holes if strap in hole.through]
@@ -63,7 +63,7 @@ def _close(scene: Scene, copy: Copy, own: Point, host: Copy, under: Point) -> No
 def hinge_line(scene: Scene, strap: Strap, number: int) -> tuple[tuple[Vec, ...], Vec, Copy] | None:
     """The line of a strap that joins two placed parts over their edges, by its holes: from its first end, with the way that
     its outer face looks there and the part it begins on. None where it joins no two."""
-    found = [*_by_part(scene, strap.name)]
+    found = [*holes_by_part(scene, strap.name)]
     holes = sorted(hole.at.y for hole in strap.piece.marks.holes)
     if len(found) != 2 or len(holes) < 2 or number > len(found[0][1]):
         return None

@@ -10,10 +10,11 @@ from docgen.assemble.assembly import Copy, Lies
 from docgen.assemble.space.first import anchor_of
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.pleat import pleated_mm
+from docgen.assemble.space.posts import match_holes, post_line
 from docgen.assemble.space.scene import Scene, Tie
-from docgen.assemble.space.surface import Surface, between, flat
+from docgen.assemble.space.surface import Surface, between, flat, stand
 from docgen.assemble.space.track import Track, trace
-from docgen.assemble.space.vectors import Vec, apart, minus, times
+from docgen.assemble.space.vectors import Vec, apart, direction, minus, outer, times
 from docgen.geometry.fitting import lay_on
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
@@ -234,10 +235,32 @@ def hang(scene: Scene, copy: Copy) -> bool:
     if not spots:
         return False
     pair = max(_held_twice(scene, copy, spots), key=lambda found: found[0], default=None)
+    if pair is None and not scene.item(copy).folds and len({own for own, _, _ in spots}) > 1:
+        return _bow_over(scene, copy, spots)  # by one hole alone it would lie otherwise than the others tell
     own, host, at = spots[0]
     move = pair[1] if pair else _turn_on(own, _reach(scene, copy, own), at, free_way(scene, host, at))
     own, host = pair[2] if pair else (own, host)
     scene.put(copy, "hangs on", carry(scene, copy, host, move, own), host, side=1)
+    return True
+
+
+def _bow_over(scene: Scene, copy: Copy, spots: Sequence[Spot]) -> bool:
+    """Place a strip whose holes lie farther from each other than those that it is riveted to: it stands up in a bow."""
+    (_, host, _), *_ = spots
+    row = match_holes((own for own, _, _ in spots), (at for _, one, at in spots if one == host))
+    if row is None or any(one != host for _, one, _ in spots):
+        return False
+    (start, _), (end, _) = row[0], row[-1]
+    way = unit(subtract(end, start))
+    reach = [dot(subtract(at, start), way) for at in scene.item(copy).ring]
+    line = post_line(scene, host, row, (-min(reach), max(reach) - distance(start, end)))
+    if line is None:
+        return False
+    placed = scene.placed[host]
+    out = placed.out(placed.surface.band_at(placed.surface.measure(row[0][1])[0]))
+    face = out if scene.item(copy).is_grain_out else times(out, -1.0)
+    aside = direction(outer(face, minus(line[1][1], line[0][1])))
+    scene.put(copy, "arches", stand(start, way, line, aside, ()), host, side=1, is_free=True, anchor=start)
     return True
 
 

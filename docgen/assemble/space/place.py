@@ -16,7 +16,7 @@ from docgen.assemble.space.fittings import find_unset, set_metal
 from docgen.assemble.space.hinges import hinge
 from docgen.assemble.space.holds import hang_metal
 from docgen.assemble.space.lay import follow_rim, hang, land, line
-from docgen.assemble.space.placed import PLACE_UNTOLD, SPOT_UNTOLD, Gap, Space, Unplaced
+from docgen.assemble.space.placed import BY_AN_END, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
 from docgen.resolve import Build
@@ -43,7 +43,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
     return Space(
         kind=scene.kind,
         front=next((copy for copy, placed in scene.placed.items() if placed.host is None), None),
-        parts=tuple(replace(scene.placed[copy], anchor=anchor_of(scene, copy)) for copy in _in_order(scene)),
+        parts=tuple(_anchored(scene, copy) for copy in _in_order(scene)),
         order=tuple(scene.placed),
         gaps=gaps,
         meetings=tuple(find_meetings(scene)),
@@ -60,6 +60,12 @@ def _in_order(scene: Scene) -> list[Copy]:
     """What is placed: pieces and joins in the order of the spec, then straps in that of placing."""
     straps = [copy for copy in scene.placed if copy.part in scene.goods.straps]
     return [*(copy for copy in scene.items.copies if copy in scene.placed), *straps]
+
+
+def _anchored(scene: Scene, copy: Copy) -> Placed:
+    """A placed copy with the point of it that stays: of a strap where it is held, as it was placed by that."""
+    placed = scene.placed[copy]
+    return placed if placed.how in BY_AN_END else replace(placed, anchor=anchor_of(scene, copy))
 
 
 def _place_all(goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -> Result:
@@ -156,7 +162,7 @@ def _why(scene: Scene, copy: Copy) -> str:
     if any(True for _ in scene.flat_ties(copy)):
         return SPOT_UNTOLD
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):
-        return "the part that it is riveted to has no hole for it"
+        return "its holes do not lie on those of the part that it is riveted to"
     return PLACE_UNTOLD
 
 

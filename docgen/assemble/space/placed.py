@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Literal
 
 from docgen.assemble.assembly import Copy
@@ -31,6 +31,7 @@ How = Literal[
     "hinges",
     "laid out",
 ]
+BY_AN_END: Collection[How] = ("leads from", "arches", "laid out")  # straps, by what holds their ends
 Kind = Literal["standing", "on its floor", "tube", "lying"]
 
 # Why a part cannot be drawn where the spec could say more; the maker is asked for it.

@@ -22,6 +22,7 @@ from docgen.resolve import Fold, Seam
 Sheet = tuple[int, tuple[Vec, ...]]
 PARALLEL = 0.02  # the sine of the angle between folds that count as parallel
 OFF_MM = 0.5
+CORNER = Point(0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,8 +142,10 @@ class Scene:
         side: int = 0,
         ring: Sequence[Point] = (),
         is_free: bool = False,
+        anchor: Point = CORNER,
     ) -> None:
-        """Place a copy; `side` 1 on the outer face of its host, -1 behind it; `is_free` where it may turn about a line."""
+        """Place a copy; `side` 1 on the outer face of its host, -1 behind it; `is_free` where it may turn about a line.
+        Of a strap the `anchor` is where it is held."""
         item = self.item(copy)
         self.placed[copy] = Placed(
             copy=copy,
@@ -155,6 +158,7 @@ class Scene:
             is_inner=item.is_inner,
             item=item,
             is_free=is_free,
+            anchor=anchor,
             lifts=((0.0, 0.0, 0.0),) * len(surface.bands),
         )
 

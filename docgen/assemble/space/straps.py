@@ -9,10 +9,11 @@ from statistics import median
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.arch import Hold, cut_line, find_arch, find_asides, line_mm
-from docgen.assemble.space.hinges import hinge_line
+from docgen.assemble.space.hinges import hinge_line, holes_by_part
 from docgen.assemble.space.holds import End, find_holds, legs_of
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import NO_HOLD, How, Unplaced
+from docgen.assemble.space.posts import bows, match_holes, post_line
 from docgen.assemble.space.ribbons import Sheets, lead, outer_sheets
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import Band, Surface
@@ -25,12 +26,15 @@ Outs = tuple[
     Vec, Vec | None
 ]  # the way its outer face looks at both ends; None where it turns no more than its line asks
 TINY_MM = 1e-9
+SLACK_MM, FLAT_MM = 3.0, 1.0  # what is longer than its way by more, and leaves its line by no more, is drawn flat
+HELD_MM = 0.5  # so far from a fold in a ring a strap has left it
 RIGHT, UP = (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)
 HANDLES = ("handle", "grip")
 ALIKE = 0.99  # the cosine between ways that are one
 BESIDE_MM = 60.0  # how far apart straps are laid out that nothing holds: our choice
 TOO_SHORT = "it is shorter than the way between what holds it"
 HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
+SLACK_UNTOLD = "it is longer than the way between what holds it, and nothing says how it stands off there"
 CLOSES = "it closes on itself, and where it lies then hangs on who wears it"
 KEEPER = "it is a keeper, which slides"
 
@@ -102,7 +106,7 @@ def _buckle(scene: Scene, holds: Mapping[End, Hold], pair: tuple[Copy, ...]) -> 
     whole = (*far.lying, *arch, *near.lying[::-1])
     line = cut_line(whole, 0.0, main_mm(other))
     outs = far.out, _out_at(whole, (far.out, near.out), line[-1])
-    _put(scene, buckled, *((line, outs) if which else (line[::-1], outs[::-1])), _how(scene, far), far)
+    _put(scene, buckled, *((line, outs) if which else (line[::-1], outs[::-1])), _how(scene, far), far, 1 - which)
     line = cut_line(whole[::-1], 0.0, main_mm(own))
     outs = near.out, _out_at(whole[::-1], (near.out, far.out), line[-1])
     _put(scene, holed, line, outs, _how(scene, near), near)
@@ -134,13 +138,16 @@ def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) 
     if strap.keeper_for:
         return KEEPER
     if hold is None:
-        return "" if _hinge(scene, copy, strap) else CLOSES if _closes(scene, strap) else NO_HOLD
+        is_held = _hinge(scene, copy, strap) or _post(scene, copy, strap)
+        return "" if is_held else CLOSES if _closes(scene, strap) else NO_HOLD
     if first and second:
         free_mm = main_mm(strap) - first.lying_mm - second.lying_mm
         arch = find_arch(first, second, free_mm, legs_of(scene, first, second))
         if arch is None:
             scene.short_straps[copy] = apart(first.at, second.at) + first.lying_mm + second.lying_mm
             return TOO_SHORT
+        if _is_straight(arch) and free_mm > apart(first.at, second.at) + SLACK_MM:
+            return SLACK_UNTOLD
         line = (*first.lying, *arch, *second.lying[::-1])
         _put(scene, copy, line, (first.out, second.out), _how(scene, first), first)
         _note_room(scene, copy, strap, (first, second), arch)
@@ -149,8 +156,14 @@ def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) 
         return HALF_HELD
     line = lead(sheets, hold, main_mm(strap))
     line, outs = (line, (hold.out, None)) if first else (line[::-1], (_out_at(line, (hold.out, None), line[-1]), None))
-    _put(scene, copy, line, outs, "leads from" if hold.host else "laid out", hold)
+    _put(scene, copy, line, outs, "leads from" if hold.host else "laid out", hold, 0 if first else 1)
     return ""
+
+
+def _is_straight(line: Line) -> bool:
+    """Whether a line of chords does not leave the straight line that it begins with."""
+    way = direction(minus(line[1], line[0]))
+    return all(apart(outer(minus(at, line[0]), way), (0.0, 0.0, 0.0)) < FLAT_MM for at in line)
 
 
 def _closes(scene: Scene, strap: Strap) -> bool:
@@ -179,14 +192,37 @@ def _hinge(scene: Scene, copy: Copy, strap: Strap) -> bool:
     return found is not None
 
 
+def _post(scene: Scene, copy: Copy, strap: Strap) -> bool:
+    """Place a strap that posts hold at holes of one face that are there for it alone."""
+    found = [(one, at) for one, points in holes_by_part(scene, strap.name) for at in points]
+    own = [hole.at for hole in strap.piece.marks.holes[len(strap.hole_tips_mm) :]]
+    row = match_holes(own, (at for _, at in found)) if len({host for host, _ in found}) == 1 else None
+    if row is None or strap.cut > 1 or any(end.fold_mm for end in strap.ends):
+        return False
+    row = row if row[0][0].y < row[-1][0].y else row[::-1]
+    host, ends_mm = found[0][0], (row[0][0].y, strap.cut_length_mm - row[-1][0].y)
+    line = post_line(scene, host, row, ends_mm)
+    if line is None:
+        return False
+    placed, points = scene.placed[host], tuple(at for _, at in line)
+    out = placed.out(placed.surface.band_at(placed.surface.measure(row[0][1])[0]))
+    way = direction(minus(points[1], points[0]))
+    hold = Hold(at=points[1], way=way, out=out, host=host, lying=(points[0],))
+    _put(scene, copy, points, (out, None), "arches" if bows(row) else "leads from", hold)
+    return True
+
+
 def main_mm(strap: Strap) -> float:
     """How long a strap is between its folds, or its ends where these are not turned."""
     return strap.cut_length_mm - sum(end.fold_mm for end in strap.ends)
 
 
-def _put(scene: Scene, copy: Copy, line: Line, outs: Outs, how: How, hold: Hold) -> None:
-    """Put a strap along a line from its first fold or end to its second; what is turned lies back along it."""
+def _put(scene: Scene, copy: Copy, line: Line, outs: Outs, how: How, hold: Hold, which: int = 0) -> None:
+    """Put a strap along a line from its first fold or end to its second; what is turned lies back along it. `hold` holds
+    that end of it."""
     strap = scene.goods.straps[copy.part]
+    held_mm = strap.ends[which].fold_mm + max(hold.lying_mm / 2, HELD_MM)
+    anchor = Point(strap.width_mm / 2, strap.cut_length_mm - held_mm if which else held_mm)
     found = [*_stations(strap, line, find_asides(line, *outs))]
     stations = [found[0], *(after for before, after in pairwise(found) if after[0] - before[0] > TINY_MM)]
     bands = tuple(
@@ -203,7 +239,7 @@ def _put(scene: Scene, copy: Copy, line: Line, outs: Outs, how: How, hold: Hold)
         aside=asides[0],
         asides=() if is_even else asides,
     )
-    scene.put(copy, how, surface, hold.host, side=0 if hold.is_ring else 1, is_free=True)
+    scene.put(copy, how, surface, hold.host, side=0 if hold.is_ring else 1, is_free=True, anchor=anchor)
 
 
 def _stations(strap: Strap, line: Line, asides: Sequence[Vec]) -> Iterator[tuple[float, Vec, Vec]]:
