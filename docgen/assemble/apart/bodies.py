@@ -12,6 +12,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Mark
 from docgen.assemble.space.metal import USUAL_BAR_MM, Metal
 from docgen.assemble.space.placed import BY_AN_END, Placed
+from docgen.assemble.space.spread import TURNED_BACK
 from docgen.assemble.space.surface import between, is_in_ring
 from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
 from docgen.classes import dataclass
@@ -122,6 +123,15 @@ class Body:
     def is_bent(self) -> bool:
         """Whether it bends anywhere but where the end of a strap is turned."""
         return 1.0 in self._turned_ends()
+
+    @property
+    def is_folded_over(self) -> bool:
+        """Whether a strap lies back over the edge of what it is held on, as a tongue does that closes."""
+        if not self.is_strap:
+            return False
+        outs = [self.placed.out(band) for band in range(len(self.placed.surface.bands))]
+        bends = zip(pairwise(outs), self._turned_ends(), strict=True)
+        return any(hand > 0 and inner(*pair) < TURNED_BACK for pair, hand in bends)
 
     def _turned_ends(self) -> Iterator[float]:
         """For every bend whether it is straightened (1) or, as the turned end of a strap is, stays turned back (-1)."""

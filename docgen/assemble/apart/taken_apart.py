@@ -15,7 +15,7 @@ from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import turn_in
-from docgen.assemble.apart.unsure import find_crossing, find_unsure, has_rival_leaves
+from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
@@ -202,12 +202,8 @@ class TakenApart:
         )
 
     def _is_loose(self, body: Body) -> bool:
-        """Whether a strap is held at one end alone, and nothing says where the other goes: no holes, no buckle."""
-        placed = body.placed
-        if placed.how != "leads from" or not placed.is_free or len(placed.surface.bands) < 2:
-            return False
-        strap = by_name(self.build.straps)[body.copy.part]
-        return not strap.piece.marks.holes and not any(end.rings or end.takes for end in strap.ends)
+        """Whether a strap is held at one end alone, and comes to nothing that its other end would close on."""
+        return body.placed.how == "leads from" and body.is_bent and not closes_on(self.build.space, body.placed)
 
     def _titles(self, copies: Iterable[Copy]) -> tuple[str, ...]:
         return tuple(sorted({self.build.part_titles[copy.part] for copy in copies}))
@@ -218,8 +214,8 @@ class TakenApart:
 
     @cached_property
     def flat(self) -> Mapping[Copy, Body]:
-        """The bodies as they lie at the bench: what lies is not yet folded."""
-        bodies = {body.copy: body for body in self.bodies}
+        """The bodies as they lie at the bench: what lies is not yet folded, and no tongue is closed."""
+        bodies = {body.copy: body.flattened(body.held_band) if body.is_folded_over else body for body in self.bodies}
         return unfold(bodies) if self.build.space.kind == "lying" else bodies
 
     def _lying(self, step: int) -> Mapping[Copy, Body]:

@@ -55,6 +55,22 @@ def _faces_its_host(space: Space, placed: Placed) -> bool:
     return host is not None and placed.looks_as(host)
 
 
+def closes_on(space: Space, placed: Placed) -> bool:
+    """Whether a strap that goes round something comes to what it closes on: with a hole beyond where it is held to a stud,
+    a snap or a buckle, or with its own buckle or hook to what goes into that."""
+    home = placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
+    own = [hole.at for hole in placed.item.holes]
+    spots = [placed.surface.point(at) for at in own if placed.surface.band_at(placed.surface.measure(at)[0]) != home]
+    others = [one for one in space.parts if one.copy != placed.copy]
+    there = [one.surface.point(hole.at) for one in others for hole in one.item.holes if hole.takes]
+    there += [one.at for one in space.metal if one.shape == "buckle" and one.part != placed.copy]
+    mine = [one.far for one in space.metal if one.part == placed.copy and one.shape != "cap"]
+    rings = [one.far for one in space.metal if one.part != placed.copy and one.shape != "cap"]
+    is_met = any(_apart(at, to) < SNAP_MM for at in spots for to in there)
+    is_hooked = any(_apart(at, to) < SNAP_MM for at in mine for to in rings)
+    return is_met or is_hooked or any(meeting.host == placed.copy for meeting in space.buckled)
+
+
 def has_rival_leaves(placed: Placed) -> bool:
     """Whether ends of a part that are folded over from both sides lie over each other, and nothing says which is on top."""
     surface = placed.surface

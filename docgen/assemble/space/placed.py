@@ -10,7 +10,7 @@ from docgen.assemble.space.items import Item
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.track import trace
-from docgen.assemble.space.vectors import Vec, inner, plus, times
+from docgen.assemble.space.vectors import Vec, inner, minus, plus, times
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.problems import Problem
@@ -31,6 +31,7 @@ How = Literal[
     "hinges",
     "laid out",
 ]
+ON_FACE_MM, LEAST_BOW_MM, ALIKE = 0.5, 3.0, 0.999  # a lower bow is what leather does by itself; cosine between ways
 BY_AN_END: Collection[How] = ("leads from", "arches", "laid out")  # straps, by what holds their ends
 Kind = Literal["standing", "on its floor", "tube", "lying"]
 
@@ -93,6 +94,17 @@ class Placed:
         """Whether another part that lies along it looks the same way all over."""
         bands = range(len(self.surface.bands))
         return len(bands) == len(other.surface.bands) and all(inner(self.out(k), other.out(k)) > 0 for k in bands)
+
+    @property
+    def bow_mm(self) -> float:
+        """How high a strip stands up between its ends, which both lie on one face; 0 where it does not."""
+        bands = self.surface.bands
+        first = self.surface.band_at(self.surface.measure(self.anchor)[0])
+        out, base = self.out(first), self.surface.point(self.anchor, first)
+        heights = [inner(minus(band.at, base), out) for band in bands]
+        is_on_face = abs(heights[-1]) < ON_FACE_MM and abs(inner(self.out(len(bands) - 1), out)) > ALIKE
+        high_mm = max(heights) if self.how == "arches" and is_on_face else 0.0
+        return high_mm if high_mm > LEAST_BOW_MM else 0.0
 
     @property
     def faces(self) -> tuple[Face, ...]:

@@ -10,6 +10,7 @@ from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, inner, minus, outer
 
 TINY_MM = 1e-6
+FLAT_MM = 0.5
 FAR_MM = 1e4
 Section = list[tuple[float, float]]
 Sheets = Sequence[tuple[Vec, ...]]
@@ -27,6 +28,16 @@ def lead(sheets: Sheets, hold: Hold, length_mm: float) -> tuple[Vec, ...]:
     start = hold.lying[0] if hold.lying else hold.at
     corners = _round(sheets, start, hold)
     return cut_line([start, *(along(along(start, hold.way, up), hold.out, off) for up, off in corners)], 0.0, length_mm)
+
+
+def lead_back(sheets: Sheets, hold: Hold, length_mm: float) -> tuple[Vec, ...] | None:
+    """The line of a strap that goes on over the edge of what lies flat where it is held, and back on the other side of
+    that; None where it does not come so far."""
+    start = hold.lying[0] if hold.lying else hold.at
+    edge_mm = max((up for up, off in _cut(sheets, start, hold) if abs(off) <= FLAT_MM), default=0.0)
+    if not 0.0 < edge_mm < length_mm:
+        return None
+    return start, along(start, hold.way, edge_mm), along(start, hold.way, 2 * edge_mm - length_mm)
 
 
 def _round(sheets: Sheets, start: Vec, hold: Hold) -> Section:

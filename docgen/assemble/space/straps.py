@@ -14,7 +14,7 @@ from docgen.assemble.space.holds import End, find_holds, legs_of
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import NO_HOLD, How, Unplaced
 from docgen.assemble.space.posts import bows, match_holes, post_line
-from docgen.assemble.space.ribbons import Sheets, lead, outer_sheets
+from docgen.assemble.space.ribbons import Sheets, lead, lead_back, outer_sheets
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import Band, Surface
 from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, minus, outer, times
@@ -32,6 +32,7 @@ RIGHT, UP = (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)
 HANDLES = ("handle", "grip")
 ALIKE = 0.99  # the cosine between ways that are one
 BESIDE_MM = 60.0  # how far apart straps are laid out that nothing holds: our choice
+CLOSES_MM = 15.0  # a hole of a closing strap that lies no farther off its stud or buckle comes to it as leather gives
 TOO_SHORT = "it is shorter than the way between what holds it"
 HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
 SLACK_UNTOLD = "it is longer than the way between what holds it, and nothing says how it stands off there"
@@ -49,7 +50,7 @@ def place_straps(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unplaced]:
         if len(pair) == 2 and _buckle(scene, holds, pair):
             continue
         for copy in pair:
-            why = _place(scene, holds, sheets, copy)
+            why = _place(scene, metal, holds, sheets, copy)
             if why:
                 yield Unplaced(copy=copy, why=why, way_mm=scene.short_straps.get(copy, 0.0))
 
@@ -105,10 +106,10 @@ def _buckle(scene: Scene, holds: Mapping[End, Hold], pair: tuple[Copy, ...]) -> 
         return False
     whole = (*far.lying, *arch, *near.lying[::-1])
     line = cut_line(whole, 0.0, main_mm(other))
-    outs = far.out, _out_at(whole, (far.out, near.out), line[-1])
+    outs = far.out, _out_at(whole, (far.out, near.out), main_mm(other))
     _put(scene, buckled, *((line, outs) if which else (line[::-1], outs[::-1])), _how(scene, far), far, 1 - which)
     line = cut_line(whole[::-1], 0.0, main_mm(own))
-    outs = near.out, _out_at(whole[::-1], (near.out, far.out), line[-1])
+    outs = near.out, _out_at(whole[::-1], (near.out, far.out), main_mm(own))
     _put(scene, holed, line, outs, _how(scene, near), near)
     return True
 
@@ -119,10 +120,12 @@ def _buckle_end(scene: Scene, strap: Strap) -> int:
     return 1 if buckles.isdisjoint(strap.ends[0].rings) else 0
 
 
-def _out_at(line: Line, outs: Outs, at: Vec) -> Vec:
-    """The way the outer face of a strap along a line looks near a point."""
-    asides = find_asides(line, *outs)
-    k = min(range(len(line) - 1), key=lambda index: round(apart(line[index], at), 6))
+def _out_at(line: Line, outs: Outs, far_mm: float) -> Vec:
+    """The way the outer face of a strap along a line looks so far along it."""
+    asides, done_mm, k = find_asides(line, *outs), apart(line[0], line[1]), 0
+    while done_mm < far_mm - TINY_MM and k < len(line) - 2:
+        k += 1
+        done_mm += apart(line[k], line[k + 1])
     return outer(direction(minus(line[k + 1], line[k])), asides[k])
 
 
@@ -130,7 +133,7 @@ def _how(scene: Scene, hold: Hold) -> How:
     return "arches" if hold.host else "laid out"
 
 
-def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) -> str:
+def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) -> str:
     """Place one strap for itself; the reason where it is not placed."""
     strap = scene.goods.straps[copy.part]
     first, second = (holds.get((copy, which)) for which in (0, 1))
@@ -155,9 +158,28 @@ def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) 
     if hold.is_ring:
         return HALF_HELD
     line = lead(sheets, hold, main_mm(strap))
-    line, outs = (line, (hold.out, None)) if first else (line[::-1], (_out_at(line, (hold.out, None), line[-1]), None))
+    back = lead_back(sheets, hold, main_mm(strap)) if len(line) == 2 else None
+    line = back if back and _closes_there(scene, metal, strap, 0 if first else 1, back) else line
+    line, outs = (
+        (line, (hold.out, None)) if first else (line[::-1], (_out_at(line, (hold.out, None), line_mm(line)), None))
+    )
     _put(scene, copy, line, outs, "leads from" if hold.host else "laid out", hold, 0 if first else 1)
     return ""
+
+
+def _closes_there(scene: Scene, metal: Sequence[Metal], strap: Strap, which: int, line: Line) -> bool:
+    """Whether a hole of a strap along a line from that end of it comes to what it closes on: a stud, a snap, a buckle."""
+    spots = [
+        placed.surface.point(hole.at) for placed in scene.placed.values() for hole in placed.item.holes if hole.takes
+    ]
+    spots += [one.at for one in metal if one.shape == "buckle"]
+    edge_mm = apart(line[0], line[1])
+    for hole in strap.piece.marks.holes:
+        far_mm = (strap.cut_length_mm - hole.at.y if which else hole.at.y) - strap.ends[which].fold_mm
+        at = cut_line(line, 0.0, far_mm)[-1] if far_mm > edge_mm else None
+        if at is not None and min((apart(at, spot) for spot in spots), default=CLOSES_MM) < CLOSES_MM:
+            return True
+    return False
 
 
 def _is_straight(line: Line) -> bool:

@@ -9,7 +9,7 @@ from docgen.assemble import Event, Fastened, Placed, Vec
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, scale
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.laying import has_punched_half, lay_acts
+from docgen.plan.acts.laying import bow_acts, has_punched_half, lay_acts
 from docgen.plan.acts.places import spots_place
 from docgen.plan.acts.straps import closing_ends, turn_acts
 from docgen.plan.acts.work import Work, counted
@@ -39,6 +39,9 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
         yield act("punch_on", size=size, parts=join_words([*titles]))
     for fit, parts in _together(fits):
         yield _set_act(work, item, fit, parts)
+    laid = {lies.copy.part for lies in work.lays_at(index)}
+    through = [layer.part for fit in fits for layer in fit.stack.layers]
+    yield from bow_acts(work, [name for name in through if name in work.titles and name not in laid])
 
 
 def _hang_acts(work: Work, index: int, fits: Sequence[Fastened]) -> Iterator[Act]:
@@ -163,7 +166,7 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str]) ->
     """`Set 4 rivets in Back panel, 2 1/2 in from left and right: through Handle, ...: 8.9 mm, post 12 mm.`"""
     layers = _outside_in(work, fit)
     piece = work.pieces.get(fit.part)
-    holes = [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else []
+    holes = _holes_here(work, fit, [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else [])
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
     place = spots_place(work, piece, holes) if piece and holes and not is_sure else ()
     kind = f"{item.kind} {fit.half}".strip()
@@ -192,6 +195,12 @@ def _post_acts(work: Work, item: Hardware, fit: Fastened) -> Iterator[Act]:
     kinds = {work.material_of(layer.part).kind for layer in fit.stack.layers if layer.part in work.pieces}
     if "foam" in kinds:
         yield act("set_foam")
+
+
+def _holes_here(work: Work, fit: Fastened, holes: list[Hole]) -> list[Hole]:
+    """Of the holes of a part that take what is set those that meet what it goes through here; all where none says so."""
+    titles = {work.titles.get(layer.part, "") for layer in fit.stack.layers}
+    return [hole for hole in holes if hole.meets and titles.issuperset(hole.meets)] or holes
 
 
 def _where_act(work: Work, fit: Fastened, what: str, parts: Sequence[str]) -> Act:

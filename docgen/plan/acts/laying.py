@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
@@ -37,6 +37,15 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
         else:
             yield from _land_acts(work, name, host, index)
     yield from _on_each_other(straps)
+    yield from bow_acts(work, [name for name, _ in places])
+
+
+def bow_acts(work: Work, names: Iterable[str]) -> Iterator[Act]:
+    """Of grips and the like, that are longer than the way between their ends, how high they stand up."""
+    for name in dict.fromkeys(names):
+        placed = work.placed(name)
+        if placed is not None and placed.bow_mm:
+            yield act("stands_up", part=work.titles[name], length=work.length(round(placed.bow_mm)))
 
 
 def _on_each_other(acts: Sequence[Act]) -> Iterator[Act]:
