@@ -224,11 +224,21 @@ class Body:
 
     @cached_property
     def holes(self) -> tuple[BodyHole, ...]:
-        return tuple(self._hole(flatten(mark.path, CHORD_MM)) for mark in self.placed.item.marks if mark.kind == "hole")
+        marks = (mark for mark in self.placed.item.marks if mark.kind == "hole")
+        return tuple(hole for mark in marks for hole in self._holes_of(flatten(mark.path, CHORD_MM)))
 
-    def _hole(self, rim: Sequence[Point]) -> BodyHole:
-        middle = Point(sum(x for x, _ in rim[:-1]) / (len(rim) - 1), sum(y for _, y in rim[:-1]) / (len(rim) - 1))
-        band = self.placed.surface.band_at(self.placed.surface.measure(middle)[0])
+    def _holes_of(self, rim: Sequence[Point]) -> Iterator[BodyHole]:
+        """A hole; one that lies across a bend, as the slot at a fold does, in each band that it reaches into."""
+        surface = self.placed.surface
+        reach = [surface.measure(at)[0] for at in rim] if len(surface.bands) > 1 else [0.0]
+        if surface.band_at(min(reach) + INWARD_MM) == surface.band_at(max(reach) - INWARD_MM):
+            middle = _middle(rim[:-1])
+            yield self._hole(rim, middle, surface.band_at(surface.measure(middle)[0]))
+            return
+        for band, part in surface.rings(rim[:-1]):
+            yield self._hole((*part, part[0]), _middle(part), band)
+
+    def _hole(self, rim: Sequence[Point], middle: Point, band: int) -> BodyHole:
         return BodyHole(band, self.point(middle, band), tuple(self.point(at, band) for at in rim))
 
     @cached_property
@@ -337,6 +347,10 @@ def straighten(bodies: Mapping[Copy, Body], *, arches: bool = True) -> dict[Copy
     return {
         copy: body.flattened(body.held_band) if lies_straight(body.placed) else body for copy, body in bodies.items()
     }
+
+
+def _middle(points: Sequence[Point]) -> Point:
+    return Point(sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
 
 
 def _both_on(along: tuple[float, float], cut: float) -> bool:

@@ -19,10 +19,12 @@ from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
-from docgen.assemble.space.placed import Kind, Placed, Space
+from docgen.assemble.space.placed import NOT_TAKEN, Kind, Placed, Space
 from docgen.classes import dataclass
 from docgen.geometry.path import flatten
 from docgen.resolve import by_name
+
+CUT_BY_LENGTH = "it is goods by length, and how it runs is not drawn"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,6 +199,7 @@ class TakenApart:
             absent=(
                 *self._titles(copy for copy in (*self.lost, *bad) if not self._is_inner(copy)),
                 *name_trimmed(self.build, self._trimmed, drawn, len(self.build.assembly.steps)),
+                *self._loose_goods,
             ),
             flanged=self.flanged,
         )
@@ -204,6 +207,21 @@ class TakenApart:
     def _is_loose(self, body: Body) -> bool:
         """Whether a strap is held at one end alone, and comes to nothing that its other end would close on."""
         return body.placed.how == "leads from" and body.is_bent and not closes_on(self.build.space, body.placed)
+
+    @cached_property
+    def undrawn_goods(self) -> Mapping[str, str]:
+        """Goods that nothing says where they lie, and why they are not drawn: those by length, as cords, that no seam or
+        piece takes, and hardware that nothing takes."""
+        drawn = {piece.name for piece in self.build.pieces}
+        drawn |= {use.name for seam in self.build.seams for use in seam.trimmings}
+        drawn |= {line.goods for piece in self.build.pieces for line in piece.dividers}
+        found = {one.name: CUT_BY_LENGTH for one in self.build.trimmings if one.name not in drawn}
+        return found | {one.hardware: one.why for one in self.build.space.unset if one.why == NOT_TAKEN}
+
+    @cached_property
+    def _loose_goods(self) -> tuple[str, ...]:
+        """What they are called."""
+        return tuple(dict.fromkeys(self.build.titles[name] for name in self.undrawn_goods))
 
     def _titles(self, copies: Iterable[Copy]) -> tuple[str, ...]:
         return tuple(sorted({self.build.part_titles[copy.part] for copy in copies}))
@@ -312,9 +330,16 @@ class TakenApart:
             absent=(
                 *find_absent(self.build, self.lost, heap, step),
                 *name_trimmed(self.build, self._trimmed, heap.copies, step),
+                *self._goods_named(step),
             ),
             is_turned=not self._turned.keys().isdisjoint(picked),
         )
+
+    def _goods_named(self, step: int) -> Iterator[str]:
+        """What the goods are called that a step names, and that are not drawn."""
+        one = self.build.assembly.steps[step]
+        names = dict.fromkeys((*one.trimmings, *one.hardware))
+        yield from (self.build.titles[name] for name in names if name in self.undrawn_goods)
 
     def _carried(self, metal: MetalBody, drawn: Sequence[Body]) -> MetalBody:
         """A cap as it goes on with the outermost of the parts that are drawn and that its post goes through."""
@@ -355,6 +380,7 @@ class TakenApart:
         for copy in dict.fromkeys(Copy(copy.part) for copy in reasons):
             why = next(why for one, why in reasons.items() if one.part == copy.part)
             yield f'"{copy.part}": {why}'
+        yield from (f'"{name}": {why}' for name, why in self.undrawn_goods.items())
         for step in range(len(self.build.assembly.steps)):
             try:
                 self.heaps(step)

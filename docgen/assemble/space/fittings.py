@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.assembly import Copy, Half
 from docgen.assemble.space.holds import make_metal
-from docgen.assemble.space.metal import Metal, cap_mm
-from docgen.assemble.space.placed import Placed, Unset
+from docgen.assemble.space.metal import USUAL_BAR_MM, Metal, cap_mm
+from docgen.assemble.space.placed import NOT_TAKEN, Placed, Unset
 from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.vectors import apart, direction
+from docgen.assemble.space.vectors import along, apart, direction
 from docgen.geometry.shapes import Point
 from docgen.resolve import Hardware, Strap, by_name, closing_spots
 from docgen.tables.hardware import count_spares
 
+BESIDE_MM = 2.0  # between the bars of two rings in one fold: our choice
 LOOK_MM = 0.5  # so far from a fold a strap has left it
 SAME_PLACE_MM = 1.5  # holes that lie no farther apart are there for one and the same thing
 
@@ -94,12 +95,25 @@ def _of_folds(scene: Scene, hung: Sequence[Metal]) -> Iterator[Metal]:
             band = placed.surface.band_at(placed.surface.measure(Point(0.0, main_mm))[0])
             at = placed.surface.point(Point(strap.width_mm / 2, fold_mm), band)
             way = placed.surface.heading(Point(0.0, 1.0 if which else -1.0), band)
+            out, along_way = placed.out(band), direction(way)
             for name in end.rings:
                 is_held = any(one.hardware == name and apart(one.far, at) <= SAME_PLACE_MM for one in hung)
                 if name in hardware and not is_held:
                     item = hardware[name]
                     wide_mm = item.inside_mm or strap.end_width_mm(which)
-                    yield make_metal(item, copy, wide_mm, at=at, axis=placed.out(band), way=direction(way))
+                    if name == end.rings[0]:
+                        yield make_metal(item, copy, wide_mm, at=at, axis=out, way=along_way)
+                    else:
+                        inside = along(at, along_way, -_behind_mm(hardware, end.rings, name))
+                        yield make_metal(item, copy, wide_mm, at=inside, axis=along_way, way=out)
+
+
+def _behind_mm(hardware: Mapping[str, Hardware], rings: Sequence[str], name: str) -> float:
+    """How far from the fold what lies deeper in it lies: one bar beside the other, as close as they come. Its bow goes
+    round the outer layer."""
+    before = rings[: rings.index(name)]
+    bars_mm = [hardware[one].bar_mm or USUAL_BAR_MM for one in (*before, name) if one in hardware]
+    return bars_mm[0] / 2 + sum(bars_mm[1:-1]) + bars_mm[-1] / 2 + BESIDE_MM * len(before)
 
 
 def find_unset(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unset]:
@@ -108,9 +122,7 @@ def find_unset(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unset]:
     for item in scene.goods.build.hardware:
         count = item.count - there[item.name]
         if count > count_spares(item.kind, there[item.name]):
-            why = (
-                "what takes it is not placed" if _is_taken(scene, item.name) else "no hole, fold or strap end takes it"
-            )
+            why = "what takes it is not placed" if _is_taken(scene, item.name) else NOT_TAKEN
             yield Unset(hardware=item.name, count=count, why=why)
 
 

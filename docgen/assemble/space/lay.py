@@ -244,6 +244,11 @@ def hang(scene: Scene, copy: Copy) -> bool:
     return True
 
 
+def has_spots(scene: Scene, copy: Copy) -> bool:
+    """Whether a placed part has a hole for what goes through one of a part."""
+    return any(True for _ in _free_spots(scene, copy))
+
+
 def _bow_over(scene: Scene, copy: Copy, spots: Sequence[Spot]) -> bool:
     """Place a strip whose holes lie farther from each other than those that it is riveted to: it stands up in a bow."""
     (_, host, _), *_ = spots

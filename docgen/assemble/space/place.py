@@ -15,13 +15,14 @@ from docgen.assemble.space.first import anchor_of, put_first
 from docgen.assemble.space.fittings import find_unset, set_metal
 from docgen.assemble.space.hinges import hinge
 from docgen.assemble.space.holds import hang_metal
-from docgen.assemble.space.lay import follow_rim, hang, land, line
+from docgen.assemble.space.lay import follow_rim, hang, has_spots, land, line
 from docgen.assemble.space.placed import BY_AN_END, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
 from docgen.resolve import Build
 from docgen.tables.sewing import EDGES_APART_MM
 
+NO_HOLE = "the part that it is riveted to has no hole for it"
 Rule = Callable[[Scene, Copy], bool]
 Result = tuple[Scene, tuple[Gap, ...]]
 BESIDE = "nothing joins it to the parts that are placed"
@@ -162,7 +163,7 @@ def _why(scene: Scene, copy: Copy) -> str:
     if any(True for _ in scene.flat_ties(copy)):
         return SPOT_UNTOLD
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):
-        return "its holes do not lie on those of the part that it is riveted to"
+        return "the holes where it is riveted lie otherwise" if has_spots(scene, copy) else NO_HOLE
     return PLACE_UNTOLD
 
 

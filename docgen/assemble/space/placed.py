@@ -40,6 +40,7 @@ FACES_UNTOLD = "nothing says which of its sides faces out"
 LINE_UNTOLD = "nothing says on which side of its seam it lies"
 SPOT_UNTOLD = "it is sewn flat on a part, and no landing says where"
 PLACE_UNTOLD = "no seam, landing or hole says where it lies"
+NOT_TAKEN = "no hole, fold or strap end takes it"
 NO_HOLD = "nothing that is placed holds it"
 
 

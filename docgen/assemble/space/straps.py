@@ -31,13 +31,14 @@ HELD_MM = 0.5  # so far from a fold in a ring a strap has left it
 RIGHT, UP = (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)
 HANDLES = ("handle", "grip")
 ALIKE = 0.99  # the cosine between ways that are one
-BESIDE_MM = 60.0  # how far apart straps are laid out that nothing holds: our choice
+BESIDE_MM = 35.0  # between straps laid out that nothing holds: our choice
 CLOSES_MM = 15.0  # a hole of a closing strap that lies no farther off its stud or buckle comes to it as leather gives
 TOO_SHORT = "it is shorter than the way between what holds it"
 HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
 SLACK_UNTOLD = "it is longer than the way between what holds it, and nothing says how it stands off there"
 CLOSES = "it closes on itself, and where it lies then hangs on who wears it"
 KEEPER = "it is a keeper, which slides"
+KEPT = "it is a keeper held in a fold, and its way round the strap is not drawn"
 
 
 def place_straps(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unplaced]:
@@ -59,8 +60,12 @@ def _lay_out(scene: Scene, pairs: Sequence[tuple[Copy, ...]]) -> Iterator[tuple[
     """Straps that nothing holds, straight and grain side up, each pair in one line."""
     straps = scene.goods.straps
     rows = [pair for pair in pairs if not straps[pair[0].part].keeper_for]
+    down_mm = 0.0
     for row, pair in enumerate(rows):
-        start = (0.0, -BESIDE_MM * row, 0.0)
+        half_mm = max(straps[copy.part].width_mm for copy in pair) / 2
+        down_mm += half_mm if row else 0.0
+        start = (0.0, -down_mm, 0.0)
+        down_mm += half_mm + BESIDE_MM
         if len(pair) == 1:
             yield (pair[0], 0), Hold(at=start, way=RIGHT, out=UP)
             continue
@@ -139,7 +144,7 @@ def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], shee
     first, second = (holds.get((copy, which)) for which in (0, 1))
     hold = first or second
     if strap.keeper_for:
-        return KEEPER
+        return KEPT if _is_kept(scene, strap) else KEEPER
     if hold is None:
         is_held = _hinge(scene, copy, strap) or _post(scene, copy, strap)
         return "" if is_held else CLOSES if _closes(scene, strap) else NO_HOLD
@@ -186,6 +191,11 @@ def _is_straight(line: Line) -> bool:
     """Whether a line of chords does not leave the straight line that it begins with."""
     way = direction(minus(line[1], line[0]))
     return all(apart(outer(minus(at, line[0]), way), (0.0, 0.0, 0.0)) < FLAT_MM for at in line)
+
+
+def _is_kept(scene: Scene, keeper: Strap) -> bool:
+    """Whether the ends of a keeper lie in the fold of a strap."""
+    return any(end.keeper == keeper.name for strap in scene.goods.straps.values() for end in strap.ends)
 
 
 def _closes(scene: Scene, strap: Strap) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from docgen.classes import dataclass
 from docgen.geometry.nearest import Stretch
@@ -43,15 +43,21 @@ class LaidStrip:
     is_turned: bool
 
 
-def tick_every_ten(holes_mm: tuple[float, ...]) -> tuple[float, ...]:
-    """The holes to tick along a whole seam: the first, every tenth stitch, and the last."""
-    return tuple(dict.fromkeys((*holes_mm[::TICK_EVERY], *holes_mm[-1:])))
+def tick_every_ten(holes_mm: tuple[float, ...], *, is_backward: bool = False) -> tuple[float, ...]:
+    """The holes to tick along a whole seam: the first, every tenth stitch, and the last; counted from the last of them
+    where it `is_backward`."""
+    counted = holes_mm[::-1] if is_backward else holes_mm
+    return tuple(sorted({*counted[::TICK_EVERY], *counted[-1:]}))
 
 
 def holes_on_strips(
-    seams: tuple[Seam, ...], joins: Mapping[str, Join], pieces: Mapping[str, Piece]
+    seams: tuple[Seam, ...],
+    joins: Mapping[str, Join],
+    pieces: Mapping[str, Piece],
+    backward: Collection[tuple[str, str]] = (),
 ) -> dict[EdgeLine, EdgeHoles]:
-    """Holes by strip, long edge ("left", "right") and seam.
+    """Holes by strip, long edge ("left", "right") and seam; `backward` are seams and joins of which the end of the join
+    lies where the seam begins, so that ticks are counted from there.
 
     A join lies with its first strip's start where the seam begins; in an overlap both strips have the hole.
     A strip that is cut more than once has one template for all copies: it gets the holes only where they
@@ -67,7 +73,8 @@ def holes_on_strips(
             for copy in lay_out_strips(joins[side.part], pieces):
                 edge = ACROSS[side.edges[0]] if copy.is_turned else side.edges[0]
                 copies = found.setdefault((copy.name, edge), {})
-                copies.setdefault(copy, {})[seam.name] = _share(copy, whole)
+                ticked = tick_every_ten(whole, is_backward=(seam.name, side.part) in backward)
+                copies.setdefault(copy, {})[seam.name] = _share(copy, whole, ticked)
     return {
         (*edge, seam): _agreed(seam, list(copies.values()))
         for edge, copies in found.items()
@@ -113,14 +120,14 @@ def lay_out_strips(join: Join, pieces: Mapping[str, Piece]) -> list[LaidStrip]:
     return copies
 
 
-def _share(copy: LaidStrip, whole: tuple[float, ...]) -> EdgeHoles:
+def _share(copy: LaidStrip, whole: tuple[float, ...], ticked: tuple[float, ...]) -> EdgeHoles:
     def on_strip(distances: tuple[float, ...]) -> tuple[float, ...]:
         inner = [at - copy.offset_mm for at in distances]
         kept = [at for at in inner if -END_MM <= at <= copy.length_mm + END_MM]
         clipped = (min(max(at, 0.0), copy.length_mm) for at in kept)
         return tuple(sorted(copy.length_mm - at if copy.is_turned else at for at in clipped))
 
-    return EdgeHoles(on_strip(whole), on_strip(tick_every_ten(whole)))
+    return EdgeHoles(on_strip(whole), on_strip(ticked))
 
 
 def _agreed(seam: str, copies: list[dict[str, EdgeHoles]]) -> EdgeHoles:

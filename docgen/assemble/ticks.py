@@ -1,0 +1,103 @@
+"""On which partners of a seam ticks are counted from the end of their rows: those whose end lies where the seam begins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from docgen.assemble.assembly import Assembly, Copy, Sewn
+from docgen.assemble.space import Placed, Space, Vec
+from docgen.assemble.space.vectors import apart
+from docgen.classes import dataclass
+from docgen.geometry.path import path_length, points_at
+from docgen.geometry.shapes import Point
+from docgen.resolve import Build, Join, Seam, SeamSide, SideKey, StitchLine, by_name, count_backward, from_start
+
+LOOK_AT = (0.0, 0.25, 0.75, 1.0)  # of a row, where it is looked up which way round two lie to each other
+SAME_MM = 1.0  # rows that lie no better one way round than the other
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A side of a seam on a placed part, and places along it from where its holes are counted on."""
+
+    key: SideKey
+    placed: Placed
+    spots: tuple[Vec, ...]
+
+
+def meet_ticks(build: Build, assembly: Assembly, space: Space) -> Build:
+    """The build with the ticks of every seam at the same stitches of all its partners, counted from where it is told to
+    begin: at the beginning of its row on the first partner that is a piece."""
+    ways: dict[SideKey, set[bool]] = {}
+    seams, joins = by_name(build.seams), by_name(build.joins)
+    parts = {placed.copy: placed for placed in space.parts}
+    for once in assembly.sewn:
+        for key, is_backward in _ways(seams[once.seam], once, parts, joins):
+            ways.setdefault(key, set()).add(is_backward)
+    return count_backward(build, {key: len(found) == 1 for key, found in ways.items() if True in found})
+
+
+def _ways(
+    seam: Seam, once: Sewn, parts: Mapping[Copy, Placed], joins: Mapping[str, Join]
+) -> Iterator[tuple[SideKey, bool]]:
+    """The sides of a seam that is sewn once but the one on which it begins, each with whether it runs the other way."""
+    rows = [*_rows(seam, once, parts, joins)]
+    first = next((row for row in rows if row.key[1] not in joins), None)
+    for row in rows:
+        is_backward = _runs_against(first, row) if first is not None and row is not first else None
+        if is_backward is not None:
+            yield row.key, is_backward
+
+
+def _runs_against(one: Row, other: Row) -> bool | None:
+    """Whether a row runs the other way than one that it is sewn to; None where that is not told. What is folded lies with
+    both its halves in one place: of two back to back with the same side out both run anticlockwise on their faces."""
+    same, turned = _off_mm(one.spots, other.spots), _off_mm(one.spots, other.spots[::-1])
+    if abs(same - turned) > SAME_MM:
+        return turned < same
+    pair = (one.placed, other.placed)
+    if any(mine.how == "back to back" and mine.host == its.copy for mine, its in (pair, pair[::-1])):
+        return one.placed.is_grain_out == other.placed.is_grain_out
+    return None
+
+
+def _off_mm(one: Sequence[Vec], other: Sequence[Vec]) -> float:
+    return sum(map(apart, one, other))
+
+
+def _rows(seam: Seam, once: Sewn, parts: Mapping[Copy, Placed], joins: Mapping[str, Join]) -> Iterator[Row]:
+    """The row of each side that is placed."""
+    before: dict[str, int] = {}
+    for side, copy in zip(seam.sides, once.sides, strict=True):
+        if not side.edges:
+            continue
+        which = before.get(side.part, 0)
+        before[side.part] = which + 1
+        placed = parts.get(copy)
+        if placed is None:
+            continue
+        if side.part in joins:
+            spots = _along_join(joins[side.part], side)
+        else:
+            marks = placed.item.strips[0].piece.marks
+            lines = [line for line in marks.stitch_lines if line.seam == seam.name and line.row == 0]
+            spots = _along(lines[which]) if which < len(lines) else []
+        if spots:
+            found = tuple(placed.surface.point(at) for at in spots)
+            yield Row(key=(seam.name, side.part, which), placed=placed, spots=found)
+
+
+def _along(line: StitchLine) -> list[Point]:
+    length_mm = path_length(line.path)
+    return [at for at, _ in points_at(line.path, [share * length_mm for share in LOOK_AT])]
+
+
+def _along_join(join: Join, side: SeamSide) -> list[Point]:
+    """The same along an edge of a join, from its start; none of a ring, whose holes go on where it began."""
+    edge = side.edges[0]
+    if edge not in ("left", "right") or join.is_ring:
+        return []
+    whole = (0.0, join.length_mm)
+    begin, end = whole if side.stretch_mm is None else from_start(side.stretch_mm, edge, join.length_mm)
+    across = 0.0 if edge == "left" else join.width_mm
+    return [Point(across, begin + share * (end - begin)) for share in LOOK_AT]
