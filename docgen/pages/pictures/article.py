@@ -58,12 +58,14 @@ def set_article(closed: Closed, kind: Kind, lined: Collection[Copy]) -> Article 
     ]
     titles = dict.fromkeys(body.title for body in outer)
     named = tuple((tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles)
+    rows = {round(body.placed.surface.bands[0].at[1], 3) for body in outer if body.placed.how == "laid out"}
     front, behind = (Drawing(shown, _view_of_whole(kind, side, outer)) for side in SIDES)
     notes = tuple(
         f"{said[key]}: {', '.join(titles)}"
         for key, titles in (("open", closed.opened), ("not_drawn", closed.absent))
         if titles
     )
+    notes = (said["laid_out"], *notes) if len(rows) > 1 else notes
     return Article(front=front, behind=behind, named=named, notes=notes)
 
 
