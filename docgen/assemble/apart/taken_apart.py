@@ -206,7 +206,7 @@ class TakenApart:
 
     def _is_loose(self, body: Body) -> bool:
         """Whether a strap is held at one end alone, and comes to nothing that its other end would close on."""
-        return body.placed.how == "leads from" and body.is_bent and not closes_on(self.build.space, body.placed)
+        return body.placed.how == "leads from" and body.is_bent and not closes_on(self.build, body.placed)
 
     @cached_property
     def undrawn_goods(self) -> Mapping[str, str]:

@@ -10,6 +10,7 @@ from docgen.assemble.apart.bodies import Body, BodyFace
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import FACES_UNTOLD, LINE_UNTOLD, Placed, Space
+from docgen.assemble.space.straps import CLOSINGS
 from docgen.assemble.space.vectors import Vec, along, inner
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
@@ -55,14 +56,15 @@ def _faces_its_host(space: Space, placed: Placed) -> bool:
     return host is not None and placed.looks_as(host)
 
 
-def closes_on(space: Space, placed: Placed) -> bool:
+def closes_on(build: Assembled, placed: Placed) -> bool:
     """Whether a strap that goes round something comes to what it closes on: with a hole beyond where it is held to a stud,
     a snap or a buckle, or with its own buckle or hook to what goes into that."""
+    space, closings = build.space, {item.name for item in build.hardware if item.kind in CLOSINGS}
     home = placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
     own = [hole.at for hole in placed.item.holes]
     spots = [placed.surface.point(at) for at in own if placed.surface.band_at(placed.surface.measure(at)[0]) != home]
     others = [one for one in space.parts if one.copy != placed.copy]
-    there = [one.surface.point(hole.at) for one in others for hole in one.item.holes if hole.takes]
+    there = [one.surface.point(hole.at) for one in others for hole in one.item.holes if hole.takes in closings]
     there += [one.at for one in space.metal if one.shape == "buckle" and one.part != placed.copy]
     mine = [one.far for one in space.metal if one.part == placed.copy and one.shape != "cap"]
     rings = [one.far for one in space.metal if one.part != placed.copy and one.shape != "cap"]

@@ -14,6 +14,7 @@ from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, unit
 
 MEETS_MM = 0.5  # distances that differ by no more are one
+AMID = 0.3  # of the width of a face: nearer to an edge a strap may lead over that: our choice
 ON_LINE_MM = 1.0  # so far a hole may lie off the line of the others
 Row = list[tuple[Point, Point]]
 """Holes of a strip from one end to the other, each with that of the face on which it lies."""
@@ -32,6 +33,14 @@ def match_holes(own: Iterable[Point], under: Iterable[Point]) -> Row | None:
 def bows(row: Row) -> bool:
     """Whether a strip stands off between any of its holes."""
     return any(before > after + MEETS_MM for before, after in _gaps(row))
+
+
+def _is_amid(scene: Scene, host: Copy, row: Row) -> bool:
+    """Whether holes lie about in the middle of a face, across their line."""
+    (_, start), (_, end) = row[0], row[-1]
+    way = unit(subtract(end, start))
+    sides = [cross(way, subtract(at, start)) for at in scene.item(host).ring]
+    return min(max(sides), -min(sides)) > AMID * (max(sides) - min(sides))
 
 
 def _gaps(row: Row) -> Iterator[tuple[float, float]]:
@@ -56,8 +65,11 @@ def _in_line(points: Iterable[Point]) -> list[Point]:
 
 def post_line(scene: Scene, host: Copy, row: Row, ends_mm: tuple[float, float]) -> Sequence[tuple[float, Vec]] | None:
     """The line of the middle of a strip over a placed face: points with how far along it they are from its first hole on;
-    straight on for so far beyond its first and its last hole. None where the face bends between."""
+    straight on for so far beyond its first and its last hole. None where the face bends between; or where what stands up
+    might as well lie over an edge that is near, as that of an apron's neck does."""
     placed = scene.placed[host]
+    if bows(row) and not _is_amid(scene, host, row):
+        return None
     band = placed.surface.band_at(placed.surface.measure(row[0][1])[0])
     if any(placed.surface.band_at(placed.surface.measure(at)[0]) != band for _, at in row):
         return None

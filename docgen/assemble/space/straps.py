@@ -32,6 +32,7 @@ RIGHT, UP = (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)
 HANDLES = ("handle", "grip")
 ALIKE = 0.99  # the cosine between ways that are one
 BESIDE_MM = 35.0  # between straps laid out that nothing holds: our choice
+CLOSINGS = ("snap", "other")  # kinds of hardware that a hole is closed on: snaps, and studs, buttons and turn locks
 CLOSES_MM = 15.0  # a hole of a closing strap that lies no farther off its stud or buckle comes to it as leather gives
 TOO_SHORT = "it is shorter than the way between what holds it"
 HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
@@ -174,8 +175,12 @@ def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], shee
 
 def _closes_there(scene: Scene, metal: Sequence[Metal], strap: Strap, which: int, line: Line) -> bool:
     """Whether a hole of a strap along a line from that end of it comes to what it closes on: a stud, a snap, a buckle."""
+    closings = {item.name for item in scene.goods.build.hardware if item.kind in CLOSINGS}
     spots = [
-        placed.surface.point(hole.at) for placed in scene.placed.values() for hole in placed.item.holes if hole.takes
+        placed.surface.point(hole.at)
+        for placed in scene.placed.values()
+        for hole in placed.item.holes
+        if hole.takes in closings
     ]
     spots += [one.at for one in metal if one.shape == "buckle"]
     edge_mm = apart(line[0], line[1])

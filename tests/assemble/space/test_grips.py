@@ -110,6 +110,18 @@ def test_a_riveted_grip_bows_between_its_posts(place: Place, kind: str) -> None:
     assert found == [near(90, 100, 0), near(210, 100, 0)]
 
 
+def test_a_strap_riveted_near_an_edge_may_lead_over_that_and_is_not_drawn(place: Place) -> None:
+    """As the neck of an apron: whether it stands up from the bib or leads over its top nothing says."""
+    spots = ", ".join(
+        f'{{ at = "60 mm {side} of centre, 20 mm from top", punch = "4 mm", takes = "rivet", through = ["neck"] }}'
+        for side in ("left", "right")
+    )
+    ends = ", ".join(f'{{ at = "centre, 15 mm from {end}", punch = "4 mm" }}' for end in ("start", "end"))
+    own = f"punches = [{ends}]\n"
+    space = place(piece("bib", 300, 200, f"holes = [{spots}]\n") + strap("neck", 400, own) + rivet(2))
+    assert [one.why for one in space.unplaced] == ["nothing that is placed holds it"]
+
+
 def tongue(end: str, *, deep: bool, far: int = 132) -> str:
     """A pouch whose tongue is sewn on 40 mm under the back's top by one of its ends, 30 mm of it, with a hole 20 mm from
     the other; the stud 40 mm over the front's foot."""
