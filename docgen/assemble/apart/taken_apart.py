@@ -15,7 +15,7 @@ from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import turn_in
-from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves
+from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, list_free_holes
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
@@ -177,6 +177,7 @@ class TakenApart:
         found, bad = {body.copy: body for body in self.bodies}, list[Copy]()
         opened = [body.copy for body in self.bodies if self._is_loose(body)]
         found |= straighten({copy: found[copy] for copy in opened})
+        straight = [body.copy for body in self.bodies if self._is_left_straight(body)]
         rivals = [body.copy for body in self.bodies if body.placed.host is None and has_rival_leaves(body.placed)]
         if rivals:
             opened, found = [*opened, *rivals], unfold(found)
@@ -195,7 +196,7 @@ class TakenApart:
                 for one in self._metal
                 if one.copy in drawn and one.copy not in opened
             ),
-            opened=self._titles(copy for copy in opened if copy not in bad),
+            opened=self._titles(copy for copy in (*opened, *straight) if copy not in bad),
             absent=(
                 *self._titles(copy for copy in (*self.lost, *bad) if not self._is_inner(copy)),
                 *name_trimmed(self.build, self._trimmed, drawn, len(self.build.assembly.steps)),
@@ -207,6 +208,13 @@ class TakenApart:
     def _is_loose(self, body: Body) -> bool:
         """Whether a strap is held at one end alone, and comes to nothing that its other end would close on."""
         return body.placed.how == "leads from" and body.is_bent and not closes_on(self.build, body.placed)
+
+    def _is_left_straight(self, body: Body) -> bool:
+        """Whether a strap that would close with a hole lies straight on, since that comes to nothing."""
+        if body.placed.how != "leads from" or body.is_bent or not list_free_holes(body.placed):
+            return False
+        strap = by_name(self.build.straps)[body.copy.part]
+        return not any(end.rings for end in strap.ends) and not closes_on(self.build, body.placed)
 
     @cached_property
     def undrawn_goods(self) -> Mapping[str, str]:

@@ -16,6 +16,7 @@ from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
 
 SNAP_MM = 15.0  # halves of a snap that lie no farther apart close, by what leather gives
+BEYOND_MM = 40.0  # from the middle of what lies fast of a strap
 OFF_MM = 2.5  # what reaches no farther beyond a face lies on it
 THROUGH_MM = 6.0  # an edge that goes on so far on both sides of a part goes through it
 FOLDED = -0.999  # the cosine between bands that lie on each other
@@ -60,9 +61,7 @@ def closes_on(build: Assembled, placed: Placed) -> bool:
     """Whether a strap that goes round something comes to what it closes on: with a hole beyond where it is held to a stud,
     a snap or a buckle, or with its own buckle or hook to what goes into that."""
     space, closings = build.space, {item.name for item in build.hardware if item.kind in CLOSINGS}
-    home = placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
-    own = [hole.at for hole in placed.item.holes]
-    spots = [placed.surface.point(at) for at in own if placed.surface.band_at(placed.surface.measure(at)[0]) != home]
+    spots = [placed.surface.point(at) for at in list_free_holes(placed)]
     others = [one for one in space.parts if one.copy != placed.copy]
     there = [one.surface.point(hole.at) for one in others for hole in one.item.holes if hole.takes in closings]
     there += [one.at for one in space.metal if one.shape == "buckle" and one.part != placed.copy]
@@ -71,6 +70,14 @@ def closes_on(build: Assembled, placed: Placed) -> bool:
     is_met = any(_apart(at, to) < SNAP_MM for at in spots for to in there)
     is_hooked = any(_apart(at, to) < SNAP_MM for at in mine for to in rings)
     return is_met or is_hooked or any(meeting.host == placed.copy for meeting in space.buckled)
+
+
+def list_free_holes(placed: Placed) -> list[Point]:
+    """The holes of a strap beyond where it is held: by a bend, or so far away that they are not for its rivets."""
+    surface, held = placed.surface, placed.surface.measure(placed.anchor)[0]
+    home = surface.band_at(held)
+    reach = [(hole.at, surface.measure(hole.at)[0]) for hole in placed.item.holes]
+    return [at for at, mm in reach if surface.band_at(mm) != home or abs(mm - held) > BEYOND_MM]
 
 
 def has_rival_leaves(placed: Placed) -> bool:

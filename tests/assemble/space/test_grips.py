@@ -199,3 +199,11 @@ def test_a_strap_that_comes_to_nothing_is_drawn_open(resolve_text: Resolve) -> N
     )
     closed = TakenApart(resolve_text(text)).closed
     assert closed.opened == ("tongue",)
+
+
+def test_a_tongue_too_short_for_its_stud_is_told_as_open(resolve_text: Resolve) -> None:
+    """Straight on over the edge of a flat pouch, as what closes on it would not lie flat."""
+    closed = TakenApart(resolve_text(tongue("second", deep=False, far=100))).closed
+    assert closed.opened == ("tongue",)
+    (own,) = [body for body in closed.bodies if body.copy == Copy("tongue")]
+    assert not own.is_folded_over
