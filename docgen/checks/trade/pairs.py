@@ -9,10 +9,12 @@ from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Point
 from docgen.problems import Place
+from docgen.read import PieceSpec
 from docgen.resolve import Piece
 from docgen.written.units.telling import format_mm
 
 EXACT_MM = 0.1
+LONG_SIDES = ("left", "right")
 Mark = tuple[Point, Place]
 """Where a mark is, and the value that says so."""
 
@@ -62,7 +64,27 @@ def _groups(subject: Subject, piece: Piece) -> dict[str, list[Mark]]:
             named.setdefault(f'places for "{landing.piece}"', []).append((path_box(landing.outline).centre, place))
     for end in piece.strap_landings:
         named.setdefault(f'places for "{end.strap}"', []).append((end.at, end.place))
-    return named
+    named |= _others(piece, spec)
+    return {name: marks for name, marks in named.items() if marks}
+
+
+def _others(piece: Piece, spec: PieceSpec | None) -> dict[str, list[Mark]]:
+    """The ends of slits, where two are alike, and the notches of a piece with one on either long side."""
+    found: dict[str, list[Mark]] = {}
+    slits = [item for item in spec.slits if item.start and item.end] if spec else []
+    if len(slits) == len(piece.marks.slits) == 2:
+        pairs = zip(piece.marks.slits, slits, strict=True)
+        found["ends of slits"] = [
+            mark
+            for slit, item in pairs
+            if item.start and item.end
+            for mark in ((slit.start, item.start.place), (slit.end, item.end.place))
+        ]
+    notches = [(mark, item) for mark, item in zip(piece.marks.notches, spec.notches, strict=False)] if spec else []
+    sides = [(mark.at, item.at.place if item.at else item.place) for mark, item in notches if mark.edge in LONG_SIDES]
+    if spec and len(spec.notches) == len(piece.marks.notches) and len(sides) == 2:
+        found["notches"] = sides
+    return found
 
 
 def _list_odd(box: Box, marks: list[Mark]) -> list[Mark]:

@@ -1,0 +1,255 @@
+"""What one figure or name leaves in doubt, asked of the maker: a unit that stands alone, a line out of its order, a handle
+of a curve behind its beginning, a hole in what is turned over, a flap sewn on by its round edge."""
+
+import math
+import re
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from itertools import pairwise
+from typing import Any
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import corner_names, outline_box, outline_path
+from docgen.geometry.shapes import Curve, Point
+from docgen.geometry.vector import distance, dot, subtract
+from docgen.problems import Place
+from docgen.read import PieceSpec, Spec
+from docgen.read.written import Value
+from docgen.resolve import Hole, Parts, Piece
+from docgen.written.units.telling import format_length
+
+LENGTH_RE = re.compile(r"\d\s*(in|mm)\b")
+PITCH_RE = re.compile(r"^(\d+(?:\.\d+)?) per inch$")
+OUNCES_RE = re.compile(r"^(\d+(?:\.\d+)?) oz$")
+FAR_RE = re.compile(r"from (left|right|top|bottom|start|end)\b")
+LONG_PITCH_MM = 5.0  # a stitch in inches that is longer may be one whose figure is in mm
+LEAST_MM = 8  # so many other lengths tell that a spec is in mm
+LEATHER_MM = (0.6, 6.0)  # what leather mostly is, both figures: our choice
+LEAST_DIVIDERS = 4
+BEHIND = 0.25  # of the way from end to end of a curve
+MEETS_MM = 1.0
+
+
+def ask_figures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    specs = {piece.name: piece for piece in spec.pieces}
+    yield from _ask_units(spec, build)
+    for piece in build.pieces:
+        own = specs.get(piece.name)
+        if own is not None:
+            yield from _ask_order(build, piece, own)
+            yield from _ask_handles(piece, own)
+            yield from _ask_turned_in(build, piece)
+            yield from _ask_skives(piece, own)
+            yield from _ask_rows(own, piece)
+    yield from _ask_round_edges(build, parts)
+    yield from _ask_insides(build, specs)
+    yield from _ask_cords(build, spec)
+
+
+def _ask_units(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """A thickness in ounces, or a stitch by the inch, in a spec that has all its lengths in mm."""
+    units = [unit for table in (spec.measures, spec.pieces, spec.straps, spec.joins) for unit in _units(table)]
+    if units.count("mm") < LEAST_MM or "in" in units:
+        return
+    thick = [item.thickness for item in spec.materials if item.thickness and item.kind and item.kind.value == "leather"]
+    for value in thick:
+        found = OUNCES_RE.match(value.value)
+        if found and sum("oz" in one.value for one in thick) == 1 and LEATHER_MM[0] <= float(found[1]) <= LEATHER_MM[1]:
+            what = f'a thickness of "{value.value}" stands alone among lengths in mm'
+            yield Question(
+                place=value.place,
+                what=what,
+                answer=f'write "{found[1]} mm" if that is meant; else it is right as it is',
+            )
+    for stitch in spec.stitches:
+        found = PITCH_RE.match(stitch.pitch.value) if stitch.pitch else None
+        if found and stitch.pitch and 25.4 / float(found[1]) > LONG_PITCH_MM:
+            told = format_length(25.4 / float(found[1]), build.show)
+            what = f'"{stitch.pitch.value}" is a stitch of {told}, and all lengths are in mm'
+            answer = f'write "{found[1]} mm" if that is meant; else it is right as it is'
+            yield Question(place=stitch.pitch.place, what=what, answer=answer)
+
+
+def _units(item: Any) -> Iterator[str]:
+    if isinstance(item, Value):
+        yield from LENGTH_RE.findall(item.value) if isinstance(item.value, str) else ()
+    elif isinstance(item, tuple):
+        for part in item:
+            yield from _units(part)
+    elif is_dataclass(item):
+        for field in fields(item):
+            if field.name not in ("title", "note", "what"):
+                yield from _units(getattr(item, field.name))
+
+
+def _ask_order(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+    """The one dividing line of a row that is not written in its order along the piece."""
+    lines = [line for line in piece.dividers if not line.goods]
+    if len(lines) < LEAST_DIVIDERS or len(lines) != len(own.dividers):
+        return
+    way = subtract(lines[0].end, lines[0].start)
+    at_mm = [(line.start.x * way.y - line.start.y * way.x) / math.hypot(*way) for line in lines]
+    if at_mm[0] > at_mm[-1]:
+        at_mm = [-mm for mm in at_mm]
+    odd = [k for k in range(len(at_mm)) if _rises(at_mm[:k] + at_mm[k + 1 :])] if not _rises(at_mm) else []
+    if odd:
+        item = own.dividers[odd[0]]
+        what = f'the dividing lines of "{piece.name}" stand in their order but for this one'
+        yield Question(place=item.at.place if item.at else own.place, what=what, answer="measure it again")
+
+
+def _rises(figures: list[float]) -> bool:
+    return all(one < other for one, other in pairwise(figures))
+
+
+def _ask_handles(piece: Piece, own: PieceSpec) -> Iterator[Question]:
+    """A handle of a curve that lies far behind where the curve begins or ends."""
+    curves = [point for point in own.points if point.curve]
+    segments = [one for one in outline_path(piece.outline).segments if isinstance(one, Curve)]
+    if len(curves) != len(segments):
+        return
+    for point, curve in zip(curves, segments, strict=True):
+        way = subtract(curve.end, curve.start)
+        shares = [
+            dot(subtract(at, curve.start), way) / (dot(way, way) or 1.0) for at in (curve.handle_1, curve.handle_2)
+        ]
+        if point.curve and (
+            shares[0] < -BEHIND or shares[1] > 1 + BEHIND or shares[1] < -BEHIND or shares[0] > 1 + BEHIND
+        ):
+            what = (
+                f'a handle of this curve of "{piece.name}" lies beyond its ends, so that the edge turns back on itself'
+            )
+            yield Question(place=point.curve[0].place, what=what, answer="look at its four figures")
+
+
+def _ask_turned_in(build: Assembled, piece: Piece) -> Iterator[Question]:
+    """Holes in what a hem turns over, with none on the other side of its fold: they come to lie inside."""
+    if piece.folded is None or not any(fold.of_hem for fold in piece.marks.folds):
+        return
+    kept, whole = outline_path(piece.sewn_outline), outline_path(piece.outline)
+    for hole in piece.marks.holes:
+        if is_inside(whole, hole.at) and not is_inside(kept, hole.at) and not _has_like(piece, hole):
+            off_mm = min(_off_folds(piece, hole))
+            what = (
+                f'a hole of "{piece.name}" lies {format_length(off_mm, build.show)} beyond the fold of its hem, in what is '
+                "turned over: it comes to lie inside"
+            )
+            yield Question(
+                place=hole.place, what=what, answer="measure it from the fold; it is right if it is meant there"
+            )
+
+
+def _off_folds(piece: Piece, hole: Hole) -> list[float]:
+    """How far a hole lies from each fold of its hems."""
+    return [
+        abs(
+            (fold.end.x - fold.start.x) * (hole.at.y - fold.start.y)
+            - (fold.end.y - fold.start.y) * (hole.at.x - fold.start.x)
+        )
+        / (distance(fold.start, fold.end) or 1.0)
+        for fold in piece.marks.folds
+        if fold.of_hem
+    ]
+
+
+def _has_like(piece: Piece, hole: Hole) -> bool:
+    """Whether another hole lies where the fold of a hem lays this one."""
+    for fold in (fold for fold in piece.marks.folds if fold.of_hem):
+        way = subtract(fold.end, fold.start)
+        off = subtract(hole.at, fold.start)
+        share = 2 * dot(off, way) / (dot(way, way) or 1.0)
+        there = Point(fold.start.x + share * way.x - off.x, fold.start.y + share * way.y - off.y)
+        if any(distance(other.at, there) <= MEETS_MM for other in piece.marks.holes):
+            return True
+    return False
+
+
+def _ask_skives(piece: Piece, own: PieceSpec) -> Iterator[Question]:
+    """Skives of a piece that is hemmed, none of which lies along a hem."""
+    hemmed = {edge for hem in piece.hems for edge in hem.edges}
+    banded = {edge for skive in piece.marks.skives for edge in skive.edges.split()}
+    if hemmed and banded and not banded & {*hemmed, "all"} and "all" not in hemmed and own.skives:
+        item = own.skives[-1]
+        thin, turned = " ".join(sorted(banded)), " ".join(sorted(hemmed))
+        what = f'"{piece.name}" is skived along {thin}, and turned over along {turned}'
+        answer = "name the edge that is turned over; where another edge is to be thin it is right as it is"
+        yield Question(place=item.edges.place if item.edges else own.place, what=what, answer=answer)
+
+
+def _ask_rows(own: PieceSpec, piece: Piece) -> Iterator[Question]:
+    """Rows of holes whose two ends are measured from opposite sides, and lie on one half of the piece all the same."""
+    for row in own.hole_rows:
+        if not (row.start and row.end):
+            continue
+        sides = [set(FAR_RE.findall(at.value)) for at in (row.start, row.end)]
+        for one, other in (("start", "end"), ("left", "right"), ("bottom", "top")):
+            for first, last in ((one, other), (other, one)):
+                if first in sides[0] and last in sides[1] and not {last} & sides[0] and not {first} & sides[1]:
+                    spots = [hole.at for hole in piece.marks.holes if hole.place == row.place]
+                    yield from _ask_half(piece, row.end, spots, first)
+
+
+def _ask_half(piece: Piece, value: Value[str], spots: list[Point], side: str) -> Iterator[Question]:
+    axis = 0 if side in ("left", "right") else 1
+    middle = outline_box(piece.outline).centre[axis]
+    if len(spots) > 1 and len({at[axis] > middle for at in spots}) == 1:
+        what = f'a row of holes in "{piece.name}" is measured from both ends, and lies on one half of it'
+        yield Question(place=value.place, what=what, answer="look from which end its last hole is measured")
+
+
+def _ask_round_edges(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """A rectangle sewn flat on another by one edge with both its corners rounded, the edge across from it square."""
+    opposite = {"top": "bottom", "bottom": "top", "left": "right", "right": "left"}
+    for seam in build.seams:
+        flat = any(not side.edges for side in seam.sides)
+        for side in seam.sides if flat else ():
+            piece = parts.pieces.get(side.part)
+            if piece is None or piece.shape != "rectangle" or len(side.edges) != 1 or side.stretch_mm:
+                continue
+            edge = side.edges[0]
+            rounded = corner_names(piece.outline)
+            own = [name for name in rounded if edge in name.split("-")]
+            across = [name for name in rounded if opposite.get(edge) in name.split("-")]
+            if len(own) == 2 and not across:
+                square = f"its {opposite[edge]} is square"
+                what = f'"{side.part}" is sewn on by its {edge}, where its corners are round, and {square}'
+                answer = "look which edge is sewn; it is right as it is where the square one is to hang"
+                yield Question(place=side.place, what=what, answer=answer)
+
+
+def _ask_insides(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Of several parts of one kind that lie on parts of one kind, one alone outside, or one alone inside."""
+    lands: dict[tuple[str, str], list[tuple[bool, Place, str, str]]] = {}
+    materials = {piece.name: piece.material for piece in build.pieces}
+    for base in build.pieces:
+        own = specs.get(base.name)
+        items = [item for item in own.landings if item.piece and item.at] if own else []
+        if len(items) == 1 == len(base.marks.landings) and items[0].at:
+            landing = base.marks.landings[0]
+            key = base.material, materials.get(landing.piece, "")
+            if key[0] != key[1]:
+                lands.setdefault(key, []).append((landing.is_inside, items[0].at.place, landing.piece, base.name))
+    for found in lands.values():
+        inside = [one for one in found if one[0]]
+        if len(found) == 2 and len(inside) == 1:
+            out = next(one for one in found if not one[0])
+            what = f'"{inside[0][2]}" lies inside "{inside[0][3]}", and "{out[2]}" outside "{out[3]}"'
+            answer = "write inside = true where it lies on the hidden side; else it is right as it is"
+            yield Question(place=out[1], what=what, answer=answer)
+
+
+def _ask_cords(build: Assembled, spec: Spec) -> Iterator[Question]:
+    """Cords of a length of their own that their two ends, knotted or sewn in, take nearly whole."""
+    written = {item.name: item.length for item in spec.trimmings}
+    for item in build.trimmings:
+        value = written.get(item.name)
+        if item.kind == "cord" and value and 0 < item.written_mm < 4 * item.ends_mm:
+            what = (
+                f'"{item.name}" is {format_length(item.written_mm, build.show)} long, and its ends take '
+                f"{format_length(2 * item.ends_mm, build.show)}"
+            )
+            yield Question(
+                place=value.place, what=what, answer="look at its length; write ends = ... where they take less"
+            )
