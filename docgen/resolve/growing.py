@@ -27,6 +27,7 @@ from docgen.resolve.goods.weighing import weigh
 from docgen.resolve.goods.work import sewn_besides
 from docgen.resolve.limits import read_limits
 from docgen.resolve.parts import Parts
+from docgen.resolve.pieces.edge_names import mend_edge_names
 from docgen.resolve.pieces.laid import lay_goods
 from docgen.resolve.pieces.templates import settle_templates
 from docgen.resolve.seams.joins import joint_mm
@@ -45,6 +46,7 @@ NAMED: Final = ("materials", "stitches", "hardware", "trimmings", "straps", "pie
 
 def grow_build(reader: Reader, spec: Spec) -> Build:
     """The build of a spec; it is whole only when the reader has noted no error."""
+    spec = mend_edge_names(reader, spec)
     parts = read_goods(reader, spec)
     parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
     parts = _finish_sewing(parts)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.read import Value
-from docgen.resolve import Piece, Step, is_punching
+from docgen.resolve import Piece, Step, find_punching, is_punching
 from docgen.tables.cautions import has_phrase
 
 # What else may be done to a piece in a step that punches.
@@ -234,15 +234,20 @@ def _written(subject: Subject, kind: str) -> Iterator[tuple[int, Value[str]]]:
 
 @check(
     "holes-in-no-step",
-    "What has holes or slits is in hand in a step that punches, where steps speak of punching or tell their tools.",
+    "What has holes or slits is in hand in a step that punches, or that sets what they take, where steps speak of punching or "
+    "tell their tools.",
     "counted; what is punched through another piece may be accepted",
     needs_whole=True,
 )
 def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
-    """All pieces with holes that no such step names, in one problem."""
+    """All pieces with holes that no such step names, in one problem. What a step sets hardware in is punched there, where no
+    other step punches it: the build sheet says so."""
     build = subject.build
     punching = [step for step in build.steps if is_punching(step)]
     named = {name for step in punching for name in _handled(subject, replace(step, skives=()))}
+    for name, at in find_punching(build, build.steps).items():
+        if any(hole.takes in build.steps[at].hardware for hole in subject.parts.pieces[name].marks.holes):
+            named.add(name)
     is_told = any(step.tools for step in build.steps) or any(has_phrase(step.do, "punch") for step in punching)
     bare = [piece for piece in build.pieces if (piece.marks.holes or piece.marks.slits) and piece.name not in named]
     if bare and is_told:
