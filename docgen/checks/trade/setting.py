@@ -234,14 +234,14 @@ def _written(subject: Subject, kind: str) -> Iterator[tuple[int, Value[str]]]:
 
 @check(
     "holes-in-no-step",
-    "What has holes or slits is in hand in a step that punches, or that sets what they take, where steps speak of punching or "
-    "tell their tools.",
+    "What has holes or slits is in hand in a step that punches, or that sets what they take, where steps speak of "
+    "punching or tell their tools.",
     "counted; what is punched through another piece may be accepted",
     needs_whole=True,
 )
 def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
-    """All pieces with holes that no such step names, in one problem. What a step sets hardware in is punched there, where no
-    other step punches it: the build sheet says so."""
+    """All pieces with holes that no such step names, in one problem. What a step sets hardware in is punched there, where
+    no other step punches it: the build sheet says so."""
     build = subject.build
     punching = [step for step in build.steps if is_punching(step)]
     named = {name for step in punching for name in _handled(subject, replace(step, skives=()))}

@@ -27,7 +27,8 @@ def _mend(reader: Reader, piece: PieceSpec, asked: dict[str, Value[str]]) -> Pie
         if edge.value not in asked and len(near) == 1 and len(near[0]) > len(edge.value):
             found[edge.value] = near[0]
             line = asked[near[0]].place.line
-            what = f'an edge of "{piece.name}" is called "{edge.value}" here, and "{near[0]}" where it is used (line {line})'
+            used = f'"{near[0]}" where it is used (line {line})'
+            what = f'an edge of "{piece.name}" is called "{edge.value}" here, and {used}'
             reader.error(edge.place, what, f'write edge = "{near[0]}"')
     if not found:
         return piece
