@@ -116,7 +116,7 @@ def close(scene: Scene, copy: Copy, ties: Sequence[Tie], allowed_mm: float) -> b
     found = []
     for one in ordered[0].beginnings():
         every = [one, *ordered[1:]]
-        points = [at for tie in every for at in tie.mine.spread(tie.mine.share_marks(tie.its))]
+        points = [at for tie in every for at in tie.mine.spread(tie.mine.share_marks(_against(scene, tie)))]
         fitted = fit_frame(points, [at for tie in every for at in run_of(scene, tie)])
         if fitted is not None:
             found.append(fitted)
