@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.assemble.assembly import Event
+from docgen.assemble.goods import Goods
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, too_late
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_length, points_at
-from docgen.resolve import Landing, Piece, Seam, SeamSide
+from docgen.resolve import Landing, Piece, Seam, SeamSide, closes
 
 LINE_SPOTS = 24
+SAME_MM = 1.0
 WELT_MM = 20.0  # welts and piping are cut no wider: our choice
 
 
@@ -31,6 +33,38 @@ def late_fillings(work: Work, at: int) -> Iterator[Late]:
                 if before < at and (_runs_over(host, mark, seam) or _buries(work, host, mark, seam)):
                     yield too_late(at, before, f'puts "{mark.piece}" in place', "sews over", "put it there", mark.piece)
                     return
+
+
+def late_linings_behind(work: Work, at: int) -> Iterator[Late]:
+    """No lining that is as large as its part is put behind that once its edges are closed in, since the seam goes through
+    it; and no foam or board once a lining is sewn over it."""
+    goods = work.goods
+    for name in work.steps[at].pieces:
+        if work.handled.get(name) != at or name not in goods.pieces or _is_sewn(work, name):
+            continue
+        for host in (host for host in goods.pieces if host != name and goods.covers(name, host)):
+            before = work.shut.get(host, at) if _is_as_large(goods, name, host) else _lined_at(work, host)
+            if before < at:
+                yield too_late(at, before, f'puts "{name}" behind "{host}"', "closes in", "put it there", name)
+                return
+
+
+def _lined_at(work: Work, host: str) -> int:
+    """The first step that sews a lining to a part round half of it or more; the number of steps for none."""
+    piece = work.goods.pieces[host]
+    seams = [seam for seam in work.goods.seams.values() if closes(seam, piece) and _is_lined_by(work.goods, host, seam)]
+    return min((work.step_of("seams", seam.name) for seam in seams), default=len(work.steps))
+
+
+def _is_lined_by(goods: Goods, host: str, seam: Seam) -> bool:
+    """Whether a seam sews a lining of a part to its edges."""
+    parts = {side.part for side in seam.sides if side.edges}
+    return host in parts and any(goods.covers(part, host) for part in parts - {host})
+
+
+def _is_as_large(goods: Goods, cover: str, part: str) -> bool:
+    one, other = (outline_box(goods.pieces[name].outline) for name in (cover, part))
+    return abs(one.width - other.width) < SAME_MM and abs(one.height - other.height) < SAME_MM
 
 
 def _is_sewn(work: Work, name: str) -> bool:

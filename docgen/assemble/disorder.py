@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import permutations
 
 from docgen.assemble.assembly import Assembly
-from docgen.assemble.buried import late_fillings, late_hems_over, late_welts
+from docgen.assemble.buried import late_fillings, late_hems_over, late_linings_behind, late_welts
 from docgen.assemble.goods import Goods
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, read_work, too_late
 from docgen.geometry.measure import is_inside
@@ -15,12 +16,17 @@ from docgen.geometry.path import path_area, path_length, points_at
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import transform_point
 from docgen.problems import Place
-from docgen.resolve import Build, Landing, Seam, SeamSide, find_bed, side_pieces
+from docgen.resolve import Build, Landing, Seam, SeamSide, Step, find_bed, side_pieces
 from docgen.tables.cautions import has_phrase
 
 Found = tuple[Place, str, str, str]
 # What is cut inside a piece, or is no piece at all, when a step begins with "Cut".
 CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
+# What turns a whole thing, not the top or the edge of a part.
+TURNS_RE = re.compile(
+    r"\bturn (?:it|the (?:bag|case|box|pouch|pack|cover|body|tube|cup|roll|whole))\b(?! (?:top|under|over))",
+    re.IGNORECASE,
+)
 LINE_SPOTS = 12
 GLUES = ("Glue", "Cement", "Stick", "Lay")  # what a step begins with that glues
 
@@ -105,12 +111,44 @@ def _late_glue(work: Work, at: int) -> Iterator[Late]:
 
 
 def _late_skives(work: Work, at: int) -> Iterator[Late]:
-    """Nothing is sewn along its edges before it is skived; what is sewn on to it may come first."""
+    """Nothing is sewn along its edges, burnished there, or has hardware set in it before it is skived; what is sewn on to
+    it may come first."""
     for name in work.steps[at].skives:
         sewn = [work.step_of("seams", seam.name) for seam in _seams_along(work, name)]
         sewn += [work.step_of("joins", join) for join in work.goods.joined_strips.get(name, ())]
         if min(sewn, default=at) < at:
             yield too_late(at, min(sewn), f'skives "{name}"', "sews", "skive it", name)
+            continue
+        burnished = [k for k, step in enumerate(work.steps[:at]) if name in step.pieces and _burnishes(step)]
+        settings = [(before, item) for item, before in _settings(work, name).items() if before < at]
+        if burnished:
+            yield too_late(at, burnished[0], f'skives "{name}"', "bevels or burnishes", "skive it", name)
+            return  # told of the first
+        if settings:
+            before, item = min(settings)
+            yield too_late(at, before, f'skives "{name}"', f'sets "{item}" in', "skive it", name)
+
+
+def _burnishes(step: Step) -> bool:
+    return any(has_phrase(line, word) for line in (step.do, *step.first, *step.last) for word in ("bevel", "burnish"))
+
+
+def _late_turned(work: Work, at: int) -> Iterator[Late]:
+    """Nothing is sewn face to face once the thing is turned right side out."""
+    seams = work.goods.seams
+    for name in work.steps[at].seams:
+        if name not in seams or not seams[name].is_turned or work.step_of("seams", name) != at:
+            continue
+        parts = {side.part for side in seams[name].sides}
+        for before, step in enumerate(work.steps[:at]):
+            sewn = [seams[one] for earlier in work.steps[: before + 1] for one in earlier.seams if one in seams]
+            is_same = any(one.is_turned and any(side.part in parts for side in one.sides) for one in sewn)
+            if TURNS_RE.search(step.do) and is_same:
+                what = (
+                    f'step {at + 1} sews "{name}" face to face, and step {before + 1} turns it right side out already'
+                )
+                yield at, what, f"sew it before step {before + 1}", name
+                return
 
 
 def _seams_along(work: Work, name: str) -> Iterator[Seam]:
@@ -279,8 +317,10 @@ FINDS = (
     _late_linings,
     _late_glue,
     late_fillings,
+    late_linings_behind,
     late_welts,
     _late_skives,
+    _late_turned,
     _late_holes,
     _late_parts,
     _late_landings,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.assembly import Sewn
@@ -11,9 +12,14 @@ from docgen.assemble.landing import Slot, list_hosts, step_parts
 from docgen.assemble.loose import find_loose_straps, find_open_ends
 from docgen.geometry.vector import distance
 from docgen.problems import Problem, make_caution, make_error
+from docgen.resolve import Step
+from docgen.tables.consumables import is_glue
 from docgen.written.units.telling import format_length
 
 FITS_MM = 0.05
+# What a step begins with that has single parts in hand, and words of one that holds them together all the same.
+PREPARES = frozenset({"bevel", "burnish", "cut", "dye", "edge", "mark", "punch", "skive", "smooth"})
+HOLDS = frozenset({"cement", "clip", "fold", "glue", "lace", "lay", "nail", "sew", "slip", "stick", "tape", "tie"})
 
 
 def find_doubts(
@@ -64,9 +70,16 @@ def _held(goods: Goods, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
         return {*goods.pieces}
     hosts = {slot.host.part for found in slots.values() for slot in found}
     folded = {name for name, piece in goods.pieces.items() if any(fold.around for fold in piece.marks.folds)}
-    together = [set(step_parts(goods, step)) for step in goods.build.steps]
+    together = [set(step_parts(goods, step)) for step in goods.build.steps if not _only_prepares(step)]
     glued = {name for parts in together if len(parts) > 1 for name in parts}
     return {*sewn, *riveted, *hosts, *slots, *folded, *glued, *goods.joined_strips, *_divided(goods)}
+
+
+def _only_prepares(step: Step) -> bool:
+    """Whether a step does nothing but cut, punch or finish single parts."""
+    is_joining = step.seams or step.joins or step.hardware or step.straps or any(is_glue(tool) for tool in step.tools)
+    words = [word.lower() for line in (step.do, *step.first, *step.last) for word in re.findall("[A-Za-z]+", line)]
+    return bool(words) and words[0] in PREPARES and not is_joining and HOLDS.isdisjoint(words)
 
 
 def _divided(goods: Goods) -> set[str]:

@@ -67,12 +67,14 @@ def _at_words(build: Assembled, at: Point) -> str:
 
 def _near_place(own: PieceSpec, piece: Piece, odd: list[Point]) -> Place:
     """Where the later of two corners is written; the table of the piece where that is not plain."""
+    paths = {edge.name: edge.path for edge in piece.outline.edges}
+    names = [point.edge.value if point.edge else f"edge-{k}" for k, point in enumerate(own.points, 1)]
     places = [
         point.place
-        for point, edge in zip(own.points, piece.outline.edges, strict=False)
-        if any(_is_of(segment, at) for segment in edge.path.segments for at in odd)
+        for name, point in zip(names, own.points, strict=True)
+        if name in paths and any(_is_of(segment, at) for segment in paths[name].segments for at in odd)
     ]
-    return places[-1] if places and len(own.points) == len(piece.outline.edges) else own.place
+    return places[-1] if places else own.place
 
 
 def _is_of(segment: Segment, at: Point) -> bool:

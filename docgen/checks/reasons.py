@@ -175,6 +175,7 @@ REASONS: Final = {
     "strap-skive-long": "What lies single is thin, and stretches.",
     "row-long": "A digit too many: a strap with so many holes is hardly worn.",
     "keeper-overlap-long": "The keeper comes out thick and stiff.",
+    "keeper-overlap-short": "Neither glue nor a stitch holds by so little: the keeper opens.",
     "padding-short": "Two figures have changed places.",
     "buckle-without-holes": "There is nothing for its tongue to go into.",
     "twins-lead-unlike": "A strap that leads the other way than its like lies wrong.",

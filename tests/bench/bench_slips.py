@@ -26,6 +26,8 @@ from slips.told import Checker
 
 from docgen.problems import Problem
 
+NAME_RE = re.compile(r'"([a-z][a-z0-9-]*)"')
+
 
 @dataclass(frozen=True)
 class Told:
@@ -35,7 +37,7 @@ class Told:
     slip: Slip
     problems: tuple[Problem, ...]
     free: str
-    is_asked: bool  # no problem is told, and what is written there is asked about
+    asked: str  # where no problem is told, and what is written there is asked about: where that stands
     points: bool
     mended: str  # "right", "one of two", "astray", "not mended", or "" where no value can be followed
 
@@ -49,9 +51,10 @@ def main() -> None:
     print(f"{'kind':45} slips  free  knowable  told  share  points  asked  followed right/one of two/astray/not")
     for kind, told in [*by_kind.items(), ("all", rows)]:
         _print_row(kind, told)
+    print(f"asked at the table of a line that is gone: {sum(row.asked == 'at its table' for row in rows)}")
     _print_false_alarms(asked)
     for row in rows:
-        if not row.free and not row.problems and not row.is_asked:
+        if not row.free and not row.problems and not row.asked:
             print(f"MISSED  {row.build}: {row.slip.label}")
     for row in rows:
         if row.free and not row.problems and asked.free:
@@ -144,25 +147,33 @@ def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text:
     is_measured = slip.kind.endswith("from the other side") or slip.path.endswith(".mirror")
     if is_measured and not free and not problems and checker.shapes(slip.text) == checker.shapes(text):
         free = "the same place or shape, from either side"
-    is_asked = not problems and not free and _is_asked(slip, text, checker)
-    return Told(name, slip, problems, free, is_asked, points, mended)
+    asked = "" if problems or free else _how_asked(slip, text, checker)
+    return Told(name, slip, problems, free, asked, points, mended)
 
 
-def _is_asked(slip: Slip, text: str, checker: Checker) -> bool:
-    """Whether a question that the right build does not bring is asked at the very line of the slip."""
+def _how_asked(slip: Slip, text: str, checker: Checker) -> str:
+    """Whether a question that the right build does not bring is asked `at its line`: the very line of the slip. A line that
+    is deleted has none: then `at its table` counts, or one that names what stood there."""
     before = {words for _, words in checker.asked(text)}
-    return any(line in slip.lines and words not in before for line, words in checker.asked(slip.text))
+    found = [(line, words) for line, words in checker.asked(slip.text) if words not in before]
+    if any(line in slip.lines for line, _ in found):
+        return "at its line"
+    names = NAME_RE.findall(slip.was) if slip.kind == "a line deleted" else []
+    lines = slip.text.splitlines()[: slip.lines[0] - 1]
+    head = max((number for number, line in enumerate(lines, 1) if line.startswith("[")), default=0)
+    is_of_it = (line == head or {*names} & {*NAME_RE.findall(words)} for line, words in found)
+    return "at its table" if slip.kind == "a line deleted" and any(is_of_it) else ""
 
 
 def _print_row(kind: str, rows: list[Told]) -> None:
     knowable = [row for row in rows if not row.free]
-    told = [row for row in knowable if row.problems or row.is_asked]
+    told = [row for row in knowable if row.problems or row.asked]
     mends = Counter(row.mended for row in told)
     share = 100 * len(told) / len(knowable) if knowable else 100
     points = sum(row.points for row in told)
     print(
         f"{kind:45} {len(rows):5} {len(rows) - len(knowable):5} {len(knowable):9} {len(told):5} {share:5.1f}% {points:6}"
-        f"  {sum(row.is_asked for row in told):5}"
+        f"  {sum(bool(row.asked) for row in told):5}"
         f"  {mends['right']}/{mends['one of two']}/{mends['astray']}/{mends['not mended']}"
     )
 

@@ -24,10 +24,11 @@ Corner = tuple[Point, float]  # where a corner would be sharp, and its radius
 )
 def find_unlike_corners(subject: Subject) -> Iterator[Found]:
     """Rounded corners across the upright middle from each other, of pieces that write both; once for a piece, and not of
-    two that mirror each other. One that is drawn by points counts where the points themselves lie across."""
+    two of one material that mirror each other. One that is drawn by points counts where the points lie across."""
     uneven = {piece.name: _radii(piece) for piece in subject.build.pieces}
     for piece in subject.build.pieces:
-        if any(radii == [pair[::-1] for pair in uneven[piece.name]] for radii in uneven.values()):
+        mirrored = [pair[::-1] for pair in uneven[piece.name]]
+        if any(uneven[one.name] == mirrored and one.material == piece.material for one in subject.build.pieces):
             continue
         spec = subject.piece_spec(piece.name)
         values = _written(spec) if spec else []

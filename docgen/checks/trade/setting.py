@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.read import Value
-from docgen.resolve import Piece, Step, find_punching, is_punching
+from docgen.resolve import Piece, Step, Strap, find_punching, is_punching
 from docgen.tables.cautions import has_phrase
 
 # What else may be done to a piece in a step that punches.
@@ -156,13 +156,15 @@ def _handled(subject: Subject, step: Step) -> set[str]:
 
 @check(
     "fitting-left-out",
-    "What a piece is folded round is put in before, or in the step in which, the piece is fastened.",
+    "What a piece is folded round, or the end of a strap, is put in before, or in the step in which, that is fastened.",
     "plain from the work",
     needs_whole=True,
 )
 def find_left_out_fittings(subject: Subject) -> Iterator[Found]:
-    """Pieces folded round a fitting that only later steps set than the first that fastens the piece through its holes."""
+    """Pieces folded round a fitting that only later steps set than the first that fastens the piece through its holes; and
+    straps that a step turns and closes round one."""
     steps = subject.build.steps
+    yield from _tell_left_out_of_ends(subject)
     for piece in subject.build.pieces:
         around = {fold.around for fold in piece.marks.folds if fold.around and not fold.is_open}
         takes = {hole.takes for hole in piece.marks.holes if hole.takes}
@@ -175,6 +177,49 @@ def find_left_out_fittings(subject: Subject) -> Iterator[Found]:
                     f"the first that sets that (line {steps[min(at)].place.line})"
                 )
                 yield steps[fastening[0]].place, what, f'add "{name}" to its hardware', piece.name
+
+
+def _tell_left_out_of_ends(subject: Subject) -> Iterator[Found]:
+    """Straps of which an end is closed round what only a later step sets."""
+    steps = subject.build.steps
+    first: dict[str, int] = {}
+    for at, step in enumerate(steps):
+        for name in step.hardware:
+            first.setdefault(name, at)
+    for strap in subject.build.straps:
+        late = [
+            (at, name)
+            for name, at in _closing_steps(subject, strap).items()
+            if at < first.get(name, at) and not _hangs_it_in(steps[first[name]])
+        ]
+        for at, name in late[:1]:
+            what = (
+                f'step {at + 1} closes an end of "{strap.name}" round "{name}", and step {first[name] + 1} is the first '
+                f"that sets that (line {steps[first[name]].place.line})"
+            )
+            yield steps[at].place, what, f'add "{name}" to its hardware', strap.name
+
+
+def _hangs_it_in(step: Step) -> bool:
+    """Whether a step that sets a ring in a piece, and names no strap, may close the end of one round it, too."""
+    return bool(step.pieces) and not step.straps
+
+
+def _closing_steps(subject: Subject, strap: Strap) -> dict[str, int]:
+    """What its ends turn round -> the step that closes them: the last that has the strap, or a keeper of it, in hand, and
+    sets what goes through them."""
+    names = {strap.name, *(end.keeper for end in strap.ends)}
+    found: dict[str, int] = {}
+    for end in strap.ends:
+        steps = enumerate(subject.build.steps)
+        made = [
+            at
+            for at, step in steps
+            if not names.isdisjoint(step.straps) and (not end.takes or end.takes in step.hardware)
+        ]
+        if made:
+            found |= dict.fromkeys(end.rings, made[-1])
+    return found
 
 
 @check(

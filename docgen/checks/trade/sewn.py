@@ -261,6 +261,7 @@ def find_seams_without_place(subject: Subject) -> Iterator[Found]:
     """Pieces that are sewn flat on one that is larger both ways, or by one edge alone, and no landing tells where."""
     build, pieces = subject.build, subject.parts.pieces
     landed = {landing.piece for base in build.pieces for landing in base.marks.landings}
+    told: set[tuple[str, str]] = set()
     for seam in build.seams:
         sides = [side for side in seam.sides if side.edges]
         hosts = [pieces[side.part] for side in seam.sides if not side.edges and side.part in pieces]
@@ -268,13 +269,14 @@ def find_seams_without_place(subject: Subject) -> Iterator[Found]:
             piece = pieces.get(sides[0].part)
             if piece is None or piece is host or piece.name in landed or subject.lies_behind(host.name, piece.name):
                 continue
-            if _hangs_on_landed(subject, host, piece):
+            if _hangs_on_landed(subject, host, piece) or (host.name, piece.name) in told:
                 continue
-            if _is_larger(host, piece) or (len(sides[0].edges) == 1 and not _is_narrow(piece)):
+            if not _lies_along(subject, piece, host) and (_is_larger(host, piece) or len(sides[0].edges) == 1):
                 what = (
                     f'the seam "{seam.name}" sews "{piece.name}" flat on "{host.name}", and nothing says where it lands'
                 )
                 mend = f'add to "{host.name}": landings = [{{ piece = "{piece.name}", at = ... }}]'
+                told.add((host.name, piece.name))
                 yield _side_place(subject, seam, sides[0]), what, mend, seam.name
 
 
@@ -287,7 +289,21 @@ def _hangs_on_landed(subject: Subject, host: Piece, piece: Piece) -> bool:
 
 def _is_larger(host: Piece, piece: Piece) -> bool:
     one, other = outline_box(host.sewn_outline), outline_box(piece.sewn_outline)
-    return not _is_narrow(piece) and one.width > other.width + SAME_SIZE_MM and one.height > other.height + SAME_SIZE_MM
+    return one.width > other.width + SAME_SIZE_MM and one.height > other.height + SAME_SIZE_MM
+
+
+def _lies_along(subject: Subject, piece: Piece, host: Piece) -> bool:
+    """Whether it is narrow and lies along its host's edge; a loop that is sewn by either of its short ends does not."""
+    box = outline_box(piece.sewn_outline)
+    short = {"top", "bottom", "start", "end"} if box.height > box.width else {"left", "right"}
+    ends = {
+        side.edges[0]
+        for seam in subject.build.seams
+        if any(side.part == host.name and not side.edges for side in seam.sides)
+        for side in seam.sides
+        if side.part == piece.name and len(side.edges) == 1
+    }
+    return _is_narrow(piece) and not (len(ends) == 2 and ends <= short)
 
 
 def _is_narrow(piece: Piece) -> bool:

@@ -59,7 +59,7 @@ RULES: tuple[Free, ...] = (
         DELETED,
         ANY,
         "words for the pages, which may be left out",
-        was=r"^(group|contact|name|extra|repair|card|note|show|paper|title)\s*=",
+        was=r"^(group|contact|name|extra|repair|card|note|show|paper|title|colour|edges)\s*=",
     ),
     Free(
         DELETED,

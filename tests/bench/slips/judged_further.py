@@ -8,6 +8,7 @@ from typing import Any
 from slips.judged import ANY, DELETED, QUARTER, TABLE, Free
 from slips.operators import Slip
 
+UNIT = "^a length in the other unit"
 HANDLING = {"group", "do", "skives", "pieces", "tools", "note", "minutes"}
 WORDS_ONLY_RE = re.compile(r"^(Burnish|Smooth|Crease)\b")
 
@@ -118,6 +119,32 @@ FURTHER: tuple[Free, ...] = (
     Free("^digits", r"^pieces\.pocket-[lr]\.size", "a pocket a little wider, within what it lies on"),
     Free("^a count", r"^hardware\.post\.count", "no hole says that it takes them: it is asked", build="bass-strap"),
     Free("^digits", r"^stitches\.fine\.thread", "thread a tenth thicker", was="Tex 45 ", now="Tex 54 "),
+    Free(
+        DELETED,
+        ANY,
+        "a choice of a range that is the build as it stands",
+        was=r"^measures = \{ round",
+        build="bucket-bag",
+    ),
+    Free(UNIT, ANY, "nought is nought in every unit", was=r'^"0 (in|mm)"$'),
+    Free(DELETED, ANY, "a figure of the shop that may be left out: less is checked", was=r"^(bed|throat)\s*="),
+    Free(DELETED, ANY, "the usual back tack is reckoned, half an inch", was=r'^back-tack\s*= "1/2 in"'),
+    Free(QUARTER, r"^materials\.board\.size", "a sheet of board of another size, out of which all is cut"),
+    Free("^a count", r"^stitches\.[\w-]+\.rows", "another number of rows", now="^[123]$"),
+    Free(
+        "^a switch",
+        r"^straps\.handle\.doubled$",
+        "a flat handle of one layer, with a row along its edges",
+        build="market-tote",
+    ),
+    Free("^a hole", r"^pieces\.front\.landings\.0", "a pocket higher on its panel", build="by hand: rolltop"),
+    Free(
+        "^a name left out",
+        ANY,
+        "where it lands is written, so that the needle goes through it all the same",
+        was='^meet: "upper"$',
+        build="^wallet$",
+    ),
     *(
         Free(
             "^thread",
@@ -142,6 +169,11 @@ FURTHER: tuple[Free, ...] = (
                 "its rivets hold each handle before or after the cement and row",
             ),
             ("Glue lining and row to the outer", "pencil-roll", "the knot of the thong lies under the lining then"),
+            ("Punch the hole for the thong", "pencil-roll", "the thong goes through outer and lining, knotted within"),
+            ("Sew the handle to the body", "short: duffel", "with its zip open the body lies flat again"),
+            ("Make the handles and sew them", "market-tote", "at the rim, which stays open above"),
+            ("Sew the flap to the back", "short: backpack", "along the rim, which stays open above"),
+            ("Sew each end of the yoke", "saddle-bags", "along the rims, which stay open above"),
         )
     ),
 )
@@ -172,6 +204,11 @@ def _of_lists(data: dict[str, Any], slip: Slip) -> Iterator[str]:
         }
         if len(left) == 1 and name == left[0].split(":")[0] and edges & {*left[0].split(":")[-1].split()}:
             yield "a row along a turned edge: the hem lies under it"
+    steps = data.get("steps", ())
+    for at, step in enumerate(steps if key == "hardware" else ()):
+        around = any(f'around = "{name}"' in line for line in slip.text.splitlines())
+        if _is_at(slip, step) and around and any(name in one.get("hardware", ()) for one in steps[:at]):
+            yield "a ring that an earlier step has put in: what goes round it later finds it there"
     for step in data.get("steps", ()) if key in ("pieces", "straps") else ():
         if not _is_at(slip, step):
             continue

@@ -4,7 +4,7 @@ import re
 import tomllib
 
 from docgen.problems import Problem
-from slips.scalars import find_scalars
+from slips.scalars import Scalar, find_scalars
 from slips.told import Checker
 
 WRITE_RE = re.compile(r'(?:write|at least|at most) ([a-z-]+) = ("[^"]*"|\d+(?:\.\d+)?|true|false)')
@@ -42,6 +42,8 @@ def mend_text(problem: Problem, text: str) -> str | None:
     here = [scalar for scalar in find_scalars(text) if scalar.line == problem.place.line]
     if meant := MEANT_RE.search(problem.mend):
         known = [scalar for scalar in here if str(scalar.value) and f'"{scalar.value}"' in problem.what]
+        if not known and (part := _put_in_part(here, problem, meant[1], text)):
+            return part
         known = known or [scalar for scalar in here if f'"{scalar.value}"' == problem.place.words]
         return known[0].put(text, f'"{meant[1]}"') if known else None
     if in_place := IN_PLACE_RE.search(problem.mend):
@@ -71,6 +73,16 @@ def mend_text(problem: Problem, text: str) -> str | None:
     if of_key:
         return of_key[0].put(text, write[2])
     return "".join([*lines[: head + 1], f"{write[1]} = {write[2]}\n", *lines[head + 1 :]])
+
+
+def _put_in_part(here: list[Scalar], problem: Problem, meant: str, text: str) -> str | None:
+    """The text with the word that the problem names exchanged where it is one of several in a value."""
+    for scalar in here:
+        for word in re.findall(r'"([\w-]+)"', problem.what):
+            written, found = re.subn(rf"(?<![\w-]){word}(?![\w-])", meant, str(scalar.value))
+            if found == 1 and f'"{scalar.value}"' == problem.place.words:
+                return scalar.put(text, f'"{written}"')
+    return None
 
 
 def _said(text: str) -> object:

@@ -1,0 +1,103 @@
+"""What figures of a build leave in doubt, asked of the maker: a measure of a variant far from the others', foam that fills
+little of its strap, an odd row of eyelets on a cord; and a seam that leaves out what its neighbour sews."""
+
+from collections.abc import Iterator
+from itertools import permutations
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.outline import edge_names
+from docgen.read import Spec
+from docgen.resolve import Parts, Seam, SeamSide
+from docgen.written.units.lengths import parse_length
+from docgen.written.units.telling import format_length
+
+FAR = 3.0  # a variant is hardly so many times as large as the build, or as small: our choice
+FILLED = 0.5  # of the width of its strap that foam takes or more: our choice
+LEAST_ROW = 5  # so many eyelets in a row are for a cord
+ALSO_SEWN = 2  # so many parts in both seams make a third one missed
+
+
+def ask_measures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    yield from _ask_variants(spec)
+    yield from _ask_padding(spec, build, parts)
+    yield from _ask_cords(spec, build)
+    yield from _ask_partners(build, parts)
+
+
+def _ask_variants(spec: Spec) -> Iterator[Question]:
+    """Measures of a variant that are many times those of the build; figures alone, no sums."""
+    own = {measure.name: measure.length.value for measure in spec.measures if measure.length}
+    for variant in spec.variants:
+        for measure in variant.measures:
+            if measure.length is None or measure.name not in own:
+                continue
+            mm, usual_mm = _plain_mm(measure.length.value), _plain_mm(own[measure.name])
+            if min(mm, usual_mm) > 0 and max(mm, usual_mm) >= FAR * min(mm, usual_mm):
+                here, usual = measure.length.value, own[measure.name]
+                what = f'"{measure.name}" is {here} in "{variant.name}", and {usual} in [measures]'
+                answer = "look at both figures and their units; where it is meant so there is nothing to do"
+                yield Question(place=measure.length.place, what=what, answer=answer)
+
+
+def _plain_mm(words: str) -> float:
+    """The length in mm; 0 of a sum, or of what is worked out."""
+    try:
+        return parse_length(words)
+    except ValueError:
+        return 0.0
+
+
+def _ask_padding(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    for own in spec.straps:
+        strap = parts.straps.get(own.name)
+        if strap is None or own.padding is None or own.padding.width is None:
+            continue
+        if 0 < strap.padding_width_mm < FILLED * strap.width_mm:
+            foam, wide = (format_length(mm, build.show) for mm in (strap.padding_width_mm, strap.width_mm))
+            what = f'the foam of "{own.name}" is {foam} wide, and the strap {wide}'
+            answer = "look at both figures; where a narrow rib is meant there is nothing to do"
+            yield Question(place=own.padding.width.place, what=what, answer=answer)
+
+
+def _ask_cords(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Rows of eyelets of an odd number, where there is a cord: drawn through them all, its ends come out on either side."""
+    cords = [item for item in build.trimmings if item.kind == "cord" and not any(cut.seams for cut in item.cuts)]
+    eyelets = {item.name for item in build.hardware if item.kind == "eyelet"}
+    for piece in spec.pieces if cords else ():
+        rows = [row for row in piece.hole_rows if row.takes and row.takes.value in eyelets]
+        for count in (row.count for row in rows if row.count):
+            if count.value >= LEAST_ROW and count.value % 2:
+                what = (
+                    f'the row of "{piece.name}" has {count.value} eyelets, and "{cords[0].name}" drawn through them all'
+                )
+                what += " has one end inside and one outside"
+                answer = "write an even count, so that both come out on one side; else there is nothing to do"
+                yield Question(place=count.place, what=what, answer=answer)
+
+
+def _ask_partners(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Seams that sew some parts of another seam to each other, and leave out one with the same edges, which are sewn to
+    nothing: a welt or lining that is forgotten along one edge."""
+    taken = {(side.part, edge) for seam in build.seams for side in seam.sides for edge in side.edges}
+    for few, many in permutations(build.seams, 2):
+        names = {side.part for side in few.sides if side.edges}
+        gone = [side.part for side in many.sides if side.edges and side.part not in names]
+        shared = [side for side in few.sides if side.edges and any(other.part == side.part for other in many.sides)]
+        if (
+            len(gone) != 1
+            or len(shared) < ALSO_SEWN
+            or len(shared) < len(many.sides) - 1
+            or gone[0] not in parts.pieces
+        ):
+            continue
+        known = {*edge_names(parts.pieces[gone[0]].sewn_outline)}
+        free = [edge for edge in shared[0].edges if edge in known and (gone[0], edge) not in taken]
+        if free and len(free) == len(shared[0].edges):
+            what = f'the seam "{few.name}" leaves out "{gone[0]}", which "{many.name}" sews between the same parts'
+            answer = f'write "{gone[0]}: {" ".join(free)}" in its meet; where it ends there is nothing to do'
+            yield Question(place=_place_of(few, shared[0]).place, what=what, answer=answer)
+
+
+def _place_of(seam: Seam, side: SeamSide) -> SeamSide | Seam:
+    return side if side.place.line else seam
