@@ -10,13 +10,13 @@ from docgen.assemble.assembly import Assembly
 from docgen.assemble.buried import late_fillings, late_hems_over, late_linings_behind, late_welts
 from docgen.assemble.goods import Goods
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, read_work, too_late
-from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import outline_path
+from docgen.geometry.measure import gap_finder, is_inside
+from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.path import path_area, path_length, points_at
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import transform_point
 from docgen.problems import Place
-from docgen.resolve import Build, Landing, Seam, SeamSide, Step, find_bed, side_pieces
+from docgen.resolve import Build, Landing, Piece, Seam, SeamSide, Step, find_bed, side_pieces
 from docgen.tables.cautions import has_phrase
 
 Found = tuple[Place, str, str, str]
@@ -28,6 +28,7 @@ TURNS_RE = re.compile(
     re.IGNORECASE,
 )
 LINE_SPOTS = 12
+KNIFE_MM = 50.0  # so much room a skiving knife and the hand that leads it take beside an edge: our choice
 GLUES = ("Glue", "Cement", "Stick", "Lay")  # what a step begins with that glues
 
 
@@ -120,7 +121,7 @@ def _late_skives(work: Work, at: int) -> Iterator[Late]:
             yield too_late(at, min(sewn), f'skives "{name}"', "sews", "skive it", name)
             continue
         burnished = [k for k, step in enumerate(work.steps[:at]) if name in step.pieces and _burnishes(step)]
-        settings = [(before, item) for item, before in _settings(work, name).items() if before < at]
+        settings = [(before, item) for item, before in _settings(work, name, near=True).items() if before < at]
         if burnished:
             yield too_late(at, burnished[0], f'skives "{name}"', "bevels or burnishes", "skive it", name)
             return  # told of the first
@@ -170,13 +171,25 @@ def _late_holes(work: Work, at: int) -> Iterator[Late]:
                 yield at, what, f"punch it before step {before + 1}", name
 
 
-def _settings(work: Work, name: str) -> dict[str, int]:
-    """Hardware that is set in a piece, and the first step that does so there."""
+def _settings(work: Work, name: str, *, near: bool = False) -> dict[str, int]:
+    """Hardware that is set in a piece, and the first step that does so there; with `near` only what is in a knife's way
+    along a skived edge."""
+    taken = _near_skives(work.goods.pieces[name]) if near else set()
     events, found = work.assembly.events, dict[str, int]()
     for fastened in sorted(work.assembly.fastened, key=lambda one: one.event):
-        if fastened.part == name and fastened.event < len(events):
+        if fastened.part == name and fastened.event < len(events) and (not near or fastened.hardware in taken):
             found.setdefault(fastened.hardware, events[fastened.event].step)
     return found
+
+
+def _near_skives(piece: Piece) -> set[str]:
+    """What is set in a piece near one of its skived edges."""
+    found = set()
+    for skive in piece.marks.skives:
+        names = edge_names(piece.outline) if skive.edges == WHOLE else skive.edges.split()
+        gaps = [gap_finder(edge_path(piece.outline, edge)) for edge in names if edge in edge_names(piece.outline)]
+        found |= {hole.takes for hole in piece.marks.holes if any(gap(hole.at) < KNIFE_MM for gap in gaps)}
+    return found - {""}
 
 
 def _late_parts(work: Work, at: int) -> Iterator[Late]:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from docgen.assemble import FACES_UNTOLD, LINE_UNTOLD, NO_HOLD, PLACE_UNTOLD, SPOT_UNTOLD, Assembled, TakenApart
+from docgen.checks.asking_closing import ask_closing
 from docgen.checks.asking_figures import ask_figures
 from docgen.checks.asking_laid import ask_laid
 from docgen.checks.asking_measures import ask_measures
@@ -55,6 +56,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_laid(spec, build, parts)
     yield from ask_figures(spec, build, parts)
     yield from ask_measures(spec, build, parts)
+    yield from ask_closing(spec, build, parts)
     yield from _ask_places(build, parts)
     yield from _ask_glue(build)
     yield from _ask_work(build)

@@ -21,6 +21,7 @@ ALSO_SEWN = 2  # so many parts in both seams make a third one missed
 def ask_measures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     yield from _ask_variants(spec)
     yield from _ask_padding(spec, build, parts)
+    yield from _ask_tapers(spec, build, parts)
     yield from _ask_cords(spec, build)
     yield from _ask_partners(build, parts)
 
@@ -58,6 +59,19 @@ def _ask_padding(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Questio
             what = f'the foam of "{own.name}" is {foam} wide, and the strap {wide}'
             answer = "look at both figures; where a narrow rib is meant there is nothing to do"
             yield Question(place=own.padding.width.place, what=what, answer=answer)
+
+
+def _ask_tapers(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Ends of straps that come to another width on so short a way that either edge slants by more than 45 degrees."""
+    for own in spec.straps:
+        strap = parts.straps.get(own.name)
+        for end, written in zip(strap.ends, own.ends, strict=False) if strap else ():
+            aside_mm = abs(strap.width_mm - end.taper.width_mm) / 2 if strap and end.taper else 0.0
+            if end.taper and written.taper and 0 < end.taper.long_mm < aside_mm:
+                long, wide = (format_length(mm, build.show) for mm in (end.taper.long_mm, 2 * aside_mm))
+                what = f'"{own.name}" becomes {wide} wider or narrower on a way of {long}'
+                answer = "look at taper and its unit; where it is to be cut in steps there is nothing to do"
+                yield Question(place=written.taper.place, what=what, answer=answer)
 
 
 def _ask_cords(spec: Spec, build: Assembled) -> Iterator[Question]:

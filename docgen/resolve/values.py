@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from docgen.problems import Place, Problem, make_error, suggest_two
+from docgen.problems import Place, Problem, is_misspelt, make_error, suggest_two
 from docgen.read import Flag, Length, NamedLength, Names, Spec, Text
 from docgen.resolve.figures import list_figures, resolve_all
 from docgen.tables.defaults import SHOW
@@ -172,6 +172,8 @@ def list_part_names(spec: Spec) -> tuple[str, ...]:
 def refuse_part(reader: Reader, place: Place, name: str, known: Collection[str]) -> None:
     """Note a part that is not there."""
     mend = suggest_two(name.lower(), known) or "name a piece, a join or a strap"
+    if mend.startswith("did") and not any(is_misspelt(name.lower(), one) for one in known):
+        mend += f" else add what is called so, as [pieces.{name}]"
     reader.error(place, f'there is no piece, join or strap "{name}"', mend)
 
 

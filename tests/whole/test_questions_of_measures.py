@@ -95,6 +95,13 @@ def test_foam_that_fills_less_than_half_of_its_strap_is_asked_about(ask: Ask) ->
     assert told == '23: the foam of "pad" is 19 mm (3/4 in) wide, and the strap 40 mm (1 9/16 in)'
 
 
+def test_an_end_that_comes_to_its_width_on_a_short_way_is_asked_about(ask: Ask) -> None:
+    tapered = PADDED.replace('"rounded" }]', '"rounded", width = "20 mm", straight = "30 mm", taper = "10 mm" }]')
+    assert ask(tapered) == []
+    (told,) = ask(tapered, ('"10 mm"', '"9 mm"'))
+    assert told.endswith('"pad" becomes 20 mm (25/32 in) wider or narrower on a way of 9 mm (11/32 in)')
+
+
 def test_an_odd_row_of_eyelets_is_asked_about_where_there_is_a_cord(ask: Ask) -> None:
     assert ask(EYELETS) == []
     odd = (

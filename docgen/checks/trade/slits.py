@@ -1,6 +1,7 @@
 """Checks of slits and oblong holes of pieces: astride the fold round a buckle, clear of holes, and short beside one."""
 
 import math
+import re
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
@@ -12,6 +13,7 @@ from docgen.tables.sewing import SLOT_OFF_FOLD_MM
 from docgen.written.units.telling import format_mm, format_short
 
 Cut = tuple[Point, Point, Place]
+STUD_MM_RE = re.compile(r"\bstuds?\b[^,]*, (\d+(?:\.\d+)?) mm", re.IGNORECASE)
 AT_RIM_MM = 1.0  # so near to the rim of a hole, a slit is meant to begin there: our choice
 
 
@@ -144,3 +146,27 @@ def find_slits_without_hole(subject: Subject) -> Iterator[Found]:
         if bare and any(abs(long_mm - distance(*bare[0][:2])) <= AT_RIM_MM for long_mm in others):
             what = f'a slit of "{piece.name}" has no hole at either end, and another of it begins at one'
             yield bare[0][2], what, "add the hole that the stud goes through, or measure both again", piece.name
+
+
+@check(
+    "stud-hole-wide",
+    "A hole with a slit, for the head of a stud, is smaller than the head.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_wide_stud_holes(subject: Subject) -> Iterator[Found]:
+    """Holes at either end of a slit, by the largest stud whose words say how large its head is; once for a hole."""
+    heads = [float(mm) for item in subject.build.hardware for mm in STUD_MM_RE.findall(item.what)]
+    for piece in subject.build.pieces if heads else ():
+        for hole in piece.marks.holes:
+            at_rim = any(
+                distance(hole.at, at) - hole.diameter_mm / 2 <= AT_RIM_MM
+                for cut in _cuts(subject, piece)[: len(piece.marks.slits)]
+                for at in cut[:2]
+            )
+            if at_rim and not hole.takes and hole.diameter_mm >= max(heads):
+                what = (
+                    f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" has a slit for a stud, and the head '
+                    f"of that is {format_mm(max(heads))}"
+                )
+                yield hole.place, what, "take a punch as wide as the neck of the stud", piece.name

@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.written.units.telling import format_mm
 
+LEAST_TEETH_MM = 3.0
 ACROSS = {"left": "right", "right": "left"}
 
 
@@ -26,15 +28,44 @@ def find_loose_zip_sides(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_unlike_zip_sides(subject: Subject) -> Iterator[Found]:
-    """Zips sewn in by two seams, one of which sews some of what the other sews, and not all."""
+    """Zips sewn in by two seams, one of which sews fewer parts than the other and lacks one of those, or all leather."""
     for item in subject.build.trimmings:
         seams = [seam for seam in subject.build.seams if any(use.name == item.name for use in seam.trimmings)]
         if item.kind != "zip" or len(seams) != 2:
             continue
         few, many = sorted(seams, key=lambda seam: len(seam.sides))
         parts = [{side.part for side in seam.sides} for seam in (few, many)]
+        lacks = " and ".join(f'"{name}"' for name in sorted(parts[1] - parts[0]))
         if parts[0] < parts[1]:
-            lacks = " and ".join(f'"{name}"' for name in sorted(parts[1] - parts[0]))
             what = f'the seam "{many.name}" sews {lacks} to "{item.name}" too, and "{few.name}" does not'
             mend = f'name {lacks} in the meet of "{few.name}", or accept it where that is meant'
             yield few.sides[0].place, what, mend, few.name
+        elif parts[0] and not _is_leather(subject, parts[0]) and _is_leather(subject, parts[1]):
+            own = " and ".join(f'"{name}"' for name in sorted(parts[0]))
+            what = f'the seam "{many.name}" sews {lacks} to "{item.name}", and "{few.name}" nothing but {own}'
+            mend = f'name the other part in the meet of "{few.name}", or accept it where one side is meant to be bare'
+            yield few.sides[0].place, what, mend, few.name
+
+
+def _is_leather(subject: Subject, names: set[str]) -> bool:
+    """Whether one of these parts is of leather."""
+    pieces, leathers = subject.parts.pieces, {item.name for item in subject.build.materials if item.kind == "leather"}
+    return any(name in pieces and pieces[name].material in leathers for name in names)
+
+
+@check(
+    "zip-covered",
+    f"Between the edges that a joint lays over a zip {format_mm(LEAST_TEETH_MM)} of it stay free for its teeth.",
+    "common practice, no published source: a zip is called by the width of its closed teeth, no. 3 and up",
+    needs_whole=True,
+)
+def find_covered_zips(subject: Subject) -> Iterator[Found]:
+    """Zips among the strips of a join, which lays as much over either edge."""
+    zips = {item.name: item for item in subject.build.trimmings if item.kind == "zip"}
+    for join in subject.build.joins:
+        for name in dict.fromkeys(one for one in join.pieces if one in zips):
+            free_mm = zips[name].width_mm - 2 * join.overlap_mm
+            if free_mm < LEAST_TEETH_MM - 1e-6:
+                wide, over, free = map(subject.length, (zips[name].width_mm, join.overlap_mm, max(free_mm, 0.0)))
+                what = f'"{name}" is {wide} wide, and the join "{join.name}" lays {over} over either edge: {free} stay free'
+                yield join.overlap_place, what, "look at the width of the zip and at the overlap", join.name

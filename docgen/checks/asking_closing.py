@@ -1,0 +1,119 @@
+"""What lies on, closes or is folded and leaves a doubt, asked of the maker: a snap near the edge by which its flap is
+sewn, a loop that is sewn across its fold, a square corner under a round one."""
+
+from collections.abc import Iterator, Sequence
+from math import dist
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import flatten, path_box
+from docgen.geometry.shapes import Box, Point
+from docgen.problems import Place
+from docgen.read import PieceSpec, Spec
+from docgen.resolve import Fold, Hole, Parts, Piece, Seam, SeamSide
+from docgen.written.units.telling import format_length
+
+ACROSS = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
+SAME_MM = 1.0
+Sides = dict[str, list[tuple[Seam, SeamSide]]]
+
+
+def ask_closing(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    sewn: Sides = {}
+    for seam in build.seams:
+        for side in (side for side in seam.sides if side.edges):
+            sewn.setdefault(side.part, []).append((seam, side))
+    yield from _ask_fasteners(build, sewn)
+    yield from _ask_loops(build, sewn)
+    yield from _ask_corners(spec, build, parts)
+
+
+def _ask_fasteners(build: Assembled, sewn: Sides) -> Iterator[Question]:
+    """Halves of a snap that lie nearer to the one edge by which their piece is sewn than to the loose edge across."""
+    snaps = {item.name for item in build.hardware if item.kind == "snap"}
+    for piece in build.pieces:
+        edges = [edge for _, side in sewn.get(piece.name, []) for edge in side.edges]
+        holes = [hole for hole in piece.marks.holes if hole.takes in snaps]
+        if len(edges) != 1 or edges[0] not in ACROSS or len(holes) != 1:
+            continue
+        near_mm, far_mm = (_off_mm(outline_box(piece.outline), holes[0], side) for side in (edges[0], ACROSS[edges[0]]))
+        if near_mm < far_mm:
+            near, far = (format_length(mm, build.show) for mm in (near_mm, far_mm))
+            what = (
+                f'the snap of "{piece.name}" is {near} from its {edges[0]}, by which it is sewn on, and {far} from the '
+            )
+            what += "edge that opens"
+            answer = "look from which edge it is measured; where it is to close there is nothing to do"
+            yield Question(place=holes[0].place, what=what, answer=answer)
+
+
+def _off_mm(box: Box, hole: Hole, side: str) -> float:
+    at = hole.at.x if side in ("left", "right") else hole.at.y
+    return abs(at - float(getattr(box, side)))
+
+
+def _ask_loops(build: Assembled, sewn: Sides) -> Iterator[Question]:
+    """Pieces with one closed fold that one seam alone sews, by an edge across it: the ends that lie on each other are
+    held by nothing else."""
+    for piece in build.pieces:
+        folds = [fold for fold in piece.marks.folds if not fold.is_open]
+        sides = sewn.get(piece.name, [])
+        if len(folds) != 1 or folds[0].around or folds[0].of_hem or len(sides) != 1 or piece.marks.holes:
+            continue
+        seam, side = sides[0]
+        if len(side.edges) == 1 and side.edges[0] in _across(folds[0]):
+            what = f'"{piece.name}" is folded, and sewn by its {side.edges[0]} alone, across the fold'
+            answer = (
+                "name the edge that lies across from the fold; where its ends are to stay loose there is nothing to do"
+            )
+            yield Question(place=side.place if side.place.line else seam.place, what=what, answer=answer)
+
+
+def _across(fold: Fold) -> tuple[str, ...]:
+    """The sides of a rectangle that a fold runs across."""
+    if abs(fold.start.x - fold.end.x) < SAME_MM:
+        return ("top", "bottom", "start", "end")
+    return ("left", "right") if abs(fold.start.y - fold.end.y) < SAME_MM else ()
+
+
+def _ask_corners(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Rectangles with a square corner in which another lies whose corner is round; once for a piece."""
+    specs = {piece.name: piece for piece in spec.pieces}
+    for base in (piece for piece in build.pieces if piece.shape == "rectangle" and piece.name in specs):
+        ring = outline_path(base.outline)
+        for landing in base.marks.landings:
+            laid = parts.pieces.get(landing.piece)
+            if laid is None or laid.shape != "rectangle":
+                continue
+            box = path_box(landing.outline)
+            points = flatten(landing.outline)
+            round_ = [at for at in _corners(path_box(ring)) if _is_in(at, box) and _off(at, points) > SAME_MM]
+            if any(_off(at, flatten(ring)) < SAME_MM / 2 for at in round_):
+                what = f'"{landing.piece}" has a round corner where it lies in a square one of "{base.name}"'
+                answer = "write round = ... for it; where the corner is to stay square there is nothing to do"
+                yield Question(place=_shape_place(specs, base), what=what, answer=answer)
+                break
+
+
+def _corners(box: Box) -> list[Point]:
+    return [Point(x, y) for x in (box.left, box.right) for y in (box.bottom, box.top)]
+
+
+def _is_in(at: Point, box: Box) -> bool:
+    """Whether it is a corner of the box, too."""
+    return any(dist(at, corner) < SAME_MM for corner in _corners(box))
+
+
+def _off(at: Point, points: Sequence[Point]) -> float:
+    return min(dist(at, point) for point in points)
+
+
+def _shape_place(specs: dict[str, PieceSpec], piece: Piece) -> Place:
+    """The table that gives the shape of a piece."""
+    own = specs[piece.name]
+    for _ in specs:
+        if own.like is None or own.like.value not in specs:
+            break
+        own = specs[own.like.value]
+    return own.place

@@ -1,0 +1,87 @@
+"""What `check` asks of what closes, is folded or lies in a corner: asked once, and silence where all is as usual.
+
+That a slip of one word leaves such a build is plain from the work.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from spec_text import HEAD, Edit, write_out
+
+from docgen.checks import resolve_variants
+from docgen.checks.asking_closing import ask_closing
+from docgen.read import read_spec
+from docgen.resolve import find_parts
+
+Ask = Callable[..., list[str]]
+
+FLAP = """\
+<hardware snap: 1, snap, line 24>
+<back>
+<bare front>
+holes = [{ at = "centre, 40 mm from top", punch = "4 mm", takes = "snap" }]
+<rectangle flap: ["200 mm", "100 mm"]>
+holes = [{ at = "centre, 20 mm from bottom", punch = "4 mm", takes = "snap" }]
+<seam sides: ["back: left bottom right", "front: left bottom right"]>
+<seam flap: ["flap: top", "back: top"]>
+"""
+LOOP = """\
+<back>
+landings = [{ piece = "loop", at = "centre, middle" }]
+<bare front>
+<rectangle loop: ["50 mm", "25 mm"]>
+folds = [{ at = "centre" }]
+<seam loop: ["loop: left", "back"]>
+<seam>
+"""
+CORNER = """\
+<back>
+landings = [{ piece = "sleeve", at = "0 from left, 0 from bottom" }]
+<bare front>
+<rectangle sleeve: ["60 mm", "150 mm"]>
+round = { bottom-left = "4 mm" }
+<seam s: ["back: left bottom right", "front: left bottom right"]>
+"""
+
+
+@pytest.fixture
+def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
+    monkeypatch.chdir(tmp_path)
+
+    def ask(text: str, *edits: Edit) -> list[str]:
+        Path("a.toml").write_text(HEAD + write_out(text, *edits), encoding="utf-8")
+        spec = read_spec("a.toml")
+        found = [one for build in resolve_variants(spec) for one in ask_closing(spec, build, find_parts(build))]
+        return [f"{question.place.line}: {question.what}" for question in found]
+
+    return ask
+
+
+def test_a_snap_near_the_edge_by_which_its_flap_is_sewn_is_asked_about(ask: Ask) -> None:
+    assert ask(FLAP) == []
+    assert ask(FLAP, ("20 mm from bottom", "50 mm from bottom")) == []
+    (told,) = ask(FLAP, ("20 mm from bottom", "51 mm from bottom"))
+    assert 'the snap of "flap" is 49 mm (1 15/16 in) from its top, by which it is sewn on, and 51 mm' in told
+
+
+def test_a_loop_that_is_sewn_across_its_fold_is_asked_about(ask: Ask) -> None:
+    assert ask(LOOP) == []
+    (told,) = ask(LOOP, ("loop: left", "loop: bottom"))
+    assert told.endswith('"loop" is folded, and sewn by its bottom alone, across the fold')
+    assert (
+        ask(
+            LOOP,
+            ("loop: left", "loop: bottom"),
+            ("folds = ", 'note = "flat"\nfolds = '),
+            ('"centre" }]', '"centre", open = true }]'),
+        )
+        == []
+    )
+
+
+def test_a_round_corner_in_a_square_one_is_asked_about(ask: Ask) -> None:
+    (told,) = ask(CORNER)
+    assert told == '14: "sleeve" has a round corner where it lies in a square one of "back"'
+    assert ask(CORNER, ("0 from left", "2 mm from left")) == []
+    assert ask(CORNER, ("<back>\n", '<back>\nround = { bottom-left = "4 mm" }\n')) == []
