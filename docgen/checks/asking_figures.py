@@ -15,8 +15,7 @@ from docgen.geometry.outline import corner_names, outline_box, outline_path
 from docgen.geometry.shapes import Curve, Point
 from docgen.geometry.vector import distance, dot, subtract
 from docgen.problems import Place
-from docgen.read import PieceSpec, Spec
-from docgen.read.written import Value
+from docgen.read import PieceSpec, Spec, Value
 from docgen.resolve import Hole, Parts, Piece
 from docgen.written.units.telling import format_length
 
