@@ -10,6 +10,7 @@ from tempfile import TemporaryDirectory
 import pytest
 
 from docgen.assemble import Assembled, Body, Copy, TakenApart, UnsureError, Vec, inner
+from docgen.assemble.apart.bodies import LAYER_MM
 from docgen.assemble.space.placed import FACES_UNTOLD, PLACE_UNTOLD, Placed
 from docgen.assemble.space.vectors import minus, plus, times
 from docgen.checks import resolve_build
@@ -414,3 +415,113 @@ def test_no_line_of_a_wall_goes_beyond_what_is_seen_of_it() -> None:
     (wall,) = (body for body in TakenApart(built(TURNED_BOX)).bodies if body.copy == Copy("wall"))
     joints = [line for line in wall.lines if line.kind == "joint"]
     assert [math.dist(line.start, line.end) for line in joints] == pytest.approx([32.0])
+
+
+# A pouch whose flap bends to the flesh side; its front lies on the grain side, where no snap can close, or on the other.
+POUCH = """
+[hardware.cap]
+what = "snap, cap half"
+kind = "snap"
+count = 1
+[hardware.stud]
+what = "snap, stud half"
+kind = "snap"
+count = 1
+[pieces.back]
+of = "hide"
+shape = "rectangle"
+size = ["90 mm", "210 mm"]
+folds = [{ at = "110 mm from top", open = true, angle = 180 }]
+holes = [{ at = "centre, 20 mm from top", punch = "4 mm", takes = "cap" }]
+landings = [{ piece = "front", at = "centre, 0 from bottom", inside = SIDE }]
+[pieces.front]
+of = "hide"
+shape = "rectangle"
+size = ["90 mm", "100 mm"]
+holes = [{ at = "centre, 90 mm from bottom", punch = "4 mm", takes = "stud" }]
+[seams.round]
+stitch = "main"
+meet = ["front: left bottom right", "back"]
+[[steps]]
+do = "Set both halves of the snap."
+hardware = ["cap", "stud"]
+[[steps]]
+do = "Sew the front on."
+seams = ["round"]
+"""
+
+
+def test_a_snap_whose_halves_look_away_from_each_other_withholds_its_parts() -> None:
+    """The flap goes round the back, the stud looks out in front."""
+    parts = {copy.part for copy in TakenApart(built(POUCH.replace("SIDE", "false"))).withheld}
+    assert parts == {"back", "front"}
+    assert not TakenApart(built(POUCH.replace("SIDE", "true"))).withheld
+
+
+def test_edges_that_a_maker_names_as_seen_from_outside_keep_their_names() -> None:
+    """The pocket is the same turned over, and its seam says left for what lies at the left of the wrap."""
+    (step,) = plan_work(built(WRAP.replace("pocket: bottom right top", "pocket: top left bottom"))).steps
+    (line,) = (told for one in step.acts if (told := tell(one)).startswith("Lay pocket"))
+    assert "left edges level" in line.replace("\u00a0", " ")
+
+
+def test_the_front_half_of_a_cover_stays_where_it_lies_when_it_is_laid_flat() -> None:
+    bodies, _ = TakenApart(built(COVER)).heaps(0)
+    folded, flat = (
+        one.surface.point(Point(250.0, 100.0)) for one in (lies(COVER, "cover"), bodies[Copy("cover")].placed)
+    )
+    assert flat == pytest.approx(folded)
+
+
+# A holder for cards, folded in its middle over a pocket that ends below the fold.
+HOLDER = """
+[pieces.cover]
+of = "hide"
+shape = "rectangle"
+size = ["60 mm", "200 mm"]
+folds = [{ at = "100 mm from bottom", open = true, angle = 180 }]
+notches = [
+  { on = "left", name = "up", at = "70 mm from bottom" }, { on = "right", name = "over", at = "70 mm from bottom" },
+]
+landings = [{ piece = "pocket", at = "0 mm from left, 0 mm from bottom", inside = true }]
+[pieces.pocket]
+of = "hide"
+shape = "rectangle"
+size = ["60 mm", "70 mm"]
+[seams.in]
+stitch = "main"
+meet = ["pocket: left bottom right", "cover: left bottom right from notch up to notch over"]
+[[steps]]
+do = "Sew in the pocket."
+seams = ["in"]
+"""
+
+
+@pytest.mark.parametrize("text", [HOLDER, LOOP], ids=["holder", "loop"])
+def test_no_line_is_seen_through_the_half_that_lies_over_it(text: str) -> None:
+    article = Pictures(built(text))._article
+    assert article is not None
+    for drawing in (article.front, article.behind):
+        count = 0
+        for place, one in enumerate(drawing.shown):
+            for line in one.body.lines if isinstance(one.body, Body) else ():
+                start, end, spans = drawing.seen(place, one, line)
+                for low, high in spans:
+                    x, y, near = (a + (b - a) * (low + high) / 2 for a, b in zip(start, end, strict=True))
+                    over = [side for side in drawing.hider.sides if side is not None and side.depth_at(x, y) > 1.0]
+                    assert all(side.near(x, y) <= near + 2 * side.margin for side in over), (one.body.title, line)
+                    count += 1
+        assert count > 10
+
+
+def test_a_fold_over_layers_is_closed_round_them() -> None:
+    """The leather of the fold runs from one half to the other, with the pocket between them."""
+    (cover,) = (body for body in TakenApart(built(HOLDER)).bodies if body.copy == Copy("cover"))
+    (bridge,) = cover.bridges
+    heights = sorted(at[2] for at in bridge.corners)
+    assert heights[:2] == pytest.approx([heights[0]] * 2)
+    assert heights[2:] == pytest.approx([heights[3]] * 2)
+    (_, _, low), (_, _, top) = sorted(cover.placed.lifts, key=lambda lift: lift[2])
+    assert heights[3] - heights[0] == pytest.approx((top - low) * LAYER_MM)
+    assert top - low >= 2
+    assert {round(at[1], 6) for at in bridge.corners} == {round(cover.placed.surface.point(Point(30.0, 100.0))[1], 6)}

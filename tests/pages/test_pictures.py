@@ -142,11 +142,14 @@ def test_every_edge_that_is_drawn_is_seen_by_a_ray_cast(name: str, side: str) ->
     in front by more than the margin; shapely judges the outlines, numpy the planes."""
     drawing, bodies = drawing_of(name, side)
     faces = [
-        (place, face, [drawing.view.flat(at) for at in face.corners])
+        (place, band, [drawing.view.flat(at) for at in face.corners])
         for place, body in enumerate(bodies)
-        for face in body.faces
+        for band, face in (
+            *((face.band, face) for face in body.faces),
+            *((-1, face) for face in (body.bridges if isinstance(body, Body) else ())),
+        )
     ]
-    shapes = [(place, face.band, Polygon([at[:2] for at in flat]), plane(flat)) for place, face, flat in faces]
+    shapes = [(place, band, Polygon([at[:2] for at in flat]), plane(flat)) for place, band, flat in faces]
     judged = 0
     for place, body in enumerate(bodies):
         for line in (line for line in body.lines if line.kind == "edge"):

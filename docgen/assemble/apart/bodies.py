@@ -23,6 +23,7 @@ from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
 
 CREASE = math.cos(math.radians(35))  # a sharper bend is drawn as an edge
 LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
+CLOSED = -0.999  # the cosine between bands that lie on each other
 ON_BEND_MM = 1e-6
 CHORD_MM = 0.1  # how far a chord may lie off its curve
 INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: what stands on a face begins beside it
@@ -181,13 +182,40 @@ class Body:
             for (at, start), (to, end) in pairwise(corners):
                 along = surface.measure(at)[0], surface.measure(to)[0]
                 beyond = next((other for cut, other in bends if _both_on(along, cut)), None)
+                way = Point(hand * (at[1] - to[1]), hand * (to[0] - at[0]))
                 if beyond is None:
-                    way = Point(hand * (at[1] - to[1]), hand * (to[0] - at[0]))
                     seam = self._seam_at(between(Point(*at), Point(*to), 0.5))
                     yield BodyLine("edge", seam, start, end, (band,), _unit(surface.heading(way, band)))
+                elif self._is_spread(band, beyond):
+                    yield BodyLine("edge", "", start, end, (band,), _unit(surface.heading(way, band)))
                 elif beyond > band or self.lifts[beyond] != self.lifts[band]:
                     is_sharp = inner(surface.normal(band), surface.normal(beyond)) < CREASE
                     yield BodyLine("bend", "", start, end, (band, beyond), is_sharp=is_sharp)
+        for face in self.bridges:
+            first, second, under_second, under_first = face.corners
+            yield BodyLine("edge", "", first, under_first, ())
+            yield BodyLine("edge", "", second, under_second, ())
+
+    def _is_spread(self, band: int, beyond: int) -> bool:
+        """Whether a fold is closed over what a picture lifts its halves off each other for."""
+        is_closed = inner(self.placed.surface.normal(band), self.placed.surface.normal(beyond)) < CLOSED
+        return is_closed and self.lifts[beyond] != self.lifts[band]
+
+    @cached_property
+    def bridges(self) -> tuple[BodyFace, ...]:
+        """The leather round such a fold, from the one half to the other: a face for each, without a ring on the piece."""
+        found, surface = [], self.placed.surface
+        for face in self.faces:
+            cut, beyond = surface.bands[face.band].end_mm, face.band + 1
+            if beyond == len(surface.bands) or not self._is_spread(face.band, beyond):
+                continue
+            for at, to in pairwise((*face.ring, face.ring[0])):
+                if _both_on((surface.measure(at)[0], surface.measure(to)[0]), cut):
+                    ends = [self.point(one, band) for one, band in ((at, face.band), (to, face.band))]
+                    over = [self.point(one, beyond) for one in (to, at)]
+                    out = _unit(surface.heading(surface.along, face.band))
+                    found.append(BodyFace(face.band, (), (*ends, *over), out))
+        return tuple(found)
 
     def _marks(self) -> Iterator[BodyLine]:
         for mark in self.placed.item.marks:

@@ -104,12 +104,17 @@ def unfold(bodies: Mapping[Copy, Body], held: Container[Copy] = ()) -> dict[Copy
         if host is not None and host.copy in homes and host.placed.surface.bands == placed.surface.bands:
             homes[copy] = homes[host.copy]
         elif placed.how in ("begun with", "back to back") and len(placed.surface.bands) > 1 and copy not in held:
-            homes[copy] = body.largest_band
+            homes[copy] = body.largest_band if host is not None else _anchored(placed)
         if copy in homes:
             found[copy] = body.flattened(homes[copy])
         else:
             found[copy] = body if host is None else _carried(body, host, found[host.copy])
     return {copy: found[copy] for copy in bodies}
+
+
+def _anchored(placed: Placed) -> int:
+    """The band that stays as it is where a part is bent."""
+    return placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
 
 
 def _carried(body: Body, before: Body, after: Body) -> Body:

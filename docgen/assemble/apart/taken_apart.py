@@ -80,7 +80,7 @@ class TakenApart:
     @cached_property
     def unsure(self) -> Mapping[Copy, str]:
         """The placed copies that may lie otherwise, and why."""
-        return find_unsure(self.build)
+        return find_unsure(self.build, self.lifted)
 
     @cached_property
     def bodies(self) -> tuple[Body, ...]:

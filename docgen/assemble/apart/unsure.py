@@ -3,28 +3,29 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
-from itertools import pairwise
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from itertools import pairwise, permutations
 
-from docgen.assemble.apart.bodies import Body, BodyFace
+from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import FACES_UNTOLD, LINE_UNTOLD, Placed, Space
 from docgen.assemble.space.straps import CLOSINGS
-from docgen.assemble.space.vectors import Vec, along, inner
+from docgen.assemble.space.vectors import Vec, along, inner, minus
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
 
 SNAP_MM = 15.0  # halves of a snap that lie no farther apart close, by what leather gives
 BEYOND_MM = 40.0  # from the middle of what lies fast of a strap
+BEHIND_MM = 0.5  # what is farther behind a side lies behind it
 OFF_MM = 2.5  # what reaches no farther beyond a face lies on it
 THROUGH_MM = 6.0  # an edge that goes on so far on both sides of a part goes through it
 FOLDED = -0.999  # the cosine between bands that lie on each other
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
 
-def find_unsure(build: Assembled) -> dict[Copy, str]:
-    """Copies that may lie otherwise than they are placed, each with the reason."""
+def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
+    """Copies that may lie otherwise than they are placed, each with the reason; `lifted` tells them apart in layers."""
     space = build.space
     found = dict.fromkeys(space.doubtful, "its place is in doubt")
     landed = {lies.copy for lies in build.assembly.lies}
@@ -35,7 +36,7 @@ def find_unsure(build: Assembled) -> dict[Copy, str]:
             found.setdefault(placed.copy, FACES_UNTOLD)
         if _faces_its_host(space, placed):
             found.update(dict.fromkeys((placed.copy, placed.host or placed.copy), FACES_UNTOLD))
-    for copy in _open_snaps(build):
+    for copy in _open_snaps(build, lifted):
         found.setdefault(copy, "its snap does not come to lie on the other half")
     for placed in space.parts:  # hosts come before what lies on them
         if placed.host in found:
@@ -67,8 +68,8 @@ def closes_on(build: Assembled, placed: Placed) -> bool:
     there += [one.at for one in space.metal if one.shape == "buckle" and one.part != placed.copy]
     mine = [one.far for one in space.metal if one.part == placed.copy and one.shape != "cap"]
     rings = [one.far for one in space.metal if one.part != placed.copy and one.shape != "cap"]
-    is_met = any(_apart(at, to) < SNAP_MM for at in spots for to in there)
-    is_hooked = any(_apart(at, to) < SNAP_MM for at in mine for to in rings)
+    is_met = any(math.dist(at, to) < SNAP_MM for at in spots for to in there)
+    is_hooked = any(math.dist(at, to) < SNAP_MM for at in mine for to in rings)
     return is_met or is_hooked or any(meeting.host == placed.copy for meeting in space.buckled)
 
 
@@ -93,28 +94,52 @@ def has_rival_leaves(placed: Placed) -> bool:
     return ends_mm > middle.end_mm - middle.begin_mm + OFF_MM
 
 
-def _open_snaps(build: Assembled) -> Iterator[Copy]:
-    """Parts with a snap of which the other half is in another part, and lies elsewhere."""
-    snaps = {item.name for item in build.hardware if item.kind == "snap"}
-    for name in sorted(snaps):
+def _open_snaps(build: Assembled, lifted: Space) -> Iterator[Copy]:
+    """Parts with a snap of which the other half is in another part, and lies elsewhere; and those of which both halves look
+    away from each other, so that neither part comes to lie on the other. Halves may be of one name, or each of its own."""
+    snaps = sorted(item.name for item in build.hardware if item.kind == "snap")
+    alone = {one.hardware: one.part for one in build.assembly.fastened if one.hardware in snaps and not one.half}
+    for name in snaps:
         halves = {
             half: {one.part for one in build.assembly.fastened if one.hardware == name and one.half == half}
             for half in ("cap", "stud")
         }
-        caps = [placed for placed in build.space.parts if placed.copy.part in halves["cap"]]
-        studs = [placed for placed in build.space.parts if placed.copy.part in halves["stud"]]
-        for cap in caps:
-            others = [at for stud in studs if stud.copy.part != cap.copy.part for at in _holes(stud, name)]
-            if others and min(_apart(at, to) for at in _holes(cap, name) for to in others) > SNAP_MM:
-                yield cap.copy
+        for cap, (far_mm, is_off) in _nearest(lifted, halves["cap"], name, halves["stud"], name):
+            if far_mm > SNAP_MM or is_off:
+                yield cap
+    for one, other in permutations(alone, 2):
+        for copy, (_, is_off) in _nearest(lifted, {alone[one]}, one, {alone[other]}, other) if len(alone) == 2 else ():
+            if is_off:
+                yield copy
 
 
-def _holes(placed: Placed, hardware: str) -> list[Vec]:
-    return [placed.surface.point(hole.at) for hole in placed.item.holes if hole.takes == hardware]
+def _nearest(
+    lifted: Space, parts: Collection[str], name: str, others: Collection[str], its: str
+) -> Iterator[tuple[Copy, tuple[float, bool]]]:
+    """Copies of some parts with how far a hole of theirs is from the nearest of other parts at least, and whether each of
+    the two is behind the outer side of the other."""
+    for placed in (placed for placed in lifted.parts if placed.copy.part in parts):
+        there = [
+            hole
+            for other in lifted.parts
+            if other.copy.part in others and other.copy.part != placed.copy.part
+            for hole in _holes(other, its)
+        ]
+        pairs = [(math.dist(at, to), at, way, to, out) for at, way in _holes(placed, name) for to, out in there]
+        if pairs:
+            far_mm, at, way, to, out = min(pairs)
+            apart = minus(to, at)
+            yield placed.copy, (far_mm, max(inner(apart, way), -inner(apart, out)) < -BEHIND_MM)
 
 
-def _apart(one: Vec, other: Vec) -> float:
-    return math.dist(one, other)
+def _holes(placed: Placed, hardware: str) -> list[tuple[Vec, Vec]]:
+    """Holes for some hardware, as they are drawn, each with the way that the outer side of the part looks there."""
+    found = []
+    for hole in placed.item.holes:
+        if hole.takes == hardware:
+            band = placed.surface.band_at(placed.surface.measure(hole.at)[0])
+            found.append((along(placed.surface.point(hole.at, band), placed.lifts[band], LAYER_MM), placed.out(band)))
+    return found
 
 
 def find_crossing(bodies: Sequence[Body]) -> Iterator[tuple[Copy, Copy]]:

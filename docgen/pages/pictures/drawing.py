@@ -121,6 +121,10 @@ class Drawing:
                 faces.append(([self.flat(at, one.shift) for at in face.corners], cosine))
                 self.cosines.append(cosine)
                 self.owners.append(place)
+            for face in one.body.bridges if isinstance(one.body, Body) else ():
+                faces.append(([self.flat(at, one.shift) for at in face.corners], inner(face.grain, view.eye)))
+                self.cosines.append(faces[-1][1])
+                self.owners.append(place)
         self.flats = [flats for flats, _ in faces]
         self.hider = Hider(faces)
         self.rows = [*self._find_rows(begun_on)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from docgen.assemble import Copy
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, add, scale, transform_point
@@ -90,7 +91,8 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     boxes = [path_box(landing.outline) for landing in own]
     place = box_place(work, work.pieces[host], boxes)
     side, outer = work.inner(host) if own[0].is_inside else work.outer(host), work.outer(name)
-    if _is_read(side) != _is_read(outer):
+    placed = work.build.space.part(here[0].copy if here else Copy(name))
+    if (_is_read(side) != _is_read(outer)) != (placed is not None and placed.item.is_mirrored):
         place = tuple(turned_level(one, work.titles[host]) for one in place)
     values: dict[str, Told] = {
         "part": work.titles[name] if len(own) == 1 else f"{len(own)} × {work.titles[name]}",
