@@ -1,11 +1,11 @@
 """Partners of a seam as written: part, edges, and of these perhaps a part from one point to another."""
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.geometry.nearest import Stretch, distance_on_run
-from docgen.geometry.outline import WHOLE, edge_names, edge_path
+from docgen.geometry.outline import WHOLE, corner_names, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_length
 from docgen.geometry.shapes import Outline
 from docgen.problems import Place, suggest
@@ -16,7 +16,7 @@ from docgen.resolve.values import Reader, refuse_part, words
 from docgen.written.measures import evaluate_length, find_names
 from docgen.written.units.numbers import WrittenError
 from docgen.written.units.table import MM_PER_INCH
-from docgen.written.units.telling import Show, format_number
+from docgen.written.units.telling import Show, format_mm, format_number
 
 LEAST_MM = 0.5  # a part shorter than this is a slip
 STRETCH_MEND = 'write for example "left from top 2 in to bottom"'
@@ -150,12 +150,20 @@ def _find_end(
     if reader.is_noted(partner.place) or edge not in partner.edges:
         _note(reader, partner.place, f'the notch lies on "{edge}", which is none of these edges', "name that edge too")
         return None
+    edge_mm = path_length(edge_path(outline, edge))
+    before, after = neighbours(outline, edge)
+    if (
+        spec is None and before != after and words_of in (before, after)
+    ):  # its very end, also where the corner is rounded
+        return distance_on_run(outline, partner.edges, edge, 0.0 if words_of == before else edge_mm)
     along_mm = distance_along(reader, at, edge, outline, "this part of it begins or ends")
     if along_mm is None:
         return None
-    edge_mm = path_length(edge_path(outline, edge))
     if not -1e-6 <= along_mm <= edge_mm + 1e-6:
-        _note(reader, partner.place, f'"{words_of}" does not lie on the edge "{edge}"', "measure again along the edge")
+        what = f'"{words_of}" does not lie on the edge "{edge}", which is {format_mm(edge_mm)} long'
+        mend = "measure again along the edge"
+        mend += "; beyond a rounded corner name the edge there too" if corner_names(outline) else ""
+        _note(reader, partner.place, what, mend)
         return None
     return distance_on_run(outline, partner.edges, edge, min(max(along_mm, 0.0), edge_mm))
 
@@ -171,3 +179,27 @@ def _in_order(words_of: str, beside: tuple[str, str]) -> str:
 def _note(reader: Reader, place: Place, what: str, mend: str) -> None:
     if not reader.is_noted(place):
         reader.error(place, what, mend)
+
+
+def other_edges(edges: tuple[str, ...], names: Sequence[str]) -> Iterator[tuple[str, ...]]:
+    """These edges with one of them another of those that there are, or one more at either end."""
+    more = [name for name in names if name not in edges] if {*edges} <= {*names} else []
+    yield from (way for name in more for way in ((*edges, name), (name, *edges)))
+    for index in range(len(edges)):
+        for name in names:
+            if name not in edges and edges[index] in names:
+                yield (*edges[:index], name, *edges[index + 1 :])
+
+
+def usual_title(name: str, sides: list[SeamSide]) -> str:
+    """Its name; one that a partner has too says that it is a seam."""
+    told = name.replace("-", " ")
+    return f"{told} seam" if name in {side.part for side in sides} else told
+
+
+def narrow_words(part: str, outline: Outline, inset_mm: float, line: int | None) -> str:
+    """That a part is narrower than two stitch lines in from its edges are; nothing where it is not."""
+    across_mm = min(outline_box(outline).width, outline_box(outline).height)
+    where = f" (line {line})" if line else ""
+    narrow = f'"{part}" is {format_mm(across_mm)} across{where}, and it lies {format_mm(inset_mm)} in'
+    return narrow if across_mm < 2 * inset_mm else ""

@@ -181,3 +181,8 @@ class Seam:
         """The true length of a stitch in each span between sharp corners; alike neighbours told once."""
         steps = [after - before for before, after in pairwise(self.holes_mm)]
         return tuple(step for k, step in enumerate(steps) if k == 0 or abs(step - steps[k - 1]) > SAME_PITCH_MM)
+
+
+def side_words(side: SeamSide) -> str:
+    """A seam side as a person would say it."""
+    return f"{side.part} {side.edge_words}".strip()

@@ -1,7 +1,7 @@
 """Seams: partners read, open lengths solved, sides measured along the stitch line and matched."""
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
 
@@ -19,8 +19,16 @@ from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.folded import Folded, folded_stretch
 from docgen.resolve.seams.joins import join_length_mm, strip_ends
-from docgen.resolve.seams.partners import Notches, Partners, find_stretch, tell_ends
-from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
+from docgen.resolve.seams.partners import (
+    Notches,
+    Partners,
+    find_stretch,
+    narrow_words,
+    other_edges,
+    tell_ends,
+    usual_title,
+)
+from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch, side_words
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, flag, words
 from docgen.tables.defaults import EASE_MM, IS_TURNED
@@ -87,18 +95,18 @@ class Lengths:
         try:
             line = self._find_line(partner, outline, inset_mm)
         except GeometryError as error:
-            self._refuse_inset(seam, partner, str(error))
+            self._refuse_inset(seam, partner, str(error), outline, inset_mm)
             return None
         return None if line is None else path_length(line)
 
     def find_meant(
         self, one: SeamSide, other: SeamSide, inset_mm: float, solved: Mapping[str, float]
     ) -> SeamSide | None:
-        """The one way in which two sides are equally long once an edge of either is another edge of its piece."""
+        """The one way in which two sides are equally long once an edge of either is another one, or there is one more."""
         found = []
         for side, length_mm in ((one, other.length_mm), (other, one.length_mm)):
             outline = None if side.part in self.joins or side.ends else self._find_outline(side.part, solved)
-            for edges in _other_edges(side.edges, edge_names(outline) if outline else ()):
+            for edges in other_edges(side.edges, edge_names(outline) if outline else ()):
                 changed = replace(side, edges=edges)
                 try:
                     line = outline and self._find_line(changed, outline, inset_mm)
@@ -106,7 +114,7 @@ class Lengths:
                     continue
                 if line and abs(path_length(line) - length_mm) <= LENGTH_TOLERANCE_MM:
                     found.append(changed)
-        return found[0] if len(found) == 1 else None
+        return found[0] if len({(side.part, frozenset(side.edges)) for side in found}) == 1 else None
 
     def _find_line(self, partner: SeamSide, outline: Outline, inset_mm: float) -> Path | None:
         """The stitch line of a side; None where the part of its edge that is meant cannot be found (noted)."""
@@ -168,11 +176,14 @@ class Lengths:
         length_mm = join_length_mm(join, known)
         return strip_outline(outline_box(known[0]).width, length_mm) if length_mm > 0 else None
 
-    def _refuse_inset(self, seam: str, partner: SeamSide, what: str) -> None:
-        """Noted once for a seam: all its sides have the same inset."""
+    def _refuse_inset(self, seam: str, partner: SeamSide, what: str, outline: Outline, inset_mm: float) -> None:
+        """Noted once for a seam: all its sides have the same inset. A piece that has no room for it is told as narrow."""
         head = f'the stitch line of the seam "{seam}" does not fit: '
+        line = self.written.get(self.models.get(partner.part, partner.part))
+        narrow = narrow_words(partner.part, outline, inset_mm, line)
+        mend = f"{'make it wider, or ' if narrow else ''}give its stitch a smaller inset"
         if not any(problem.what.startswith(head) for problem in self.reader.problems):
-            self.reader.error(partner.place, head + what, "give its stitch a smaller inset")
+            self.reader.error(partner.place, head + (narrow or what), mend)
 
     def _refuse(self, seam: str, partner: SeamSide, what: str, mend: str) -> None:
         self.reader.error(partner.place, f'the seam "{seam}" cannot run here: {what}', mend)
@@ -206,8 +217,14 @@ def solve_lengths(
             break
     for piece, place in wanted.places.items():
         if piece not in solved and not spoilt and not lengths.reader.is_noted(place):
+            joins = (join.name for join in lengths.joins.values() if piece in join.pieces)
+            beside = next((wanted.parts_open(name) - solved.keys() - {piece} for name in joins), None)
             what = f'nothing fixes the length of "{piece}"'
-            lengths.reader.error(place, what, "name it in a seam whose other side is known, or write its length")
+            mend = "name it in a seam whose other side is known, or write its length"
+            if beside:
+                what += f', which is open in one join with "{min(beside)}"'
+                mend = "cut one of them twice in place of the other, or write the length of one of them"
+            lengths.reader.error(place, what, mend)
     return solved
 
 
@@ -268,7 +285,7 @@ def match_seam(
     stitches = len(holes) - 1
     return Seam(
         name=spec.name,
-        title=words(spec.title, _usual_title(spec.name, sides)),
+        title=words(spec.title, usual_title(spec.name, sides)),
         stitch=stitch.name,
         sides=tuple(tell_ends(lengths.reader, _share_holes(side, first, stitches), show) for side in sides),
         length_mm=first.length_mm,
@@ -340,20 +357,6 @@ def _measure_side(
     return replace(partner, length_mm=length_mm, stitches=stitches, stretch_mm=stretch_mm), turns
 
 
-def _usual_title(name: str, sides: list[SeamSide]) -> str:
-    """Its name; one that a partner has too says that it is a seam."""
-    told = name.replace("-", " ")
-    return f"{told} seam" if name in {side.part for side in sides} else told
-
-
-def _other_edges(edges: tuple[str, ...], names: Sequence[str]) -> Iterator[tuple[str, ...]]:
-    """These edges with one of them another of those that there are."""
-    for index in range(len(edges)):
-        for name in names:
-            if name not in edges and edges[index] in names:
-                yield (*edges[:index], name, *edges[index + 1 :])
-
-
 def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
     """A side as long as the first is sewn through the seam's own holes; one that is eased in tells what fills it."""
     is_equal = abs(side.length_mm - first.length_mm) <= LENGTH_TOLERANCE_MM
@@ -396,8 +399,3 @@ def _measured_words(lengths: Lengths, side: SeamSide, show: Show) -> str:
     line = lengths.written.get(lengths.models.get(side.part, side.part))
     where = f" (line {line})" if line else ""
     return f"{side_words(side)} is {format_length(side.length_mm, show)}, {side.stitches} stitches{where}"
-
-
-def side_words(side: SeamSide) -> str:
-    """A seam side as a person would say it."""
-    return f"{side.part} {side.edge_words}".strip()
