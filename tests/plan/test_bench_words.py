@@ -83,6 +83,16 @@ def test_a_grain_that_takes_no_glue_is_roughened(tmp_path: Path, finish: str, *,
     assert ("wire brush" in plan.steps[2].tools) == is_rough
 
 
+def test_each_part_is_marked_and_glue_waits_each_time_that_it_is_put_on() -> None:
+    """Two pockets of the wallet are glued one after the other: the wait is told in full once."""
+    told = lines(demo_plan("wallet"), 2)
+    assert told.count("Mark round it, and take it off.") == 2
+    assert [line for line in told if line.startswith("Wait ")] == [
+        f"Wait {wait}, then press Lower pocket, {side} down on its mark; rub off what shows of that."
+        for wait, side in (("15 to 120 min, until dry to the touch (see the tin)", "left"), ("as before", "right"))
+    ]
+
+
 def test_what_is_sewn_flat_with_its_edges_level_is_laid_by_them_and_not_marked() -> None:
     """The front of the sleeve is lower than its back, which lies flat beneath; its sides and foot level with it."""
     told = lines(demo_plan("sleeve"), 3)

@@ -19,7 +19,10 @@ from docgen.resolve import Step
 from docgen.tables.adhesives import find_wait, format_wait
 
 ONCE = ("hold_faces",)  # said once in a step
-PRESSED = {"press_down": "wait_press", "press_overlap": "wait_overlap"}  # what follows a wait -> both in one line
+PRESSED = {  # a wait -> what follows it -> both in one line
+    "wait": {"press_down": "wait_press", "press_overlap": "wait_overlap"},
+    "wait_again": {"press_down": "wait_again_press", "press_overlap": "wait_again_overlap"},
+}
 GLUED = ("hold_glue", "hold_within", "hold_strip", "hold_faces", "hold_overlap")
 
 
@@ -41,30 +44,37 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
 
 
 def _with_waits(step: Step, acts: Sequence[Act]) -> Iterator[Act]:
-    """The lines with how long each glue is left, once, behind the first that puts it on."""
-    left = list_waits(step.tools)
+    """The lines with how long each glue is left: in full behind the first that puts it on, then as before."""
+    waits, told = dict(list_waits(step.tools)), set[str]()
     for one in acts:
         yield one
-        put_on = str(dict(one.values).get("glue", ""))
-        for goods, wait in left if put_on and one.case in GLUED else ():
-            if goods in put_on:
-                yield act("wait_for" if " and " in put_on else "wait", goods=goods, wait=wait)
-        left = [(goods, wait) for goods, wait in left if goods not in put_on or one.case not in GLUED]
+        put_on = str(dict(one.values).get("glue", "")) if one.case in GLUED else ""
+        goods = [name for name in waits if name in put_on]
+        yield from (
+            act("wait_for" if " and " in put_on else "wait", goods=name, wait=waits[name])
+            for name in goods
+            if name not in told
+        )
+        if goods and told.issuperset(goods):
+            yield act("wait_again")
+        told.update(goods)
 
 
 def _joined(acts: Iterable[Act]) -> Iterator[Act]:
     """The lines, with what is pressed down once the glue is dry in the line of the wait."""
     found = [*acts]
     for before, one, after in zip([None, *found], found, [*found[1:], None], strict=False):
-        if one.case == "wait" and after is not None and after.case in PRESSED:
-            yield act(PRESSED[after.case], **dict(one.values), **dict(after.values))
-        elif not (one.case in PRESSED and before is not None and before.case == "wait"):
+        if one.case in PRESSED and after is not None and after.case in PRESSED[one.case]:
+            yield act(PRESSED[one.case][after.case], **dict(one.values), **dict(after.values))
+        elif before is None or one.case not in PRESSED.get(before.case, {}):
             yield one
 
 
 def untold_waits(step: Step, acts: Sequence[Act]) -> tuple[tuple[str, str], ...]:
     """Waits of a step that none of its lines tells."""
-    told = {str(dict(one.values)["goods"]) for one in acts if one.case in ("wait", "wait_for", *PRESSED.values())}
+    told = {
+        str(dict(one.values)["goods"]) for one in acts if one.case in ("wait", "wait_for", *PRESSED["wait"].values())
+    }
     return tuple((goods, wait) for goods, wait in list_waits(step.tools) if goods not in told)
 
 

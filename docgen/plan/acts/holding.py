@@ -18,6 +18,7 @@ from docgen.tables.practice import POOR_GROUNDS, SPRAYED, TAPE
 
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 LEVEL_MM = 0.3
+MARKS = ("mark_round", "mark_roughen")  # said of each part
 CLIPS_REACH = ("hold_clips", "hold_notches")
 
 
@@ -35,7 +36,13 @@ def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     """How the partners are held, where no earlier seam of the step says the same, nor its own words."""
     step, holds = work.steps[at], _hold(work, at, seam)
     earlier = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
-    told = {one for before in earlier[: earlier.index(seam)] for one in _hold(work, at, before)}
+    own = [side.part for side in work.sides(seam)[:1]]
+    told = {
+        one
+        for before in earlier[: earlier.index(seam)]
+        for one in _hold(work, at, before)
+        if one.case not in MARKS or [side.part for side in work.sides(before)[:1]] == own
+    }
     is_told = any(has_phrase(words, phrase) for words in (step.do, step.note, *step.first) for phrase in HOLDING)
     if holds and not (is_told and holds[0].case in CLIPS_REACH):
         yield from (one for one in holds if one not in told)
