@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
@@ -17,6 +18,7 @@ from docgen.resolve import Build, Strap
 
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
+LOOK_EVERY_MM, MOST_LOOKS, ACROSS = 10.0, 60, (0.1, 0.5, 0.9)  # along and, in shares of its width, across a strap
 ALIKE = 0.99  # the cosine between faces that lie on each other
 
 
@@ -46,6 +48,18 @@ class Pile:
             and _lies_at(placed, band, at)
         ]
         return max(found, default=None)
+
+    def highest(self, places: Sequence[Vec], out: Vec) -> float | None:
+        """The same of whatever lies at any of some points."""
+        low, high = box_round(places)
+        near = [
+            (placed, band, inner(lift, out))
+            for its_low, its_high, normal, lift, placed, band in self._sheets
+            if all(its_low[k] - NEAR_MM <= high[k] and low[k] - NEAR_MM <= its_high[k] for k in range(3))
+            and abs(inner(normal, out)) > ALIKE
+        ]
+        near.sort(key=lambda one: -one[2])
+        return next((up for placed, band, up in near if any(_lies_at(placed, band, at) for at in places)), None)
 
     def lift_at(self, metal: Metal, out: Vec, among: Container[str] | None) -> Vec:
         """The lift of hardware the way `out`: half a layer over the uppermost that it goes through, or hangs in."""
@@ -99,19 +113,27 @@ def _held_by(build: Build, assembly: Assembly, metal: Metal) -> frozenset[str] |
 
 def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:
     """A strap lies over all that it comes to, and keeps that where it hangs free; what is turned lies behind it."""
-    bands, middle = placed.surface.bands, strap.width_mm / 2
+    bands = placed.surface.bands
     first_mm, last_mm = strap.ends[0].fold_mm, strap.cut_length_mm - strap.ends[1].fold_mm
     found: list[float | None] = []
     for k, band in enumerate(bands):
         is_turned = band.end_mm <= first_mm + TINY or band.begin_mm >= last_mm - TINY
-        at = placed.surface.point(Point(middle, (band.begin_mm + band.end_mm) / 2), k)
-        height = None if is_turned else pile.height(at, placed.out(k))
+        height = None if is_turned else pile.highest(_places_on(placed, k, strap.width_mm), placed.out(k))
         found.append(None if height is None else height + 1)
     told = next((height for height in found if height is not None), float(max(placed.level, 0)))  # at least on its host
     for k, band in enumerate(bands):
         told = told if (height := found[k]) is None else height
         is_turned = band.end_mm <= first_mm + TINY or band.begin_mm >= last_mm - TINY
         yield times(placed.out(k), -(told - 1) if is_turned else told)
+
+
+def _places_on(placed: Placed, number: int, wide_mm: float) -> Sequence[Vec]:
+    """Places all along a band of a strap, in its middle and near both its edges: what crosses it lies under a part of it
+    alone."""
+    band = placed.surface.bands[number]
+    count = min(max(math.ceil((band.end_mm - band.begin_mm) / LOOK_EVERY_MM), 1), MOST_LOOKS)
+    along_mm = [band.begin_mm + (band.end_mm - band.begin_mm) * (k + 0.5) / count for k in range(count)]
+    return placed.surface.points([Point(wide_mm * share, mm) for mm in along_mm for share in ACROSS], number)
 
 
 def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:

@@ -207,3 +207,17 @@ def test_a_tongue_too_short_for_its_stud_is_told_as_open(resolve_text: Resolve) 
     assert closed.opened == ("tongue",)
     (own,) = [body for body in closed.bodies if body.copy == Copy("tongue")]
     assert not own.is_folded_over
+
+
+@pytest.mark.parametrize("first", ["upright", "across"])
+def test_of_straps_that_cross_the_one_that_lands_first_lies_beneath(place: Place, first: str) -> None:
+    """Each held by one end, over its whole length one flat part, whose middle lies beside the crossing."""
+    spots = {
+        "upright": 'strap = "upright", at = "200 mm from left, 10 mm from bottom", leads = "up", over = "30 mm"',
+        "across": 'strap = "across", at = "10 mm from left, 50 mm from bottom", leads = "right", over = "30 mm"',
+    }
+    order = sorted(spots, key=lambda name: name != first)
+    text = piece("panel", 300, 200, landings(*(spots[name] for name in order)))
+    space = place(text + strap("upright", 180) + strap("across", 280))
+    lower, upper = (part(space, name).lifts[0][2] for name in order)
+    assert (lower, upper) == (1, 2)
