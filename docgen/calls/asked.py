@@ -111,6 +111,7 @@ class LayCall:
     specs: tuple[str | Path, ...] = argument("SPEC", "the specs, TOML files", nargs="+")
     goods: tuple[str, ...] = names("only what is cut from these goods, by name or title")
     hides: tuple[str, ...] = names("lay on the hides drawn in these SVG files", metavar="FILE", flag="--hide")
+    patient: bool = option("search for minutes in place of seconds: of a roll it may save a few per cent")
     out: str | Path | None = option("folder for the files (out/lay)", "DIR")
     makes: int | None = option("how many of each, 1 to 1000; in place of what the specs say", "N", type=int)
     units: str | None = option("which unit stands first; in place of that of the first spec", "in|mm")

@@ -33,7 +33,7 @@ def lay_specs(asked: LayCall) -> Outcome:
         (first, *more) = specs
         plan = join_specs(specs, day) if more else join_plans(first.plans, first.title)
         hides = read_hides(asked)
-        laid = lay_plan(plan, asked.goods, hides)
+        laid = lay_plan(plan, asked.goods, hides, is_patient=asked.patient)
         document = lay_out_cutting_lay(
             laid, plan, choices=choices, date=day, is_draft=any(spec.is_draft for spec in read)
         )

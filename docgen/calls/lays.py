@@ -15,7 +15,9 @@ MOST_PIECES: Final = 600
 Laid = tuple[MaterialPlan, Lay]
 
 
-def lay_plan(plan: Plan, names: Sequence[str] = (), hides: Sequence[Hide] = ()) -> tuple[Laid, ...]:
+def lay_plan(
+    plan: Plan, names: Sequence[str] = (), hides: Sequence[Hide] = (), *, is_patient: bool = False
+) -> tuple[Laid, ...]:
     """The lay of each material that is named by its name or title, or of all whose goods are known.
 
     Raises CallRejected for a name that is not there, and where there is nothing to lay on.
@@ -26,7 +28,7 @@ def lay_plan(plan: Plan, names: Sequence[str] = (), hides: Sequence[Hide] = ()) 
         if count > MOST_PIECES:
             what = f'{count} pieces are cut from "{part.material.title}", and a lay takes up to {MOST_PIECES}'
             raise CallRejected(f"{what}: lay a part of the batch, with --makes")
-    return tuple((part, lay_material(part, plan.build.limits, hides)) for part in found)
+    return tuple((part, lay_material(part, plan.build.limits, hides, is_patient=is_patient)) for part in found)
 
 
 def _pick(plan: Plan, names: Sequence[str], *, has_hides: bool) -> list[MaterialPlan]:

@@ -13,13 +13,14 @@ from docgen.lay.kinds import STRAPS, Kind, Sheet
 from docgen.lay.parts import Part, list_parts, make_kinds
 from docgen.lay.search import Search, Try
 from docgen.lay.sheets import box_sheet, hide_sheet
+from docgen.lay.squeeze import squeeze_roll
 from docgen.plan import MaterialPlan
 from docgen.resolve import Goods
 from docgen.tables.hides import PANEL
 from docgen.tables.limits import Limits
 
 HIDE_CELLS_MM: Final = tuple(tenths / 10 for tenths in range(30, 24, -1))
-BOX_CELLS: Final = 250_000
+BOX_CELLS, SQUEEZED_CELLS = 250_000, 160_000
 BOX_CELL_MM: Final = (1.0, 3.0)
 LONGER: Final = 1.5
 LITTLE_MM: Final = 5.0
@@ -70,43 +71,70 @@ class Lay:
 
 
 def lay_material(
-    plan: MaterialPlan, limits: Limits, hides: Sequence[Hide] = (), *, seed: int = 0, rounds: int | None = None
+    plan: MaterialPlan,
+    limits: Limits,
+    hides: Sequence[Hide] = (),
+    *,
+    seed: int = 0,
+    rounds: int | None = None,
+    is_patient: bool = False,
 ) -> Lay:
-    """The lay of what is cut of a material: on these hides, or as many of its own goods as are needed.
+    """The lay of what is cut of a material: on these hides, or as many of its own goods as are needed; searched for longer
+    where `is_patient`.
 
     ValueError for goods of which nothing is known, and for nothing to be laid.
     """
     goods, parts = plan.material.goods, list_parts(plan)
     if hides:
-        return lay_hides(parts, limits, lambda number: hides[number] if number < len(hides) else None, rounds=rounds)
+        return lay_hides(
+            parts,
+            limits,
+            lambda number: hides[number] if number < len(hides) else None,
+            rounds=rounds,
+            is_patient=is_patient,
+        )
     if goods.is_hide:
-        return lay_usual(parts, limits, goods, seed=seed, rounds=rounds)
+        return lay_usual(parts, limits, goods, seed=seed, rounds=rounds, is_patient=is_patient)
     if goods.sold == PANEL:
-        return lay_boxes(parts, limits, goods.width_mm, goods.length_mm, rounds=rounds)
+        return lay_boxes(parts, limits, goods.width_mm, goods.length_mm, rounds=rounds, is_patient=is_patient)
     if plan.run_mm:
         width_mm = plan.material.roll_width_mm
-        return lay_boxes(parts, limits, width_mm, ROLL_SPARE * plan.run_mm, is_roll=True, rounds=rounds)
+        long_mm = ROLL_SPARE * plan.run_mm
+        return lay_boxes(parts, limits, width_mm, long_mm, is_roll=True, rounds=rounds, is_patient=is_patient)
     raise ValueError("it is not known how these goods are sold")
 
 
-def lay_usual(parts: Sequence[Part], limits: Limits, goods: Goods, *, seed: int = 0, rounds: int | None = None) -> Lay:
+def lay_usual(
+    parts: Sequence[Part],
+    limits: Limits,
+    goods: Goods,
+    *,
+    seed: int = 0,
+    rounds: int | None = None,
+    is_patient: bool = False,
+) -> Lay:
     """The lay on usual hides of these goods. Where faults are usual, they are drawn several times, and each draw is laid on
     equally well: the one that is neither kind nor cruel is told."""
     kinds, clashes = _hide_kinds(parts, limits), Clashes()
     draws = []
     for number in range(DRAWS if goods.faults else 1):
         find_hide = partial(typical_hide, goods, seed=seed + number)
-        draws.append(_HideSearch(parts, limits, find_hide, clashes))
+        draws.append(_HideSearch(parts, limits, find_hide, clashes, is_patient=is_patient))
     found = sorted(((draw.run(kinds, rounds, len(draws)), draw) for draw in draws), key=lambda one: one[0].score)
     best, draw = found[len(found) // 2]
     return draw.lay(best)
 
 
 def lay_hides(
-    parts: Sequence[Part], limits: Limits, find_hide: Callable[[int], Hide | None], *, rounds: int | None = None
+    parts: Sequence[Part],
+    limits: Limits,
+    find_hide: Callable[[int], Hide | None],
+    *,
+    rounds: int | None = None,
+    is_patient: bool = False,
 ) -> Lay:
     """The lay on hides, the `number`th of which is asked for as it is needed; None when there are no more."""
-    search = _HideSearch(parts, limits, find_hide, Clashes())
+    search = _HideSearch(parts, limits, find_hide, Clashes(), is_patient=is_patient)
     return search.lay(search.run(_hide_kinds(parts, limits), rounds))
 
 
@@ -118,14 +146,24 @@ class _HideSearch:
     """A search on hides, and those that it asked for."""
 
     def __init__(
-        self, parts: Sequence[Part], limits: Limits, find_hide: Callable[[int], Hide | None], clashes: Clashes
+        self,
+        parts: Sequence[Part],
+        limits: Limits,
+        find_hide: Callable[[int], Hide | None],
+        clashes: Clashes,
+        *,
+        is_patient: bool,
     ) -> None:
         self.parts, self.limits, self.find_hide = parts, limits, find_hide
         self.cell_mm = pick_cell_mm(parts, limits.knife_gap_mm)
         self.known: dict[int, Hide] = {}
         short, long = (max(1, round(side / self.cell_mm)) for side in (limits.rest_short_mm, limits.rest_long_mm))
         self.search = Search(
-            make_sheet=self._make_sheet, cell_mm=self.cell_mm, rest_cells=(short, long), clashes=clashes
+            make_sheet=self._make_sheet,
+            cell_mm=self.cell_mm,
+            rest_cells=(short, long),
+            clashes=clashes,
+            is_patient=is_patient,
         )
 
     def _make_sheet(self, number: int) -> Sheet:
@@ -150,20 +188,29 @@ def lay_boxes(
     length_mm: float,
     *,
     is_roll: bool = False,
+    is_patient: bool = False,
     rounds: int | None = None,
 ) -> Lay:
     """The lay on panels of one size; or along a roll, of which `length_mm` is what may be needed: a first lay tells how
     much is, and the search goes on within that."""
     gap_mm = limits.knife_gap_mm
-    search, found = _search_boxes(parts, gap_mm, width_mm, length_mm, 0 if is_roll else rounds)
+    search, kinds = _box_search(parts, gap_mm, width_mm, length_mm, is_patient=is_patient)
+    found = search.run(kinds, 0 if is_roll else rounds)
     while is_roll and len(found.laid) > 1:
         length_mm *= LONGER
-        search, found = _search_boxes(parts, gap_mm, width_mm, length_mm, 0)
-    if is_roll and found.laid:
-        length_mm = min(length_mm, _used_mm(search, found.laid[0][1]) + LITTLE_MM)
-        search, found = _search_boxes(parts, gap_mm, width_mm, length_mm, rounds)
+        search, kinds = _box_search(parts, gap_mm, width_mm, length_mm, is_patient=is_patient)
+        found = search.run(kinds, 0)
+    laid: Sequence[tuple[int, tuple[Spot, ...]]] = found.laid
+    if is_roll and laid:
+        length_mm = min(length_mm, _used_mm(search, laid[0][1]) + LITTLE_MM)
+        search, kinds = _box_search(parts, gap_mm, width_mm, length_mm, is_patient=is_patient)
+        found = search.run(kinds, rounds)
+        laid = found.laid
+        squeezed = _squeeze(parts, gap_mm, width_mm, length_mm, rounds, is_patient=is_patient)
+        if squeezed is not None and _used_mm(squeezed[0], squeezed[1]) < _used_mm(search, laid[0][1]):
+            search, laid = squeezed[0], ((0, squeezed[1]),)
     sheets = []
-    for number, spots in found.laid:
+    for number, spots in laid:
         long_mm = _used_mm(search, spots) - gap_mm if is_roll else length_mm
         box = Hide(
             name=str(number + 1),
@@ -175,16 +222,42 @@ def lay_boxes(
     return _finish(parts, sheets, found, gap_mm, 0.0)
 
 
-def _search_boxes(
-    parts: Sequence[Part], gap_mm: float, width_mm: float, length_mm: float, rounds: int | None
-) -> tuple[Search, Try]:
+def _squeeze(
+    parts: Sequence[Part], gap_mm: float, width_mm: float, length_mm: float, rounds: int | None, *, is_patient: bool
+) -> tuple[Search, tuple[Spot, ...]] | None:
+    """A lay on a roll that is searched for in another way, from the first order on: a good one is hard to leave. With
+    rounds that are said, no more moves than those. None where pieces can be turned, so that orders do as well, unless a
+    longer search is asked for."""
+    longer_mm = ROLL_SPARE * length_mm
+    search, kinds = _box_search(parts, gap_mm, width_mm, longer_mm, SQUEEZED_CELLS, is_patient=is_patient)
+    if not is_patient and any(len(kind.lies) > 1 for kind, _ in kinds):
+        return None
+    first = search.run(kinds, 0)
+    if len(first.laid) != 1 or first.left:
+        return None
+    sheet, (_, spots) = search.sheet(0), first.laid[0]
+    return search, squeeze_roll(sheet, search.clashes, spots, rounds, is_patient=is_patient)
+
+
+def _box_search(
+    parts: Sequence[Part],
+    gap_mm: float,
+    width_mm: float,
+    length_mm: float,
+    most_cells: int = BOX_CELLS,
+    *,
+    is_patient: bool,
+) -> tuple[Search, list[tuple[Kind, int]]]:
     least_mm, most_mm = BOX_CELL_MM
-    halves = math.floor(2 * math.sqrt(width_mm * length_mm / BOX_CELLS))
+    halves = math.floor(2 * math.sqrt(width_mm * length_mm / most_cells))
     cell_mm = min(most_mm, max(least_mm, halves / 2))
     search = Search(
-        make_sheet=lambda number: box_sheet(width_mm, length_mm, cell_mm, gap_mm), cell_mm=cell_mm, rest_cells=None
+        make_sheet=lambda number: box_sheet(width_mm, length_mm, cell_mm, gap_mm),
+        cell_mm=cell_mm,
+        rest_cells=None,
+        is_patient=is_patient,
     )
-    return search, search.run(make_kinds(parts, cell_mm, gap_mm, has_zones=False), rounds)
+    return search, make_kinds(parts, cell_mm, gap_mm, has_zones=False)
 
 
 def _used_mm(search: Search, spots: Sequence[Spot]) -> float:

@@ -13,9 +13,10 @@ MOST_SHEETS: Final = 60
 MOST_EMPTY: Final = 4  # sheets that take none of what is left, one after the other, before it is given up
 HELD_BACK: Final = 12  # a round may be as bad as what was held so many rounds ago, so that the search leaves its corner
 STRAPS_STAY: Final = 4  # rows hold what they hold: straps are moved so many times more seldom
-WORK_HIDE, WORK_BOX = 2.0e9, 9.0e9
+WORK_HIDE, WORK_BOX = 2.0e9, 3.0e9
 MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 300, 4000, 8
 FEW_LIES: Final = 2  # where no piece has more, they are laid against either side of a panel or roll
+PATIENCE: Final = 8  # so many times as many rounds where a longer search is asked for
 SURE_ROUNDS: Final = 60  # where no lay can take fewer hides, only what is left can grow, and soon hardly does
 
 Score = tuple[float, ...]
@@ -60,6 +61,7 @@ class Search:
     cell_mm: float
     rest_cells: tuple[int, int] | None
     clashes: Clashes = field(default_factory=Clashes)
+    is_patient: bool = False
     sheets: list[Sheet] = field(default_factory=list)
     used: dict[tuple[int, tuple[Spot, ...]], float] = field(default_factory=dict)
 
@@ -76,12 +78,13 @@ class Search:
             orders += [_stand_alike(order, across) for order in orders]
         tries = [self._judge(order, None, None) for order in orders]
         held = best = min((one for one in tries if one is not None), key=lambda one: one.score)
-        count = self._count_rounds(kinds) // shared if rounds is None else rounds
+        patience = PATIENCE if self.is_patient else 1
+        count = patience * self._count_rounds(kinds) // shared if rounds is None else rounds
         least = self._least_sheets(kinds) if self.rest_cells else 0
         before = [best.score] * HELD_BACK
         chance = Chance(1)
         for number in range(count):
-            if number >= SURE_ROUNDS // shared and best.score[:2] <= (0, least):
+            if number >= patience * SURE_ROUNDS // shared and best.score[:2] <= (0, least):
                 break
             limit = before[number % HELD_BACK]
             order = _change(held.order, chance)

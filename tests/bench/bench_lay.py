@@ -1,11 +1,12 @@
 """Lays: batches by chance proved with shapely, hides said against hides needed, speed, and open sets of irregular pieces.
 
-    python tests/bench/bench_lay.py [--batches 100] [--from 0] [--seed 1] [--beside FOLDER] [--only time sets batches]
+    python tests/bench/bench_lay.py [--batches 100] [--from 0] [--seed 1] [--beside FOLDER] [--only sets ...]
 
 What a lay says of usual hides, what rows say and what the area says are each held against a lay on other hides of the
 same goods: with other faults and of other areas, together as large as was said; and of any areas, as they come. Seconds
-are of the processor. The open sets and their source stand in lay/sets.json. `--beside` names a folder with another
-engine (`lay.py` with Part, hide_sheet, lay), which gets the same batches on the same hides.
+are of the processor. `--only` is of time, sets, patient (the sets, searched for longer) and batches. The open sets and
+their source stand in lay/sets.json. `--beside` names a folder with another engine (`lay.py` with Part, hide_sheet, lay),
+which gets the same batches on the same hides.
 """
 
 import argparse
@@ -206,7 +207,7 @@ def time_lays(sizes: tuple[tuple[int, float], ...] = ((30, 1.0), (150, 0.42))) -
         print(f"{count} pieces on {len(lay.sheets)} side(s): {seconds:.2f} s, missing {lay.missing}")
 
 
-def pack_sets() -> None:
+def pack_sets(*, is_patient: bool = False) -> None:
     """Open sets: a unit is so many mm that the grid meets it, no room for the knife."""
     held = json.loads((HERE / "lay" / "sets.json").read_text(encoding="utf-8"))
     limits = Limits(knife_gap_mm=0.0)
@@ -219,13 +220,17 @@ def pack_sets() -> None:
         net_mm2 = sum(part.area_mm2 * part.count for part in parts)
         wide_mm = one["width"] * unit
         began = time.process_time()
-        lay = lay_boxes(parts, limits, wide_mm, 2.2 * net_mm2 / wide_mm, is_roll=True)
+        lay = lay_boxes(parts, limits, wide_mm, 2.2 * net_mm2 / wide_mm, is_roll=True, is_patient=is_patient)
         seconds = time.process_time() - began
         (sheet,) = lay.sheets
         density = net_mm2 / (wide_mm * sheet.used_mm)
         wrong = sum(1 for _ in find_wrongs(lay, parts))
         share = density / one["best"]
-        print(f"{name:9} {density:.1%} of the strip, {share:.1%} of the best known, {seconds:.1f} s, {wrong} wrong")
+        how = "patient" if is_patient else "plain"
+        print(
+            f"{name:9} {how:7} {density:.1%} of the strip, {share:.1%} of the best known, {seconds:.1f} s, {wrong} wrong",
+            flush=True,
+        )
 
 
 def measure_one() -> None:
@@ -250,12 +255,14 @@ if __name__ == "__main__":
     reader.add_argument("--from", dest="first", type=int, default=0)
     reader.add_argument("--seed", type=int, default=1)
     reader.add_argument("--beside", default="")
-    reader.add_argument("--only", nargs="+", default=["time", "sets", "batches"])
+    reader.add_argument("--only", nargs="+", default=["time", "sets", "patient", "batches"])
     asked = reader.parse_args()
     if "time" in asked.only:
         time_lays()
         measure_one()
     if "sets" in asked.only:
         pack_sets()
+    if "patient" in asked.only:
+        pack_sets(is_patient=True)
     if "batches" in asked.only:
         prove_batches(asked.first, asked.batches, asked.seed, asked.beside)

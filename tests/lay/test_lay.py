@@ -1,8 +1,10 @@
 """Lays of batches made by chance, proved with shapely; and the rules of the bench, each on a case that would break it."""
 
+import json
 import random
 from dataclasses import replace
 from functools import partial
+from pathlib import Path
 
 import pytest
 from laid import box, draw_batch, draw_hides, find_wrongs, goods_of, make_part, strap
@@ -16,12 +18,14 @@ from docgen.lay.hides import _ROUND, _TURNS, draw_faults
 from docgen.lay.kinds import HIDDEN
 from docgen.lay.parts import make_kinds
 from docgen.lay.sheets import box_sheet
+from docgen.lay.squeeze import find_top, squeeze_roll
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.tables.hides import FAULT_MM, FAULT_MM2, HIDES
 from docgen.tables.limits import Limits
 
 LIMITS = Limits()
+SETS = Path(__file__).parents[1] / "bench" / "lay" / "sets.json"
 PLAIN = Hide(name="plain", outline=tuple(box(600.0, 1500.0)))
 
 
@@ -320,3 +324,46 @@ def test_of_places_as_low_a_turn_takes_the_left_or_the_right_one() -> None:
     sheet = box_sheet(300.0, 400.0, 1.0, 0.0)
     lefts = [fill_sheet(sheet, [Turn(kind, None, is_right)], Clashes()).laid[0].u for is_right in (False, True)]
     assert lefts == [0, 200]
+
+
+def hooked(scale_mm: float) -> list[Part]:
+    """Pieces that hook into each other, of the open set shapes0 (its source stands in bench/lay/sets.json)."""
+    held = json.loads(SETS.read_text(encoding="utf-8"))["sets"]["shapes0"]
+    return [
+        make_part(number, [(y * scale_mm, x * scale_mm) for x, y in shape], count // 3, lies="nap")
+        for number, (count, shape) in enumerate(held["items"], start=1)
+    ]
+
+
+def test_a_roll_with_a_nap_takes_less_where_pieces_make_room_for_each_other() -> None:
+    """What no order of laying gives: shorter than the first lay, nothing overlapping, and the same again."""
+    parts = hooked(12.0)
+    kinds = make_kinds(parts, 3.0, 0.0, has_zones=False)
+    sheet, clashes = box_sheet(240.0, 900.0, 3.0, 0.0), Clashes()
+    order = [Turn(kind, None) for kind, count in kinds for _ in range(count)]
+    first = tuple(fill_sheet(sheet, order, clashes).laid)
+    one, other = (squeeze_roll(sheet, clashes, first, 1500) for _ in range(2))
+    assert one == other
+    assert find_top(one) <= 0.96 * find_top(first)
+    assert sorted(spot.kind.number for spot in one) == sorted(turn.kind.number for turn in order)
+    shapes = [Polygon([(x + spot.u * 3.0, y + spot.v * 3.0) for x, y in spot.mask.points]) for spot in one]
+    assert all(shape.bounds[0] >= 0.0 and shape.bounds[2] <= 240.0 for shape in shapes)
+    assert max(shape.bounds[3] for shape in shapes) <= find_top(one) * 3.0
+    assert all(shape.intersection(beside).area < 1e-6 for k, shape in enumerate(shapes) for beside in shapes[:k])
+
+
+def test_a_roll_that_is_made_shorter_keeps_the_gap() -> None:
+    lay = lay_boxes(hooked(12.0), LIMITS, 240.0, 900.0, is_roll=True, rounds=200)
+    assert list(find_wrongs(lay, list(lay.parts))) == []
+    assert not lay.missing
+
+
+def test_a_patient_search_is_never_longer(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It begins as the plain one does, and goes on by other chances: shown on less than it does."""
+    monkeypatch.setattr("docgen.lay.squeeze.STARTS", 3)
+    plain, patient = (
+        lay_boxes(hooked(12.0), LIMITS, 240.0, 900.0, is_roll=True, rounds=300, is_patient=is_patient)
+        for is_patient in (False, True)
+    )
+    assert patient.sheets[0].used_mm <= plain.sheets[0].used_mm
+    assert list(find_wrongs(patient, list(patient.parts))) == []

@@ -15,7 +15,7 @@ from docgen.calls.make import make_documents
 from docgen.calls.outside import read_for_shop
 from docgen.checks import resolve_build
 from docgen.cli import main
-from docgen.lay import drawn_hide, typical_hide
+from docgen.lay import Lay, drawn_hide, lay_material, typical_hide
 from docgen.problems import CallRejected, SpecRejected, render_problem
 from docgen.read import DrawingError, read_hide
 
@@ -297,3 +297,16 @@ def test_of_panels_and_rolls_it_is_said_which_way_they_lie(bench: Path) -> None:
     assert ["runs up the page" in text for text in texts(bench / "out/cutting-lay.pdf")] == [True, True]
     lay_specs(LayCall(specs=("belt.toml",), out="hides"))
     assert "runs up the page" not in texts(bench / "hides/cutting-lay.pdf")[0]
+
+
+def test_a_longer_search_is_asked_for_by_one_word(bench: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    asked = []
+
+    def spy(*given: object, **more: bool) -> Lay:
+        asked.append(more["is_patient"])
+        return lay_material(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr("docgen.calls.lays.lay_material", spy)
+    for words in ([], ["--patient"]):
+        assert main(["lay", "purse.toml", "--goods", "silk", "--out", "out", "--date", "2026-03-31", *words]) == 0
+    assert asked == [False, True]
