@@ -102,12 +102,12 @@ class Bench:
         return [bundle for bundle in self._bundles.get(copy, ()) if meets(bundle.edges, edges)]
 
     def wide_at(self, copy: Copy, taken: Collection[Copy]) -> list[Bundle]:
-        """Seams of a copy that are turned or lapped; not those with one of the copies taken, which is counted, or still
-        lies face to face with it."""
+        """Seams of a copy that are lapped, or turned; not turned ones with one of the copies taken, which is counted, or
+        still lies face to face with it."""
         return [
             bundle
             for bundle in self._bundles.get(copy, ())
-            if bundle.band_mm[1] and all(one == copy or one not in taken for one, _ in bundle.layers)
+            if bundle.lap_mm or (bundle.turned_mm and all(one == copy or one not in taken for one, _ in bundle.layers))
         ]
 
     def uses(self, copy: Copy, edges: Iterable[str]) -> int:

@@ -15,6 +15,7 @@ from docgen.geometry.path import transform_path
 from docgen.geometry.vector import subtract, translation
 from docgen.resolve import Piece, Seam, Step
 from docgen.tables.cautions import has_phrase
+from docgen.tables.consumables import is_glue
 
 Handling = tuple[Step, frozenset[str]]  # a step, and every part that it handles
 Place = tuple[Copy, int, Lying]  # a host, the end that is held there, how it lies
@@ -94,6 +95,16 @@ def lay_with_seam(
                 bench.lay(host, _cover(goods, cover, host.part))
 
 
+def is_glued_by(step: Step, lining: str) -> bool:
+    """Whether a step glues a lining to what it lines, before a seam holds it."""
+    has_glue = any(is_glue(tool) for tool in step.tools)
+    return has_glue and lining in step.pieces and any(has_phrase(step.do, phrase) for phrase in LAYING)
+
+
+def _is_side(seam: Seam, part: str) -> bool:
+    return any(side.part == part for side in seam.sides)
+
+
 def bench_covers(bench: Bench, cover: Copy) -> bool:
     """Whether a lining lies behind something already."""
     return any(lying.is_cover for _, lying in bench.under(cover))
@@ -138,9 +149,11 @@ def lay_in_step(
             continue
         if not hosts.isdisjoint(handled) or (is_last and not _ever_both(work, name, hosts)):
             bench.lay(slot.host, slot.lying)
-    if any(side.part == name for seam in goods.seams.values() for side in seam.sides):
+    sewn_to = {side.part for seam in goods.seams.values() if _is_side(seam, name) for side in seam.sides}
+    if sewn_to and not is_glued_by(step, name):
         return  # its seam lays it
-    lined = list_hosts(goods, name)
+    hosts_of = list_hosts(goods, name)
+    lined = [host for host in hosts_of if host.part in sewn_to] or hosts_of
     near = [host for host in lined if host.part in handled]
     if not near and (is_last or any(has_phrase(step.do, phrase) for phrase in LAYING)):
         near = lined

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Literal
 
 from docgen.assemble.assembled import Assembled
@@ -97,6 +98,7 @@ class _Heap:
         for layer in stack.layers:
             if layer.most_mm > 0:
                 self.layers.setdefault(self._copy_of(layer.part, names), []).append(layer)
+        self.sides = {copy.part for copy in sides}
         self.hosts = {copy: host for copy in self.layers if (host := self._host_of(copy)) is not None}
 
     def _copy_of(self, part: str, known: dict[str, Copy]) -> Copy:
@@ -115,9 +117,19 @@ class _Heap:
                 return host, lies.is_behind
         placed = self._placed(copy)
         if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
-            return None
+            return self._lapped_on(copy) if copy.part not in self.sides else None
         under = next((one for one in self.layers if self._whole(one) == placed.host and one != copy), None)
         return (under, placed.level < 0) if under else None
+
+    def _lapped_on(self, copy: Copy) -> tuple[Copy, bool] | None:
+        """What a copy is sewn to by a lapped seam, of what is here, and whether it lies beneath that."""
+        here = {one.part: one for one in self.layers if one != copy}
+        for over, under in (two for seam in self.build.seams for two in pairwise(seam.sides) if two[1].lap_mm):
+            if over.part == copy.part and under.part in here:
+                return here[under.part], False
+            if under.part == copy.part and over.part in here:
+                return here[over.part], True
+        return None
 
     def _whole(self, copy: Copy) -> Copy:
         """The join that a strip is part of; any other copy itself."""

@@ -280,8 +280,10 @@ def _look_along(
             for bundle, edge in turned:
                 low_mm, high_mm = bundle.band_mm
                 if low_mm + ON_EDGE_MM < distance_to_path(edge, at) < high_mm:
-                    for one, layer in (it for it in bundle.layers if bundle.turned_mm or it[0].part != piece.name):
-                        there[one] = (*there.get(one, ()), layer.thickness_mm)
+                    known = set[Copy]() if bundle.turned_mm else {*taken, *there}
+                    for one, layer in (it for it in bundle.layers if it[0] not in known):
+                        if bundle.turned_mm or one.part != piece.name:
+                            there[one] = (*there.get(one, ()), layer.thickness_mm)
             yield Spot(share_mm=end - begin, own_mm=own_mm, turned_mm=sum(turned_mm), lying_mm=there)
 
     for line in lines:

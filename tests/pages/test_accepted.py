@@ -45,6 +45,13 @@ def test_it_stands_under_its_own_heading_with_part_words_and_reason(at: int) -> 
 
 
 @pytest.mark.parametrize("at", range(2))
+def test_parts_are_told_by_their_titles_as_everywhere_on_the_pages(at: int) -> None:
+    found = told(lay(accept((find("buckle-tab", 'the hole in "buckle-tab" misses "front"'), "it is punched on")))[at])
+    assert 'the hole in "Buckle tab" misses "Front panel"' in found
+    assert '"buckle-tab"' not in found
+
+
+@pytest.mark.parametrize("at", range(2))
 def test_nothing_accepted_takes_no_heading(at: int) -> None:
     assert "Accepted" not in told(lay(demo_build())[at])
 

@@ -128,7 +128,7 @@ def test_a_step_tells_what_to_skive_and_punch_and_set(make_build, build) -> None
         "Flesh side up: skive left level to 1.2 mm (3 oz) over 12.7 mm: Back.",
         "Grain side up, mark the centres through the template; punch 4 mm (5/32 in): Back (1).",
     ]
-    assert told(step.good) == ["the gauge reads 1.2 mm (3 oz) all over the band", "holes open from side to side: 1"]
+    assert told(step.good) == ["the gauge reads 1.2 mm (3 oz) all over the skive", "holes open from side to side: 1"]
 
 
 def test_a_step_tells_how_a_strap_is_made(make_build, build) -> None:

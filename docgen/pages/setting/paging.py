@@ -116,7 +116,7 @@ def accepted_blocks(build: Build) -> tuple[Block, ...]:
     rows = tuple(
         (
             build.titles.get(item.problem.at, item.problem.at) or said["whole"],
-            hold_measures(item.problem.what),
+            hold_measures(finding_words(item.problem, build)),
             item.reason,
         )
         for item in build.accepted

@@ -34,7 +34,7 @@ def _sewn(work: Work, at: int) -> Iterator[Act]:
     jobs = [job for _, event in work.events(at) for job in work.jobs_of(event)]
     for name in work.steps[at].joins:
         join = work.joins[name]
-        yield act("good_join", part=join.title, length=work.length(join.length_mm))
+        yield act("good_ring" if join.is_ring else "good_join", part=join.title, length=work.length(join.length_mm))
     for told in (_level, _flat):
         yield from told(work, at, jobs)
     lines = [job for job in jobs if job.is_across or not job.inset_mm]

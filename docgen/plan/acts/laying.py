@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from docgen.assemble import Copy
+from docgen.assemble import Copy, Lies
+from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, add, scale, transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import lies_below, over_edge, row_below
-from docgen.plan.acts.places import box_place, ends_place, turned_level
+from docgen.plan.acts.places import box_place, ends_place, middle_place, turned_level
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.resolve import END_NAMES, Fold, Landing, Piece, Seam, StrapLanding
@@ -25,7 +26,7 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
     places: dict[tuple[str, str], None] = {}
     for lies in work.lays_at(index):
         if lies.is_cover:
-            case, values = _cover(work, lies.copy.part, lies.host.part)
+            case, values = _cover(work, lies)
             covers.setdefault((case, tuple(values.items())), []).append(work.titles[lies.host.part])
         elif lies.host.part in work.pieces:
             places[lies.copy.part, lies.host.part] = None
@@ -68,12 +69,18 @@ def _landing_order(work: Work, name: str, host: str) -> int:
     return order.index(name) if name in order else len(order)
 
 
-def _cover(work: Work, name: str, host: str) -> tuple[str, dict[str, Told]]:
-    """A lining behind its host: level with its edges, or so far in from them."""
+def _cover(work: Work, lies: Lies) -> tuple[str, dict[str, Told]]:
+    """A lining behind its host: level with its edges, or so far in from them; foam of a shape of its own where it lies."""
+    name, host = lies.copy.part, lies.host.part
     cover, base = work.pieces.get(name), work.pieces.get(host)
     values: dict[str, Told] = {"part": work.titles[name], "side": work.inner(host)}
     if cover is not None and base is not None and cover.model == base.model and cover.inset_mm > base.inset_mm:
         return "cover_inset", {**values, "length": work.length(cover.inset_mm - base.inset_mm)}
+    if cover is not None and base is not None and lies.move != Transform():
+        return "cover_at", {
+            **values,
+            "place": middle_place(work, outline_box(cover.outline), outline_box(base.outline)),
+        }
     if work.material_of(name).kind in ("foam", "board"):
         return "cover", values
     return "cover_faced", {**values, "own": work.outer(name)}

@@ -40,6 +40,15 @@ def turned_level(place: Act, host: str) -> Act:
     return act("side_on_side", own="right" if side == "left" else "left", side=side, host=host)
 
 
+def middle_place(work: Work, own: Box, base: Box) -> tuple[Act, ...]:
+    """How far what lies in the middle of something lies within its edges."""
+    across, up = (base.width - own.width) / 2, (base.height - own.height) / 2
+    return (
+        act("from_sides", lengths=work.length(across), sides="left and right"),
+        act("from_sides", lengths=work.length(up), sides="top and bottom"),
+    )
+
+
 def both_sides(places: tuple[Act, ...]) -> tuple[Act, ...]:
     """What is said of left and right with one length told once."""
     sides = [place for place in places if place.case in ("side_in", "side_over")]
@@ -83,7 +92,7 @@ def line_place(work: Work, piece: Piece, start: Point, end: Point) -> Act:
 
 def edge_words(work: Work, side: SeamSide) -> Act:
     """`the left, bottom and right edges`, `the left long edge` of a strip, `the top edge, from left to right`."""
-    if side.edges == (WHOLE,):
+    if side.edges == (WHOLE,) or _is_all_one(work, side):
         return act("edge_whole")
     strips = [work.pieces[name] for name in work.strips(side.part) if name in work.pieces]
     is_long = all(strip.shape == "strip" for strip in strips) and {*side.edges} <= {"left", "right"}
@@ -93,6 +102,12 @@ def edge_words(work: Work, side: SeamSide) -> Act:
     if side.ends:
         return act("edge_part", edges=act(case, names=join_words(side.edges)), start=side.ends[0], end=side.ends[1])
     return act(case, names=join_words(side.edges))
+
+
+def _is_all_one(work: Work, side: SeamSide) -> bool:
+    """Whether a piece has no other edge, as a circle."""
+    piece = work.pieces.get(side.part)
+    return piece is not None and not side.ends and {edge.name for edge in piece.outline.edges} == {*side.edges}
 
 
 def ends_place(work: Work, host: Piece, landings: Sequence[StrapLanding]) -> tuple[Act, ...]:

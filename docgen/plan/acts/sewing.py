@@ -15,7 +15,7 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
-from docgen.resolve import Layer, Seam, SeamSide, Stitch, joint_ends, turned_strip
+from docgen.resolve import Join, Layer, Seam, SeamSide, Stitch, joint_ends, turned_strip
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
 
@@ -40,10 +40,8 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
 
 def _together(work: Work, seam: Seam) -> Iterator[Act]:
     """Which edges lie on each other, and with which sides together."""
-    sides = work.sides(seam)
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
-    covered = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies if one.is_cover}
-    for one, other in pairwise(sides):
+    for one, other in pairwise(_outer_sides(work, seam)):
         values: dict[str, Told] = {
             "one": work.titles[one.part],
             "other": work.titles[other.part],
@@ -52,8 +50,6 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
         }
         if other.lap_mm:
             yield act("lap", **values, lap=work.length(other.lap_mm))
-        elif frozenset((one.part, other.part)) in covered:
-            continue  # a lining lies with its edges level
         elif frozenset((one.part, other.part)) in lying:
             yield act("edges_meet", **values)
         elif seam.is_turned:
@@ -75,6 +71,14 @@ def _level_acts(work: Work, seam: Seam) -> Iterator[Act]:
     if faces is not None:
         told = {"one": work.titles[own[0].part], "other": work.titles[flat[0]]}
         yield act("level_on", **told, edges=edge_words(work, own[0]), side=faces)
+
+
+def _outer_sides(work: Work, seam: Seam) -> list[SeamSide]:
+    """Its sides without what lines another of them: a lining lies with its edges level."""
+    sides = work.sides(seam)
+    parts = {side.part for side in sides}
+    linings = {one.copy.part for one in work.build.assembly.lies if one.is_cover and one.host.part in parts}
+    return [side for side in sides if side.part not in linings]
 
 
 def _corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Iterator[Act]:
@@ -279,18 +283,26 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     ]
     glues = find_glues(work, at)
     finish = work.material_of(join.name).finish
-    values: dict[str, Told] = {"part": join.title, "overlap": work.length(join.overlap_mm)}
-    values["joints"] = tuple(dict.fromkeys(told))
+    joints = tuple(dict.fromkeys(told))
     if not glues:
-        yield from (act("join", **values), act("hold_clips"))
+        yield from (_join_act(work, join, joints), act("hold_clips"))
     elif any(has_phrase(glue, TAPE) for glue in glues):
-        yield from (act("hold_overlap", glue=join_words(glues)), act("join", **values))
+        yield from (act("tape_overlap", glue=join_words(glues)), _join_act(work, join, joints))
     else:
-        yield act("join_marked", **values)
+        yield act("join_marked", part=join.title, overlap=work.length(join.overlap_mm), joints=joints)
         if finish in POOR_GROUNDS:
             yield act("roughen_overlap", finish=finish)
         yield from (act("hold_overlap", glue=join_words(glues)), act("press_overlap"))
     yield from _sew(work, at, event)
+
+
+def _join_act(work: Work, join: Join, joints: tuple[Act, ...]) -> Act:
+    """Edges in line; goods by length stand over at both ends."""
+    values: dict[str, Told] = {"part": join.title, "overlap": work.length(join.overlap_mm), "joints": joints}
+    over = [item for item in work.build.trimmings if item.name in join.pieces and item.ends_mm and not item.written_mm]
+    if not over:
+        return act("join", **values)
+    return act("join_goods", **values, goods=over[0].what, over=work.length(over[0].ends_mm))
 
 
 def _over(work: Work, one: tuple[str, str], other: tuple[str, str]) -> Act:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 
-from docgen.assemble import Assembled, Event, Lies, Placed
+from docgen.assemble import Assembled, Event, Lies, Placed, is_glued_by
 from docgen.classes import dataclass
 from docgen.plan.act import Act, act
 from docgen.plan.plan import SewingJob
@@ -97,8 +97,9 @@ class Work:
         return tuple((one, self._event_of(one)) for one in lies)
 
     def _event_of(self, lies: Lies) -> int:
-        """The seam that holds both; else the hardware that goes through both, for a lining the last that has it in hand,
-        else the other; of an end of a strap that is sewn on, that. The number of events where none does."""
+        """The seam that holds both, for a lining the step that glues it before that; else the hardware that goes through
+        both, for a lining the last that has it in hand, else the other; of an end of a strap that is sewn on, that. The
+        number of events where none does."""
         assembly, both = self.build.assembly, {lies.host.part, lies.copy.part}
         sewn = [one.event for one in assembly.sewn if both <= {side.part for side in one.sides}]
         ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
@@ -108,6 +109,8 @@ class Work:
             k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")
         ]
         first, then = (named[-1:], held) if lies.is_cover else (held, named[-1:])
+        glued = [k for k in named if is_glued_by(self.steps[assembly.events[k].step], lies.copy.part)]
+        sewn += glued if lies.is_cover and sewn else []
         return min(sewn or first or then or [len(assembly.events)])
 
     def placed(self, part: str) -> Placed | None:

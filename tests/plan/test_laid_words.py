@@ -1,0 +1,101 @@
+"""What lies over what, told alike on all pages: linings where they are glued, foam of its own size by figures, a flap that
+is lapped over a back above that wherever a later seam goes through both; rings, zips and skived bands by their own words.
+
+Sums and order follow from the specs; that tape is stuck to one of two faces is common practice, no published source.
+"""
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+from demos import demo_plan
+
+from docgen.assemble import Assembled, pile_seam
+from docgen.checks import resolve_variants
+from docgen.pages.work.acts import tell
+from docgen.plan import Plan, plan_work
+from docgen.read import read_spec
+
+BENCH = Path(__file__).parents[1] / "bench" / "slips" / "builds"
+
+
+@cache
+def bench_build(name: str) -> Assembled:
+    return resolve_variants(read_spec(BENCH / f"{name}.toml"))[0]
+
+
+@cache
+def bench_plan(name: str) -> Plan:
+    return plan_work(bench_build(name))
+
+
+def lines(plan: Plan, number: int) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
+
+
+def good(plan: Plan, number: int) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].good]
+
+
+def test_foam_of_its_own_size_is_laid_by_figures() -> None:
+    """11 x 7 1/2 in on 13 x 10 in: (13 - 11) / 2 = 1 in at the sides, (10 - 7 1/2) / 2 = 1 1/4 in above and below."""
+    assert lines(bench_plan("messenger-bag"), 5)[2] == (
+        "Lay back foam on the flesh side of back: 1 in from left and right, 1 1/4 in from top and bottom."
+    )
+
+
+def test_linings_are_laid_by_the_step_that_glues_them_and_not_again_where_they_are_sewn() -> None:
+    """Front and back are of one shape: each has the lining that is sewn to it."""
+    plan = bench_plan("messenger-bag")
+    assert lines(plan, 5)[3:] == [
+        "Lay back lining on the flesh side of back, its right side in sight, edges level.",
+        "Lay front lining on the flesh side of front, its right side in sight, edges level.",
+    ]
+    assert not any(line.startswith(("Lay back lining", "Lay front lining")) for line in lines(plan, 6))
+    assert "front (from step 3)" in [tell(one).replace("\u00a0", " ") for one in plan.steps[4].takes]
+
+
+def test_partners_of_a_seam_are_told_past_their_linings() -> None:
+    told = lines(bench_plan("messenger-bag"), 6)
+    for part, side in (("front", "left"), ("back", "right")):
+        assert (
+            f"Lay left, bottom and right of {part} on the {side} long edge of gusset, flesh sides together, edges level "
+            "and outside."
+        ) in told
+    assert not any(line.startswith("Edges level: ") for line in told)
+
+
+@pytest.mark.parametrize(
+    ("name", "seam", "parts"),
+    [("messenger-bag", "back", ["flap", "back", "back-lining", "rim"]), ("rucksack", "back", ["lid", "back", "wall"])],
+)
+def test_what_is_lapped_over_a_partner_lies_above_it_in_later_seams(name: str, seam: str, parts: list[str]) -> None:
+    build = bench_build(name)
+    once = next(one for one in build.assembly.sewn if one.seam == seam)
+    pile = pile_seam(build, once)
+    assert pile is not None
+    assert [ply.part for ply in pile] == parts
+    assert [ply.is_partial for ply in pile] == [True] + [False] * (len(parts) - 1)
+    assert {ply.grain for ply in pile[:2]} == {"up"}
+
+
+def test_a_flap_lapped_through_a_glued_lining_is_under_later_seams_too() -> None:
+    """Flap 2.2 mm, back 2.2, lining 0.4, gusset 2.2 and, in its joint, 2 x 1.2: at most 2.2 + 2.2 + 0.4 + 2.4 = 7.2 mm."""
+    stack = bench_build("messenger-bag").assembly.stack("back")
+    assert (round(stack.thinnest_mm, 6), round(stack.thickest_mm, 6)) == (4.8, 7.2)
+    assert round(bench_build("messenger-bag").assembly.stack("flap").usual_mm, 6) == 4.8
+
+
+def test_a_ring_is_measured_round_and_a_zip_stands_over_its_strips() -> None:
+    plan = demo_plan("duffel")
+    assert good(plan, 2)[0] == "Body with zip measures 30 1/4 in all round"
+    told = lines(plan, 2)
+    assert "Put double-sided tape on one face of each overlap, clear of the stitch line." in told
+    assert any(
+        "lay the strips over each other by 1/2 in, coil zip over by 31/32 in at each end: " in one for one in told
+    )
+    assert good(demo_plan("field-bag"), 6)[0].endswith(" from end to end")
+
+
+def test_an_edge_that_is_the_only_one_of_its_piece_is_told_all_round() -> None:
+    assert lines(demo_plan("duffel"), 3)[0].startswith("Lay the edge all round of Round end on the left long edge of ")
