@@ -55,6 +55,7 @@ from docgen.assemble.space import (
     FACES_UNTOLD,
     LINE_UNTOLD,
     NO_HOLD,
+    NO_HOLE,
     PLACE_UNTOLD,
     SPOT_UNTOLD,
     Face,

@@ -7,7 +7,16 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from docgen.assemble import FACES_UNTOLD, LINE_UNTOLD, NO_HOLD, PLACE_UNTOLD, SPOT_UNTOLD, Assembled, TakenApart
+from docgen.assemble import (
+    FACES_UNTOLD,
+    LINE_UNTOLD,
+    NO_HOLD,
+    NO_HOLE,
+    PLACE_UNTOLD,
+    SPOT_UNTOLD,
+    Assembled,
+    TakenApart,
+)
 from docgen.checks.asking_closing import ask_closing
 from docgen.checks.asking_figures import ask_figures
 from docgen.checks.asking_laid import ask_laid
@@ -22,7 +31,7 @@ from docgen.tables.consumables import is_glue
 from docgen.tables.sewing import LONG_UNMATCHED_MM
 from docgen.tables.thread import thread_diameter_mm
 from docgen.tables.trimmings import TRIMMING_KINDS
-from docgen.written.units.telling import format_length, format_pitch
+from docgen.written.units.telling import format_length, format_pitch, format_short
 
 # What a step begins with, or goes on with, that glues; "glued" and "the glue" speak of what was glued before.
 GLUES: Final = re.compile(r"(?:^|[.,;:]\s|\b(?:and|then)\s)\s*(?:glue|cement)\b", re.IGNORECASE)
@@ -58,6 +67,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_measures(spec, build, parts)
     yield from ask_closing(spec, build, parts)
     yield from _ask_places(build, parts)
+    yield from _ask_riveted(build, parts)
     yield from _ask_glue(build)
     yield from _ask_work(build)
     yield from _ask_finish(build, spec)
@@ -89,6 +99,23 @@ def _ask_places(build: Assembled, parts: Parts) -> Iterator[Question]:
         elif why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD) and name in parts.pieces:
             told.add(name)
             yield _ask_where(parts, name, host, why)
+
+
+def _ask_riveted(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Where a piece is riveted to another that has no hole for it."""
+    unheld = dict.fromkeys(one.copy.part for one in build.space.unplaced if one.why == NO_HOLE)
+    for name in (name for name in unheld if name in parts.pieces):
+        hole = next(hole for hole in parts.pieces[name].marks.holes if hole.takes and hole.through)
+        on = " and ".join(f'"{one}"' for one in hole.through)
+        bored = next(iter(_strips_of(parts, hole.through[0])), hole.through[0])
+        what = f'nothing says where on {on} "{name}" is riveted: the template there has no hole for it'
+        punch = format_short(hole.diameter_mm, build.show)
+        answer = f'write in holes of "{bored}", without takes: {{ at = ..., punch = "{punch}", through = ["{name}"] }}'
+        yield Question(place=_place_of(parts, name), what=what, answer=answer)
+
+
+def _strips_of(parts: Parts, name: str) -> tuple[str, ...]:
+    return parts.joins[name].pieces if name in parts.joins else ()
 
 
 def _ask_where(parts: Parts, name: str, host: str, why: str) -> Question:

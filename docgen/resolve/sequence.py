@@ -15,14 +15,25 @@ CLOSED_SHARE = 0.5
 
 def find_punching(build: Build, steps: Sequence[Step]) -> dict[str, int]:
     """Piece with holes or slits -> the step (from 0) that makes them: the first that speaks of punching or holes, else
-    the first that names the piece."""
+    the first that names the piece; of one that none names the first that skives, joins or sews it."""
     found: dict[str, int] = {}
+    worked = [_worked_in(build, step) for step in steps]
     for piece in build.pieces:
         named = [at for at, step in enumerate(steps) if piece.name in step.pieces]
+        named = named or [at for at, names in enumerate(worked) if piece.name in names]
         punching = [at for at in named if is_punching(steps[at])]
         if (piece.marks.holes or piece.marks.slits) and named:
             found[piece.name] = (punching or named)[0]
     return found
+
+
+def _worked_in(build: Build, step: Step) -> set[str]:
+    """The pieces that a step skives, joins or sews."""
+    joined = {name for join in build.joins if join.name in step.joins for name in join.pieces}
+    sewn = {
+        name for seam in build.seams if seam.name in step.seams for s in seam.sides for name in side_pieces(build, s)
+    }
+    return {*step.skives, *joined, *sewn}
 
 
 def side_pieces(build: Build, side: SeamSide) -> tuple[str, ...]:

@@ -99,3 +99,28 @@ def test_a_ring_is_measured_round_and_a_zip_stands_over_its_strips() -> None:
 
 def test_an_edge_that_is_the_only_one_of_its_piece_is_told_all_round() -> None:
     assert lines(demo_plan("duffel"), 3)[0].startswith("Lay the edge all round of Round end on the left long edge of ")
+
+
+def test_a_place_that_no_page_tells_is_not_guessed(tmp_path: Path) -> None:
+    """The tab goes on the gusset by a hole that the gusset's template lacks: it is asked, then punched through; once the
+    template has the hole, that is punched where the strip is first worked."""
+    plan = bench_plan("messenger-bag")
+    told = lines(plan, 2)
+    asked = (
+        "Where dee tab goes on gusset, and whether both its layers lie outside, is not told: stop and ask before you "
+        "punch."
+    )
+    assert told[told.index(asked) + 1] == "Punch on through gusset, 1/8 in."
+    assert not any("punch" in line for line in lines(plan, 1))
+    text = (BENCH / "messenger-bag.toml").read_text(encoding="utf-8")
+    band = "[pieces.band]\n"
+    hole = 'holes = [{ at = "1 1/2 in from start, centre", punch = "1/8 in", through = ["dee-tab"] }]\n'
+    path = tmp_path / "a.toml"
+    path.write_text(text.replace(band, band + hole), encoding="utf-8")
+    answered = plan_work(resolve_variants(read_spec(path))[0])
+    assert not {asked, "Punch on through gusset, 1/8 in."} & {*lines(answered, 2)}
+    assert (
+        "Grain side up, mark the centres through the template; punch 1/8 in (3.2 mm): 2 × band (1, with dee tab)."
+    ) in lines(answered, 1)
+    assert "holes open from side to side: 2" in good(answered, 1)
+    assert {"1/8 in hole punch", "mallet"} <= {*answered.steps[0].tools}

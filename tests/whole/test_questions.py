@@ -129,6 +129,19 @@ def test_a_step_that_only_speaks_of_glue_is_not(ask: Ask, do: str) -> None:
     assert ask(HEAD + GLUED.format(do=do, tools="")) == []
 
 
+def test_where_a_piece_is_riveted_to_a_template_without_a_hole_is_asked(ask: Ask) -> None:
+    """It may be accepted that the hole is marked later, and still nothing tells where."""
+    text = (Path(__file__).parents[1] / "bench" / "slips" / "builds" / "messenger-bag.toml").read_text(encoding="utf-8")
+    assert ask(text) == [
+        '109: nothing says where on "rim" "dee-tab" is riveted: the template there has no hole for it -> '
+        'write in holes of "band", without takes: { at = ..., punch = "1/8 in", through = ["dee-tab"] }'
+    ]
+    skived = 'skives  = [{ edges = "end", width = "3/4 in", to = "1.2 mm" }]\n'
+    hole = '{ at = "1 1/2 in from start, centre", punch = "1/8 in", through = ["dee-tab"] }'
+    accept = text[text.index("[[accept]]") : text.index("[costs]")]
+    assert ask(text, (skived, f"{skived}holes   = [{hole}]\n"), (accept, "")) == []
+
+
 def test_a_long_seam_round_corners_is_asked_for_notches(ask: Ask) -> None:
     """The satchel's body: 220 mm of height twice and 300 mm of width, less the corners of a stitch line 4 mm inside."""
     told = [question for question in ask(text_of("satchel")) if "notch" in question]

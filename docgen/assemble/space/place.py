@@ -16,13 +16,12 @@ from docgen.assemble.space.fittings import find_unset, set_metal
 from docgen.assemble.space.hinges import hinge
 from docgen.assemble.space.holds import hang_metal
 from docgen.assemble.space.lay import follow_rim, hang, has_spots, land, line
-from docgen.assemble.space.placed import BY_AN_END, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
+from docgen.assemble.space.placed import BY_AN_END, NO_HOLE, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
 from docgen.resolve import Build
 from docgen.tables.sewing import EDGES_APART_MM
 
-NO_HOLE = "the part that it is riveted to has no hole for it"
 Rule = Callable[[Scene, Copy], bool]
 Result = tuple[Scene, tuple[Gap, ...]]
 BESIDE = "nothing joins it to the parts that are placed"

@@ -42,6 +42,7 @@ SPOT_UNTOLD = "it is sewn flat on a part, and no landing says where"
 PLACE_UNTOLD = "no seam, landing or hole says where it lies"
 NOT_TAKEN = "no hole, fold or strap end takes it"
 NO_HOLD = "nothing that is placed holds it"
+NO_HOLE = "the part that it is riveted to has no hole for it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

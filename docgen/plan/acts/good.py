@@ -25,7 +25,7 @@ def _shaped(work: Work, at: int) -> Iterator[Act]:
     thin = dict.fromkeys(thin_words(skive, work.build.show) for piece in skived for skive in piece.marks.skives)
     if thin:
         yield act("good_skive", thin=join_words([*thin]))
-    punched = [work.pieces[name] for name in step.pieces if work.punched.get(name) == at]
+    punched = [work.pieces[name] for name in work.punched_in(at)]
     if holes := sum(len(piece.marks.holes) * work.counts.get(piece.name, 1) for piece in punched):
         yield act("good_punch", count=str(holes))
 

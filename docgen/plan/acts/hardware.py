@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble import Event, Fastened, Placed, Vec
+from docgen.assemble import NO_HOLE, Event, Fastened, Placed, Vec
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, scale
 from docgen.plan.act import Act, Told, act
@@ -32,6 +32,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
         yield act("punch_half", size=size)
     yield from lay_acts(work, at, index)
     yield from _hang_acts(work, index, fits)
+    yield from dict.fromkeys(_untold_places(work, fits))
     on: dict[str, dict[str, None]] = {}
     for hole, title in _unpunched(work, fits):
         on.setdefault(work.length(hole.diameter_mm), {})[title] = None
@@ -140,8 +141,19 @@ def _unpunched(work: Work, fits: Sequence[Fastened]) -> Iterator[tuple[Hole, str
     for fit in fits:
         hole = next((one for one in _holes_for(work, fit.part, fit) if not one.long_mm), None)
         for name in dict.fromkeys(layer.part for layer in fit.stack.layers):
-            if hole is not None and name in work.pieces and not _holes_for(work, name, fit):
+            strips = [one for one in work.strips(name) if one in work.pieces]
+            if hole is not None and strips and not any(_holes_for(work, one, fit) for one in strips):
                 yield hole, work.titles[name]
+
+
+def _untold_places(work: Work, fits: Sequence[Fastened]) -> Iterator[Act]:
+    """Of what is riveted to a part that has no hole for it: no page tells where, and nobody should guess."""
+    unheld = {one.copy.part for one in work.build.space.unplaced if one.why == NO_HOLE}
+    for fit in (fit for fit in fits if fit.part in unheld):
+        others = dict.fromkeys(layer.part for layer in fit.stack.layers if layer.part != fit.part)
+        hosts = [work.titles[name] for name in others if name in work.titles]
+        if hosts:
+            yield act("place_untold", part=work.titles[fit.part], host=hosts[0])
 
 
 def _holes_for(work: Work, name: str, fit: Fastened) -> list[Hole]:

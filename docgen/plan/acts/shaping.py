@@ -39,9 +39,7 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     found: dict[str, list[Act]] = {}
     slits = []
     before: set[str] = set()
-    for name in work.steps[at].pieces:
-        if work.punched.get(name) != at or name not in names:
-            continue
+    for name in (one for one in work.punched_in(at) if one in names):
         piece, title = work.pieces[name], counted(work, name)
         for size, holes in _by_size(piece, work).items():
             told = "; ".join(purpose_counts(holes, before))

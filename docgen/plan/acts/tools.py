@@ -85,9 +85,7 @@ def _machine(work: Work, name: str) -> str:
 def _punches(work: Work, at: int) -> Iterator[Needed]:
     """A punch of each size, those that the spec names by their size passed over; a mallet and a cutting board to it."""
     step = work.steps[at]
-    holes: list[Hole] = [
-        hole for name in step.pieces if work.punched.get(name) == at for hole in work.pieces[name].marks.holes
-    ]
+    holes: list[Hole] = [hole for name in work.punched_in(at) for hole in work.pieces[name].marks.holes]
     holes += [hole for index, _ in work.events(at) for hole in holes_punched_on(work, index)]
     holes += [hole for name in step.straps for hole in work.straps[name].piece.marks.holes]
     own = " | ".join(step.tools)
@@ -97,7 +95,7 @@ def _punches(work: Work, at: int) -> Iterator[Needed]:
             yield punch_tool(size, is_slot=bool(long_mm)), ()
     if holes:
         yield MALLET
-    if any(work.pieces[name].marks.slits for name in step.pieces if work.punched.get(name) == at):
+    if any(work.pieces[name].marks.slits for name in work.punched_in(at)):
         yield KNIFE
 
 

@@ -113,6 +113,11 @@ class Work:
         sewn += glued if lies.is_cover and sewn else []
         return min(sewn or first or then or [len(assembly.events)])
 
+    def punched_in(self, at: int) -> list[str]:
+        """The pieces whose holes and slits a step makes (from 0): those that it names first."""
+        made = [name for name, step in self.punched.items() if step == at]
+        return [name for name in dict.fromkeys((*self.steps[at].pieces, *made)) if name in made]
+
     def placed(self, part: str) -> Placed | None:
         """Its first copy in its place, where there is no doubt about that."""
         found = next((one for one in self.build.space.parts if one.copy.part == part), None)
