@@ -51,8 +51,9 @@ def test_a_zip_counts_with_its_width_in_the_way_round(resolve_text: Resolve) -> 
     assert build.joins[0].length_mm == pytest.approx(ROUND_MM)
     assert [piece.name for piece in build.cut] == ["end", "wall"], "it has no template"
     (cut,) = build.trimmings[0].cuts
-    # Stops 5 mm in from the ends of the run, 25 mm of tape over at each end: common practice, no published source.
-    assert (cut.run_mm, cut.between_mm, cut.length_mm, cut.count) == (240, 230, 290, 1)
+    # Stops 5 mm in from the stitch lines of the ends, which lie 4 mm in, 25 mm of tape over at each end: common
+    # practice, no published source.
+    assert (cut.run_mm, cut.between_mm, cut.length_mm, cut.count) == (240, 222, 290, 1)
     assert build.cautions == ()
 
 

@@ -89,7 +89,9 @@ def _cuts(
             run_mm = _seam_run_mm(reader, item, seam, parts)
             yield _cut(item, run_mm, where=seam.title, seams=(seam.name,))
     for join in joins if not item.written_mm else ():
-        yield replace(_cut(item, join.width_mm, where=join.title, count=_count(join, item, parts)), joins=(join.name,))
+        cut = _cut(item, join.width_mm, where=join.title, count=_count(join, item, parts))
+        clear_mm = cut.between_mm - _crossed_mm(join, parts) if cut.between_mm else 0.0
+        yield replace(cut, joins=(join.name,), between_mm=max(clear_mm, 0.0))
     for value in along or ():
         yield from _along(reader, item, value, parts, notches)
     laid = () if item.written_mm else tuple(_laid(item, parts))
@@ -104,6 +106,16 @@ def _cut(item: Trimming, run_mm: float, where: str, seams: tuple[str, ...] = (),
     between_mm = run_mm - 2 * item.stops_mm if item.kind == "zip" else 0.0
     length_mm = run_mm * item.relaxed + 2 * item.ends_mm
     return TrimmingCut(run_mm=run_mm, length_mm=length_mm, where=where, seams=seams, count=count, between_mm=between_mm)
+
+
+def _crossed_mm(join: Join, parts: Parts) -> float:
+    """How much of the width of a join lies outside the stitch lines along its long edges, where no stop may be."""
+    insets: dict[str, float] = {}
+    for seam in parts.seams:
+        inset_mm = parts.stitches[seam.stitch].inset_mm
+        for edge in (edge for side in seam.sides if side.part == join.name for edge in side.edges):
+            insets[edge] = max(insets.get(edge, 0.0), inset_mm)
+    return sum(insets.values())
 
 
 def _count(join: Join, item: Trimming, parts: Parts) -> int:
