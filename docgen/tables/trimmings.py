@@ -27,7 +27,10 @@ class TrimmingKind:
 
 TRIMMING_KINDS = {
     "zip": TrimmingKind(
-        layers=1, ends_mm=25.0, cut="cut the tapes square", ends="take the teeth off where the ends are sewn in, then trim them level"
+        layers=1,
+        ends_mm=25.0,
+        cut="cut the tapes square",
+        ends="take the teeth off where the ends are sewn in, then trim them level",
     ),
     "webbing": TrimmingKind(
         layers=1, ends_mm=25.0, cut="cut square", ends="turn the ends under, or seal them against fraying"

@@ -124,3 +124,36 @@ def test_a_place_that_no_page_tells_is_not_guessed(tmp_path: Path) -> None:
     ) in lines(answered, 1)
     assert "holes open from side to side: 2" in good(answered, 1)
     assert {"1/8 in hole punch", "mallet"} <= {*answered.steps[0].tools}
+
+
+def test_a_joint_in_the_middle_lies_on_the_middle_notch_of_both_panels(tmp_path: Path) -> None:
+    """Two strips of one length and a notch in the middle of both panels: the joint is the only mark of the wall. Of one
+    that bears notches itself nothing is said, as those are told."""
+    told = [line for line in lines(bench_plan("messenger-bag"), 6) if "joint" in line]
+    assert told == [
+        f"The middle of the joint of gusset lies on the notch in the bottom of {part}: lay it there first, then the ends."
+        for part in ("front", "back")
+    ]
+    text = (BENCH / "messenger-bag.toml").read_text(encoding="utf-8")
+    path = tmp_path / "a.toml"
+    path.write_text(text.replace('notches      = [{ on = "bottom" }]\n', ""), encoding="utf-8")
+    bare = lines(plan_work(resolve_variants(read_spec(path))[0]), 6)
+    assert [line for line in bare if "joint" in line] == told[:1], "the notch of the front is left"
+
+
+def test_the_thinner_place_of_a_turned_end_is_nearest_the_cut_end() -> None:
+    """3.4 mm on 3.4, and at the cut end 3.4 on the 2 mm to which it is skived."""
+    told = [line for line in lines(bench_plan("messenger-bag"), 4) if line.startswith("Set ")]
+    assert told == [
+        "Set 2 rivets in shoulder at the swivel hook, 1 1/4 in, farther from the cut end, 2 layers, 6.8 mm, post 9 mm.",
+        "Set 2 rivets in shoulder at the swivel hook, 1 1/4 in, nearest the cut end, 2 layers, 5.4 mm, post 8 mm.",
+    ]
+    bag = demo_plan("bag")
+    riveted = [line for step in bag.steps for line in lines(bag, step.number) if line.startswith("Set ")]
+    assert riveted and not any("the cut end" in line for line in riveted), "all are of one thickness"
+
+
+def test_the_holes_of_what_no_step_names_are_punched_where_it_is_first_worked() -> None:
+    """The bucket's wall is only skived, joined and sewn: its two holes, and two in each of two tabs."""
+    assert any(line.endswith("Wall (2).") for line in lines(demo_plan("bucket"), 1))
+    assert "holes open from side to side: 6" in good(demo_plan("bucket"), 1)

@@ -39,7 +39,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
     for size, titles in on.items():
         yield act("punch_on", size=size, parts=join_words([*titles]))
     for fit, parts in _together(fits):
-        yield _set_act(work, item, fit, parts)
+        yield _set_act(work, item, fit, parts, _which_hole(fit, fits))
     laid = {lies.copy.part for lies in work.lays_at(index)}
     through = [layer.part for fit in fits for layer in fit.stack.layers]
     yield from bow_acts(work, [name for name in through if name in work.titles and name not in laid])
@@ -174,7 +174,16 @@ def _together(fits: list[Fastened]) -> list[tuple[Fastened, list[str]]]:
     return [*found.values()]
 
 
-def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str]) -> Act:
+def _which_hole(fit: Fastened, fits: Sequence[Fastened]) -> tuple[Act, ...]:
+    """Of two thicknesses at the end of a strap which hole has which: an end is skived towards its cut edge."""
+    alike = [one for one in fits if fit.around and (one.part, one.around) == (fit.part, fit.around)]
+    found = sorted({one.stack.usual_mm for one in alike})
+    if len(found) != 2:
+        return ()
+    return (act("set_near" if fit.stack.usual_mm == found[0] else "set_far"),)
+
+
+def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], which: tuple[Act, ...]) -> Act:
     """`Set 4 rivets in Back panel, 2 1/2 in from left and right: through Handle, ...: 8.9 mm, post 12 mm.`"""
     layers = _outside_in(work, fit)
     piece = work.pieces.get(fit.part)
@@ -185,7 +194,7 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str]) ->
     is_one_kind = sum(one.kind == item.kind for one in work.build.hardware) == 1
     is_plain = item.kind != "other" and is_one_kind
     what = count_kind(fit.count, kind) if is_plain else f"{fit.count} × {item.what} {fit.half}".strip()
-    told: list[Act] = [_where_act(work, fit, what, parts)]
+    told: list[Act] = [_where_act(work, fit, what, parts), *which]
     told += [act("set_place", place=place)] if place else []
     if len(fit.stack.layers) > 1 and not fit.around:
         told.append(act("set_through", layers=tuple(layers)))

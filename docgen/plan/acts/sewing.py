@@ -6,8 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 
 from docgen.assemble import Event, Placed, pile_seam
-from docgen.geometry.path import end_point, start_point
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import end_point, path_length, points_at, start_point
+from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Arc
+from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over
 from docgen.plan.acts.places import corner, edge_words, line_place, run_end
@@ -19,6 +22,7 @@ from docgen.resolve import Join, Layer, Seam, SeamSide, Stitch, joint_ends, turn
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
 
+MEETS_MM = 1.0  # a mark so near to the middle is in it
 FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
 
 
@@ -56,6 +60,7 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
             yield act("face_to_face", **values, side=work.outer(one.part))
         elif faces := _meeting_faces(work, one.part, other.part):
             yield act("back_to_back", **values, side=faces)
+            yield from _joint_acts(work, one, other)
             yield from _corner_acts(work, seam, one, other)
         else:
             yield act("edges_meet", **values)
@@ -71,6 +76,24 @@ def _level_acts(work: Work, seam: Seam) -> Iterator[Act]:
     if faces is not None:
         told = {"one": work.titles[own[0].part], "other": work.titles[flat[0]]}
         yield act("level_on", **told, edges=edge_words(work, own[0]), side=faces)
+
+
+def _joint_acts(work: Work, one: SeamSide, other: SeamSide) -> Iterator[Act]:
+    """That the joint of two strips of one length lies on the notch in the middle of the panel's edges: it is the only
+    mark that they bear."""
+    for panel, wall in ((one, other), (other, one)):
+        join, piece = work.joins.get(wall.part), work.pieces.get(panel.part)
+        if join is None or piece is None or join.is_ring or len(join.pieces) != 2 or wall.ends or panel.ends:
+            continue
+        strips = [work.pieces[name] for name in join.pieces]
+        heights = [outline_box(strip.outline).height for strip in strips]
+        bears = any(notch.edge in wall.edges for strip in strips for notch in strip.marks.notches)
+        path = run_path(piece.outline, panel.edges)
+        ((middle, _),) = points_at(path, [path_length(path) / 2])
+        marks = [notch for notch in piece.marks.notches if distance(notch.at, middle) < MEETS_MM]
+        if marks and not bears and abs(heights[0] - heights[1]) < MEETS_MM:
+            values = {"wall": work.titles[wall.part], "panel": work.titles[panel.part], "edge": marks[0].edge}
+            yield act("joint_on_notch", **values)
 
 
 def _outer_sides(work: Work, seam: Seam) -> list[SeamSide]:
