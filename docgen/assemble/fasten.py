@@ -96,8 +96,8 @@ def find_event(
     goods: Goods, events: Sequence[Event], steps: Sequence[Handling], post: Post, slots: Mapping[str, Sequence[Slot]]
 ) -> int:
     """The event that sets a post: in the first step that sets its hardware and handles what it goes through, for what
-    turns round a fitting with that in hand; else the first that names no parts; else the last that sets it. The number
-    of events where none does."""
+    turns round a fitting with that in hand, but not before it is made; else the first that names no parts; else the last
+    that sets it. The number of events where none does."""
 
     def step_of(at: int) -> Handling:
         step = events[at].step
@@ -108,7 +108,9 @@ def find_event(
         return len(events)
     there = _parts_there(goods, post, slots)
     around = [at for at in setting if post.around and post.around in step_of(at)[0].hardware]
-    if around:
+    made = next((k for k, (_, parts) in enumerate(steps) if post.copy.part in parts), 0)
+    is_early = around and events[around[0]].step < made
+    if around and not (is_early and any(post.copy.part in step_of(at)[1] for at in setting)):
         return next((at for at in around if post.copy.part in step_of(at)[1]), around[0])
     for wanted in ({post.copy.part}, there):
         for at in setting:

@@ -23,7 +23,7 @@ from docgen.checks.asking_laid import ask_laid
 from docgen.checks.asking_measures import ask_measures
 from docgen.checks.asking_shapes import ask_shapes
 from docgen.checks.question import Question
-from docgen.geometry.outline import WHOLE
+from docgen.geometry.outline import WHOLE, outline_box
 from docgen.problems import Place, make_caution
 from docgen.read import Spec, own_words
 from docgen.resolve import Parts, Seam, SeamSide, Step, find_parts
@@ -44,6 +44,7 @@ SEWN_KINDS: Final = ("seams", "joins", "straps", "dividers", "landings")
 # iron, 5 to 7 are usual: common practice, no published source.
 LIGHT_FROM: Final = {"machine": 13.0, "hand": 12.5}
 LIGHT_LINEN: Final = 9.0
+ENDS_IN_WIDTHS: Final = 3.0  # so many widths from its end a strap is held by that: our choice
 FRAYING: Final = ("webbing", "binding", "elastic")  # the ends of other goods are told by table
 
 
@@ -68,6 +69,8 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_closing(spec, build, parts)
     yield from _ask_places(build, parts)
     yield from _ask_riveted(build, parts)
+    yield from _ask_sides(build, parts)
+    yield from _ask_fittings(build)
     yield from _ask_glue(build)
     yield from _ask_work(build)
     yield from _ask_finish(build, spec)
@@ -112,6 +115,45 @@ def _ask_riveted(build: Assembled, parts: Parts) -> Iterator[Question]:
         punch = format_short(hole.diameter_mm, build.show)
         answer = f'write in holes of "{bored}", without takes: {{ at = ..., punch = "{punch}", through = ["{name}"] }}'
         yield Question(place=_place_of(parts, name), what=what, answer=answer)
+
+
+def _ask_sides(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """On which side of a piece a strap lies that is riveted to it, and has no landing there."""
+    loose = {one.copy.part for one in build.space.unplaced if one.why == NO_HOLD}
+    found: dict[tuple[str, str], None] = {}
+    for fit in build.assembly.fastened:
+        if fit.part in parts.pieces and not fit.around:
+            straps = [name for name in fit.stack.parts if name in parts.straps and name in loose]
+            found.update({(name, fit.part): None for name in straps if _is_held_by_end(parts, name, fit.part)})
+    for name, host in found:
+        what = f'nothing says on which side of "{host}" "{name}" lies where it is riveted'
+        answer = f'write in landings of "{host}": {{ strap = "{name}", at = ..., leads = ... }}; it lies outside then'
+        yield Question(place=_place_of(parts, name), what=what, answer=answer)
+
+
+def _is_held_by_end(parts: Parts, strap: str, host: str) -> bool:
+    """Whether the holes for that piece lie near open ends of a strap: what lies across has no key for it."""
+    piece, title = parts.straps[strap].piece, parts.pieces[host].title
+    box = outline_box(piece.outline)
+    near_mm = ENDS_IN_WIDTHS * box.width
+    holes = [hole for hole in piece.marks.holes if title in hole.meets]
+    is_turned = any(end.shape == "turned" for end in parts.straps[strap].ends)
+    return not is_turned and all(min(hole.at.y - box.bottom, box.top - hole.at.y) <= near_mm for hole in holes)
+
+
+def _ask_fittings(build: Assembled) -> Iterator[Question]:
+    """Ends of straps that are turned and sewn round what a later step has in hand."""
+    for strap in build.straps:
+        made = next((k for k, step in enumerate(build.steps) if strap.name in step.straps), len(build.steps))
+        for ring in dict.fromkeys(ring for end in strap.ends if not end.takes for ring in end.rings):
+            named = [k for k, step in enumerate(build.steps) if ring in step.hardware]
+            if named and min(named) > made:
+                here, there = made + 1, min(named) + 1
+                what = (
+                    f'step {here} turns and sews the end of "{strap.name}" round "{ring}", which step {there} has first'
+                )
+                answer = f'name "{ring}" in hardware of step {here}, or "{strap.name}" in straps of step {there}'
+                yield Question(place=build.steps[made].place, what=what, answer=answer)
 
 
 def _strips_of(parts: Parts, name: str) -> tuple[str, ...]:

@@ -158,3 +158,69 @@ def test_the_holes_of_what_no_step_names_are_punched_where_it_is_first_worked() 
     """The bucket's wall is only skived, joined and sewn: its two holes, and two in each of two tabs."""
     assert any(line.endswith("Wall (2).") for line in lines(demo_plan("bucket"), 1))
     assert "holes open from side to side: 6" in good(demo_plan("bucket"), 1)
+
+
+def test_an_end_is_not_riveted_before_its_strap_is_made() -> None:
+    """The apron's step 4 has rivets and rings for its tabs; the cross straps are made in step 5, which has rivets too."""
+    plan = bench_plan("apron")
+    assert not any("Cross strap" in line for line in lines(plan, 4))
+    assert lines(plan, 5)[-1] == "Set 2 rivets in Cross strap at the D ring, 1 in, 2 layers, 2.8 mm, post 5 mm."
+    assert [good(plan, step) for step in (4, 5)] == [["none turns by hand, 2 set"]] * 2
+
+
+def test_the_places_of_rivets_are_those_that_go_through_what_is_told() -> None:
+    """Six holes of the backpack's back take rivets: four go through the shoulder straps, two through the foot straps."""
+    told = [line for line in lines(bench_plan("backpack"), 3) if line.startswith("Set ") and " in Back, " in line]
+    assert told == [
+        "Set 4 rivets in Back, 3 1/2 in from left and right, 2 in and 3 in from top, through Shoulder strap, Back, 2 "
+        "layers, 4 mm, post 6 mm.",
+        "Set 2 rivets in Back, 1 1/2 in from left and right, 2 in from bottom, through Foot strap with buckle, Back, 2 "
+        "layers, 4 mm, post 6 mm.",
+    ]
+
+
+def test_straps_that_are_riveted_are_taken_in_hand() -> None:
+    takes = [tell(one).replace("\u00a0", " ") for one in bench_plan("dog-harness").steps[3].takes]
+    assert takes[:3] == ["Back plate (from step 1)", "Breast strap (from step 2)", "Girth, hole part (from step 3)"]
+
+
+def test_which_side_a_riveted_strap_lies_on_is_not_guessed() -> None:
+    told = "Whether neck lies outside or inside on apron is not told: stop and ask before you set it."
+    assert told in lines(bench_plan("bench-apron"), 2)
+    assert not any("outside or inside" in line for line in lines(bench_plan("backpack"), 3)), "it has landings"
+
+
+def test_what_is_glued_with_no_place_is_neither_marked_nor_pressed_down() -> None:
+    told = lines(bench_plan("hatchet-mask"), 3)
+    assert "Where Welt, straight part lies on Back is not told: stop and ask before you sew." in told
+    assert told[0].startswith("Put contact cement on both Welt, straight part and Back, ")
+    assert not any("ark round it" in line or "on its mark" in line for line in told)
+
+
+def test_what_lies_between_two_others_is_told_and_glued_with_them() -> None:
+    told = lines(bench_plan("card-sleeve"), 2)
+    assert told[0] == (
+        "Put contact cement on front pocket, middle and back pocket, no more than 3.5 mm from the edges that meet."
+    )
+    assert "Under the needle, from the top: front pocket; middle; back pocket." in told
+
+
+def test_a_piece_bends_by_itself_once_in_a_step_and_a_row_for_its_looks_is_not_clipped() -> None:
+    folds = [line for line in lines(bench_plan("ledger-cover"), 1) if "bends by itself" in line]
+    assert len(folds) == 1
+    assert not any(line.startswith("Clip ") for line in lines(bench_plan("cuff"), 2))
+
+
+def test_the_second_layer_of_a_strap_is_glued_before_it_is_laid() -> None:
+    told = lines(bench_plan("bass-strap"), 1)
+    at = told.index("Put contact cement on the faces of Shoulder part that meet.")
+    assert told[at + 1].startswith("Wait 15 to 120 min")
+    assert told[at + 2].startswith("Shoulder part: second layer of garment leather, ")
+    assert told[at + 2].endswith("; flesh sides together, edges level.")
+
+
+def test_a_lining_that_lies_within_the_edges_is_told_with_the_side_in_sight() -> None:
+    told = lines(bench_plan("box-case"), 1)
+    assert (
+        told[-1] == "Lay lid lining on the flesh side of lid, its right side in sight, 4 mm within its edges all round."
+    )

@@ -47,6 +47,10 @@ def text_of(name: str) -> str:
     return BUILDS[name].read_text(encoding="utf-8")
 
 
+def bench_text(name: str) -> str:
+    return (Path(__file__).parents[1] / "bench" / "slips" / "builds" / f"{name}.toml").read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize("name", sorted(PATHS))
 def test_demos_and_starters_leave_nothing_to_ask(name: str) -> None:
     assert check_spec(CheckCall(spec=PATHS[name])).asked == ()
@@ -131,7 +135,7 @@ def test_a_step_that_only_speaks_of_glue_is_not(ask: Ask, do: str) -> None:
 
 def test_where_a_piece_is_riveted_to_a_template_without_a_hole_is_asked(ask: Ask) -> None:
     """It may be accepted that the hole is marked later, and still nothing tells where."""
-    text = (Path(__file__).parents[1] / "bench" / "slips" / "builds" / "messenger-bag.toml").read_text(encoding="utf-8")
+    text = bench_text("messenger-bag")
     assert ask(text) == [
         '109: nothing says where on "rim" "dee-tab" is riveted: the template there has no hole for it -> '
         'write in holes of "band", without takes: { at = ..., punch = "1/8 in", through = ["dee-tab"] }'
@@ -251,3 +255,29 @@ def test_cut_ends_and_a_step_that_sews_without_a_stitch_are_asked_about(ask: Ask
     told = "\n".join(finish_of(answered, tmp_path))
     assert "cut ends" not in told
     assert "step 2 sews" not in told
+
+
+def test_on_which_side_a_riveted_strap_lies_is_asked_of_its_ends_alone(ask: Ask) -> None:
+    asked = (
+        '69: nothing says on which side of "apron" "neck" lies where it is riveted -> write in landings of "apron": '
+        '{ strap = "neck", at = ..., leads = ... }; it lies outside then'
+    )
+    text = bench_text("bench-apron")
+    assert asked in ask(text)
+    pouch = 'landings = [{ piece = "pouch", at = "centre, 8 in from bottom" }'
+    ends = (
+        f'{{ strap = "neck"{end}, at = "1 1/2 in from bib, 8 in from {side}", leads = "up", over = "1 1/2 in" }}'
+        for end, side in (("", "left"), (', end = "second"', "right"))
+    )
+    assert not any("which side" in one for one in ask(text, (pouch, ", ".join([pouch, *ends]))))
+    assert not any("which side" in one for one in ask(bench_text("dog-harness"))), "what lies across has no key"
+
+
+def test_a_fitting_that_comes_after_the_end_that_is_sewn_round_it_is_asked_about(ask: Ask) -> None:
+    found = [one for one in ask(bench_text("dog-collar")) if "turns and sews" in one]
+    assert found == [
+        f'51: step 1 turns and sews the end of "collar" round "{ring}", which step 2 has first -> name "{ring}" in '
+        'hardware of step 1, or "collar" in straps of step 2'
+        for ring in ("buckle", "dee")
+    ]
+    assert not any("turns and sews" in one for one in ask(bench_text("hound-collar")))

@@ -18,12 +18,12 @@ from docgen.plan.trimmings import trimming_lines
 from docgen.resolve import Step
 from docgen.tables.adhesives import find_wait, format_wait
 
-ONCE = ("hold_faces",)  # said once in a step
+ONCE = ("hold_faces", "bends_alone")  # said once in a step
 PRESSED = {  # a wait -> what follows it -> both in one line
     "wait": {"press_down": "wait_press", "press_overlap": "wait_overlap"},
     "wait_again": {"press_down": "wait_again_press", "press_overlap": "wait_again_overlap"},
 }
-GLUED = ("hold_glue", "hold_within", "hold_strip", "hold_faces", "hold_overlap")
+GLUED = ("hold_glue", "hold_glue_all", "hold_within", "hold_strip", "hold_faces", "hold_overlap", "hold_layers")
 
 
 def step_acts(work: Work, at: int) -> tuple[Act, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble import NO_HOLE, Event, Fastened, Placed, Vec
+from docgen.assemble import NO_HOLD, NO_HOLE, Event, Fastened, Placed, Vec
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, scale
 from docgen.plan.act import Act, Told, act
@@ -147,13 +147,19 @@ def _unpunched(work: Work, fits: Sequence[Fastened]) -> Iterator[tuple[Hole, str
 
 
 def _untold_places(work: Work, fits: Sequence[Fastened]) -> Iterator[Act]:
-    """Of what is riveted to a part that has no hole for it: no page tells where, and nobody should guess."""
+    """Of what is riveted to a part that has no hole for it, and of straps without a landing: no page tells where or on
+    which side, and nobody should guess."""
     unheld = {one.copy.part for one in work.build.space.unplaced if one.why == NO_HOLE}
     for fit in (fit for fit in fits if fit.part in unheld):
         others = dict.fromkeys(layer.part for layer in fit.stack.layers if layer.part != fit.part)
         hosts = [work.titles[name] for name in others if name in work.titles]
         if hosts:
             yield act("place_untold", part=work.titles[fit.part], host=hosts[0])
+    loose = {one.copy.part for one in work.build.space.unplaced if one.why == NO_HOLD}
+    for fit in (fit for fit in fits if fit.part in work.pieces and not fit.around):
+        for strap in (name for name in dict.fromkeys(layer.part for layer in fit.stack.layers) if name in work.straps):
+            if strap in loose:
+                yield act("side_untold", part=work.titles[strap], host=work.titles[fit.part])
 
 
 def _holes_for(work: Work, name: str, fit: Fastened) -> list[Hole]:
@@ -189,7 +195,9 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     piece = work.pieces.get(fit.part)
     holes = _holes_here(work, fit, [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else [])
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
-    place = spots_place(work, piece, holes) if piece and holes and not is_sure else ()
+    titles = {work.titles[layer.part] for layer in fit.stack.layers if layer.part in work.titles}
+    own = [hole for hole in holes if not hole.meets or not titles.isdisjoint(hole.meets)] or holes
+    place = spots_place(work, piece, own) if piece and own and not is_sure else ()
     kind = f"{item.kind} {fit.half}".strip()
     is_one_kind = sum(one.kind == item.kind for one in work.build.hardware) == 1
     is_plain = item.kind != "other" and is_one_kind

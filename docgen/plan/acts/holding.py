@@ -58,10 +58,18 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
         return []  # its hem is fixed when it is turned
     if glues:
         return [*_glue(work, at, seam, own, flat)]
+    if len(own) == 1 and not flat and not seam.trimmings and _is_bare(work, own[0], seam):
+        return []  # a row for its looks: there is nothing to hold
     if flat and own and own[0].part not in flat and lands_on(work, seam):
         return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
     notched = sum(_has_notch(work, side) for side in own) > 1
     return [act("hold_notches" if notched else "hold_clips")]
+
+
+def _is_bare(work: Work, side: SeamSide, seam: Seam) -> bool:
+    """Whether nothing else lies under a seam than the part itself, without a hem."""
+    piece = work.pieces.get(side.part)
+    return {layer.part for layer in seam.layers} == {side.part} and piece is not None and not piece.hems
 
 
 def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str]) -> Iterator[Act]:
@@ -92,12 +100,13 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         strip = _strip(work, host, landing) if landing.is_over else None
         yield act("hold_strip", **values, strip=strip) if strip is not None else act("hold_within", **values)
     else:
-        parts = dict.fromkeys(work.titles[name] for name in (*(side.part for side in own), *flat))
+        held = [side.part for side in seam.sides if side in own or side.part in flat]
+        parts = dict.fromkeys(work.titles[part] for part in held)
         told = {"glue": glue, "inset": inset, "parts": join_words([*parts])}
         if has_phrase(glue, TAPE):
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
         else:
-            yield act("hold_glue", **told)
+            yield act("hold_glue" if len(parts) == 2 else "hold_glue_all", **told)
 
 
 def is_marked(work: Work, at: int, seam: Seam) -> bool:

@@ -75,7 +75,10 @@ def _cover(work: Work, lies: Lies) -> tuple[str, dict[str, Told]]:
     cover, base = work.pieces.get(name), work.pieces.get(host)
     values: dict[str, Told] = {"part": work.titles[name], "side": work.inner(host)}
     if cover is not None and base is not None and cover.model == base.model and cover.inset_mm > base.inset_mm:
-        return "cover_inset", {**values, "length": work.length(cover.inset_mm - base.inset_mm)}
+        values["length"] = work.length(cover.inset_mm - base.inset_mm)
+        if work.material_of(name).kind in ("foam", "board"):
+            return "cover_inset", values
+        return "cover_inset_faced", {**values, "own": work.outer(name)}
     if cover is not None and base is not None and lies.move != Transform():
         return "cover_at", {
             **values,

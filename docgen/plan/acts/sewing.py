@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 
-from docgen.assemble import Event, Placed, pile_seam
+from docgen.assemble import SPOT_UNTOLD, Event, Placed, pile_seam
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import end_point, path_length, points_at, start_point
 from docgen.geometry.run import run_path
@@ -29,6 +29,7 @@ FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
 def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """How the partners lie, what lies between, how they are held; then the run, and turning where nothing follows."""
     seam = work.seams[event.name]
+    yield from _untold_spots(work, seam)
     yield from _together(work, seam)
     if not find_glues(work, at):
         yield from hold_acts(work, at, seam)
@@ -40,6 +41,15 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     later = [one.name for _, one in work.events(at) if one.kind == "seams"]
     if seam.is_turned and not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :]):
         yield act("turn_out")
+
+
+def _untold_spots(work: Work, seam: Seam) -> Iterator[Act]:
+    """Of what is sewn flat on a piece that no landing tells where."""
+    unplaced = {one.copy.part for one in work.build.space.unplaced if one.why == SPOT_UNTOLD}
+    flat = [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
+    own = [side.part for side in work.sides(seam) if side.part in unplaced and side.part not in flat]
+    if flat and own:
+        yield act("spot_untold", part=work.titles[own[0]], host=work.titles[flat[0]])
 
 
 def _together(work: Work, seam: Seam) -> Iterator[Act]:
@@ -210,12 +220,14 @@ def _layer_titles(work: Work, seam: Seam) -> list[str]:
 
 
 def _name_layers(work: Work, seam: Seam, parts: Sequence[str]) -> list[str]:
-    """Titles of layers that are more than the partners of a seam, alike ones counted; nothing of the partners alone."""
+    """Titles of layers that are more than the partners of a seam, alike ones counted; of the partners alone where one
+    lies flat between two others."""
     titles = work.build.titles | dict(work.titles)
-    names = [
-        titles.get(part, part) if count == 1 else f"{count} × {titles.get(part, part)}" for part, count in _runs(parts)
-    ]
-    return names if {*parts} > {side.part for side in seam.sides} else []
+    if {*parts} > {side.part for side in seam.sides}:
+        runs = _runs(parts)
+        return [titles.get(part, part) if n == 1 else f"{n} × {titles.get(part, part)}" for part, n in runs]
+    is_between = any(not side.edges for side in seam.sides[1:-1])
+    return [titles.get(part, part) for part in dict.fromkeys(parts)] if is_between else []
 
 
 def _runs(parts: Sequence[str]) -> list[tuple[str, int]]:

@@ -7,11 +7,14 @@ from dataclasses import replace
 
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
+from docgen.plan.acts.holding import find_glues
 from docgen.plan.acts.sewing import _sew
 from docgen.plan.acts.work import Work
-from docgen.plan.cutting import purpose_words
+from docgen.plan.cutting import join_words, purpose_words
 from docgen.plan.step_words import lining_words, row_words, shape_words, turned_words
 from docgen.resolve import END_NAMES, Strap
+from docgen.tables.cautions import has_phrase
+from docgen.tables.practice import TAPE
 
 
 def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
@@ -24,7 +27,11 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     else:
         yield act("strap", part=title, words=words)
     if layers := lining_words(strap, work.build):
-        yield act("strap_layers", part=title, layers="; ".join(layers))
+        glues = [glue for glue in find_glues(work, at) if not has_phrase(glue, TAPE)]
+        if glues:
+            yield act("hold_layers", part=title, glue=join_words(glues))
+        is_leather = bool(strap.lining) and work.materials[strap.lining].kind == "leather"
+        yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
     yield from turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])
     yield from _sew(work, at, event)
 

@@ -57,11 +57,13 @@ def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:
 
 
 def _set_through(work: Work, at: int) -> Iterator[str]:
-    """The parts, or their joins, that hardware of a step goes through by their own holes for it."""
+    """The parts, or their joins, that hardware of a step goes through by their own holes for it; straps by any."""
     events = {index for index, event in work.events(at) if event.kind == "hardware"}
     joins = work.build.join_of
     for fit in work.build.assembly.fastened:
         for layer in fit.stack.layers if fit.event in events else ():
+            if layer.part in work.straps:
+                yield layer.part
             strips = [work.pieces[name] for name in work.strips(layer.part) if name in work.pieces]
             if any(work.titles[fit.part] in hole.meets for piece in strips for hole in piece.marks.holes):
                 yield joins.get(layer.part, layer.part)
