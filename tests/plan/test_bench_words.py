@@ -190,7 +190,7 @@ def test_overlaps_are_laid_at_once_on_tape_and_clipped_where_nothing_is_glued(tm
     tape = lines(variant(tmp_path, "field-bag", ('"contact cement"', '"double-sided tape"')), 6)
     bare = lines(variant(tmp_path, "field-bag", ('tools  = ["contact cement"]', 'tools  = ["clips"]')), 6)
     laid = "Gusset: lay the strips over each other by 1/2 in, edges in line: start of Gusset side over start of Gusset base"
-    assert tape[0] == "Put double-sided tape on both faces of each overlap."
+    assert tape[0] == "Put double-sided tape on one face of each overlap, clear of the stitch line."
     assert tape[1].startswith(laid)
     assert bare[0].startswith(laid)
     assert bare[1] == "Clip the ends first, then between them."

@@ -102,7 +102,7 @@ def test_written_steps_stand_as_written(make_build, build) -> None:
     first, second = plan.steps
     assert (first.number, first.group, first.do, first.note) == (1, "Gusset", "Sew the gusset.", "Clip it first.")
     assert [(job.title, job.runs) for job in first.jobs] == [("Gusset, joint", 1), ("Round", 1)]
-    assert first.hazards == ("needle", "solvent")
+    assert first.hazards == ("punch", "hammer", "needle", "solvent"), "no step names the back, which has a hole"
     assert (second.jobs, second.takes, second.acts, second.good) == ((), (), (), ())
     assert (second.drawn, second.hazards, second.tools) == ((), (), ())
 
@@ -152,7 +152,7 @@ def test_one_hole_is_told_in_the_singular(make_build, build, strap) -> None:
 def test_a_step_shows_the_pieces_it_speaks_of_with_their_runs(make_build, build) -> None:
     step = only_step(make_build, build, skives=("back",), seams=("round",), joins=("gusset",), straps=("belt",))
     assert step.drawn == (
-        DrawnPiece(name="back", seams=("round",), is_skived=True),
+        DrawnPiece(name="back", seams=("round",), is_skived=True, is_punched=True),
         DrawnPiece(name="side", seams=("gusset", "round"), is_skived=False),
         DrawnPiece(name="belt", seams=("belt",), is_skived=False, is_punched=True),
     )
@@ -162,7 +162,7 @@ def test_a_seam_by_hand_calls_for_the_awls_caution(make_build, build, main) -> N
     by_hand = replace(main, by="hand", type="saddle stitch")
     steps = (Step(do="Sew.", seams=("round",)),)
     plan = plan_work(make_build(**{**fields(build), "steps": steps, "stitches": (by_hand,)}))
-    assert plan.steps[0].hazards == ("awl",)
+    assert plan.steps[0].hazards == ("punch", "hammer", "awl"), "of the hole in the back, and of the seam"
 
 
 def test_tools_of_all_steps_stand_once_in_their_order(make_build, build) -> None:
@@ -189,7 +189,7 @@ def test_hardware_that_is_struck_calls_for_its_caution_where_no_tool_is_named(ma
 
 def test_hazards_stand_in_one_order_whatever_the_tools(make_build, build) -> None:
     step = only_step(make_build, build, skives=("back",), tools=("lighter", "spray adhesive", "arbor press", "mallet"))
-    assert step.hazards == ("blade", "hammer", "press", "spray", "heat")
+    assert step.hazards == ("blade", "punch", "hammer", "press", "spray", "heat")
 
 
 def test_glue_among_the_tools_says_how_long_it_waits(make_build, build) -> None:
