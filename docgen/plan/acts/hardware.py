@@ -193,10 +193,9 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     """`Set 4 rivets in Back panel, 2 1/2 in from left and right: through Handle, ...: 8.9 mm, post 12 mm.`"""
     layers = _outside_in(work, fit)
     piece = work.pieces.get(fit.part)
-    holes = _holes_here(work, fit, [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else [])
+    holes = [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else []
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
-    titles = {work.titles[layer.part] for layer in fit.stack.layers if layer.part in work.titles}
-    own = [hole for hole in holes if not hole.meets or not titles.isdisjoint(hole.meets)] or holes
+    own = _holes_here(work, fit, holes)
     place = spots_place(work, piece, own) if piece and own and not is_sure else ()
     kind = f"{item.kind} {fit.half}".strip()
     is_one_kind = sum(one.kind == item.kind for one in work.build.hardware) == 1
