@@ -30,8 +30,9 @@ ASIDE: Final = 7.0
 MOST_UNCLEAR: Final = 0.02
 
 
-def trace_patch(pixels: Pixels, floor: Ground, patch: Patch) -> Points:
-    """The line round a patch, where a pixel is as much of its own colour as of the floor's."""
+def trace_patch(pixels: Pixels, floor: Ground, patch: Patch) -> tuple[Points, Points]:
+    """The line round a patch, where a pixel is as much of its own colour as of the floor's, in the two ways of
+    `trace_edge`."""
     rows, columns = _frame(patch, pixels.shape)
     part, ground = pixels[rows, columns], floor.within(rows, columns)
     rough = fill_patch(patch, rows, columns)
@@ -44,8 +45,9 @@ def trace_patch(pixels: Pixels, floor: Ground, patch: Patch) -> Points:
     mask[[0, -1], :] = mask[:, [0, -1]] = False
     whole = find_patches(mask, 1)[0]
     alone = fill_patch(whole, slice(0, mask.shape[0]), slice(0, mask.shape[1]))
-    found: Points = trace_edge(alone, share, HALF) + np.array([columns.start, rows.start])
-    return found
+    corner = np.array([columns.start, rows.start])
+    line, covered = trace_edge(alone, share, HALF)
+    return line + corner, covered + corner
 
 
 def _frame(patch: Patch, shape: tuple[int, ...]) -> tuple[slice, slice]:

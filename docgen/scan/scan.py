@@ -30,9 +30,6 @@ LEAST_HIDE: Final = 0.04
 LEAST_PATCH: Final = 2e-4
 MOST_PATCHES: Final = 60
 MOST_ERROR: Final = 0.03
-ALIKE: Final = 1.5
-"""Points of a side that hold what one of its own would: neighbours are softened into each other."""
-
 EDGE_PIXELS: Final = 0.06
 LEAST_ERROR: Final = 0.002
 """How far the edge itself may be misjudged, and what is told at least; both our choice."""
@@ -71,12 +68,12 @@ def scan_pixels(pixels: Pixels, side_mm: float) -> Seen:
     if touches_rim(large[0], off.shape):
         what = "the hide reaches the edge of the picture, or the floor is not of one colour"
         raise ScanRefused(what, "stand back until floor is seen all round the hide, or lay a plain cloth under it")
-    line = trace_patch(pixels, floor, large[0])
+    line, _ = trace_patch(pixels, floor, large[0])
     check_clear(pixels, floor, line, "the hide")
     quads = []
     for patch in patches:
         if patch is not large[0] and not touches_rim(patch, off.shape):
-            quad = fit_quad(trace_patch(pixels, floor, patch))
+            quad = fit_quad(*trace_patch(pixels, floor, patch))
             if quad is not None:
                 quads.append(quad)
     quad = _only_square(quads)
@@ -112,7 +109,7 @@ def _estimate_error(quad: Quad, line: Points, side_mm: float) -> float:
 
     known, squared = area(quad.middles, quad.ways), 0.0
     for k in range(4):
-        sure = quad.off[k] * math.sqrt(ALIKE / quad.counts[k])
+        sure = quad.off[k] / math.sqrt(quad.counts[k])
         nx, ny = -quad.ways[k][1], quad.ways[k][0]
         middles, ways = quad.middles.copy(), quad.ways.copy()
         middles[k] += sure * np.array([nx, ny])

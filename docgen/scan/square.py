@@ -19,12 +19,18 @@ CROOKED: Final = 0.012
 CROOKED_PIXELS: Final = 0.8
 MISSED: Final = 0.05
 LONGEST: Final = 2.2
+CROSSED: Final = 4.0
+"""A side that crosses no more rows of pixels lies nearly as they do. Our choice."""
+
+STRETCH, LEAST_STRETCHES = 8, 4
+ALIKE: Final = 1.5
+"""Points of a side that hold what one of its own would, at least: neighbours are softened into each other."""
 
 
 @dataclass(frozen=True, slots=True)
 class Quad:
     """Four sides as lines through `middles` along `ways`, in pixels; `off` is how far the points of a side usually lie
-    from it, and `counts` how many there are."""
+    from it, and `counts` how many there are that do so each by itself."""
 
     middles: Points
     ways: Points
@@ -54,14 +60,16 @@ def cross_sides(middles: Points, ways: Points) -> Points:
     return np.array(corners)
 
 
-def fit_quad(line: Points) -> Quad | None:
-    """The four sides of a line that is closed; None where it is no four straight ones."""
+def fit_quad(line: Points, covered: Points) -> Quad | None:
+    """The four sides of a line that is closed, which `covered` gives in another way (`trace_edge`); None where it is no
+    four straight ones."""
     ends = _rough_corners(line)
     if ends is None:
         return None
     middles, ways, off, counts = [], [], [], []
     for first, last in zip(ends, (*ends[1:], ends[0]), strict=True):
-        side = np.roll(line, -first, axis=0)[: (last - first) % len(line) + 1]
+        across = np.abs(line[last] - line[first]).min()
+        side = np.roll(line if across > CROSSED else covered, -first, axis=0)[: (last - first) % len(line) + 1]
         if len(side) < LEAST_SIDE / 2:
             return None
         cut = round(AWAY * len(side))
@@ -92,9 +100,9 @@ def _rough_corners(line: Points) -> tuple[int, int, int, int] | None:
     return (found[0], found[1], found[2], found[3]) if len(found) == 4 else None
 
 
-def _fit_line(points: Points) -> tuple[Points, Points, float, int]:
+def _fit_line(points: Points) -> tuple[Points, Points, float, float]:
     """The straight line nearest to the points, without those that lie far off: a point of it, its way, how far they
-    usually lie off, how many they are."""
+    usually lie off, how many of them do so each by itself."""
     kept = np.ones(len(points), dtype=bool)
     for _ in range(4):
         middle = points[kept].mean(axis=0)
@@ -103,7 +111,16 @@ def _fit_line(points: Points) -> tuple[Points, Points, float, int]:
         usual = max(0.02, float(np.sqrt((off[kept] ** 2).mean())))
         kept = np.abs(off) <= 2.5 * usual
     along = points[-1] - points[0]
-    return middle, way if float(way @ along) > 0 else -way, usual, int(kept.sum())
+    return middle, way if float(way @ along) > 0 else -way, usual, float(kept.sum()) / _count_alike(off[kept])
+
+
+def _count_alike(off: npt.NDArray[np.float64]) -> float:
+    """How many neighbours lie off alike, as coarse texture makes them: by how much more the means of stretches scatter than
+    they would, did each point by itself."""
+    stretches = off[: len(off) // STRETCH * STRETCH].reshape(-1, STRETCH)
+    if len(stretches) < LEAST_STRETCHES:
+        return ALIKE
+    return max(ALIKE, STRETCH * float(stretches.mean(axis=1).var()) / max(1e-9, float(stretches.var())))
 
 
 def _is_quad(quad: Quad, line: Points) -> bool:

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from photographed import Camera, Shape, photograph, save_jpeg, square
+from photographed import Camera, Shape, cover, photograph, save_jpeg, square
 from PIL import Image
 from shapely.geometry import Polygon
 
@@ -21,6 +21,8 @@ from docgen.read import read_hide
 from docgen.scan.backbone import find_backbone
 from docgen.scan.photo import read_photo, take_pixels
 from docgen.scan.scan import Seen, scan_pixels
+from docgen.scan.shapes import trace_edge
+from docgen.scan.square import fit_quad
 from docgen.scan.words import ScanRefused
 
 LEATHER, CARD, FLOOR = (120.0, 72.0, 40.0), (245.0, 245.0, 245.0), (168.0, 165.0, 158.0)
@@ -215,3 +217,32 @@ def test_without_the_further_packages_it_is_told_how_to_get_them(
     assert main(CALL) == 2
     assert 'pip install ".[scan]"' in capsys.readouterr().err
     assert not Path("monday.svg").exists()
+
+
+@pytest.mark.parametrize("turn", [0.0, 0.3, 1.0, 10.0])
+def test_the_corners_of_a_square_are_found_however_it_lies_to_the_rows(turn: float) -> None:
+    """Of one that lies as the rows do each pixel of a side is covered alike, here by a quarter: a straight line between two
+    pixels would be off by the same everywhere."""
+    true = np.array(square(160.5, (100.0, 100.0), turn))
+    level = cover(true, (200, 200)).astype(np.float32)
+    quad = fit_quad(*trace_edge(level >= 0.5, level))
+    assert quad is not None
+    for corner in quad.corners:
+        assert np.hypot(*(true - corner).T).min() < 0.03
+
+
+def test_points_that_coarse_texture_moves_together_count_for_fewer() -> None:
+    """Sides whose points lie off by themselves, and by as much in stretches of ten: the second are known less well."""
+    chance = np.random.default_rng(1)
+    corners = np.array(square(300.0, (200.0, 200.0), 30.0))
+    counts = []
+    for stretch in (1, 10):
+        line = []
+        for one, other in zip(corners, np.roll(corners, -1, axis=0), strict=True):
+            way = (other - one) / 300.0
+            off = np.repeat(chance.normal(0.0, 0.1, 300 // stretch), stretch)
+            line.append(one + np.arange(300.0)[:, None] * way + off[:, None] * np.array([-way[1], way[0]]))
+        quad = fit_quad(np.concatenate(line), np.concatenate(line))
+        assert quad is not None
+        counts.append(float(quad.counts.mean()))
+    assert counts[1] < counts[0] / 2
