@@ -83,6 +83,11 @@ def test_a_grain_that_takes_no_glue_is_roughened(tmp_path: Path, finish: str, *,
     assert ("wire brush" in plan.steps[2].tools) == is_rough
 
 
+def test_a_fold_that_makes_itself_is_told_once_in_a_step() -> None:
+    """The cover of the wallet is sewn by two seams of one step."""
+    assert sum("it bends by itself" in line for line in lines(demo_plan("wallet"), 3)) == 1
+
+
 def test_each_part_is_marked_and_glue_waits_each_time_that_it_is_put_on() -> None:
     """Two pockets of the wallet are glued one after the other: the wait is told in full once."""
     told = lines(demo_plan("wallet"), 2)
