@@ -3,12 +3,13 @@ of a curve behind its beginning, a hole in what is turned over, a flap sewn on b
 
 import math
 import re
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from itertools import pairwise
 from typing import Any
 
-from docgen.assemble import Assembled
+from docgen.assemble import Assembled, laid_places
 from docgen.checks.question import Question
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import corner_names, outline_box, outline_path
@@ -16,7 +17,7 @@ from docgen.geometry.shapes import Curve, Point
 from docgen.geometry.vector import distance, dot, subtract
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec, Value
-from docgen.resolve import Hole, Parts, Piece
+from docgen.resolve import Hole, Parts, Piece, SeamSide
 from docgen.written.units.telling import format_length
 
 LENGTH_RE = re.compile(r"\d\s*(in|mm)\b")
@@ -45,6 +46,8 @@ def ask_figures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question
     yield from _ask_round_edges(build, parts)
     yield from _ask_insides(build, specs)
     yield from _ask_cords(build, spec)
+    yield from _ask_hemmed(build, parts)
+    yield from _ask_idle_pairs(build, parts)
 
 
 def _ask_units(spec: Spec, build: Assembled) -> Iterator[Question]:
@@ -252,3 +255,65 @@ def _ask_cords(build: Assembled, spec: Spec) -> Iterator[Question]:
             yield Question(
                 place=value.place, what=what, answer="look at its length; write ends = ... where they take less"
             )
+
+
+def _ask_hemmed(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """A long side that its own hem turns over and sews, sewn to another part besides; the side across from it is free."""
+    across = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
+    sewn = {
+        (strip, edge)
+        for seam in build.seams
+        for side in seam.sides
+        for strip in _strips(parts, side)
+        for edge in side.edges
+    }
+    hems = {
+        (side.part, edge)
+        for seam in build.seams
+        for side in seam.sides
+        for edge in side.edges
+        if any(other.part == side.part and not other.edges for other in seam.sides)
+    }
+    for seam in build.seams:
+        for side in seam.sides if len([one for one in seam.sides if one.edges]) > 1 else ():
+            for strip in _strips(parts, side):
+                edge = side.edges[0] if len(side.edges) == 1 else ""
+                hemmed = (
+                    {name for hem in parts.pieces[strip].hems for name in hem.edges} if strip in parts.pieces else set()
+                )
+                if edge in hemmed and (strip, edge) in hems and (strip, across.get(edge, "")) not in sewn:
+                    what = f'the {edge} of "{strip}" is turned over and sewn, and sewn in here'
+                    what += f"; its {across.get(edge)} stays free"
+                    answer = "look which edge is meant; it is right as it is where the hem is sewn in"
+                    yield Question(place=side.place, what=what, answer=answer)
+
+
+def _strips(parts: Parts, side: SeamSide) -> tuple[str, ...]:
+    """The pieces that a side is made of."""
+    return parts.joins[side.part].pieces if side.part in parts.joins else (side.part,)
+
+
+def _ask_idle_pairs(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Pairs of holes of a folded part that more posts would go through than do."""
+    places = {name: hole.place for piece in build.pieces for hole in piece.marks.holes for name in hole.through}
+    posts = Counter(
+        name
+        for piece in build.pieces
+        for hole in piece.marks.holes
+        for name in set(hole.through)
+        for _ in range(piece.cut)
+    )
+    for name, count in posts.items():
+        part = parts.pieces.get(name)
+        folds = [fold for fold in part.marks.folds if not fold.is_open and not fold.of_hem] if part else []
+        holes = [hole for hole in part.marks.holes if not hole.long_mm and not hole.takes] if part else []
+        if part is None or len(folds) != 1 or len(holes) % 2 or len(holes) // 2 * part.cut <= count:
+            continue
+        spots = [laid_places(part, hole.at)[-1] for hole in holes]
+        if all(any(distance(at, other.at) <= MEETS_MM for other in holes) for at in spots):
+            pairs = len(holes) // 2 * part.cut
+            what = f'"{name}" has {pairs} pairs of holes when folded, and posts go through {count}'
+            answer = (
+                "look whether a hole is left out in what it is riveted to; it is right as it is where one is to spare"
+            )
+            yield Question(place=places[name], what=what, answer=answer)

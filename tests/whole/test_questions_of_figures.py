@@ -93,6 +93,31 @@ INCHES = """\
 <stitch hand: by hand, 0.8 mm waxed polyester, 4 per inch, 4 mm>
 <leather thin: 3 oz>
 """
+CHANNEL = """\
+<strip wall: ["80 mm", "300 mm"]>
+hems = [{ edges = "left", turn = "20 mm" }]
+<rectangle base: ["300 mm", "90 mm"]>
+<seam channel: ["wall: left", "wall"]>
+<seam base: ["base: bottom", "wall: left"]>
+"""
+PAIRS = """\
+<back>
+holes = [
+  { at = "90 mm from left, middle", punch = "4 mm", takes = "rivet", through = ["tab", "tab"] },
+  { at = "90 mm from right, middle", punch = "4 mm", takes = "rivet", through = ["tab", "tab"] },
+]
+<bare front>
+<seam>
+<rectangle tab: ["40 mm", "60 mm"]>
+folds = [{ at = "middle" }]
+holes = [
+  { at = "10 mm from left, 10 mm from bottom", punch = "4 mm" },
+  { at = "10 mm from right, 10 mm from bottom", punch = "4 mm" },
+  { at = "10 mm from left, 10 mm from top", punch = "4 mm" },
+  { at = "10 mm from right, 10 mm from top", punch = "4 mm" },
+]
+<hardware rivet: 2, double-cap rivet>
+"""
 
 # A spec after the head, what is asked of it, and the words exchanged after which it is not asked.
 CASES = {
@@ -136,6 +161,11 @@ CASES = {
         '"4 per inch" is a stitch of 6.4 mm (1/4 in), and all lengths are in mm',
         ("4 per inch", "4 mm"),
     ),
+    "a base sewn to the hem": (
+        CHANNEL,
+        'the left of "wall" is turned over and sewn, and sewn in here; its right stays free',
+        ('bottom", "wall: left"', 'bottom", "wall: right"'),
+    ),
     "a thickness in ounces": (INCHES, 'a thickness of "3 oz" stands alone among lengths in mm', ("3 oz", "1.2 mm")),
 }
 Ask = Callable[[str], list[str]]
@@ -174,3 +204,12 @@ def test_a_second_hole_across_the_fold_answers_for_the_first(ask: Ask) -> None:
     """A rivet that goes through hem and panel has a hole in each."""
     both = HEMMED.replace('punch = "4 mm" }]', 'punch = "4 mm" }, { at = "centre, 40 mm from top", punch = "4 mm" }]')
     assert not [one for one in ask(both) if "turned over" in one]
+
+
+def test_pairs_of_holes_that_no_post_goes_through_are_asked_about(ask: Ask) -> None:
+    what = '"tab" has 2 pairs of holes when folded, and posts go through 1'
+    one = PAIRS.replace(
+        '  { at = "90 mm from right, middle", punch = "4 mm", takes = "rivet", through = ["tab", "tab"] },\n', ""
+    )
+    assert what in ask(one)
+    assert not [told for told in ask(PAIRS) if "pairs of holes" in told]

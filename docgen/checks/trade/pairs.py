@@ -41,7 +41,7 @@ def find_askew_marks(subject: Subject) -> Iterator[Found]:
         box = outline_box(piece.outline)
         for name, marks in _groups(subject, piece).items():
             odd = _list_odd(box, marks)
-            if len(odd) == 2 and len({place.line for _, place in odd}) == 2:
+            if len(odd) == 2 and len({(place.line, place.column) for _, place in odd}) == 2:
                 told = _tell(subject, piece, box, name, odd)
                 if told:
                     yield told
@@ -127,7 +127,8 @@ def _tell(subject: Subject, piece: Piece, box: Box, name: str, odd: list[Mark]) 
         how = f"{figures[0]} and {figures[1]} from its left"
     else:
         return None
-    what = f'two {name} in "{piece.name}" nearly stand alike: {how} (line {first.line} and line {second.line})'
+    lines = f"line {first.line}" + (f" and line {second.line}" if first.line != second.line else "")
+    what = f'two {name} in "{piece.name}" nearly stand alike: {how} ({lines})'
     return second, what, "measure both again, or accept it where it is meant", piece.name
 
 

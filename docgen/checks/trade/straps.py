@@ -3,7 +3,7 @@
 import re
 from collections import Counter
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.shapes import Point
@@ -140,6 +140,21 @@ def find_close_holes(subject: Subject) -> Iterator[Found]:
                 what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
                 mend = f"leave {subject.length(least_mm)} or more: a longer pitch, or a smaller punch"
                 yield row[0].place, what, mend, strap.name
+        yield from _tell_close_punches(subject, strap)
+
+
+def _tell_close_punches(subject: Subject, strap: Strap) -> Iterator[Found]:
+    """The first two round holes beside its rows with less leather between them; those cut into each other are told so."""
+    punches = [hole for hole in strap.piece.marks.holes[strap.row_holes :] if not hole.long_mm]
+    for one, other in combinations(punches, 2):
+        left_mm = distance(one.at, other.at) - (one.diameter_mm + other.diameter_mm) / 2
+        if 0 < left_mm < subject.build.limits.between_holes_mm - 1e-6:
+            what = (
+                f'{subject.length(left_mm)} of leather stay between two holes of the strap "{strap.name}" (line '
+                f"{one.place.line})"
+            )
+            yield other.place, what, "measure both again, also from which end", strap.name
+            return
 
 
 def _rows(strap: Strap) -> list[tuple[int, tuple[Hole, ...]]]:
