@@ -6,13 +6,13 @@ import math
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.bodies import LAYER_MM, Body
 from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
 from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import BY_AN_END, Placed
-from docgen.assemble.space.vectors import Vec, inner
+from docgen.assemble.space.vectors import Vec, inner, minus
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 
@@ -27,6 +27,10 @@ STAND_OFF: Mapping[str, float] = {
 walls), or from the inner one; what lies on its host does as its level tells."""
 ABOUT_AS_LARGE = 1.3
 UP: Vec = (0.0, 0.0, 1.0)
+ALIKE = 0.99  # the cosine between faces that lie on each other
+SAME_WAY = 0.99  # and between ways that are one
+STEEP = 0.5  # and between a way and up, where it leads down
+MOST_LAYERS = 12  # between two that a seam sews on each other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +46,7 @@ class Moved:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heap:
     """All that hangs together after a step, and did not before: what stays in its place, what is lifted off it, and the
-    pairs that are joined."""
+    pairs that are joined: linings with what they lie behind first, then those with what stays."""
 
     base: tuple[Copy, ...]
     moved: tuple[Moved, ...]
@@ -99,6 +103,7 @@ def _titles(build: Assembled, copies: Iterable[Copy]) -> list[str]:
 def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond], may_rise: bool) -> Heap:
     base = max(parts, key=lambda part: _weight(bodies, part))
     fresh = [bond for bond in bonds if not any(bond.one in part and bond.other in part for part in parts)]
+    fresh.sort(key=lambda bond: (not _is_lining(bodies, bond), bond.one not in base and bond.other not in base))
     moved = _lift(bodies, parts, base, fresh, may_rise)
     return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh))
 
@@ -124,11 +129,17 @@ def _lift(
         if found is None:
             break
         part, pair = found
-        way = _find_way(bodies, pair, part, [*done], may_rise)
+        way = _find_way(bodies, pair, part, done, may_rise)
         moved.append(Moved(copies=part, way=way))
         done |= dict.fromkeys(part, way)
         left.remove(part)
     return [replace(one, rank=_rank(bodies, one, moved)) for one in moved]
+
+
+def _is_lining(bodies: Mapping[Copy, Body], bond: Bond) -> bool:
+    """Whether one of two parts lies behind the other, and goes on with that."""
+    one, other = bodies[bond.one].placed, bodies[bond.other].placed
+    return (one.is_inner and one.host == bond.other) or (other.is_inner and other.host == bond.one)
 
 
 def _touches(pair: Bond, part: Sequence[Copy], done: Mapping[Copy, Vec]) -> bool:
@@ -142,7 +153,7 @@ def _rank(bodies: Mapping[Copy, Body], one: Moved, moved: Sequence[Moved]) -> in
         high
         for other in moved
         if other is not one
-        and inner(one.way, other.way) > 0.99
+        and inner(one.way, other.way) > SAME_WAY
         and (high := _height(bodies, other)) < mine
         and overlap_along(own, [bodies[copy] for copy in other.copies], one.way)
     }
@@ -161,14 +172,15 @@ def _level(bodies: Mapping[Copy, Body], part: Sequence[Copy]) -> int:
 
 
 def _find_way(
-    bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy], done: Sequence[Copy], may_rise: bool
+    bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy], done: Mapping[Copy, Vec], may_rise: bool
 ) -> Vec:
     """The way along which a part is lifted off what is there already: at right angles to the face where both meet, else
-    up; the first that is free."""
-    moving, still = [bodies[copy] for copy in part], [bodies[copy] for copy in done]
-    ways = [*_ways(bodies, pair, part), *([UP] if may_rise else [])]
+    up unless that leads against it; the first that is free of what does not go the same way."""
+    moving = [bodies[copy] for copy in part]
+    ways = [*_ways(bodies, pair, part)]
+    ways += [UP] if may_rise and inner(ways[0], UP) > -STEEP else []
     for way in ways:
-        if is_free_way(moving, still, way):
+        if is_free_way(moving, [bodies[copy] for copy, other in done.items() if inner(other, way) < SAME_WAY], way):
             return way
     raise UnsureError("no way is free along which its parts come together")
 
@@ -180,7 +192,26 @@ def _ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> Iter
             way = _way_off(host, guest)
             yield way if guest.copy in part else _turned(way)
             return
+    mine, its = (pair.one, pair.other) if pair.one in part else (pair.other, pair.one)
+    between = _way_between(bodies[mine], bodies[its], pair.seam)
+    if between is not None:
+        yield between
+        return
     yield from (way for flat in (one, other) for way in (_out(flat), _turned(_out(flat))))
+
+
+def _way_between(body: Body, other: Body, seam: str) -> Vec | None:
+    """The way off another part on which one lies, as layers are drawn apart along their seam; None where they do not lie
+    on each other there."""
+    rows = [[line for line in one.lines if line.kind == "stitch" and line.name == seam] for one in (body, other)]
+    if not seam or not all(rows):
+        return None
+    mine, its = (max(lines, key=lambda line: round(math.dist(line.start, line.end), 3)) for lines in rows)
+    out, under = body.placed.out(mine.bands[0]), other.placed.out(its.bands[0])
+    off_mm = inner(minus(mine.start, its.start), under)
+    if abs(inner(out, under)) < ALIKE or not LAYER_MM / 2 < abs(off_mm) < MOST_LAYERS * LAYER_MM:
+        return None
+    return under if off_mm > 0 else _turned(under)
 
 
 def _way_off(host: Placed, guest: Placed) -> Vec:

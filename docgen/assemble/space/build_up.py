@@ -37,9 +37,10 @@ def build_up(scene: Scene, copy: Copy) -> bool:
 
 
 def _placed_ties(scene: Scene, copy: Copy) -> list[Tie]:
-    if scene.item(copy).is_inner:
+    if scene.item(copy).is_inner or copy in scene.welts:
         return []
-    return [tie for tie in scene.placed_ties(copy) if not scene.placed[tie.other].is_inner]
+    ties = scene.placed_ties(copy)
+    return [tie for tie in ties if not scene.placed[tie.other].is_inner and tie.other not in scene.welts]
 
 
 def run_of(scene: Scene, tie: Tie) -> list[Vec]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import islice, pairwise, permutations
 
 from docgen.assemble.assembly import Copy, Lies
@@ -226,6 +227,21 @@ def match(ties: Sequence[Tie], ways: Sequence[tuple[bool, bool]]) -> tuple[Trans
         if tries[-1][1] <= MEETS_MM:
             return tries[-1]
     return min(tries, key=lambda found: round(found[1], 6))
+
+
+def lie_between(scene: Scene, copy: Copy) -> bool:
+    """Place a welt on the inner side of the first of its panels that is placed, either side up, once both are."""
+    panels = scene.welts.get(copy, frozenset())
+    host = next((one for one in scene.placed if one in panels), None)
+    if host is None or not panels <= scene.placed.keys():
+        return False
+    ties = [tie for tie in scene.placed_ties(copy) if tie.other == host]
+    move, off_mm = match(ties, (BACK_TO_BACK, SAME_FACE))
+    if off_mm > max(MEETS_MM, *(tie.seam.eased_mm for tie in ties)):
+        return False
+    scene.put(copy, "lies on", carry(scene, copy, host, move), host, side=-1)
+    scene.placed[copy] = replace(scene.placed[copy], level=-1)  # next to its host, under the other panel
+    return True
 
 
 def hang(scene: Scene, copy: Copy) -> bool:

@@ -15,7 +15,7 @@ from docgen.assemble.space.first import anchor_of, put_first
 from docgen.assemble.space.fittings import find_unset, set_metal
 from docgen.assemble.space.hinges import hinge
 from docgen.assemble.space.holds import hang_metal
-from docgen.assemble.space.lay import follow_rim, hang, has_spots, land, line
+from docgen.assemble.space.lay import follow_rim, hang, has_spots, land, lie_between, line
 from docgen.assemble.space.placed import BY_AN_END, NO_HOLE, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
@@ -124,6 +124,7 @@ def _place_one(scene: Scene) -> bool:
     return (
         place(land)
         or place(build_up)
+        or place(lie_between)
         or place_next(join_straight)
         or place_next(follow_rim)
         or settle(scene)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 
@@ -14,6 +14,7 @@ from docgen.assemble.space.placed import How, Kind, Placed
 from docgen.assemble.space.surface import Surface, bend
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import TINY, Vec, inner
+from docgen.assemble.space.welts import find_welts
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, dot, subtract, unit
@@ -108,11 +109,16 @@ class Scene:
     def ties_of(self, copy: Copy) -> tuple[Tie, ...]:
         return self.ties.get(copy, ())
 
+    @cached_property
+    def welts(self) -> Mapping[Copy, frozenset[Copy]]:
+        """The copies that lie between two panels, with these: no part has its place from them."""
+        return find_welts(self.items)
+
     def outer_partners(self, copy: Copy) -> dict[Copy, list[Tie]]:
-        """The outer parts that are sewn to a copy, each with its seams."""
+        """The outer parts but for welts that are sewn to a copy, each with its seams."""
         found: dict[Copy, list[Tie]] = {}
         for tie in self.ties_of(copy):
-            if not self.item(tie.other).is_inner:
+            if not self.item(tie.other).is_inner and tie.other not in self.welts:
                 found.setdefault(tie.other, []).append(tie)
         return found
 

@@ -159,7 +159,7 @@ def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View, gap_mm: floa
 
 
 def _held_by(heap: Heap, one: Moved, shifts: Mapping[Copy, Vec]) -> Vec:
-    """The shift of what it is joined to."""
+    """The shift of what it is joined to: of several of what stays in its place."""
     for pair in heap.bonds:
         for mine, its in ((pair.one, pair.other), (pair.other, pair.one)):
             if mine in one.copies and its in shifts and its not in one.copies:

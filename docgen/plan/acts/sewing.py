@@ -55,7 +55,7 @@ def _untold_spots(work: Work, seam: Seam) -> Iterator[Act]:
 def _together(work: Work, seam: Seam) -> Iterator[Act]:
     """Which edges lie on each other, and with which sides together."""
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
-    for one, other in pairwise(_outer_sides(work, seam)):
+    for one, other in pairwise(_in_layers(work, _outer_sides(work, seam))):
         values: dict[str, Told] = {
             "one": work.titles[one.part],
             "other": work.titles[other.part],
@@ -112,6 +112,17 @@ def _outer_sides(work: Work, seam: Seam) -> list[SeamSide]:
     parts = {side.part for side in sides}
     linings = {one.copy.part for one in work.build.assembly.lies if one.is_cover and one.host.part in parts}
     return [side for side in sides if side.part not in linings]
+
+
+def _in_layers(work: Work, sides: Sequence[SeamSide]) -> list[SeamSide]:
+    """The sides of a seam as they lie on each other: a welt comes between its two panels, wherever it is named."""
+    landed = {lies.copy for lies in work.build.assembly.lies}
+    placed = [work.placed(side.part) for side in sides]
+    is_welt = [one is not None and one.how == "lies on" and one.level < 0 and one.copy not in landed for one in placed]
+    if len(sides) != 3 or sum(is_welt) != 1:
+        return [*sides]
+    first, last = (side for side, between in zip(sides, is_welt, strict=True) if not between)
+    return [first, sides[is_welt.index(True)], last]
 
 
 def _corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Iterator[Act]:

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import pairwise
 
-from docgen.geometry.folding import kept_half
+from docgen.geometry.folding import kept_half, mirror_over
 from docgen.geometry.measure import chords, distance_to_path
 from docgen.geometry.nearest import Stretch, nearest_along
 from docgen.geometry.outline import outline_path
-from docgen.geometry.path import path_length, point_at
+from docgen.geometry.path import flatten, path_length, point_at, transform_path
 from docgen.geometry.run import is_whole, run_path
 from docgen.geometry.shapes import Outline, Path, Point
 from docgen.geometry.vector import cross, subtract
 from docgen.problems import Place
 from docgen.read import FoldSpec
+from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.outlines import Recipe
 from docgen.resolve.pieces.positions import find_line
 from docgen.resolve.seams.partners import Partners
@@ -71,6 +72,20 @@ def folded_stretch(
             begin, end = max(begin, kept[0]), min(end, kept[1])
     is_part = begin > 0 or end < path_length(run)
     return (begin, end) if is_part and end - begin > ON_FOLD_MM else None
+
+
+def fold_down(path: Path, piece: Piece) -> Path:
+    """Where a line of a piece lies once that is folded: mirrored over each closed fold from the half that is turned; as it
+    is where it crosses the fold."""
+    shape = outline_path(piece.sewn_outline)
+    for fold in piece.marks.folds:
+        if fold.is_open or fold.of_hem or len(chords(shape, fold.start, subtract(fold.end, fold.start))) != 1:
+            continue
+        way = subtract(fold.end, fold.start)
+        hand = cross(way, subtract(kept_half(shape, fold.start, fold.end), fold.start))
+        if all(hand * cross(way, subtract(at, fold.start)) < 0 for at in flatten(path)):
+            path = transform_path(path, mirror_over(fold.start, fold.end))
+    return path
 
 
 def _keep(run: Path, shape: Path, start: Point, end: Point) -> Stretch | None:

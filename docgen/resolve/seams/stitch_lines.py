@@ -17,6 +17,7 @@ from docgen.read import Spec
 from docgen.resolve.marks import StitchLine
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Piece
+from docgen.resolve.seams.folded import fold_down
 from docgen.resolve.seams.joins import from_start, joint_ends
 from docgen.resolve.seams.over_edge import lay_over
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch, joint_gap_mm
@@ -267,9 +268,20 @@ def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[S
         other = pieces[landing.piece]
         sewn = {seam.name for seam in beneath if any(side.part == other.name and side.edges for side in seam.sides)}
         starts = {(divider_name(other.name), line.start) for line in other.dividers if line.on == piece.name}
-        lines += [
-            replace(line, path=transform_path(line.path, landing.move))
+        own = [
+            replace(line, path=transform_path(fold_down(line.path, other), landing.move))
             for line in other.marks.stitch_lines
             if line.seam in sewn or (line.seam, start_point(line.path)) in starts
         ]
+        for line in own:  # both ends of what is folded between them lie on one line
+            lines += [] if any(_lie_alike(line, known) for known in lines) else [line]
     return piece.with_marks(stitch_lines=tuple(lines))
+
+
+def _lie_alike(line: StitchLine, other: StitchLine) -> bool:
+    """Whether two lines of one seam lie on each other."""
+    ends = start_point(line.path), end_point(line.path), start_point(other.path), end_point(other.path)
+    is_same = distance(ends[0], ends[2]) + distance(ends[1], ends[3]) < SAME_TICK_MM
+    is_turned = distance(ends[0], ends[3]) + distance(ends[1], ends[2]) < SAME_TICK_MM
+    alike = abs(path_length(line.path) - path_length(other.path)) < SAME_TICK_MM
+    return line.seam == other.seam and line.row == other.row and alike and (is_same or is_turned)
