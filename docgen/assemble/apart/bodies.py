@@ -31,6 +31,7 @@ STUD_MM, MEETS_MM = 25.0, 5.0  # so far over what it is set in, and so far from 
 CAP_LAYERS, HOLE_MM = 12, 2.5  # between a cap and a hole that its post goes through: so many layers, and so far aside
 OVER_SHARE = 0.5  # of a layer, by which its head is drawn over that
 LEAST_ROD_MM, LEAST_CAP_MM = 0.7, 1.3  # on paper: across what is drawn with two lines, and across a cap
+CAP_ROOM = 0.6  # of the width of its part, that a cap takes which is drawn larger than it is
 ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
 
 
@@ -92,6 +93,11 @@ class Body:
     @property
     def is_strap(self) -> bool:
         return self.placed.how in BY_AN_END
+
+    @property
+    def wide_mm(self) -> float:
+        """Its shorter side."""
+        return self.placed.item.sizes_mm[0]
 
     @property
     def held_band(self) -> int:
@@ -238,6 +244,15 @@ class Body:
             for leg in _inside(ring, start, end):
                 yield from split(leg)
 
+    @cached_property
+    def middle(self) -> tuple[BodyLine, ...]:
+        """The line along its middle, the long way: all that is drawn of it where it is no wider than two lines."""
+        box = self.placed.item.box
+        upright = [Point(box.centre.x, box.bottom), Point(box.centre.x, box.top)]
+        level = [Point(box.left, box.centre.y), Point(box.right, box.centre.y)]
+        legs = self.placed.surface.split(upright if box.height > box.width else level)
+        return tuple(BodyLine("edge", "", self.point(at, band), self.point(to, band), (band,)) for band, at, to in legs)
+
     def margins(self, seams: frozenset[str]) -> Iterator[tuple[Point, ...]]:
         """What lies outside of the rows of some seams, along the edge, in quadrilaterals."""
         for mark in self.placed.item.marks:
@@ -292,8 +307,9 @@ class MetalBody:
 
     is_leather = False
 
-    def __init__(self, metal: Metal, title: str) -> None:
-        self.metal, self.copy, self.title = metal, metal.part, title
+    def __init__(self, metal: Metal, title: str, room_mm: float = math.inf) -> None:
+        """`room_mm` is how wide the part is that it sits in."""
+        self.metal, self.copy, self.title, self.room_mm = metal, metal.part, title, room_mm
 
     @cached_property
     def _rings(self) -> tuple[tuple[Vec, ...], ...]:
@@ -316,9 +332,10 @@ class MetalBody:
 
     def lines_for(self, scale: float) -> Sequence[BodyLine]:
         """Its lines on paper at a scale: of a rod that is too thin there for two lines the outer one alone, and of a cap
-        that is too small to be seen a larger rim."""
+        that is too small to be seen a larger rim, as far as its part lets that be."""
         if self.metal.shape == "cap":
-            by = max(1.0, LEAST_CAP_MM / (self.metal.wide_mm * scale))
+            wide_mm = min(LEAST_CAP_MM, CAP_ROOM * self.room_mm * scale)
+            by = max(1.0, wide_mm / (self.metal.wide_mm * scale))
             return self.lines if by == 1.0 else [self._grown(line, by) for line in self.lines]
         is_thin = len(self._rings) > 1 and (self.metal.bar_mm or USUAL_BAR_MM) * scale < LEAST_ROD_MM
         return self.lines[: len(self._rings[0])] if is_thin else self.lines
@@ -348,21 +365,21 @@ def raise_stud(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
                     over_mm,
                     replace(one, at=along(one.at, one.axis, over_mm), lift=times(one.axis, OVER_SHARE)),
                 )
-    return metal if top is one else MetalBody(top, metal.title)
+    return metal if top is one else MetalBody(top, metal.title, metal.room_mm)
 
 
 def carry_cap(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
     """A cap as one of the outermost part of those that its post goes through, since it goes on with that."""
     one = metal.metal
-    high_mm, top = -math.inf, one.part
+    high_mm, top, room_mm = -math.inf, one.part, metal.room_mm
     for body in bodies:
         for hole in body.holes:
             far = minus(hole.middle, one.at)
             over_mm = inner(far, one.axis)
             is_through = abs(over_mm) < CAP_LAYERS * LAYER_MM and length(minus(far, times(one.axis, over_mm))) < HOLE_MM
             if is_through and over_mm > high_mm:
-                high_mm, top = over_mm, body.copy
-    return metal if top == one.part else MetalBody(replace(one, part=top), metal.title)
+                high_mm, top, room_mm = over_mm, body.copy, body.wide_mm
+    return metal if top == one.part else MetalBody(replace(one, part=top), metal.title, room_mm)
 
 
 def straighten(bodies: Mapping[Copy, Body], *, arches: bool = True) -> dict[Copy, Body]:

@@ -175,12 +175,17 @@ def _find_way(
     bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy], done: Mapping[Copy, Vec], may_rise: bool
 ) -> Vec:
     """The way along which a part is lifted off what is there already: at right angles to the face where both meet, else
-    up unless that leads against it; the first that is free of what does not go the same way."""
+    up unless that leads against it; the first that is free of what does not go the same way, linings left out, or leads
+    back from what it lies on, and ends half-way."""
+    outer = [(bodies[copy], other) for copy, other in done.items() if not bodies[copy].placed.is_inner]
     moving = [bodies[copy] for copy in part]
     ways = [*_ways(bodies, pair, part)]
     ways += [UP] if may_rise and inner(ways[0], UP) > -STEEP else []
+    under = done[pair.one if pair.one in done else pair.other]
     for way in ways:
-        if is_free_way(moving, [bodies[copy] for copy, other in done.items() if inner(other, way) < SAME_WAY], way):
+        if inner(under, way) < -SAME_WAY:
+            return way
+        if is_free_way(moving, [body for body, other in outer if inner(other, way) < SAME_WAY], way):
             return way
     raise UnsureError("no way is free along which its parts come together")
 

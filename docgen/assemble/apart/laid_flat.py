@@ -140,7 +140,7 @@ def follow(metal: MetalBody, before: Mapping[Copy, Body], bodies: Mapping[Copy, 
     if old.surface == new.surface:
         return metal
     band = _nearest_band(old.surface, one.at)
-    return MetalBody(Moving(old=_frame(old, band), new=_frame(new, band)).metal(one), metal.title)
+    return MetalBody(Moving(old=_frame(old, band), new=_frame(new, band)).metal(one), metal.title, metal.room_mm)
 
 
 def _frame(placed: Placed, band: int) -> Frame:

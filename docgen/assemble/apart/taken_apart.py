@@ -132,8 +132,10 @@ class TakenApart:
     def _metal(self) -> tuple[MetalBody, ...]:
         """The hardware of these parts."""
         titles = {item.name: item.what for item in self.build.hardware}
-        drawn = {body.copy for body in self.bodies}
-        return tuple(MetalBody(one, titles[one.hardware]) for one in self.lifted.metal if one.part in drawn)
+        rooms = {body.copy: body.wide_mm for body in self.bodies}
+        return tuple(
+            MetalBody(one, titles[one.hardware], rooms[one.part]) for one in self.lifted.metal if one.part in rooms
+        )
 
     @cached_property
     def lost(self) -> frozenset[Copy]:

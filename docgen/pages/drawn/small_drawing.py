@@ -28,7 +28,7 @@ from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark, text_lines
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.plan import DrawnPiece, Plan
-from docgen.resolve import Hole, PieceLine, Skive, StitchLine, lines_of
+from docgen.resolve import Build, Hole, PieceLine, Skive, StitchLine, lines_of
 
 # The scales tried, largest first: a drawing is 1 to one of these.
 SCALES = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200)
@@ -95,6 +95,13 @@ def small_drawer(
     return draw
 
 
+def _find_begun(build: Build, names: Set[str]) -> Mapping[str, str]:
+    """The seams, each with its first partner that is a piece, as the words begin it there, where that is drawn."""
+    cut = {piece.name for piece in build.pieces}
+    sides = {seam.name: [side.part for side in seam.sides if side.edges and side.part in cut] for seam in build.seams}
+    return {seam: parts[0] for seam, parts in sides.items() if parts and parts[0] in names}
+
+
 def _make_figure(
     plan: Plan,
     found: tuple[tuple[Cell, ...], float],
@@ -107,11 +114,12 @@ def _make_figure(
     cells, height = found
     names = frozenset(cell.sketch.drawn.name for cell in cells)
     strips = frozenset(name for join in plan.build.joins for name in join.pieces)
+    begun_on = _find_begun(plan.build, names)
     marks: list[Mark] = []
     kinds: set[str] = set()
     for cell in cells:
         base = Point(cell.x, height - cell.y)
-        pen = Pen(sketch=cell.sketch, scale_to=scale_to, style=style, names=names, strips=strips)
+        pen = Pen(sketch=cell.sketch, scale_to=scale_to, style=style, names=names, strips=strips, begun_on=begun_on)
         drawn, used = draw_sketch(pen, base)
         kinds |= used
         marks += drawn

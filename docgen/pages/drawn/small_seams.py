@@ -1,10 +1,12 @@
 """Seams on a small drawing: the line picked out or its holes, where it begins, which way it runs, its number."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
 from docgen.fonts import cap_height_mm
+from docgen.geometry.measure import distance_to_path
 from docgen.geometry.path import circle_path, path_length, point_at, points_at, polyline, start_point
 from docgen.geometry.shapes import Line, Path, Point
 from docgen.geometry.vector import add, scale, subtract, turn_left
@@ -15,6 +17,7 @@ from docgen.resolve import StitchLine
 Lengths = tuple[tuple[float, float], ...]
 
 SEAM_LINE_MM = 0.6
+ROW_GAP_MM = 0.35  # between two rows on paper; of nearer ones the first is drawn
 STITCH_DOT_MM = 0.3  # radius of a hole of a hand stitch
 STITCH_GAP_MM = 1.2  # nearer to each other on the paper, such holes are not drawn
 DOT_MM = 1.05  # radius of the dot where a seam begins
@@ -26,23 +29,36 @@ ARROW_PLACES = 48  # tried along a seam whose usual place is not shown
 
 def draw_seam(line: StitchLine, pen: Pen) -> Iterator[tuple[str, Mark]]:
     """The thick line of a seam of the step, or a thin one with its holes; a dot where it begins and an arrow the way it
-    runs, on a stretch that is shown. Each with the name of its kind.
+    runs, on a stretch that is shown, where the words begin it. Each with the name of its kind.
 
-    A strip of a join has neither: it may lie in the join more than once, and then either way about.
+    A strip of a join has neither: it may lie in the join more than once, and then either way about. Nor has a further
+    partner, or the other edge of a piece that is closed on itself: its own line may run against the seam.
     """
     if line.seam not in pen.sketch.drawn.seams:
+        return
+    if _is_lost(line, pen):
         return
     path, has_holes = pen.put(line.path), _shows_holes(line, pen.scale_to)
     kind, wide = ("stitch_holes", pen.style.thin_line_mm) if has_holes else ("seam", SEAM_LINE_MM)
     yield kind, PathMark(path=path, stroke=Stroke(wide))
     for at, _ in points_at(line.path, line.holes_mm) if has_holes else ():
         yield kind, PathMark(path=circle_path(pen.put_point(at), STITCH_DOT_MM), fill=0.0)
-    if pen.sketch.piece.name in pen.strips:
+    piece = pen.sketch.piece
+    first = next(one for one in piece.marks.stitch_lines if one.seam == line.seam)
+    if piece.name in pen.strips or line != first or pen.begun_on.get(line.seam, piece.name) != piece.name:
         return
     yield "start_dot", PathMark(path=circle_path(start_point(path), DOT_MM), fill=0.0)
     place = _arrow_place(path, _shown_lengths(pen))
     if place is not None:
         yield "start", _draw_arrow(*point_at(path, place))
+
+
+def _is_lost(line: StitchLine, pen: Pen) -> bool:
+    """Whether a further row lies so near to the one before it that both would be one bar on paper."""
+    rows = [one for one in pen.sketch.piece.marks.stitch_lines if one.seam == line.seam and one.row == line.row - 1]
+    middle, _ = point_at(line.path, path_length(line.path) / 2)
+    near_mm = min((distance_to_path(one.path, middle) for one in rows), default=math.inf)
+    return near_mm / pen.scale_to < SEAM_LINE_MM + ROW_GAP_MM
 
 
 def _draw_arrow(at: Point, along: Point) -> PathMark:

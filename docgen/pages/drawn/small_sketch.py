@@ -4,7 +4,8 @@ Long straps lie down with their middle broken out, so that both ends can be read
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm, wrap_text
@@ -67,13 +68,15 @@ class Cell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pen:
-    """A sketch as it is drawn, 1 to `scale_to`; `names` are the pieces of the whole drawing, `strips` those of a join."""
+    """A sketch as it is drawn, 1 to `scale_to`; `names` are the pieces of the whole drawing, `strips` those of a join;
+    `begun_on` tells of seams on which piece the words begin them."""
 
     sketch: Sketch
     scale_to: float
     style: PageStyle
     names: frozenset[str] = frozenset()
     strips: frozenset[str] = frozenset()
+    begun_on: Mapping[str, str] = MappingProxyType({})
 
     def put(self, path: Path) -> Path:
         """A path of the piece as it lies in the sketch, at scale."""

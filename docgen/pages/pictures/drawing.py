@@ -23,6 +23,7 @@ BESIDE_MM = 0.4  # on paper, from an edge, where it is looked up whether anythin
 NOTHING_MM = 1e-6
 LEAST_MM = 0.1  # on paper; what is shorter is not drawn
 MOST_HOLES = 5000  # of one part; more of them are a grey that nobody tells apart, and take memory
+LEAST_WIDE_MM = 0.85  # on paper: two outlines of 0.5 mm with 0.35 mm between them
 HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
 BROKEN_OVER, BROKEN_AT = 0.7, 0.4  # of the height of all else: straps that arch higher are broken off there
 BETWEEN = "hatch between"  # every other line of these, left out where the drawing is made smaller
@@ -182,11 +183,23 @@ class Drawing:
         if self._first is None:
             self._first = self._draw_all(scale)
         first = self._first
+        if self._thin_at(scale) != self._thin_at(first.frame.scale):
+            return self._draw_all(scale)
         return first if first.frame.scale == scale else first.scaled(scale / first.frame.scale)
+
+    def _thin_at(self, scale: float) -> frozenset[int]:
+        """The places of bodies whose two edges would be one bar on paper."""
+        bodies = ((place, one.body) for place, one in enumerate(self.shown))
+        return frozenset(k for k, body in bodies if isinstance(body, Body) and body.wide_mm * scale < LEAST_WIDE_MM)
 
     def _draw_all(self, scale: float) -> Drawn:
         frame = Frame(scale=scale, left=self._box[0], bottom=self._box[2])
-        legs = [leg for place, one in enumerate(self.shown) for leg in self._draw(place, one, frame)]
+        thin = self._thin_at(scale)
+        legs = [
+            leg
+            for place, one in enumerate(self.shown)
+            for leg in (self._draw_thin if place in thin else self._draw)(place, one, frame)
+        ]
         legs += [leg for link in self.links for leg in self._link(link, frame)]
         wide, high = (each * scale for each in self.size)
         if self.window is not None:
@@ -222,6 +235,15 @@ class Drawing:
             number = self.numbers[place, face.band]
             if one.is_hatched and isinstance(one.body, Body) and self.cosines[number] < LEAST_COSINE:
                 yield from self._hatch(one, one.body, face, number, frame)
+
+    def _draw_thin(self, place: int, one: Shown, frame: Frame) -> Iterator[Leg]:
+        """A body that is no wider than two lines on paper: its middle, and what is sewn of it."""
+        if isinstance(one.body, Body):
+            for line in one.body.middle:
+                yield from self._draw_line(place, one, line, "edge", frame)
+            for line in one.body.lines:
+                if line.kind == "stitch" and line.name in one.picked:
+                    yield from self._draw_line(place, one, line, "picked", frame)
 
     def _kind(self, place: int, one: Shown, line: BodyLine) -> str:
         """What a line is drawn as; "" where it is not."""

@@ -45,7 +45,7 @@ def draw_starts(
         if math.dist(start.at, tip) > ARROW_MM + START_MM:
             yield PathMark(path=polyline(_arrow(tip, way)), stroke=Stroke(style.thin_line_mm), fill=0.0)
         else:
-            yield from _draw_long_arrow(tip, way, style)
+            yield from _draw_long_arrow(*_first_way(start), style)
         if start.seam in numbers:
             mark = _number(start, str(numbers[start.seam]), taken, size_mm, style)
             box = mark.x_mm, mark.y_mm, cap_height_mm(mark.size_mm)
@@ -61,10 +61,19 @@ def _find_arrow(start: Start) -> tuple[Point, Point]:
         if long >= LEAST_RUN_MM:
             at_mm = min(ARROW_AT_MM, long) if k == 0 and start.is_begun else (long + ARROW_MM) / 2
             return _walk(run, at_mm)
-    ends = next(((run[0], run[-1]) for run in start.runs if run[0] != run[-1]), (start.at, Point(start.at.x, 0.0)))
-    long = math.dist(*ends) or 1.0
-    way = Point((ends[1].x - ends[0].x) / long, (ends[1].y - ends[0].y) / long)
+    _, way, _ = _first_way(start)
     return Point(start.at.x + way.x * ARROW_MM, start.at.y + way.y * ARROW_MM), way
+
+
+def _first_way(start: Start) -> tuple[Point, Point, float]:
+    """Of a seam that is short on paper: where it begins, the way it sets out from there, and on which side of that the
+    rest of it does not lie, 1 for the left: an arrow there is not taken for one of what lies across."""
+    run = next((run for run in start.runs if _length(run) > 0.0), (start.at, Point(start.at.x + 1.0, start.at.y)))
+    tip = _point(run, min(ARROW_MM, _length(run) / 4))
+    long = math.dist(run[0], tip) or 1.0
+    way = Point((tip.x - run[0].x) / long, (tip.y - run[0].y) / long)
+    aside = sum(way.x * (at.y - run[0].y) - way.y * (at.x - run[0].x) for one in start.runs for at in one)
+    return run[0], way, -1.0 if aside > 0 else 1.0
 
 
 def _length(run: Path) -> float:
@@ -94,10 +103,11 @@ def _arrow(tip: Point, way: Point) -> tuple[Point, ...]:
     return (tip, *corners, tip)
 
 
-def _draw_long_arrow(tip: Point, way: Point, style: PageStyle) -> Iterator[Mark]:
-    """An arrow with a shaft, beside a seam that is too short on paper to bear one."""
-    dx, dy = -way.y * (START_MM + ARROW_MM / 2), way.x * (START_MM + ARROW_MM / 2)
-    end = Point(tip.x + way.x * ARROW_MM + dx, tip.y + way.y * ARROW_MM + dy)
+def _draw_long_arrow(at: Point, way: Point, hand: float, style: PageStyle) -> Iterator[Mark]:
+    """An arrow with a shaft, beside a seam that is too short on paper to bear one, and begins there."""
+    off_mm = hand * (START_MM + ARROW_MM / 2)
+    dx, dy = -way.y * off_mm, way.x * off_mm
+    end = Point(at.x + way.x * 2 * ARROW_MM + dx, at.y + way.y * 2 * ARROW_MM + dy)
     begin = Point(end.x - way.x * 2 * ARROW_MM, end.y - way.y * 2 * ARROW_MM)
     yield PathMark(path=polyline((begin, end)), stroke=Stroke(style.thin_line_mm))
     yield PathMark(path=polyline(_arrow(end, way)), stroke=Stroke(style.thin_line_mm), fill=0.0)

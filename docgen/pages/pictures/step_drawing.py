@@ -26,12 +26,14 @@ from docgen.pages.setting.blocks import Figure, PageStyle
 
 GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
 LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
+CLEAR, CLEAR_IN_PART = 1.1, 0.6  # of the height of what stays over the foot of what is lifted out of it
 DETAIL_WIDE_MM = 24.0
 TITLE_GAP_MM = 0.5  # under its name
 DETAIL_SHARE = 0.8  # of the height of a picture, for what is small in it
 EVERY_MM, PLACES = 10.0, (12, 120)  # along a band it is looked up so often, at least and at most, what it lies over
 WELL_SEEN = 0.7  # of a seam, that is enough of it
 UNBEGUN_WORTH = 0.6  # of a view, where the beginning of its seam is out of sight
+SAME_WAY = 0.99  # the cosine between ways that are one
 SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
 
 
@@ -80,12 +82,23 @@ def _add_detail(scene: StepScene, bodies: Mapping[Copy, Body], heap: Heap, joine
         return scene
     view = best_view(small, scene.drawing.view)
     shown, links = _show(bodies, heap, joined, view, lift_mm(small))
-    detail = Drawing(shown, view, links, window=find_window(small, shown, view))
+    detail = Drawing(
+        shown, view, links, joined.picked, window=find_window(small, shown, view), unmarked=joined.unmarked
+    )
     if detail.scale_for(*ON_PAPER_MM) < LARGER * scene.drawing.scale_for(*ON_PAPER_MM):
         return scene
     frame = find_window(small, [one for one in scene.drawing.shown if one.shift != NOWHERE], scene.drawing.view)
     scene.drawing.framed = (frame,)
+    _share_starts(scene.drawing, detail, small.body)
     return replace(scene, detail=detail, detailed=small.body.title)
+
+
+def _share_starts(drawing: Drawing, detail: Drawing, small: Body) -> None:
+    """Where the rows of a small part begin is marked where it is larger, and nowhere else."""
+    own = {line.name for line in small.lines if line.kind == "stitch"}
+    larger = {row.seam for row in detail.rows if row.is_begun and row.seam in own}
+    drawing.unmarked |= larger
+    detail.unmarked |= {row.seam for row in detail.rows} - larger
 
 
 def _worth(row: Row) -> float:
@@ -153,9 +166,27 @@ def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View, gap_mm: floa
         far = gap * (1 + one.rank) / max((x * x + y * y) ** 0.5, LEAST_ON_PAPER)
         far = max(far, _clear_mm(bodies, heap, one)) if one.way[2] > 0.9 and gap_mm is None else far
         held = _held_by(heap, one, shifts)
+        far = min(far, _room_mm(bodies, heap, one, -inner(held, one.way), gap))
         shift = tuple(a + b * far for a, b in zip(held, one.way, strict=True))
         shifts |= dict.fromkeys(one.copies, (shift[0], shift[1], shift[2]))
     return shifts
+
+
+def _room_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved, against: float, gap: float) -> float:
+    """How far a part may be lifted: one that comes between two that are lifted off each other, `against` it or the same
+    way, stays between them, with its like in their order."""
+    is_lining = [all(bodies[copy].placed.is_inner for copy in other.copies) for other in heap.moved]
+    beside = [other for other, lining in zip(heap.moved, is_lining, strict=True) if not lining]
+    if against <= 0 and not (one not in beside and any(inner(other.way, one.way) > SAME_WAY for other in beside)):
+        return math.inf
+    hosts = {bodies[copy].placed.host for copy in one.copies}
+    alike = [
+        other
+        for other, lining in zip(heap.moved, is_lining, strict=True)
+        if other is one or (lining and not hosts.isdisjoint(bodies[copy].placed.host for copy in other.copies))
+    ]
+    alike.sort(key=lambda other: other.rank)
+    return (against if against > 0 else gap) * (alike.index(one) + 1) / (len(alike) + 1)
 
 
 def _held_by(heap: Heap, one: Moved, shifts: Mapping[Copy, Vec]) -> Vec:
@@ -168,10 +199,10 @@ def _held_by(heap: Heap, one: Moved, shifts: Mapping[Copy, Vec]) -> Vec:
 
 
 def _clear_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> float:
-    """How far a part is lifted until it is over what stays."""
+    """How far a part is lifted until it is over what stays, to be seen: what lines it, altogether."""
     top = max(at[2] for copy in heap.base for face in bodies[copy].faces for at in face.corners)
     low = min(at[2] for copy in one.copies for face in bodies[copy].faces for at in face.corners)
-    return (top - low) * 0.6
+    return (top - low) * (CLEAR if all(bodies[copy].placed.is_inner for copy in one.copies) else CLEAR_IN_PART)
 
 
 def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
@@ -259,7 +290,7 @@ def _drawer(
         )
         unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
         figure = replace(figure, caption=(figure.caption + unseen).removeprefix("; "))
-        return figure if detail is None else _set_beside(figure, detail, scene.detailed, wide_mm, high_mm, style)
+        return figure if detail is None else _set_beside(figure, scene, wide_mm, high_mm, style, numbers)
 
     def draw(high_mm: float) -> Figure:
         scale = scale_for(drawing, named, (room_mm, high_mm), style, columns)
@@ -271,11 +302,12 @@ def _drawer(
 
 
 def _set_beside(
-    figure: Figure, detail: Drawing, title: str, wide_mm: float, high_mm: float, style: PageStyle
+    figure: Figure, scene: StepScene, wide_mm: float, high_mm: float, style: PageStyle, numbers: Mapping[str, int]
 ) -> Figure:
     """A picture with what is small in it at its right, larger, and named."""
+    detail, title = scene.detail or scene.drawing, scene.detailed
     scale = scale_for(detail, (), (DETAIL_WIDE_MM, DETAIL_SHARE * high_mm), style)
-    larger, _ = make_figure(detail, (), DETAIL_WIDE_MM, scale, style)
+    larger, _ = make_figure(detail, (), DETAIL_WIDE_MM, scale, style, numbers=numbers)
     size = style.label_type_mm
     lines = wrap_text(title, "regular", size, DETAIL_WIDE_MM)
     foot = len(lines) * size * LEADING + TITLE_GAP_MM
