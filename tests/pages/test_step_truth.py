@@ -3,15 +3,21 @@ is; each on short builds of its kind, by the places of their parts."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
-from itertools import permutations
+from itertools import pairwise, permutations
 
 import pytest
+from on_paper import make_setup
 from short_specs import step
 from spec_text import HEAD
 
-from docgen.assemble import Assembled, TakenApart
+from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.geometry.shapes import Point
+from docgen.pages.marks.page import PathMark
 from docgen.pages.pictures.pictures import Pictures
+from docgen.pages.pictures.rows import Start
+from docgen.pages.pictures.starts import _find_arrow, draw_starts
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
@@ -118,3 +124,143 @@ folds = [{ at = "middle" }]
     inset_mm = build.stitches[0].inset_mm
     (line,) = [line for line in back.marks.stitch_lines if line.seam == "s"]
     assert {round(segment.start.y, 3) for segment in line.path.segments} == {round(40 + inset_mm, 3)}
+
+
+TUBE = """
+<circle>
+diameter = "90 mm"
+<strip wall: ["160 mm", "solve"]>
+landings = [{ piece = "patch", at = "60 mm from left, 130 mm from start" }]
+<rectangle patch: ["40 mm", "50 mm"]>
+<join tube: ["wall"], 12 mm>
+ring = true
+<seam patch: ["patch: all", "wall"]>
+<seam base: ["a: edge", "tube: left"]>
+"""
+
+
+def test_a_ring_lies_flat_until_its_joint_is_sewn_and_keeps_what_is_on_it(resolve_text: Resolve) -> None:
+    """In hand at step 1 is a flat strip with a patch; at step 3 a tube, with the patch still on it."""
+    build = resolve_text(
+        TUBE
+        + step("Sew the patch on.", seams="patch")
+        + step("Close the wall.", joins="tube")
+        + step("Sew the base in.", seams="base")
+    )
+    apart = TakenApart(build)
+    bodies, (heap,) = apart.heaps(0)
+    assert heap.copies == {Copy("tube"), Copy("patch")}
+    grains = {tuple(round(part, 6) for part in face.grain) for face in bodies[Copy("tube")].faces}
+    assert len(grains) == 1
+    bodies, (heap,) = apart.heaps(2)
+    assert heap.copies == {Copy("tube"), Copy("patch"), Copy("a")}
+    assert len({tuple(round(part, 6) for part in face.grain) for face in bodies[Copy("tube")].faces}) > 8
+    assert [*apart.tell_withheld()] == []
+
+
+def test_what_is_closed_only_later_is_not_drawn_closed(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        TUBE
+        + step("Sew the patch on.", seams="patch")
+        + step("Sew the base in.", seams="base")
+        + step("Close the wall.", joins="tube")
+    )
+    apart = TakenApart(build)
+    assert [*apart.tell_withheld()] == ["what step 2 joins: tube is closed or joined later, in step 3"]
+    assert not Pictures(build).step_drawers(2, 66.0, make_setup().style, {})
+
+
+@pytest.mark.parametrize(("first", "withheld"), [("joins", 0), ("seams", 1)])
+def test_a_gusset_of_strips_is_drawn_once_they_are_joined(resolve_text: Resolve, first: str, withheld: int) -> None:
+    steps = [step("Join.", joins="gusset"), step("Sew the front.", seams="front")]
+    build = resolve_text(
+        """
+<back>
+<front>
+<strip bottom: ["50 mm", "180 mm"]>
+<strip side: ["50 mm", "solve"]>
+cut = 2
+<join gusset: ["side", "bottom", "side"], 12 mm>
+<seam front: ["front: left bottom right", "gusset: left"]>
+<seam back: ["back: left bottom right", "gusset: right"]>
+"""
+        + "".join(steps if first == "joins" else steps[::-1])
+        + step("Sew the back.", seams="back")
+    )
+    told = [*TakenApart(build).tell_withheld()]
+    assert len(told) == withheld
+    assert all(line.startswith("what step 1 joins: gusset is closed or joined later") for line in told)
+
+
+def test_a_lining_stays_between_the_two_that_a_step_lifts_apart(resolve_text: Resolve) -> None:
+    """By hand: the floor is lifted off the wall downwards, its lining lies on it and under the wall: of the three it is
+    in the middle, also where each is drawn."""
+    build = resolve_text(
+        """
+<fabric cloth: 0.5 mm>
+<circle>
+diameter = "90 mm"
+[pieces.lining]
+of = "cloth"
+like = "a"
+<strip wall: ["160 mm", "solve"]>
+<join tube: ["wall"], 12 mm>
+ring = true
+<seam base: ["a: edge", "lining: edge", "tube: left"]>
+"""
+        + step("Close the wall and sew the base and its lining in.", joins="tube", pieces="lining", seams="base")
+    )
+    (scene,) = Pictures(build)._scenes(0)
+    low = {
+        one.body.copy.part: min(at[2] for face in one.body.faces for at in face.corners) + one.shift[2]
+        for one in scene.drawing.shown
+    }
+    assert low["a"] < low["lining"] < low["tube"]
+
+
+ROLL = """
+<rectangle outer: ["400 mm", "280 mm"]>
+landings = [{ piece = "tab", at = "30 mm from right, 40 mm from top"INSIDE }]
+<rectangle tab: ["60 mm", "40 mm"]>
+<seam tab: ["tab: all", "outer"]>
+"""
+
+
+@pytest.mark.parametrize("inside", ["", ", inside = true"])
+def test_a_row_all_round_a_small_part_begins_and_leads_on_where_that_is_drawn_larger(
+    resolve_text: Resolve, inside: str
+) -> None:
+    """The arrow of a row that goes round turns about the middle of the row the way that the row itself does."""
+    build = resolve_text(ROLL.replace("INSIDE", inside) + step("Sew the tab on.", pieces="tab outer", seams="tab"))
+    (scene,) = Pictures(build)._scenes(0)
+    assert scene.drawing.draw(0.1).starts == ()
+    assert scene.detail is not None
+    (start,) = scene.detail.draw(scene.detail.scale_for(24.0, 40.0)).starts
+    assert start.is_begun
+    assert turn_of(start) == turn_about(start, *_find_arrow(start))
+
+
+@pytest.mark.parametrize("side_mm", [0.8, 1.5, 2.5, 4.0, 8.0])
+@pytest.mark.parametrize("hand", [1.0, -1.0])
+def test_the_arrow_of_a_small_row_never_points_the_wrong_way_round(side_mm: float, hand: float) -> None:
+    """A square on paper, gone round either way; an arrow beside it stands outside, where nothing else goes by."""
+    corners = [(0.0, 0.0), (side_mm, 0.0), (side_mm, side_mm), (0.0, side_mm), (0.0, 0.0)]
+    run = tuple(Point(x, y) for x, y in (corners if hand > 0 else corners[::-1]))
+    start = Start(seam="s", at=run[0], runs=(run,), is_begun=True)
+    marks = [*draw_starts([start], (), (20.0, 20.0), make_setup().style, {})]
+    arrow = next(mark for mark in marks if isinstance(mark, PathMark) and len(mark.path.segments) == 3)
+    tip, *feet = (segment.start for segment in arrow.path.segments)
+    foot = Point((feet[0].x + feet[1].x) / 2, (feet[0].y + feet[1].y) / 2)
+    assert turn_about(start, tip, Point(tip.x - foot.x, tip.y - foot.y)) == hand
+
+
+def turn_about(start: Start, at: Point, way: Point) -> float:
+    """1 where a way from a point goes anticlockwise about the middle of a row, -1 where clockwise."""
+    points = {point for run in start.runs for point in run}
+    middle = Point(sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
+    return math.copysign(1.0, (at.x - middle.x) * way.y - (at.y - middle.y) * way.x)
+
+
+def turn_of(start: Start) -> float:
+    ring = [point for run in start.runs for point in run]
+    return math.copysign(1.0, sum(p.x * q.y - p.y * q.x for p, q in pairwise((*ring, ring[0]))))

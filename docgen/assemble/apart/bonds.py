@@ -35,15 +35,28 @@ def find_bonds(build: Assembled, bodies: Mapping[Copy, Body]) -> tuple[Bond, ...
 
 def _sewn(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
     for once in build.assembly.sewn:
-        for one, other in combinations(dict.fromkeys(once.sides), 2):
+        for one, other in combinations(_wholes(build, bodies, once.sides), 2):
             if one in bodies and other in bodies:
                 yield Bond(step=step_of(build, once.event), one=one, other=other, seam=once.seam)
+
+
+def _wholes(build: Assembled, bodies: Mapping[Copy, Body], sides: Iterable[Copy]) -> Sequence[Copy]:
+    """The sides of a seam, each once, strips that are joined as what is placed: their join, where there is one of it."""
+    joins = {
+        piece: [body for body in bodies if body.part == join.name] for join in build.joins for piece in join.pieces
+    }
+    found = ([side] if side in bodies else joins.get(side.part, []) for side in sides)
+    return [*dict.fromkeys(whole[0] for whole in found if len(whole) == 1)]
 
 
 def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
     """What lies on its host and no seam holds there: riveted where a post goes through both, else glued when both are
     there, as what lines it always is."""
-    sewn = {frozenset(pair) for once in build.assembly.sewn for pair in combinations({*once.sides}, 2)}
+    sewn = {
+        frozenset(pair)
+        for once in build.assembly.sewn
+        for pair in combinations({*_wholes(build, bodies, once.sides)}, 2)
+    }
     for copy, body in bodies.items():
         host = body.placed.host
         if host is not None and host in bodies and frozenset((host, copy)) not in sewn:
@@ -110,6 +123,19 @@ def set_in(build: Assembled, metal: Metal) -> int:
     steps = [step_of(build, one.event) for one in posts if not parts.isdisjoint(one.stack.parts)]
     named = [event.step for event in build.assembly.events if event.kind == "hardware" and event.name == metal.hardware]
     return min(steps or named, default=len(build.assembly.steps))
+
+
+def closing_steps(build: Assembled) -> Mapping[str, int]:
+    """The parts that are joined of strips, or closed on themselves by a seam or joint, each with the last step (from 0)
+    that does so."""
+    found = {run.part: step_of(build, run.event) for run in build.assembly.runs if run.kind == "joins"}
+    for once in build.assembly.sewn:
+        seam = by_name(build.seams)[once.seam]
+        edges = [side for side in seam.sides if side.edges and side.part == once.sides[0].part]
+        if len(edges) > 1 and len({*once.sides}) == 1:
+            part = once.sides[0].part
+            found[part] = max(found.get(part, 0), step_of(build, once.event))
+    return found
 
 
 def step_of(build: Assembled, event: int) -> int:

@@ -3,7 +3,7 @@ stand along, with all that is on them."""
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body, MetalBody
@@ -53,13 +53,19 @@ class Moving:
         return body.with_place(replace(placed, surface=surface, lifts=tuple(map(self.way, placed.lifts))))
 
 
-def find_flat(bodies: Mapping[Copy, Body], groups: Sequence[Group]) -> Iterator[tuple[Copy, Group]]:
-    """The walls in groups of parts that hang together in which nothing bends them, each with its group."""
+def find_flat(
+    bodies: Mapping[Copy, Body], groups: Sequence[Group], is_open: Callable[[Copy], bool]
+) -> Iterator[tuple[Copy, Group]]:
+    """The walls in groups of parts that hang together in which nothing bends them, each with its group; a ring where it
+    `is_open` yet and no strap arches over it, whose shape would be another on the bench."""
     for group in groups:
         for copy in group:
             placed = bodies[copy].placed
-            is_wall = placed.how == "stands on" and len(placed.surface.bands) > 1 and not placed.item.is_ring
-            if is_wall and len(group) > 1 and all(_rides(bodies, other, copy) for other in group):
+            is_bent = placed.how == "stands on" and len(placed.surface.bands) > 1
+            may_lie = not placed.item.is_ring or (
+                is_open(copy) and not any(bodies[other].placed.how == "arches" for other in group)
+            )
+            if is_bent and may_lie and len(group) > 1 and all(_rides(bodies, other, copy) for other in group):
                 yield copy, group
 
 

@@ -8,7 +8,15 @@ from dataclasses import replace
 from functools import cached_property
 
 from docgen.assemble.apart.bodies import CHORD_MM, Body, MetalBody, Row, carry_cap, raise_stud, straighten
-from docgen.assemble.apart.bonds import Bond, find_bonds, group_before, held_folded, set_in, step_of
+from docgen.assemble.apart.bonds import (
+    Bond,
+    closing_steps,
+    find_bonds,
+    group_before,
+    held_folded,
+    set_in,
+    step_of,
+)
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
 from docgen.assemble.apart.inside_out import turn_inside_out
 from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
@@ -294,7 +302,9 @@ class TakenApart:
         return found
 
     def _sure_of(self, heaps: list[Heap], step: int) -> list[Heap]:
-        """The heaps of a step. UnsureError where a zip, which is not drawn, holds parts together that would lie apart."""
+        """The heaps of a step. UnsureError where a zip, which is not drawn, holds parts together that would lie apart, or
+        one of them is closed later."""
+        self._hold_open(heaps, step)
         for heap in heaps:
             groups = [heap.base, *(one.copies for one in heap.moved)]
             for zip_ in find_zipped(self.build, self._trimmed, groups, step):
@@ -304,6 +314,22 @@ class TakenApart:
     @cached_property
     def _trimmed(self) -> Sequence[Trimmed]:
         return list_trimmed(self.build)
+
+    def _hold_open(self, heaps: Iterable[Heap], step: int) -> None:
+        """UnsureError where a part is drawn closed, or in one, that a later step closes or joins of its strips."""
+        for copy in (copy for heap in heaps for copy in self._as_placed if copy in heap.copies):
+            later = self._closing.get(copy.part, -1)
+            if later > step and (self._strips(copy) > 1 or copy not in self._on_bench(step)):
+                title, when = self.build.part_titles[copy.part], f"step {later + 1}"
+                is_named = later < len(self.build.assembly.steps)
+                raise UnsureError(f"{title} is closed or joined later{f', in {when}' if is_named else ''}")
+
+    def _strips(self, copy: Copy) -> int:
+        return next((len(join.pieces) for join in self.build.joins if join.name == copy.part), 1)
+
+    @cached_property
+    def _closing(self) -> Mapping[str, int]:
+        return closing_steps(self.build)
 
     def _closes(self, step: int) -> bool:
         """Whether a step closes an article: what only bends over that hangs straight until it is closed."""
@@ -317,7 +343,12 @@ class TakenApart:
             new = {copy for bond in self.bonds if bond.step == step for copy in (bond.one, bond.other)}
             if new and self.build.space.kind != "lying":
                 groups = group_before([*self.flat], self.bonds, step + 1)
-                for wall, group in find_flat(self.flat, [group for group in groups if not new.isdisjoint(group)]):
+                joined = [group for group in groups if not new.isdisjoint(group)]
+
+                def is_open(copy: Copy) -> bool:
+                    return self._closing.get(copy.part, -1) >= step and self._strips(copy) == 1
+
+                for wall, group in find_flat(self.flat, joined, is_open):
                     found |= lay_flat(self.flat, wall, group)
             self._flat_at[step] = found
         return self._flat_at[step]
