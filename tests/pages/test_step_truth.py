@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import pairwise, permutations
 
 import pytest
@@ -12,7 +13,8 @@ from on_paper import make_setup
 from short_specs import step
 from spec_text import HEAD
 
-from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.assemble import Assembled, Body, Copy, TakenApart, inner
+from docgen.assemble.space import place_parts
 from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import PathMark
 from docgen.pages.pictures.pictures import Pictures
@@ -264,3 +266,36 @@ def turn_about(start: Start, at: Point, way: Point) -> float:
 def turn_of(start: Start) -> float:
     ring = [point for run in start.runs for point in run]
     return math.copysign(1.0, sum(p.x * q.y - p.y * q.x for p, q in pairwise((*ring, ring[0]))))
+
+
+@pytest.mark.parametrize("named", ["front", "back"])
+def test_what_is_named_the_front_looks_at_us(resolve_text: Resolve, named: str) -> None:
+    """In the finished article from the front, and nowhere upside down: the top of a panel is drawn over its foot."""
+    build = resolve_text(f"{MASK}\n" + '<seam s: ["front: tip belly", "back: tip belly"]>\n' + step("Sew.", seams="s"))
+    build = replace(build, front=named)
+    article = Pictures(build)._article
+    assert article is not None
+    shown = {one.body.copy.part: one.body for one in article.front.shown if isinstance(one.body, Body)}
+    assert inner(shown[named].placed.out(0), article.front.view.eye) > 0
+    foot, top = (article.front.view.flat(shown[named].point(at, 0))[1] for at in (Point(30, 0), Point(30, 80)))
+    assert top > foot
+
+
+def test_a_flap_that_is_named_the_front_leaves_its_bag_upright(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        """
+<back>
+<front>
+marks = false
+<strip gusset: ["60 mm", "solve"]>
+<rectangle flap: ["200 mm", "160 mm"]>
+folds = [{ at = "20 mm from top", open = true }, { at = "80 mm from top", open = true }]
+<seam front: ["front: left bottom right", "gusset: left"]>
+<seam back: ["back: left bottom right", "gusset: right"]>
+<seam flap: ["flap: top", "back: top"]>
+"""
+        + step("Sew all.", seams="flap front back")
+    )
+    back = place_parts(replace(build, front="flap"), build.assembly).part(Copy("back"))
+    assert back is not None
+    assert back.surface.point(Point(100, 140))[2] > back.surface.point(Point(100, 10))[2]

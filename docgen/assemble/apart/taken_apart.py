@@ -29,22 +29,27 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
 from docgen.assemble.space.placed import NOT_TAKEN, Kind, Placed, Space
 from docgen.classes import dataclass
-from docgen.geometry.path import flatten
+from docgen.geometry.path import flatten, ring_area
 from docgen.resolve import by_name
 
 CUT_BY_LENGTH = "it is goods by length, and how it runs is not drawn"
 
 
+LARGE = 0.9  # of the largest flat part, from which another is as large
+AWAY = 0.1  # the cosine between the front and the way to whoever looks, from which it looks away
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closed:
     """The bodies of a finished article and their hardware, the titles of those that are drawn open, and of what is left
-    out; the seams along which the edge of a wall lies on a copy."""
+    out; the seams along which the edge of a wall lies on a copy; whether its front `is_away` as it is placed."""
 
     bodies: tuple[Body, ...]
     metal: tuple[MetalBody, ...]
     opened: tuple[str, ...]
     absent: tuple[str, ...]
     flanged: Mapping[Copy, frozenset[str]]
+    is_away: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +58,7 @@ class Joined:
     edge of a wall lies on a copy already, rows of stitches that are there once the step is done, those that it sews, with
     the part on which each is said to begin, those of them of which nothing says so, what is alike in heaps that are joined
     in the same way, hardware that is set by then and whether the step does it, titles of what hangs on it and cannot be
-    drawn, and whether one of its seams is turned right side out."""
+    drawn, whether one of its seams is turned right side out, and whether the front of the article `is_away`."""
 
     kind: Kind
     lined: frozenset[Copy]
@@ -65,6 +70,7 @@ class Joined:
     metal: tuple[tuple[MetalBody, bool], ...]
     absent: tuple[str, ...]
     is_turned: bool
+    is_away: bool
 
 
 def _lies(body: Body) -> tuple[object, ...]:
@@ -213,7 +219,21 @@ class TakenApart:
                 *self._loose_goods,
             ),
             flanged=self.flanged,
+            is_away=self.is_away,
         )
+
+    @cached_property
+    def is_away(self) -> bool:
+        """Whether the front, as the spec names it, else the piece of that name, looks away where all is placed."""
+        name = self.build.front or "front"
+        body = next((body for body in self.bodies if body.copy.part == name and not body.placed.is_inner), None)
+        if body is None or (
+            body.placed.item.folds and self.build.space.kind != "lying"
+        ):  # a flap hangs before the rest
+            return False
+        sizes = {face.band: abs(ring_area(face.ring)) for face in body.faces}
+        outs = [body.placed.out(band) for band, size in sizes.items() if size > LARGE * max(sizes.values())]
+        return all((out[2] if self.build.space.kind == "lying" else -out[1]) < -AWAY for out in outs)
 
     def _is_loose(self, body: Body) -> bool:
         """Whether a strap is held at one end alone, and comes to nothing that its other end would close on."""
@@ -374,6 +394,7 @@ class TakenApart:
                 *self._goods_named(step),
             ),
             is_turned=not self._turned.keys().isdisjoint(picked),
+            is_away=self.is_away and heap.copies.isdisjoint(self._on_bench(step)),
         )
 
     def _goods_named(self, step: int) -> Iterator[str]:

@@ -11,7 +11,7 @@ from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
 from docgen.pages.pictures.leaders import THIN_MM, Named
-from docgen.pages.pictures.view import Side, View, corner, dimetric, isometric
+from docgen.pages.pictures.view import Side, View, corner, dimetric, isometric, turned_round
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 HIGH_MM = 56.0
@@ -23,9 +23,11 @@ FRONT_SHARE = 0.54  # of the width: it bears most names
 SIDES: Final[tuple[Side, Side]] = ("front", "behind")
 
 
-def view_of(kind: Kind, side: Side) -> View:
-    """What lies is seen isometrically, what stands with its front nearly true."""
-    return isometric(side) if kind == "lying" else dimetric(side)
+def view_of(kind: Kind, side: Side, *, is_away: bool = False) -> View:
+    """What lies is seen isometrically, what stands with its front nearly true; turned round where its front looks away."""
+    if kind == "lying":
+        return turned_round(isometric(side)) if is_away else isometric(side)
+    return dimetric(SIDES[side == "front"] if is_away else side)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +61,7 @@ def set_article(closed: Closed, kind: Kind, lined: Collection[Copy]) -> Article 
     titles = dict.fromkeys(body.title for body in outer)
     named = tuple((tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles)
     rows = {round(body.placed.surface.bands[0].at[1], 3) for body in outer if body.placed.how == "laid out"}
-    front, behind = (Drawing(shown, _view_of_whole(kind, side, outer)) for side in SIDES)
+    front, behind = (Drawing(shown, _view_of_whole(kind, side, outer, is_away=closed.is_away)) for side in SIDES)
     notes = tuple(
         f"{said[key]}: {', '.join(titles)}"
         for key, titles in (("open", closed.opened), ("not_drawn", closed.absent))
@@ -69,7 +71,7 @@ def set_article(closed: Closed, kind: Kind, lined: Collection[Copy]) -> Article 
     return Article(front=front, behind=behind, named=named, notes=notes)
 
 
-def _view_of_whole(kind: Kind, side: Side, bodies: Sequence[Body]) -> View:
+def _view_of_whole(kind: Kind, side: Side, bodies: Sequence[Body], *, is_away: bool) -> View:
     """What lies and rises is not turned over to be seen from behind, as what is flat is, and what is folded: its other half
     lies beneath."""
     heights = [at[2] for body in bodies for face in body.faces for at in face.corners]
@@ -77,7 +79,7 @@ def _view_of_whole(kind: Kind, side: Side, bodies: Sequence[Body]) -> View:
         body.placed.how in ("begun with", "back to back") and len(body.placed.surface.bands) > 1 for body in bodies
     )
     is_low = max(heights) - min(heights) <= RISES_MM
-    return view_of(kind, side) if kind != "lying" or is_low or is_folded else corner(side)
+    return view_of(kind, side, is_away=is_away) if kind != "lying" or is_low or is_folded else corner(side)
 
 
 def draw_small(article: Article, style: PageStyle) -> Figure:

@@ -55,7 +55,7 @@ class StepScene:
 def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepScene:
     """How a heap is drawn, with what is known of it: from where what goes on comes nearer, unless from the other side
     more is seen of what is sewn."""
-    eye = view_of(joined.kind, "front").eye
+    eye = view_of(joined.kind, "front", is_away=joined.is_away).eye
     toward = sum(inner(one.way, eye) * (-1 if _is_host(bodies, heap, one) else 1) for one in heap.moved)
     first: Side = "front" if toward >= -1e-6 else "behind"
     scene = _set_scene(bodies, heap, joined, first)
@@ -107,7 +107,7 @@ def _worth(row: Row) -> float:
 
 
 def _set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, side: Side) -> StepScene:
-    view = view_of(joined.kind, side)
+    view = view_of(joined.kind, side, is_away=joined.is_away)
     shown, links = _show(bodies, heap, joined, view)
     new = [(k, one.body.title) for k, one in enumerate(shown) if one.is_new and isinstance(one.body, Body)]
     titles = dict.fromkeys(title for _, title in new)

@@ -45,6 +45,13 @@ def isometric(side: Side) -> View:
     return _view((cos, hand * cos, 0.0), (-sin, hand * sin, hand))
 
 
+def turned_round(view: View) -> View:
+    """The same once what is seen is turned round about the way that it is high, lying or standing: its left is its right
+    then, and its top stays."""
+    (ax, ay, az), (ux, uy, uz), (ex, ey, ez) = view.across, view.up, view.eye
+    return View((-ax, ay, -az), (-ux, uy, -uz), (-ex, ey, -ez))
+
+
 def corner(side: Side) -> View:
     """For what is small on what stands: isometric from the right of its front, or of its back."""
     cos, sin = math.cos(math.radians(FLOOR_DEG)), math.sin(math.radians(FLOOR_DEG))
