@@ -1,11 +1,13 @@
 """Space -> what can be drawn of it: parts as bodies, what each step joins and the way it goes on, and what is not sure."""
 
-from docgen.assemble.apart.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, MetalBody
+from docgen.assemble.apart.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine
 from docgen.assemble.apart.bonds import Bond
 from docgen.assemble.apart.free_way import size_mm
 from docgen.assemble.apart.heaps import Heap, Moved, UnsureError
+from docgen.assemble.apart.metal_bodies import MetalBody
+from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.side import Flat, Side, Span
-from docgen.assemble.apart.taken_apart import Closed, Joined, TakenApart
+from docgen.assemble.apart.taken_apart import TakenApart
 
 __all__ = [
     "INWARD_MM",

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Mark
-from docgen.assemble.space.metal import USUAL_BAR_MM, Metal
 from docgen.assemble.space.placed import BY_AN_END, Placed
 from docgen.assemble.space.spread import TURNED_BACK
 from docgen.assemble.space.surface import between, is_in_ring
-from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
+from docgen.assemble.space.vectors import Vec, along, inner, times
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten, ring_area
@@ -27,11 +26,6 @@ CLOSED = -0.999  # the cosine between bands that lie on each other
 ON_BEND_MM = 1e-6
 CHORD_MM = 0.1  # how far a chord may lie off its curve
 INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: what stands on a face begins beside it
-STUD_MM, MEETS_MM = 25.0, 5.0  # so far over what it is set in, and so far from its middle, a hole takes a stud
-CAP_LAYERS, HOLE_MM = 12, 2.5  # between a cap and a hole that its post goes through: so many layers, and so far aside
-OVER_SHARE = 0.5  # of a layer, by which its head is drawn over that
-LEAST_ROD_MM, LEAST_CAP_MM = 0.7, 1.3  # on paper: across what is drawn with two lines, and across a cap
-CAP_ROOM = 0.6  # of the width of its part, that a cap takes which is drawn larger than it is
 ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
 
 
@@ -300,86 +294,6 @@ class Body:
         half = len(points) // 2
         middle = between(points[half - 1], points[half], 0.5)  # the end of a row lies on the outline wherever it runs
         return any(leg_distance(leg, middle) < ON_EDGE_MM for leg in pairwise(ring))
-
-
-class MetalBody:
-    """Hardware as it is drawn: its outlines, and a cap as a face that hides the hole beneath."""
-
-    is_leather = False
-
-    def __init__(self, metal: Metal, title: str, room_mm: float = math.inf) -> None:
-        """`room_mm` is how wide the part is that it sits in."""
-        self.metal, self.copy, self.title, self.room_mm = metal, metal.part, title, room_mm
-
-    @cached_property
-    def _rings(self) -> tuple[tuple[Vec, ...], ...]:
-        dx, dy, dz = (by * LAYER_MM for by in self.metal.lift)
-        return tuple(tuple((x + dx, y + dy, z + dz) for x, y, z in ring) for ring in self.metal.outlines)
-
-    @cached_property
-    def faces(self) -> tuple[BodyFace, ...]:
-        is_cap = self.metal.shape == "cap"
-        return (BodyFace(0, (), self._rings[0], self.metal.axis),) if is_cap else ()
-
-    @cached_property
-    def lines(self) -> tuple[BodyLine, ...]:
-        bands = (0,) if self.faces else ()
-        return tuple(
-            BodyLine("metal", self.metal.hardware, start, end, bands)
-            for ring in self._rings
-            for start, end in pairwise((*ring, ring[0]))
-        )
-
-    def lines_for(self, scale: float) -> Sequence[BodyLine]:
-        """Its lines on paper at a scale: of a rod that is too thin there for two lines the outer one alone, and of a cap
-        that is too small to be seen a larger rim, as far as its part lets that be."""
-        if self.metal.shape == "cap":
-            wide_mm = min(LEAST_CAP_MM, CAP_ROOM * self.room_mm * scale)
-            by = max(1.0, wide_mm / (self.metal.wide_mm * scale))
-            return self.lines if by == 1.0 else [self._grown(line, by) for line in self.lines]
-        is_thin = len(self._rings) > 1 and (self.metal.bar_mm or USUAL_BAR_MM) * scale < LEAST_ROD_MM
-        return self.lines[: len(self._rings[0])] if is_thin else self.lines
-
-    def _grown(self, line: BodyLine, by: float) -> BodyLine:
-        middle = plus(self.metal.at, times(self.metal.lift, LAYER_MM))
-        start, end = (along(middle, minus(at, middle), by) for at in (line.start, line.end))
-        return replace(line, start=start, end=end)
-
-    @property
-    def holes(self) -> tuple[BodyHole, ...]:
-        return ()
-
-
-def raise_stud(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
-    """What is set in a hole where its head goes through a hole of a part over that, as a stud's does: on the uppermost."""
-    one = metal.metal
-    if one.shape != "cap":
-        return metal
-    high_mm, top = 0.0, one
-    for body in bodies:
-        for hole in body.holes if body.copy != one.part else ():
-            far = minus(hole.middle, one.at)
-            over_mm = inner(far, one.axis)
-            if high_mm < over_mm < STUD_MM and length(minus(far, times(one.axis, over_mm))) < MEETS_MM:
-                high_mm, top = (
-                    over_mm,
-                    replace(one, at=along(one.at, one.axis, over_mm), lift=times(one.axis, OVER_SHARE)),
-                )
-    return metal if top is one else MetalBody(top, metal.title, metal.room_mm)
-
-
-def carry_cap(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
-    """A cap as one of the outermost part of those that its post goes through, since it goes on with that."""
-    one = metal.metal
-    high_mm, top, room_mm = -math.inf, one.part, metal.room_mm
-    for body in bodies:
-        for hole in body.holes:
-            far = minus(hole.middle, one.at)
-            over_mm = inner(far, one.axis)
-            is_through = abs(over_mm) < CAP_LAYERS * LAYER_MM and length(minus(far, times(one.axis, over_mm))) < HOLE_MM
-            if is_through and over_mm > high_mm:
-                high_mm, top, room_mm = over_mm, body.copy, body.wide_mm
-    return metal if top == one.part else MetalBody(replace(one, part=top), metal.title, room_mm)
 
 
 def straighten(bodies: Mapping[Copy, Body], *, arches: bool = True) -> dict[Copy, Body]:

@@ -138,6 +138,12 @@ def closing_steps(build: Assembled) -> Mapping[str, int]:
     return found
 
 
+def tell_open(build: Assembled, part: str, step: int) -> str:
+    """Why a part cannot be drawn before that step (from 0), which closes it."""
+    when = f", in step {step + 1}" if step < len(build.assembly.steps) else ""
+    return f"{build.part_titles[part]} is closed or joined later{when}"
+
+
 def step_of(build: Assembled, event: int) -> int:
     """The step of an event, from 0; the number of steps for what none names."""
     events = build.assembly.events

@@ -6,8 +6,9 @@ from __future__ import annotations
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from docgen.assemble.apart.bodies import Body, MetalBody
+from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Group
+from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import BY_AN_END, Placed

@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
 
-from docgen.assemble.apart.bodies import CHORD_MM, Body, MetalBody, Row, carry_cap, raise_stud, straighten
+from docgen.assemble.apart.bodies import CHORD_MM, Body, Row, straighten
 from docgen.assemble.apart.bonds import (
     Bond,
     closing_steps,
@@ -16,10 +16,14 @@ from docgen.assemble.apart.bonds import (
     held_folded,
     set_in,
     step_of,
+    tell_open,
 )
+from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
 from docgen.assemble.apart.inside_out import turn_inside_out
 from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
+from docgen.assemble.apart.metal_bodies import MetalBody, carry_cap, raise_stud
+from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import turn_in
@@ -27,50 +31,11 @@ from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
-from docgen.assemble.space.placed import NOT_TAKEN, Kind, Placed, Space
-from docgen.classes import dataclass
-from docgen.geometry.path import flatten, ring_area
+from docgen.assemble.space.placed import NOT_TAKEN, Placed, Space
+from docgen.geometry.path import flatten
 from docgen.resolve import by_name
 
 CUT_BY_LENGTH = "it is goods by length, and how it runs is not drawn"
-
-
-LARGE = 0.9  # of the largest flat part, from which another is as large
-AWAY = 0.1  # the cosine between the front and the way to whoever looks, from which it looks away
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Closed:
-    """The bodies of a finished article and their hardware, the titles of those that are drawn open, and of what is left
-    out; the seams along which the edge of a wall lies on a copy; whether its front `is_away` as it is placed."""
-
-    bodies: tuple[Body, ...]
-    metal: tuple[MetalBody, ...]
-    opened: tuple[str, ...]
-    absent: tuple[str, ...]
-    flanged: Mapping[Copy, frozenset[str]]
-    is_away: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Joined:
-    """What is known of a heap at its step: how it lies, copies that something lies behind already, seams along which the
-    edge of a wall lies on a copy already, rows of stitches that are there once the step is done, those that it sews, with
-    the part on which each is said to begin, those of them of which nothing says so, what is alike in heaps that are joined
-    in the same way, hardware that is set by then and whether the step does it, titles of what hangs on it and cannot be
-    drawn, whether one of its seams is turned right side out, and whether the front of the article `is_away`."""
-
-    kind: Kind
-    lined: frozenset[Copy]
-    flanged: Mapping[Copy, frozenset[str]]
-    sewn: frozenset[str]
-    picked: Mapping[str, Copy]
-    unmarked: frozenset[str]
-    likeness: tuple[object, ...]
-    metal: tuple[tuple[MetalBody, bool], ...]
-    absent: tuple[str, ...]
-    is_turned: bool
-    is_away: bool
 
 
 def _lies(body: Body) -> tuple[object, ...]:
@@ -224,16 +189,8 @@ class TakenApart:
 
     @cached_property
     def is_away(self) -> bool:
-        """Whether the front, as the spec names it, else the piece of that name, looks away where all is placed."""
-        name = self.build.front or "front"
-        body = next((body for body in self.bodies if body.copy.part == name and not body.placed.is_inner), None)
-        if body is None or (
-            body.placed.item.folds and self.build.space.kind != "lying"
-        ):  # a flap hangs before the rest
-            return False
-        sizes = {face.band: abs(ring_area(face.ring)) for face in body.faces}
-        outs = [body.placed.out(band) for band, size in sizes.items() if size > LARGE * max(sizes.values())]
-        return all((out[2] if self.build.space.kind == "lying" else -out[1]) < -AWAY for out in outs)
+        """Whether the front looks away where all is placed."""
+        return looks_away(self.build, self.bodies)
 
     def _is_loose(self, body: Body) -> bool:
         """Whether a strap is held at one end alone, and comes to nothing that its other end would close on."""
@@ -336,16 +293,15 @@ class TakenApart:
         return list_trimmed(self.build)
 
     def _hold_open(self, heaps: Iterable[Heap], step: int) -> None:
-        """UnsureError where a part is drawn closed, or in one, that a later step closes or joins of its strips."""
-        for copy in (copy for heap in heaps for copy in self._as_placed if copy in heap.copies):
-            later = self._closing.get(copy.part, -1)
-            if later > step and (self._strips(copy) > 1 or copy not in self._on_bench(step)):
-                title, when = self.build.part_titles[copy.part], f"step {later + 1}"
-                is_named = later < len(self.build.assembly.steps)
-                raise UnsureError(f"{title} is closed or joined later{f', in {when}' if is_named else ''}")
+        """UnsureError where a part is drawn closed that a later step closes or joins of its strips."""
+        shown = [copy for heap in heaps for copy in self._as_placed if copy in heap.copies]
+        for copy in shown:
+            if self._closing.get(copy.part, -1) > step and not (copy in self._on_bench(step) and self._is_single(copy)):
+                raise UnsureError(tell_open(self.build, copy.part, self._closing[copy.part]))
 
-    def _strips(self, copy: Copy) -> int:
-        return next((len(join.pieces) for join in self.build.joins if join.name == copy.part), 1)
+    def _is_single(self, copy: Copy) -> bool:
+        """Whether it is not joined of several strips."""
+        return all(len(join.pieces) == 1 for join in self.build.joins if join.name == copy.part)
 
     @cached_property
     def _closing(self) -> Mapping[str, int]:
@@ -366,7 +322,7 @@ class TakenApart:
                 joined = [group for group in groups if not new.isdisjoint(group)]
 
                 def is_open(copy: Copy) -> bool:
-                    return self._closing.get(copy.part, -1) >= step and self._strips(copy) == 1
+                    return self._closing.get(copy.part, -1) >= step and self._is_single(copy)
 
                 for wall, group in find_flat(self.flat, joined, is_open):
                     found |= lay_flat(self.flat, wall, group)
