@@ -13,7 +13,7 @@ from on_paper import make_setup
 from short_specs import step
 from spec_text import HEAD
 
-from docgen.assemble import Assembled, Body, Copy, TakenApart, inner
+from docgen.assemble import Assembled, Body, Copy, MetalBody, TakenApart, inner
 from docgen.assemble.space import place_parts
 from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import PathMark
@@ -299,3 +299,62 @@ folds = [{ at = "20 mm from top", open = true }, { at = "80 mm from top", open =
     back = place_parts(replace(build, front="flap"), build.assembly).part(Copy("back"))
     assert back is not None
     assert back.surface.point(Point(100, 140))[2] > back.surface.point(Point(100, 10))[2]
+
+
+@pytest.mark.parametrize("first", ["Turn one end.", "Skive and punch."])
+def test_hardware_is_taken_in_hand_once_and_a_strap_is_punched_once(resolve_text: Resolve, first: str) -> None:
+    """Eight rivets are there, and eight are laid out in all, whichever of two steps names them too."""
+    rings = "rivet ring" if first == "Turn one end." else "rivet"
+    end = '{ shape = "turned", back = "80 mm", around = "ring", takes = "rivet", number = 4 }'
+    build = resolve_text(
+        f"""
+<back>
+<strap>
+finished = "600 mm"
+ends = [{end}, {end}]
+<hardware rivet: 8, double-cap rivet>
+posts = ["6 mm", "8 mm", "10 mm"]
+<hardware ring: 2, ring>
+inside = "20 mm"
+bar = "3 mm"
+"""
+        + step(first, straps="s", hardware=rings)
+        + step("Turn the ends and rivet them.", straps="s", hardware="rivet ring")
+    )
+    steps = plan_work(build).steps
+    taken = [tell(one).replace("\u00a0", " ") for one_step in steps for one in one_step.takes]
+    assert [line for line in taken if "rivet" in line] == ["8 × double-cap rivet"]
+    acts = [tell(one) for one_step in steps for one in one_step.acts]
+    assert sum("both ends to be turned" in line for line in acts) == 1
+
+
+@pytest.mark.parametrize("wide_mm", [6.0, 12.0, 30.0])
+@pytest.mark.parametrize("scale", [1 / 40, 1 / 15, 1 / 5])
+def test_no_cap_is_drawn_wider_than_its_strap_and_no_strap_as_a_bar(
+    resolve_text: Resolve, wide_mm: float, scale: float
+) -> None:
+    """Two lines of 0.5 mm stay 0.35 mm apart, or there is one; a cap is drawn larger than it is within its strap alone."""
+    build = resolve_text(
+        f"""
+<rectangle base: ["300 mm", "200 mm"]>
+landings = [{{ strap = "s", at = "centre, 40 mm from top", leads = "up", over = "30 mm" }}]
+holes = [{{ at = "centre, 20 mm from top", punch = "3 mm", takes = "rivet", through = ["s"] }}]
+[straps.s]
+of = "body"
+width = "{wide_mm} mm"
+finished = "300 mm"
+ends = [{{ shape = "square" }}, {{ shape = "square" }}]
+punches = [{{ at = "centre, 20 mm from start", punch = "3 mm" }}]
+<hardware rivet: 1, double-cap rivet>
+posts = ["6 mm", "8 mm", "10 mm"]
+"""
+        + step("Rivet the strap on.", straps="s", pieces="base", hardware="rivet")
+    )
+    (scene,) = Pictures(build)._scenes(0)
+    shown = {one.body.copy.part: place for place, one in enumerate(scene.drawing.shown) if isinstance(one.body, Body)}
+    (cap,) = (one.body for one in scene.drawing.shown if isinstance(one.body, MetalBody))
+    lines = cap.lines_for(scale)
+    across_mm = max(math.dist(one.start, other.start) for one in lines for other in lines) * scale
+    assert across_mm <= max(cap.metal.wide_mm, 0.6 * wide_mm) * scale + 1e-6
+    is_bar = wide_mm * scale < 0.85
+    assert (shown["s"] in scene.drawing._thin_at(scale)) == is_bar

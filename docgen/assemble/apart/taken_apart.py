@@ -251,6 +251,7 @@ class TakenApart:
         missing = find_missing(self.build, self.lost, step)
         if missing:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
+        self._hold_open(step)
         bodies = self._before_turning({**self._lying(step), **self._on_bench(step)}, step)
         if self._closes(step):
             bodies = straighten(bodies, arches=False)
@@ -279,9 +280,7 @@ class TakenApart:
         return found
 
     def _sure_of(self, heaps: list[Heap], step: int) -> list[Heap]:
-        """The heaps of a step. UnsureError where a zip, which is not drawn, holds parts together that would lie apart, or
-        one of them is closed later."""
-        self._hold_open(heaps, step)
+        """The heaps of a step. UnsureError where a zip, which is not drawn, holds parts together that would lie apart."""
         for heap in heaps:
             groups = [heap.base, *(one.copies for one in heap.moved)]
             for zip_ in find_zipped(self.build, self._trimmed, groups, step):
@@ -292,10 +291,14 @@ class TakenApart:
     def _trimmed(self) -> Sequence[Trimmed]:
         return list_trimmed(self.build)
 
-    def _hold_open(self, heaps: Iterable[Heap], step: int) -> None:
-        """UnsureError where a part is drawn closed that a later step closes or joins of its strips."""
-        shown = [copy for heap in heaps for copy in self._as_placed if copy in heap.copies]
-        for copy in shown:
+    def _hold_open(self, step: int) -> None:
+        """UnsureError where a step joins something to a part that is drawn closed, and only a later step closes it or joins
+        its strips."""
+        before = group_before([*self.flat], self.bonds, step)
+        heads = {copy: group[0] for group in before for copy in group}
+        fresh = {bond.one for bond in self.bonds if bond.step == step and heads[bond.one] != heads[bond.other]}
+        after = group_before([*self.flat], self.bonds, step + 1)
+        for copy in (copy for group in after if not fresh.isdisjoint(group) for copy in group):
             if self._closing.get(copy.part, -1) > step and not (copy in self._on_bench(step) and self._is_single(copy)):
                 raise UnsureError(tell_open(self.build, copy.part, self._closing[copy.part]))
 

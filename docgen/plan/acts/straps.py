@@ -18,8 +18,12 @@ from docgen.tables.practice import TAPE
 
 
 def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
-    """Cut, shape and punch; turn the ends that nothing closes later; sew."""
+    """Cut, shape and punch, the first time that a strap is in hand; turn the ends that nothing closes later; sew."""
     strap = work.straps[event.name]
+    first = next(one for one in work.build.assembly.events if (one.kind, one.name) == (event.kind, event.name))
+    if event != first:
+        yield from _sew(work, at, event)
+        return
     title = strap.title if strap.cut == 1 else f"{strap.cut} × {strap.title}"
     words = "; ".join(shape_words(strap, work.build))
     if holes := _hole_words(work, strap):

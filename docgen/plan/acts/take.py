@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.assemble import Fastened
 from docgen.plan.act import Act, act
 from docgen.plan.acts.work import Work, counted
 from docgen.resolve import Hardware
@@ -16,7 +17,8 @@ def take_acts(work: Work, at: int) -> tuple[Act, ...]:
         if name not in _hidden(work, at):
             parts.setdefault(_made_in(work, at, name), []).append(act("part", title=counted(work, name)))
     goods = [act("part", title=item.what) for item in work.build.trimmings if item.name in _trimmings(work, at)]
-    items = [_hardware_act(work, at, item) for item in work.build.hardware if item.name in work.steps[at].hardware]
+    named = [item for item in work.build.hardware if item.name in work.steps[at].hardware]
+    items = [found for item in named if (found := _hardware_act(work, at, item)) is not None]
     made = [act("parts_made", parts=tuple(told), step=str(step)) for step, told in parts.items() if step]
     return (*made, *parts.get(0, ()), *goods, *items)
 
@@ -69,9 +71,12 @@ def _set_through(work: Work, at: int) -> Iterator[str]:
                 yield joins.get(layer.part, layer.part)
 
 
-def _hardware_act(work: Work, at: int, item: Hardware) -> Act:
-    """How many of it this step sets, of how many in all; what hangs there already comes with the step that put it in."""
-    here = set_here(work, at, item)
+def _hardware_act(work: Work, at: int, item: Hardware) -> Act | None:
+    """How many of it this step sets, of how many in all; what hangs there already comes with the step that put it in. None
+    where all of it is set in other steps."""
+    here = set_here(work, at, item) or _left_over(work, at, item)
+    if here is None:
+        return None
     before = 0 if here else next((k + 1 for k in range(at) if _hung(work, k, item.name) >= item.count), 0)
     if before:
         return act("hardware_hung", what=item.what, step=str(before))
@@ -82,13 +87,29 @@ def _hardware_act(work: Work, at: int, item: Hardware) -> Act:
 
 def set_here(work: Work, at: int, item: Hardware) -> int:
     """How many of it go into this step; all where no other step names it, 0 where that is not known."""
-    events = work.build.assembly.events
-    fits = [fit for fit in work.build.assembly.fastened if fit.hardware == item.name and fit.event < len(events)]
-    here = sum(fit.items for fit in fits if events[fit.event].step == at)
+    here = sum(fit.items for fit in _fits(work, item, at))
     if here:
         return here
     steps = [number for number, step in enumerate(work.steps) if item.name in step.hardware]
     return item.count if steps == [at] else 0
+
+
+def _left_over(work: Work, at: int, item: Hardware) -> int | None:
+    """How many of it no step is known to set, in the first step that names it and sets none; None where none is left for
+    that. 0 where of no step it is known."""
+    steps = [number for number, step in enumerate(work.steps) if item.name in step.hardware]
+    known = {number: sum(fit.items for fit in _fits(work, item, number)) for number in steps}
+    if not any(known.values()):
+        return 0
+    left = item.count - sum(known.values())
+    return left if left > 0 and at == next(number for number in steps if not known[number]) else None
+
+
+def _fits(work: Work, item: Hardware, at: int) -> list[Fastened]:
+    """The places at which a step sets it."""
+    events = work.build.assembly.events
+    fits = [fit for fit in work.build.assembly.fastened if fit.hardware == item.name and fit.event < len(events)]
+    return [fit for fit in fits if events[fit.event].step == at]
 
 
 def _hung(work: Work, at: int, fitting: str) -> int:
