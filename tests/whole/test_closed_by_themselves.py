@@ -161,3 +161,8 @@ notches = [{ on = "left" }]
         'in the seam "s" the notches of back left bottom right and wall left lie 42 mm (1 21/32 in) apart: '
         "242 mm (9 17/32 in) and 200 mm (7 7/8 in) from where it begins"
     ]
+
+
+def test_a_part_sewn_to_itself_all_round_is_told_as_that(told: Told) -> None:
+    found = told(f'{HEAD}<back>\n<front>\ncut = 2\n<seam s: ["front: all", "front: all"]>\n')
+    assert _saying('"back"', found)

@@ -81,9 +81,11 @@ def _corners(subject: Subject) -> dict[str, list[Corner]]:
         first, second = (side.edges[0] for side in sides)
         if follows.get(second) == first:
             first, second = second, first
-        ends = edge_path(piece.sewn_outline, first), edge_path(piece.sewn_outline, second)
-        if follows.get(first) == second and distance(end_point(ends[0]), start_point(ends[1])) < NEAR_MM:
-            found[piece.name].append(Corner(seam, piece, end_point(ends[0])))
+        if follows.get(first) != second:
+            continue
+        one, other = (edge_path(piece.sewn_outline, name) for name in (first, second))
+        if distance(end_point(one), start_point(other)) < NEAR_MM:
+            found[piece.name].append(Corner(seam, piece, end_point(one)))
     return found
 
 

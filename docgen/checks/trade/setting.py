@@ -27,6 +27,7 @@ OTHER_WORK = (
     "set",
     "smooth",
 )
+CUTS_SLITS = ("slit", "slits", "slot", "slots", "window")  # a step that speaks of them cuts them
 SLIT_RE = re.compile(r"\bcut (a|the|both|short|all|buckle|\d+)?( short| small)? ?(slit|slot)s?\b", re.I)  # is punching
 SETS_RE = re.compile(r"\b(rivet|snap|buckle|eyelet|screw|stud)(s|ed)?\b", re.I)
 KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
@@ -285,8 +286,8 @@ def _written(subject: Subject, kind: str) -> Iterator[tuple[int, Value[str]]]:
     needs_whole=True,
 )
 def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
-    """All pieces with holes that no such step names, in one problem. What a step sets hardware in is punched there, where
-    no other step punches it: the build sheet says so."""
+    """All pieces with holes that no such step names, in one problem; slits alone may be cut by the knife. What a step
+    sets hardware in is punched there, where no other step punches it: the build sheet says so."""
     build = subject.build
     punching = [step for step in build.steps if is_punching(step)]
     named = {name for step in punching for name in _handled(subject, replace(step, skives=()))}
@@ -294,7 +295,13 @@ def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
         if any(hole.takes in build.steps[at].hardware for hole in subject.parts.pieces[name].marks.holes):
             named.add(name)
     is_told = any(step.tools for step in build.steps) or any(has_phrase(step.do, "punch") for step in punching)
-    bare = [piece for piece in build.pieces if (piece.marks.holes or piece.marks.slits) and piece.name not in named]
+    cutting = [step for step in build.steps if any(has_phrase(step.do, word) for word in CUTS_SLITS)]
+    cut = {name for step in cutting for name in _handled(subject, replace(step, skives=()))}
+    bare = [
+        piece
+        for piece in build.pieces
+        if piece.name not in named and (piece.marks.holes or (piece.marks.slits and piece.name not in cut))
+    ]
     if bare and is_told:
         names = " and ".join(f'"{piece.name}"' for piece in bare)
         what = f"{names} {'have' if len(bare) > 1 else 'has'} holes or slits, and no step that punches has it in hand"
