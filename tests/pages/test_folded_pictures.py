@@ -20,6 +20,8 @@ from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 from docgen.read import read_spec
 
+BENCH = Path(__file__).parents[1] / "bench" / "slips" / "builds"
+DUFFEL, SADDLE_BAGS = BENCH / "duffel.toml", BENCH / "saddle-bags.toml"
 HEAD = """
 [spec]
 code = "short"
@@ -525,3 +527,73 @@ def test_a_fold_over_layers_is_closed_round_them() -> None:
     assert heights[3] - heights[0] == pytest.approx((top - low) * LAYER_MM)
     assert top - low >= 2
     assert {round(at[1], 6) for at in bridge.corners} == {round(cover.placed.surface.point(Point(30.0, 100.0))[1], 6)}
+
+
+# A bucket: a tab is riveted to its wall, that is joined to a ring, and the base sewn in.
+RING = """
+[hardware.rivet]
+what = "rivet"
+kind = "rivet"
+count = 1
+posts = ["8 mm"]
+hole = "4 mm"
+[pieces.base]
+of = "hide"
+shape = "circle"
+diameter = "120 mm"
+[pieces.wall]
+of = "hide"
+shape = "strip"
+size = ["150 mm", "solve"]
+landings = [{ piece = "tab", at = "50 mm from left, 60 mm from start" }]
+holes = [{ at = "60 mm from left, 80 mm from start", punch = "4 mm", takes = "rivet", through = ["tab"] }]
+[pieces.tab]
+of = "hide"
+shape = "rectangle"
+size = ["20 mm", "40 mm"]
+holes = [{ at = "centre, middle", punch = "4 mm" }]
+[joins.body]
+of = ["wall"]
+overlap = "10 mm"
+ring = true
+stitch = "main"
+[seams.foot]
+stitch = "main"
+meet = ["base: edge", "body: left"]
+[[steps]]
+do = "Rivet the tab on."
+pieces = ["tab", "wall"]
+hardware = ["rivet"]
+[[steps]]
+do = "Close the wall."
+joins = ["body"]
+[[steps]]
+do = "Sew the base in."
+seams = ["foot"]
+"""
+
+
+def test_a_strap_on_what_is_sewn_inside_out_is_left_out_and_named() -> None:
+    """It lies inside then, in a way that nothing tells; step 3 sews the ends of the duffel in face to face."""
+    apart = TakenApart(resolve_build(read_spec(DUFFEL)))
+    bodies, (heap,) = apart.heaps(2)
+    assert {copy.part for copy in heap.copies} == {"tube", "end"}
+    assert apart.joined(heap, 2, bodies).absent == ("grip",)
+
+
+def test_parts_that_leave_only_upwards_and_lie_in_each_other_are_withheld() -> None:
+    """The yoke bends so that both bags hang between its ends, where there is room for one."""
+    apart = TakenApart(resolve_build(read_spec(SADDLE_BAGS)))
+    with pytest.raises(UnsureError, match="Front and Gusset would lie in each other"):
+        apart.heaps(4)
+
+
+def test_a_ring_lies_flat_until_its_join_closes_it() -> None:
+    """A tab is riveted to the body of a bucket before that is joined."""
+    build = built(RING)
+    bodies, (heap,) = TakenApart(build).heaps(0)
+    assert {copy.part for copy in heap.copies} == {"body", "tab"}
+    outs = {tuple(round(way, 6) for way in face.grain) for face in bodies[Copy("body")].faces}
+    assert outs == {(0.0, 0.0, 1.0)}
+    bodies, _ = TakenApart(build).heaps(2)
+    assert len({tuple(round(way, 6) for way in face.grain) for face in bodies[Copy("body")].faces}) > 20

@@ -15,6 +15,7 @@ from docgen.assemble.space.placed import BY_AN_END, Placed
 from docgen.assemble.space.vectors import Vec, inner, minus
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
+from docgen.resolve import by_name
 
 STAND_OFF: Mapping[str, float] = {
     "stands on": -1.0,
@@ -94,6 +95,22 @@ def find_absent(build: Assembled, lost: Collection[Copy], heap: Heap, step: int)
     """Titles of what hangs on a heap once a step is done, and cannot be drawn."""
     groups = [{*group} for group in build.assembly.groups_before(step + 1) if not heap.copies.isdisjoint(group)]
     return _titles(build, [copy for copy in lost if any(copy in group for group in groups)])
+
+
+def find_likeness(build: Assembled, bodies: Mapping[Copy, Body], heap: Heap) -> tuple[object, ...]:
+    """How the parts of a heap come together: what joins each to what stays there, and how it lies."""
+    seams = by_name(build.seams)
+    found = []
+    for bond in heap.bonds:
+        sides = {side.part: side.edges for side in seams[bond.seam].sides} if bond.seam in seams else {}
+        found.append(sorted((_lies(bodies[copy]), sides.get(copy.part, ())) for copy in (bond.one, bond.other)))
+    return tuple(sorted(map(repr, found)))
+
+
+def _lies(body: Body) -> tuple[object, ...]:
+    """How a part lies on others; of what stays where it is nothing."""
+    placed = body.placed
+    return (placed.how, placed.level, body.is_leather) if placed.level or placed.is_free else ("", 0, body.is_leather)
 
 
 def _titles(build: Assembled, copies: Iterable[Copy]) -> list[str]:

@@ -3,10 +3,12 @@ mirror image with the other side of each part out: what lay on the outside lies 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.bonds import Bond, group_before
+from docgen.assemble.apart.heaps import UnsureError
 from docgen.assemble.apart.laid_flat import band_under, depth_of
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
@@ -16,20 +18,41 @@ LAYERS = ("lies on", "lies behind", "hangs on")  # what lies on one side of its 
 OFF_MM = 3.0  # what is farther off the plane of its host does not lie on it
 
 
-def turn_inside_out(bodies: Mapping[Copy, Body], group: Collection[Copy]) -> tuple[dict[Copy, Body], list[str]]:
-    """The parts of a group inside out; and the titles of those of which nothing says how they lie then, since they stand
-    off what they are on."""
+def lay_as_sewn(
+    bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int, turned: Collection[str]
+) -> dict[Copy, Body]:
+    """The bodies with what a step (from 0) sews by `turned` seams inside out, without what stands off its host: nothing
+    says how that lies then. UnsureError where the step joins it, or sews some of a heap otherwise."""
+    found = dict(bodies)
+    for group in group_before([*bodies], bonds, step + 1):
+        new = [bond for bond in bonds if bond.step == step and bond.one in group]
+        seams = {bond.seam for bond in new if bond.seam}
+        if seams.isdisjoint(turned):
+            continue
+        if not seams <= {*turned}:
+            raise UnsureError("some of its seams are turned, and others are not")
+        inside_out, off = _turn_inside_out(bodies, group)
+        joined = sorted({bodies[copy].title for bond in new for copy in (bond.one, bond.other) if copy in off})
+        if joined:
+            raise UnsureError(f"nothing says how {', '.join(joined)} lies while the work is inside out")
+        found |= inside_out
+        found = {copy: body for copy, body in found.items() if copy not in off}
+    return found
+
+
+def _turn_inside_out(bodies: Mapping[Copy, Body], group: Collection[Copy]) -> tuple[dict[Copy, Body], set[Copy]]:
+    """The parts of a group inside out; and those that stand off what they are on, with all that is on them."""
     found: dict[Copy, Body] = {}
-    left: list[str] = []
+    off: set[Copy] = set()
     for copy in sorted(group, key=lambda one: depth_of(bodies, one)):
         body = bodies[copy]
         host = bodies[body.placed.host] if body.placed.host is not None and body.placed.host in group else None
         is_off = host is not None and not body.placed.is_inner and not _lies_on(body.placed, host.placed)
-        if body.is_strap or body.placed.how == "hinges" or is_off:
-            left.append(body.title)
+        if body.is_strap or body.placed.how == "hinges" or is_off or (host is not None and host.copy in off):
+            off.add(copy)
         after = found.get(host.copy) if host is not None else None
         found[copy] = body.with_place(_turned(bodies, body.placed, host, after))
-    return found, left
+    return found, off
 
 
 def _lies_on(placed: Placed, host: Placed) -> bool:

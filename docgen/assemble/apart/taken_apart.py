@@ -19,8 +19,8 @@ from docgen.assemble.apart.bonds import (
     tell_open,
 )
 from docgen.assemble.apart.facing import looks_away
-from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
-from docgen.assemble.apart.inside_out import turn_inside_out
+from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_likeness, find_missing
+from docgen.assemble.apart.inside_out import lay_as_sewn
 from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_cap, raise_stud
 from docgen.assemble.apart.records import Closed, Joined
@@ -36,12 +36,6 @@ from docgen.geometry.path import flatten
 from docgen.resolve import by_name
 
 CUT_BY_LENGTH = "it is goods by length, and how it runs is not drawn"
-
-
-def _lies(body: Body) -> tuple[object, ...]:
-    """How a part lies on others; of what stays where it is nothing."""
-    placed = body.placed
-    return (placed.how, placed.level, body.is_leather) if placed.level or placed.is_free else ("", 0, body.is_leather)
 
 
 class TakenApart:
@@ -255,29 +249,26 @@ class TakenApart:
         bodies = self._before_turning({**self._lying(step), **self._on_bench(step)}, step)
         if self._closes(step):
             bodies = straighten(bodies, arches=False)
-        straight = straighten(bodies)
-        for tried, may_rise in ((bodies, False), (straighten(bodies, arches=False), False), (bodies, True)):
+        hanging = straighten(bodies, arches=False)
+        for tried, may_rise in ((bodies, False), (hanging, False), (bodies, True)):
             with suppress(UnsureError):
-                lying = self._as_sewn(tried, step)
-                return lying, self._sure_of(find_heaps(lying, self.bonds, step, may_rise=may_rise), step)
-        lying = self._as_sewn(straight, step)
-        return lying, self._sure_of(find_heaps(lying, self.bonds, step), step)
+                return self._find_heaps(tried, step, may_rise=may_rise)
+        return self._find_heaps(straighten(bodies), step, may_rise=True)
 
-    def _as_sewn(self, bodies: Mapping[Copy, Body], step: int) -> Mapping[Copy, Body]:
-        """The bodies with what a step sews outer sides together inside out. UnsureError where not all of a heap is sewn
-        so, or nothing says how some of it lies then."""
-        found = dict(bodies)
-        for group in group_before([*bodies], self.bonds, step + 1):
-            seams = {bond.seam for bond in self.bonds if bond.step == step and bond.one in group and bond.seam}
-            if seams.isdisjoint(self._turned):
-                continue
-            if not seams <= self._turned.keys():
-                raise UnsureError("some of its seams are turned, and others are not")
-            turned, left = turn_inside_out(bodies, group)
-            if left:
-                raise UnsureError(f"nothing says how {', '.join(sorted({*left}))} lies while the work is inside out")
-            found |= turned
-        return found
+    def _find_heaps(
+        self, bodies: Mapping[Copy, Body], step: int, *, may_rise: bool
+    ) -> tuple[Mapping[Copy, Body], list[Heap]]:
+        """The heaps of a step by the bodies as they are tried. UnsureError also where what leaves only upwards lies in
+        other parts."""
+        lying = lay_as_sewn(bodies, self.bonds, step, self._turned)
+        bonds = [bond for bond in self.bonds if bond.one in lying and bond.other in lying]
+        heaps = self._sure_of(find_heaps(lying, bonds, step, may_rise=may_rise), step)
+        for heap in heaps if may_rise else ():
+            parts = (lying[copy] for copy in heap.copies)
+            crossing = next(find_crossing([body for body in parts if not body.placed.is_inner]), None)
+            if crossing is not None:
+                raise UnsureError(f"{' and '.join(self._titles(crossing))} would lie in each other")
+        return lying, heaps
 
     def _sure_of(self, heaps: list[Heap], step: int) -> list[Heap]:
         """The heaps of a step. UnsureError where a zip, which is not drawn, holds parts together that would lie apart."""
@@ -334,7 +325,8 @@ class TakenApart:
 
     def joined(self, heap: Heap, step: int, bodies: Mapping[Copy, Body]) -> Joined:
         """What is known of a heap at its step, as its bodies are drawn for that."""
-        steps = [(follow(one, self._as_placed, bodies), set_in(self.build, one.metal)) for one in self._metal]
+        there = [one for one in self._metal if one.copy in bodies]
+        steps = [(follow(one, self._as_placed, bodies), set_in(self.build, one.metal)) for one in there]
         drawn = [body for copy, body in bodies.items() if copy in heap.copies]
         picked = find_begun(self.build, frozenset(self.flat), heap.copies, step)
         before = frozenset(name for name, at in list_rows(self.build) if at < step)
@@ -344,17 +336,22 @@ class TakenApart:
             flanged={copy: names & before for copy, names in self.flanged.items()},
             sewn=frozenset(name for name, at in list_rows(self.build) if at <= step),
             picked=picked,
-            likeness=self._likeness(heap),
+            likeness=find_likeness(self.build, self.flat, heap),
             unmarked=frozenset(run.line or run.part for run in self.build.assembly.runs if run.kind == "landings"),
             metal=tuple((self._carried(one, drawn), at == step) for one, at in steps if at <= step),
-            absent=(
-                *find_absent(self.build, self.lost, heap, step),
-                *name_trimmed(self.build, self._trimmed, heap.copies, step),
-                *self._goods_named(step),
-            ),
+            absent=tuple(dict.fromkeys(self._list_absent(heap, step, bodies))),
             is_turned=not self._turned.keys().isdisjoint(picked),
             is_away=self.is_away and heap.copies.isdisjoint(self._on_bench(step)),
         )
+
+    def _list_absent(self, heap: Heap, step: int, bodies: Mapping[Copy, Body]) -> Iterator[str]:
+        """What hangs on a heap and is not drawn, in words: parts, then goods."""
+        yield from find_absent(self.build, self.lost, heap, step)
+        for bond in (bond for bond in self.bonds if bond.step <= step):
+            pair = {bond.one, bond.other}
+            yield from self._titles(pair - bodies.keys() if not heap.copies.isdisjoint(pair) else ())
+        yield from name_trimmed(self.build, self._trimmed, heap.copies, step)
+        yield from self._goods_named(step)
 
     def _goods_named(self, step: int) -> Iterator[str]:
         """What the goods are called that a step names, and that are not drawn."""
@@ -378,15 +375,6 @@ class TakenApart:
         return carry_cap(
             metal, [body for body in drawn if not names.get(body.copy.part, {body.copy.part}).isdisjoint(held)]
         )
-
-    def _likeness(self, heap: Heap) -> tuple[object, ...]:
-        """How the parts of a heap come together: what joins each to what stays there, and how it lies."""
-        seams = by_name(self.build.seams)
-        found = []
-        for bond in heap.bonds:
-            sides = {side.part: side.edges for side in seams[bond.seam].sides} if bond.seam in seams else {}
-            found.append(sorted((_lies(self.flat[copy]), sides.get(copy.part, ())) for copy in (bond.one, bond.other)))
-        return tuple(sorted(map(repr, found)))
 
     def _lined_before(self, step: int) -> frozenset[Copy]:
         """The copies that something lies behind before a step."""
