@@ -7,14 +7,17 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise, permutations
+from pathlib import Path
 
 import pytest
 from on_paper import make_setup
 from short_specs import step
 from spec_text import HEAD
 
-from docgen.assemble import Assembled, Body, Copy, MetalBody, TakenApart, inner
+from docgen.assemble import Assembled, Body, Copy, MetalBody, TakenApart, UnsureError, inner
 from docgen.assemble.space import place_parts
+from docgen.assemble.space.vectors import length, minus, times
+from docgen.checks import resolve_variants
 from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import PathMark
 from docgen.pages.pictures.pictures import Pictures
@@ -22,6 +25,7 @@ from docgen.pages.pictures.rows import Start
 from docgen.pages.pictures.starts import _find_arrow, draw_starts
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
+from docgen.read import read_spec
 
 Resolve = Callable[[str], Assembled]
 
@@ -358,3 +362,27 @@ posts = ["6 mm", "8 mm", "10 mm"]
     assert across_mm <= max(cap.metal.wide_mm, 0.6 * wide_mm) * scale + 1e-6
     is_bar = wide_mm * scale < 0.85
     assert (shown["s"] in scene.drawing._thin_at(scale)) == is_bar
+
+
+BUILDS = Path(__file__).parents[1] / "bench" / "slips" / "builds"
+
+
+@pytest.mark.parametrize("name", ["clutch", "spectacle-case", "tool-case"])
+def test_a_cap_goes_with_its_hole_where_a_folded_part_lies_flat(name: str) -> None:
+    """Halves of a snap lie over each other when all is shut, and each in its own hole while the work lies open."""
+    pictures = Pictures(resolve_variants(read_spec(BUILDS / f"{name}.toml"))[0])
+    build, found = pictures.build, 0
+    for number in range(len(build.assembly.steps)):
+        try:
+            scenes = pictures._scenes(number)
+        except UnsureError:
+            continue
+        for scene in scenes:
+            bodies = {one.body.copy: one.body for one in scene.drawing.shown if isinstance(one.body, Body)}
+            for cap in (one.body for one in scene.drawing.shown if isinstance(one.body, MetalBody)):
+                if cap.metal.shape == "cap" and cap.copy in bodies:
+                    far = [minus(hole.middle, cap.metal.at) for hole in bodies[cap.copy].holes]
+                    aside = [minus(way, times(cap.metal.axis, inner(way, cap.metal.axis))) for way in far]
+                    assert min(length(way) for way in aside) < 3.0
+                    found += 1
+    assert found

@@ -3,6 +3,7 @@ stand along, with all that is on them."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -18,6 +19,7 @@ from docgen.classes import dataclass
 
 Frame = tuple[Vec, Vec, Vec, Vec]
 """A place, and three unit vectors at right angles."""
+HOLE_MM = 3.0  # from a hole, what sits in it
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 
 
@@ -146,8 +148,17 @@ def follow(metal: MetalBody, before: Mapping[Copy, Body], bodies: Mapping[Copy, 
     old, new = before[one.part].placed, bodies[one.part].placed
     if old.surface == new.surface:
         return metal
-    band = _nearest_band(old.surface, one.at)
+    band = _held_band(old, metal)
     return MetalBody(Moving(old=_frame(old, band), new=_frame(new, band)).metal(one), metal.title, metal.room_mm)
+
+
+def _held_band(placed: Placed, metal: MetalBody) -> int:
+    """The band that hardware sits in: that of its hole, as others of a folded part may lie as near; else the nearest."""
+    one, surface = metal.metal, placed.surface
+    holes = [hole.at for hole in placed.item.holes if hole.takes == one.hardware]
+    off = [(round(math.dist(surface.point(at), one.at), 3), surface.band_at(surface.measure(at)[0])) for at in holes]
+    off_mm, band = min(off, default=(math.inf, 0))
+    return band if off_mm < HOLE_MM else _nearest_band(surface, one.at)
 
 
 def _frame(placed: Placed, band: int) -> Frame:
