@@ -19,7 +19,7 @@ CROOKED: Final = 0.012
 CROOKED_PIXELS: Final = 0.8
 MISSED: Final = 0.05
 LONGEST: Final = 2.2
-CROSSED: Final = 4.0
+CROSSED: Final = 1.5
 """A side that crosses no more rows of pixels lies nearly as they do. Our choice."""
 
 STRETCH, LEAST_STRETCHES = 8, 4
