@@ -8,7 +8,7 @@ from itertools import combinations
 from docgen.assemble import Assembled
 from docgen.checks.question import Question
 from docgen.geometry.outline import WHOLE, outline_box
-from docgen.geometry.path import path_box
+from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
@@ -17,6 +17,7 @@ from docgen.tables.consumables import is_glue
 from docgen.written.units.telling import format_length
 
 SIDES = ("left", "bottom", "right", "top")
+AMID_MM = 5.0  # so far from the edges of another part lies what lies amid it: our choice
 ALONG_MM = 1.0  # what lies so near to an edge lies on it
 NARROW_MM = 26.0  # a welt or a filler is no wider: our choice
 LONG_IN_WIDTHS = 4.0  # so long a piece is held at both sides, or at its end: our choice
@@ -35,6 +36,7 @@ def ask_laid(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
         if own is not None and len(own.landings) == len(base.marks.landings) + len(base.strap_landings):
             yield from _ask_twins(base, own)
             yield from _ask_hidden(base, specs)
+            yield from _ask_within(build, base, own)
             yield from _ask_strips(build, base, own, sewn)
             yield from _ask_open(base, own, parts, sewn)
     yield from _ask_long(build, parts, sewn)
@@ -90,6 +92,29 @@ def _ask_hidden(base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
                 answer = "look at the size of both; where they are meant to be alike there is nothing to do"
                 place = own.like.place if own.like else own.place
                 yield Question(place=place, what=what, answer=answer)
+
+
+def _ask_within(build: Assembled, base: Piece, own: PieceSpec) -> Iterator[Question]:
+    """What lands amid the place of another part, clear of its edges, where both are sewn flat on the piece, not the one on
+    the other; pockets in steps share an edge."""
+    flat = {
+        side.part
+        for seam in build.seams
+        for side in seam.sides
+        if side.edges and any(other.part == base.name and not other.edges for other in seam.sides)
+    }
+    landings = [one for one in base.marks.landings if one.piece in flat]
+    for number, other in enumerate(landings):
+        for landing in landings[number + 1 :]:
+            around = grow_box(path_box(landing.outline), AMID_MM)
+            if landing.is_inside == other.is_inside and holds_box(path_box(other.outline), around):
+                what = (
+                    f'"{landing.piece}" lies within "{other.piece}" on "{base.name}", and the seams of both go through '
+                    f'"{base.name}"'
+                )
+                answer = f'measure it again, or write it in landings of "{other.piece}" where it lies on that'
+                yield Question(place=_place_of(own, landing), what=what, answer=answer)
+                return
 
 
 def _ask_strips(build: Assembled, base: Piece, own: PieceSpec, sewn: dict[str, set[str]]) -> Iterator[Question]:

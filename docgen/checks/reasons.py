@@ -123,6 +123,7 @@ REASONS: Final = {
     "hole-on-stitch-line": "The punch cuts the thread, or the needle falls into the hole.",
     "corner-folds-unlike": "A wall that does not bend at its corner cannot be sewn up there.",
     "corner-too-short": "The seam closes nothing, and the corner has no depth.",
+    "divider-on-elsewhere": "The line is sewn through leather that does not lie there, and the layers are counted wrong.",
     "folded-hole-alone": "The post finds no hole in the second layer, or pulls the fold askew.",
     "through-twice-flat": "The post is chosen for a layer that is not there, and the rivet sits loose.",
     "through-once-folded": "The post is chosen a layer too short, and the rivet does not close.",

@@ -100,6 +100,19 @@ hems = [{ edges = "left", turn = "20 mm" }]
 <seam channel: ["wall: left", "wall"]>
 <seam base: ["base: bottom", "wall: left"]>
 """
+AMID = """\
+<back>
+landings = [
+  { piece = "large", at = "0 from left, 0 from bottom" },
+  { piece = "small", at = "centre, 5 mm from bottom" },
+]
+<bare front>
+<seam>
+<rectangle large: ["200 mm", "100 mm"]>
+<rectangle small: ["60 mm", "50 mm"]>
+<seam large: ["large: left bottom right", "back"]>
+<seam small: ["small: left bottom right", "back"]>
+"""
 PAIRS = """\
 <back>
 holes = [
@@ -165,6 +178,11 @@ CASES = {
         CHANNEL,
         'the left of "wall" is turned over and sewn, and sewn in here; its right stays free',
         ('bottom", "wall: left"', 'bottom", "wall: right"'),
+    ),
+    "a pocket amid another": (
+        AMID,
+        '"small" lies within "large" on "back", and the seams of both go through "back"',
+        ("centre, 5 mm from bottom", "centre, 4 mm from bottom"),
     ),
     "a thickness in ounces": (INCHES, 'a thickness of "3 oz" stands alone among lengths in mm', ("3 oz", "1.2 mm")),
 }

@@ -74,7 +74,7 @@ def find_lost_slots(subject: Subject) -> Iterator[Found]:
     """Pieces and turned ends of straps; a slot that only misses the fold of a strap is told by another check."""
     build = subject.build
     buckles = {item.name for item in build.hardware if item.kind == "buckle" and not _is_tongueless(item)}
-    has_holes = any(strap.worn_mm for strap in build.straps)
+    has_holes = any(strap.row_holes for strap in build.straps)
     for piece in build.pieces if has_holes else ():
         for fold in piece.marks.folds:
             is_cut = piece.marks.slits or any(

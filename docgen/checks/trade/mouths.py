@@ -171,6 +171,36 @@ def find_dividers_on_some(subject: Subject) -> Iterator[Found]:
 
 
 @check(
+    "divider-on-elsewhere",
+    "A dividing line goes through what its piece lies on, is sewn to, or lies beneath.",
+    "plain from the work",
+    needs_whole=True,
+    gives_way=("divider-on-some",),
+)
+def find_dividers_on_others(subject: Subject) -> Iterator[Found]:
+    """Told of the first line of a piece that names a part beneath with which nothing joins it."""
+    for piece in subject.build.pieces:
+        beside = {side.part for seam in subject.build.seams for side in seam.sides if _joins(seam, piece.name)}
+        lies = {one.host.part for one in subject.build.assembly.lies if one.copy.part == piece.name}
+        lies |= {one.copy.part for one in subject.build.assembly.lies if one.host.part == piece.name}
+        joined = {name for join in subject.build.joins if join.name in beside for name in join.pieces}
+        odd = next((line for line in piece.dividers if line.on and line.on not in beside | lies | joined), None)
+        if odd is not None and beside | lies:
+            what = f'a dividing line of "{piece.name}" goes through "{odd.on}", and nothing lays the two on each other'
+            known = " or ".join(f'"{name}"' for name in sorted((beside | lies) - {piece.name})[:3])
+            yield (
+                odd.place,
+                what,
+                f"name what lies beneath it, as {known}" if known else "name what lies beneath",
+                piece.name,
+            )
+
+
+def _joins(seam: Seam, name: str) -> bool:
+    return any(side.part == name for side in seam.sides)
+
+
+@check(
     "pocket-narrow",
     "Between the stitch lines of what is sewn on by three edges {narrowest_room} stay, and from its open side to the line "
     "across from that.",

@@ -19,6 +19,7 @@ from docgen.tables.sewing import LEAST_TAPE_MM
 from docgen.written.units.telling import format_mm
 
 LEAST_RUN_MM = 10.0  # what is shorter is a slip
+LEAST_WINDOW_MM = 3.0  # the teeth of the narrowest zips, closed: common practice, no published source
 
 
 def lay_goods(reader: Reader, spec: Spec, parts: Parts) -> Parts:
@@ -88,6 +89,9 @@ def _does_fit(reader: Reader, laid: LaidSpec, item: Trimming, half_mm: float, in
         )
         mend = "make the window or the inset of the stitch smaller" if laid.window else "use a stitch with less inset"
         reader.error(laid.window.place if laid.window else at, what, mend)
+    elif laid.window is not None and 2 * (half_mm - inset_mm) < LEAST_WINDOW_MM:
+        what = f"a window of {format_mm(2 * (half_mm - inset_mm))} is narrower than the teeth of a zip"
+        reader.error(laid.window.place, what, f"make it {format_mm(LEAST_WINDOW_MM)} wide or wider")
     else:
         return True
     return False
