@@ -111,6 +111,7 @@ def test_a_place_that_no_page_tells_is_not_guessed(tmp_path: Path) -> None:
         "punch."
     )
     assert told[told.index(asked) + 1] == "Punch on through gusset, 1/8 in."
+    assert tell(plan.steps[1].takes[0]).replace("\u00a0", " ") == "gusset (from step 1)"
     assert not any("punch" in line for line in lines(plan, 1))
     text = (BENCH / "messenger-bag.toml").read_text(encoding="utf-8")
     band = "[pieces.band]\n"

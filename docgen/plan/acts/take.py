@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.assemble import Fastened
+from docgen.assemble import NO_HOLE, Fastened
 from docgen.plan.act import Act, act
 from docgen.plan.acts.work import Work, counted
 from docgen.resolve import Hardware
@@ -59,13 +59,15 @@ def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:
 
 
 def _set_through(work: Work, at: int) -> Iterator[str]:
-    """The parts, or their joins, that hardware of a step goes through by their own holes for it; straps by any."""
+    """The parts, or their joins, that hardware of a step goes through by their own holes for it, or that are marked and
+    punched through another's; straps by any."""
     events = {index for index, event in work.events(at) if event.kind == "hardware"}
     joins = work.build.join_of
+    marked = {one.copy.part for one in work.build.space.unplaced if one.why == NO_HOLE}
     for fit in work.build.assembly.fastened:
         for layer in fit.stack.layers if fit.event in events else ():
-            if layer.part in work.straps:
-                yield layer.part
+            if layer.part in work.straps or fit.part in marked:
+                yield joins.get(layer.part, layer.part)
             strips = [work.pieces[name] for name in work.strips(layer.part) if name in work.pieces]
             if any(work.titles[fit.part] in hole.meets for piece in strips for hole in piece.marks.holes):
                 yield joins.get(layer.part, layer.part)
