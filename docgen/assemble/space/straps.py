@@ -16,7 +16,7 @@ from docgen.assemble.space.placed import NO_HOLD, How, Unplaced
 from docgen.assemble.space.posts import bows, match_holes, post_line
 from docgen.assemble.space.ribbons import Sheets, lead, lead_back, outer_sheets
 from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.surface import Band, Surface
+from docgen.assemble.space.surface import Band, Surface, is_in_ring
 from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, minus, outer, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Strap
@@ -37,6 +37,10 @@ CLOSES_MM = 15.0  # a hole of a closing strap that lies no farther off its stud 
 TOO_SHORT = "it is shorter than the way between what holds it"
 HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
 SLACK_UNTOLD = "it is longer than the way between what holds it, and nothing says how it stands off there"
+OVER_HOST = (
+    "its ends lead the same way, and it comes over no edge: one that stands up as a grip leads from each of them towards "
+    "the other"
+)
 CLOSES = "it closes on itself, and where it lies then hangs on who wears it"
 KEEPER = "it is a keeper, which slides"
 KEPT = "it is a keeper held in a fold, and its way round the strap is not drawn"
@@ -157,6 +161,8 @@ def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], shee
             return TOO_SHORT
         if _is_straight(arch) and free_mm > apart(first.at, second.at) + SLACK_MM:
             return SLACK_UNTOLD
+        if _lies_over_host(scene, first, second, arch):
+            return OVER_HOST
         line = (*first.lying, *arch, *second.lying[::-1])
         _put(scene, copy, line, (first.out, second.out), _how(scene, first), first)
         _note_room(scene, copy, strap, (first, second), arch)
@@ -190,6 +196,17 @@ def _closes_there(scene: Scene, metal: Sequence[Metal], strap: Strap, which: int
         if at is not None and min((apart(at, spot) for spot in spots), default=CLOSES_MM) < CLOSES_MM:
             return True
     return False
+
+
+def _lies_over_host(scene: Scene, first: Hold, second: Hold, arch: Line) -> bool:
+    """Whether a strap whose ends lead the same way from one face would lie flat on that, bent edgeways, since it does not
+    come over an edge of it."""
+    if first.host is None or first.host != second.host or first.is_ring or second.is_ring:
+        return False
+    placed, way, at = scene.placed[first.host], first.way, arch[len(arch) // 2]
+    feet = [placed.surface.foot(band, at) for band in placed.surface.bands]
+    is_over = any(foot and abs(off_mm) < FLAT_MM and is_in_ring(placed.ring, foot) for foot, off_mm in feet)
+    return is_over and inner(way, second.way) > ALIKE and not _is_straight(arch)
 
 
 def _is_straight(line: Line) -> bool:

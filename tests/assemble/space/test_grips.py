@@ -221,3 +221,15 @@ def test_of_straps_that_cross_the_one_that_lands_first_lies_beneath(place: Place
     space = place(text + strap("upright", 180) + strap("across", 280))
     lower, upper = (part(space, name).lifts[0][2] for name in order)
     assert (lower, upper) == (1, 2)
+
+
+@pytest.mark.parametrize(("down_mm", "is_drawn"), [(20, True), (100, False)])
+def test_a_strap_is_not_bent_edgeways_over_its_own_panel(place: Place, down_mm: int, is_drawn: bool) -> None:
+    """Both ends lead up 120 mm from each other: its bow comes 60 mm up, over the top or not."""
+    ends = landings(
+        f'strap = "grip", at = "60 mm left of centre, {down_mm} mm from top", over = "20 mm"',
+        f'strap = "grip", end = "second", at = "60 mm right of centre, {down_mm} mm from top", over = "20 mm"',
+    )
+    space = place(piece("lid", 300, 200, ends) + strap("grip", 230))
+    assert [one.copy.part for one in space.parts] == (["lid", "grip"] if is_drawn else ["lid"])
+    assert ["towards the other" in one.why for one in space.unplaced] == ([] if is_drawn else [True])
