@@ -63,7 +63,9 @@ def test_a_line_of_its_own_is_no_ones_second(resolve_text) -> None:
 
 
 def test_seams_whose_ticks_fall_together_need_no_telling_apart(resolve_text) -> None:
+    """Both are counted from where the front's row begins, since each names that first."""
     text = BAG.format(first="machine", second="machine").replace('stitch = "second"', 'stitch = "first"')
+    text = text.replace('"pocket: bottom", "front: bottom"', '"front: bottom", "pocket: bottom"')
     both = resolve_text(text.replace("left bottom right", "bottom")).pieces[0].marks.stitch_lines
     assert [line.turn for line in both] == [0, 0]
     assert both[1].own_parts == ()

@@ -35,6 +35,7 @@ from docgen.assemble.space.placed import NOT_TAKEN, Placed, Space
 from docgen.geometry.path import flatten
 from docgen.resolve import by_name
 
+MOST_NAMED = 4
 CUT_BY_LENGTH = "it is goods by length, and how it runs is not drawn"
 
 
@@ -209,8 +210,9 @@ class TakenApart:
 
     @cached_property
     def _loose_goods(self) -> tuple[str, ...]:
-        """What they are called."""
-        return tuple(dict.fromkeys(self.build.titles[name] for name in self.undrawn_goods))
+        """What they are called; none where they are too many to be named under a picture."""
+        named = tuple(dict.fromkeys(self.build.titles[name] for name in self.undrawn_goods))
+        return named if len(named) <= MOST_NAMED else ()
 
     def _titles(self, copies: Iterable[Copy]) -> tuple[str, ...]:
         return tuple(sorted({self.build.part_titles[copy.part] for copy in copies}))
@@ -357,7 +359,8 @@ class TakenApart:
         """What the goods are called that a step names, and that are not drawn."""
         one = self.build.assembly.steps[step]
         names = dict.fromkeys((*one.trimmings, *one.hardware))
-        yield from (self.build.titles[name] for name in names if name in self.undrawn_goods)
+        found = [self.build.titles[name] for name in names if name in self.undrawn_goods]
+        yield from found if len(found) <= MOST_NAMED else ()
 
     def _carried(self, metal: MetalBody, drawn: Sequence[Body]) -> MetalBody:
         """A cap as it goes on with the outermost of the parts that are drawn and that its post goes through."""
