@@ -96,8 +96,8 @@ def find_event(
     goods: Goods, events: Sequence[Event], steps: Sequence[Handling], post: Post, slots: Mapping[str, Sequence[Slot]]
 ) -> int:
     """The event that sets a post: in the first step that sets its hardware and handles what it goes through, for what
-    turns round a fitting with that in hand, but not before it is made; else the first that names no parts; else the last
-    that sets it. The number of events where none does."""
+    turns round a fitting with that in hand, but not before it is made where a piece holds that; else the first that
+    names no parts; else the last that sets it. The number of events where none does."""
 
     def step_of(at: int) -> Handling:
         step = events[at].step
@@ -109,7 +109,7 @@ def find_event(
     there = _parts_there(goods, post, slots)
     around = [at for at in setting if post.around and post.around in step_of(at)[0].hardware]
     made = next((k for k, (_, parts) in enumerate(steps) if post.copy.part in parts), 0)
-    is_early = around and events[around[0]].step < made
+    is_early = around and events[around[0]].step < made and _goes_round(goods, step_of(around[0])[1], post.around)
     if around and not (is_early and any(post.copy.part in step_of(at)[1] for at in setting)):
         return next((at for at in around if post.copy.part in step_of(at)[1]), around[0])
     for wanted in ({post.copy.part}, there):
@@ -117,6 +117,12 @@ def find_event(
             if not wanted.isdisjoint(step_of(at)[1]):
                 return at
     return next((at for at in setting if not step_of(at)[1]), setting[-1])
+
+
+def _goes_round(goods: Goods, parts: frozenset[str], fitting: str) -> bool:
+    """Whether a piece among these is folded round a fitting: that is what its step hangs it in."""
+    folds = (fold for name in parts if name in goods.pieces for fold in goods.pieces[name].marks.folds)
+    return any(fold.around == fitting for fold in folds)
 
 
 def _parts_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
