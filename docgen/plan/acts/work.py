@@ -109,9 +109,13 @@ class Work:
             k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")
         ]
         first, then = (named[-1:], held) if lies.is_cover else (held, named[-1:])
-        glued = [k for k in named if is_glued_by(self.steps[assembly.events[k].step], lies.copy.part)]
-        sewn += glued if lies.is_cover and sewn else []
+        sewn += [k for k in named if self._glues(k, lies.copy.part)] if lies.is_cover and sewn else []
         return min(sewn or first or then or [len(assembly.events)])
+
+    def _glues(self, index: int, part: str) -> bool:
+        """Whether the step of an event, if a step names it, glues a part."""
+        at = self.build.assembly.events[index].step
+        return at < len(self.steps) and is_glued_by(self.steps[at], part)
 
     def punched_in(self, at: int) -> list[str]:
         """The pieces whose holes and slits a step makes (from 0): those that it names first."""
