@@ -17,6 +17,11 @@ INSIDE: Final = 6
 """So many pixels within its edge a thing has its own colour."""
 
 LEAST_INNER: Final = 200
+FULL: Final = 250.0
+"""A pixel that is so bright may be brighter than a picture can show."""
+
+MOST_FULL: Final = 0.02
+BARELY: Final = 0.9
 HALF: Final = 0.5
 
 LEAST_CONTRAST: Final = 15.0
@@ -30,15 +35,16 @@ ASIDE: Final = 7.0
 MOST_UNCLEAR: Final = 0.02
 
 
-def trace_patch(pixels: Pixels, floor: Ground, patch: Patch) -> tuple[Points, Points]:
+def trace_patch(pixels: Pixels, floor: Ground, patch: Patch, *, is_card: bool) -> tuple[Points, Points]:
     """The line round a patch, where a pixel is as much of its own colour as of the floor's, in the two ways of
-    `trace_edge`."""
+    `trace_edge`. A card is of one colour all over."""
     rows, columns = _frame(patch, pixels.shape)
     part, ground = pixels[rows, columns], floor.within(rows, columns)
     rough = fill_patch(patch, rows, columns)
     inner = _shrink(rough, INSIDE)
-    own = fit_ground(part, inner if inner.sum() > LEAST_INNER else rough)
-    apart = own.within(EVERYWHERE, EVERYWHERE) - ground
+    inner_most = inner if inner.sum() > LEAST_INNER else rough
+    own = fit_ground(part, inner_most).within(EVERYWHERE, EVERYWHERE)
+    apart = (_brighten(own, part, ground, inner_most) if is_card else own) - ground
     share = ((part - ground) * apart).sum(axis=2) / np.maximum((apart * apart).sum(axis=2), 1.0)
     share = np.where(_grow(rough, NEAR), np.clip(share, -1.0, 2.0), 0.0).astype(np.float32)
     mask = (share >= HALF) | inner
@@ -48,6 +54,20 @@ def trace_patch(pixels: Pixels, floor: Ground, patch: Patch) -> tuple[Points, Po
     corner = np.array([columns.start, rows.start])
     line, covered = trace_edge(alone, share, HALF)
     return line + corner, covered + corner
+
+
+def _brighten(own: Pixels, part: Pixels, ground: Pixels, mask: Mask) -> Pixels:
+    """The colour of a card that is too bright for the picture, as it would be: in one light with the floor, it is as many
+    times as bright as the floor everywhere; at least as many as where the light just suffices to fill a pixel. A line by
+    the colour that is shown bends outwards to where the light is."""
+    found = own.copy()
+    for k in range(own.shape[2]):
+        full = mask & (part[..., k] >= FULL)
+        if full.sum() > MOST_FULL * mask.sum():
+            found[..., k] = np.maximum(
+                own[..., k], ground[..., k] * np.quantile(part[..., k][full] / ground[..., k][full], BARELY)
+            )
+    return found
 
 
 def _frame(patch: Patch, shape: tuple[int, ...]) -> tuple[slice, slice]:

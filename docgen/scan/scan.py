@@ -68,12 +68,12 @@ def scan_pixels(pixels: Pixels, side_mm: float) -> Seen:
     if touches_rim(large[0], off.shape):
         what = "the hide reaches the edge of the picture, or the floor is not of one colour"
         raise ScanRefused(what, "stand back until floor is seen all round the hide, or lay a plain cloth under it")
-    line, _ = trace_patch(pixels, floor, large[0])
+    line, _ = trace_patch(pixels, floor, large[0], is_card=False)
     check_clear(pixels, floor, line, "the hide")
     quads = []
     for patch in patches:
         if patch is not large[0] and not touches_rim(patch, off.shape):
-            quad = fit_quad(*trace_patch(pixels, floor, patch))
+            quad = fit_quad(*trace_patch(pixels, floor, patch, is_card=True))
             if quad is not None:
                 quads.append(quad)
     quad = _only_square(quads)

@@ -19,9 +19,11 @@ from docgen.cli import main
 from docgen.lay import drawn_hide
 from docgen.read import read_hide
 from docgen.scan.backbone import find_backbone
+from docgen.scan.floor import find_floor
+from docgen.scan.hide import trace_patch
 from docgen.scan.photo import read_photo, take_pixels
 from docgen.scan.scan import Seen, scan_pixels
-from docgen.scan.shapes import trace_edge
+from docgen.scan.shapes import find_patches, trace_edge
 from docgen.scan.square import fit_quad
 from docgen.scan.words import ScanRefused
 
@@ -246,3 +248,19 @@ def test_points_that_coarse_texture_moves_together_count_for_fewer() -> None:
         assert quad is not None
         counts.append(float(quad.counts.mean()))
     assert counts[1] < counts[0] / 2
+
+
+@pytest.mark.parametrize("bright", [245.0, 262.0, 275.0])
+def test_the_sides_of_a_card_too_bright_for_the_picture_do_not_bend_to_the_light(bright: float) -> None:
+    """Light that is a fifth stronger at the right than at the left: at 245 a part of the card fills its pixels, at 275 all
+    of it. The corners are those of the known perspective."""
+    camera = Camera(tilt=10.0, towards=70.0, turn=9.0, across_mm=640.0, size=(640, 560))
+    card = square(320.0, (0.0, 0.0))
+    things = [(card, (bright, bright, bright))]
+    picture = photograph(camera, things, noise=1.0, texture=1.0, falloff=0.2)
+    pixels = np.rint(picture).astype(np.float32)
+    patch = find_patches(np.abs(pixels - pixels[0, 0]).max(axis=2) > 50, 1000)[0]
+    quad = fit_quad(*trace_patch(pixels, find_floor(pixels), patch, is_card=True))
+    assert quad is not None
+    for corner in quad.corners:
+        assert np.hypot(*(camera.see(card) - corner).T).min() < 0.15
