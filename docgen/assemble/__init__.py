@@ -44,7 +44,7 @@ from docgen.assemble.closed import Closing
 from docgen.assemble.disorder import find_disorder, is_host
 from docgen.assemble.gather import assemble
 from docgen.assemble.goods import mirror
-from docgen.assemble.landing import is_glued_by
+from docgen.assemble.landing import is_glued_by, speaks_of_folding
 from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.order import list_work
 from docgen.assemble.piles import Grain, Pile, Ply, pile_post, pile_run, pile_seam

@@ -10,7 +10,7 @@ from docgen.assemble.mates import meet_holes
 from docgen.assemble.room import goes_in_room
 from docgen.assemble.runs import sew_to_folds
 from docgen.assemble.space import Space, place_parts
-from docgen.assemble.ticks import meet_ticks
+from docgen.assemble.ticks import carry_pieces, meet_ticks
 from docgen.classes import dataclass
 from docgen.resolve import Build, Seam, find_parts
 from docgen.told import untold
@@ -38,7 +38,8 @@ def put_together(build: Build) -> Assembled:
     build = sew_to_folds(_set_points(build), assembly.runs)
     build = meet_holes(_judge_held(build, assembly), assembly)
     space = place_parts(build, assembly)
-    return _add(meet_ticks(build, assembly, space), assembly, space)
+    met = meet_ticks(build, assembly, space)
+    return _add(met, assembly, carry_pieces(space, met))
 
 
 def _judge_held(build: Build, assembly: Assembly) -> Build:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from docgen.assemble.assembly import Event
 from docgen.assemble.goods import Goods
+from docgen.assemble.landing import speaks_of_folding
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, too_late
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box
@@ -133,18 +134,40 @@ def _holds_edges(side: SeamSide, other: SeamSide) -> bool:
 def late_hems_over(work: Work, at: int) -> Iterator[Late]:
     """No hem is turned over what goes through both its layers and is set already."""
     for name in work.steps[at].seams:
-        seam = work.goods.seams.get(name)
-        if seam is None or not is_hem(seam.sides) or work.step_of("seams", name) != at:
-            continue
-        part = seam.sides[0].part
-        piece = work.goods.pieces.get(part)
-        if piece is None or not piece.hems or len({side.part for side in seam.sides}) > 1:
-            continue
-        for item, before in _set_through(work, part):
-            if before < at:
-                what = f'step {at + 1} hems "{part}", and step {before + 1} sets "{item}" through both layers already'
-                yield at, what, f"hem it before step {before + 1}", name
-                return
+        for part in _hemmed_by(work, name, at):
+            for item, before in _set_through(work, part):
+                if before < at:
+                    what = (
+                        f'step {at + 1} hems "{part}", and step {before + 1} sets "{item}" through both layers already'
+                    )
+                    yield at, what, f"hem it before step {before + 1}", name
+                    return
+
+
+def _hemmed_by(work: Work, name: str, at: int) -> Iterator[str]:
+    """The parts whose hems are turned at a step for a seam of its: that sews a piece to itself, or takes a hemmed edge
+    along, where this step is the first with the part that speaks of folding."""
+    seam = work.goods.seams.get(name)
+    if seam is None or work.step_of("seams", name) != at:
+        return
+    is_own = is_hem(seam.sides) and len({side.part for side in seam.sides}) == 1
+    for side in seam.sides:
+        piece = work.goods.pieces.get(side.part)
+        hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
+        if side.edges and hemmed and (is_own or ({*side.edges} <= hemmed and _folds_first(work, side.part, at))):
+            yield side.part
+
+
+def _folds_first(work: Work, part: str, at: int) -> bool:
+    """Whether a step speaks of folding, and none before it that has the part in hand."""
+    having = [k for k in range(at + 1) if part in _in_hand(work, k)]
+    return next((k for k in having if speaks_of_folding(work.steps[k])), -1) == at
+
+
+def _in_hand(work: Work, at: int) -> set[str]:
+    step, seams = work.steps[at], work.goods.seams
+    sewn = {side.part for name in step.seams if name in seams for side in seams[name].sides}
+    return {*step.pieces, *sewn}
 
 
 def _set_through(work: Work, part: str) -> Iterator[tuple[str, int]]:

@@ -166,9 +166,14 @@ def _late_holes(work: Work, at: int) -> Iterator[Late]:
         if work.shut.get(name, at) < at:
             yield too_late(at, work.shut[name], f'punches "{name}"', "closes in", "punch it", name)
         for item, before in _settings(work, name).items():
-            if before < at:
+            if before < at and not _has_others(work.steps[before], name):
                 what = f'step {at + 1} punches "{name}", and step {before + 1} sets "{item}" in it already'
                 yield at, what, f"punch it before step {before + 1}", name
+
+
+def _has_others(step: Step, name: str) -> bool:
+    """Whether a step names pieces, and not this one: then it is told that what it sets goes in there."""
+    return bool(step.pieces) and name not in step.pieces
 
 
 def _settings(work: Work, name: str, *, near: bool = False) -> dict[str, int]:

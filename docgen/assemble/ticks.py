@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy, Sewn
 from docgen.assemble.space import Placed, Space, Vec
@@ -35,6 +36,17 @@ def meet_ticks(build: Build, assembly: Assembly, space: Space) -> Build:
         for key, is_backward in _ways(seams[once.seam], once, parts, joins):
             ways.setdefault(key, set()).add(is_backward)
     return count_backward(build, {key: len(found) == 1 for key, found in ways.items() if True in found})
+
+
+def carry_pieces(space: Space, build: Build) -> Space:
+    """The space with its strips as the build has them: their ticks may be counted otherwise since they were placed."""
+    known = {name: piece for name, piece in by_name(build.pieces).items() if piece.marks.stitch_lines}
+
+    def carried(placed: Placed) -> Placed:
+        strips = tuple(replace(one, piece=known.get(one.piece.name, one.piece)) for one in placed.item.strips)
+        return placed if strips == placed.item.strips else replace(placed, item=replace(placed.item, strips=strips))
+
+    return replace(space, parts=tuple(map(carried, space.parts)))
 
 
 def _ways(

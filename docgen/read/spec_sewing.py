@@ -47,7 +47,7 @@ class StitchSpec(NamedTable):
     iron: Text = key(
         "name", "Pricking iron of a fixed pitch that marks it, by hand; the last stitches are adjusted.", to="irons"
     )
-    inset: Length = key("length", "Stitch line, in from the cut edge.", required=True)
+    inset: Length = key("length", "Stitch line, in from the cut edge; of a hem from its fold.", required=True)
     rows: Count = key("count", "Rows of stitching.", default=defaults.ROWS, least=1, most=6)
     row_gap: Length = key("length", "Distance between rows.", default=defaults.ROW_GAP_MM)
     back_tack: Length = key("length", "Sewn back over at each end.", default=defaults.BACK_TACK_MM)

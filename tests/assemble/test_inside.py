@@ -51,7 +51,10 @@ def test_it_lies_within_the_back_with_its_own_grain_in_sight(resolve_text: Resol
 
 def test_the_step_says_on_which_side_and_where(resolve_text: Resolve) -> None:
     told = [tell(one).replace("\u00a0", " ") for one in plan_work(resolve_text(SHEATH)).steps[0].acts]
-    assert "Lay welt on the flesh side of back, grain side up, upright: right edges level, top edges level." in told
+    assert (
+        "Lay welt on the flesh side of back, grain side up, upright: its left edge level with the right edge of back, "
+        "top edges level."
+    ) in told
 
 
 def test_a_patch_behind_a_rivet_is_one_of_its_layers(resolve_text: Resolve) -> None:

@@ -213,6 +213,14 @@ def test_a_hem_is_turned_before_what_goes_through_it_is_set(cautions: Tell) -> N
     assert 'step 2 hems "back", and step 1 sets "rivet" through both layers already' in cautions(
         HEMMED + RIVET + HEM + SEW
     )
+    lined = (
+        HEMMED.replace('"back: top", "back"', '"back: top", "lining"') + '<rectangle lining: ["180 mm", "120 mm"]>\n'
+    )
+    fold = HEM.replace("Hem.", "Fold the top over the lining and sew it.")
+    assert 'step 3 hems "back", and step 2 sets "rivet" through both layers already' in cautions(
+        lined + SEW + RIVET + fold
+    )
+    assert "hems" not in cautions(lined + SEW + fold + RIVET)
     beyond = HEMMED.replace('  { at = "centre, 10 mm from top", punch = "4 mm" },\n', "").replace(
         "30 mm from top", "60 mm from top"
     )

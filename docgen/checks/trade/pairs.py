@@ -15,6 +15,7 @@ from docgen.written.units.telling import format_mm
 
 EXACT_MM = 0.1
 LONG_SIDES = ("left", "right")
+NOTCHES = "notches"
 Mark = tuple[Point, Place]
 """Where a mark is, and the value that says so."""
 
@@ -83,7 +84,7 @@ def _others(piece: Piece, spec: PieceSpec | None) -> dict[str, list[Mark]]:
     notches = [(mark, item) for mark, item in zip(piece.marks.notches, spec.notches, strict=False)] if spec else []
     sides = [(mark.at, item.at.place if item.at else item.place) for mark, item in notches if mark.edge in LONG_SIDES]
     if spec and len(spec.notches) == len(piece.marks.notches) and len(sides) == 2:
-        found["notches"] = sides
+        found[NOTCHES] = sides
     return found
 
 
@@ -111,7 +112,7 @@ def _tell(subject: Subject, piece: Piece, box: Box, name: str, odd: list[Mark]) 
     is_apart = (one.x - box.centre.x) * (other.x - box.centre.x) < -EXACT_MM
     near_mm = subject.build.limits.marks_askew_mm
     up_mm, out_mm = abs(one.y - other.y), abs(off[0] - off[1])
-    if is_apart and out_mm <= EXACT_MM:
+    if is_apart and out_mm <= EXACT_MM and (name != NOTCHES or up_mm <= near_mm):
         figures = [subject.length(at.y - box.bottom) for at in (one, other)]
         how = f"{figures[0]} and {figures[1]} above its foot"
     elif is_apart and up_mm <= EXACT_MM and out_mm <= near_mm:
@@ -169,9 +170,15 @@ def find_slanting_slits(subject: Subject) -> Iterator[Found]:
 def find_slanting_rows(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.pieces:
         spec = subject.piece_spec(piece.name)
-        for row in spec.hole_rows if spec and piece.shape in ("rectangle", "strip") else ():
-            holes = [hole.at for hole in piece.marks.holes if row.start and hole.place in (row.start.place, row.place)]
-            if len(holes) < 2 or row.end is None:
+        rows = spec.hole_rows if spec and piece.shape in ("rectangle", "strip") else ()
+        made: dict[Place, list[Point]] = {}
+        for hole in piece.marks.holes if rows else ():
+            made.setdefault(hole.place, []).append(hole.at)
+        for row in rows:
+            if row.start is None or row.end is None:
+                continue
+            holes = made.get(row.start.place) or made.get(row.place, [])
+            if len(holes) < 2:
                 continue
             across_mm, up_mm = abs(holes[0].x - holes[-1].x), abs(holes[0].y - holes[-1].y)
             if min(across_mm, up_mm) > EXACT_MM:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence, Set
 
+from docgen.assemble import speaks_of_folding
 from docgen.geometry.outline import outline_box
 from docgen.plan.act import Act, act
 from docgen.plan.acts.holding import find_glues
@@ -14,7 +15,6 @@ from docgen.resolve import Fold, Hole, Piece, Step
 from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 
-FOLDING = ("fold", "turn", "crease", "bend")
 DAMPING = ("damp", "dampen", "moisten", "wet")
 
 
@@ -99,10 +99,6 @@ def _hem_step(work: Work, piece: Piece) -> int:
 def _is_in_join(work: Work, piece: Piece, names: object) -> bool:
     assert isinstance(names, dict)
     return any(piece.name in work.strips(name) for name in names)
-
-
-def speaks_of_folding(step: Step) -> bool:
-    return any(has_phrase(step.do, phrase) for phrase in FOLDING)
 
 
 def is_damped(step: Step) -> bool:

@@ -8,6 +8,7 @@ import pytest
 from demos import ROOT
 from topic_specs import lay_out_files, write_topic
 
+from docgen.assemble import Gap, Space
 from docgen.checks import resolve_variants
 from docgen.read import READY, read_spec
 from docgen.topics import TOPICS
@@ -24,9 +25,15 @@ def misses(path: Path) -> tuple[int, list[tuple[str, str, float]]]:
     for build in resolve_variants(read_spec(path)):
         space = build.space
         count += len(space.gaps) + len(space.meetings)
-        found += [(gap.seam, gap.other.part, gap.over_mm) for gap in space.gaps if gap.over_mm > CLOSED_MM]
+        wide = [gap for gap in space.gaps if gap.over_mm > CLOSED_MM and not is_dart(space, gap)]
+        found += [(gap.seam, gap.other.part, gap.over_mm) for gap in wide]
         found += [(one.part.part, one.host.part, one.apart_mm) for one in space.meetings if one.apart_mm > MEET_MM]
     return count, found
+
+
+def is_dart(space: Space, gap: Gap) -> bool:
+    """Whether a part is sewn to itself and bulges: it is placed unsewn, and told as in doubt."""
+    return gap.one == gap.other and gap.one in space.doubtful
 
 
 @pytest.mark.parametrize("name", READY)
