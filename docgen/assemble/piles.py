@@ -115,11 +115,30 @@ class _Heap:
             host = lies.host if lies.host.number else Copy(lies.host.part)
             if lies.copy == copy and host in self.layers and host != copy:
                 return host, lies.is_behind
+        if copy.part in self.trimmings and copy.part not in self.pieces:
+            return self._laid_on(copy)
         placed = self._placed(copy)
         if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
             return self._lapped_on(copy) if copy.part not in self.sides else None
         under = next((one for one in self.layers if self._whole(one) == placed.host and one != copy), None)
         return (under, placed.level < 0) if under else None
+
+    def _laid_on(self, copy: Copy) -> tuple[Copy, bool] | None:
+        """What goods by length are laid on, of what is here, and whether they lie behind that, as a zip does behind its
+        window; None where they are laid on none of it, or on several."""
+        pieces = [piece for piece in self._takers(copy) if any(self._is_of(one, piece) for one in self.layers)]
+        if len(pieces) != 1:
+            return None
+        host = next(one for one in self.layers if self._is_of(one, pieces[0]))
+        return host, self.trimmings[copy.part].kind == "zip" and bool(pieces[0].marks.slits)
+
+    def _takers(self, copy: Copy) -> list[Piece]:
+        """The pieces that goods by length are laid on."""
+        return [piece for piece in self.build.pieces if any(line.goods == copy.part for line in piece.dividers)]
+
+    def _is_of(self, copy: Copy, piece: Piece) -> bool:
+        """Whether a copy is of a piece, or of the join that this is a strip of."""
+        return copy.part in (piece.name, self._whole(Copy(piece.name)).part)
 
     def _lapped_on(self, copy: Copy) -> tuple[Copy, bool] | None:
         """What a copy is sewn to by a lapped seam, of what is here, and whether it lies beneath that."""
@@ -205,6 +224,9 @@ class _Heap:
     def _since(self, copy: Copy, host: Copy) -> int:
         """The step (from 0) by which a copy hangs together with its host."""
         made = self.build.assembly
+        if copy.part in self.trimmings and copy.part not in self.pieces:
+            laid = {piece.name for piece in self._takers(copy)}
+            return next((one.step for one in made.events if one.kind == "dividers" and one.name in laid), 0)
         both = {self._whole(copy), self._whole(host)}
         steps = range(len(made.steps))
         return next((k for k in steps if any(both <= {*group} for group in made.groups_before(k + 1))), len(steps))
@@ -231,11 +253,13 @@ class _Heap:
 
     def _add_bought(self, copy: Copy, pile: Pile, seam: Seam, roots: Sequence[Copy]) -> Pile | None:
         """Binding lies on both sides of the rest; other goods where the seam names them, which is told of what lies on
-        top, beneath, or between two parts alone."""
+        top, beneath, or between two parts alone. None of goods that it does not name."""
         own = self._own(copy, is_up=True)
         if self.trimmings[copy.part].kind == "binding":
             return (own[0], *pile, *own[1:])
-        above = next(use.above for use in seam.trimmings if use.name == copy.part)
+        above = next((use.above for use in seam.trimmings if use.name == copy.part), None)
+        if above is None:
+            return None
         if above in (0, len(seam.sides)):
             return (*own, *pile) if not above else (*pile, *own)
         if len(roots) > FOLDED_LAYERS or len(seam.sides) > FOLDED_LAYERS:

@@ -1,0 +1,87 @@
+"""What is laid flat on a piece lies under the needle of the seams that it reaches: webbing on it, a zip behind its window.
+
+Sums and order follow from the specs.
+"""
+
+from collections.abc import Callable
+
+import pytest
+from short_specs import piece, seam, step
+
+from docgen.assemble import Assembled, pile_seam
+from docgen.pages.work.acts import tell
+from docgen.plan import plan_work
+
+Resolve = Callable[[str], Assembled]
+
+ZIP = """\
+[trimmings.zip]
+what = "coil zip"
+kind = "zip"
+width = "32 mm"
+thickness = "0.6 mm"
+"""
+TAPE = """\
+[trimmings.tape]
+what = "webbing"
+kind = "webbing"
+width = "25 mm"
+thickness = "1.5 mm"
+"""
+LAID_ZIP = '{ goods = "zip", at = "15 mm from top", stitch = "main", window = "10 mm", clear = "30 mm" }'
+LAID_TAPE = '{ goods = "tape", at = "14 mm from left", stitch = "main" }'
+
+
+def bag(goods: str, laid: str) -> str:
+    return (
+        goods
+        + piece("front", 200, 120, f"laid = [{laid}]\n")
+        + piece("back", 200, 120)
+        + '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+        + seam("near", "front: left top right", "wall: left")
+        + seam("far", "back: left top right", "wall: right")
+        + step("Sew on what is laid.", pieces="front")
+        + step("Sew both panels to the wall.", seams="near far")
+    )
+
+
+@pytest.mark.parametrize(
+    ("goods", "laid", "parts", "words", "most_mm"),
+    [
+        (ZIP, LAID_ZIP, ["front", "zip", "wall"], "front; coil zip; wall", 2 + 0.6 + 2),
+        (TAPE, LAID_TAPE, ["tape", "front", "wall"], "webbing; front; wall", 1.5 + 2 + 2),
+    ],
+)
+def test_it_is_under_the_needle_where_it_reaches_the_seam(
+    resolve_text: Resolve, goods: str, laid: str, parts: list[str], words: str, most_mm: float
+) -> None:
+    """2 mm of panel and of wall: a zip 32 mm wide, its middle 15 mm from the top, reaches the top edge; webbing 25 mm wide,
+    its middle 14 mm from the left, lies over the row there."""
+    build = resolve_text(bag(goods, laid))
+    near, far = build.assembly.sewn
+    assert (near.stack.thinnest_mm, near.stack.thickest_mm) == (4, pytest.approx(most_mm))
+    pile = pile_seam(build, near)
+    assert pile is not None
+    assert [ply.part for ply in pile] == parts
+    assert [ply.part for ply in pile if ply.is_partial] == [one for one in parts if one in ("zip", "tape")]
+    other = pile_seam(build, far)
+    assert other is not None
+    assert [ply.part for ply in other] == ["back", "wall"], "nothing is laid on the back"
+    told = [tell(one).replace("\u00a0", " ") for one in plan_work(build).steps[1].acts]
+    assert [line for line in told if line.startswith("Under the needle")] == [
+        f"Under the needle, from the top: {words}."
+    ]
+
+
+def test_where_it_lies_on_two_partners_its_layers_are_not_told(resolve_text: Resolve) -> None:
+    """One name for the webbing on front and back, which one seam sews together: no order is made up."""
+    panels = "".join(piece(name, 200, 120, f"laid = [{LAID_TAPE}]\n") for name in ("front", "back"))
+    build = resolve_text(
+        TAPE
+        + panels
+        + seam("round", "front: left bottom right", "back: left bottom right")
+        + step("Sew on the webbing.", pieces="front back")
+        + step("Sew round.", seams="round")
+    )
+    assert pile_seam(build, build.assembly.sewn[0]) is None
+    assert plan_work(build).steps[1].acts
