@@ -17,6 +17,7 @@ from docgen.assemble import (
     Assembled,
     TakenApart,
 )
+from docgen.checks.asking_alike import ask_alike
 from docgen.checks.asking_closing import ask_closing
 from docgen.checks.asking_figures import ask_figures
 from docgen.checks.asking_laid import ask_laid
@@ -67,6 +68,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_figures(spec, build, parts)
     yield from ask_measures(spec, build, parts)
     yield from ask_closing(spec, build, parts)
+    yield from ask_alike(spec, build, parts)
     yield from _ask_places(build, parts)
     yield from _ask_riveted(build, parts)
     yield from _ask_sides(build, parts)

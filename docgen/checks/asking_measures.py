@@ -7,14 +7,15 @@ from itertools import permutations
 from docgen.assemble import Assembled
 from docgen.checks.question import Question
 from docgen.geometry.outline import edge_names
-from docgen.read import Spec
-from docgen.resolve import Parts, Seam, SeamSide
+from docgen.read import Spec, Value
+from docgen.resolve import Parts, Seam, SeamSide, Trimming
 from docgen.written.units.lengths import parse_length
 from docgen.written.units.telling import format_length
 
 FAR = 3.0  # a variant is hardly so many times as large as the build, or as small: our choice
 FILLED = 0.5  # of the width of its strap that foam takes or more: our choice
 LEAST_ROW = 5  # so many eyelets in a row are for a cord
+LEAST_LACED = 3  # and so many bare holes, where no other row is
 ALSO_SEWN = 2  # so many parts in both seams make a third one missed
 
 
@@ -27,18 +28,23 @@ def ask_measures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Questio
 
 
 def _ask_variants(spec: Spec) -> Iterator[Question]:
-    """Measures of a variant that are many times those of the build; figures alone, no sums."""
-    own = {measure.name: measure.length.value for measure in spec.measures if measure.length}
+    """Measures of a variant that are many times those of the build; figures alone, no sums. Of several that are, the one
+    of the build is asked."""
+    own = {measure.name: measure.length for measure in spec.measures if measure.length}
+    found: dict[str, list[tuple[str, Value[str]]]] = {}
     for variant in spec.variants:
         for measure in variant.measures:
             if measure.length is None or measure.name not in own:
                 continue
-            mm, usual_mm = _plain_mm(measure.length.value), _plain_mm(own[measure.name])
+            mm, usual_mm = _plain_mm(measure.length.value), _plain_mm(own[measure.name].value)
             if min(mm, usual_mm) > 0 and max(mm, usual_mm) >= FAR * min(mm, usual_mm):
-                here, usual = measure.length.value, own[measure.name]
-                what = f'"{measure.name}" is {here} in "{variant.name}", and {usual} in [measures]'
-                answer = "look at both figures and their units; where it is meant so there is nothing to do"
-                yield Question(place=measure.length.place, what=what, answer=answer)
+                found.setdefault(measure.name, []).append((variant.name, measure.length))
+    answer = "look at both figures and their units; where it is meant so there is nothing to do"
+    for name, far in found.items():
+        variants = " and ".join(f'{length.value} in "{variant}"' for variant, length in far)
+        where = far[0][1] if len(far) == 1 else own[name]
+        what = f'"{name}" is {variants}, and {own[name].value} in [measures]'
+        yield Question(place=where.place, what=what, answer=answer)
 
 
 def _plain_mm(words: str) -> float:
@@ -78,6 +84,7 @@ def _ask_cords(spec: Spec, build: Assembled) -> Iterator[Question]:
     """Rows of eyelets of an odd number, where there is a cord: drawn through them all, its ends come out on either side."""
     cords = [item for item in build.trimmings if item.kind == "cord" and not any(cut.seams for cut in item.cuts)]
     eyelets = {item.name for item in build.hardware if item.kind == "eyelet"}
+    yield from _ask_laced(spec, cords)
     for piece in spec.pieces if cords else ():
         rows = [row for row in piece.hole_rows if row.takes and row.takes.value in eyelets]
         for count in (row.count for row in rows if row.count):
@@ -88,6 +95,20 @@ def _ask_cords(spec: Spec, build: Assembled) -> Iterator[Question]:
                 what += " has one end inside and one outside"
                 answer = "write an even count, so that both come out on one side; else there is nothing to do"
                 yield Question(place=count.place, what=what, answer=answer)
+
+
+def _ask_laced(spec: Spec, cords: list[Trimming]) -> Iterator[Question]:
+    """The one row of bare holes of a build with one cord, which is odd: a cord that is laced through it ends unevenly."""
+    rows = [(piece, row) for piece in spec.pieces for row in piece.hole_rows if not row.takes]
+    if len(cords) == 1 == len(rows) and not any(piece.like for piece in spec.pieces):
+        piece, row = rows[0]
+        if row.count and row.count.value >= LEAST_LACED and row.count.value % 2:
+            what = (
+                f'the row of "{piece.name}" has {row.count.value} holes, and "{cords[0].name}" drawn through them all'
+            )
+            what += " has one end inside and one outside"
+            answer = "write an even count, so that both come out on one side; else there is nothing to do"
+            yield Question(place=row.count.place, what=what, answer=answer)
 
 
 def _ask_partners(build: Assembled, parts: Parts) -> Iterator[Question]:

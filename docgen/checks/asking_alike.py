@@ -1,0 +1,204 @@
+"""What differs from its like, asked of the maker: one end of a handle, one end of a row of holes, one panel beside a spine,
+one length of a list, one seam of a step; and figures too small for what they are of."""
+
+import re
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
+from docgen.read import PieceSpec, Spec
+from docgen.resolve import Fold, Parts, Piece
+from docgen.written.units.lengths import parse_length
+from docgen.written.units.telling import format_length
+
+FAR = 3.0  # one end of a row lies so many times farther from its edge than the other: our choice
+ORDER = 10.0  # a length so many times smaller than its neighbours is in another unit: our choice
+LEAST_SPOOL_MM = 100_000.0  # spools for machines: common practice, no published source
+SPINE = 2.0  # a spine is so many times narrower than the panels beside it: our choice
+NEARLY_MM = (3.0, 10.0)  # panels that differ by so much are meant to be alike, or to be plainly unlike: our choice
+SAME_MM = 0.5
+FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
+ACROSS: Final = (("left", "right"), ("bottom", "top"))
+
+
+def ask_alike(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    specs = {piece.name: piece for piece in spec.pieces}
+    for piece in build.pieces:
+        own = specs.get(piece.name)
+        if own is not None:
+            yield from _ask_rows(build, piece, own)
+            yield from _ask_panels(build, piece, own, spec)
+            yield from _ask_ends(parts, piece, own)
+            yield from _ask_other_half(build, piece, specs)
+    yield from _ask_linings(spec)
+    yield from _ask_ready(spec)
+    yield from _ask_stitches(spec, build)
+    yield from _ask_turned(build)
+
+
+def _ask_rows(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+    """Rows of holes of which one end lies much nearer to its edge than the other to the edge across from it."""
+    box = outline_box(piece.outline)
+    for row in own.hole_rows:
+        spots = [hole.at for hole in piece.marks.holes if hole.place == row.place]
+        if row.start is None or row.end is None or len(spots) < 2:
+            continue
+        for low, high in ACROSS:
+            ends = (row.start, row.end)
+            from_low = [value for value in ends if value.value.endswith(f"from {low}")]
+            from_high = [value for value in ends if value.value.endswith(f"from {high}")]
+            if len(from_low) != 1 or len(from_high) != 1:
+                continue
+            axis = 0 if low == "left" else 1
+            first_mm = min(at[axis] for at in spots) - (box.left, box.bottom)[axis]
+            last_mm = (box.right, box.top)[axis] - max(at[axis] for at in spots)
+            if min(first_mm, last_mm) > 0 and max(first_mm, last_mm) >= FAR * min(first_mm, last_mm):
+                one, other = (format_length(mm, build.show) for mm in (first_mm, last_mm))
+                what = f'a row of holes in "{piece.name}" ends {one} from its {low}, and {other} from its {high}'
+                place = (from_low if first_mm < last_mm else from_high)[0].place
+                answer = "look at both figures; where it is meant to lie unevenly there is nothing to do"
+                yield Question(place=place, what=what, answer=answer)
+
+
+def _ask_panels(build: Assembled, piece: Piece, own: PieceSpec, spec: Spec) -> Iterator[Question]:
+    """Two folds with a spine between them, and panels beside it that are nearly as wide as each other; asked at the fold
+    of the panel that is no measure of the build, else at the first."""
+    measures = {_plain_mm(measure.length.value) for measure in spec.measures if measure.length}
+    folds = [fold for fold in piece.marks.folds if fold.is_open and not fold.of_hem]
+    if len(folds) != len(own.folds) or len(folds) < 2:
+        return
+    box = outline_box(piece.outline)
+    for axis in (0, 1):
+        ranged = sorted(
+            (_level(path_box(fold.path), axis), number) for number, fold in enumerate(folds) if _runs(fold, axis)
+        )
+        low, high = ((box.left, box.right), (box.bottom, box.top))[axis]
+        at = [low, *(level for level, _ in ranged), high]
+        wide = [after - before for before, after in pairwise(at)]
+        for number in range(len(wide) - 2):
+            before_mm, spine_mm, after_mm = wide[number : number + 3]
+            odd_mm = abs(before_mm - after_mm)
+            if SPINE * spine_mm > min(before_mm, after_mm) or not NEARLY_MM[0] <= odd_mm <= NEARLY_MM[1]:
+                continue
+            is_second = _is_any(before_mm, measures) and not _is_any(after_mm, measures)
+            value = own.folds[ranged[number + is_second][1]].at
+            one, other = (format_length(mm, build.show) for mm in (before_mm, after_mm))
+            what = f'the panels of "{piece.name}" beside its spine are {one} and {other} wide'
+            if value is not None:
+                answer = "measure both folds again; where they are meant to be unlike there is nothing to do"
+                yield Question(place=value.place, what=what, answer=answer)
+
+
+def _runs(fold: Fold, axis: int) -> bool:
+    """Whether a fold runs straight across this axis."""
+    return abs(fold.start[axis] - fold.end[axis]) < SAME_MM
+
+
+def _level(box: Box, axis: int) -> float:
+    return (box.left, box.bottom)[axis]
+
+
+def _is_any(mm: float, measures: set[float]) -> bool:
+    return any(abs(mm - one) < SAME_MM for one in measures)
+
+
+def _ask_ends(parts: Parts, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+    """Straps of which both ends are sewn on one piece, each with another stitch; the one that is not its own is asked."""
+    for landing in own.landings:
+        name = landing.strap.value if landing.strap else ""
+        stitches = {end.stitch for end in piece.strap_landings if end.strap == name}
+        if landing.stitch is None or name not in parts.straps or len(stitches) != 2 or "" in stitches:
+            continue
+        usual = parts.straps[name].stitch
+        others = stitches - {landing.stitch.value}
+        later = [one for one in own.landings if one.strap and one.strap.value == name][-1]
+        is_odd = landing.stitch.value != usual if usual in stitches else landing is later
+        if is_odd and len(others) == 1:
+            what = f'an end of "{name}" is sewn on "{piece.name}" with the stitch "{landing.stitch.value}", and another'
+            what += f' with "{next(iter(others))}"'
+            answer = "write one stitch for both; where it is meant so there is nothing to do"
+            yield Question(place=landing.stitch.place, what=what, answer=answer)
+
+
+def _ask_other_half(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """A part that lies on a piece, where its mirror image is sewn to that piece too, and lies nowhere."""
+    landed = {landing.piece for one in build.pieces for landing in one.marks.landings}
+    sewn = {side.part for seam in build.seams for side in seam.sides if base.name in {one.part for one in seam.sides}}
+    for landing in base.marks.landings:
+        for name in sorted(sewn - landed - {base.name}):
+            one, other = specs.get(landing.piece), specs.get(name)
+            if one is not None and other is not None and (_is_mirrored(one, other) or _is_mirrored(other, one)):
+                what = f'"{landing.piece}" lies on "{base.name}", and "{name}", its mirror image, is sewn there and '
+                answer = f'write in landings of "{base.name}": {{ piece = "{name}", at = ... }}'
+                yield Question(place=base.place, what=f"{what}nothing says where it lies", answer=answer)
+
+
+def _is_mirrored(one: PieceSpec, other: PieceSpec) -> bool:
+    return bool(one.mirror and one.like and one.like.value == other.name)
+
+
+def _ask_linings(spec: Spec) -> Iterator[Question]:
+    """Straps whose lining is written, of the very material of the strap, where others are of another."""
+    for strap in spec.straps:
+        if strap.lining and strap.of and strap.lining.value == strap.of.value:
+            what = f'"{strap.name}" is of "{strap.of.value}", and so is the lining that is written for it'
+            answer = "look at both names; where both layers are of one leather, doubled = true says so"
+            yield Question(place=strap.of.place, what=what, answer=answer)
+
+
+def _ask_ready(spec: Spec) -> Iterator[Question]:
+    """A length of goods that are sold ready, far shorter than both of its neighbours in the list."""
+    for item in spec.trimmings:
+        for before, own, after in zip(item.ready, item.ready[1:], item.ready[2:], strict=False):
+            mm = _plain_mm(own.value)
+            if mm > 0 and all(ORDER * mm < _plain_mm(one.value) for one in (before, after)):
+                what = f'"{item.name}" is sold {own.value} long, and {before.value} and {after.value}'
+                yield Question(place=own.place, what=what, answer="look at the figure and its unit")
+
+
+def _plain_mm(words: str) -> float:
+    """The length in mm; 0 of a sum, or of what is worked out."""
+    try:
+        return parse_length(words)
+    except ValueError:
+        return 0.0
+
+
+def _ask_stitches(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Back-tacks shorter than one stitch, and spools for a machine that hold little."""
+    stitches = {stitch.name: stitch for stitch in build.stitches}
+    for own in spec.stitches:
+        stitch = stitches.get(own.name)
+        if stitch is None:
+            continue
+        if own.back_tack and 0 < stitch.back_tack_mm < stitch.pitch_mm:
+            tack, pitch = (format_length(mm, build.show) for mm in (stitch.back_tack_mm, stitch.pitch_mm))
+            what = f'"{own.name}" is sewn back over {tack}, and one stitch is {pitch} long'
+            answer = "write at least one stitch, or 0 where it is not sewn back"
+            yield Question(place=own.back_tack.place, what=what, answer=answer)
+        if own.spool and stitch.by == "machine" and 0 < stitch.spool_mm < LEAST_SPOOL_MM:
+            what = f'the spool of "{own.name}" holds {own.spool.value}, which is little for a machine'
+            answer = "look at the figure; where it is so there is nothing to do"
+            yield Question(place=own.spool.place, what=what, answer=answer)
+
+
+def _ask_turned(build: Assembled) -> Iterator[Question]:
+    """Seams of a step that sews face to face, of which one is turned, and another along the same edges is not."""
+    seams = {seam.name: seam for seam in build.seams}
+    for step in build.steps:
+        own = [seams[name] for name in step.seams if name in seams] if FACING.search(step.do) else []
+        for seam in own:
+            edges = [side.edges for side in seam.sides]
+            is_odd = not seam.is_turned and any(
+                other.is_turned and other.stitch == seam.stitch and [side.edges for side in other.sides] == edges
+                for other in own
+            )
+            if is_odd:
+                what = f'the step in line {step.place.line} sews face to face, and "{seam.name}" is not turned'
+                answer = "write turned = true; where it stays as it is sewn there is nothing to do"
+                yield Question(place=seam.place, what=what, answer=answer)
