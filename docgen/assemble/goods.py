@@ -27,6 +27,7 @@ from docgen.resolve import (
     Strap,
     Trimming,
     edge_mm,
+    lay_out_strips,
 )
 
 SAME_END_MM = 0.5  # parts of an edge that share no more than this end where the other begins
@@ -103,6 +104,20 @@ class Goods:
         """The pieces that a part is made of: itself, or the strips of a join, each once; none of a strap."""
         names = dict.fromkeys(self.joins[part].pieces) if part in self.joins else (part,)
         return tuple(self.pieces[name] for name in names if name in self.pieces)
+
+    def folded_across(self, join: Join) -> tuple[float, float]:
+        """From where to where a join reaches across once the hems along its long edges are turned: between the folds that
+        all its strips have, mm from its left cut edge."""
+        left, right = [], []
+        for laid in lay_out_strips(join, self.pieces):
+            cut, sewn = (
+                outline_box(one) for one in (self.pieces[laid.name].outline, self.pieces[laid.name].sewn_outline)
+            )
+            turned = sewn.left - cut.left, cut.right - sewn.right
+            low, high = turned[::-1] if laid.is_turned else turned
+            left.append(low)
+            right.append(high)
+        return min(left, default=0.0), join.width_mm - min(right, default=0.0)
 
     def edge_parts(self, side: SeamSide) -> dict[str, Stretch]:
         """What a side of a seam takes of each edge of its part, from where to where."""

@@ -207,8 +207,11 @@ def _behind_mm(goods: Goods, part: str) -> float:
 
 
 def _across_mm(goods: Goods, wall: str) -> float:
-    """Width of a wall, from its left to its right edge."""
-    return goods.joins[wall].width_mm if wall in goods.joins else outline_box(goods.pieces[wall].sewn_outline).width
+    """Width of a wall, from its left to its right edge, its hems turned."""
+    if wall in goods.joins:
+        left, right = goods.folded_across(goods.joins[wall])
+        return right - left
+    return outline_box(goods.pieces[wall].sewn_outline).width
 
 
 def _rows_mm(goods: Goods, seam: Seam) -> float:

@@ -1,10 +1,15 @@
 """Outside measures of the finished article, worked out by hand beside each."""
 
+from collections.abc import Callable
+
 import pytest
 from built import built
 from demos import demo_plan
+from short_specs import seam
+from spec_text import HEAD
 
-from docgen.plan import Plan
+from docgen.assemble import Assembled
+from docgen.plan import Plan, plan_work
 
 
 def measures(plan: Plan) -> dict[str, float]:
@@ -52,3 +57,23 @@ def test_a_flap_of_one_piece_with_the_back_is_not_in_the_depth() -> None:
 def test_what_lies_half_open_has_no_outside_measures() -> None:
     """A folder whose covers stand up from its spine: the box round it is no size of the closed one."""
     assert measures(built("folder").plan) == {}
+
+
+@pytest.fixture
+def head() -> str:
+    return HEAD
+
+
+def test_a_ring_is_measured_between_the_folds_of_its_hems(resolve_text: Callable[[str], Assembled]) -> None:
+    """A wall of 170 mm whose mouth is turned over by 20 mm, sewn 4 mm in to a base 100 mm across; its hem may be on either
+    side of the strip."""
+    for mouth, foot in (("left", "right"), ("right", "left")):
+        build = resolve_text(
+            '[pieces.base]\nof = "body"\nshape = "circle"\ndiameter = "100 mm"\n'
+            '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["170 mm", "solve"]\n'
+            f'hems = [{{ edges = "{mouth}", turn = "20 mm" }}]\n'
+            '[joins.tube]\nof = ["wall"]\noverlap = "10 mm"\nring = true\nstitch = "main"\n'
+            + seam("hem", f"wall: {mouth}", "wall")
+            + seam("foot", "base: edge", f"tube: {foot}")
+        )
+        assert measures(plan_work(build)) == {"across": 100, "floor_height": 170 - 20 - 4}

@@ -11,9 +11,10 @@ from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.goods import Goods, mirror
 from docgen.assemble.space.surface import clip
 from docgen.assemble.space.track import Track, trace
+from docgen.assemble.work_order import is_hem
 from docgen.classes import dataclass
-from docgen.geometry.outline import outline_box, outline_path, strip_outline
-from docgen.geometry.path import part_of, path_box, polyline, transform_path
+from docgen.geometry.outline import outline_box, outline_path, strip_outline, transform_outline
+from docgen.geometry.path import flatten, part_of, path_box, polyline, transform_path
 from docgen.geometry.run import is_whole, run_edges
 from docgen.geometry.shapes import Box, Line, Outline, Path, Point
 from docgen.geometry.vector import Transform, cross, subtract, transform_point
@@ -191,7 +192,8 @@ class Items:
         if copy.part in self.goods.joins:
             stitch = self.goods.stitches[seam.stitch]
             inset_mm = side.lap_mm - stitch.inset_mm if side.lap_mm else stitch.inset_mm
-            return _join_track(self.goods.joins[copy.part], side, inset_mm)
+            join = self.goods.joins[copy.part]
+            return _join_track(join, self.goods.folded_across(join), side, inset_mm)
         piece = self.goods.pieces[copy.part]
         before = sum(other.part == side.part and bool(other.edges) for other in seam.sides[:index])
         lines = [line for line in piece.marks.stitch_lines if line.seam == seam.name and line.row == 0]
@@ -263,18 +265,20 @@ def _ring(path: Path) -> tuple[Point, ...]:
 
 
 def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
-    outline = strip_outline(join.width_mm, join.length_mm)
+    across = goods.folded_across(join)
+    outline = transform_outline(strip_outline(across[1] - across[0], join.length_mm), Transform(e=across[0]))
     path = outline_path(outline)
     strips = tuple(_strips(goods, join))
     holes = tuple(_carry(hole, strip.move) for strip in strips for hole in strip.piece.marks.holes)
     seams = [seam for seam in goods.seams.values() if any(side.part == join.name for side in seam.sides)]
     lines = [(seam, side) for seam in seams for side in seam.sides if side.part == join.name and side.edges]
-    tracks = [(seam, _join_track(join, side, goods.stitches[seam.stitch].inset_mm)) for seam, side in lines]
+    tracks = [(seam, _join_track(join, across, side, goods.stitches[seam.stitch].inset_mm)) for seam, side in lines]
     marks = [
         Mark(kind="stitch", name=seam.name, path=polyline(track.points)) for seam, track in tracks if track is not None
     ]
+    marks += _hem_rows(goods, join, strips)
     for strip in strips[1:]:
-        ends = Point(0.0, strip.begin_mm), Point(join.width_mm, strip.begin_mm)
+        ends = Point(across[0], strip.begin_mm), Point(across[1], strip.begin_mm)
         marks.append(Mark(kind="joint", name=join.name, path=polyline(ends)))
     return Item(
         part=join.name,
@@ -288,6 +292,17 @@ def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
         lines=tuple(marks),
         is_ring=join.is_ring,
     )
+
+
+def _hem_rows(goods: Goods, join: Join, strips: Sequence[Strip]) -> Iterator[Mark]:
+    """The rows of hems along the strips of a join, as far as it reaches after its overlaps."""
+    hems = {seam.name for seam in goods.seams.values() if is_hem(seam.sides)}
+    for strip in strips:
+        for line in strip.piece.marks.stitch_lines if strip.piece.hems else ():
+            if line.seam in hems:
+                points = (transform_point(at, strip.move) for at in flatten(line.path))
+                kept = polyline([Point(x, min(max(y, 0.0), join.length_mm)) for x, y in points])
+                yield Mark(kind="stitch", name=line.seam, path=kept)
 
 
 def _carry(hole: Hole, move: Transform) -> Hole:
@@ -305,15 +320,16 @@ def _strips(goods: Goods, join: Join) -> Iterator[Strip]:
         yield Strip(piece=piece, move=move, begin_mm=laid.offset_mm)
 
 
-def _join_track(join: Join, side: SeamSide, inset_mm: float) -> Track | None:
-    """The stitch line along one edge of a join, or a part of it, anticlockwise; None for what is no single edge."""
+def _join_track(join: Join, across: tuple[float, float], side: SeamSide, inset_mm: float) -> Track | None:
+    """The stitch line along one edge of a join that reaches so far across, or a part of it, anticlockwise; None for what
+    is no single edge."""
     edges = side.edges
-    across, whole = join.width_mm, join.length_mm
+    (left, right), whole = across, join.length_mm
     lines = {
-        "left": (Point(inset_mm, whole), Point(inset_mm, 0.0)),
-        "right": (Point(across - inset_mm, 0.0), Point(across - inset_mm, whole)),
-        "start": (Point(0.0, inset_mm), Point(across, inset_mm)),
-        "end": (Point(across, whole - inset_mm), Point(0.0, whole - inset_mm)),
+        "left": (Point(left + inset_mm, whole), Point(left + inset_mm, 0.0)),
+        "right": (Point(right - inset_mm, 0.0), Point(right - inset_mm, whole)),
+        "start": (Point(left, inset_mm), Point(right, inset_mm)),
+        "end": (Point(right, whole - inset_mm), Point(left, whole - inset_mm)),
     }
     ends = lines.get(edges[0]) if len(edges) == 1 else None
     if ends is None:

@@ -15,6 +15,7 @@ from short_specs import hole, piece, rivet, seam
 
 from docgen.assemble import Assembled, Copy, TakenApart, place_parts
 from docgen.assemble.space import Space
+from docgen.geometry.path import start_point
 
 Resolve = Callable[[str], Assembled]
 INSET_MM = 4.0  # of the stitch of the head
@@ -155,6 +156,29 @@ def test_a_round_base_and_its_ring_hold_what_a_cylinder_holds(place: Callable[[s
     assert space.kind == "on its floor"
     assert hull.volume == pytest.approx(math.pi * 76**2 * (220 - INSET_MM), rel=0.005)
     assert max(z for face in wall.faces for *_, z in face.corners) > 0, "up from the floor, whose outer face is down"
+
+
+def test_a_ring_reaches_up_to_the_fold_of_its_hem(place: Callable[[str], Space]) -> None:
+    """A wall of 170 mm, 20 mm of it turned over at the mouth, sewn 4 mm in: 146 mm stand over the floor. A hole 28 mm from
+    the cut edge comes to lie 8 mm below the mouth, the row of the hem as far as it is drawn below the fold."""
+    space = place(
+        '[pieces.base]\nof = "body"\nshape = "circle"\ndiameter = "100 mm"\n'
+        '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["170 mm", "solve"]\n'
+        'hems = [{ edges = "left", turn = "20 mm" }]\n'
+        'holes = [{ at = "28 mm from left, 30 mm from start", punch = "4 mm" }]\n'
+        '[joins.tube]\nof = ["wall"]\noverlap = "10 mm"\nring = true\nstitch = "main"\n'
+        + seam("hem", "wall: left", "wall")
+        + seam("foot", "base: edge", "tube: right")
+    )
+    tube = part(space, "tube")
+    heights = [z for _, sheet in tube.sheets(tube.ring) for *_, z in sheet]
+    foot = [z for line in tube.lines if (line.kind, line.name) == ("stitch", "foot") for *_, z in line.points]
+    row = [z for line in tube.lines if (line.kind, line.name) == ("stitch", "hem") for *_, z in line.points]
+    mouth_mm = max(heights)
+    assert mouth_mm - max(foot) == pytest.approx(170 - 20 - 4)
+    assert mouth_mm - tube.surface.point(tube.item.holes[0].at)[2] == pytest.approx(28 - 20)
+    (drawn,) = [mark for mark in tube.item.strips[0].piece.marks.stitch_lines if mark.seam == "hem"]
+    assert {round(mouth_mm - z, 6) for z in row} == {round(start_point(drawn.path).x - 20, 6)}
 
 
 def test_a_bellows_holds_its_pocket_off_by_what_its_pleat_leaves(place: Callable[[str], Space]) -> None:
