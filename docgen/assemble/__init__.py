@@ -23,6 +23,7 @@ from docgen.assemble.apart import (
     Span,
     TakenApart,
     UnsureError,
+    find_ring_hems,
     size_mm,
 )
 from docgen.assemble.assembled import Assembled, find_leather_stitches, leave_apart, put_together

@@ -386,3 +386,33 @@ def test_a_cap_goes_with_its_hole_where_a_folded_part_lies_flat(name: str) -> No
                     assert min(length(way) for way in aside) < 3.0
                     found += 1
     assert found
+
+
+HEMMED = """
+<circle>
+diameter = "90 mm"
+<strip wall: ["160 mm", "solve"]>
+hems = [{ edges = "right", turn = "20 mm" }]
+holes = [{ at = "28 mm from right, 30 mm from start", punch = "4 mm" }]
+<join tube: ["wall"], 12 mm>
+ring = true
+<seam hem: ["wall: right", "wall"]>
+<seam base: ["a: edge", "tube: left"]>
+"""
+
+
+def test_a_ring_that_is_hemmed_is_drawn_as_a_ring_up_to_the_fold(resolve_text: Resolve) -> None:
+    """160 mm without the 20 mm that are turned over and the 4 mm under the foot: 136 mm; the hole 28 mm from the cut edge
+    is 8 mm below the mouth."""
+    steps = [step("Close it.", joins="tube"), step("Hem it.", seams="hem"), step("Sew the base in.", seams="base")]
+    apart = TakenApart(resolve_text(HEMMED + "".join(steps)))
+    bodies, (heap,) = apart.heaps(1)
+    assert heap.copies == {Copy("tube")}
+    assert set(apart.joined(heap, 1, bodies).picked) == {"hem"}
+    tube = bodies[Copy("tube")]
+    heights = [z for face in tube.faces for *_, z in face.corners]
+    assert max(heights) - min(heights) == pytest.approx(160 - 20 - 4)
+    assert max(heights) - tube.holes[0].middle[2] == pytest.approx(28 - 20)
+    assert [*apart.tell_withheld()] == []
+    open_first = TakenApart(resolve_text(HEMMED + "".join((steps[1], steps[0], steps[2]))))
+    assert open_first.heaps(0)[1] == [], "a wall that is flat yet is drawn flat"

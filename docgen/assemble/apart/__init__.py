@@ -4,6 +4,7 @@ from docgen.assemble.apart.bodies import INWARD_MM, Body, BodyFace, BodyHole, Bo
 from docgen.assemble.apart.bonds import Bond
 from docgen.assemble.apart.free_way import size_mm
 from docgen.assemble.apart.heaps import Heap, Moved, UnsureError
+from docgen.assemble.apart.hemmed import find_ring_hems
 from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.side import Flat, Side, Span
@@ -26,5 +27,6 @@ __all__ = [
     "Span",
     "TakenApart",
     "UnsureError",
+    "find_ring_hems",
     "size_mm",
 ]

@@ -9,6 +9,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace, BodyHole, BodyLine
+from docgen.assemble.assembled import Assembled
 from docgen.assemble.space.metal import USUAL_BAR_MM, Metal
 from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
 
@@ -97,3 +98,21 @@ def carry_cap(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
             if is_through and over_mm > high_mm:
                 high_mm, top, room_mm = over_mm, body.copy, body.wide_mm
     return metal if top == one.part else MetalBody(replace(one, part=top), metal.title, room_mm)
+
+
+def carry_along(build: Assembled, metal: MetalBody, drawn: Sequence[Body]) -> MetalBody:
+    """A cap as it goes on with the outermost of the parts that are drawn and that its post goes through."""
+    one = metal.metal
+    if one.shape != "cap" or one.half:
+        return metal
+    names = {one.part.part: {one.part.part}, **{join.name: {join.name, *join.pieces} for join in build.joins}}
+    own = names.get(one.part.part, {one.part.part})
+    through = [
+        {*fast.stack.parts}
+        for fast in build.assembly.fastened
+        if fast.hardware == one.hardware and not own.isdisjoint(fast.stack.parts)
+    ]
+    held = {part for parts in through for part in parts} | own
+    return carry_cap(
+        metal, [body for body in drawn if not names.get(body.copy.part, {body.copy.part}).isdisjoint(held)]
+    )

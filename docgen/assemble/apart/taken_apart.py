@@ -20,9 +20,10 @@ from docgen.assemble.apart.bonds import (
 )
 from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_likeness, find_missing
+from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, list_hemmed, tell_untold
 from docgen.assemble.apart.inside_out import lay_as_sewn
 from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
-from docgen.assemble.apart.metal_bodies import MetalBody, carry_cap, raise_stud
+from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_zipped, list_trimmed, name_trimmed
@@ -237,6 +238,14 @@ class TakenApart:
         return {body.copy: body for body in self.bodies}
 
     @cached_property
+    def ring_hems(self) -> tuple[RingHem, ...]:
+        return find_ring_hems(self.build)
+
+    def _untold(self, step: int) -> frozenset[Copy]:
+        """The linings that may lie under a hem that is sewn once a step is done, or over it."""
+        return frozenset(lining for hem in self.ring_hems if hem.step <= step for lining in hem.linings)
+
+    @cached_property
     def bonds(self) -> tuple[Bond, ...]:
         return find_bonds(self.build, self.flat)
 
@@ -248,7 +257,9 @@ class TakenApart:
         if missing:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
         self._hold_open(step)
-        bodies = self._before_turning({**self._lying(step), **self._on_bench(step)}, step)
+        untold = self._untold(step)
+        lying = {**self._lying(step), **self._on_bench(step)}
+        bodies = self._before_turning({copy: body for copy, body in lying.items() if copy not in untold}, step)
         if self._closes(step):
             bodies = straighten(bodies, arches=False)
         hanging = straighten(bodies, arches=False)
@@ -262,15 +273,16 @@ class TakenApart:
     ) -> tuple[Mapping[Copy, Body], list[Heap]]:
         """The heaps of a step by the bodies as they are tried. UnsureError also where what leaves only upwards lies in
         other parts."""
-        lying = lay_as_sewn(bodies, self.bonds, step, self._turned)
-        bonds = [bond for bond in self.bonds if bond.one in lying and bond.other in lying]
+        known = [bond for bond in self.bonds if bond.one in bodies and bond.other in bodies]
+        lying = lay_as_sewn(bodies, known, step, self._turned)
+        bonds = [bond for bond in known if bond.one in lying and bond.other in lying]
         heaps = self._sure_of(find_heaps(lying, bonds, step, may_rise=may_rise), step)
         for heap in heaps if may_rise else ():
             parts = (lying[copy] for copy in heap.copies)
             crossing = next(find_crossing([body for body in parts if not body.placed.is_inner]), None)
             if crossing is not None:
                 raise UnsureError(f"{' and '.join(self._titles(crossing))} would lie in each other")
-        return lying, heaps
+        return lying, [*heaps, *list_hemmed(self.ring_hems, lying, bonds, heaps, step)]
 
     def _sure_of(self, heaps: list[Heap], step: int) -> list[Heap]:
         """The heaps of a step. UnsureError where a zip, which is not drawn, holds parts together that would lie apart."""
@@ -330,7 +342,8 @@ class TakenApart:
         there = [one for one in self._metal if one.copy in bodies]
         steps = [(follow(one, self._as_placed, bodies), set_in(self.build, one.metal)) for one in there]
         drawn = [body for copy, body in bodies.items() if copy in heap.copies]
-        picked = find_begun(self.build, frozenset(self.flat), heap.copies, step)
+        hems = {hem.seam: hem.ring for hem in self.ring_hems if hem.step == step and hem.ring in heap.copies}
+        picked = {**find_begun(self.build, frozenset(self.flat) - self._untold(step), heap.copies, step), **hems}
         before = frozenset(name for name, at in list_rows(self.build) if at < step)
         return Joined(
             kind="lying" if not heap.copies.isdisjoint(self._on_bench(step)) else self.build.space.kind,
@@ -340,7 +353,7 @@ class TakenApart:
             picked=picked,
             likeness=find_likeness(self.build, self.flat, heap),
             unmarked=frozenset(run.line or run.part for run in self.build.assembly.runs if run.kind == "landings"),
-            metal=tuple((self._carried(one, drawn), at == step) for one, at in steps if at <= step),
+            metal=tuple((carry_along(self.build, one, drawn), at == step) for one, at in steps if at <= step),
             absent=tuple(dict.fromkeys(self._list_absent(heap, step, bodies))),
             is_turned=not self._turned.keys().isdisjoint(picked),
             is_away=self.is_away and heap.copies.isdisjoint(self._on_bench(step)),
@@ -349,6 +362,8 @@ class TakenApart:
     def _list_absent(self, heap: Heap, step: int, bodies: Mapping[Copy, Body]) -> Iterator[str]:
         """What hangs on a heap and is not drawn, in words: parts, then goods."""
         yield from find_absent(self.build, self.lost, heap, step)
+        hems = [hem for hem in self.ring_hems if hem.step <= step and hem.ring in heap.copies]
+        yield from self._titles(lining for hem in hems for lining in hem.linings)
         for bond in (bond for bond in self.bonds if bond.step <= step):
             pair = {bond.one, bond.other}
             yield from self._titles(pair - bodies.keys() if not heap.copies.isdisjoint(pair) else ())
@@ -361,23 +376,6 @@ class TakenApart:
         names = dict.fromkeys((*one.trimmings, *one.hardware))
         found = [self.build.titles[name] for name in names if name in self.undrawn_goods]
         yield from found if len(found) <= MOST_NAMED else ()
-
-    def _carried(self, metal: MetalBody, drawn: Sequence[Body]) -> MetalBody:
-        """A cap as it goes on with the outermost of the parts that are drawn and that its post goes through."""
-        one = metal.metal
-        if one.shape != "cap" or one.half:
-            return metal
-        names = {one.part.part: {one.part.part}, **{join.name: {join.name, *join.pieces} for join in self.build.joins}}
-        own = names.get(one.part.part, {one.part.part})
-        through = [
-            {*fast.stack.parts}
-            for fast in self.build.assembly.fastened
-            if fast.hardware == one.hardware and not own.isdisjoint(fast.stack.parts)
-        ]
-        held = {part for parts in through for part in parts} | own
-        return carry_cap(
-            metal, [body for body in drawn if not names.get(body.copy.part, {body.copy.part}).isdisjoint(held)]
-        )
 
     def _lined_before(self, step: int) -> frozenset[Copy]:
         """The copies that something lies behind before a step."""
@@ -393,6 +391,7 @@ class TakenApart:
             why = next(why for one, why in reasons.items() if one.part == copy.part)
             yield f'"{copy.part}": {why}'
         yield from (f'"{name}": {why}' for name, why in self.undrawn_goods.items())
+        yield from (line for hem in self.ring_hems for line in tell_untold(hem))
         for step in range(len(self.build.assembly.steps)):
             try:
                 self.heaps(step)

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from string import ascii_uppercase
 
-from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, pile_post, pile_run, pile_seam
+from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, find_ring_hems, pile_post, pile_run, pile_seam
 from docgen.classes import dataclass
 from docgen.resolve import Hardware, by_name
 from docgen.tables.thread import thread_diameter_mm
@@ -97,8 +97,11 @@ def _find_all(build: Assembled) -> Iterator[Found]:
         if pile is not None:
             yield events[event].step if event < len(events) else last, title, pile, through
 
+    untold = {
+        hem.seam for hem in find_ring_hems(build) if hem.linings
+    }  # of these one layer more may lie under the needle
     for once in build.assembly.sewn:
-        if len(once.stack.layers) > 1:
+        if len(once.stack.layers) > 1 and once.seam not in untold:
             title = by_name(build.seams)[once.seam].title
             yield from told(once.event, title, pile_seam(build, once), _thread(build, once))
     for run in build.assembly.runs:
