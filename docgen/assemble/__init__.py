@@ -76,4 +76,5 @@ from docgen.assemble.space import (
     place_parts,
     plus,
     times,
+    way_of_flap,
 )

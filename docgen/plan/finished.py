@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.assemble import Assembled, Kind, Placed
+from docgen.assemble import Assembled, Kind, Placed, way_of_flap
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.plan.cutting import join_words
@@ -55,6 +55,9 @@ def _outside(build: Assembled) -> Iterator[Finished]:
     panels = _box([one for one in parts if one.how in PANELS], insets_mm, only_sewn=True)
     if build.space.kind == "standing" and panels:  # piping and pockets stand out over the seams
         sizes_mm[Y] = panels[Y][1] - panels[Y][0]
+    flap = way_of_flap(build.space.parts) if build.space.kind == "standing" else None
+    if flap is not None and abs(flap[X]) > abs(flap[Y]):  # its front is a side as it is placed
+        sizes_mm[X], sizes_mm[Y] = sizes_mm[Y], sizes_mm[X]
     for case, size_mm in _sizes(build.space.kind, sizes_mm):
         if size_mm >= LEAST_MM:
             due = (("length", format_length(size_mm, build.show)),)

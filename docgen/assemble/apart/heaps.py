@@ -11,7 +11,7 @@ from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
 from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import BY_AN_END, Placed
+from docgen.assemble.space.placed import BY_AN_END, Placed, held_band
 from docgen.assemble.space.vectors import Vec, inner, minus
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
@@ -248,6 +248,9 @@ def _way_off(host: Placed, guest: Placed) -> Vec:
 
 def _band_near(host: Placed, guest: Placed) -> int:
     """The band of a host on which a guest begins."""
+    told = held_band(host, guest)
+    if told is not None:
+        return told
     at = guest.surface.point(_where_held(guest))
     feet = [(k, host.surface.foot(band, at)) for k, band in enumerate(host.surface.bands)]
     near = [(round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None]

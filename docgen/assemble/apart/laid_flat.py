@@ -12,7 +12,7 @@ from docgen.assemble.apart.bonds import Group
 from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.placed import BY_AN_END, Placed
+from docgen.assemble.space.placed import BY_AN_END, Placed, held_band
 from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer, plus, times
 from docgen.classes import dataclass
@@ -177,6 +177,9 @@ def _on_table(placed: Placed, home: int, *, is_out_up: bool) -> Moving:
 
 def band_under(host: Placed, guest: Placed) -> int:
     """The band of a host on which a part lies, by where it is held, else its hole or its corner."""
+    told = held_band(host, guest)
+    if told is not None:
+        return told
     corner = guest.item.holes[0].at if guest.item.holes else guest.ring[0]
     at = guest.surface.point(guest.anchor if guest.how in BY_AN_END else corner)
     return _nearest_band(host.surface, at)

@@ -20,6 +20,7 @@ BEYOND_MM = 40.0  # from the middle of what lies fast of a strap
 BEHIND_MM = 0.5  # what is farther behind a side lies behind it
 OFF_MM = 2.5  # what reaches no farther beyond a face lies on it
 THROUGH_MM = 6.0  # an edge that goes on so far on both sides of a part goes through it
+FOLD_UNTOLD = "nothing says which way it is folded, into what it is the wall of or away from it"
 FOLDED = -0.999  # the cosine between bands that lie on each other
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
@@ -32,6 +33,8 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
     for placed in space.parts:
         if placed.how == "lies on" and placed.is_free and placed.copy not in landed:
             found.setdefault(placed.copy, LINE_UNTOLD)
+        if space.kind == "standing" and _folds_either_way(build, placed):
+            found.setdefault(placed.copy, FOLD_UNTOLD)
         if _is_laid_on_its_back(space, placed):
             found.setdefault(placed.copy, FACES_UNTOLD)
         if _faces_its_host(space, placed):
@@ -42,6 +45,17 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
         if placed.host in found:
             found.setdefault(placed.copy, f"it is held by what cannot be drawn: {found[placed.host]}")
     return found
+
+
+def _folds_either_way(build: Assembled, placed: Placed) -> bool:
+    """Whether a panel has a closed fold round nothing, and no seam joins it to itself: it may be folded into what it is
+    the wall of, or away from that."""
+    is_panel = placed.how in ("begun with", "closes")
+    closed = any(not fold.is_open and not fold.around for fold in placed.item.folds)
+    own = any([side.part for side in seam.sides].count(placed.copy.part) > 1 for seam in build.seams)
+    bands = range(len(placed.surface.bands))
+    is_bent = any(inner(placed.out(k), placed.out(k + 1)) < FOLDED for k in bands[:-1])
+    return is_panel and closed and is_bent and not own
 
 
 def _is_laid_on_its_back(space: Space, placed: Placed) -> bool:

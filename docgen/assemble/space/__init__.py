@@ -1,5 +1,6 @@
 """Build and its assembly -> Space: every copy of every part in its place, by its seams, landings and holes."""
 
+from docgen.assemble.space.flap import way_of_flap
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
 from docgen.assemble.space.placed import (
@@ -46,4 +47,5 @@ __all__ = [
     "place_parts",
     "plus",
     "times",
+    "way_of_flap",
 ]

@@ -10,10 +10,11 @@ from docgen.assemble.landing import Slot, find_slots
 from docgen.assemble.space.arch import Hold
 from docgen.assemble.space.first import anchor_of
 from docgen.assemble.space.metal import DEEP_BY_SHAPE, Metal, shape_of
-from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.placed import ALIKE, Placed, held_band
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import between
 from docgen.assemble.space.vectors import Vec, along, direction, inner, minus, times
+from docgen.geometry.shapes import Point
 from docgen.geometry.vector import (
     Transform,
     add,
@@ -45,7 +46,8 @@ def hang_metal(scene: Scene) -> Iterator[Metal]:
 
 def _in_fold(scene: Scene, copy: Copy, placed: Placed, fold: Fold, item: Hardware) -> Metal:
     """What lies in a fold goes on from it, away from the half that holds it."""
-    home = next((hole.at for hole in placed.item.holes if hole.takes), anchor_of(scene, copy))
+    home = _outer_hole(scene, placed)
+    home = home or next((hole.at for hole in placed.item.holes if hole.takes), anchor_of(scene, copy))
     middle = between(fold.start, fold.end, 0.5)
     way = turn_left(unit(subtract(fold.end, fold.start)))
     way = way if dot(way, subtract(middle, home)) > 0 else scale(way, -1.0)
@@ -58,6 +60,19 @@ def _in_fold(scene: Scene, copy: Copy, placed: Placed, fold: Fold, item: Hardwar
         axis=placed.out(band),
         way=placed.surface.heading(way, band),
     )
+
+
+def _outer_hole(scene: Scene, placed: Placed) -> Point | None:
+    """The hole of a tab that is riveted on a part, in its half that looks away from that: the outer one, by which what
+    hangs in its fold looks out."""
+    host = scene.placed[placed.host] if placed.how == "hangs on" and placed.host is not None else None
+    band = held_band(host, placed) if host is not None else None
+    if host is None or band is None:
+        return None
+    outs = (
+        (hole.at, placed.out(placed.surface.band_at(placed.surface.measure(hole.at)[0]))) for hole in placed.item.holes
+    )
+    return next((at for at, out in outs if inner(out, host.out(band)) > ALIKE), None)
 
 
 def make_metal(item: Hardware, part: Copy, wide_mm: float, *, at: Vec, axis: Vec, way: Vec) -> Metal:

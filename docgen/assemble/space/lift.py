@@ -7,8 +7,9 @@ from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly
+from docgen.assemble.space.flap import find_flap
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.placed import Placed, Space
+from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import Sheet, box_round
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
 from docgen.assemble.space.surface import is_in_ring
@@ -148,10 +149,35 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
     turns = [*_turns(placed)]
     folded = sum(turns)
     side = 1 if host is not None and _looks_away(host, placed, home) else 0
+    flap = find_flap(placed)
     for band in bands:
+        if flap is not None and band == flap[0]:
+            yield along(base, placed.out(band), _over(lifting, placed, flap))
+            continue
         between = turns[min(band, home) : max(band, home)]
         lying = sum(between) if placed.is_grain_out else -sum(between)
         yield along(base, placed.out(home), side * folded - lying)
+
+
+def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
+    """By how many layers a flap lies over the front of its own body: over all that lies there."""
+    (_, under), out = flap, placed.out(flap[0])
+    room = _box_of(lifting, placed, flap[0])
+    levels = [0]
+    for one in lifting.placed.values():
+        if one.host == placed.copy and one.level > 0 and held_band(placed, one) in (None, under):
+            bands = (k for k in range(len(one.surface.bands)) if abs(inner(one.out(k), out)) > ALIKE)
+            if any(_meet(room, _box_of(lifting, one, k)) for k in bands):
+                levels.append(one.level + sum(_turns(one)))
+    return 1 + max(levels)
+
+
+def _box_of(lifting: Lifting, placed: Placed, band: int) -> tuple[Vec, Vec]:
+    return box_round([at for one, corners in lifting.sheets[placed.copy] if one == band for at in corners])
+
+
+def _meet(one: tuple[Vec, Vec], other: tuple[Vec, Vec]) -> bool:
+    return all(one[0][k] <= other[1][k] + NEAR_MM and other[0][k] <= one[1][k] + NEAR_MM for k in range(3))
 
 
 def _level(lifting: Lifting, placed: Placed) -> int:
@@ -175,6 +201,9 @@ def _looks_away(host: Placed, placed: Placed, home: int) -> bool:
 
 def _band_under(host: Placed, placed: Placed) -> int:
     """The band of a host on which a part begins."""
+    told = held_band(host, placed)
+    if told is not None:
+        return told
     at = placed.surface.point(placed.anchor)
     feet = [host.surface.foot(band, at) for band in host.surface.bands]
     return next((k for k, (own, lift_mm) in enumerate(feet) if own is not None and abs(lift_mm) < 1.0), 0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator
 from typing import Literal
 
@@ -32,6 +33,7 @@ How = Literal[
     "laid out",
 ]
 ON_FACE_MM, LEAST_BOW_MM, ALIKE = 0.5, 3.0, 0.999  # a lower bow is what leather does by itself; cosine between ways
+ON_HOLE_MM = 1.0  # from a hole, what lies on it
 BY_AN_END: Collection[How] = ("leads from", "arches", "laid out")  # straps, by what holds their ends
 Kind = Literal["standing", "on its floor", "tube", "lying"]
 
@@ -140,6 +142,20 @@ class Placed:
         yield from (
             LineInSpace(kind=kind, name=name, points=tuple(found), lift=self.lifts[band]) for band, found in parts
         )
+
+
+def held_band(host: Placed, guest: Placed) -> int | None:
+    """The band of a host in which the hole is that is there for a guest, where this lies on one: bands that come to lie on
+    each other are as near. None where no such hole tells."""
+    spots = [guest.surface.point(hole.at) for hole in guest.item.holes]
+    found = [
+        (round(math.dist(host.surface.point(hole.at), at), 3), host.surface.band_at(host.surface.measure(hole.at)[0]))
+        for hole in host.item.holes
+        if guest.copy.part in hole.through
+        for at in spots
+    ]
+    off_mm, band = min(found, default=(math.inf, 0))
+    return band if off_mm < ON_HOLE_MM else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
