@@ -20,6 +20,7 @@ from docgen.geometry.path import flatten, ring_area
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
 
+MOST_HOLES = 5000  # of one part; more of them are a grey that nobody tells apart, and take memory
 CREASE = math.cos(math.radians(35))  # a sharper bend is drawn as an edge
 LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
 CLOSED = -0.999  # the cosine between bands that lie on each other
@@ -261,6 +262,8 @@ class Body:
 
     @cached_property
     def holes(self) -> tuple[BodyHole, ...]:
+        if len(self.placed.item.holes) > MOST_HOLES:
+            return ()
         marks = (mark for mark in self.placed.item.marks if mark.kind == "hole")
         return tuple(hole for mark in marks for hole in self._holes_of(flatten(mark.path, CHORD_MM)))
 

@@ -278,8 +278,8 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
     landed = {it.piece for base in build.pieces for it in base.marks.landings}
     landed |= {it.strap for base in build.pieces for it in base.strap_landings}
     for piece in build.pieces:
-        for hole in _apart(piece):
-            for name in {*hole.through} - landed if hole.takes and piece.name not in landed else ():
+        for hole in _apart(piece) if piece.name not in landed and any(one.through for one in piece.marks.holes) else ():
+            for name in {*hole.through} - landed if hole.takes else ():
                 brought[name, hole.takes] += piece.cut
                 first.setdefault((name, hole.takes), hole)
     sewn = {side.part for seam in build.seams for side in seam.sides}

@@ -22,7 +22,6 @@ LEAST_COSINE = -0.02  # between the ray and a face whose flesh side is seen
 BESIDE_MM = 0.4  # on paper, from an edge, where it is looked up whether anything lies there
 NOTHING_MM = 1e-6
 LEAST_MM = 0.1  # on paper; what is shorter is not drawn
-MOST_HOLES = 5000  # of one part; more of them are a grey that nobody tells apart, and take memory
 LEAST_WIDE_MM = 0.85  # on paper: two outlines of 0.5 mm with 0.35 mm between them
 HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
 BROKEN_OVER, BROKEN_AT = 0.7, 0.4  # of the height of all else: straps that arch higher are broken off there
@@ -229,7 +228,7 @@ class Drawing:
             kind = self._kind(place, one, line)
             if kind:
                 yield from self._draw_line(place, one, line, kind, frame)
-        for hole in one.body.holes if len(one.body.holes) <= MOST_HOLES else ():
+        for hole in one.body.holes:
             yield from self._draw_hole(place, one, hole, frame)
         for face in one.body.faces:
             number = self.numbers[place, face.band]
