@@ -160,6 +160,10 @@ def count_words(count: int, word: str) -> str:
     return "" if not count else f"{count} {word}" + ("" if count == 1 else "s")
 
 
+def is_are(count: int) -> str:
+    return "is" if count == 1 else "are"
+
+
 def show_plain(text: str) -> str:
     """The whole text, with a question mark for every letter that does not print."""
     return text if text.isprintable() else "".join(c if c.isprintable() else "?" for c in text)

@@ -10,7 +10,7 @@ from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
 from docgen.geometry.outline import WHOLE
-from docgen.problems import Problem, make_caution, make_error
+from docgen.problems import Problem, is_are, make_caution, make_error
 from docgen.resolve import Seam, SeamSide, side_words
 
 
@@ -40,16 +40,12 @@ def _most_times(goods: Goods, seam: Seam, slots: Mapping[str, Sequence[Slot]]) -
     """What the copies of its sides allow, and by which of them."""
     found = [(_copies_for(goods, seam, side), side) for side in seam.sides if side.edges]
     most, side = min(found, key=lambda item: item[0])
-    why = f'there {_is_are(goods.counts[side.part])} {goods.counts[side.part]} of "{side.part}"'
+    why = f'there {is_are(goods.counts[side.part])} {goods.counts[side.part]} of "{side.part}"'
     for host in seam.sides:
         places = _count_places(seam, host, slots) if not host.edges else 0
         if 0 < places < most:
             most, why = places, f'{places} of its places are marked on "{host.part}"'
     return max(most, 1), why
-
-
-def _is_are(count: int) -> str:
-    return "is" if count == 1 else "are"
 
 
 def _copies_for(goods: Goods, seam: Seam, side: SeamSide) -> int:
@@ -94,13 +90,13 @@ def _find_lost_copies(goods: Goods, seam: Seam) -> Iterator[Problem]:
     for side in seam.sides:
         if side.copy > goods.counts[side.part]:
             count = goods.counts[side.part]
-            what = f'the seam "{seam.name}" means copy {side.copy} of "{side.part}", and {count} {_is_are(count)} cut'
+            what = f'the seam "{seam.name}" means copy {side.copy} of "{side.part}", and {count} {is_are(count)} cut'
             yield make_error(seam.place, what, f'write "{side.part} {count}", or cut more', "seam-copy", seam.name)
     sides = [side for side in seam.sides if side.edges and not side.copy]
     for index, side in enumerate(sides):
         named, count = 1 + sum(goods.do_meet(other, side) for other in sides[:index]), goods.counts[side.part]
         if named > count:
-            what = f'the seam "{seam.name}" names {side_words(side)} {named} times, and {count} {_is_are(count)} cut'
+            what = f'the seam "{seam.name}" names {side_words(side)} {named} times, and {count} {is_are(count)} cut'
             place = side.place if side.place.line else seam.place
             yield make_error(place, what, "name the part that is meant, or cut more", "seam-copy", seam.name)
 
@@ -139,7 +135,7 @@ def _find_spare_copies(goods: Goods, times: Mapping[str, int]) -> Iterator[Probl
 def _tell_short(goods: Goods, part: str, names: Sequence[str]) -> Problem:
     count, want = goods.counts[part], goods.counts[names[0]]
     others = " and ".join(f'"{name}"' for name in names)
-    what = f'{count} of "{part}" {_is_are(count)} cut, and {want} of {others}, which are sewn to it'
+    what = f'{count} of "{part}" {is_are(count)} cut, and {want} of {others}, which are sewn to it'
     mend = f"write cut = {want}, or cut fewer of the others"
     return make_caution(goods.pieces[part].place, what, mend, "copies-left-over", part)
 

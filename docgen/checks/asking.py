@@ -112,7 +112,7 @@ def _ask_riveted(build: Assembled, parts: Parts) -> Iterator[Question]:
     for name in (name for name in unheld if name in parts.pieces):
         hole = next(hole for hole in parts.pieces[name].marks.holes if hole.takes and hole.through)
         on = " and ".join(f'"{one}"' for one in hole.through)
-        bored = next(iter(_strips_of(parts, hole.through[0])), hole.through[0])
+        bored = next((strip.name for strip in parts.strips(hole.through[0])), hole.through[0])
         what = f'nothing says where on {on} "{name}" is riveted: the template there has no hole for it'
         punch = format_short(hole.diameter_mm, build.show)
         answer = f'write in holes of "{bored}", without takes: {{ at = ..., punch = "{punch}", through = ["{name}"] }}'
@@ -156,10 +156,6 @@ def _ask_fittings(build: Assembled) -> Iterator[Question]:
                 )
                 answer = f'name "{ring}" in hardware of step {here}, or "{strap.name}" in straps of step {there}'
                 yield Question(place=build.steps[made].place, what=what, answer=answer)
-
-
-def _strips_of(parts: Parts, name: str) -> tuple[str, ...]:
-    return parts.joins[name].pieces if name in parts.joins else ()
 
 
 def _ask_where(parts: Parts, name: str, host: str, why: str) -> Question:

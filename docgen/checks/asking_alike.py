@@ -7,13 +7,12 @@ from itertools import pairwise
 from typing import Final
 
 from docgen.assemble import Assembled
-from docgen.checks.question import Question
+from docgen.checks.question import Question, plain_mm
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.read import PieceSpec, Spec
 from docgen.resolve import Fold, Parts, Piece
-from docgen.written.units.lengths import parse_length
 from docgen.written.units.telling import format_length
 
 FAR = 3.0  # one end of a row lies so many times farther from its edge than the other: our choice
@@ -68,7 +67,7 @@ def _ask_rows(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Questi
 def _ask_panels(build: Assembled, piece: Piece, own: PieceSpec, spec: Spec) -> Iterator[Question]:
     """Two folds with a spine between them, and panels beside it that are nearly as wide as each other; asked at the fold
     of the panel that is no measure of the build, else at the first."""
-    measures = {_plain_mm(measure.length.value) for measure in spec.measures if measure.length}
+    measures = {plain_mm(measure.length.value) for measure in spec.measures if measure.length}
     folds = [fold for fold in piece.marks.folds if fold.is_open and not fold.of_hem]
     if len(folds) != len(own.folds) or len(folds) < 2:
         return
@@ -155,18 +154,10 @@ def _ask_ready(spec: Spec) -> Iterator[Question]:
     """A length of goods that are sold ready, far shorter than both of its neighbours in the list."""
     for item in spec.trimmings:
         for before, own, after in zip(item.ready, item.ready[1:], item.ready[2:], strict=False):
-            mm = _plain_mm(own.value)
-            if mm > 0 and all(ORDER * mm < _plain_mm(one.value) for one in (before, after)):
+            mm = plain_mm(own.value)
+            if mm > 0 and all(ORDER * mm < plain_mm(one.value) for one in (before, after)):
                 what = f'"{item.name}" is sold {own.value} long, and {before.value} and {after.value}'
                 yield Question(place=own.place, what=what, answer="look at the figure and its unit")
-
-
-def _plain_mm(words: str) -> float:
-    """The length in mm; 0 of a sum, or of what is worked out."""
-    try:
-        return parse_length(words)
-    except ValueError:
-        return 0.0
 
 
 def _ask_stitches(spec: Spec, build: Assembled) -> Iterator[Question]:

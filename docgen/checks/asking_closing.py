@@ -6,7 +6,7 @@ from math import dist
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question
-from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.outline import ACROSS, outline_box, outline_path
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box, Point
 from docgen.problems import Place
@@ -14,7 +14,6 @@ from docgen.read import PieceSpec, Spec
 from docgen.resolve import Fold, Hole, Parts, Piece, Seam, SeamSide
 from docgen.written.units.telling import format_length
 
-ACROSS = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 SAME_MM = 1.0
 Sides = dict[str, list[tuple[Seam, SeamSide]]]
 

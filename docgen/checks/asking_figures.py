@@ -9,15 +9,15 @@ from dataclasses import fields, is_dataclass
 from itertools import pairwise
 from typing import Any
 
-from docgen.assemble import Assembled, laid_places
+from docgen.assemble import Assembled, laid_places, mirror
 from docgen.checks.question import Question
 from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import corner_names, outline_box, outline_path
+from docgen.geometry.outline import ACROSS, corner_names, outline_box, outline_path
 from docgen.geometry.shapes import Curve, Point
 from docgen.geometry.vector import distance, dot, subtract
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec, Value
-from docgen.resolve import Hole, Parts, Piece, SeamSide
+from docgen.resolve import Hole, Parts, Piece
 from docgen.written.units.telling import format_length
 
 LENGTH_RE = re.compile(r"\d\s*(in|mm)\b")
@@ -159,10 +159,7 @@ def _off_folds(piece: Piece, hole: Hole) -> list[float]:
 def _has_like(piece: Piece, hole: Hole) -> bool:
     """Whether another hole lies where the fold of a hem lays this one."""
     for fold in (fold for fold in piece.marks.folds if fold.of_hem):
-        way = subtract(fold.end, fold.start)
-        off = subtract(hole.at, fold.start)
-        share = 2 * dot(off, way) / (dot(way, way) or 1.0)
-        there = Point(fold.start.x + share * way.x - off.x, fold.start.y + share * way.y - off.y)
+        there = mirror(hole.at, fold)
         if any(distance(other.at, there) <= MEETS_MM for other in piece.marks.holes):
             return True
     return False
@@ -203,7 +200,6 @@ def _ask_half(piece: Piece, value: Value[str], spots: list[Point], side: str) ->
 
 def _ask_round_edges(build: Assembled, parts: Parts) -> Iterator[Question]:
     """A rectangle sewn flat on another by one edge with both its corners rounded, the edge across from it square."""
-    opposite = {"top": "bottom", "bottom": "top", "left": "right", "right": "left"}
     for seam in build.seams:
         flat = any(not side.edges for side in seam.sides)
         for side in seam.sides if flat else ():
@@ -213,9 +209,9 @@ def _ask_round_edges(build: Assembled, parts: Parts) -> Iterator[Question]:
             edge = side.edges[0]
             rounded = corner_names(piece.outline)
             own = [name for name in rounded if edge in name.split("-")]
-            across = [name for name in rounded if opposite.get(edge) in name.split("-")]
+            across = [name for name in rounded if ACROSS.get(edge) in name.split("-")]
             if len(own) == 2 and not across:
-                square = f"its {opposite[edge]} is square"
+                square = f"its {ACROSS[edge]} is square"
                 what = f'"{side.part}" is sewn on by its {edge}, where its corners are round, and {square}'
                 answer = "look which edge is sewn; it is right as it is where the square one is to hang"
                 yield Question(place=side.place, what=what, answer=answer)
@@ -259,12 +255,11 @@ def _ask_cords(build: Assembled, spec: Spec) -> Iterator[Question]:
 
 def _ask_hemmed(build: Assembled, parts: Parts) -> Iterator[Question]:
     """A long side that its own hem turns over and sews, sewn to another part besides; the side across from it is free."""
-    across = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
     sewn = {
-        (strip, edge)
+        (strip.name, edge)
         for seam in build.seams
         for side in seam.sides
-        for strip in _strips(parts, side)
+        for strip in parts.strips(side.part)
         for edge in side.edges
     }
     hems = {
@@ -276,21 +271,14 @@ def _ask_hemmed(build: Assembled, parts: Parts) -> Iterator[Question]:
     }
     for seam in build.seams:
         for side in seam.sides if len([one for one in seam.sides if one.edges]) > 1 else ():
-            for strip in _strips(parts, side):
+            for strip in parts.strips(side.part):
                 edge = side.edges[0] if len(side.edges) == 1 else ""
-                hemmed = (
-                    {name for hem in parts.pieces[strip].hems for name in hem.edges} if strip in parts.pieces else set()
-                )
-                if edge in hemmed and (strip, edge) in hems and (strip, across.get(edge, "")) not in sewn:
-                    what = f'the {edge} of "{strip}" is turned over and sewn, and sewn in here'
-                    what += f"; its {across.get(edge)} stays free"
+                hemmed = {name for hem in strip.hems for name in hem.edges}
+                if edge in hemmed and (strip.name, edge) in hems and (strip.name, ACROSS.get(edge, "")) not in sewn:
+                    what = f'the {edge} of "{strip.name}" is turned over and sewn, and sewn in here'
+                    what += f"; its {ACROSS.get(edge)} stays free"
                     answer = "look which edge is meant; it is right as it is where the hem is sewn in"
                     yield Question(place=side.place, what=what, answer=answer)
-
-
-def _strips(parts: Parts, side: SeamSide) -> tuple[str, ...]:
-    """The pieces that a side is made of."""
-    return parts.joins[side.part].pieces if side.part in parts.joins else (side.part,)
 
 
 def _ask_idle_pairs(build: Assembled, parts: Parts) -> Iterator[Question]:

@@ -5,11 +5,10 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from docgen.assemble import Assembled
-from docgen.checks.question import Question
+from docgen.checks.question import Question, plain_mm
 from docgen.geometry.outline import edge_names
 from docgen.read import Spec, Value
 from docgen.resolve import Parts, Seam, SeamSide, Trimming
-from docgen.written.units.lengths import parse_length
 from docgen.written.units.telling import format_length
 
 FAR = 3.0  # a variant is hardly so many times as large as the build, or as small: our choice
@@ -36,7 +35,7 @@ def _ask_variants(spec: Spec) -> Iterator[Question]:
         for measure in variant.measures:
             if measure.length is None or measure.name not in own:
                 continue
-            mm, usual_mm = _plain_mm(measure.length.value), _plain_mm(own[measure.name].value)
+            mm, usual_mm = plain_mm(measure.length.value), plain_mm(own[measure.name].value)
             if min(mm, usual_mm) > 0 and max(mm, usual_mm) >= FAR * min(mm, usual_mm):
                 found.setdefault(measure.name, []).append((variant.name, measure.length))
     answer = "look at both figures and their units; where it is meant so there is nothing to do"
@@ -45,14 +44,6 @@ def _ask_variants(spec: Spec) -> Iterator[Question]:
         where = far[0][1] if len(far) == 1 else own[name]
         what = f'"{name}" is {variants}, and {own[name].value} in [measures]'
         yield Question(place=where.place, what=what, answer=answer)
-
-
-def _plain_mm(words: str) -> float:
-    """The length in mm; 0 of a sum, or of what is worked out."""
-    try:
-        return parse_length(words)
-    except ValueError:
-        return 0.0
 
 
 def _ask_padding(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:

@@ -1,7 +1,8 @@
-"""A question that the spec leaves to its maker."""
+"""A question that the spec leaves to its maker, and what is read of the words that it is about."""
 
 from docgen.classes import dataclass
 from docgen.problems import Place
+from docgen.written.units.lengths import parse_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -11,3 +12,11 @@ class Question:
     place: Place
     what: str
     answer: str
+
+
+def plain_mm(words: str) -> float:
+    """The length in mm; 0 of a sum, or of what is worked out."""
+    try:
+        return parse_length(words)
+    except ValueError:
+        return 0.0

@@ -16,6 +16,7 @@ CORNERS = {
     "rectangle": ("bottom-left", "bottom-right", "top-right", "top-left"),
     "strip": ("start-left", "start-right", "end-right", "end-left"),
 }
+ACROSS = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}  # the edge on the other side
 MIRRORED_NAMES = {
     "left": "right",
     "bottom-left": "bottom-right",
@@ -227,6 +228,12 @@ def drawn_segments(edge: Edge) -> tuple[Line | Arc | Curve, ...]:
 def outline_box(outline: Outline) -> Box:
     """The smallest upright box around the outline; exact."""
     return path_box(outline_path(outline))
+
+
+def next_edges(outline: Outline) -> dict[str, str]:
+    """Each edge with the one that follows it, anticlockwise, rounded corners left out."""
+    names = edge_names(outline)
+    return dict(zip(names, (*names[1:], *names[:1]), strict=True))
 
 
 def edge_names(outline: Outline) -> tuple[str, ...]:

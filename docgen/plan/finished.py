@@ -84,7 +84,7 @@ def _sewn_band(placed: Placed) -> int:
     """The band of a part along which most of it is sewn."""
     rows = [path_box(mark.path) for mark in placed.item.marks if mark.kind == "stitch"]
     longest = max(rows, key=lambda box: box.width + box.height, default=placed.item.box)
-    return placed.surface.band_at(placed.surface.measure(longest.centre)[0])
+    return placed.surface.band_of(longest.centre)
 
 
 def _seen(placed: Placed, insets_mm: Mapping[str, float]) -> tuple[Point, ...]:

@@ -98,7 +98,7 @@ class Body:
     def held_band(self) -> int:
         """The band along which a part is held: that of its first stitch line; of a strap that of the end that is held."""
         if self.is_strap:
-            return self.placed.surface.band_at(self.placed.surface.measure(self.placed.anchor)[0])
+            return self.placed.surface.band_of(self.placed.anchor)
         return next((line.bands[0] for line in self.lines if line.kind == "stitch"), self.largest_band)
 
     def flattened(self, home: int) -> Body:
@@ -273,7 +273,7 @@ class Body:
         reach = [surface.measure(at)[0] for at in rim] if len(surface.bands) > 1 else [0.0]
         if surface.band_at(min(reach) + INWARD_MM) == surface.band_at(max(reach) - INWARD_MM):
             middle = _middle(rim[:-1])
-            yield self._hole(rim, middle, surface.band_at(surface.measure(middle)[0]))
+            yield self._hole(rim, middle, surface.band_of(middle))
             return
         for band, part in surface.rings(rim[:-1]):
             yield self._hole((*part, part[0]), _middle(part), band)

@@ -9,6 +9,7 @@ from dataclasses import replace
 from docgen.assemble.apart.bodies import LAYER_MM, Body
 from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
 from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
+from docgen.assemble.apart.laid_flat import nearest_band
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import BY_AN_END, Placed, held_band
@@ -251,10 +252,7 @@ def _band_near(host: Placed, guest: Placed) -> int:
     told = held_band(host, guest)
     if told is not None:
         return told
-    at = guest.surface.point(_where_held(guest))
-    feet = [(k, host.surface.foot(band, at)) for k, band in enumerate(host.surface.bands)]
-    near = [(round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None]
-    return min(near)[1] if near else 0
+    return nearest_band(host.surface, guest.surface.point(_where_held(guest)))
 
 
 def _where_held(guest: Placed) -> Point:

@@ -3,7 +3,6 @@ stand along, with all that is on them."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -12,7 +11,7 @@ from docgen.assemble.apart.bonds import Group
 from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.placed import BY_AN_END, Placed, held_band
+from docgen.assemble.space.placed import BY_AN_END, Placed, held_band, hole_band
 from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer, plus, times
 from docgen.classes import dataclass
@@ -123,7 +122,7 @@ def unfold(bodies: Mapping[Copy, Body], held: Container[Copy] = ()) -> dict[Copy
 
 def _anchored(placed: Placed) -> int:
     """The band that stays as it is where a part is bent."""
-    return placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
+    return placed.surface.band_of(placed.anchor)
 
 
 def _carried(body: Body, before: Body, after: Body) -> Body:
@@ -156,9 +155,8 @@ def _held_band(placed: Placed, metal: MetalBody) -> int:
     """The band that hardware sits in: that of its hole, as others of a folded part may lie as near; else the nearest."""
     one, surface = metal.metal, placed.surface
     holes = [hole.at for hole in placed.item.holes if hole.takes == one.hardware]
-    off = [(round(math.dist(surface.point(at), one.at), 3), surface.band_at(surface.measure(at)[0])) for at in holes]
-    off_mm, band = min(off, default=(math.inf, 0))
-    return band if off_mm < HOLE_MM else _nearest_band(surface, one.at)
+    band = hole_band(surface, holes, [one.at], HOLE_MM)
+    return nearest_band(surface, one.at) if band is None else band
 
 
 def _frame(placed: Placed, band: int) -> Frame:
@@ -182,10 +180,10 @@ def band_under(host: Placed, guest: Placed) -> int:
         return told
     corner = guest.item.holes[0].at if guest.item.holes else guest.ring[0]
     at = guest.surface.point(guest.anchor if guest.how in BY_AN_END else corner)
-    return _nearest_band(host.surface, at)
+    return nearest_band(host.surface, at)
 
 
-def _nearest_band(surface: Surface, at: Vec) -> int:
+def nearest_band(surface: Surface, at: Vec) -> int:
     """The band in whose plane, and within which, a point is nearest."""
     feet = ((k, surface.foot(band, at)) for k, band in enumerate(surface.bands))
     near = [(round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None]

@@ -151,7 +151,7 @@ def _holes(placed: Placed, hardware: str) -> list[tuple[Vec, Vec]]:
     found = []
     for hole in placed.item.holes:
         if hole.takes == hardware:
-            band = placed.surface.band_at(placed.surface.measure(hole.at)[0])
+            band = placed.surface.band_of(hole.at)
             found.append((along(placed.surface.point(hole.at, band), placed.lifts[band], LAYER_MM), placed.out(band)))
     return found
 

@@ -148,7 +148,7 @@ def _stand(scene: Scene, copy: Copy, tie: Tie) -> None:
     host, its = scene.placed[tie.other], _against(scene, tie)
     scale = tie.mine.length_mm / its.length_mm
     track = [(at * scale, host.surface.point(p)) for at, p in zip(its.at_mm, its.points, strict=True)]
-    band = host.surface.band_at(host.surface.measure(its.middle)[0])
+    band = host.surface.band_of(its.middle)
     upright = times(host.out(band), -1.0)
     lean = find_lean(scene, tie, track, upright) if tie.its.is_straight else None
     surface = stand(tie.mine.points[0], tie.mine.way, track, lean or upright, find_pleat(scene, copy, tie.mine))
@@ -208,7 +208,7 @@ def _ahead(line: Track, at: Point) -> float:
 def _crease(scene: Scene, tie: Tie, far: Vec, legs: tuple[float, float], run: Vec, start: Vec) -> Vec:
     """Where the fold lies: two legs long from both lines, on the side away from the partner's inside."""
     placed = scene.placed[tie.other]
-    band = placed.surface.band_at(placed.surface.measure(tie.its.middle)[0])
+    band = placed.surface.band_of(tie.its.middle)
     away = placed.surface.heading(Point(tie.its.way.y, -tie.its.way.x), band)
     far_mm = length(far)
     across = direction(far) if far_mm > 1e-6 else (0.0, 0.0, 0.0)

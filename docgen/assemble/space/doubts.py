@@ -11,7 +11,7 @@ from docgen.assemble.space.close import face_normal, is_over
 from docgen.assemble.space.placed import Gap, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, apart, inner, minus
-from docgen.geometry.outline import edge_names
+from docgen.geometry.outline import next_edges
 from docgen.problems import Problem, make_caution
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length
@@ -61,8 +61,7 @@ def _is_dart(scene: Scene, gap: Gap) -> bool:
     sides = [side for side in scene.goods.seams[gap.seam].sides if side.edges]
     if gap.one != gap.other or piece is None or len(sides) != 2 or any(side.stretch_mm for side in sides):
         return False
-    names = edge_names(piece.sewn_outline)
-    follows = dict(zip(names, (*names[1:], names[0]), strict=True))
+    follows = next_edges(piece.sewn_outline)
     one, two = ({side.edges[0], side.edges[-1]} for side in sides)
     return any(follows.get(edge) in two for edge in one) or any(follows.get(edge) in one for edge in two)
 

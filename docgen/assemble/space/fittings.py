@@ -50,7 +50,7 @@ def _of_holes(scene: Scene) -> Iterator[Metal]:
 
 
 def _cap(item: Hardware, copy: Copy, placed: Placed, at: Point, hole_mm: float, half: Half = "") -> Metal:
-    band = placed.surface.band_at(placed.surface.measure(at)[0])
+    band = placed.surface.band_of(at)
     return Metal(
         hardware=item.name,
         part=copy,
@@ -92,7 +92,7 @@ def _of_folds(scene: Scene, hung: Sequence[Metal]) -> Iterator[Metal]:
         for which, end in enumerate(strap.ends):
             fold_mm = _along_mm(strap, which, end.fold_mm)
             main_mm = _along_mm(strap, which, end.fold_mm + LOOK_MM)
-            band = placed.surface.band_at(placed.surface.measure(Point(0.0, main_mm))[0])
+            band = placed.surface.band_of(Point(0.0, main_mm))
             at = placed.surface.point(Point(strap.width_mm / 2, fold_mm), band)
             way = placed.surface.heading(Point(0.0, 1.0 if which else -1.0), band)
             out, along_way = placed.out(band), direction(way)

@@ -47,7 +47,7 @@ def holes_by_part(scene: Scene, strap: str) -> Iterator[tuple[Copy, list[Point]]
 def _close(scene: Scene, copy: Copy, own: Point, host: Copy, under: Point) -> None:
     placed = scene.placed[host]
     way, its_way = free_way(scene, copy, own), free_way(scene, host, under)
-    band = placed.surface.band_at(placed.surface.measure(under)[0])
+    band = placed.surface.band_of(under)
     edge = placed.surface.point(add(under, its_way), band)
     up, out = direction(placed.surface.heading(its_way, band)), placed.out(band)
     ahead = unit(way)
@@ -76,13 +76,13 @@ def hinge_line(scene: Scene, strap: Strap, number: int) -> tuple[tuple[Vec, ...]
     start = along(first, way, -holes[0])
     corners = [start, edge, far_edge, along(far_edge, its_way, -strap.cut_length_mm)]
     line = [to for k, to in enumerate(corners) if k == 0 or apart(to, corners[k - 1]) > MID_MM]
-    band = scene.placed[one].surface.band_at(scene.placed[one].surface.measure(at)[0])
+    band = scene.placed[one].surface.band_of(at)
     return cut_line(line, 0.0, strap.cut_length_mm), scene.placed[one].out(band), one
 
 
 def _edge_and_way(scene: Scene, copy: Copy, at: Point) -> tuple[Vec, Vec]:
     """The point of an edge straight on from a hole of a placed part, and the way there."""
     surface, way = scene.placed[copy].surface, free_way(scene, copy, at)
-    band = surface.band_at(surface.measure(at)[0])
+    band = surface.band_of(at)
     edge = surface.point(add(at, way), band)
     return edge, direction(minus(edge, surface.point(at, band)))

@@ -51,7 +51,7 @@ def _in_fold(scene: Scene, copy: Copy, placed: Placed, fold: Fold, item: Hardwar
     middle = between(fold.start, fold.end, 0.5)
     way = turn_left(unit(subtract(fold.end, fold.start)))
     way = way if dot(way, subtract(middle, home)) > 0 else scale(way, -1.0)
-    band = placed.surface.band_at(placed.surface.measure(home)[0])
+    band = placed.surface.band_of(home)
     return make_metal(
         item,
         copy,
@@ -69,9 +69,7 @@ def _outer_hole(scene: Scene, placed: Placed) -> Point | None:
     band = held_band(host, placed) if host is not None else None
     if host is None or band is None:
         return None
-    outs = (
-        (hole.at, placed.out(placed.surface.band_at(placed.surface.measure(hole.at)[0]))) for hole in placed.item.holes
-    )
+    outs = ((hole.at, placed.out(placed.surface.band_of(hole.at))) for hole in placed.item.holes)
     return next((at for at, out in outs if inner(out, host.out(band)) > ALIKE), None)
 
 
@@ -164,7 +162,7 @@ def _land(scene: Scene, slot: Slot, copy: Copy) -> Iterator[tuple[End, Hold]]:
     landing = own[index] if scene.item(host).strips[0].piece.name != slot.host.part else _as_it_lies(scene, host, index)
     placed = scene.placed[host]
     points = [transform_point(at, move) for at in (landing.at, add(landing.at, scale(landing.way, landing.over_mm)))]
-    band = placed.surface.band_at(placed.surface.measure(points[1])[0])
+    band = placed.surface.band_of(points[1])
     start, at = (placed.surface.point(point) for point in points)
     way, out = direction(placed.surface.heading(transform_vector(landing.way, move), band)), placed.out(band)
     hold = Hold(host=host, at=at, way=way, out=out, lying=(start,), order=index)

@@ -54,7 +54,7 @@ def carry(scene: Scene, copy: Copy, host: Copy, move: Transform, anchor: Point |
     if not bends or (len(under.bands) > 1 and _bends_alike(scene, copy, host, move)):
         return under.carrying(move)
     anchor = anchor or anchor_of(scene, copy)
-    band = under.band_at(under.measure(transform_point(anchor, move))[0])
+    band = under.band_of(transform_point(anchor, move))
     right = under.heading(transform_vector(Point(1.0, 0.0), move), band)
     up = under.heading(transform_vector(Point(0.0, 1.0), move), band)
     at = under.point(transform_point(anchor, move), band)
@@ -278,7 +278,7 @@ def _bow_over(scene: Scene, copy: Copy, spots: Sequence[Spot]) -> bool:
     if line is None:
         return False
     placed = scene.placed[host]
-    out = placed.out(placed.surface.band_at(placed.surface.measure(row[0][1])[0]))
+    out = placed.out(placed.surface.band_of(row[0][1]))
     face = out if scene.item(copy).is_grain_out else times(out, -1.0)
     aside = direction(outer(face, minus(line[1][1], line[0][1])))
     scene.put(copy, "arches", stand(start, way, line, aside, ()), host, side=1, is_free=True, anchor=start)

@@ -25,7 +25,7 @@ def find_lean(scene: Scene, tie: Tie, track: Sequence[tuple[float, Vec]], uprigh
         if corner is None:
             continue
         surface = scene.placed[tie.other].surface
-        band = surface.band_at(surface.measure(tie.its.middle)[0])
+        band = surface.band_of(tie.its.middle)
         ways = [surface.heading(_away(line, corner), band) for line in (tie.its, base.its)]
         cosines = _cosine(tie.mine, edge.mine), _cosine(base.mine, edge.its)
         rising = _rise(ways, cosines, upright)

@@ -144,7 +144,7 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
         level = _level(lifting, placed)
         yield from (along(host.lifts[band], host.out(band), level) for band in bands)
         return
-    home = placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
+    home = placed.surface.band_of(placed.anchor)
     base = _lift_home(host, placed, _level(lifting, placed)) if host is not None else NOWHERE
     turns = [*_turns(placed)]
     folded = sum(turns)

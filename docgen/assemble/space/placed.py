@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from typing import Literal
 
 from docgen.assemble.assembly import Copy
@@ -103,7 +103,7 @@ class Placed:
     def bow_mm(self) -> float:
         """How high a strip stands up between its ends, which both lie on one face; 0 where it does not."""
         bands = self.surface.bands
-        first = self.surface.band_at(self.surface.measure(self.anchor)[0])
+        first = self.surface.band_of(self.anchor)
         out, base = self.out(first), self.surface.point(self.anchor, first)
         heights = [inner(minus(band.at, base), out) for band in bands]
         is_on_face = abs(heights[-1]) < ON_FACE_MM and abs(inner(self.out(len(bands) - 1), out)) > ALIKE
@@ -147,15 +147,16 @@ class Placed:
 def held_band(host: Placed, guest: Placed) -> int | None:
     """The band of a host in which the hole is that is there for a guest, where this lies on one: bands that come to lie on
     each other are as near. None where no such hole tells."""
-    spots = [guest.surface.point(hole.at) for hole in guest.item.holes]
-    found = [
-        (round(math.dist(host.surface.point(hole.at), at), 3), host.surface.band_at(host.surface.measure(hole.at)[0]))
-        for hole in host.item.holes
-        if guest.copy.part in hole.through
-        for at in spots
-    ]
+    holes = [hole.at for hole in host.item.holes if guest.copy.part in hole.through]
+    return hole_band(host.surface, holes, [guest.surface.point(hole.at) for hole in guest.item.holes], ON_HOLE_MM)
+
+
+def hole_band(surface: Surface, holes: Iterable[Point], spots: Iterable[Vec], near_mm: float) -> int | None:
+    """The band in which that of some holes is that lies nearest to one of some spots; None where none is so near."""
+    there = [*spots]
+    found = ((round(math.dist(surface.point(hole), at), 3), surface.band_of(hole)) for hole in holes for at in there)
     off_mm, band = min(found, default=(math.inf, 0))
-    return band if off_mm < ON_HOLE_MM else None
+    return band if off_mm < near_mm else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

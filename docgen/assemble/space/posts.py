@@ -70,8 +70,8 @@ def post_line(scene: Scene, host: Copy, row: Row, ends_mm: tuple[float, float]) 
     placed = scene.placed[host]
     if bows(row) and not _is_amid(scene, host, row):
         return None
-    band = placed.surface.band_at(placed.surface.measure(row[0][1])[0])
-    if any(placed.surface.band_at(placed.surface.measure(at)[0]) != band for _, at in row):
+    band = placed.surface.band_of(row[0][1])
+    if any(placed.surface.band_of(at) != band for _, at in row):
         return None
     out, spots = placed.out(band), [placed.surface.point(at, band) for _, at in row]
     line = [(0.0, spots[0])]

@@ -175,7 +175,7 @@ class Scene:
         under, middle = self.placed[host], self.item(copy).box.centre
         at = surface.point(middle)
         out = under.out(next((k for k, band in enumerate(under.surface.bands) if under.surface.foot(band, at)[0]), 0))
-        return inner(surface.normal(surface.band_at(surface.measure(middle)[0])), out) < 0
+        return inner(surface.normal(surface.band_of(middle)), out) < 0
 
     def _level(self, copy: Copy, host: Copy | None, side: int, surface: Surface) -> int:
         """Linings lie in the order in which they come in; anything else over what lies there already."""

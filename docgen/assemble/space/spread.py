@@ -38,7 +38,7 @@ def spread_folds(lifting: Lifting) -> None:
     for copy, placed in lifting.placed.items():
         if placed.how not in FREE or _bends_with_host(lifting, placed):
             continue
-        home = placed.surface.band_at(placed.surface.measure(placed.anchor)[0])
+        home = placed.surface.band_of(placed.anchor)
         for bend in sorted(_closed(placed), key=lambda bend: abs(bend - home)):
             near, far = (bend, bend + 1) if bend >= home else (bend + 1, bend)
             _spread(lifting, leaves, copy, near, far)

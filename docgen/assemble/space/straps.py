@@ -259,7 +259,7 @@ def _post(scene: Scene, copy: Copy, strap: Strap) -> bool:
     if line is None:
         return False
     placed, points = scene.placed[host], tuple(at for _, at in line)
-    out = placed.out(placed.surface.band_at(placed.surface.measure(row[0][1])[0]))
+    out = placed.out(placed.surface.band_of(row[0][1]))
     way = direction(minus(points[1], points[0]))
     hold = Hold(at=points[1], way=way, out=out, host=host, lying=(points[0],))
     _put(scene, copy, points, (out, None), "arches" if bows(row) else "leads from", hold)

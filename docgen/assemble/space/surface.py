@@ -63,6 +63,10 @@ class Surface:
                 return k
         return len(self.bands) - 1
 
+    def band_of(self, at: Point) -> int:
+        """The band that a point of the piece lies in."""
+        return self.band_at(self.measure(at)[0])
+
     def point(self, at: Point, band: int | None = None) -> Vec:
         """Where a point of the piece lies in space; `band` where it lies on a bend and one side is meant."""
         x, y = at[0] - self.origin[0], at[1] - self.origin[1]

@@ -84,7 +84,7 @@ def _may_turn(placed: Placed) -> bool:
 def _beside_mm(one: Placed, hole: Hole, other: Placed, twin: Hole) -> float:
     """How far holes lie beside each other along the face of the other part: what lies between fills out the rest."""
     off = [a - b for a, b in zip(one.surface.point(hole.at), other.surface.point(twin.at), strict=True)]
-    band = other.surface.band_at(other.surface.measure(twin.at)[0])
+    band = other.surface.band_of(twin.at)
     away = sum(a * n for a, n in zip(off, other.surface.normal(band), strict=True))
     return math.sqrt(max(0.0, sum(a * a for a in off) - away * away))
 

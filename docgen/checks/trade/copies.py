@@ -10,7 +10,7 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Path
-from docgen.problems import Place, count_words
+from docgen.problems import Place, count_words, is_are
 from docgen.resolve import Hole, Piece
 from docgen.tables.sewing import OTHER_HOLE_MM, SAME_PUNCH_MM
 
@@ -28,15 +28,13 @@ def find_empty_landings(subject: Subject) -> Iterator[Found]:
     for name, (least, most) in _places(subject).items():
         cut = subject.counts[name]
         if cut < least:
-            what = f'there are {count_words(least, "place")} for "{name}", and {cut} {_is_are(cut)} cut'
+            what = f'there are {count_words(least, "place")} for "{name}", and {cut} {is_are(cut)} cut'
             one = _lone_end(subject, name)
             other = ", or look whether one of these places is meant for another part"
             other = f'; or write end = "{one}" in one of its landings' if one and least == 2 * cut else other
             yield _place_of(subject, name), what, f"write cut = {least}{other}", name
         elif cut > most and not sewn[name] and not _is_riveted(subject, name):
-            what = (
-                f'{cut} of "{name}" {_is_are(cut)} cut, and there {_is_are(most)} {count_words(most, "place")} for it'
-            )
+            what = f'{cut} of "{name}" {is_are(cut)} cut, and there {is_are(most)} {count_words(most, "place")} for it'
             yield _place_of(subject, name), what, f"write cut = {most}, or say where the rest land", name
 
 
@@ -104,10 +102,6 @@ def _place_of(subject: Subject, name: str) -> Place:
     return subject.written_at((*subject.spec.pieces, *subject.spec.straps), name, "cut")
 
 
-def _is_are(count: int) -> str:
-    return "is" if count == 1 else "are"
-
-
 @check("strips-left-over", "As many strips are cut as their joins take.", "counted from the joins", needs_whole=True)
 def find_spare_strips(subject: Subject) -> Iterator[Found]:
     """Strips of which the joins that name them do not take all; a strip that a seam names by itself is passed over."""
@@ -140,7 +134,7 @@ def find_lone_copies(subject: Subject) -> Iterator[Found]:
         is_told = is_told or _lie_side_by_side(subject, part)
         if 0 < len(alone) < part.cut and not is_told:
             taken = part.cut - len(alone)
-            what = f'{part.cut} of "{part.name}" are cut, and only {taken} {_is_are(taken)} joined to another part'
+            what = f'{part.cut} of "{part.name}" are cut, and only {taken} {is_are(taken)} joined to another part'
             yield _place_of(subject, part.name), what, f"write cut = {taken}, or say what holds the rest", part.name
 
 
@@ -216,7 +210,7 @@ def find_unreached_copies(subject: Subject) -> Iterator[Found]:
         count = named[part.name]
         cut = subject.counts[part.name]
         if 0 < count < cut and part.name not in sewn | own and not _is_joined(subject, part.name):
-            holes = f"there {_is_are(count)} {count_words(count, 'hole')}"
+            holes = f"there {is_are(count)} {count_words(count, 'hole')}"
             what = f'{cut} of "{part.name}" are cut, and {holes} for it in what it is set to'
             yield _place_of(subject, part.name), what, f"write cut = {count}, or add the holes", part.name
 

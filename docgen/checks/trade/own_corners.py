@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import distance_to_path
-from docgen.geometry.outline import edge_names, edge_path
+from docgen.geometry.outline import edge_path, next_edges
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
@@ -76,8 +76,7 @@ def _corners(subject: Subject) -> dict[str, list[Corner]]:
             or any(len(side.edges) != 1 or side.stretch_mm for side in sides)
         ):
             continue
-        names = edge_names(piece.sewn_outline)
-        follows = dict(zip(names, (*names[1:], names[0]), strict=True))
+        follows = next_edges(piece.sewn_outline)
         first, second = (side.edges[0] for side in sides)
         if follows.get(second) == first:
             first, second = second, first

@@ -4,13 +4,12 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import distance_to_path
-from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.outline import ACROSS, outline_box, outline_path
 from docgen.geometry.path import flatten
 from docgen.resolve import Piece, Seam, SeamSide
 
 CLEAR_MM = 10.0  # nearer to the edge, a seam along that holds it too: our choice
 SAME_SIZE_MM = 1.0
-ACROSS = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
 @check(
