@@ -26,7 +26,7 @@ class MetalBody:
     is_leather = False
 
     def __init__(self, metal: Metal, title: str, room_mm: float = math.inf) -> None:
-        """`room_mm` is how wide the part is that it sits in."""
+        """`room_mm` is how wide the narrowest part is that its post goes through."""
         self.metal, self.copy, self.title, self.room_mm = metal, metal.part, title, room_mm
 
     @cached_property
@@ -68,6 +68,22 @@ class MetalBody:
         return ()
 
 
+def parts_through(build: Assembled, one: Metal) -> frozenset[str]:
+    """The parts that the posts of some hardware go through with the part that it is set in, this among them; a join by its
+    own name and those of its strips."""
+    joined = {name: {join.name, *join.pieces} for join in build.joins for name in (join.name, *join.pieces)}
+    own = joined.get(one.part.part, {one.part.part})
+    stacks = [{*fast.stack.parts} for fast in build.assembly.fastened if fast.hardware == one.hardware]
+    held = own.union(*(parts for parts in stacks if not own.isdisjoint(parts)))
+    return frozenset(held.union(*(joined.get(part, ()) for part in held)))
+
+
+def room_for(build: Assembled, one: Metal, bodies: Iterable[Body]) -> float:
+    """How wide the narrowest part is that a post goes through: on whichever of them its cap shows, it stays within that."""
+    held = parts_through(build, one)
+    return min((body.wide_mm for body in bodies if body.copy.part in held), default=math.inf)
+
+
 def raise_stud(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
     """What is set in a hole where its head goes through a hole of a part over that, as a stud's does: on the uppermost."""
     one = metal.metal
@@ -89,15 +105,15 @@ def raise_stud(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
 def carry_cap(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
     """A cap as one of the outermost part of those that its post goes through, since it goes on with that."""
     one = metal.metal
-    high_mm, top, room_mm = -math.inf, one.part, metal.room_mm
+    high_mm, top = -math.inf, one.part
     for body in bodies:
         for hole in body.holes:
             far = minus(hole.middle, one.at)
             over_mm = inner(far, one.axis)
             is_through = abs(over_mm) < CAP_LAYERS * LAYER_MM and length(minus(far, times(one.axis, over_mm))) < HOLE_MM
             if is_through and over_mm > high_mm:
-                high_mm, top, room_mm = over_mm, body.copy, body.wide_mm
-    return metal if top == one.part else MetalBody(replace(one, part=top), metal.title, room_mm)
+                high_mm, top = over_mm, body.copy
+    return metal if top == one.part else MetalBody(replace(one, part=top), metal.title, metal.room_mm)
 
 
 def carry_along(build: Assembled, metal: MetalBody, drawn: Sequence[Body]) -> MetalBody:
@@ -105,14 +121,5 @@ def carry_along(build: Assembled, metal: MetalBody, drawn: Sequence[Body]) -> Me
     one = metal.metal
     if one.shape != "cap" or one.half:
         return metal
-    names = {one.part.part: {one.part.part}, **{join.name: {join.name, *join.pieces} for join in build.joins}}
-    own = names.get(one.part.part, {one.part.part})
-    through = [
-        {*fast.stack.parts}
-        for fast in build.assembly.fastened
-        if fast.hardware == one.hardware and not own.isdisjoint(fast.stack.parts)
-    ]
-    held = {part for parts in through for part in parts} | own
-    return carry_cap(
-        metal, [body for body in drawn if not names.get(body.copy.part, {body.copy.part}).isdisjoint(held)]
-    )
+    held = parts_through(build, one)
+    return carry_cap(metal, [body for body in drawn if body.copy.part in held])

@@ -23,7 +23,7 @@ from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_hea
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, list_hemmed, tell_untold
 from docgen.assemble.apart.inside_out import lay_as_sewn
 from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
-from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud
+from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_zipped, list_trimmed, name_trimmed
@@ -107,10 +107,9 @@ class TakenApart:
     def _metal(self) -> tuple[MetalBody, ...]:
         """The hardware of these parts."""
         titles = {item.name: item.what for item in self.build.hardware}
-        rooms = {body.copy: body.wide_mm for body in self.bodies}
-        return tuple(
-            MetalBody(one, titles[one.hardware], rooms[one.part]) for one in self.lifted.metal if one.part in rooms
-        )
+        known = {body.copy for body in self.bodies}
+        shown = (one for one in self.lifted.metal if one.part in known)
+        return tuple(MetalBody(one, titles[one.hardware], room_for(self.build, one, self.bodies)) for one in shown)
 
     @cached_property
     def lost(self) -> frozenset[Copy]:
