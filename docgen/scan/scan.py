@@ -113,7 +113,7 @@ def _estimate_error(quad: Quad, line: Points, side_mm: float) -> float:
         nx, ny = -quad.ways[k][1], quad.ways[k][0]
         middles, ways = quad.middles.copy(), quad.ways.copy()
         middles[k] += sure * np.array([nx, ny])
-        ways[k] += sure * math.sqrt(12) / quad.sides[k] * np.array([nx, ny])
+        ways[k] += sure * math.sqrt(12) / quad.reaches[k] * np.array([nx, ny])
         for moved in ((middles, quad.ways), (quad.middles, ways)):
             squared += (area(*moved) / known - 1) ** 2
     around = float(np.hypot(*(np.roll(line, -1, axis=0) - line).T).sum())

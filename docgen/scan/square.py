@@ -12,8 +12,10 @@ from docgen.scan.shapes import Points, area_of
 LEAST_SIDE: Final = 30.0
 """Pixels. A shorter side tells too little of how the picture is tilted."""
 
-AWAY: Final = 0.12
-"""So much of a side at either end is left out of its line: corners are worn, and softened by the picture."""
+AWAY: Final = 0.05
+AWAY_PIXELS: Final = 4
+"""So much of a side at either end is left out of its line, and so many pixels at least: corners are worn, and softened by
+the picture. No more than that: the ends tell most of how a side is turned, and that of how the picture is tilted."""
 
 CROOKED: Final = 0.012
 CROOKED_PIXELS: Final = 0.8
@@ -30,12 +32,13 @@ ALIKE: Final = 1.5
 @dataclass(frozen=True, slots=True)
 class Quad:
     """Four sides as lines through `middles` along `ways`, in pixels; `off` is how far the points of a side usually lie
-    from it, and `counts` how many there are that do so each by itself."""
+    from it, `counts` how many there are that do so each by itself, and `reaches` how far from first to last it is."""
 
     middles: Points
     ways: Points
     off: npt.NDArray[np.float64]
     counts: npt.NDArray[np.float64]
+    reaches: npt.NDArray[np.float64]
 
     @property
     def corners(self) -> Points:
@@ -66,19 +69,21 @@ def fit_quad(line: Points, covered: Points) -> Quad | None:
     ends = _rough_corners(line)
     if ends is None:
         return None
-    middles, ways, off, counts = [], [], [], []
+    middles, ways, off, counts, reaches = [], [], [], [], []
     for first, last in zip(ends, (*ends[1:], ends[0]), strict=True):
         across = np.abs(line[last] - line[first]).min()
         side = np.roll(line if across > CROSSED else covered, -first, axis=0)[: (last - first) % len(line) + 1]
         if len(side) < LEAST_SIDE / 2:
             return None
-        cut = round(AWAY * len(side))
-        middle, way, usual, count = _fit_line(side[cut : len(side) - cut])
+        cut = max(AWAY_PIXELS, round(AWAY * len(side)))
+        side = side[cut : len(side) - cut]
+        middle, way, usual, count = _fit_line(side)
         middles.append(middle)
         ways.append(way)
         off.append(usual)
         counts.append(count)
-    quad = Quad(np.array(middles), np.array(ways), np.array(off), np.array(counts, dtype=np.float64))
+        reaches.append(float(np.hypot(*(side[-1] - side[0]))))
+    quad = Quad(np.array(middles), np.array(ways), np.array(off), np.array(counts), np.array(reaches))
     return quad if _is_quad(quad, line) else None
 
 

@@ -250,6 +250,30 @@ def test_points_that_coarse_texture_moves_together_count_for_fewer() -> None:
     assert counts[1] < counts[0] / 2
 
 
+def test_a_side_is_known_as_well_as_nearly_all_its_points_tell() -> None:
+    """How far sides are turned over 25 squares whose points lie off by chance, each by itself. The least that any line
+    could be is the spread of the points times the root of 12, over the length and the root of their number (the error of
+    the slope of a regression at equal steps)."""
+    chance, spread, length = np.random.default_rng(3), 0.1, 200
+    corners = np.array(square(float(length), (200.0, 200.0), 30.0))
+    turned, told = [], []
+    for _ in range(25):
+        line = []
+        for one, other in zip(corners, np.roll(corners, -1, axis=0), strict=True):
+            way = (other - one) / length
+            off = chance.normal(0.0, spread, length)
+            line.append(one + np.arange(length)[:, None] * way + off[:, None] * np.array([-way[1], way[0]]))
+        quad = fit_quad(np.concatenate(line), np.concatenate(line))
+        assert quad is not None
+        found = np.degrees(np.arctan2(quad.ways[:, 1], quad.ways[:, 0]))
+        turned += [(angle - 30.0 + 45.0) % 90.0 - 45.0 for angle in found]
+        told += list(np.degrees(quad.off / np.sqrt(quad.counts) * math.sqrt(12) / quad.reaches))
+    least = math.degrees(spread * math.sqrt(12 / length) / length)
+    usual = float(np.sqrt(np.mean(np.square(turned))))
+    assert usual < 1.3 * least
+    assert usual <= np.mean(told) < 1.5 * usual
+
+
 @pytest.mark.parametrize("bright", [245.0, 262.0, 275.0])
 def test_the_sides_of_a_card_too_bright_for_the_picture_do_not_bend_to_the_light(bright: float) -> None:
     """Light that is a fifth stronger at the right than at the left: at 245 a part of the card fills its pixels, at 275 all
