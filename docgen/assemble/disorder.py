@@ -137,14 +137,13 @@ def _burnishes(step: Step) -> bool:
 def _late_turned(work: Work, at: int) -> Iterator[Late]:
     """Nothing is sewn face to face once the thing is turned right side out."""
     seams = work.goods.seams
-    for name in work.steps[at].seams:
-        if name not in seams or not seams[name].is_turned or work.step_of("seams", name) != at:
-            continue
-        parts = {side.part for side in seams[name].sides}
+    turned = [name for name in work.steps[at].seams if name in seams and seams[name].is_turned]
+    for name in (name for name in turned if work.step_of("seams", name) == at):
+        parts, is_sewn = {side.part for side in seams[name].sides}, False
         for before, step in enumerate(work.steps[:at]):
-            sewn = [seams[one] for earlier in work.steps[: before + 1] for one in earlier.seams if one in seams]
-            is_same = any(one.is_turned and any(side.part in parts for side in one.sides) for one in sewn)
-            if TURNS_RE.search(step.do) and is_same:
+            earlier = [seams[one] for one in step.seams if one in seams and seams[one].is_turned]
+            is_sewn = is_sewn or any(side.part in parts for one in earlier for side in one.sides)
+            if is_sewn and TURNS_RE.search(step.do):
                 what = (
                     f'step {at + 1} sews "{name}" face to face, and step {before + 1} turns it right side out already'
                 )

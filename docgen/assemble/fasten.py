@@ -19,7 +19,7 @@ from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, transform_point, unit
 from docgen.problems import Place
 from docgen.resolve import Hole, Layer, Piece, Step, StrapEnd
-from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
 SNAP = "snap"
 FOLD_MM = 5.0  # beyond a fold, where rows that end at it may still lie
@@ -301,36 +301,15 @@ def _layer(piece: Piece, thickness_mm: float) -> Layer:
 
 def _through(goods: Goods, bench: Bench, name: str, post: Post) -> Named:
     """A part that a hole names besides, as thick as it is at its own holes for that, and what lines it."""
+    assert post.hole is not None
     if name not in goods.counts:
         return []
     copy = Copy(name, min(post.copy.number, goods.counts[name]))
     linings = [item.copy for item in bench.lying_on(copy) if item.is_cover]
     return [
-        *((copy, layer) for layer in _layers_there(goods, name, post)),
+        *((copy, layer) for layer in goods.layers_for(name, post.hole.diameter_mm, post.hardware)),
         *((one, goods.whole_layer(one.part)) for one in linings),
     ]
-
-
-def _layers_there(goods: Goods, name: str, post: Post) -> list[Layer]:
-    """The layers of a part at its holes for what a post takes; where these differ, or it has none, one from the thinnest
-    to the thickest that it is."""
-    whole = goods.whole_layer(name)
-    strips = goods.strips(name)
-    holes = [(strip, hole) for strip in strips for hole in strip.marks.holes if _is_twin(post, hole)]
-    found = {goods.layers_at(strip, hole.at) for strip, hole in holes}
-    if len(found) == 1:
-        return [replace(whole, thickness_mm=thickness_mm) for thickness_mm in found.pop()]
-    sums = [sum(layers) for layers in found]
-    if not sums:
-        sums = [whole.thickness_mm, *(skive.to_mm for strip in strips for skive in strip.marks.skives)]
-    return [replace(whole, thickness_mm=max(sums), thinnest_mm=min(sums), thickest_mm=max(sums))]
-
-
-def _is_twin(post: Post, hole: Hole) -> bool:
-    """Whether a hole of another part is there for what a post sets."""
-    assert post.hole is not None
-    is_alike = abs(hole.diameter_mm - post.hole.diameter_mm) <= SAME_PUNCH_MM
-    return is_alike and hole.takes in ("", post.hardware)
 
 
 def _set_end(goods: Goods, post: Post, event: int) -> Iterator[Fastened]:

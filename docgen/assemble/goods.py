@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from functools import cached_property
 
 from docgen.assemble.assembly import Copy
@@ -29,6 +30,7 @@ from docgen.resolve import (
     edge_mm,
     lay_out_strips,
 )
+from docgen.tables.sewing import SAME_PUNCH_MM
 
 SAME_END_MM = 0.5  # parts of an edge that share no more than this end where the other begins
 SAME_SIZE_MM = 3.0  # parts that differ less in width and length lie upon each other all over
@@ -61,6 +63,7 @@ class Goods:
         self._leather: dict[str, bool] = {}
         self._sizes: dict[str, tuple[float, float]] = {}
         self._layers: dict[str, Layer] = {}
+        self._layers_for: dict[tuple[str, float, str], tuple[Layer, ...]] = {}
 
     @cached_property
     def counts(self) -> dict[str, int]:
@@ -224,6 +227,29 @@ class Goods:
         """Thickness of each layer of a piece at a point: itself, what is folded over on to it, and its hems."""
         spots = [at, *self.folded_spots(piece, at)]
         return (*(self.point_mm(piece, spot) for spot in spots), *self.hem_layers(piece, at))
+
+    def layers_for(self, part: str, punch_mm: float, hardware: str) -> tuple[Layer, ...]:
+        """The layers of a part at its holes for what goes through a hole so wide of another; where these differ, or it has
+        none, one from the thinnest to the thickest that it is."""
+        key = part, punch_mm, hardware
+        if key not in self._layers_for:
+            self._layers_for[key] = tuple(self._find_layers_for(*key))
+        return self._layers_for[key]
+
+    def _find_layers_for(self, part: str, punch_mm: float, hardware: str) -> Iterator[Layer]:
+        whole, strips = self.whole_layer(part), self.strips(part)
+        found = {
+            self.layers_at(strip, hole.at)
+            for strip in strips
+            for hole in strip.marks.holes
+            if abs(hole.diameter_mm - punch_mm) <= SAME_PUNCH_MM and hole.takes in ("", hardware)
+        }
+        if len(found) == 1:
+            yield from (replace(whole, thickness_mm=thickness_mm) for thickness_mm in found.pop())
+            return
+        sums = [sum(layers) for layers in found]
+        sums = sums or [whole.thickness_mm, *(skive.to_mm for strip in strips for skive in strip.marks.skives)]
+        yield replace(whole, thickness_mm=max(sums), thinnest_mm=min(sums), thickest_mm=max(sums))
 
     def hem_layers(self, piece: Piece, at: Point) -> Iterator[float]:
         """What hems lay on the piece at a point of it."""

@@ -12,12 +12,13 @@ from typing import Any
 from docgen.assemble import Assembled, laid_places, mirror
 from docgen.checks.question import Question
 from docgen.geometry.measure import is_inside
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import ACROSS, corner_names, outline_box, outline_path
 from docgen.geometry.shapes import Curve, Point
-from docgen.geometry.vector import distance, dot, subtract
+from docgen.geometry.vector import cross, dot, subtract
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec, Value
-from docgen.resolve import Hole, Parts, Piece
+from docgen.resolve import Fold, Hole, Parts, Piece
 from docgen.written.units.telling import format_length
 
 LENGTH_RE = re.compile(r"\d\s*(in|mm)\b")
@@ -131,9 +132,12 @@ def _ask_turned_in(build: Assembled, piece: Piece) -> Iterator[Question]:
     if piece.folded is None or not any(fold.of_hem for fold in piece.marks.folds):
         return
     kept, whole = outline_path(piece.sewn_outline), outline_path(piece.outline)
+    folds = [fold for fold in piece.marks.folds if fold.of_hem]
+    near = near_finder([hole.at for hole in piece.marks.holes], MEETS_MM)
     for hole in piece.marks.holes:
-        if is_inside(whole, hole.at) and not is_inside(kept, hole.at) and not _has_like(piece, hole):
-            off_mm = min(_off_folds(piece, hole))
+        is_turned = is_inside(whole, hole.at) and not is_inside(kept, hole.at)
+        if is_turned and not any(near(mirror(hole.at, fold)) for fold in folds):
+            off_mm = min(_off_mm(fold, hole) for fold in folds)
             what = (
                 f'a hole of "{piece.name}" lies {format_length(off_mm, build.show)} beyond the fold of its hem, in what is '
                 "turned over: it comes to lie inside"
@@ -143,26 +147,10 @@ def _ask_turned_in(build: Assembled, piece: Piece) -> Iterator[Question]:
             )
 
 
-def _off_folds(piece: Piece, hole: Hole) -> list[float]:
-    """How far a hole lies from each fold of its hems."""
-    return [
-        abs(
-            (fold.end.x - fold.start.x) * (hole.at.y - fold.start.y)
-            - (fold.end.y - fold.start.y) * (hole.at.x - fold.start.x)
-        )
-        / (distance(fold.start, fold.end) or 1.0)
-        for fold in piece.marks.folds
-        if fold.of_hem
-    ]
-
-
-def _has_like(piece: Piece, hole: Hole) -> bool:
-    """Whether another hole lies where the fold of a hem lays this one."""
-    for fold in (fold for fold in piece.marks.folds if fold.of_hem):
-        there = mirror(hole.at, fold)
-        if any(distance(other.at, there) <= MEETS_MM for other in piece.marks.holes):
-            return True
-    return False
+def _off_mm(fold: Fold, hole: Hole) -> float:
+    """How far a hole lies from the line of a fold."""
+    way = subtract(fold.end, fold.start)
+    return abs(cross(way, subtract(hole.at, fold.start))) / (math.hypot(*way) or 1.0)
 
 
 def _ask_skives(piece: Piece, own: PieceSpec) -> Iterator[Question]:
@@ -283,22 +271,20 @@ def _ask_hemmed(build: Assembled, parts: Parts) -> Iterator[Question]:
 
 def _ask_idle_pairs(build: Assembled, parts: Parts) -> Iterator[Question]:
     """Pairs of holes of a folded part that more posts would go through than do."""
-    places = {name: hole.place for piece in build.pieces for hole in piece.marks.holes for name in hole.through}
-    posts = Counter(
-        name
-        for piece in build.pieces
-        for hole in piece.marks.holes
-        for name in set(hole.through)
-        for _ in range(piece.cut)
-    )
+    places: dict[str, Place] = {}
+    posts: Counter[str] = Counter()
+    for piece in build.pieces:
+        for hole in piece.marks.holes:
+            places |= dict.fromkeys(hole.through, hole.place)
+            posts.update(dict.fromkeys(hole.through, piece.cut))
     for name, count in posts.items():
         part = parts.pieces.get(name)
         folds = [fold for fold in part.marks.folds if not fold.is_open and not fold.of_hem] if part else []
         holes = [hole for hole in part.marks.holes if not hole.long_mm and not hole.takes] if part else []
         if part is None or len(folds) != 1 or len(holes) % 2 or len(holes) // 2 * part.cut <= count:
             continue
-        spots = [laid_places(part, hole.at)[-1] for hole in holes]
-        if all(any(distance(at, other.at) <= MEETS_MM for other in holes) for at in spots):
+        near = near_finder([hole.at for hole in holes], MEETS_MM)
+        if all(near(laid_places(part, hole.at)[-1]) for hole in holes):
             pairs = len(holes) // 2 * part.cut
             what = f'"{name}" has {pairs} pairs of holes when folded, and posts go through {count}'
             answer = (

@@ -5,8 +5,9 @@ from collections.abc import Iterator, Sequence
 from docgen.assemble import laid_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import is_inside
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_path
-from docgen.geometry.vector import distance
+from docgen.geometry.vector import cross, distance, subtract
 from docgen.resolve import Fold, Hole, Piece
 from docgen.written.units.telling import format_mm
 
@@ -25,8 +26,10 @@ def find_alone_when_folded(subject: Subject) -> Iterator[Found]:
     twice = {name for _, name in _through_twice(subject)}
     for piece in subject.build.pieces:
         fold = _only_fold(piece)
-        lone = [hole for hole in _free_round(piece) if fold and not _mates(piece, hole)]
-        if fold is None or not (piece.name in twice or _are_meant(piece, fold, lone)):
+        if fold is None:
+            continue
+        lone = _lone(piece, _free_round(piece))
+        if piece.name not in twice and not _are_meant(fold, lone):
             continue
         hole = next((one for one in lone if not one.takes), lone[0]) if lone else None
         at = laid_places(piece, hole.at)[-1] if hole else None
@@ -62,14 +65,11 @@ def find_flat_but_twice(subject: Subject) -> Iterator[Found]:
 )
 def find_folded_but_once(subject: Subject) -> Iterator[Found]:
     """Only of a part whose holes the fold lays on each other, none of which takes the post itself."""
+    doubled = {piece.name for piece in subject.build.pieces if _lies_doubled(piece)}
     for piece in subject.build.pieces:
         for hole in piece.marks.holes:
             for name in dict.fromkeys(hole.through) if hole.takes else ():
-                part = subject.parts.pieces.get(name)
-                if part is None or hole.through.count(name) != 1 or _only_fold(part) is None:
-                    continue
-                own = _free_round(part)
-                if own and all(_mates(part, one) and not one.takes for one in own):
+                if name in doubled and hole.through.count(name) == 1:
                     what = (
                         f'"{hole.takes}" goes through "{name}" once, and its fold lays holes on each other: it lies twice '
                         "under the post"
@@ -97,12 +97,20 @@ def _free_round(piece: Piece) -> list[Hole]:
     ]
 
 
-def _mates(piece: Piece, hole: Hole) -> bool:
-    at = laid_places(piece, hole.at)[-1]
-    return any(distance(other.at, at) <= FOLDED_MM for other in piece.marks.holes if other is not hole)
+def _lone(piece: Piece, holes: Sequence[Hole]) -> list[Hole]:
+    """Those of some holes that its fold lays on no other hole."""
+    every = piece.marks.holes
+    near = near_finder([hole.at for hole in every], FOLDED_MM)
+    return [hole for hole in holes if all(every[k] is hole for k in near(laid_places(piece, hole.at)[-1]))]
 
 
-def _are_meant(piece: Piece, fold: Fold, lone: Sequence[Hole]) -> bool:
+def _lies_doubled(piece: Piece) -> bool:
+    """Whether one closed fold lays every round hole of a piece on another, and none of them takes a post itself."""
+    own = _free_round(piece) if _only_fold(piece) is not None else []
+    return bool(own) and not any(hole.takes for hole in own) and not _lone(piece, own)
+
+
+def _are_meant(fold: Fold, lone: Sequence[Hole]) -> bool:
     """Whether holes without a mate are as many on one side of the fold, where they take hardware that goes through the
     piece alone, as on the other, where they take none."""
     taking = [hole for hole in lone if hole.takes and not hole.through]
@@ -112,5 +120,4 @@ def _are_meant(piece: Piece, fold: Fold, lone: Sequence[Hole]) -> bool:
 
 
 def _side(fold: Fold, hole: Hole) -> bool:
-    x, y = fold.end.x - fold.start.x, fold.end.y - fold.start.y
-    return x * (hole.at.y - fold.start.y) - y * (hole.at.x - fold.start.x) > 0
+    return cross(subtract(fold.end, fold.start), subtract(hole.at, fold.start)) > 0

@@ -1,5 +1,6 @@
 """Check of holes that hardware goes through a part without: where it is to be punched, and the line that says so."""
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from itertools import combinations
 
@@ -17,6 +18,7 @@ from docgen.written.units.telling import Show, format_mm, format_short
 STEPS_MM = {"in": MM_PER_INCH / 32, "mm": 0.5}  # what a rule reads
 EXACT_MM = 0.01
 SPREAD_MM = 3.0
+MOST_HOLES = 300  # of one part, whose distances from each other are held against those of another
 UNLIKE_MM = 1.0  # what two holes for one fitting may differ
 SIDES = ("left", "right", "top", "bottom")
 
@@ -176,6 +178,8 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
             if part is None or len(holes) < 2 or (part.marks.folds and not part.is_strap):
                 continue
             twins = [twin for twin in free_holes(subject, part) if twin.takes in ("", takes) and not twin.long_mm]
+            if max(len(holes), len(twins)) > MOST_HOLES:
+                continue
             if part.cut > 1:
                 if piece.cut == 1:
                     yield from _tell_copies_pairs(subject, piece, part, holes, twins)
@@ -214,10 +218,10 @@ def _tell_copies_pairs(
     of those do."""
     if len(twins) < 2 or len(holes) != len(twins) * part.cut:
         return
-    there = [distance(one.at, other.at) for one, other in combinations(holes, 2)]
+    there = sorted(distance(one.at, other.at) for one, other in combinations(holes, 2))
     for one, other in combinations(twins, 2):
         apart_mm = distance(one.at, other.at)
-        if sum(abs(mm - apart_mm) <= SPREAD_MM for mm in there) < part.cut:
+        if bisect_right(there, apart_mm + SPREAD_MM) - bisect_left(there, apart_mm - SPREAD_MM) < part.cut:
             near_mm = min(there, key=lambda mm: abs(mm - apart_mm))
             what = (
                 f'holes of "{part.name}" that lie on "{piece.name}" lie {subject.length(apart_mm)} from each other, and no '

@@ -177,7 +177,7 @@ def find_slanting_rows(subject: Subject) -> Iterator[Found]:
         for row in rows:
             if row.start is None or row.end is None:
                 continue
-            holes = made.get(row.start.place) or made.get(row.place, [])
+            holes = made.get(row.place, [])
             if len(holes) < 2:
                 continue
             across_mm, up_mm = abs(holes[0].x - holes[-1].x), abs(holes[0].y - holes[-1].y)

@@ -158,12 +158,9 @@ def find_wide_stud_holes(subject: Subject) -> Iterator[Found]:
     """Holes at either end of a slit, by the largest stud whose words say how large its head is; once for a hole."""
     heads = [float(mm) for item in subject.build.hardware for mm in STUD_MM_RE.findall(item.what)]
     for piece in subject.build.pieces if heads else ():
-        for hole in piece.marks.holes:
-            at_rim = any(
-                distance(hole.at, at) - hole.diameter_mm / 2 <= AT_RIM_MM
-                for cut in _cuts(subject, piece)[: len(piece.marks.slits)]
-                for at in cut[:2]
-            )
+        ends = [at for slit in piece.marks.slits for at in (slit.start, slit.end)]
+        for hole in piece.marks.holes if ends else ():
+            at_rim = any(distance(hole.at, at) - hole.diameter_mm / 2 <= AT_RIM_MM for at in ends)
             if at_rim and not hole.takes and hole.diameter_mm >= max(heads):
                 what = (
                     f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" has a slit for a stud, and the head '
