@@ -167,7 +167,7 @@ def _side_spots(
     places: Sequence[Slot],
 ) -> Iterator[Spot]:
     everywhere = _lying_all_over(goods, bench, copy, taken)
-    reach_mm = (side.lap_mm - inset_mm if side.lap_mm else inset_mm) if side.edges else math.inf
+    reach_mm = side.line_mm(inset_mm) if side.edges else math.inf
     strips = goods.strips(copy.part)
     if not strips:
         yield Spot(share_mm=1.0, own_mm=goods.straps[copy.part].thickness_mm, turned_mm=0.0, lying_mm=everywhere)
@@ -238,7 +238,7 @@ def _edge_spots(
     goods: Goods, piece: Piece, side: SeamSide, inset_mm: float, everywhere: Mapping[Copy, tuple[float, ...]]
 ) -> Iterator[Spot]:
     """One spot for each edge of a piece that nothing lies on or is turned over."""
-    line_mm = side.lap_mm - inset_mm if side.lap_mm else inset_mm
+    line_mm = side.line_mm(inset_mm)
     for name in edge_names(piece.outline) if WHOLE in side.edges else side.edges:
         length_mm = path_length(edge_path(piece.outline, name))
         own_mm = goods.edge_mm(piece, name, line_mm)

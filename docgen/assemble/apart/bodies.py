@@ -23,7 +23,6 @@ from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
 MOST_HOLES = 5000  # of one part; more of them are a grey that nobody tells apart, and take memory
 CREASE = math.cos(math.radians(35))  # a sharper bend is drawn as an edge
 LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
-CLOSED = -0.999  # the cosine between bands that lie on each other
 ON_BEND_MM = 1e-6
 CHORD_MM = 0.1  # how far a chord may lie off its curve
 INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: what stands on a face begins beside it
@@ -199,7 +198,7 @@ class Body:
 
     def _is_spread(self, band: int, beyond: int) -> bool:
         """Whether a fold is closed over what a picture lifts its halves off each other for."""
-        is_closed = inner(self.placed.surface.normal(band), self.placed.surface.normal(beyond)) < CLOSED
+        is_closed = inner(self.placed.surface.normal(band), self.placed.surface.normal(beyond)) < TURNED_BACK
         return is_closed and self.lifts[beyond] != self.lifts[band]
 
     @cached_property

@@ -7,7 +7,7 @@ from itertools import combinations
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.assembled import Assembled
-from docgen.assemble.assembly import Copy
+from docgen.assemble.assembly import Copy, Sewn
 from docgen.assemble.space.metal import Metal
 from docgen.classes import dataclass
 from docgen.resolve import by_name
@@ -34,29 +34,26 @@ def find_bonds(build: Assembled, bodies: Mapping[Copy, Body]) -> tuple[Bond, ...
 
 
 def _sewn(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
-    for once in build.assembly.sewn:
-        for one, other in combinations(_wholes(build, bodies, once.sides), 2):
-            if one in bodies and other in bodies:
-                yield Bond(step=step_of(build, once.event), one=one, other=other, seam=once.seam)
+    for once, wholes in _wholes(build, bodies):
+        for one, other in combinations(wholes, 2):
+            yield Bond(step=step_of(build, once.event), one=one, other=other, seam=once.seam)
 
 
-def _wholes(build: Assembled, bodies: Mapping[Copy, Body], sides: Iterable[Copy]) -> Sequence[Copy]:
-    """The sides of a seam, each once, strips that are joined as what is placed: their join, where there is one of it."""
+def _wholes(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Sewn, Sequence[Copy]]]:
+    """Each seam with its placed sides, each once, strips that are joined as what is placed: their join, where there is one
+    of it."""
     joins = {
         piece: [body for body in bodies if body.part == join.name] for join in build.joins for piece in join.pieces
     }
-    found = ([side] if side in bodies else joins.get(side.part, []) for side in sides)
-    return [*dict.fromkeys(whole[0] for whole in found if len(whole) == 1)]
+    for once in build.assembly.sewn:
+        found = ([side] if side in bodies else joins.get(side.part, []) for side in once.sides)
+        yield once, [*dict.fromkeys(whole[0] for whole in found if len(whole) == 1)]
 
 
 def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
     """What lies on its host and no seam holds there: riveted where a post goes through both, else glued when both are
     there, as what lines it always is."""
-    sewn = {
-        frozenset(pair)
-        for once in build.assembly.sewn
-        for pair in combinations({*_wholes(build, bodies, once.sides)}, 2)
-    }
+    sewn = {frozenset(pair) for _, wholes in _wholes(build, bodies) for pair in combinations(wholes, 2)}
     for copy, body in bodies.items():
         host = body.placed.host
         if host is not None and host in bodies and frozenset((host, copy)) not in sewn:
@@ -129,8 +126,9 @@ def closing_steps(build: Assembled) -> Mapping[str, int]:
     """The parts that are joined of strips, or closed on themselves by a seam or joint, each with the last step (from 0)
     that does so."""
     found = {run.part: step_of(build, run.event) for run in build.assembly.runs if run.kind == "joins"}
+    seams = by_name(build.seams)
     for once in build.assembly.sewn:
-        seam = by_name(build.seams)[once.seam]
+        seam = seams[once.seam]
         edges = [side for side in seam.sides if side.edges and side.part == once.sides[0].part]
         if len(edges) > 1 and len({*once.sides}) == 1:
             part = once.sides[0].part

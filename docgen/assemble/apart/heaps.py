@@ -9,13 +9,12 @@ from dataclasses import replace
 from docgen.assemble.apart.bodies import LAYER_MM, Body
 from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
 from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
-from docgen.assemble.apart.laid_flat import nearest_band
+from docgen.assemble.apart.laid_flat import band_under
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import BY_AN_END, Placed, held_band
+from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.vectors import Vec, inner, minus
 from docgen.classes import dataclass
-from docgen.geometry.shapes import Point
 from docgen.resolve import by_name
 
 STAND_OFF: Mapping[str, float] = {
@@ -242,24 +241,9 @@ def _way_off(host: Placed, guest: Placed) -> Vec:
     if guest.how == "closes":
         return _out(guest)
     sign = STAND_OFF.get(guest.how, 1.0 if guest.level >= 0 else -1.0)
-    band = _band_near(host, guest)
+    band = band_under(host, guest)
     out = host.out(band)
     return out if sign > 0 else _turned(out)
-
-
-def _band_near(host: Placed, guest: Placed) -> int:
-    """The band of a host on which a guest begins."""
-    told = held_band(host, guest)
-    if told is not None:
-        return told
-    return nearest_band(host.surface, guest.surface.point(_where_held(guest)))
-
-
-def _where_held(guest: Placed) -> Point:
-    """A point of a part where its host holds it, else its first corner."""
-    if guest.how == "hangs on" and guest.item.holes:
-        return guest.item.holes[0].at
-    return guest.anchor if guest.how in BY_AN_END else guest.ring[0]
 
 
 def _out(placed: Placed) -> Vec:

@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
 
-from docgen.assemble.apart.bodies import CHORD_MM, Body, Row, straighten
+from docgen.assemble.apart.bodies import Body, Row, straighten
 from docgen.assemble.apart.bonds import (
     Bond,
     closing_steps,
@@ -27,13 +27,12 @@ from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stu
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_zipped, list_trimmed, name_trimmed
-from docgen.assemble.apart.turned import turn_in
+from docgen.assemble.apart.turned import TurnedRings
 from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, list_free_holes
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
 from docgen.assemble.space.placed import NOT_TAKEN, Placed, Space
-from docgen.geometry.path import flatten
 from docgen.resolve import by_name
 
 MOST_NAMED = 4
@@ -62,7 +61,7 @@ class TakenApart:
         """The parts that lie where only the spec can have them, as they are drawn."""
         return tuple(
             Body(
-                self._turned_in(placed),
+                replace(placed, ring=self._rings.of(placed)),
                 is_leather=self._is_leather(placed),
                 title=self.build.part_titles[placed.copy.part],
                 through=self._through.get(placed.copy, ()),
@@ -75,18 +74,15 @@ class TakenApart:
         """The bodies with what lies inside only once seams of a step, or of later ones, are turned."""
         if all(at < step for at in self._turned.values()):
             return bodies
-        rings = {placed.copy: self._turned_in(placed, step).ring for placed in self.lifted.parts}
-        return {copy: body.with_place(replace(body.placed, ring=rings[copy])) for copy, body in bodies.items()}
+        rings = {placed.copy: self._rings.of(placed, step) for placed in self.lifted.parts}
+        return {
+            copy: body if body.placed.ring == rings[copy] else body.with_place(replace(body.placed, ring=rings[copy]))
+            for copy, body in bodies.items()
+        }
 
-    def _turned_in(self, placed: Placed, step: int | None = None) -> Placed:
-        """A part without what lies inside once its seams are turned: all of them, or those that steps before one do."""
-        turned = self._turned.items()
-        seams = {name for name, at in turned if step is None or at < step}
-        rows = [mark.path for mark in placed.item.marks if mark.kind == "stitch" and mark.name in seams]
-        ring = placed.ring
-        for row in rows:
-            ring = turn_in(ring, flatten(row, CHORD_MM))
-        return replace(placed, ring=ring) if rows else placed
+    @cached_property
+    def _rings(self) -> TurnedRings:
+        return TurnedRings(self._turned)
 
     @cached_property
     def _turned(self) -> Mapping[str, int]:

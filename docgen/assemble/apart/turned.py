@@ -3,13 +3,37 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
+from docgen.assemble.apart.bodies import CHORD_MM
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.surface import between
+from docgen.geometry.path import flatten, ring_area
 from docgen.geometry.shapes import Point
 
 CLOSED_MM = 1.0  # a row whose ends lie no farther apart goes round
 TINY_MM = 1e-6
+
+
+class TurnedRings:
+    """The outlines of parts without what lies inside once their seams are turned; `turned` tells the last step (from 0)
+    that sews each of those. What is worked out once is kept."""
+
+    def __init__(self, turned: Mapping[str, int]) -> None:
+        self.turned = turned
+        self._known: dict[tuple[Copy, tuple[int, ...]], tuple[Point, ...]] = {}
+
+    def of(self, placed: Placed, step: int | None = None) -> tuple[Point, ...]:
+        """That of a part once all its seams are turned, or those that steps before one do."""
+        rows = [mark for mark in placed.item.marks if mark.kind == "stitch" and mark.name in self.turned]
+        done = tuple(k for k, row in enumerate(rows) if step is None or self.turned[row.name] < step)
+        if (placed.copy, done) not in self._known:
+            ring = placed.ring
+            for k in done:
+                ring = turn_in(ring, flatten(rows[k].path, CHORD_MM))
+            self._known[placed.copy, done] = ring
+        return self._known[placed.copy, done]
 
 
 def turn_in(ring: Sequence[Point], row: Sequence[Point]) -> tuple[Point, ...]:
@@ -19,7 +43,7 @@ def turn_in(ring: Sequence[Point], row: Sequence[Point]) -> tuple[Point, ...]:
         return tuple(row[:-1])
     first, last = _foot(ring, row[-1]), _foot(ring, row[0])
     ways = [(*row, *_walk(ring, first, last)), (*row, *reversed(_walk(ring, last, first)))]
-    return max(ways, key=lambda way: round(_size(way), 6))
+    return max(ways, key=lambda way: round(abs(ring_area(way)), 6))
 
 
 Foot = tuple[int, float]
@@ -52,7 +76,3 @@ def _walk(ring: Sequence[Point], first: Foot, last: Foot) -> list[Point]:
 
 def _place(ring: Sequence[Point], foot: Foot) -> Point:
     return between(ring[foot[0]], ring[(foot[0] + 1) % len(ring)], foot[1])
-
-
-def _size(ring: Sequence[Point]) -> float:
-    return abs(sum(p[0] * q[1] - p[1] * q[0] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)))

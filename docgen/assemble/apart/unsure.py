@@ -10,18 +10,17 @@ from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import FACES_UNTOLD, LINE_UNTOLD, Placed, Space
-from docgen.assemble.space.straps import CLOSINGS
+from docgen.assemble.space.spread import TURNED_BACK
+from docgen.assemble.space.straps import CLOSES_MM, list_closings
 from docgen.assemble.space.vectors import Vec, along, inner, minus
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
 
-SNAP_MM = 15.0  # halves of a snap that lie no farther apart close, by what leather gives
 BEYOND_MM = 40.0  # from the middle of what lies fast of a strap
 BEHIND_MM = 0.5  # what is farther behind a side lies behind it
 OFF_MM = 2.5  # what reaches no farther beyond a face lies on it
 THROUGH_MM = 6.0  # an edge that goes on so far on both sides of a part goes through it
 FOLD_UNTOLD = "nothing says which way it is folded, into what it is the wall of or away from it"
-FOLDED = -0.999  # the cosine between bands that lie on each other
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
 
@@ -54,7 +53,7 @@ def _folds_either_way(build: Assembled, placed: Placed) -> bool:
     closed = any(not fold.is_open and not fold.around for fold in placed.item.folds)
     own = any([side.part for side in seam.sides].count(placed.copy.part) > 1 for seam in build.seams)
     bands = range(len(placed.surface.bands))
-    is_bent = any(inner(placed.out(k), placed.out(k + 1)) < FOLDED for k in bands[:-1])
+    is_bent = any(inner(placed.out(k), placed.out(k + 1)) < TURNED_BACK for k in bands[:-1])
     return is_panel and closed and is_bent and not own
 
 
@@ -75,16 +74,15 @@ def _faces_its_host(space: Space, placed: Placed) -> bool:
 def closes_on(build: Assembled, placed: Placed) -> bool:
     """Whether a strap that goes round something comes to what it closes on: with a hole beyond where it is held to a stud,
     a snap or a buckle, or with its own buckle or hook to what goes into that."""
-    space, closings = build.space, {item.name for item in build.hardware if item.kind in CLOSINGS}
+    space, own = build.space, placed.copy
     spots = [placed.surface.point(at) for at in list_free_holes(placed)]
-    others = [one for one in space.parts if one.copy != placed.copy]
-    there = [one.surface.point(hole.at) for one in others for hole in one.item.holes if hole.takes in closings]
-    there += [one.at for one in space.metal if one.shape == "buckle" and one.part != placed.copy]
-    mine = [one.far for one in space.metal if one.part == placed.copy and one.shape != "cap"]
-    rings = [one.far for one in space.metal if one.part != placed.copy and one.shape != "cap"]
-    is_met = any(math.dist(at, to) < SNAP_MM for at in spots for to in there)
-    is_hooked = any(math.dist(at, to) < SNAP_MM for at in mine for to in rings)
-    return is_met or is_hooked or any(meeting.host == placed.copy for meeting in space.buckled)
+    metal = [one for one in space.metal if one.part != own]
+    there = list_closings(build.hardware, (one for one in space.parts if one.copy != own), metal)
+    mine = [one.far for one in space.metal if one.part == own and one.shape != "cap"]
+    rings = [one.far for one in metal if one.shape != "cap"]
+    is_met = any(math.dist(at, to) < CLOSES_MM for at in spots for to in there)
+    is_hooked = any(math.dist(at, to) < CLOSES_MM for at in mine for to in rings)
+    return is_met or is_hooked or any(meeting.host == own for meeting in space.buckled)
 
 
 def list_free_holes(placed: Placed) -> list[Point]:
@@ -99,7 +97,7 @@ def has_rival_leaves(placed: Placed) -> bool:
     """Whether ends of a part that are folded over from both sides lie over each other, and nothing says which is on top."""
     surface = placed.surface
     outs = [placed.out(k) for k in range(len(surface.bands))]
-    closed = [k for k in range(len(outs) - 1) if inner(outs[k], outs[k + 1]) < FOLDED]
+    closed = [k for k in range(len(outs) - 1) if inner(outs[k], outs[k + 1]) < TURNED_BACK]
     if len(closed) != 2 or closed[1] != closed[0] + 1:
         return False
     reach = [surface.measure(at)[0] for at in placed.ring]
@@ -119,7 +117,7 @@ def _open_snaps(build: Assembled, lifted: Space) -> Iterator[Copy]:
             for half in ("cap", "stud")
         }
         for cap, (far_mm, is_off) in _nearest(lifted, halves["cap"], name, halves["stud"], name):
-            if far_mm > SNAP_MM or is_off:
+            if far_mm > CLOSES_MM or is_off:
                 yield cap
     for one, other in permutations(alone, 2):
         for copy, (_, is_off) in _nearest(lifted, {alone[one]}, one, {alone[other]}, other) if len(alone) == 2 else ():
@@ -139,9 +137,10 @@ def _nearest(
             if other.copy.part in others and other.copy.part != placed.copy.part
             for hole in _holes(other, its)
         ]
-        pairs = [(math.dist(at, to), at, way, to, out) for at, way in _holes(placed, name) for to, out in there]
-        if pairs:
-            far_mm, at, way, to, out = min(pairs)
+        pairs = ((math.dist(at, to), at, way, to, out) for at, way in _holes(placed, name) for to, out in there)
+        nearest = min(pairs, default=None)
+        if nearest is not None:
+            far_mm, at, way, to, out = nearest
             apart = minus(to, at)
             yield placed.copy, (far_mm, max(inner(apart, way), -inner(apart, out)) < -BEHIND_MM)
 

@@ -115,9 +115,8 @@ def _choose(scene: Scene) -> tuple[Copy, Kind] | None:
     outer = [copy for copy in every if copy not in landing and copy not in scene.welts] or every
     walls = _find_walls(scene, outer)
     named = Copy(scene.goods.build.front)
-    is_flap = (
-        named in outer and bool(scene.item(named).folds) and _has_depth(scene, named)
-    )  # what it hangs on stands up
+    # What a flap that bends hangs on stands up, and is put first.
+    is_flap = named in outer and bool(scene.item(named).folds) and _has_depth(scene, named)
     if named in outer and named not in walls and not is_flap:
         return named, "standing" if _has_depth(scene, named) else "lying"
     if walls:

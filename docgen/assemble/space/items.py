@@ -191,7 +191,7 @@ class Items:
     def _track(self, seam: Seam, side: SeamSide, index: int, copy: Copy) -> Track | None:
         if copy.part in self.goods.joins:
             stitch = self.goods.stitches[seam.stitch]
-            inset_mm = side.lap_mm - stitch.inset_mm if side.lap_mm else stitch.inset_mm
+            inset_mm = side.line_mm(stitch.inset_mm)
             join = self.goods.joins[copy.part]
             return _join_track(join, self.goods.folded_across(join), side, inset_mm)
         piece = self.goods.pieces[copy.part]

@@ -3,7 +3,7 @@ out where there is nothing but straps."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from statistics import median
 
@@ -12,14 +12,14 @@ from docgen.assemble.space.arch import Hold, cut_line, find_arch, find_asides, l
 from docgen.assemble.space.hinges import hinge_line, holes_by_part
 from docgen.assemble.space.holds import End, find_holds, legs_of
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.placed import NO_HOLD, How, Unplaced
+from docgen.assemble.space.placed import NO_HOLD, How, Placed, Unplaced
 from docgen.assemble.space.posts import bows, match_holes, post_line
 from docgen.assemble.space.ribbons import Sheets, lead, lead_back, outer_sheets
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import Band, Surface, is_in_ring
 from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, minus, outer, times
 from docgen.geometry.shapes import Point
-from docgen.resolve import Strap
+from docgen.resolve import Hardware, Strap
 
 Line = tuple[Vec, ...]
 Outs = tuple[
@@ -181,14 +181,7 @@ def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], shee
 
 def _closes_there(scene: Scene, metal: Sequence[Metal], strap: Strap, which: int, line: Line) -> bool:
     """Whether a hole of a strap along a line from that end of it comes to what it closes on: a stud, a snap, a buckle."""
-    closings = {item.name for item in scene.goods.build.hardware if item.kind in CLOSINGS}
-    spots = [
-        placed.surface.point(hole.at)
-        for placed in scene.placed.values()
-        for hole in placed.item.holes
-        if hole.takes in closings
-    ]
-    spots += [one.at for one in metal if one.shape == "buckle"]
+    spots = list_closings(scene.goods.build.hardware, scene.placed.values(), metal)
     edge_mm = apart(line[0], line[1])
     for hole in strap.piece.marks.holes:
         far_mm = (strap.cut_length_mm - hole.at.y if which else hole.at.y) - strap.ends[which].fold_mm
@@ -196,6 +189,13 @@ def _closes_there(scene: Scene, metal: Sequence[Metal], strap: Strap, which: int
         if at is not None and min((apart(at, spot) for spot in spots), default=CLOSES_MM) < CLOSES_MM:
             return True
     return False
+
+
+def list_closings(hardware: Iterable[Hardware], parts: Iterable[Placed], metal: Iterable[Metal]) -> list[Vec]:
+    """Where a hole of a strap may close, mm: on the studs and snaps of some parts, in their holes, and on buckles."""
+    names = {item.name for item in hardware if item.kind in CLOSINGS}
+    spots = [placed.surface.point(hole.at) for placed in parts for hole in placed.item.holes if hole.takes in names]
+    return [*spots, *(one.at for one in metal if one.shape == "buckle")]
 
 
 def _lies_over_host(scene: Scene, first: Hold, second: Hold, arch: Line) -> bool:

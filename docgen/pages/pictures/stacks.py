@@ -97,9 +97,8 @@ def _find_all(build: Assembled) -> Iterator[Found]:
         if pile is not None:
             yield events[event].step if event < len(events) else last, title, pile, through
 
-    untold = {
-        hem.seam for hem in find_ring_hems(build) if hem.linings
-    }  # of these one layer more may lie under the needle
+    # Of these one layer more may lie under the needle.
+    untold = {hem.seam for hem in find_ring_hems(build) if hem.linings}
     for once in build.assembly.sewn:
         if len(once.stack.layers) > 1 and once.seam not in untold:
             title = by_name(build.seams)[once.seam].title
