@@ -17,7 +17,7 @@ WORK_HIDE, WORK_BOX = 2.0e9, 3.0e9
 MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 300, 4000, 8
 FEW_LIES: Final = 2  # where no piece has more, they are laid against either side of a panel or roll
 PATIENCE: Final = 8  # so many times as many rounds where a longer search is asked for
-SURE_ROUNDS: Final = 60  # where no lay can take fewer hides, only what is left can grow, and soon hardly does
+SURE_ROUNDS: Final = 60  # where no lay can take fewer sheets, only what is left can grow, and soon hardly does
 
 Score = tuple[float, ...]
 
@@ -80,7 +80,9 @@ class Search:
         held = best = min((one for one in tries if one is not None), key=lambda one: one.score)
         patience = PATIENCE if self.is_patient else 1
         count = patience * self._count_rounds(kinds) // shared if rounds is None else rounds
-        least = self._least_sheets(kinds) if self.rest_cells else 0
+        least: float = self._least_sheets(kinds) if self.rest_cells or len(best.laid) > 1 else 0
+        if len(kinds) == 1 and not self.rest_cells:
+            least = math.inf  # of one kind on panels or a roll no order is better
         before = [best.score] * HELD_BACK
         chance = Chance(1)
         for number in range(count):
@@ -98,12 +100,16 @@ class Search:
         return best
 
     def _least_sheets(self, kinds: Sequence[tuple[Kind, int]]) -> int:
-        """Sheets that any lay takes: those whose open area holds all pieces."""
+        """Sheets that any lay takes: those whose open area holds all pieces, and all pieces of each kind, of which there
+        are no more on a sheet than its area holds whole."""
         left_mm2 = sum(kind.area_mm2 * count for kind, count in kinds)
+        left = [count for _, count in kinds]
         number = 0
-        while left_mm2 > 0 and number < MOST_SHEETS:
+        while (left_mm2 > 0 or any(count > 0 for count in left)) and number < MOST_SHEETS:
             sheet = self.sheet(number)
-            left_mm2 -= (sheet.across * sheet.along - sheet.closed[""].bit_count()) * self.cell_mm**2
+            open_mm2 = (sheet.across * sheet.along - sheet.closed[""].bit_count()) * self.cell_mm**2
+            left_mm2 -= open_mm2
+            left = [count - int(open_mm2 // kind.area_mm2) for count, (kind, _) in zip(left, kinds, strict=True)]
             number += 1
         return number
 

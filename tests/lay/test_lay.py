@@ -17,6 +17,7 @@ from docgen.lay.filling import Clashes, Turn, fill_sheet
 from docgen.lay.hides import _ROUND, _TURNS, draw_faults
 from docgen.lay.kinds import HIDDEN
 from docgen.lay.parts import make_kinds
+from docgen.lay.search import Score, Search, Try
 from docgen.lay.sheets import box_sheet
 from docgen.lay.squeeze import find_top, squeeze_roll
 from docgen.plan import plan_work
@@ -316,6 +317,23 @@ def test_pieces_alike_lie_on_a_roll_as_rows_of_them_take_least() -> None:
     lay = lay_boxes([make_part(1, box(340.0, 440.0), 16)], LIMITS, 1400.0, 3000.0, is_roll=True)
     assert list(find_wrongs(lay, list(lay.parts))) == []
     assert lay.sheets[0].used_mm <= 4 * (440 + LIMITS.knife_gap_mm + 3.0)
+
+
+def test_panels_that_no_order_can_better_are_not_searched_on(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two of 190 x 140 mm, 26,600 mm2, go on a panel of 60,000 mm2, so that eighty take forty, whatever lies beside."""
+    orders: list[int] = []
+
+    def count(search: Search, order: tuple[Turn, ...], limit: Score | None, held: Try | None) -> Try | None:
+        orders.append(len(order))
+        return judge(search, order, limit, held)
+
+    judge = Search._judge
+    monkeypatch.setattr(Search, "_judge", count)
+    parts = [make_part(1, box(190.0, 140.0), 80, group=1), make_part(2, box(20.0, 12.0), 3, group=1)]
+    lay = lay_boxes(parts, LIMITS, 200.0, 300.0)
+    assert len(lay.sheets) == 40
+    assert not lay.missing
+    assert 0 < len(orders) < 200
 
 
 def test_of_places_as_low_a_turn_takes_the_left_or_the_right_one() -> None:

@@ -219,7 +219,7 @@ class Body:
 
     def _marks(self) -> Iterator[BodyLine]:
         for mark in self.placed.item.marks:
-            if mark.kind not in ("fold", "hole"):
+            if mark.kind != "fold":
                 points = flatten(mark.path, CHORD_MM)
                 is_edge = mark.kind == "stitch" and self._is_on_edge(points)
                 for k, (band, start, end) in enumerate(self._within(points)):
@@ -263,8 +263,8 @@ class Body:
     def holes(self) -> tuple[BodyHole, ...]:
         if len(self.placed.item.holes) > MOST_HOLES:
             return ()
-        marks = (mark for mark in self.placed.item.marks if mark.kind == "hole")
-        return tuple(hole for mark in marks for hole in self._holes_of(flatten(mark.path, CHORD_MM)))
+        rims = (flatten(hole.path, CHORD_MM) for hole in self.placed.item.holes)
+        return tuple(hole for rim in rims for hole in self._holes_of(rim))
 
     def _holes_of(self, rim: Sequence[Point]) -> Iterator[BodyHole]:
         """A hole; one that lies across a bend, as the slot at a fold does, in each band that it reaches into."""

@@ -25,7 +25,7 @@ SAME_MM = 0.1  # outlines that lie no farther off each other are the same
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mark:
-    """A line on a part: stitch, fold, slit, joint or hole, with what it belongs to."""
+    """A line on a part: stitch, fold, slit or joint, with what it belongs to."""
 
     kind: str
     name: str
@@ -70,11 +70,8 @@ class Item:
 
     @property
     def marks(self) -> tuple[Mark, ...]:
-        """Its lines: of a join its stitch lines and joints, and the holes of its strips."""
-        if self.lines or len(self.strips) > 1:
-            holes = (Mark(kind="hole", name=hole.takes, path=hole.path) for hole in self.holes)
-            return (*self.lines, *holes)
-        return tuple(_marks(self.strips[0].piece))
+        """Its lines, without its holes: of a join its stitch lines and joints."""
+        return self.lines if self.lines or len(self.strips) > 1 else tuple(_marks(self.strips[0].piece))
 
     @property
     def hems(self) -> tuple[tuple[Point, ...], ...]:
@@ -244,8 +241,6 @@ def _marks(piece: Piece) -> Iterator[Mark]:
         yield Mark(kind="fold", name=fold.around, path=fold.path)
     for slit in piece.marks.slits:
         yield Mark(kind="slit", name="", path=slit.path)
-    for hole in piece.marks.holes:
-        yield Mark(kind="hole", name=hole.takes, path=hole.path)
 
 
 def _hems(piece: Piece) -> Iterator[tuple[Point, ...]]:

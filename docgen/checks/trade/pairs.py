@@ -92,17 +92,17 @@ def _list_odd(box: Box, marks: list[Mark]) -> list[Mark]:
     """The marks that none mirrors."""
     points = [at for at, _ in marks]
     near = near_finder(points, 2 * EXACT_MM)
-    across = [Point(2 * box.centre.x - at.x, at.y) for at in points]
+    width_mm = box.left + box.right
+    across = [Point(width_mm - at.x, at.y) for at in points]
     return [
         mark
         for mark, place in zip(marks, across, strict=True)
-        if not any(_mirrors(box, mark[0], points[number]) for number in near(place))
+        if not any(_is_at(place, points[number]) for number in near(place))
     ]
 
 
-def _mirrors(box: Box, one: Point, other: Point) -> bool:
-    """Whether two points lie across the upright middle from each other; a point on it from itself."""
-    return abs(one.x + other.x - 2 * box.centre.x) <= EXACT_MM and abs(one.y - other.y) <= EXACT_MM
+def _is_at(one: Point, other: Point) -> bool:
+    return abs(one.x - other.x) <= EXACT_MM and abs(one.y - other.y) <= EXACT_MM
 
 
 def _tell(subject: Subject, piece: Piece, box: Box, name: str, odd: list[Mark]) -> Found | None:

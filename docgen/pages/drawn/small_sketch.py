@@ -15,7 +15,7 @@ from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import Transform, compose, rotation, transform_point, translation
 from docgen.pages.setting.blocks import PageStyle
 from docgen.plan import DrawnPiece, Plan
-from docgen.resolve import Piece, by_name, lines_of
+from docgen.resolve import Hole, Piece, PieceLine, by_name, lines_of
 
 LYING_RATIO = 3.0  # longer than this in widths, a standing piece is laid down
 BROKEN_RATIO = 6.0  # longer than this in widths, a piece is broken
@@ -123,13 +123,19 @@ def make_sketch(piece: Piece, drawn: DrawnPiece) -> Sketch:
 
 def _find_ends(piece: Piece, place: Transform, length: float, height: float) -> tuple[float, float]:
     """How much of each end is shown, holes, folds, slits included; all and nothing when that saves little."""
-    shown = (line.path for line in lines_of(piece) if line.kind not in RUNS_ON)
-    places = [(path_box(path).centre,) if path.closed else (start_point(path), end_point(path)) for path in shown]
-    along = [transform_point(point, place).x for ends in places for point in ends]
+    shown = (line for line in lines_of(piece) if line.kind not in RUNS_ON)
+    along = [transform_point(point, place).x for line in shown for point in _ends(line)]
     least = END_RATIO * height
     first = max([least, *(x + height for x in along if x < length / 2)])
     last = max([least, *(length - x + height for x in along if x >= length / 2)])
     return (first, last) if first + last < 0.8 * length else (length, 0.0)
+
+
+def _ends(line: PieceLine) -> tuple[Point, ...]:
+    """Both ends of a line, or the middle of what is closed."""
+    if isinstance(line, Hole):
+        return (line.at,)
+    return (path_box(line.path).centre,) if line.path.closed else (start_point(line.path), end_point(line.path))
 
 
 def arrange_sketches(
