@@ -12,6 +12,7 @@ from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, REST_MM, WASTE_BY
 from docgen.tables.sewing import (
     FLAT_REACH_MM,
     FOLD_OFF_CORNER_MM,
+    HALVES_MEET_MM,
     HAND_ROOM_MM,
     HOLE_EDGE_DIAMETERS,
     HOLE_TO_STITCH_MM,
@@ -39,6 +40,7 @@ from docgen.tables.usual import (
     GOODS_MM,
     HIDE_LONG_MM,
     HIDE_WIDE_MM,
+    KEEPER_OVERLAP_MM,
     LARGEST_PUNCH_MM,
     LEAST_LIFT_MM,
     LEAST_ZIP_MM,
@@ -48,12 +50,14 @@ from docgen.tables.usual import (
     MOST_TACK_MM,
     MOST_WASTE,
     NARROWEST_ROOM_MM,
+    NEARLY_ALIKE_MM,
     POSTS_MM,
     STRAP_LONG_MM,
     THICKEST_BAR_MM,
     WIDEST_LAP_MM,
     WIDEST_STRAP_MM,
     WIDEST_WALL_TIMES,
+    ZIP_TEETH_MM,
 )
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
 from docgen.told import KEY, Figure, Told
@@ -266,6 +270,21 @@ class Limits:
         "length", "Farthest that the holes of a strap stand apart.", HOLES_APART_MM, "holes of a strap apart"
     )
     shortest_zip_mm: float = limit("length", "Shortest zip.", LEAST_ZIP_MM, "shortest zip")
+    nearly_alike_mm: float = limit(
+        "length",
+        "Figures of two like entries that differ alone, by 3 mm or more and by no more than this, are asked about.",
+        NEARLY_ALIKE_MM,
+        "nearly alike",
+    )
+    keeper_overlap_mm: float = limit(
+        "length", "Least that the ends of a keeper lie over each other.", KEEPER_OVERLAP_MM, "overlap of a keeper"
+    )
+    zip_teeth_mm: float = limit(
+        "length", "Least that stays free of a zip between the edges over it.", ZIP_TEETH_MM, "free for a zip's teeth"
+    )
+    snaps_meet_mm: float = limit(
+        "length", "How far halves of a snap that close over a bend may miss each other.", HALVES_MEET_MM, "snaps apart"
+    )
     rivet_over_mm: PostOver = limit(
         "lengths",
         "How much longer than its stack the post of a rivet is, at least and at most.",

@@ -75,11 +75,18 @@ METALS = (
 # Currencies as they are written; others are as good, and one that is nearly one of these is asked about.
 CURRENCIES = (
     *("dollars", "euros", "pounds", "francs", "kronor", "kroner", "yen", "pesos", "reais", "rand", "zloty", "forint"),
+    *("crowns", "rupees", "shekels", "won", "yuan", "baht", "lira", "dinars"),
     *("USD", "EUR", "GBP", "CHF", "SEK", "NOK", "DKK", "JPY", "CAD", "AUD", "NZD", "MXN", "BRL", "ZAR", "PLN", "CZK"),
 )
 
 # Marks left and right of a middle that miss each other's mirrored place by less were hardly meant to: our choice.
 ASKEW_MM = 30.0
+# Entries that agree in all but one figure, which differs by so much at most, were hardly meant to be unlike: our choice.
+NEARLY_ALIKE_MM = 10.0
+# The ends of a keeper meet, or lie over each other by a row of stitches: common practice, no published source.
+KEEPER_OVERLAP_MM = 4.0
+# A zip is called by the width of its closed teeth in mm, no. 3 and up: common practice, no published source.
+ZIP_TEETH_MM = 3.0
 # Goods by length, by kind: thinnest and thickest, narrowest and widest, mm. Zips close 3 to 10 mm wide on tapes that make
 # 20 to 60 mm together; webbing is 10 to 75 mm wide and about 1.5 to 2 mm thick (handwiki, "Webbing"), with room. The others
 # common practice.

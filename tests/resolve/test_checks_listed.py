@@ -122,6 +122,9 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         hand_room_mm=33.7,
         holes_apart_mm=55.7,
         shortest_zip_mm=56.7,
+        keeper_overlap_mm=4.7,
+        zip_teeth_mm=3.7,
+        snaps_meet_mm=11.7,
         rivet_over_mm=(1.1, 1.7),
         tubular_rivet_over_mm=(2.1, 2.7),
         snap_over_mm=(3.1, 3.7),
@@ -172,6 +175,11 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "handle-too-low": "33.7 mm",
         "holes-far-apart": "55.7 mm",
         "zip-short": "56.7 mm",
+        "keeper-overlap-short": "4.7 mm",
+        "zip-covered": "3.7 mm",
+        "snap-halves-apart": "11.7 mm",
+        "snap-halves-aside": "11.7 mm",
+        "stud-misses-flap": "11.7 mm",
     }
     assert {check.id for check in CHECKS if check.limits} == told.keys()
     for check in CHECKS:

@@ -135,6 +135,31 @@ landings = [
 <strap handle of body: 20 mm>
 finished = "250 mm"
 """)
+KEPT = BELTED + write_out("""\
+<strap slide of body: 12 mm>
+keeper-for = "belt"
+overlap = "5 mm"
+""")
+TUBED = write_out("""\
+[trimmings.zip]
+what = "coil zip no. 5"
+kind = "zip"
+width = "26 mm"
+thickness = "1 mm"
+<strip body: ["300 mm", "400 mm"]>
+<join tube: ["body", "zip"], 11 mm>
+ring = true
+""")
+SNAPPED = write_out("""\
+<back>
+folds = [{ at = "40 mm from top", open = true }]
+holes = [{ at = "20 mm from top, 20 mm left of centre", punch = "4 mm", takes = "cap" }]
+<bare front>
+holes = [{ at = "60 mm from top, 9 mm left of centre", punch = "4 mm", takes = "stud" }]
+<seam>
+<hardware cap: 1, snap cap>
+<hardware stud: 1, snap stud>
+""")
 
 
 @pytest.mark.parametrize(
@@ -182,6 +207,9 @@ finished = "250 mm"
         (BELTED, 'holes-apart = "24 mm"', "holes-far-apart"),
         (ZIPPED, 'shortest-zip = "61 mm"', "zip-short"),
         (HANDLED, 'hand-room = "80 mm"', "handle-too-low"),
+        (KEPT, 'keeper-overlap = "6 mm"', "keeper-overlap-short"),
+        (TUBED, 'zip-teeth = "5 mm"', "zip-covered"),
+        (SNAPPED, 'snaps-meet = "10 mm"', "snap-halves-aside"),
     ],
 )
 def test_a_check_goes_by_the_limit_that_is_written(cautions: Tell, text: str, limit: str, check: str) -> None:

@@ -15,7 +15,6 @@ from docgen.written.units.telling import Show, format_mm, format_number, format_
 
 RANGE_RE = re.compile(r"(\d+(?:\.\d+)?)\s*(?:-|–|to)\s*(\d+(?:\.\d+)?)")
 MEND = "look at the figure and its unit"
-LEAST_OVERLAP_MM = 4.0
 OVERLAP_SHARE = 0.5  # of the way round what a keeper holds
 
 
@@ -111,9 +110,7 @@ def find_long_overlaps(subject: Subject) -> Iterator[Found]:
 
 
 @check(
-    "keeper-overlap-short",
-    f"The ends of a keeper meet, or lie over each other for {format_mm(LEAST_OVERLAP_MM)} or more.",
-    PRACTICE,
+    "keeper-overlap-short", "The ends of a keeper meet, or lie over each other for {keeper_overlap} or more.", PRACTICE
 )
 def find_short_overlaps(subject: Subject) -> Iterator[Found]:
     """Less than glue or a stitch holds by; ends that meet are sewn edge to edge."""
@@ -121,7 +118,7 @@ def find_short_overlaps(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         value = specs[strap.name].overlap
         over_mm = strap.cut_length_mm - strap.finished_mm
-        if value is not None and strap.keeper_for and 1e-6 < over_mm < LEAST_OVERLAP_MM - 1e-6:
+        if value is not None and strap.keeper_for and 1e-6 < over_mm < subject.build.limits.keeper_overlap_mm - 1e-6:
             what = f'the ends of the keeper "{strap.name}" lie {subject.length(over_mm)} over each other'
             yield value.place, what, MEND, strap.name
 

@@ -11,7 +11,7 @@ from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, subtract
 from docgen.resolve import Fold, Hole, Piece
-from docgen.tables.sewing import HALVES_MEET_MM, ONE_PIECE_MEET_MM
+from docgen.tables.sewing import ONE_PIECE_MEET_MM
 from docgen.written.units.telling import format_mm
 
 Half = tuple[Piece, Hole]
@@ -22,7 +22,7 @@ STUD_RE = re.compile(r"\bstuds?\b", re.I)
 
 @check(
     "snap-halves-apart",
-    f"The halves of a snap meet within {format_mm(HALVES_MEET_MM)} when the part that closes is folded over, and within "
+    "The halves of a snap meet within {snaps_meet} when the part that closes is folded over, and within "
     f"{format_mm(ONE_PIECE_MEET_MM)} where both are in one piece.",
     "solid geometry, by the angles of its folds; what leather gives is our choice",
     needs_whole=True,
@@ -40,7 +40,7 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
         if one is None or two is None or (two.host != one.copy and (_may_turn(one) or _may_turn(two))):
             continue
         apart_mm = _beside_mm(one, hole, two, twin)
-        if apart_mm > (ONE_PIECE_MEET_MM if piece is other else HALVES_MEET_MM) + TINY_MM:
+        if apart_mm > (ONE_PIECE_MEET_MM if piece is other else subject.build.limits.snaps_meet_mm) + TINY_MM:
             away = subject.length(apart_mm)
             what = f'folded over, "{piece.name}" has its half of the snap {away} from the one in "{other.name}"'
             if piece is other:
@@ -51,8 +51,7 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
 
 @check(
     "snap-halves-aside",
-    f"The halves of a snap in two pieces that are as wide as each other lie as far from the middle, within "
-    f"{format_mm(HALVES_MEET_MM)}.",
+    "The halves of a snap in two pieces that are as wide as each other lie as far from the middle, within {snaps_meet}.",
     "plane geometry; what leather gives is our choice",
     needs_whole=True,
 )
@@ -67,7 +66,7 @@ def find_halves_aside(subject: Subject) -> Iterator[Found]:
         off_mm = [abs(hole.at.x - one.centre.x), abs(twin.at.x - two.centre.x)]
         is_across = any(abs(fold.start.y - fold.end.y) < TINY_MM for fold in folded)
         is_so = is_across and not _bends(other) and abs(one.width - two.width) < SAME_WIDTH_MM
-        if is_so and abs(off_mm[0] - off_mm[1]) > HALVES_MEET_MM:
+        if is_so and abs(off_mm[0] - off_mm[1]) > subject.build.limits.snaps_meet_mm:
             there = [subject.length(mm) for mm in off_mm]
             what = (
                 f'one half of the snap lies {there[0]} from the middle of "{piece.name}" (line {hole.place.line}), and the '
@@ -126,7 +125,7 @@ def _pairs(subject: Subject) -> Iterator[tuple[Half, Half]]:
 
 @check(
     "stud-misses-flap",
-    f"A flap that is folded over a stud has its hole there, within {format_mm(HALVES_MEET_MM)}.",
+    "A flap that is folded over a stud has its hole there, within {snaps_meet}.",
     "solid geometry, by the angles of its folds; what leather gives is our choice",
     needs_whole=True,
 )
@@ -145,7 +144,7 @@ def find_missed_studs(subject: Subject) -> Iterator[Found]:
                 apart_mm, nearest = min(
                     ((_beside_mm(one, hole, two, twin), hole) for hole in holes), key=lambda it: it[0]
                 )
-                if apart_mm > HALVES_MEET_MM:
+                if apart_mm > subject.build.limits.snaps_meet_mm:
                     what = (
                         f'folded over, the hole of "{flap.name}" lies {subject.length(apart_mm)} from the stud in '
                         f'"{piece.name}" (line {twin.place.line})'

@@ -3,9 +3,7 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.written.units.telling import format_mm
 
-LEAST_TEETH_MM = 3.0
 ACROSS = {"left": "right", "right": "left"}
 
 
@@ -55,7 +53,7 @@ def _is_leather(subject: Subject, names: set[str]) -> bool:
 
 @check(
     "zip-covered",
-    f"Between the edges that a joint lays over a zip {format_mm(LEAST_TEETH_MM)} of it stay free for its teeth.",
+    "Between the edges that a joint lays over a zip {zip_teeth} of it stay free for its teeth.",
     "common practice, no published source: a zip is called by the width of its closed teeth, no. 3 and up",
     needs_whole=True,
 )
@@ -65,7 +63,7 @@ def find_covered_zips(subject: Subject) -> Iterator[Found]:
     for join in subject.build.joins:
         for name in dict.fromkeys(one for one in join.pieces if one in zips):
             free_mm = zips[name].width_mm - 2 * join.overlap_mm
-            if free_mm < LEAST_TEETH_MM - 1e-6:
+            if free_mm < subject.build.limits.zip_teeth_mm - 1e-6:
                 wide, over, free = map(subject.length, (zips[name].width_mm, join.overlap_mm, max(free_mm, 0.0)))
                 what = f'"{name}" is {wide} wide, and the join "{join.name}" lays {over} over either edge: {free} stay free'
                 yield join.overlap_place, what, "look at the width of the zip and at the overlap", join.name
