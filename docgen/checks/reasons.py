@@ -164,6 +164,7 @@ REASONS: Final = {
     "slit-without-hole": "The stud does not go through, or the slit tears at its end.",
     "pocket-sewn-shut": "Nothing goes into the pocket.",
     "corner-open": "The box gapes at one corner.",
+    "foot-open": "The box gapes along the foot of one wall.",
     "seam-beside-host": "The needle misses what the part lies on, or sews shut what lies between.",
     "ring-alone": "A strap without its ring, or a ring without its strap.",
     "fitting-taken-wrong": "What leather is folded round is not set through a hole, and the other way about.",

@@ -1,4 +1,4 @@
-"""Check of the corners of a box: walls that stand beside each other on one base."""
+"""Checks of a box that is sewn of walls: their corners, and their feet on the base."""
 
 from collections.abc import Iterator
 from itertools import pairwise
@@ -38,6 +38,50 @@ def find_open_corners(subject: Subject) -> Iterator[Found]:
                 f'{names} stand beside each other on "{base.name}", and no seam sews their corner as it does the others'
             )
             yield base.place, what, "add the seam of that corner, or accept it where it stays open", base.name
+
+
+@check(
+    "foot-open",
+    "Where three walls of a box are sewn to its base, the fourth that stands between two of them is.",
+    "our choice; a wall that hangs free may be accepted",
+    needs_whole=True,
+)
+def find_open_feet(subject: Subject) -> Iterator[Found]:
+    """Rectangles with walls sewn to three of their edges, and a part that is sewn to both walls beside the fourth."""
+    joined = [{(side.part, side.copy) for side in seam.sides if side.edges} for seam in subject.build.seams]
+    sewn: dict[Copy, set[str]] = {}
+    for side in (side for seam in subject.build.seams for side in seam.sides):
+        sewn.setdefault((side.part, side.copy), set()).update(side.edges)
+    for base in subject.build.pieces:
+        walls = _walls(subject, base)
+        bare = [edge for edge in ROUND[:4] if edge not in walls]
+        if (
+            len(walls) != LEAST_SEWN
+            or not _stand_alike(subject, base, walls)
+            or bare[0] in sewn.get((base.name, 0), ())
+        ):
+            continue
+        at = ROUND.index(bare[0])
+        before, after = walls[ROUND[at - 1] if at else ROUND[3]], walls[ROUND[at + 1]]
+        for between in dict.fromkeys(one for pair in joined if before in pair for one in sorted(pair - {before})):
+            is_wall = {between, after} in joined and between not in walls.values() and between[0] != base.name
+            if is_wall and len(sewn[between]) == 2:  # a wall of an open box has its foot sewn too
+                what = f'"{between[0]}" stands between two walls of "{base.name}", and no seam sews it to that'
+                yield base.place, what, "add the seam of that edge, or accept it where it stays open", base.name
+                break
+
+
+def _stand_alike(subject: Subject, base: Piece, walls: dict[str, Copy]) -> bool:
+    """Whether all walls stand on a base by edges of one name, as by their feet: a wall has others beside it."""
+    copies = {*walls.values()}
+    feet = {
+        side.edges
+        for seam in subject.build.seams
+        if any(side.part == base.name for side in seam.sides)
+        for side in seam.sides
+        if (side.part, side.copy) in copies
+    }
+    return len(feet) == 1
 
 
 def _walls(subject: Subject, base: Piece) -> dict[str, Copy]:
