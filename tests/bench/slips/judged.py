@@ -51,6 +51,9 @@ QUARTER = "^a quarter inch"
 FIGURE = "^(a quarter inch|a decimal or a fraction|digits)"
 UNIT = "^a length in the other unit"
 DELETED = "^a line deleted"
+SAME_THING = (
+    3.0  # so many times as large, or as small, it may be the same thing of another size; beyond, a digit is lost
+)
 TABLE = "^a whole table deleted"
 
 RULES: tuple[Free, ...] = (
@@ -98,7 +101,10 @@ RULES: tuple[Free, ...] = (
     Free(DELETED, ANY, "a strap that is not sewn", was=r"^stitch\s*=", build="field-bag|tote"),
     # ---- another size of the same thing
     Free(
-        FIGURE, r"^(variants\.[\w-]+\.)?measures\.", "a measure of another size: all that hangs on it follows", most=5
+        FIGURE,
+        r"^(variants\.[\w-]+\.)?measures\.",
+        "a measure of another size: all that hangs on it follows",
+        most=SAME_THING,
     ),
     Free(UNIT, r"^measures\.(ease|room|round)", "a measure of another size: all that hangs on it follows"),
     Free(
@@ -107,13 +113,13 @@ RULES: tuple[Free, ...] = (
         "a part of another size, where no seam says which",
     ),
     Free(FIGURE, r"^pieces\.[\w-]+\.points", "a corner elsewhere, where no seam says where"),
-    Free("^a decimal", r"^pieces\.[\w-]+\.size", "a part of another size, where no seam says which"),
+    Free("^a decimal", r"^pieces\.[\w-]+\.size", "a part of another size, where no seam says which", most=SAME_THING),
     Free(
         QUARTER,
         r"^straps\.[\w-]+\.(finished|wears|holes\.tip|ends\.\d\.back|punches\.\d\.long)",
         "a strap of another length",
     ),
-    Free("^(digits|a decimal)", r"^straps\.[\w-]+\.(wears|holes\.tip)", "a strap of another length"),
+    Free("^(digits|a decimal)", r"^straps\.[\w-]+\.(wears|holes\.tip)", "a strap of another length", most=SAME_THING),
     Free("^a decimal", r"^straps\.[\w-]+\.ends\.\d\.back", "an end that lies back a little less"),
     Free(
         QUARTER,
@@ -123,7 +129,7 @@ RULES: tuple[Free, ...] = (
     Free(QUARTER, r"^pieces\.[\w-]+\.dividers", "a pocket a little to the side"),
     Free(QUARTER, r"^(holds|inside)", "contents or room a little other than what was written"),
     Free(QUARTER, r"^(materials\.[\w-]+\.width)", "a roll of another width"),
-    Free("^digits", r"^materials\.[\w-]+\.width", "a roll of another width"),
+    Free("^digits", r"^materials\.[\w-]+\.width", "a roll of another width", most=SAME_THING),
     Free(UNIT, r"^holds", "a thing so thin that it goes in"),
     Free("^a count", r"^joins\.[\w-]+\.rows|^straps\.[\w-]+\.holes\.count", "another number of rows or holes"),
     # ---- counts, names and orders that make another right build
@@ -228,16 +234,19 @@ RULES: tuple[Free, ...] = (
         build="cable-roll",
     ),
     Free(
-        "^digits", r"^pieces\.[\w-]+\.(size|diameter)", "a part of another size, where no seam says which", now=r'"\d\d'
+        "^digits",
+        r"^pieces\.[\w-]+\.(size|diameter)",
+        "a part of another size, where no seam says which",
+        most=SAME_THING,
     ),
-    Free("^digits", r"^pieces\.[\w-]+\.dividers", "a pocket of another width", now=r'"\d\d'),
-    Free("^digits", r"^pieces\.[\w-]+\.round$", "a corner rounded less", now=r'"\d'),
-    Free("^digits", r"^straps\.[\w-]+\.finished", "a strap of another length", now=r'"\d\d'),
+    Free("^digits", r"^pieces\.[\w-]+\.dividers", "a pocket of another width", most=SAME_THING),
+    Free("^digits", r"^pieces\.[\w-]+\.round$", "a corner rounded less", most=SAME_THING),
+    Free("^digits", r"^straps\.[\w-]+\.finished", "a strap of another length", most=SAME_THING),
     Free(
         FIGURE,
         r"^pieces\.[\w-]+\.landings\.\d\.at",
         "a part that lands a little elsewhere, with no hole beneath it",
-        most=5,
+        most=SAME_THING,
     ),
     Free(
         QUARTER, r"^pieces\.[\w-]+\.landings\.\d\.over", "a strap that lies fast a little farther, with the same rivets"
@@ -253,11 +262,13 @@ RULES: tuple[Free, ...] = (
         "^(a quarter inch|a decimal|digits)",
         r"^pieces\.(gusset-side|gusset|side|wall|ring-tab|tab|loop)\.holes\.\d\.at",
         "the rivet of a tab or loop a little higher; where it comes to lie is not written",
+        most=SAME_THING,
     ),
     Free(
         "^(a quarter inch|a decimal|digits)",
         r"^straps\.(handle|hinge|carry|keeper|neck|tie)\.width",
         "a strap that goes through no fitting",
+        most=SAME_THING,
     ),
     # ---- figures that stand alone
     Free("^(digits|a decimal)", r"(price|labour|load)$", "a price or load that nothing else tells"),

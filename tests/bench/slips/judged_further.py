@@ -5,7 +5,7 @@ import tomllib
 from collections.abc import Iterator
 from typing import Any
 
-from slips.judged import ANY, DELETED, QUARTER, TABLE, Free
+from slips.judged import ANY, DELETED, QUARTER, SAME_THING, TABLE, Free
 from slips.operators import Slip
 
 UNIT = "^a length in the other unit"
@@ -79,14 +79,20 @@ FURTHER: tuple[Free, ...] = (
         f"{QUARTER}|^digits",
         r"^trimmings\.[\w-]+\.(width|length)",
         "goods by length a little wider or longer, by which what they close follows",
+        most=SAME_THING,
     ),
     Free("^a count", r"^straps\.[\w-]+\.ends\.\d\.holes\.count", "another number of holes in a row"),
     Free(
         QUARTER, r"^straps\.[\w-]+\.ends\.\d\.(taper|straight|slot)", "an end of another shape, a slot a little longer"
     ),
     Free("^(digits|a decimal)", r"^(holds|inside)", "a thing or a room smaller than that, where all still goes in"),
-    Free("^digits", r"lining\.size", "a lining a little smaller than its part"),
-    Free("^a decimal", r"^straps\.[\w-]+\.finished", "a strap of another length, which nothing else tells"),
+    Free("^digits", r"lining\.size", "a lining a little smaller than its part", most=SAME_THING),
+    Free(
+        "^a decimal",
+        r"^straps\.[\w-]+\.finished",
+        "a strap of another length, which nothing else tells",
+        most=SAME_THING,
+    ),
     Free(
         "^a length in the other unit",
         r"^straps\.[\w-]+\.finished",
