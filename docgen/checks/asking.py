@@ -17,12 +17,15 @@ from docgen.assemble import (
     Assembled,
     TakenApart,
 )
+from docgen.checks.asking_agreeing import ask_agreeing
 from docgen.checks.asking_alike import ask_alike
 from docgen.checks.asking_closing import ask_closing
 from docgen.checks.asking_figures import ask_figures
 from docgen.checks.asking_laid import ask_laid
+from docgen.checks.asking_laid_over import ask_laid_over
 from docgen.checks.asking_measures import ask_measures
 from docgen.checks.asking_shapes import ask_shapes
+from docgen.checks.asking_words import ask_words
 from docgen.checks.question import Question
 from docgen.geometry.outline import WHOLE, outline_box
 from docgen.problems import Place, make_caution
@@ -69,6 +72,9 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_measures(spec, build, parts)
     yield from ask_closing(spec, build, parts)
     yield from ask_alike(spec, build, parts)
+    yield from ask_agreeing(spec, build)
+    yield from ask_laid_over(spec, build, parts)
+    yield from ask_words(spec, build)
     yield from _ask_places(build, parts)
     yield from _ask_riveted(build, parts)
     yield from _ask_sides(build, parts)

@@ -11,7 +11,7 @@ from docgen.checks.question import Question, plain_mm
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
-from docgen.read import PieceSpec, Spec
+from docgen.read import PieceSpec, Spec, TrimmingSpec
 from docgen.resolve import Fold, Parts, Piece
 from docgen.written.units.telling import format_length
 
@@ -20,6 +20,7 @@ ORDER = 10.0  # a length so many times smaller than its neighbours is in another
 LEAST_SPOOL_MM = 100_000.0  # spools for machines: common practice, no published source
 SPINE = 2.0  # a spine is so many times narrower than the panels beside it: our choice
 NEARLY_MM = (3.0, 10.0)  # panels that differ by so much are meant to be alike, or to be plainly unlike: our choice
+LEAST_LIST = 3  # so many lengths and one more make a list with an order: our choice
 SAME_MM = 0.5
 FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
 ACROSS: Final = (("left", "right"), ("bottom", "top"))
@@ -158,6 +159,23 @@ def _ask_ready(spec: Spec) -> Iterator[Question]:
             if mm > 0 and all(ORDER * mm < plain_mm(one.value) for one in (before, after)):
                 what = f'"{item.name}" is sold {own.value} long, and {before.value} and {after.value}'
                 yield Question(place=own.place, what=what, answer="look at the figure and its unit")
+        yield from _ask_order(item)
+
+
+def _ask_order(item: TrimmingSpec) -> Iterator[Question]:
+    """The one length of a list that is out of its order, where the others rise."""
+    lengths = [plain_mm(one.value) for one in item.ready]
+    odd = (
+        [k for k in range(len(lengths)) if _rises(lengths[:k] + lengths[k + 1 :])] if len(lengths) > LEAST_LIST else []
+    )
+    if odd and not _rises(lengths) and min(lengths) > 0:
+        own = item.ready[odd[-1]]
+        what = f'"{item.name}" is sold in lengths that rise, but for {own.value}'
+        yield Question(place=own.place, what=what, answer="look at the figure and its unit")
+
+
+def _rises(lengths: list[float]) -> bool:
+    return all(one < other for one, other in pairwise(lengths))
 
 
 def _ask_stitches(spec: Spec, build: Assembled) -> Iterator[Question]:

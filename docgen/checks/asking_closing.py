@@ -15,6 +15,7 @@ from docgen.resolve import Fold, Hole, Parts, Piece, Seam, SeamSide
 from docgen.written.units.telling import format_length
 
 SAME_MM = 1.0
+SIDES = ("left", "bottom", "right", "top")
 Sides = dict[str, list[tuple[Seam, SeamSide]]]
 
 
@@ -29,22 +30,46 @@ def ask_closing(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question
 
 
 def _ask_fasteners(build: Assembled, sewn: Sides) -> Iterator[Question]:
-    """Halves of a snap that lie nearer to the one edge by which their piece is sewn than to the loose edge across."""
+    """Halves of a snap that lie nearer to the one edge by which their piece is sewn than to the loose edge across; of a
+    pocket or panel that is sewn on three sides, nearer to its foot than to its mouth."""
     snaps = {item.name for item in build.hardware if item.kind == "snap"}
     for piece in build.pieces:
-        edges = [edge for _, side in sewn.get(piece.name, []) for edge in side.edges]
         holes = [hole for hole in piece.marks.holes if hole.takes in snaps]
-        if len(edges) != 1 or edges[0] not in ACROSS or len(holes) != 1:
+        sides = _sewn_sides(piece, sewn)
+        if len(holes) != 1 or len(sides) not in (1, 3):
             continue
-        near_mm, far_mm = (_off_mm(outline_box(piece.outline), holes[0], side) for side in (edges[0], ACROSS[edges[0]]))
+        shut = sides[0] if len(sides) == 1 else ACROSS[next(side for side in SIDES if side not in sides)]
+        near_mm, far_mm = (_off_mm(outline_box(piece.outline), holes[0], side) for side in (shut, ACROSS[shut]))
         if near_mm < far_mm:
             near, far = (format_length(mm, build.show) for mm in (near_mm, far_mm))
-            what = (
-                f'the snap of "{piece.name}" is {near} from its {edges[0]}, by which it is sewn on, and {far} from the '
-            )
+            what = f'the snap of "{piece.name}" is {near} from its {shut}, by which it is sewn, and {far} from the '
             what += "edge that opens"
             answer = "look from which edge it is measured; where it is to close there is nothing to do"
             yield Question(place=holes[0].place, what=what, answer=answer)
+
+
+def _sewn_sides(piece: Piece, sewn: Sides) -> list[str]:
+    """The sides of what is around a piece along which it is sewn to another, by edges of whatever name."""
+    box = outline_box(piece.outline)
+    named = {
+        edge
+        for seam, side in sewn.get(piece.name, [])
+        if any(other.part != piece.name for other in seam.sides)
+        for edge in side.edges
+    }
+    hemmed = {edge for hem in piece.hems for edge in hem.edges}
+    paths = [path_box(edge.path) for edge in piece.outline.edges if edge.name in named - hemmed]
+    return [side for side in SIDES if any(_lies_along(path, box, side) for path in paths)]
+
+
+def _lies_along(path: Box, box: Box, side: str) -> bool:
+    """Whether an edge lies along a side of the box, and does not only end there."""
+    far = ACROSS[side]
+    return abs(float(getattr(path, far)) - float(getattr(box, side))) < SAME_MM or (
+        abs(float(getattr(path, side)) - float(getattr(box, side))) < SAME_MM
+        and abs(float(getattr(path, far)) - float(getattr(box, side)))
+        < abs(float(getattr(box, far)) - float(getattr(box, side))) / 4
+    )
 
 
 def _off_mm(box: Box, hole: Hole, side: str) -> float:

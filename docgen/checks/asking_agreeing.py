@@ -1,0 +1,244 @@
+"""Figures that agree elsewhere in the same spec: where an entry is like another in all that it says but one, that is asked.
+
+An entry is a table with a name, or an item of a list of pieces and straps. One is like another where both say the same
+keys; a slip is what sets it apart by a key, by one figure, by a sign in a sum or by the side that it is measured from.
+"""
+
+import re
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import fields, is_dataclass
+from itertools import chain
+from typing import Final, NamedTuple
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question, plain_mm
+from docgen.problems import Place
+from docgen.read import Spec, Value
+from docgen.written.units.telling import format_length
+
+MOST_ENTRIES: Final = 120  # of a longer list nothing is asked: rows of holes of a stranger's file
+MOST_LEAVES: Final = 40
+LEAST_LEAVES: Final = 3  # so many values make an entry like another, its size among them, or one more: our choice
+LEAST_OF_SIZE: Final = 5  # material, shape and one way alone agree by chance
+LEAST_APART_MM: Final = 3.0  # a lid goes over its box by less; the most is a limit
+FAR: Final = 5.0  # so many times as large as its like a figure has lost a digit, or is in another unit: our choice
+UNSAID: Final = frozenset({"name", "title", "note", "what", "group", "place", "wrong"})
+# What a like entry may leave out and be as right: what goes through it, which end or way is meant, what is reckoned.
+LEFT_FREELY: Final = frozenset([
+    "cut", "dividers", "end", "holes", "hole_rows", "drawn_holes", "inset", "landings", "lap", "leads", "like",
+    "load", "marks", "mirror", "lines", "of", "pair", "long", "price", "shape", "size", "takes", "through", "tongue",
+    "weight", "width_range", "template", "shows", "notches", "finished", "wears", "keeper_for", "straps", "posts",
+    "count", "bar", "inside"
+])  # fmt: skip
+UNLIKE_FREELY: Final = frozenset({"inset", "bar", "inside", "thickness", "posts", "ready", "punch", "points"})
+PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
+TERM_RE: Final = re.compile(r"(?:^|(?<=\s))([+-] )?([a-z][a-z0-9-]*)(?![\w-])")
+UNIT_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) (mm|in|oz)$")
+FALSE_UNSAID: Final = ("turned", "inside", "doubled", "open", "double", "pair", "mirror", "ring")
+ACROSS: Final = {"left": "right", "right": "left", "bottom": "top", "top": "bottom", "start": "end", "end": "start"}
+
+
+class Leaf(NamedTuple):
+    """One value of an entry: the keys that lead to it, and, of a place, which of its parts."""
+
+    path: tuple[str, ...]
+    words: str
+    place: Place
+
+
+class Entry(NamedTuple):
+    """What stands in one table: where, how it is called, the keys that it has, and its values."""
+
+    place: Place
+    called: str
+    keys: frozenset[str]
+    leaves: tuple[Leaf, ...]
+
+
+def ask_agreeing(spec: Spec, build: Assembled) -> Iterator[Question]:
+    asked: set[Place] = set()
+    near_mm = (LEAST_APART_MM, build.limits.nearly_alike_mm)
+    for entries in _families(spec):
+        if len(entries) <= MOST_ENTRIES:
+            found = (
+                _ask_left_out(entries),
+                _ask_apart(entries, build, near_mm),
+                _ask_units(entries),
+                _ask_flags(entries),
+            )
+            for question in chain.from_iterable(found):
+                if question.place not in asked:
+                    asked.add(question.place)
+                    yield question
+    yield from _ask_sums(spec)
+
+
+def _families(spec: Spec) -> Iterator[list[Entry]]:
+    """Entries that may be like each other: tables of one kind, and items of one list over all pieces or straps."""
+    for tables in (spec.pieces, spec.straps, spec.joins, spec.seams, spec.trimmings, spec.stitches):
+        yield [_entry(table, f'"{table.name}"') for table in tables[: MOST_ENTRIES + 1]]
+    for tables in (spec.pieces, spec.straps):
+        for key in ("holes", "hole_rows", "landings", "folds", "hems", "skives", "slits", "ends", "punches"):
+            items = [
+                (item, f'"{table.name}"')
+                for table in tables
+                if isinstance(getattr(table, key, None), tuple)
+                for item in getattr(table, key)[: MOST_ENTRIES + 1]
+            ]
+            yield [_entry(item, called) for item, called in items[: MOST_ENTRIES + 1]]
+
+
+def _entry(table: object, called: str) -> Entry:
+    leaves = tuple(_leaves(table, ()))[:MOST_LEAVES]
+    keys = frozenset(
+        field.name
+        for field in fields(table)  # type: ignore[arg-type]
+        if field.name not in UNSAID and getattr(table, field.name) not in (None, ())
+    )
+    return Entry(getattr(table, "place", Place()), called, keys, leaves)
+
+
+def _leaves(item: object, path: tuple[str, ...]) -> Iterator[Leaf]:
+    if isinstance(item, Value):
+        words = str(item.value)
+        parts = words.split(", ") if path and path[-1] in ("at", "start", "end") else [words]
+        for number, part in enumerate(parts):
+            yield Leaf((*path, str(number)), part, item.place)
+    elif isinstance(item, tuple):
+        for number, one in enumerate(item):
+            yield from _leaves(one, (*path, str(getattr(one, "name", "") or number)))
+    elif is_dataclass(item):
+        for field in fields(item):
+            if field.name not in UNSAID:
+                yield from _leaves(getattr(item, field.name), (*path, field.name))
+
+
+def _ask_left_out(entries: Sequence[Entry]) -> Iterator[Question]:
+    """Entries that lack one key of another that says the same in all but one besides; none where a third lacks it too."""
+    by_keys = defaultdict(list)
+    for entry in entries:
+        by_keys[entry.keys].append(entry)
+    for keys, alone in by_keys.items():
+        if len(alone) != 1:
+            continue
+        for key in sorted(frozenset().union(*by_keys) - keys - LEFT_FREELY):
+            full = [other for other in by_keys.get(keys | {key}, ()) if _is_like(alone[0], other)]
+            if full:
+                word = key.replace("_", "-")
+                what = f"nothing says {word} of {alone[0].called}, and all else as of {full[0].called}, which says it"
+                answer = f"write {word} = ... for both; where it is meant so there is nothing to do"
+                yield Question(place=alone[0].place, what=what, answer=answer)
+                break
+
+
+def _is_like(one: Entry, other: Entry) -> bool:
+    """Whether what both say is the same in all but one, and in one at least."""
+    words = {leaf.path: leaf.words for leaf in other.leaves}
+    same = {leaf.path[0] for leaf in one.leaves if words.get(leaf.path) == leaf.words}
+    return bool(same) and len(one.keys - same) <= 1
+
+
+def _ask_apart(entries: Sequence[Entry], build: Assembled, near_mm: tuple[float, float]) -> Iterator[Question]:
+    """Figures that alone set an entry apart from another, and nearly agree with it, or are many times as large."""
+    groups: dict[object, list[tuple[Entry, Leaf]]] = defaultdict(list)
+    for entry in entries:
+        for number, leaf in enumerate(entry.leaves):
+            least = LEAST_OF_SIZE if leaf.path[0] == "size" else LEAST_LEAVES
+            if UNLIKE_FREELY.isdisjoint(leaf.path) and len(entry.leaves) >= least:
+                rest = tuple((one.path, _even(one.words)) for k, one in enumerate(entry.leaves) if k != number)
+                groups[leaf.path, _side(leaf), rest].append((entry, leaf))
+    for found in groups.values():
+        counts = Counter(_even(leaf.words) for _, leaf in found)
+        if len(counts) != 2:
+            continue
+        (_, often), (odd, seldom) = counts.most_common()
+        is_odd = odd if often > seldom else _even(found[-1][1].words)
+        entry, leaf = next(one for one in reversed(found) if _even(one[1].words) == is_odd)
+        other = next(one for one in found if _even(one[1].words) != is_odd)
+        mm, other_mm = _mm(leaf), _mm(other[1])
+        if seldom == 1 and _is_slip(mm, other_mm, near_mm, is_place=bool(_side(leaf))):
+            one, two = (format_length(figure, build.show) for figure in (mm, other_mm))
+            what = f"{entry.called} says {one} here, and {other[0].called}, like it in all else, {two}"
+            answer = "look at both figures; where they are meant to be unlike there is nothing to do"
+            yield Question(place=leaf.place, what=what, answer=answer)
+
+
+def _side(leaf: Leaf) -> str:
+    """The side that a place is measured from; of left and right, which are mirrored, the first."""
+    found = PLACE_RE.match(leaf.words)
+    return found[2].replace("right", "left") if found else ""
+
+
+def _even(words: str) -> str:
+    """The words, where two places that are mirrored have the same."""
+    found = PLACE_RE.match(words)
+    return f"{found[1]} from {min(found[2], ACROSS[found[2]])}" if found else words
+
+
+def _mm(leaf: Leaf) -> float:
+    found = PLACE_RE.match(leaf.words)
+    return plain_mm(found[1] if found else leaf.words)
+
+
+def _is_slip(one_mm: float, other_mm: float, near_mm: tuple[float, float], *, is_place: bool) -> bool:
+    least_mm, most_mm = sorted((one_mm, other_mm))
+    is_far = not is_place and most_mm >= FAR * least_mm
+    return least_mm > 0 and (near_mm[0] <= most_mm - least_mm <= near_mm[1] or is_far)
+
+
+def _ask_units(entries: Sequence[Entry]) -> Iterator[Question]:
+    """One figure that stands under one key in two units; the later is asked."""
+    seen: dict[tuple[tuple[str, ...], str], tuple[str, Leaf]] = {}
+    for entry in entries:
+        for leaf in entry.leaves:
+            found = UNIT_RE.match(leaf.words)
+            unit, before = (found[2], seen.get((leaf.path, found[1]))) if found else ("", None)
+            if before and before[0] != unit:
+                what = f'"{leaf.words}" stands here, and "{before[1].words}" in line {before[1].place.line} of its like'
+                yield Question(place=leaf.place, what=what, answer="look at the unit of both")
+            elif found:
+                seen[leaf.path, found[1]] = unit, leaf
+
+
+def _ask_flags(entries: Sequence[Entry]) -> Iterator[Question]:
+    """Flags that are written as false, which says nothing new, where the others of that list are true."""
+    flags: dict[tuple[str, ...], list[Leaf]] = defaultdict(list)
+    for leaf in (leaf for entry in entries for leaf in entry.leaves if leaf.words in ("True", "False")):
+        flags[leaf.path].append(leaf)
+    for path, found in flags.items():
+        odd = [leaf for leaf in found if leaf.words == "False"]
+        if len(odd) == 1 and len(found) > len(odd) and path[-2] in FALSE_UNSAID:
+            what = f"{path[-2]} = false says what counts without it, and true stands in line "
+            other = next(leaf for leaf in found if leaf.words == "True")
+            answer = "write true where it is meant; else the line may go"
+            yield Question(place=odd[0].place, what=f"{what}{other.place.line}", answer=answer)
+
+
+def _ask_sums(spec: Spec) -> Iterator[Question]:
+    """Places of a piece that are sums of the same measures: all from one side with the same signs, but one."""
+    for piece in spec.pieces:
+        leaves = [leaf for leaf in _leaves(piece, ()) if PLACE_RE.match(leaf.words)][:MOST_ENTRIES]
+        sums: dict[tuple[object, ...], list[tuple[str, tuple[tuple[str, bool], ...], Leaf]]] = defaultdict(list)
+        for leaf in leaves:
+            found = PLACE_RE.match(leaf.words)
+            terms = _terms(found[1]) if found else ()
+            if found and len(terms) > 1:
+                axis = min(found[2], ACROSS[found[2]])
+                sums[axis, tuple(name for name, _ in terms)].append((found[2], terms, leaf))
+        for of_one in sums.values():
+            counts = Counter((side, terms) for side, terms, _ in of_one)
+            if len(counts) == 2 and counts.most_common()[0][1] > 1 == counts.most_common()[1][1]:
+                usual, odd = (key for key, _ in counts.most_common())
+                leaf = next(leaf for side, terms, leaf in of_one if (side, terms) == odd)
+                other = next(leaf for side, terms, leaf in of_one if (side, terms) == usual)
+                what = f'"{leaf.words}" of "{piece.name}" has the measures of "{other.words}", and is written otherwise'
+                answer = "look at its signs and its side; where it is meant so there is nothing to do"
+                yield Question(place=leaf.place, what=what, answer=answer)
+
+
+def _terms(words: str) -> tuple[tuple[str, bool], ...]:
+    """The measures of a sum, each with whether it is taken away."""
+    return tuple(
+        (name, sign.startswith("-")) for sign, name in TERM_RE.findall(words) if name not in ("in", "mm", "cm")
+    )

@@ -1,0 +1,201 @@
+"""What lies on another part and does not quite agree with it, asked of the maker: corners of two radii over each other, an
+edge that is nearly flush, a hole half beneath an edge, a part sewn to one that is far smaller, and what lies nowhere while
+its like does."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import corner_names, outline_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box, Path
+from docgen.problems import Place
+from docgen.read import PieceSpec, Spec
+from docgen.resolve import Parts, Piece
+from docgen.written.units.telling import format_length
+
+MOST_ASKED: Final = 200  # of a piece with more marks than that nothing is asked
+SAME_MM: Final = 1.0
+FLUSH_MM: Final = (3.0, 10.0)  # so far from the edge that its seam names, or less, a part was meant to lie along it
+LEAST_APART_MM: Final = 3.0  # radii that differ by less look alike: our choice
+FAR_LARGER: Final = 6.0  # what is sewn by one edge on another is hardly so many times as long as that: our choice
+SIDES: Final = ("left", "bottom", "right", "top")
+
+
+def ask_laid_over(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    specs = {piece.name: piece for piece in spec.pieces}
+    for base in build.pieces:
+        own = specs.get(base.name)
+        if own is not None and len(base.marks.landings) + len(base.marks.holes) <= MOST_ASKED:
+            yield from _ask_corners(build, base, specs, parts)
+            yield from _ask_flush(build, base, own)
+            yield from _ask_half_covered(base)
+            yield from _ask_siblings(build, base, parts)
+    yield from _ask_larger(build, parts, specs)
+    yield from _ask_bellows(build, parts)
+
+
+def _ask_corners(build: Assembled, base: Piece, specs: dict[str, PieceSpec], parts: Parts) -> Iterator[Question]:
+    """Round corners that lie in a round corner of the rectangle beneath, with another radius."""
+    if base.shape != "rectangle":
+        return
+    here = _radii(base)
+    for landing in base.marks.landings:
+        laid = parts.pieces.get(landing.piece)
+        if laid is None or laid.shape != "rectangle" or landing.is_over:
+            continue
+        box, around = path_box(landing.outline), outline_box(base.outline)
+        there = _radii(laid)
+        for name in here.keys() & there.keys() if not landing.is_inside else ():
+            up, across = name.split("-")
+            is_flush = all(
+                abs(float(getattr(box, side)) - float(getattr(around, side))) < SAME_MM for side in (up, across)
+            )
+            if is_flush and abs(here[name] - there[name]) >= LEAST_APART_MM:
+                one, two = (format_length(mm, build.show) for mm in (there[name], here[name]))
+                what = f'the {name} corner of "{landing.piece}" is rounded by {one}, and lies in that of "{base.name}", of '
+                answer = "write one radius for both; where they are meant to be unlike there is nothing to do"
+                yield Question(place=_round_place(specs, landing.piece, name), what=f"{what}{two}", answer=answer)
+                break
+
+
+def _radii(piece: Piece) -> dict[str, float]:
+    """Corner of a rectangle -> its radius: from the square corner to where its first edge begins or ends."""
+    box, found = outline_box(piece.outline), {}
+    edges = {edge.name: path_box(edge.path) for edge in piece.outline.edges}
+    for name in corner_names(piece.outline):
+        up, across = name.split("-")
+        if up in edges and across in edges:
+            end = edges[up].left if across == "left" else edges[up].right
+            found[name] = abs(end - float(getattr(box, across)))
+    return found
+
+
+def _round_place(specs: dict[str, PieceSpec], name: str, corner: str) -> Place:
+    """Where the radius of a corner is written, in the table that gives the shape."""
+    own = specs[name]
+    for _ in specs:
+        if own.like is None or own.like.value not in specs:
+            break
+        own = specs[own.like.value]
+    radii = {item.name: item.length.place for item in own.round}
+    return radii.get(corner, radii.get("", own.place))
+
+
+def _ask_flush(build: Assembled, base: Piece, own: PieceSpec) -> Iterator[Question]:
+    """What is sewn by its edges to the edges of what it lies on, and lies beside the edge that the seam names."""
+    around = outline_box(base.outline)
+    for landing in base.marks.landings:
+        sewn = [
+            {one.part: one.edges for one in seam.sides if one.edges}
+            for seam in build.seams
+            if {landing.piece, base.name} <= {side.part for side in seam.sides if side.edges}
+        ]
+        box = path_box(landing.outline)
+        for sides in sewn if base.shape == "rectangle" and not landing.is_over else ():
+            for side in (side for side in sides[base.name] if side in SIDES):
+                off_mm = abs(float(getattr(box, side)) - float(getattr(around, side)))
+                if FLUSH_MM[0] <= off_mm <= FLUSH_MM[1]:
+                    off = format_length(off_mm, build.show)
+                    what = f'"{landing.piece}" is sewn to the {side} of "{base.name}", and lies {off} from it'
+                    answer = "measure its place again; where it is drawn up to the edge there is nothing to do"
+                    yield Question(place=_landing_place(own, landing.piece), what=what, answer=answer)
+
+
+def _landing_place(own: PieceSpec, name: str) -> Place:
+    """Where it is written that this part lands."""
+    found = [
+        one.at
+        for one in own.landings
+        if one.at and name in (one.piece and one.piece.value, one.strap and one.strap.value)
+    ]
+    return found[0].place if found else own.place
+
+
+def _ask_half_covered(base: Piece) -> Iterator[Question]:
+    """Holes of which a part that lands there, or the end of a strap, covers one half, and that it does not share."""
+    laid: list[tuple[str, Path]] = [(one.piece, one.outline) for one in base.marks.landings]
+    laid += [(one.strap, one.outline) for one in base.strap_landings]
+    for name, outline in laid:
+        box = path_box(outline)
+        for hole in base.marks.holes:
+            reach = hole.diameter_mm / 2 - SAME_MM / 2
+            if reach <= 0 or not _is_near(box, hole.at, reach) or name in hole.through:
+                continue
+            rim = [(hole.at.x + x * reach, hole.at.y + y * reach) for x, y in ((1, 0), (0, 1), (-1, 0), (0, -1))]
+            covered = sum(is_inside(outline, type(hole.at)(*at)) for at in rim)
+            if 0 < covered < len(rim):
+                what = f'a hole of "{base.name}" (line {hole.place.line}) lies half beneath the edge of "{name}"'
+                answer = "measure both again; where the edge is to lie on the hole there is nothing to do"
+                place = next((one.place for one in base.strap_landings if one.strap == name), hole.place)
+                yield Question(place=place if place.line else hole.place, what=what, answer=answer)
+
+
+def _is_near(box: Box, at: tuple[float, float], reach: float) -> bool:
+    return box.left - reach <= at[0] <= box.right + reach and box.bottom - reach <= at[1] <= box.top + reach
+
+
+def _ask_larger(build: Assembled, parts: Parts, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Parts sewn by one edge flat on a piece that is far smaller."""
+    for seam in build.seams:
+        flat = [parts.pieces[side.part] for side in seam.sides if not side.edges and side.part in parts.pieces]
+        for side in (side for side in seam.sides if len(side.edges) == 1 and side.part in parts.pieces):
+            long = _long_mm(parts.pieces[side.part])
+            for host in flat:
+                if long > FAR_LARGER * _long_mm(host) and host.name != side.part:
+                    one, two = (format_length(mm, build.show) for mm in (long, _long_mm(host)))
+                    what = f'"{side.part}", {one} long, is sewn on "{host.name}", which is no longer than {two}'
+                    own = specs.get(host.name)
+                    place = own.size[-1].place if own and own.size else host.place
+                    yield Question(place=place, what=what, answer="look at the size of both")
+
+
+def _ask_bellows(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """A wall that is sewn flat on a piece, and by its other edge to a pocket, of which nothing says where it lies there."""
+    landed = {(base.name, landing.piece) for base in build.pieces for landing in base.marks.landings}
+    for seam in build.seams:
+        flat = [side.part for side in seam.sides if not side.edges and side.part in parts.pieces]
+        own = [side for side in seam.sides if side.edges]
+        if len(flat) != 1 or len(own) != 1 or flat[0] == own[0].part or (flat[0], own[0].part) in landed:
+            continue
+        for other in build.seams:
+            parted = [side.part for side in other.sides if side.part != own[0].part and len(side.edges) == 3]
+            if other is not seam and any(side.part == own[0].part for side in other.sides) and len(parted) == 1:
+                name = parted[0]
+                if (flat[0], name) not in landed and name != flat[0]:
+                    what = (
+                        f'"{own[0].part}" is sewn on "{flat[0]}", and nothing says where "{name}", which it holds, lies'
+                    )
+                    answer = f'write in landings of "{flat[0]}": {{ piece = "{name}", at = ... }}'
+                    yield Question(place=parts.pieces[flat[0]].place, what=what, answer=answer)
+
+
+def _long_mm(piece: Piece) -> float:
+    box = outline_box(piece.outline)
+    return max(box.width, box.height)
+
+
+def _ask_siblings(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:
+    """What is sewn to a piece as another is that lands there, of its size and material, and lands nowhere."""
+    landed = {landing.piece for one in build.pieces for landing in one.marks.landings}
+    sewn = {
+        side.part
+        for seam in build.seams
+        if any(side.part == base.name for side in seam.sides)
+        for side in seam.sides
+        if side.edges and side.part in parts.pieces
+    }
+    for landing in base.marks.landings:
+        there = parts.pieces.get(landing.piece)
+        for name in sorted(sewn - landed - {base.name}) if there and landing.piece in sewn else ():
+            if there and _is_as_large(there, parts.pieces[name]) and there.material == parts.pieces[name].material:
+                what = f'"{landing.piece}" lies on "{base.name}", and nothing says where "{name}", as large, lies there'
+                answer = f'write in landings of "{base.name}": {{ piece = "{name}", at = ... }}'
+                yield Question(place=base.place, what=what, answer=answer)
+
+
+def _is_as_large(one: Piece, other: Piece) -> bool:
+    a, b = outline_box(one.outline), outline_box(other.outline)
+    return abs(a.width - b.width) < SAME_MM and abs(a.height - b.height) < SAME_MM

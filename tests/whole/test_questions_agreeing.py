@@ -1,0 +1,242 @@
+"""What `check` asks where figures and words of one spec do not agree with each other.
+
+That a slip of one figure or name leaves such a build is plain from the work; how near is near is our choice.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from spec_text import HEAD, Edit, write_out
+
+from docgen.checks import resolve_variants
+from docgen.checks.asking_agreeing import MOST_ENTRIES, ask_agreeing
+from docgen.checks.asking_alike import ask_alike
+from docgen.checks.asking_closing import ask_closing
+from docgen.checks.asking_laid_over import ask_laid_over
+from docgen.checks.asking_words import ask_words
+from docgen.read import read_spec
+from docgen.resolve import find_parts
+
+Ask = Callable[..., list[str]]
+
+TWINS = """\
+<rectangle left: ["75 mm", "140 mm"]>
+round = { top-left = "6 mm" }
+<rectangle right: ["75 mm", "140 mm"]>
+round = { top-left = "6 mm" }
+<seam both: ["left: right", "right: right"]>
+"""
+SUMS = """\
+[measures]
+tall = "100 mm"
+edge = "4 mm"
+<back>
+folds = [{ at = "tall + edge from bottom", open = true, angle = 180 }]
+holes = [
+  { at = "centre, tall + edge + 20 mm from bottom", punch = "5 mm" },
+  { at = "centre, tall + edge + 40 mm from bottom", punch = "4 mm" },
+]
+<bare front>
+<seam>
+"""
+FLAGS = """\
+<rectangle cover: ["300 mm", "150 mm"]>
+landings = [
+  { piece = "one", at = "0 mm from left, 0 mm from bottom", inside = true },
+  { piece = "two", at = "0 mm from right, 0 mm from bottom", inside = true },
+]
+<rectangle one: ["60 mm", "150 mm"]>
+<rectangle two: ["60 mm", "150 mm"]>
+<seam one: ["one: top left bottom", "cover"]>
+<seam two: ["two: bottom right top", "cover"]>
+"""
+SLEEVE = """\
+<rectangle cover: ["200 mm", "140 mm"]>
+round = "6 mm"
+landings = [{ piece = "sleeve", at = "0 mm from left, 0 mm from bottom" }]
+<rectangle sleeve: ["75 mm", "140 mm"]>
+round = { top-left = "6 mm", bottom-left = "6 mm" }
+<seam sleeve: ["sleeve: right", "cover"]>
+"""
+HELD = """\
+<back>
+holes = [{ at = "15 mm from left, 90 mm from bottom", punch = "4 mm" }]
+landings = [{ strap = "tether", at = "110 mm from left, 75 mm from bottom", over = "25 mm", leads = "up", stitch = "main" }]
+<bare front>
+<seam>
+<strap tether of body: 14 mm>
+finished = "150 mm"
+"""
+BELLOWS = """\
+<back>
+landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]
+<bare front>
+<seam>
+<rectangle pocket: ["100 mm", "80 mm"]>
+<strip wall: ["20 mm", "solve"]>
+<seam inner: ["pocket: left bottom right", "wall: left"]>
+<seam outer: ["wall: right", "back"]>
+"""
+POCKET = """\
+<hardware stud: 1, snap stud>
+<back>
+<rectangle pocket: ["100 mm", "80 mm"]>
+holes = [{ at = "centre, 20 mm from top", punch = "4 mm", takes = "stud" }]
+<seam pocket: ["pocket: left bottom right", "back"]>
+"""
+WORDS = """\
+<bag>
+<rectangle welt: ["20 mm", "150 mm"]>
+<seam welt: ["welt: left", "back: right"]>
+[[steps]]
+do = "Punch front and back."
+pieces = ["front", "back"]
+tools = ["4 mm hole punch"]
+"""
+READY = """\
+<bag>
+[trimmings.zip]
+what = "coil zip"
+kind = "zip"
+width = "30 mm"
+thickness = "0.6 mm"
+length = "100 mm"
+ready = ["120 mm", "150 mm", "200 mm", "250 mm"]
+"""
+
+
+@pytest.fixture
+def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
+    monkeypatch.chdir(tmp_path)
+
+    def ask(text: str, *edits: Edit) -> list[str]:
+        Path("a.toml").write_text(HEAD + write_out(text, *edits), encoding="utf-8")
+        spec = read_spec("a.toml")
+        (build,) = resolve_variants(spec)
+        parts = find_parts(build)
+        found = [*ask_agreeing(spec, build), *ask_laid_over(spec, build, parts), *ask_words(spec, build)]
+        found += [*ask_closing(spec, build, parts), *ask_alike(spec, build, parts)]
+        return [f"{question.place.line}: {question.what}" for question in found]
+
+    return ask
+
+
+def test_an_entry_like_another_in_all_but_one_figure_is_asked_about(ask: Ask) -> None:
+    last = '"75 mm", "140 mm"]\nround = { top-left = "6 mm" }\n[seams'
+    assert ask(TWINS) == ask(TWINS, (last, last.replace("75 mm", "77.9 mm"))) == []
+    assert ask(TWINS, (last, last.replace("75 mm", "85.1 mm"))) == []
+    (told,) = ask(TWINS, (last, last.replace("75 mm", "81 mm")))
+    assert told == '22: "right" says 81 mm (3 3/16 in) here, and "left", like it in all else, 75 mm (2 15/16 in)'
+    (told,) = ask(TWINS, (last, last.replace("75 mm", "15 mm")))
+    assert told.startswith("22: ")
+    assert ask(TWINS + '[limits]\nnearly-alike = "5 mm"\n', (last, last.replace("75 mm", "81 mm"))) == []
+
+
+def test_an_entry_that_leaves_out_what_its_like_says_is_asked_about(ask: Ask) -> None:
+    last = 'round = { top-left = "6 mm" }\n[seams'
+    (told,) = ask(TWINS, (last, "[seams"))
+    assert told == '19: nothing says round of "right", and all else as of "left", which says it'
+    third = '<rectangle third: ["75 mm", "140 mm"]>\n<seam third: ["third: right", "left: right"]>\n'
+    assert ask(TWINS + third, (last, "[seams")) == []
+
+
+def test_one_figure_in_two_units_is_asked_about(ask: Ask) -> None:
+    skives = 'skives = [{ edges = "left", width = "12 mm", to = "1 mm" }]\n'
+    text = write_out(TWINS).replace("[pieces.right]", f"{skives}[pieces.right]").replace("[seams.", f"{skives}[seams.")
+    assert ask(text) == []
+    assert ask(text, (f"{skives}[seams", f"{skives.replace('1 mm', '1 oz')}[seams")) == [
+        '25: "1 oz" stands here, and "1 mm" in line 19 of its like'
+    ]
+
+
+def test_a_sum_with_another_sign_or_side_than_its_like_is_asked_about(ask: Ask) -> None:
+    assert ask(SUMS) == []
+    at = "tall + edge + 40 mm from bottom"
+    (told,) = ask(SUMS, (at, "tall - edge + 40 mm from bottom"))
+    assert told.startswith('24: "tall - edge + 40 mm from bottom" of "back" has the measures of "tall + edge')
+    assert ask(SUMS, (at, "tall + 40 mm from bottom")) == []
+
+
+def test_a_flag_that_says_false_where_its_like_say_true_is_asked_about(ask: Ask) -> None:
+    assert ask(FLAGS) == []
+    last = 'right, 0 mm from bottom", inside = true'
+    assert ask(FLAGS, (last, last.replace("true", "false"))) == [
+        "20: inside = false says what counts without it, and true stands in line 19"
+    ]
+
+
+def test_what_is_sewn_beside_its_like_and_lands_nowhere_is_asked_about(ask: Ask) -> None:
+    edges = FLAGS.replace('bottom", "cover"', 'bottom", "cover: left"').replace('top", "cover"', 'top", "cover: right"')
+    edges = edges.replace("one: top left bottom", "one: left").replace("two: bottom right top", "two: right")
+    assert ask(edges) == []
+    gone = '  { piece = "two", at = "0 mm from right, 0 mm from bottom", inside = true },\n'
+    assert ask(edges, (gone, "")) == ['14: "one" lies on "cover", and nothing says where "two", as large, lies there']
+
+
+def test_a_round_corner_that_lies_in_one_of_another_radius_is_asked_about(ask: Ask) -> None:
+    assert ask(SLEEVE) == ask(SLEEVE, ('bottom-left = "6 mm"', 'bottom-left = "8 mm"')) == []
+    (told,) = ask(SLEEVE, ('bottom-left = "6 mm"', 'bottom-left = "9 mm"'))
+    assert told == (
+        '24: the bottom-left corner of "sleeve" is rounded by 9 mm (11/32 in), and lies in that of "cover", of '
+        "6 mm (1/4 in)"
+    )
+
+
+def test_what_lies_beside_the_edge_that_it_is_sewn_to_is_asked_about(ask: Ask) -> None:
+    sewn = ('"sleeve: right", "cover"', '"sleeve: left", "cover: left"')
+    assert ask(SLEEVE, sewn, ("0 mm from left", "2.9 mm from left")) == []
+    assert ask(SLEEVE, ("0 mm from left", "3 mm from left")) == []
+    assert ask(SLEEVE, sewn, ("0 mm from left", "3 mm from left")) == [
+        '19: "sleeve" is sewn to the left of "cover", and lies 3 mm (1/8 in) from it'
+    ]
+
+
+def test_a_hole_half_beneath_the_end_of_a_strap_is_asked_about(ask: Ask) -> None:
+    assert ask(HELD) == []
+    assert ask(HELD, ("110 mm from left", "15 mm from left")) == []
+    assert ask(HELD, ("110 mm from left", "24.5 mm from left")) == []
+    assert ask(HELD, ("110 mm from left", "22 mm from left")) == [
+        '19: a hole of "back" (line 18) lies half beneath the edge of "tether"'
+    ]
+
+
+def test_a_pocket_behind_bellows_that_lies_nowhere_is_asked_about(ask: Ask) -> None:
+    assert ask(BELLOWS) == []
+    gone = 'landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]\n'
+    assert ask(BELLOWS, (gone, "")) == [
+        '14: "wall" is sewn on "back", and nothing says where "pocket", which it holds, lies'
+    ]
+
+
+def test_a_snap_nearer_to_the_foot_of_its_pocket_than_to_its_mouth_is_asked_about(ask: Ask) -> None:
+    assert ask(POCKET) == ask(POCKET, ("20 mm from top", "40 mm from top")) == []
+    (told,) = ask(POCKET, ("20 mm from top", "41 mm from top"))
+    assert told.startswith('25: the snap of "pocket" is 39 mm (1 17/32 in) from its bottom, by which it is sewn')
+
+
+def test_a_step_that_speaks_of_another_piece_than_it_lists_is_asked_about(ask: Ask) -> None:
+    assert ask(WORDS) == []
+    assert ask(WORDS, ('"front", "back"]\n', '"front", "welt"]\n')) == [
+        '32: a step names "welt" in pieces, and its words speak of "back"'
+    ]
+    assert ask(WORDS, ('"front", "back"]\n', '"front", "welt"]\n'), ("front and back", "the front")) == []
+    assert ask(WORDS, ('pieces = ["front", "back"]\n', "")) == [
+        '30: a step speaks of "back" and "front", and has nothing in hand'
+    ]
+
+
+def test_goods_without_their_width_and_lengths_out_of_order_are_asked_about(ask: Ask) -> None:
+    assert ask(READY) == []
+    assert ask(READY, ('width = "30 mm"\n', "")) == ['23: nothing says how wide "zip" is (coil zip)']
+    assert ask(READY, ('"250 mm"', '"25 mm"')) == ['29: "zip" is sold in lengths that rise, but for 25 mm']
+
+
+def test_of_a_list_of_a_stranger_nothing_is_asked(ask: Ask) -> None:
+    hole = '{{ at = "{0} mm from left, middle", punch = "2 mm" }}'
+    two = "<back>\nholes = [{}]\n<bare front>\nholes = [{}]\n<seam>\n"
+    many = ", ".join(hole.format(10 + k / 2) for k in range(MOST_ENTRIES))
+    assert ask(two.format(hole.format(20), hole.format(26))) == [
+        '22: "front" says 26 mm (1 1/32 in) here, and "back", like it in all else, 20 mm (25/32 in)'
+    ]
+    assert ask(two.format(hole.format(20), many)) == []
