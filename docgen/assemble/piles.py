@@ -13,6 +13,8 @@ from typing import Literal
 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
+from docgen.assemble.corners import is_open_corner
+from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.landing import list_landings
 from docgen.assemble.space import Placed
 from docgen.assemble.space.beside import Beside, lie_beside
@@ -44,19 +46,30 @@ def pile_seam(build: Assembled, once: Sewn) -> Pile | None:
     """The layers under the needle of a seam while it is sewn, what faces out on top; of one that is turned right side
     out as it lies before that. None where their order is not told."""
     seam = by_name(build.seams)[once.seam]
-    if _has_loose(build, seam):
+    if _has_loose(build, seam) or is_open_corner(build, seam):
         return None
     return _Heap(build, once.stack, once.sides).pile_seam(seam, once)
 
 
+def pile_joints(build: Assembled, run: Run) -> tuple[Pile, ...]:
+    """The layers of the joints of a join: a pile for each two strips of which the one lies over the other."""
+    join = by_name(build.joins)[run.part]
+    known, tapes = {layer.part: layer for layer in run.stack.layers[:2]}, run.stack.layers[2:]
+    pairs = dict.fromkeys(pairwise((*join.pieces, *(join.pieces[:1] if join.is_ring else ()))))
+    told = [(known[one], known[other]) for one, other in pairs if one in known and other in known]
+    return tuple(_pile_joint(build, run.stack, (*pair, *tapes)) for pair in told)
+
+
+def _pile_joint(build: Assembled, stack: Stack, layers: Sequence[Layer]) -> Pile:
+    """Leather over what is none: that is sewn to its flesh side."""
+    ranged = sorted(layers, key=lambda layer: layer.material not in leathers(build))
+    share, heap = stack.usual_mm / sum(layer.thickness_mm for layer in ranged), _Heap(build, stack, ())
+    return tuple(heap.ply(layer, is_up=True, share=share) for layer in ranged)
+
+
 def pile_run(build: Assembled, run: Run) -> Pile | None:
-    """The layers of stitching that is no seam: a joint, a strap with its second layer or its turned end, a line across a
-    piece, the end of a strap on what it is sewn to."""
-    if run.kind == "joins":
-        layers = sorted(run.stack.layers, key=lambda layer: layer.material not in leathers(build))
-        share = run.stack.usual_mm / sum(layer.thickness_mm for layer in layers)
-        heap = _Heap(build, run.stack, ())
-        return tuple(heap.ply(layer, is_up=True, share=share) for layer in layers)
+    """The layers of stitching that is no seam, nor a joint: a strap with its second layer or its turned end, a line across
+    a piece, the end of a strap on what it is sewn to."""
     heap = _Heap(build, run.stack, (Copy(run.part),))
     return heap.pile_strap(run.stack.layers) if run.kind == "straps" else heap.pile_post()
 
@@ -185,7 +198,13 @@ class _Heap:
             layers = layers[:1]
         outward = [k == 0 or (k == 1 and len(layers) > FOLDED_LAYERS) for k in range(len(layers))]
         plies = [self.ply(layer, is_up=is_out == is_up) for layer, is_out in zip(layers, outward, strict=True)]
-        return tuple(plies if is_up else reversed(plies))
+        return tuple(plies if is_up != self._folds_out(copy) else reversed(plies))
+
+    def _folds_out(self, copy: Copy) -> bool:
+        """Whether the folds of a part lay its outer side inside, so that what is folded lies on it and not beneath."""
+        piece = self.pieces.get(copy.part)
+        folds = [fold for fold in piece.marks.folds if not fold.is_open and not fold.of_hem] if piece else []
+        return piece is not None and any(fold.is_grain_in(piece.shows) == (piece.shows != "flesh") for fold in folds)
 
     def _is_folded(self, copy: Copy) -> bool:
         piece = self.pieces.get(copy.part)
@@ -193,12 +212,25 @@ class _Heap:
 
     @property
     def is_told(self) -> bool:
-        """Whether all that lies twice does so by its folds: the allowances of a turned seam lie where its maker presses
-        them."""
+        """Whether all that lies twice does so by its folds, and these tell how: the allowances of a turned seam lie where
+        its maker presses them."""
         return all(
-            self._is_folded(copy) or len(layers) == 1 or not any(layer.least_mm for layer in layers)
+            self._is_fold_told(copy)
+            if self._is_folded(copy) and len(layers) > 1
+            else len(layers) == 1 or not any(layer.least_mm for layer in layers)
             for copy, layers in self.layers.items()
         )
+
+    def _is_fold_told(self, copy: Copy) -> bool:
+        """Whether the folds of a part tell on which of its sides it comes to lie: all on one, with nothing else there."""
+        piece, placed = self.pieces.get(copy.part), self.build.space.part(self._whole(copy))
+        if piece is None or not piece.marks.folds:
+            return True
+        ways = {fold.is_grain_in(piece.shows) for fold in piece.marks.folds if not fold.is_open}
+        if len(ways) > 1 or (placed is not None and folds_either_way(self.build, placed)):
+            return False
+        on = [one for one, (host, is_cover) in self.hosts.items() if host == copy and not is_cover]
+        return not (self._folds_out(copy) and (on or len(self.layers[copy]) > FOLDED_LAYERS))
 
     def _sandwich(self, copy: Copy, *, is_up: bool) -> Pile:
         """A copy with what lies on it and what lines it, its outer side up or down."""

@@ -16,6 +16,7 @@ from docgen.assemble import (
     SPOT_UNTOLD,
     Assembled,
     TakenApart,
+    folds_either_way,
 )
 from docgen.checks.asking_agreeing import ask_agreeing
 from docgen.checks.asking_alike import ask_alike
@@ -76,6 +77,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_laid_over(spec, build, parts)
     yield from ask_words(spec, build)
     yield from _ask_places(build, parts)
+    yield from _ask_folds(build)
     yield from _ask_riveted(build, parts)
     yield from _ask_sides(build, parts)
     yield from _ask_fittings(build)
@@ -110,6 +112,18 @@ def _ask_places(build: Assembled, parts: Parts) -> Iterator[Question]:
         elif why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD) and name in parts.pieces:
             told.add(name)
             yield _ask_where(parts, name, host, why)
+
+
+def _ask_folds(build: Assembled) -> Iterator[Question]:
+    """Which side lies inside a closed fold that may be meant either way; once for a part."""
+    found = {
+        placed.copy.part: next(fold for fold in placed.item.folds if not fold.is_open and not fold.inside)
+        for placed in build.space.parts
+        if folds_either_way(build, placed)
+    }
+    for name, fold in found.items():
+        what = f'nothing says which side of "{name}" lies inside its fold: it may go either way there'
+        yield Question(place=fold.place, what=what, answer='write inside = "grain" or inside = "flesh" in the fold')
 
 
 def _ask_riveted(build: Assembled, parts: Parts) -> Iterator[Question]:

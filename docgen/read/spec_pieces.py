@@ -97,6 +97,12 @@ class FoldSpec(Table):
         default=defaults.FOLD_IS_OPEN,
     )
     angle: Count = key("count", "Open: by how many degrees it bends.", otherwise="not said", least=1, most=180)
+    inside: Text = key(
+        "choice",
+        "Which side lies inside the fold: a loop folded backward has its grain side there.",
+        choices=("grain", "flesh"),
+        otherwise="the side that does not show, and asked where it may be meant either way",
+    )
     around: Text = key("name", "Hardware that the piece is folded round, a ring or a buckle.", to="hardware")
 
 

@@ -191,7 +191,8 @@ class Notch:
 class Fold:
     """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
     One that `is_open` only bends, by `angle_deg` where that is said: its halves do not lie on each other. `around` is
-    the hardware that the piece is folded round. One `of_hem` is a fold of a hem, which tells what it turns over."""
+    the hardware that the piece is folded round. One `of_hem` is a fold of a hem, which tells what it turns over. What lies
+    `inside` is "grain" or "flesh", "" where that is not said."""
 
     kind: ClassVar[str] = "fold"
     start: Point
@@ -202,11 +203,16 @@ class Fold:
     angle_deg: float = 0.0
     around: str = ""
     of_hem: bool = False
+    inside: str = ""
     place: Place = Place()
 
     @property
     def key(self) -> str:
-        return self.note
+        return ", ".join(filter(None, (self.note, self.inside and f"{self.inside} side in")))
+
+    def is_grain_in(self, shows: str) -> bool:
+        """Whether it lays the grain side of its piece inside: as is said, else where the piece shows its flesh side."""
+        return (self.inside or ("grain" if shows == "flesh" else "flesh")) == "grain"
 
     @property
     def path(self) -> Path:

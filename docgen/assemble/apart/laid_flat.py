@@ -3,7 +3,7 @@ stand along, with all that is on them."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body
@@ -13,6 +13,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import BY_AN_END, Placed, held_band, hole_band
 from docgen.assemble.space.surface import Surface
+from docgen.assemble.space.track import trace
 from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer, plus, times
 from docgen.classes import dataclass
 
@@ -101,9 +102,11 @@ def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> dict[Copy
     return found
 
 
-def unfold(bodies: Mapping[Copy, Body], held: Container[Copy] = ()) -> dict[Copy, Body]:
+def unfold(
+    bodies: Mapping[Copy, Body], held: Container[Copy] = (), late: Container[Copy] | None = None
+) -> dict[Copy, Body]:
     """The bodies with what is folded right over laid flat again, and all that is on it; what is `held` stays as it is
-    folded, and so do tabs."""
+    folded, and so do tabs. Where some are `late`, these alone."""
     homes: dict[Copy, int] = {}
     found: dict[Copy, Body] = {}
     for copy, body in sorted(bodies.items(), key=lambda one: depth_of(bodies, one[0])):
@@ -111,13 +114,34 @@ def unfold(bodies: Mapping[Copy, Body], held: Container[Copy] = ()) -> dict[Copy
         host = bodies.get(placed.host) if placed.host else None
         if host is not None and host.copy in homes and host.placed.surface.bands == placed.surface.bands:
             homes[copy] = homes[host.copy]
-        elif placed.how in ("begun with", "back to back") and len(placed.surface.bands) > 1 and copy not in held:
-            homes[copy] = body.largest_band if host is not None else _anchored(placed)
+        elif copy in late if late is not None else _lies_open(placed) and copy not in held:
+            is_told = host is None and late is None
+            homes[copy] = _anchored(placed) if is_told else body.largest_band
         if copy in homes:
             found[copy] = body.flattened(homes[copy])
         else:
             found[copy] = body if host is None else _carried(body, host, found[host.copy])
     return {copy: found[copy] for copy in bodies}
+
+
+def _lies_open(placed: Placed) -> bool:
+    return placed.how in ("begun with", "back to back") and len(placed.surface.bands) > 1
+
+
+def unfold_late(bodies: Mapping[Copy, Body], held: Container[Copy], last: Iterable[Copy]) -> Mapping[Copy, Body]:
+    """The bodies of what stands, with panels straight on that are `held` folded not yet but at last."""
+    late = [copy for copy in last if copy not in held and copy in bodies and _folds_alone(bodies[copy])]
+    return unfold(bodies, late=late) if late else bodies
+
+
+def _folds_alone(body: Body) -> bool:
+    """Whether all bends of a part are closed folds, and all that is sewn lies on its largest band: until it is folded the
+    rest stands straight on from there."""
+    placed, surface = body.placed, body.placed.surface
+    bends = len(surface.bands) - 1
+    rows = [at for mark in placed.item.marks if mark.kind == "stitch" for at in trace(mark.path).points]
+    is_closed = 0 < bends == sum(not fold.is_open and not fold.around for fold in placed.item.folds)
+    return is_closed and all(surface.band_of(at) == body.largest_band for at in rows)
 
 
 def _anchored(placed: Placed) -> int:

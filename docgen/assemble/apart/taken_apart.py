@@ -22,7 +22,7 @@ from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, list_hemmed, tell_untold
 from docgen.assemble.apart.inside_out import lay_as_sewn
-from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold
+from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold, unfold_late
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
@@ -225,8 +225,10 @@ class TakenApart:
 
     def _lying(self, step: int) -> Mapping[Copy, Body]:
         """The same once a step is done: what is held folded by then stays so."""
-        held = held_folded(self.build, step)
-        return unfold(self._as_placed, held) if held and self.build.space.kind == "lying" else self.flat
+        held, last = (held_folded(self.build, at) for at in (step, len(self.build.assembly.steps)))
+        if self.build.space.kind != "lying":
+            return unfold_late(self.flat, held, last)
+        return unfold(self._as_placed, held) if held else self.flat
 
     @cached_property
     def _as_placed(self) -> Mapping[Copy, Body]:

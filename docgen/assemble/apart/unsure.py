@@ -9,6 +9,7 @@ from itertools import pairwise, permutations
 from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
+from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.space.placed import FACES_UNTOLD, LINE_UNTOLD, Placed, Space
 from docgen.assemble.space.spread import TURNED_BACK
 from docgen.assemble.space.straps import CLOSES_MM, list_closings
@@ -20,7 +21,7 @@ BEYOND_MM = 40.0  # from the middle of what lies fast of a strap
 BEHIND_MM = 0.5  # what is farther behind a side lies behind it
 OFF_MM = 2.5  # what reaches no farther beyond a face lies on it
 THROUGH_MM = 6.0  # an edge that goes on so far on both sides of a part goes through it
-FOLD_UNTOLD = "nothing says which way it is folded, into what it is the wall of or away from it"
+FOLD_UNTOLD = "nothing says which of its sides lies inside its fold"
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
 
@@ -32,7 +33,7 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
     for placed in space.parts:
         if placed.how == "lies on" and placed.is_free and placed.copy not in landed:
             found.setdefault(placed.copy, LINE_UNTOLD)
-        if space.kind == "standing" and _folds_either_way(build, placed):
+        if folds_either_way(build, placed):
             found.setdefault(placed.copy, FOLD_UNTOLD)
         if _is_laid_on_its_back(space, placed):
             found.setdefault(placed.copy, FACES_UNTOLD)
@@ -44,17 +45,6 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
         if placed.host in found:
             found.setdefault(placed.copy, f"it is held by what cannot be drawn: {found[placed.host]}")
     return found
-
-
-def _folds_either_way(build: Assembled, placed: Placed) -> bool:
-    """Whether a panel has a closed fold round nothing, and no seam joins it to itself: it may be folded into what it is
-    the wall of, or away from that."""
-    is_panel = placed.how in ("begun with", "closes")
-    closed = any(not fold.is_open and not fold.around for fold in placed.item.folds)
-    own = any([side.part for side in seam.sides].count(placed.copy.part) > 1 for seam in build.seams)
-    bands = range(len(placed.surface.bands))
-    is_bent = any(inner(placed.out(k), placed.out(k + 1)) < TURNED_BACK for k in bands[:-1])
-    return is_panel and closed and is_bent and not own
 
 
 def _is_laid_on_its_back(space: Space, placed: Placed) -> bool:

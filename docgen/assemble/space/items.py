@@ -58,6 +58,10 @@ class Item:
     is_ring: bool = False
     is_mirrored: bool = False
 
+    def is_grain_in(self, fold: Fold) -> bool:
+        """Whether a fold lays its grain side inside."""
+        return fold.is_grain_in("grain" if self.is_grain_out else "flesh")
+
     @property
     def area_mm2(self) -> float:
         return self.box.width * self.box.height

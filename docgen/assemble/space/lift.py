@@ -147,16 +147,14 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
     home = placed.surface.band_of(placed.anchor)
     base = _lift_home(host, placed, _level(lifting, placed)) if host is not None else NOWHERE
     turns = [*_turns(placed)]
-    folded = sum(turns)
+    folded = sum(turn > 0 for turn in turns)
     side = 1 if host is not None and _looks_away(host, placed, home) else 0
     flap = find_flap(placed)
     for band in bands:
         if flap is not None and band == flap[0]:
             yield along(base, placed.out(band), _over(lifting, placed, flap))
             continue
-        between = turns[min(band, home) : max(band, home)]
-        lying = sum(between) if placed.is_grain_out else -sum(between)
-        yield along(base, placed.out(home), side * folded - lying)
+        yield along(base, placed.out(home), side * folded - sum(turns[min(band, home) : max(band, home)]))
 
 
 def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
@@ -168,7 +166,7 @@ def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
         if one.host == placed.copy and one.level > 0 and held_band(placed, one) in (None, under):
             bands = (k for k in range(len(one.surface.bands)) if abs(inner(one.out(k), out)) > ALIKE)
             if any(_meet(room, _box_of(lifting, one, k)) for k in bands):
-                levels.append(one.level + sum(_turns(one)))
+                levels.append(one.level + sum(map(abs, _turns(one))))
     return 1 + max(levels)
 
 
@@ -216,6 +214,7 @@ def _lift_home(host: Placed, placed: Placed, level: int) -> Vec:
 
 
 def _turns(placed: Placed) -> Iterator[int]:
-    """For every bend whether the part lies back on itself beyond it."""
+    """For every bend 1 where the part lies back on its hidden side beyond it, -1 where on its outer one, else 0."""
     for band in range(len(placed.surface.bands) - 1):
-        yield int(inner(placed.surface.normal(band), placed.surface.normal(band + 1)) < TURNED_BACK)
+        is_back = inner(placed.surface.normal(band), placed.surface.normal(band + 1)) < TURNED_BACK
+        yield (-1 if placed.folds_out(band) else 1) if is_back else 0

@@ -94,6 +94,15 @@ class Placed:
         normal = self.surface.normal(band)
         return normal if self.is_grain_out else times(normal, -1.0)
 
+    def folds_out(self, bend: int) -> bool:
+        """Whether the fold between a band and the next lays the outer side inside."""
+        at_mm = self.surface.bands[bend].end_mm
+        return any(
+            self.item.is_grain_in(fold) == self.is_grain_out
+            and all(abs(self.surface.measure(end)[0] - at_mm) < ON_FACE_MM for end in (fold.start, fold.end))
+            for fold in self.item.folds
+        )
+
     def looks_as(self, other: Placed) -> bool:
         """Whether another part that lies along it looks the same way all over."""
         bands = range(len(self.surface.bands))

@@ -207,10 +207,13 @@ class Scene:
         return [(fold.start, fold.end, angle) for fold, angle in self.angles(copy)]
 
     def angles(self, copy: Copy) -> list[tuple[Fold, float]]:
-        folds = [fold for fold in self.item(copy).folds if not self.crosses_wall(copy, fold)]
+        """The same by their folds: by how many degrees each turns to the flesh side, less than nothing to the grain."""
+        item = self.item(copy)
+        folds = [fold for fold in item.folds if not self.crosses_wall(copy, fold)]
         folds = [fold for fold in folds if _is_parallel(fold, folds[0])]
         unsaid = sum(fold.is_open and not fold.angle_deg for fold in folds)
-        return [(fold, (fold.angle_deg or 180 / unsaid) if fold.is_open else 180.0) for fold in folds]
+        turns = [(fold.angle_deg or 180 / unsaid) if fold.is_open else 180.0 for fold in folds]
+        return [(fold, -turn if item.is_grain_in(fold) else turn) for fold, turn in zip(folds, turns, strict=True)]
 
     def crosses_wall(self, copy: Copy, fold: Fold) -> bool:
         """Whether a fold goes through a curved line along which a wall stands: it cannot bend there."""

@@ -41,7 +41,8 @@ def spread_folds(lifting: Lifting) -> None:
         home = placed.surface.band_of(placed.anchor)
         for bend in sorted(_closed(placed), key=lambda bend: abs(bend - home)):
             near, far = (bend, bend + 1) if bend >= home else (bend + 1, bend)
-            _spread(lifting, leaves, copy, near, far)
+            inward = times(placed.out(near), 1.0 if placed.folds_out(bend) else -1.0)
+            _spread(lifting, leaves, copy, (near, far), inward)
 
 
 def _bends_with_host(lifting: Lifting, placed: Placed) -> bool:
@@ -60,10 +61,9 @@ def _leaves(lifting: Lifting) -> Iterator[Leaf]:
         yield from ((copy, band, corners) for band, corners in lifting.sheets[copy])
 
 
-def _spread(lifting: Lifting, leaves: list[Leaf], copy: Copy, near: int, far: int) -> None:
-    """Lift the far side of a fold, with all that bends with it, beyond what lies on the near side."""
-    host = lifting.placed[copy]
-    inward = times(host.surface.normal(near), -1.0)
+def _spread(lifting: Lifting, leaves: list[Leaf], copy: Copy, sides: tuple[int, int], inward: Vec) -> None:
+    """Lift the far side of a fold, with all that bends with it, beyond what lies on the near side, the way in."""
+    (near, far), host = sides, lifting.placed[copy]
     beyond = range(far, len(host.surface.bands)) if far > near else range(far + 1)
     family = {one for one, placed in lifting.placed.items() if placed.surface.bands == host.surface.bands}
     moved = [leaf for leaf in leaves if leaf[0] in family and leaf[1] == far]

@@ -100,7 +100,7 @@ def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     found = []
     for fold in piece.marks.folds:
         turned = f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
-        note = f": {fold.note}" if fold.note else ""
+        note = f": {fold.key}" if fold.key else ""
         found += [f"fold{turned}{note}"] if turned or note else []
     return tuple(dict.fromkeys(found))
 

@@ -7,7 +7,18 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from string import ascii_uppercase
 
-from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, find_ring_hems, pile_post, pile_run, pile_seam
+from docgen.assemble import (
+    Assembled,
+    Fastened,
+    Pile,
+    Run,
+    Sewn,
+    find_ring_hems,
+    pile_joints,
+    pile_post,
+    pile_run,
+    pile_seam,
+)
 from docgen.classes import dataclass
 from docgen.resolve import Hardware, by_name
 from docgen.tables.thread import thread_diameter_mm
@@ -106,7 +117,8 @@ def _find_all(build: Assembled) -> Iterator[Found]:
     for run in build.assembly.runs:
         if len(run.stack.layers) > 1:
             title = ", ".join(filter(None, (build.part_titles[run.part], run.where)))
-            yield from told(run.event, title, pile_run(build, run), _thread(build, run))
+            for pile in pile_joints(build, run) if run.kind == "joins" else (pile_run(build, run),):
+                yield from told(run.event, title, pile, _thread(build, run))
     for one in build.assembly.fastened:
         if len(one.stack.layers) > 1:
             yield from told(one.event, build.part_titles[one.part], pile_post(build, one), _post(build, one))

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator, Mapping
 
+from docgen.assemble import is_open_corner
 from docgen.pages.setting.blocks import Block, Column, PageStyle, Paragraph, Styled, Table
 from docgen.pages.setting.paging import hold_measures
 from docgen.plan import PlanStep, SewingJob, iron_words, number_seams
@@ -35,21 +36,22 @@ def run_blocks(step: PlanStep, build: Build, style: PageStyle, said: Said) -> Un
     numbers = number_seams(step.jobs)
     by_hand = any(job.stitch.by == "hand" for job in step.jobs)
     columns = tuple(Column("", share) for share in (HAND_SHARES if by_hand else SHARES))
-    rows = tuple(_row(job, numbers, build.show, said) for job in step.jobs)
+    rows = tuple(_row(job, numbers, build, said) for job in step.jobs)
     more = (Paragraph(words) for job in step.jobs for words in _more(job, build, said))
     return (Styled((Table(columns, rows), *more), style.closer(SPACES_MM)),)
 
 
-def _row(job: SewingJob, numbers: Mapping[str, int], show: Show, said: Said) -> tuple[str, ...]:
+def _row(job: SewingJob, numbers: Mapping[str, int], build: Build, said: Said) -> tuple[str, ...]:
     """Name, stitch, number of stitches, length, layers: each says what it is, since there is no head above them."""
+    is_corner = job.seam is not None and is_open_corner(build, job.seam)
     number = numbers.get(job.seam.name) if job.seam is not None else None
     times = "" if job.runs == 1 else f", {job.runs} {said['times']}"
     told = (
         f"{number} {job.title}{times}" if number else f"{job.title}{times}",
         f"{said['stitch']} {job.stitch.name}",
         f"{_count_words(job, said)} {said['stitches']}",
-        f"{format_length(job.length_mm, show)} {said['long']}",
-        f"{_stack_words(job)} {said['thick']}",
+        f"{format_length(job.length_mm, build.show)} {said['long']}",
+        said["corner"] if is_corner else f"{_stack_words(job)} {said['thick']}",
     )
     return tuple(map(hold_measures, told))
 

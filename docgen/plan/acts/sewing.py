@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 
-from docgen.assemble import SPOT_UNTOLD, Event, Placed, pile_seam
+from docgen.assemble import SPOT_UNTOLD, Event, Placed, is_open_corner, pile_seam
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import end_point, path_length, points_at, start_point
 from docgen.geometry.run import run_path
@@ -62,7 +62,9 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
             "edges": edge_words(work, one),
             "others": edge_words(work, other),
         }
-        if other.lap_mm:
+        if is_open_corner(work.build, seam):
+            yield act("corner_meets", **values)
+        elif other.lap_mm:
             yield act("lap", **values, lap=work.length(other.lap_mm))
         elif frozenset((one.part, other.part)) in lying:
             yield act("edges_meet", **values)

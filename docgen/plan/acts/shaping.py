@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence, Set
 
-from docgen.assemble import speaks_of_folding
+from docgen.assemble import goes_either_way, speaks_of_folding
 from docgen.geometry.outline import outline_box
-from docgen.plan.act import Act, act
+from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues
 from docgen.plan.acts.places import line_place
 from docgen.plan.acts.work import Work, counted
@@ -120,17 +120,17 @@ def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
 
 
 def _fold_act(work: Work, piece: Piece, fold: Fold, *, is_damped: bool) -> Act:
-    """Where the fold lies, which side is in, and what lies in it."""
-    title = counted(work, piece.name)
-    case = "bend" if fold.is_open else "fold"
+    """Where the fold lies, which side is in where that is told, and what lies in it."""
+    case = ("bend_damp" if is_damped and not fold.around else "bend") if fold.is_open else "fold"
+    values: dict[str, Told] = {"part": counted(work, piece.name), "place": _fold_place(work, piece, fold)}
+    placed = work.placed(piece.name)
+    if placed is not None and goes_either_way(work.build, placed, fold):
+        return act(f"{case}_either", **values)
+    is_other = fold.is_grain_in(piece.shows) == (piece.shows == "grain")
+    values["inner"] = work.outer(piece.name) if is_other else work.inner(piece.name)
     if fold.around:
-        what = work.build.titles[fold.around]
-        return act(
-            f"{case}_round", part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name), what=what
-        )
-    if fold.is_open and is_damped:
-        case = "bend_damp"
-    return act(case, part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name))
+        return act(f"{case}_round", **values, what=work.build.titles[fold.around])
+    return act(case, **values)
 
 
 def bends_alone(work: Work, at: int, names: Sequence[str]) -> list[Act]:

@@ -235,6 +235,7 @@ def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
             is_open=is_open,
             angle_deg=float(item.angle.value) if item.angle else 0.0,
             around=words(item.around),
+            inside=words(item.inside),
             place=at.place,
         )
         for start, end in parts
