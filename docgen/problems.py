@@ -164,6 +164,11 @@ def is_are(count: int) -> str:
     return "is" if count == 1 else "are"
 
 
+def line_words(line: int | None) -> str:
+    """` (line 12)`, behind what stands there; nothing where the line is not known."""
+    return f" (line {line})" if line else ""
+
+
 def show_plain(text: str) -> str:
     """The whole text, with a question mark for every letter that does not print."""
     return text if text.isprintable() else "".join(c if c.isprintable() else "?" for c in text)

@@ -97,7 +97,7 @@ def _find_lost_copies(goods: Goods, seam: Seam) -> Iterator[Problem]:
         named, count = 1 + sum(goods.do_meet(other, side) for other in sides[:index]), goods.counts[side.part]
         if named > count:
             what = f'the seam "{seam.name}" names {side_words(side)} {named} times, and {count} {is_are(count)} cut'
-            place = side.place if side.place.line else seam.place
+            place = seam.place_of(side)
             yield make_error(place, what, "name the part that is meant, or cut more", "seam-copy", seam.name)
 
 

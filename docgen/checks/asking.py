@@ -314,7 +314,7 @@ def _ask_rows(build: Assembled, parts: Parts) -> Iterator[Question]:
         if len(seam.sides) == 1 and not seam.trimmings and hemmed.isdisjoint(side.edges):
             what = f'the seam "{seam.name}" goes through "{side.part}" alone: is it a row for its looks?'
             answer = "leave it where it is; else name in meet what it is sewn to"
-            yield Question(place=side.place if side.place.line else seam.place, what=what, answer=answer)
+            yield Question(place=seam.place_of(side), what=what, answer=answer)
 
 
 def _ask_goods(build: Assembled) -> Iterator[Question]:

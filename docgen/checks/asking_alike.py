@@ -23,16 +23,17 @@ NEARLY_MM = (3.0, 10.0)  # panels that differ by so much are meant to be alike, 
 LEAST_LIST = 3  # so many lengths and one more make a list with an order: our choice
 SAME_MM = 0.5
 FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
-ACROSS: Final = (("left", "right"), ("bottom", "top"))
+OPPOSITE: Final = (("left", "right"), ("bottom", "top"))
 
 
 def ask_alike(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     specs = {piece.name: piece for piece in spec.pieces}
+    measures = {plain_mm(measure.length.value) for measure in spec.measures if measure.length}
     for piece in build.pieces:
         own = specs.get(piece.name)
         if own is not None:
             yield from _ask_rows(build, piece, own)
-            yield from _ask_panels(build, piece, own, spec)
+            yield from _ask_panels(build, piece, own, measures)
             yield from _ask_ends(parts, piece, own)
             yield from _ask_other_half(build, piece, specs)
     yield from _ask_linings(spec)
@@ -43,12 +44,12 @@ def ask_alike(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
 
 def _ask_rows(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Rows of holes of which one end lies much nearer to its edge than the other to the edge across from it."""
-    box = outline_box(piece.outline)
+    box, made = outline_box(piece.outline), piece.spots_by_place if own.hole_rows else {}
     for row in own.hole_rows:
-        spots = [hole.at for hole in piece.marks.holes if hole.place == row.place]
+        spots = made.get(row.place, [])
         if row.start is None or row.end is None or len(spots) < 2:
             continue
-        for low, high in ACROSS:
+        for low, high in OPPOSITE:
             ends = (row.start, row.end)
             from_low = [value for value in ends if value.value.endswith(f"from {low}")]
             from_high = [value for value in ends if value.value.endswith(f"from {high}")]
@@ -65,10 +66,9 @@ def _ask_rows(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Questi
                 yield Question(place=place, what=what, answer=answer)
 
 
-def _ask_panels(build: Assembled, piece: Piece, own: PieceSpec, spec: Spec) -> Iterator[Question]:
+def _ask_panels(build: Assembled, piece: Piece, own: PieceSpec, measures: set[float]) -> Iterator[Question]:
     """Two folds with a spine between them, and panels beside it that are nearly as wide as each other; asked at the fold
     of the panel that is no measure of the build, else at the first."""
-    measures = {plain_mm(measure.length.value) for measure in spec.measures if measure.length}
     folds = [fold for fold in piece.marks.folds if fold.is_open and not fold.of_hem]
     if len(folds) != len(own.folds) or len(folds) < 2:
         return

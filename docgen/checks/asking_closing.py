@@ -91,7 +91,7 @@ def _ask_loops(build: Assembled, sewn: Sides) -> Iterator[Question]:
             answer = (
                 "name the edge that lies across from the fold; where its ends are to stay loose there is nothing to do"
             )
-            yield Question(place=side.place if side.place.line else seam.place, what=what, answer=answer)
+            yield Question(place=seam.place_of(side), what=what, answer=answer)
 
 
 def _across(fold: Fold) -> tuple[str, ...]:
@@ -112,7 +112,7 @@ def _ask_corners(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Questio
                 continue
             box = path_box(landing.outline)
             points = flatten(landing.outline)
-            round_ = [at for at in _corners(path_box(ring)) if _is_in(at, box) and _off(at, points) > SAME_MM]
+            round_ = [at for at in _corners(path_box(ring)) if _is_corner(at, box) and _off(at, points) > SAME_MM]
             if any(_off(at, flatten(ring)) < SAME_MM / 2 for at in round_):
                 what = f'"{landing.piece}" has a round corner where it lies in a square one of "{base.name}"'
                 answer = "write round = ... for it; where the corner is to stay square there is nothing to do"
@@ -124,8 +124,7 @@ def _corners(box: Box) -> list[Point]:
     return [Point(x, y) for x in (box.left, box.right) for y in (box.bottom, box.top)]
 
 
-def _is_in(at: Point, box: Box) -> bool:
-    """Whether it is a corner of the box, too."""
+def _is_corner(at: Point, box: Box) -> bool:
     return any(dist(at, corner) < SAME_MM for corner in _corners(box))
 
 

@@ -167,6 +167,7 @@ def _ask_skives(piece: Piece, own: PieceSpec) -> Iterator[Question]:
 
 def _ask_rows(own: PieceSpec, piece: Piece) -> Iterator[Question]:
     """Rows of holes whose two ends are measured from opposite sides, and lie on one half of the piece all the same."""
+    made = piece.spots_by_place if own.hole_rows else {}
     for row in own.hole_rows:
         if not (row.start and row.end):
             continue
@@ -174,8 +175,7 @@ def _ask_rows(own: PieceSpec, piece: Piece) -> Iterator[Question]:
         for one, other in (("start", "end"), ("left", "right"), ("bottom", "top")):
             for first, last in ((one, other), (other, one)):
                 if first in sides[0] and last in sides[1] and not {last} & sides[0] and not {first} & sides[1]:
-                    spots = [hole.at for hole in piece.marks.holes if hole.place == row.place]
-                    yield from _ask_half(piece, row.end, spots, first)
+                    yield from _ask_half(piece, row.end, made.get(row.place, []), first)
 
 
 def _ask_half(piece: Piece, value: Value[str], spots: list[Point], side: str) -> Iterator[Question]:

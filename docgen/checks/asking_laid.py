@@ -103,11 +103,10 @@ def _ask_within(build: Assembled, base: Piece, own: PieceSpec) -> Iterator[Quest
         for side in seam.sides
         if side.edges and any(other.part == base.name and not other.edges for other in seam.sides)
     }
-    landings = [one for one in base.marks.landings if one.piece in flat]
-    for number, other in enumerate(landings):
-        for landing in landings[number + 1 :]:
-            around = grow_box(path_box(landing.outline), AMID_MM)
-            if landing.is_inside == other.is_inside and holds_box(path_box(other.outline), around):
+    landings = [(one, path_box(one.outline)) for one in base.marks.landings if one.piece in flat]
+    for number, (other, box) in enumerate(landings):
+        for landing, its_box in landings[number + 1 :]:
+            if landing.is_inside == other.is_inside and holds_box(box, grow_box(its_box, AMID_MM)):
                 what = (
                     f'"{landing.piece}" lies within "{other.piece}" on "{base.name}", and the seams of both go through '
                     f'"{base.name}"'
@@ -183,7 +182,7 @@ def _ask_long(build: Assembled, parts: Parts, sewn: dict[str, set[str]]) -> Iter
             told, wide = (format_length(mm, build.show) for mm in (long, across))
             what = f'"{side.part}", {wide} wide, is sewn on by its {side.edges[0]} alone, {told} long: the rest hangs loose'
             answer = "look at the edge in meet; where it is to hang from there there is nothing to do"
-            yield Question(place=side.place if side.place.line else seam.place, what=what, answer=answer)
+            yield Question(place=seam.place_of(side), what=what, answer=answer)
 
 
 def _place_of(own: PieceSpec, landing: Landing) -> Place:

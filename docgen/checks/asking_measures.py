@@ -8,7 +8,7 @@ from docgen.assemble import Assembled
 from docgen.checks.question import Question, plain_mm
 from docgen.geometry.outline import edge_names
 from docgen.read import Spec, Value
-from docgen.resolve import Parts, Seam, SeamSide, Trimming
+from docgen.resolve import Parts, Trimming
 from docgen.written.units.telling import format_length
 
 FAR = 3.0  # a variant is hardly so many times as large as the build, or as small: our choice
@@ -122,8 +122,4 @@ def _ask_partners(build: Assembled, parts: Parts) -> Iterator[Question]:
         if free and len(free) == len(shared[0].edges):
             what = f'the seam "{few.name}" leaves out "{gone[0]}", which "{many.name}" sews between the same parts'
             answer = f'write "{gone[0]}: {" ".join(free)}" in its meet; where it ends there is nothing to do'
-            yield Question(place=_place_of(few, shared[0]).place, what=what, answer=answer)
-
-
-def _place_of(seam: Seam, side: SeamSide) -> SeamSide | Seam:
-    return side if side.place.line else seam
+            yield Question(place=few.place_of(shared[0]), what=what, answer=answer)

@@ -143,7 +143,7 @@ def _ask_mouths(build: Assembled, parts: Parts) -> Iterator[Question]:
                 words = " and ".join(side.edges)
                 what = f'"{side.part}" is sewn on by its {words} alone, and stays open above and at one side'
                 answer = "name the third edge in the seam; where it is to stay open there is nothing to do"
-                yield Question(place=side.place if side.place.line else seam.place, what=what, answer=answer)
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
 
 
 def _open(piece: Piece | None, sewn: set[str]) -> bool:

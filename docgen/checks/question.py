@@ -1,4 +1,4 @@
-"""A question that the spec leaves to its maker, and what is read of the words that it is about."""
+"""A question that the spec leaves to its maker, and what is read of what it is about."""
 
 from docgen.classes import dataclass
 from docgen.problems import Place

@@ -140,6 +140,14 @@ class Piece:
         return self.template == "printed"
 
     @property
+    def spots_by_place(self) -> dict[Place, list[Point]]:
+        """Its holes, mm, by where they are written: those of a row have one place."""
+        found: dict[Place, list[Point]] = {}
+        for hole in self.marks.holes:
+            found.setdefault(hole.place, []).append(hole.at)
+        return found
+
+    @property
     def sewn_outline(self) -> Outline:
         """The outline that seams run along: between the folds of its hems."""
         return self.folded or self.outline

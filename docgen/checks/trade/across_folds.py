@@ -10,6 +10,7 @@ from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten, path_length
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import cross, distance, subtract
+from docgen.problems import line_words
 from docgen.resolve import Fold, Piece, Seam, SeamSide, side_words
 
 SAME_MM = 0.5  # a run that a fold only touches does not cross it
@@ -91,7 +92,7 @@ def _leg_mm(start: Point, end: Point, halves: Sequence[Half]) -> float:
 
 
 def _tell(subject: Subject, seam: Seam, side: SeamSide, fold: Fold, kept_mm: float) -> Found:
-    line = f" (line {fold.place.line})" if fold.place.line else ""
+    line = line_words(fold.place.line)
     what = (
         f'the seam "{seam.name}" runs along {side_words(side)} across its fold{line}: it is reckoned along the flat piece, '
         f"{subject.length(side.length_mm)}, of which {subject.length(kept_mm)} lie on the half that stays when it is folded"
@@ -101,4 +102,4 @@ def _tell(subject: Subject, seam: Seam, side: SeamSide, fold: Fold, kept_mm: flo
         mend = "write the angle by which it bends, or name the edges up to the fold"
     elif all(other.edges for other in seam.sides):
         mend = "write open = true for a fold that only bends once all is sewn, or name the edges up to the fold"
-    return side.place if side.place.line else seam.place, what, mend, seam.name
+    return seam.place_of(side), what, mend, seam.name

@@ -49,7 +49,7 @@ def find_edges_on_themselves(subject: Subject) -> Iterator[Found]:
                     f'{other.edge_words} of "{other.part}": to itself'
                 )
                 mend = "name the part that it is sewn to, or the number of the other copy"
-                yield other.place if other.place.line else seam.place, what, mend, seam.name
+                yield seam.place_of(other), what, mend, seam.name
                 break
 
 

@@ -11,7 +11,7 @@ from docgen.geometry.nearby import nearest_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, distance, dot, subtract, unit
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.resolve import Hole, Piece, by_name, from_end_mm
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
@@ -116,7 +116,7 @@ def find_holes_on_folds(subject: Subject) -> Iterator[Found]:
                 is_on = off_mm < hole.diameter_mm / 2 and 0 <= along_mm <= distance(fold.start, fold.end)
                 if is_on and not hole.long_mm and hole.place not in told:
                     told.add(hole.place)
-                    line = f" (line {fold.place.line})" if fold.place.line else ""
+                    line = line_words(fold.place.line)
                     name = "the fold of its hem" if fold.of_hem else "its fold"
                     what = f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on {name}{line}'
                     yield hole.place, what, "measure the hole and the fold again", piece.name

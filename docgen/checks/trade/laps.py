@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.resolve import Piece, Skive
 from docgen.tables.sewing import LEAST_HEM_SKIVED_MM, SKIVE_SHORT_MM
 from docgen.written.units.telling import format_mm
@@ -29,7 +29,7 @@ def find_odd_bands(subject: Subject) -> Iterator[Found]:
                 short = "leaves a step there" if skive.width_mm < over_mm else "thins what is not covered"
                 what = (
                     f'the band along "{skive.edges}" of "{piece.name}" is {subject.length(skive.width_mm)} wide, and '
-                    f"{where} {subject.length(over_mm)}{f' (line {line})' if line else ''}: it {short}"
+                    f"{where} {subject.length(over_mm)}{line_words(line)}: it {short}"
                 )
                 yield place, what, "look at both figures: the band is as wide as the lap, or a little wider", piece.name
 

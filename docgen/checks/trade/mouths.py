@@ -10,6 +10,7 @@ from docgen.geometry.outline import ACROSS, edge_names, outline_box
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, unit
+from docgen.problems import line_words
 from docgen.resolve import Divider, Fold, Landing, Piece, Seam, SeamSide
 
 SIDES = ("left", "bottom", "right", "top")
@@ -41,7 +42,7 @@ def find_wrong_mouths(subject: Subject) -> Iterator[Found]:
             opens = f'its {mouth} stays open, at the very edge of "{host.name}"'
         if opens:
             what = f'the seam "{seam.name}" sews "{piece.name}" to "{host.name}" by {" ".join(side.edges)}: {opens}'
-            yield side.place if side.place.line else seam.place, what, "name the edges that are meant", seam.name
+            yield seam.place_of(side), what, "name the edges that are meant", seam.name
 
 
 def _pockets(subject: Subject) -> Iterator[Open]:
@@ -90,7 +91,7 @@ def find_folds_covered(subject: Subject) -> Iterator[Found]:
                 if min(before_mm, after_mm) > BEYOND_MM and min(before_mm, after_mm) < EVEN_SHARE * max(
                     before_mm, after_mm
                 ):
-                    line = f" (line {fold.place.line})" if fold.place.line else ""
+                    line = line_words(fold.place.line)
                     what = (
                         f'"{piece.name}" lies across a fold of "{base.name}"{line}: it reaches {subject.length(before_mm)} '
                         f"to one side of it and {subject.length(after_mm)} to the other"

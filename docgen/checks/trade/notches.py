@@ -54,8 +54,14 @@ def _worst_gap(seam: Seam, first: list[float], side: SeamSide, other: list[float
 
 def _gap(first: list[float], other: list[float]) -> _Gap:
     if len(first) > len(other):
-        return max(min(_Gap(abs(one - mm), one, mm) for one in first) for mm in other)
-    return max(min(_Gap(abs(mm - two), mm, two) for two in other) for mm in first)
+        gaps = ((abs(one - mm), one, mm) for mm in other for one in [_nearest_of(first, mm)])
+    else:
+        gaps = ((abs(mm - two), mm, two) for mm in first for two in [_nearest_of(other, mm)])
+    return _Gap(*max(gaps))
+
+
+def _nearest_of(figures: list[float], mm: float) -> float:
+    return min((abs(one - mm), one) for one in figures)[1]
 
 
 def _side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]:

@@ -171,9 +171,7 @@ def find_slanting_rows(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.pieces:
         spec = subject.piece_spec(piece.name)
         rows = spec.hole_rows if spec and piece.shape in ("rectangle", "strip") else ()
-        made: dict[Place, list[Point]] = {}
-        for hole in piece.marks.holes if rows else ():
-            made.setdefault(hole.place, []).append(hole.at)
+        made = piece.spots_by_place if rows else {}
         for row in rows:
             if row.start is None or row.end is None:
                 continue

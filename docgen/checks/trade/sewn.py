@@ -10,7 +10,6 @@ from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import GeometryError, Path
 from docgen.geometry.vector import transform_point
-from docgen.problems import Place
 from docgen.read import PieceSpec
 from docgen.resolve import Landing, Piece, Seam, SeamSide, side_words
 
@@ -42,11 +41,7 @@ def find_lost_hems(subject: Subject) -> Iterator[Found]:
                 sews = f'the seam "{seam.name}" sews {side_words(side)} to "{piece.name}" itself'
                 what = f"{sews}, and no hem is turned there"
                 mend = "name the edge of the hem, or the part that it is sewn to"
-                yield _side_place(subject, seam, side), what + others, mend, seam.name
-
-
-def _side_place(subject: Subject, seam: Seam, side: SeamSide) -> Place:
-    return side.place if side.place.line else seam.place
+                yield seam.place_of(side), what + others, mend, seam.name
 
 
 @check(
@@ -112,12 +107,7 @@ def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, f
         ):
             return
         what = f'the seam "{seam.name}" sews "{piece.name}" to "{flat[0].name}", and it lands on "{hosts[0].name}"'
-        yield (
-            _side_place(subject, seam, side),
-            what,
-            f'name "{hosts[0].name}" in the seam, or move the landing',
-            seam.name,
-        )
+        yield (seam.place_of(side), what, f'name "{hosts[0].name}" in the seam, or move the landing', seam.name)
     inset_mm = subject.parts.stitches[seam.stitch].inset_mm
     for base in here:
         landings = [it for it in base.marks.landings if it.piece == piece.name]
@@ -128,12 +118,7 @@ def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, f
                 f'the seam "{seam.name}" sews {side_words(side)} to "{base.name}", and where "{piece.name}" lands its '
                 f"line runs {subject.length(over_mm)} beside it{_landing_words(subject, base, piece)}"
             )
-            yield (
-                _side_place(subject, seam, side),
-                what,
-                "name the edge that lies on it, or measure the landing again",
-                seam.name,
-            )
+            yield (seam.place_of(side), what, "name the edge that lies on it, or measure the landing again", seam.name)
 
 
 def _landing_words(subject: Subject, base: Piece, piece: Piece) -> str:
@@ -164,7 +149,7 @@ def _tell_off_sibling(subject: Subject, seam: Seam, side: SeamSide, piece: Piece
                     f"{other.place.line})"
                 )
                 mend = "look at both sizes, and measure again where both land"
-                yield _side_place(subject, seam, side), what, mend, seam.name
+                yield seam.place_of(side), what, mend, seam.name
 
 
 def _over_mm(shape: Path, piece: Piece, side: SeamSide, landing: Landing, inset_mm: float) -> float:
@@ -277,7 +262,7 @@ def find_seams_without_place(subject: Subject) -> Iterator[Found]:
                 )
                 mend = f'add to "{host.name}": landings = [{{ piece = "{piece.name}", at = ... }}]'
                 told.add((host.name, piece.name))
-                yield _side_place(subject, seam, sides[0]), what, mend, seam.name
+                yield seam.place_of(sides[0]), what, mend, seam.name
 
 
 def _hangs_on_landed(subject: Subject, host: Piece, piece: Piece) -> bool:

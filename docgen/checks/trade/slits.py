@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, distance, scale, subtract, unit
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.resolve import Fold, Piece
 from docgen.tables.sewing import SLOT_OFF_FOLD_MM
 from docgen.written.units.telling import format_mm, format_short
@@ -42,7 +42,7 @@ def find_slits_off_fold(subject: Subject) -> Iterator[Found]:
                 line = fold.place.line or _fold_place(subject, piece, number).line
                 what = (
                     f'the slit of "{piece.name}" has its middle {subject.length(off_mm)} off the fold round '
-                    f'"{fold.around}"{f" (line {line})" if line else ""}: the tongue does not come through at the bar'
+                    f'"{fold.around}"{line_words(line)}: the tongue does not come through at the bar'
                 )
                 long = format_short(distance(cut[0], cut[1]), subject.show)
                 yield (

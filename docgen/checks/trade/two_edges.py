@@ -35,7 +35,7 @@ def find_parts_on_one_corner(subject: Subject) -> Iterator[Found]:
                 "which meet at one corner"
             )
             mend = f'write "{piece.name}: {ACROSS[one.edges[0]]}", or accept it where it is to stand open there'
-            yield other.place if other.place.line else second.place, what, mend, piece.name
+            yield second.place_of(other), what, mend, piece.name
 
 
 def _hosts(seam: Seam, own: SeamSide) -> set[str]:
@@ -110,7 +110,7 @@ def find_shut_pockets(subject: Subject) -> Iterator[Found]:
                 and _is_sewn_on(subject, piece.name, seam, flat[0].part)
             ):
                 what = f'the seam "{seam.name}" sews the hem of "{piece.name}" to "{flat[0].part}", and shuts it'
-                place = flat[0].place if flat[0].place.line else seam.place
+                place = seam.place_of(flat[0])
                 yield place, what, f'write "{piece.name}" in place of "{flat[0].part}"', seam.name
 
 

@@ -27,8 +27,8 @@ def find_unheld_landings(subject: Subject) -> Iterator[Found]:
     }
     held |= {name for piece in build.cut for hole in piece.marks.holes for name in hole.through}
     opens = {item.name for item in build.hardware if item.kind == "snap"}
-    set_ = [one for one in build.assembly.fastened if one.hardware not in opens]
-    held |= {layer.part for one in set_ for layer in one.stack.layers}
+    fast = [one for one in build.assembly.fastened if one.hardware not in opens]
+    held |= {layer.part for one in fast for layer in one.stack.layers}
     held |= {piece.name for piece in build.pieces if piece.dividers or any(fold.around for fold in piece.marks.folds)}
     held |= {name for step in build.steps if _fastens(step) for name in step.pieces}
     materials = by_name(build.materials)

@@ -8,7 +8,7 @@ from docgen.geometry.nearest import Stretch, distance_on_run
 from docgen.geometry.outline import WHOLE, corner_names, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_length
 from docgen.geometry.shapes import Outline
-from docgen.problems import Place, suggest
+from docgen.problems import Place, line_words, suggest
 from docgen.read import NotchSpec, PieceSpec, SeamSpec, Value
 from docgen.resolve.pieces.marks import distance_along, neighbours
 from docgen.resolve.seams.seam import SeamSide
@@ -200,6 +200,5 @@ def usual_title(name: str, sides: list[SeamSide]) -> str:
 def narrow_words(part: str, outline: Outline, inset_mm: float, line: int | None) -> str:
     """That a part is narrower than two stitch lines in from its edges are; nothing where it is not."""
     across_mm = min(outline_box(outline).width, outline_box(outline).height)
-    where = f" (line {line})" if line else ""
-    narrow = f'"{part}" is {format_mm(across_mm)} across{where}, and it lies {format_mm(inset_mm)} in'
+    narrow = f'"{part}" is {format_mm(across_mm)} across{line_words(line)}, and it lies {format_mm(inset_mm)} in'
     return narrow if across_mm < 2 * inset_mm else ""

@@ -176,6 +176,10 @@ class Seam:
         more = length_mm - self.holes_mm[-1]
         return tuple(hole + more * min(max((hole - begin) / (end - begin), 0.0), 1.0) for hole in self.holes_mm)
 
+    def place_of(self, side: SeamSide) -> Place:
+        """Where one of its sides is written; the seam's own place where that is not known."""
+        return side.place if side.place.line else self.place
+
     @property
     def pitches_mm(self) -> tuple[float, ...]:
         """The true length of a stitch in each span between sharp corners; alike neighbours told once."""

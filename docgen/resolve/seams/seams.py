@@ -12,7 +12,7 @@ from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError, Outline, Path
 from docgen.geometry.spacing import corner_distances, find_spans, space_stitches
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.read import SeamSpec
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
@@ -207,14 +207,12 @@ def solve_lengths(
     What is left is noted, unless a seam has a problem of its own, or is missing from `insets` because of one.
     """
     solved: dict[str, float] = {}
-    spoilt = any(name not in insets for name in seams)
-    while True:
+    before, spoilt = -1, any(name not in insets for name in seams)
+    while len(solved) > before:
         before = len(solved)
         for name, partners in seams.items():
             if name in insets and not _solve_seam(name, partners, insets[name], wanted, solved, lengths):
                 spoilt = True
-        if len(solved) == before:
-            break
     for piece, place in wanted.places.items():
         if piece not in solved and not spoilt and not lengths.reader.is_noted(place):
             joins = (join.name for join in lengths.joins.values() if piece in join.pieces)
@@ -396,6 +394,5 @@ def _check_equal(
 
 
 def _measured_words(lengths: Lengths, side: SeamSide, show: Show) -> str:
-    line = lengths.written.get(lengths.models.get(side.part, side.part))
-    where = f" (line {line})" if line else ""
-    return f"{side_words(side)} is {format_length(side.length_mm, show)}, {side.stitches} stitches{where}"
+    told = f"{side_words(side)} is {format_length(side.length_mm, show)}, {side.stitches} stitches"
+    return told + line_words(lengths.written.get(lengths.models.get(side.part, side.part)))
