@@ -13,6 +13,7 @@ from docgen.assemble.space.surface import clip
 from docgen.assemble.space.track import Track, trace
 from docgen.assemble.work_order import is_hem
 from docgen.classes import dataclass
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box, outline_path, strip_outline, transform_outline
 from docgen.geometry.path import flatten, part_of, path_box, polyline, transform_path
 from docgen.geometry.run import is_whole, run_edges
@@ -213,7 +214,8 @@ class Items:
 
 def _is_even(points: Sequence[Point], middle: float) -> bool:
     """Whether each point, turned about an upright middle, comes to lie on one of them."""
-    return all(min(math.dist((2 * middle - at.x, at.y), to) for to in points) < SAME_MM for at in points)
+    near = near_finder(points, SAME_MM)
+    return all(near(Point(2 * middle - at.x, at.y)) for at in points)
 
 
 def _mirror(piece: Piece) -> Transform:

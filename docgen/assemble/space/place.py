@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy
@@ -146,31 +146,36 @@ def _place_at_best(scene: Scene, copy: Copy) -> bool:
 
 
 def _tell_unplaced(scene: Scene) -> Iterator[Unplaced]:
-    for copy in scene.items.copies:
-        if copy not in scene.placed:
-            yield Unplaced(copy=copy, why=_why(scene, copy))
+    unplaced = [copy for copy in scene.items.copies if copy not in scene.placed]
+    riveted = _list_riveted(scene) if unplaced else {}
+    for copy in unplaced:
+        yield Unplaced(copy=copy, why=_why(scene, copy, riveted[copy.part]))
 
 
-def _why(scene: Scene, copy: Copy) -> str:
+def _why(scene: Scene, copy: Copy, riveted: Collection[str]) -> str:
     if not scene.placed:
         return "there is nothing to begin with"
     if scene.ties_of(copy):
         is_beside = all(other not in scene.placed for other in scene.outer_partners(copy))
         return BESIDE if is_beside else "its seams do not tell how it lies"
-    holders = {*_holders(scene, copy)}
+    lies = (lies.host.part for lies in scene.assembly.lies if lies.copy == copy and not lies.is_cover)
+    holders = {*lies, *riveted}
     if holders and holders.isdisjoint(one.part for one in scene.placed):
         return BESIDE
     if any(True for _ in scene.flat_ties(copy)):
         return SPOT_UNTOLD
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):
-        return "the holes where it is riveted lie otherwise" if has_spots(scene, copy) else NO_HOLE
+        return "its holes lie otherwise than those that it is riveted to" if has_spots(scene, copy) else NO_HOLE
     return PLACE_UNTOLD
 
 
-def _holders(scene: Scene, copy: Copy) -> Iterator[str]:
-    """The parts that a copy lies on, or is riveted to."""
-    yield from (lies.host.part for lies in scene.assembly.lies if lies.copy == copy and not lies.is_cover)
-    for other in scene.items.copies:
-        mine = any(hole.takes and other.part in hole.through for hole in scene.item(copy).holes)
-        if mine or any(hole.takes and copy.part in hole.through for hole in scene.item(other).holes):
-            yield other.part
+def _list_riveted(scene: Scene) -> Mapping[str, set[str]]:
+    """The parts with what each is riveted to, as the holes of either say."""
+    parts = dict.fromkeys(copy.part for copy in scene.items.copies)
+    found: dict[str, set[str]] = {part: set() for part in parts}
+    for part in parts:
+        holes = (hole for hole in scene.item(Copy(part)).holes if hole.takes)
+        for other in {name for hole in holes for name in hole.through} & parts.keys():
+            found[part].add(other)
+            found[other].add(part)
+    return found

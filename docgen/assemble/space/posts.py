@@ -54,8 +54,8 @@ def _in_line(points: Iterable[Point]) -> list[Point]:
     found = list(dict.fromkeys(points))
     if len(found) < 2:
         return found
-    start = max(found, key=lambda at: (round(distance(at, found[0]), 6), -found.index(at)))
-    far = max(found, key=lambda at: (round(distance(at, start), 6), -found.index(at)))
+    start = max(found, key=lambda at: round(distance(at, found[0]), 6))
+    far = max(found, key=lambda at: round(distance(at, start), 6))
     way = unit(subtract(far, start))
     if any(abs(cross(way, subtract(at, start))) > ON_LINE_MM for at in found):
         return []
