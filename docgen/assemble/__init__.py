@@ -59,6 +59,7 @@ from docgen.assemble.space import (
     LINE_UNTOLD,
     NO_HOLD,
     NO_HOLE,
+    OTHER_HALF,
     PLACE_UNTOLD,
     SPOT_UNTOLD,
     Face,

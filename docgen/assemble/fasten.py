@@ -11,14 +11,15 @@ from docgen.assemble.assembly import Copy, Event, Fastened, Half, Stack
 from docgen.assemble.bench import Bench, Lying
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, Slot
+from docgen.assemble.mates import riveted_places
 from docgen.assemble.stacks import add_lying
-from docgen.assemble.strap_ends import end_layers, thin_closings
+from docgen.assemble.strap_ends import end_layers, second_layer, thin_closings
 from docgen.classes import dataclass
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, transform_point, unit
 from docgen.problems import Place
-from docgen.resolve import Hole, Layer, Piece, Step, StrapEnd
+from docgen.resolve import Hole, Layer, Piece, Step, StrapEnd, closes_end
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
 SNAP = "snap"
@@ -47,7 +48,7 @@ def find_posts(goods: Goods) -> Iterator[Post]:
     for the same hardware names."""
     known = {item.name for item in goods.build.hardware}
     told = _told_by_others(goods)
-    for piece in goods.pieces.values():
+    for piece in goods.cut.values():
         for hole in _own_holes(goods, piece):
             if hole.takes in known and (hole.through or (piece.name, hole.takes) not in told):
                 yield from (Post(hardware=hole.takes, copy=copy, hole=hole) for copy in goods.copies(piece.name))
@@ -59,10 +60,11 @@ def find_posts(goods: Goods) -> Iterator[Post]:
 
 def _own_holes(goods: Goods, piece: Piece) -> list[Hole]:
     """Holes that take hardware, without those that a fold lays on one before them, or so near that one is meant."""
+    strap = goods.straps.get(piece.name)
     passed: set[int] = set()
     found = []
     for index, hole in enumerate(piece.marks.holes):
-        if index not in passed and hole.takes:
+        if index not in passed and hole.takes and not (strap and closes_end(strap, hole)):
             found.append(hole)
             others = {k: twin for k, twin in enumerate(piece.marks.holes) if k != index and twin.takes == hole.takes}
             for spot in goods.folded_spots(piece, hole.at, with_hems=True) if others else ():
@@ -78,13 +80,18 @@ def _told_by_others(goods: Goods) -> set[tuple[str, str]]:
     named: Counter[tuple[str, str]] = Counter()
     for piece in goods.pieces.values():
         for hole in _own_holes(goods, piece) if any(hole.through for hole in piece.marks.holes) else ():
-            strips = {strip.name for name in hole.through for strip in goods.strips(name)} - {piece.name}
+            strips = {strip.name for name in hole.through for strip in _cut_as(goods, name)} - {piece.name}
             named.update({(name, hole.takes): len(goods.copies(piece.name)) for name in strips if hole.takes in items})
     return {(name, takes) for (name, takes), count in named.items() if count == _count_own(goods, name, takes)}
 
 
+def _cut_as(goods: Goods, part: str) -> tuple[Piece, ...]:
+    """The pieces that a part is cut as: itself, the strips of a join, or a strap."""
+    return (goods.straps[part].piece,) if part in goods.straps else goods.strips(part)
+
+
 def _count_own(goods: Goods, name: str, takes: str) -> int:
-    own = [hole for hole in _own_holes(goods, goods.pieces[name]) if hole.takes == takes and not hole.through]
+    own = [hole for hole in _own_holes(goods, goods.cut[name]) if hole.takes == takes and not hole.through]
     return len(own) * len(goods.copies(name))
 
 
@@ -179,10 +186,20 @@ def _hold_together(
 
 def _has_mate(goods: Goods, slot: Slot, hole: Hole) -> bool:
     host = goods.pieces[slot.host.part]
-    piece = goods.pieces.get(slot.lying.copy.part)
+    piece = goods.cut.get(slot.lying.copy.part)
     own = (hole.at, *(goods.folded_spots(piece, hole.at) if piece else ()))
-    spots = [transform_point(at, slot.lying.move) for at in own]
+    spots = [spot for at in own for spot in _spots_on(goods, slot.host, slot.lying, at)]
     return any(_is_mate(other, hole, spots) for other in host.marks.holes)
+
+
+def _spots_on(goods: Goods, host: Copy, lying: Lying, at: Point) -> tuple[Point, ...]:
+    """Where a point of what lies on a host comes to lie on it; nowhere for what of a strap leads away from there."""
+    strap = goods.straps.get(lying.copy.part)
+    if strap is None:
+        return (transform_point(at, lying.move),)
+    ends = [end for end in goods.pieces[host.part].strap_landings if end.outline is lying.outline]
+    spots = (spot for end in ends for spot in riveted_places(strap, end, at))
+    return tuple(spot for spot in spots if lying.outline and goods.is_within(lying.outline, spot))
 
 
 def _is_told_beneath(goods: Goods, bench: Bench, post: Post) -> bool:
@@ -223,25 +240,24 @@ def _is_there(name: str, times: int, layers: Named) -> bool:
 
 
 def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
-    return any(hole.takes == hardware for piece in goods.strips(part) for hole in piece.marks.holes)
+    return any(hole.takes == hardware for piece in _cut_as(goods, part) for hole in piece.marks.holes)
 
 
 def _half(goods: Goods, post: Post) -> Half:
-    """A snap's cap is in the part whose hole names the other, else in that one of two which bends over with it; else the
-    later of two parts in the spec has the stud, and of two holes in one part that take one snap the second. A lining has
-    its holes for what its part takes."""
+    """A snap's cap is in the part whose hole names the other, else in that one of two which bends over with it, as a strap
+    does that closes on a piece; else the later of two parts in the spec has the stud, and of two holes in one part that
+    take one snap the second. A lining has its holes for what its part takes."""
     part = post.copy.part
     if post.hole is not None and post.hole.through:
         return "cap"
-    having = [
-        piece for piece in goods.pieces.values() if any(hole.takes == post.hardware for hole in piece.marks.holes)
-    ]
+    having = [piece for piece in goods.cut.values() if any(hole.takes == post.hardware for hole in piece.marks.holes)]
     others = [piece for piece in having if not any(goods.covers(piece.name, host.name) for host in having)]
     if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == post.hardware):
         return "stud"
     if len(others) < 2:
         return _half_of_pair(goods, post)
-    flaps = [piece for piece in others if any(_is_on_flap(piece, hole, post) for hole in piece.marks.holes)]
+    straps = [piece for piece in others if piece.is_strap]
+    flaps = straps or [piece for piece in others if any(_is_on_flap(piece, hole, post) for hole in piece.marks.holes)]
     outer = flaps[0] if len(flaps) == 1 else others[0]
     return "cap" if part == outer.name else "stud"
 
@@ -261,7 +277,7 @@ def _is_on_flap(piece: Piece, hole: Hole, post: Post) -> bool:
 
 def _half_of_pair(goods: Goods, post: Post) -> Half:
     """The half of a snap that closes one part on itself: there are two holes for each that is counted."""
-    piece = goods.pieces[post.copy.part]
+    piece = goods.cut[post.copy.part]
     holes = [hole for hole in piece.marks.holes if hole.takes == post.hardware]
     count = next(item.count for item in goods.build.hardware if item.name == post.hardware)
     if len(holes) * piece.cut != 2 * count or post.hole not in holes:
@@ -272,12 +288,12 @@ def _half_of_pair(goods: Goods, post: Post) -> Half:
 def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -> Named:
     """Everything at a point of a copy: from what it lies on, up to all that lies on that there; with `is_own` the copy
     itself and what lies on it."""
-    beneath = None if is_own else next(_beneath(goods, bench, copy), None)
+    beneath = None if is_own else next(_beneath(goods, bench, copy, at), None)
     if beneath is not None:
-        host, lying = beneath
-        return column(goods, bench, host, transform_point(at, lying.move), is_own=False)
-    piece = goods.pieces[copy.part]
+        return column(goods, bench, *beneath, is_own=False)
+    piece = goods.cut[copy.part]
     found: Named = [(copy, _layer(piece, thickness_mm)) for thickness_mm in goods.layers_at(piece, at)]
+    found += [(copy, layer) for layer in second_layer(goods, copy.part)]
     hosts = [copy, *(Copy(join, copy.number) for join in goods.joined_strips.get(copy.part, ()))]
     there: dict[Copy, tuple[float, ...]] = {}
     for host in hosts:
@@ -289,10 +305,12 @@ def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -
     return found
 
 
-def _beneath(goods: Goods, bench: Bench, copy: Copy) -> Iterator[tuple[Copy, Lying]]:
+def _beneath(goods: Goods, bench: Bench, copy: Copy, at: Point) -> Iterator[tuple[Copy, Point]]:
+    """On what a copy lies at a point of it, and where on that."""
     for host, lying in bench.under(copy):
         if not lying.is_cover and host.part in goods.pieces:
-            yield (host._replace(number=max(host.number, 1)), lying)
+            for spot in _spots_on(goods, host, lying, at)[:1]:
+                yield host._replace(number=max(host.number, 1)), spot
 
 
 def _layer(piece: Piece, thickness_mm: float) -> Layer:

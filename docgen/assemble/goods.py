@@ -66,6 +66,11 @@ class Goods:
         self._layers_for: dict[tuple[str, float, str], tuple[Layer, ...]] = {}
 
     @cached_property
+    def cut(self) -> dict[str, Piece]:
+        """Everything that is cut, by name: pieces, and straps as they are cut."""
+        return self.pieces | {name: strap.piece for name, strap in self.straps.items()}
+
+    @cached_property
     def counts(self) -> dict[str, int]:
         """How many of each part there are for one make: pieces and straps as they are cut, joins as their strips
         suffice for."""

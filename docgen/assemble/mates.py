@@ -75,7 +75,10 @@ def _meet_landed(build: Build, assembly: Assembly, base: Piece, met: Met) -> Pie
         laid = [*_laid_end(straps[end.strap], end)] if end.strap in straps else []
         missed = _match(end.strap, laid, find, groups)
         is_sewn = any({base.name, end.strap} <= {side.part for side in seam.sides} for seam in build.seams)
-        straps_on.append(replace(end, holes=() if is_sewn else _carry(end.outline, missed, base, lambda hole: True)))
+        through = _gone_through(build, assembly, base, end.strap)
+        carried = _carry(end.outline, [one for one in missed if not one[1].takes], base, lambda hole: True)
+        taking = _carry(end.outline, missed, base, through)
+        straps_on.append(replace(end, holes=() if is_sewn else (*carried, *taking)))
     for index, spots in groups.items():
         every = [(base.name, index), *spots]
         for spot in every:

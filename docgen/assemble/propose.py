@@ -210,14 +210,18 @@ def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:
     """What the steps before have not placed: in pieces that do not have it yet, or not named by them at all."""
     for item in build.hardware:
         setting = [step for step in before if item.name in step.hardware]
-        done = {name for step in setting for name in step.pieces}
-        takers = [piece.name for piece in build.pieces if any(hole.takes == item.name for hole in piece.marks.holes)]
-        pieces = tuple(name for name in takers if name not in done)
-        if pieces or not setting:
+        done = {name for step in setting for name in (*step.pieces, *step.straps)}
+        takers = [piece for piece in build.cut if any(hole.takes == item.name for hole in piece.marks.holes)]
+        pieces, straps = (
+            tuple(one.name for one in takers if one.is_strap == is_strap and one.name not in done)
+            for is_strap in (False, True)
+        )
+        if pieces or straps or not setting:
             yield Step(
                 do=f"Set: {item.what}.",
                 group=HARDWARE,
                 pieces=pieces,
+                straps=straps,
                 hardware=(item.name,),
                 tools=_setting_tools(build, (item.name,)),
             )

@@ -15,12 +15,19 @@ from docgen.resolve import END_NAMES, Layer, Strap, StrapEnd, closing_spots, end
 def end_layers(goods: Goods, strap: Strap, turned_mm: float | None = None) -> tuple[Layer, ...]:
     """The layers of a strap where its end lies back on it; `turned_mm` is how thick that is, where it is skived."""
 
-    def layer(material: str, thick_mm: float | None = None) -> Layer:
-        thickness_mm = goods.materials[material].thickness_mm if thick_mm is None else thick_mm
-        return Layer(part=strap.name, material=material, thickness_mm=thickness_mm)
+    own_mm = goods.materials[strap.material].thickness_mm
+    first, last = (
+        Layer(part=strap.name, material=strap.material, thickness_mm=thickness_mm)
+        for thickness_mm in (own_mm, own_mm if turned_mm is None else turned_mm)
+    )
+    return (first, *second_layer(goods, strap.name), last)
 
-    lining = (layer(strap.lining),) if strap.lining else ()
-    return (layer(strap.material), *lining, layer(strap.material, turned_mm))
+
+def second_layer(goods: Goods, part: str) -> tuple[Layer, ...]:
+    """What lies under the finished length of a strap, where it is doubled; nothing of any other part."""
+    lining = goods.straps[part].lining if part in goods.straps else ""
+    thickness_mm = goods.materials[lining].thickness_mm if lining else 0.0
+    return (Layer(part=part, material=lining, thickness_mm=thickness_mm),) if lining else ()
 
 
 def thin_closings(strap: Strap, end: StrapEnd) -> int:

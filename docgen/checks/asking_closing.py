@@ -4,7 +4,7 @@ sewn, a loop that is sewn across its fold, a square corner under a round one."""
 from collections.abc import Iterator, Sequence
 from math import dist
 
-from docgen.assemble import Assembled
+from docgen.assemble import OTHER_HALF, Assembled
 from docgen.checks.question import Question
 from docgen.geometry.outline import ACROSS, outline_box, outline_path
 from docgen.geometry.path import flatten, path_box
@@ -25,6 +25,7 @@ def ask_closing(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question
         for side in (side for side in seam.sides if side.edges):
             sewn.setdefault(side.part, []).append((seam, side))
     yield from _ask_fasteners(build, sewn)
+    yield from _ask_halves(build)
     yield from _ask_loops(build, sewn)
     yield from _ask_corners(spec, build, parts)
 
@@ -70,6 +71,23 @@ def _lies_along(path: Box, box: Box, side: str) -> bool:
         and abs(float(getattr(path, far)) - float(getattr(box, side)))
         < abs(float(getattr(box, far)) - float(getattr(box, side))) / 4
     )
+
+
+def _ask_halves(build: Assembled) -> Iterator[Question]:
+    """Snaps of which one half has its hole, and a strap has one besides of which nothing says what it takes."""
+    bare = [
+        (strap, hole)
+        for strap in build.straps
+        for hole in strap.piece.marks.holes[strap.row_holes :]
+        if not (hole.takes or hole.meets or hole.long_mm or any(end.takes for end in strap.ends))
+    ]
+    for item in (one for one in build.space.unset if one.why == OTHER_HALF):
+        taking = next(one for one in build.assembly.fastened if one.hardware == item.hardware)
+        if taking.count == item.count and bare:
+            strap, hole = bare[-1]
+            what = f'"{taking.part}" takes one half of "{item.hardware}", and nothing says where the other is set'
+            answer = f'write takes = "{item.hardware}" at its hole; one of the strap "{strap.name}" takes nothing yet'
+            yield Question(place=hole.place, what=what, answer=answer)
 
 
 def _off_mm(box: Box, hole: Hole, side: str) -> float:

@@ -90,7 +90,7 @@ def _hosts(build: Build, step: Step) -> list[str]:
     """Pieces with holes for the step's hardware, and straps that turn round it."""
     pieces = [
         piece.name
-        for piece in build.pieces
+        for piece in build.cut
         if any(hole.takes in step.hardware for hole in piece.marks.holes if hole.takes)
     ]
     straps = [

@@ -201,6 +201,11 @@ class StrapPunchSpec(Table):
         choices=("up", "across"),
         default=defaults.SLOT_LIES,
     )
+    takes: Text = key(
+        "name",
+        "Hardware that goes in, as the half of a snap; what closes a turned end may stand at that end instead.",
+        to="hardware",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -80,6 +80,7 @@ from docgen.resolve.straps.strap import (
     END_NAMES,
     Strap,
     StrapEnd,
+    closes_end,
     closing_spots,
     end_name,
     end_names,

@@ -125,7 +125,8 @@ def _leave_strap(strap: StrapSpec, gone: Gone) -> StrapSpec:
         )
         for end in strap.ends
     )
-    return replace(strap, ends=tuple(ends))
+    punches = (hole for hole in strap.punches if words(hole.takes) not in gone)
+    return replace(strap, ends=tuple(ends), punches=tuple(punches))
 
 
 def _leave_steps(steps: tuple[StepSpec, ...], named: Gone, gone: Gone) -> tuple[StepSpec, ...]:

@@ -85,3 +85,21 @@ def test_a_round_corner_in_a_square_one_is_asked_about(ask: Ask) -> None:
     assert told == '14: "sleeve" has a round corner where it lies in a square one of "back"'
     assert ask(CORNER, ("0 from left", "2 mm from left")) == []
     assert ask(CORNER, ("<back>\n", '<back>\nround = { bottom-left = "4 mm" }\n')) == []
+
+
+HALF = """\
+<hardware snap: 1, snap, line 24>
+<rectangle front: ["200 mm", "150 mm"]>
+holes = [{ at = "centre, 40 mm from top", punch = "4 mm", takes = "snap" }]
+[straps.tongue]
+of = "body"
+width = "20 mm"
+finished = "200 mm"
+punches = [{ at = "centre, 15 mm from end", punch = "4 mm" }]
+"""
+
+
+def test_a_snap_of_which_one_half_has_a_hole_is_asked_about(ask: Ask) -> None:
+    assert ask(HALF, ('punch = "4 mm" }]\n', 'punch = "4 mm", takes = "snap" }]\n')) == []
+    (told,) = ask(HALF)
+    assert told.endswith('"front" takes one half of "snap", and nothing says where the other is set')

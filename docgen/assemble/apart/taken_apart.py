@@ -32,7 +32,7 @@ from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import lift_parts
-from docgen.assemble.space.placed import NOT_TAKEN, Placed, Space
+from docgen.assemble.space.placed import NOT_TAKEN, OTHER_HALF, Placed, Space
 from docgen.resolve import by_name
 
 MOST_NAMED = 4
@@ -161,13 +161,11 @@ class TakenApart:
         bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
         drawn = {copy: body for copy, body in found.items() if copy not in bad}
         studs = {item.name for item in self.build.hardware if item.kind == "other"}  # rivets and snaps have other heads
+        there = [follow(one, self._as_placed, drawn) for one in self._metal if one.copy in drawn]
+        metal = [carry_along(self.build, one, [*drawn.values()]) for one in there]
         return Closed(
             bodies=tuple(drawn.values()),
-            metal=tuple(
-                raise_stud(one, drawn.values()) if one.metal.hardware in studs else one
-                for one in self._metal
-                if one.copy in drawn and one.copy not in opened
-            ),
+            metal=tuple(raise_stud(one, drawn.values()) if one.metal.hardware in studs else one for one in metal),
             opened=self._titles(copy for copy in (*opened, *straight) if copy not in bad),
             absent=(
                 *self._titles(copy for copy in (*self.lost, *bad) if not self._is_inner(copy)),
@@ -196,19 +194,21 @@ class TakenApart:
 
     @cached_property
     def undrawn_goods(self) -> Mapping[str, str]:
-        """Goods that nothing says where they lie, and why they are not drawn: those by length, as cords, that no seam or
-        piece takes, and hardware that nothing takes."""
+        """Goods of which nothing says where they lie, as cords and what no hole takes, and why they are not drawn."""
         drawn = {piece.name for piece in self.build.pieces}
         drawn |= {use.name for seam in self.build.seams for use in seam.trimmings}
         drawn |= {line.goods for piece in self.build.pieces for line in piece.dividers}
         found = {one.name: CUT_BY_LENGTH for one in self.build.trimmings if one.name not in drawn}
-        return found | {one.hardware: one.why for one in self.build.space.unset if one.why == NOT_TAKEN}
+        return found | {one.hardware: one.why for one in self.build.space.unset if one.why in (NOT_TAKEN, OTHER_HALF)}
 
     @cached_property
     def _loose_goods(self) -> tuple[str, ...]:
-        """What they are called; none where they are too many to be named under a picture."""
-        named = tuple(dict.fromkeys(self.build.titles[name] for name in self.undrawn_goods))
-        return named if len(named) <= MOST_NAMED else ()
+        """What they are called; none where they are too many for a picture."""
+        return named if len(named := self._name_goods(self.undrawn_goods)) <= MOST_NAMED else ()
+
+    def _name_goods(self, names: Iterable[str]) -> tuple[str, ...]:
+        half = {name: "half of " for name, why in self.undrawn_goods.items() if why == OTHER_HALF}
+        return tuple(dict.fromkeys(half.get(name, "") + self.build.titles[name] for name in names))
 
     def _titles(self, copies: Iterable[Copy]) -> tuple[str, ...]:
         return tuple(sorted({self.build.part_titles[copy.part] for copy in copies}))
@@ -371,7 +371,7 @@ class TakenApart:
         """What the goods are called that a step names, and that are not drawn."""
         one = self.build.assembly.steps[step]
         names = dict.fromkeys((*one.trimmings, *one.hardware))
-        found = [self.build.titles[name] for name in names if name in self.undrawn_goods]
+        found = self._name_goods(name for name in names if name in self.undrawn_goods)
         yield from found if len(found) <= MOST_NAMED else ()
 
     def _lined_before(self, step: int) -> frozenset[Copy]:

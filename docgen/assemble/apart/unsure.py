@@ -107,12 +107,18 @@ def _open_snaps(build: Assembled, lifted: Space) -> Iterator[Copy]:
             for half in ("cap", "stud")
         }
         for cap, (far_mm, is_off) in _nearest(lifted, halves["cap"], name, halves["stud"], name):
-            if far_mm > CLOSES_MM or is_off:
+            if (far_mm > CLOSES_MM or is_off) and not _leads_on(lifted, cap):
                 yield cap
     for one, other in permutations(alone, 2):
         for copy, (_, is_off) in _nearest(lifted, {alone[one]}, one, {alone[other]}, other) if len(alone) == 2 else ():
             if is_off:
                 yield copy
+
+
+def _leads_on(space: Space, copy: Copy) -> bool:
+    """Whether it is a strap that leads on from where it is held: where it comes to nothing it is drawn open, and told."""
+    placed = space.part(copy)
+    return placed is not None and placed.how == "leads from"
 
 
 def _nearest(

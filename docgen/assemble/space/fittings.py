@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
-from docgen.assemble.assembly import Copy, Half
+from docgen.assemble.assembly import Assembly, Copy, Half
 from docgen.assemble.space.holds import make_metal
 from docgen.assemble.space.metal import USUAL_BAR_MM, Metal, cap_mm
-from docgen.assemble.space.placed import NOT_TAKEN, Placed, Unset
+from docgen.assemble.space.placed import ALIKE, NOT_TAKEN, OTHER_HALF, Placed, Unset
 from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.vectors import along, apart, direction
+from docgen.assemble.space.vectors import along, apart, direction, inner
 from docgen.geometry.shapes import Point
-from docgen.resolve import Hardware, Strap, by_name, closing_spots
+from docgen.resolve import Build, Hardware, Strap, by_name, closing_spots
 from docgen.tables.hardware import count_spares
 
 BESIDE_MM = 2.0  # between the bars of two rings in one fold: our choice
@@ -24,10 +24,18 @@ def set_metal(scene: Scene, hung: Sequence[Metal]) -> tuple[Metal, ...]:
     """All hardware that has a place: what hangs in the folds of pieces, in those of straps, and what is set."""
     found = [*hung]
     found += _of_folds(scene, hung)
+    posts = {(one.hardware, one.part) for one in scene.assembly.fastened}
     for one in (*_of_holes(scene), *_of_ends(scene)):
-        if not any(_is_same(one, other) for other in found):
+        if not any(_is_same(one, other) and not _are_two(one, other, posts) for other in found):
             found.append(one)
     return tuple(found)
+
+
+def _are_two(one: Metal, other: Metal, posts: Collection[tuple[str, str]]) -> bool:
+    """Whether each of two is set in a part for itself, of which one looks away from the other: the panels of a flat pouch
+    have their holes in one place."""
+    own = {(metal.hardware, metal.part.part) for metal in (one, other)}
+    return len(own) > 1 and own <= {*posts} and inner(one.axis, other.axis) < -ALIKE
 
 
 def _is_same(one: Metal, other: Metal) -> bool:
@@ -119,17 +127,27 @@ def _behind_mm(hardware: Mapping[str, Hardware], rings: Sequence[str], name: str
 def find_unset(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unset]:
     """Hardware that has no place, beyond the spares of its kind."""
     there = Counter(one.hardware for one in metal if one.half != "stud")
+    lone = _lone_snaps(scene.goods.build, scene.assembly)
     for item in scene.goods.build.hardware:
         count = item.count - there[item.name]
         if count > count_spares(item.kind, there[item.name]):
             why = "what takes it is not placed" if _is_taken(scene, item.name) else NOT_TAKEN
             yield Unset(hardware=item.name, count=count, why=why)
+        elif item in lone:
+            yield Unset(hardware=item.name, count=item.count, why=OTHER_HALF)
+
+
+def _lone_snaps(build: Build, assembly: Assembly) -> list[Hardware]:
+    """The snap of which no hole takes the other half; where cap and stud are hardware of their own each has its own."""
+    alone = {one.hardware for one in assembly.fastened if not one.half}
+    found = [item for item in build.hardware if item.kind == "snap" and item.name in alone]
+    return found if len(found) == 1 else []
 
 
 def _is_taken(scene: Scene, name: str) -> bool:
     """Whether a part that is not placed takes it."""
     goods = scene.goods
-    pieces = {piece.name for piece in goods.pieces.values() if any(hole.takes == name for hole in piece.marks.holes)}
+    pieces = {piece.name for piece in goods.cut.values() if any(hole.takes == name for hole in piece.marks.holes)}
     pieces |= {piece.name for piece in goods.pieces.values() if any(fold.around == name for fold in piece.marks.folds)}
     straps = {strap.name for strap in goods.straps.values() for end in strap.ends if name in (end.takes, *end.rings)}
     copies = [copy for part in pieces | straps for copy in goods.copies(part)]

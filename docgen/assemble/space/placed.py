@@ -43,6 +43,7 @@ LINE_UNTOLD = "nothing says on which side of its seam it lies"
 SPOT_UNTOLD = "it is sewn flat on a part, and no landing says where"
 PLACE_UNTOLD = "no seam, landing or hole says where it lies"
 NOT_TAKEN = "no hole, fold or strap end takes it"
+OTHER_HALF = "no hole takes its other half"
 NO_HOLD = "nothing that is placed holds it"
 NO_HOLE = "the part that it is riveted to has no hole for it"
 
@@ -221,7 +222,8 @@ class Space:
     `front`, is put: standing with its outer face to the viewer, as a floor with it down, as the end of a tube, or lying
     with it up. `parts` are pieces and joins in the order of the spec, then straps from what lies beneath on, `order` how
     one came after the other; `metal` is the hardware, `unset` what of it has no place. `buckled` tells of a strap and a
-    buckle of another part how far off its bar the nearest hole is. `doubtful` are parts whose place is in doubt: a
+    buckle of another part how far off its bar the nearest hole is. `hung` are straps of which an end
+    goes round a ring for good, each with the part in whose fold that lies. `doubtful` are parts whose place is in doubt: a
     picture of them may be wrong."""
 
     kind: Kind = "lying"
@@ -234,6 +236,7 @@ class Space:
     unplaced: tuple[Unplaced, ...] = ()
     metal: tuple[Metal, ...] = ()
     unset: tuple[Unset, ...] = ()
+    hung: tuple[tuple[Copy, Copy], ...] = ()
     doubtful: tuple[Copy, ...] = ()
     doubts: tuple[Problem, ...] = ()
 

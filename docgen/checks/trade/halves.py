@@ -23,7 +23,7 @@ MAGNET_RE = re.compile(r"\b(magnet|magnetic|snap)\b", re.I)
 )
 def find_odd_halves(subject: Subject) -> Iterator[Found]:
     """Where caps and studs are two items of hardware: their counts, and the holes that take them. A second stud, to close
-    it tighter, is counted and has its hole; a half in the end of a strap has a hole that cannot say so."""
+    it tighter, is counted and has its hole; a half in the end of a strap may have one that does not say so."""
     for cap, stud in pair_snaps(subject):
         holes = Counter({item.name: _count_takings(subject, item.name) for item in (cap, stud)})
         if all(holes[item.name] == item.count for item in (cap, stud)):
@@ -36,7 +36,11 @@ def find_odd_halves(subject: Subject) -> Iterator[Found]:
 def _has_strap_hole(subject: Subject) -> bool:
     """Whether a strap has a hole of its own that nothing else is said to go through."""
     through = Counter(name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through)
-    return any(len([*free_holes(subject, strap.piece)]) > through[strap.name] for strap in subject.build.straps)
+    straps = subject.build.straps
+    return any(
+        len([hole for hole in free_holes(subject, strap.piece) if not hole.takes]) > through[strap.name]
+        for strap in straps
+    )
 
 
 def pair_snaps(subject: Subject) -> list[tuple[Hardware, Hardware]]:

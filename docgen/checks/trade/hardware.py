@@ -16,7 +16,7 @@ from docgen.checks.trade.copies import (
 from docgen.checks.trade.fittings import tell_held
 from docgen.checks.trade.holes import find_holes_apart
 from docgen.problems import count_words, shorten
-from docgen.resolve import Hardware, by_name
+from docgen.resolve import Hardware, by_name, closes_end
 from docgen.tables.hardware import count_spares, find_kind, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
 
@@ -167,6 +167,8 @@ def _count_holes(subject: Subject) -> Counter[str]:
         for hole in piece.marks.holes:
             holes[hole.takes] += piece.cut
     for strap in subject.build.straps:
+        for hole in strap.piece.marks.holes:
+            holes[hole.takes] += 0 if closes_end(strap, hole) else strap.cut
         for end in strap.ends:
             holes[end.takes] += strap.cut * end.number
     return holes
@@ -174,7 +176,7 @@ def _count_holes(subject: Subject) -> Counter[str]:
 
 @check("hardware-idle", "Every item of hardware is used.", "counted", needs_whole=True)
 def find_idle_hardware(subject: Subject) -> Iterator[Found]:
-    used = {hole.takes for piece in subject.build.pieces for hole in piece.marks.holes}
+    used = {hole.takes for piece in subject.build.cut for hole in piece.marks.holes}
     used |= {name for strap in subject.build.straps for end in strap.ends for name in (*end.rings, end.takes)}
     used |= {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
     held = frozenset(used)

@@ -51,8 +51,10 @@ def _hang_acts(work: Work, index: int, fits: Sequence[Fastened]) -> Iterator[Act
     for name in dict.fromkeys(layer.part for fit in fits for layer in fit.stack.layers):
         placed = work.placed(name) if name in work.pieces and name not in laid else None
         if placed is not None and placed.how == "hangs on" and placed.host is not None and placed.is_grain_out:
-            host = placed.host.part
-            told: dict[str, Told] = {"part": counted(work, name), "side": work.outer(host), "host": work.titles[host]}
+            host, alike = placed.host.part, [one for one in work.build.space.parts if one.copy.part == name]
+            hosts = dict.fromkeys(one.host.part for one in alike if one.host and one.how == placed.how)
+            on = join_words([work.titles[one] for one in hosts if work.outer(one) == work.outer(host)])
+            told: dict[str, Told] = {"part": counted(work, name), "side": work.outer(host), "host": on}
             ways = _folded_ways(work, placed)
             yield act("hang_folded", **told, ways=ways) if ways else act("hang", **told, own=work.outer(name))
 
@@ -164,7 +166,7 @@ def _untold_places(work: Work, fits: Sequence[Fastened]) -> Iterator[Act]:
 
 def _holes_for(work: Work, name: str, fit: Fastened) -> list[Hole]:
     """The holes of a piece that take what is set, or that say so of each other."""
-    piece, title = work.pieces.get(name), work.titles[fit.part]
+    piece, title = work.cut.get(name), work.titles[fit.part]
     return [one for one in piece.marks.holes if one.takes == fit.hardware or title in one.meets] if piece else []
 
 
@@ -192,7 +194,7 @@ def _which_hole(fit: Fastened, fits: Sequence[Fastened]) -> tuple[Act, ...]:
 def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], which: tuple[Act, ...]) -> Act:
     """`Set 4 rivets in Back panel, 2 1/2 in from left and right: through Handle, ...: 8.9 mm, post 12 mm.`"""
     layers = _outside_in(work, fit)
-    piece = work.pieces.get(fit.part)
+    piece = work.cut.get(fit.part) if not fit.around else None
     holes = [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else []
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
     own = _holes_here(work, fit, holes)

@@ -11,11 +11,12 @@ from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import Hole, Piece, SeamSide, StrapLanding
+from docgen.resolve import END_NAMES, Hole, Piece, SeamSide, StrapLanding
 
 LEVEL_MM = 0.3  # what lies no farther off lies level, or in the middle
 MOST_TOLD = 3  # different distances that can be kept in mind
 THIRD = 1 / 3
+UP = ("bottom", "top")
 SLANT = 0.01  # of its length, that a level or upright line may lie off
 
 
@@ -117,12 +118,13 @@ def ends_place(work: Work, host: Piece, landings: Sequence[StrapLanding]) -> tup
 
 def spots_place(work: Work, piece: Piece, holes: Iterable[Hole]) -> tuple[Act, ...]:
     """Where holes lie: distances across and up, each once; nothing for more than can be kept in mind."""
-    return _point_place(work, outline_box(piece.outline), [hole.at for hole in holes])
+    ends = END_NAMES if piece.is_strap else UP
+    return _point_place(work, outline_box(piece.outline), [hole.at for hole in holes], ends)
 
 
-def _point_place(work: Work, base: Box, points: Sequence[Point]) -> tuple[Act, ...]:
+def _point_place(work: Work, base: Box, points: Sequence[Point], ends: tuple[str, str] = UP) -> tuple[Act, ...]:
     across = _ways(work, [(at.x - base.left, base.right - at.x) for at in points], ("left", "right"), "across")
-    up = _ways(work, [(at.y - base.bottom, base.top - at.y) for at in points], ("bottom", "top"), "up")
+    up = _ways(work, [(at.y - base.bottom, base.top - at.y) for at in points], ends, "up")
     return (*across, *up) if across and up else ()
 
 

@@ -32,6 +32,11 @@ class Work:
         return by_name(self.build.straps)
 
     @cached_property
+    def cut(self) -> Mapping[str, Piece]:
+        """Pieces, and straps as they are cut."""
+        return by_name(self.build.cut)
+
+    @cached_property
     def joins(self) -> Mapping[str, Join]:
         return by_name(self.build.joins)
 

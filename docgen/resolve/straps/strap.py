@@ -8,6 +8,7 @@ from docgen.geometry.path import path_area
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.problems import Place
+from docgen.resolve.marks import Hole
 from docgen.resolve.piece import Piece
 from docgen.tables.sewing import HOLES_MEET_MM
 from docgen.told import told, untold
@@ -134,10 +135,17 @@ def closing_spots(strap: Strap, which: int) -> list[Point]:
     for hole in strap.piece.marks.holes[strap.row_holes :]:
         away_mm = from_end_mm(strap, which, hole.at)
         spot = Point(hole.at.x, min(away_mm, 2 * end.fold_mm - away_mm))
-        is_there = hole.slot == Point(0.0, 0.0) and 0 < spot.y <= end.back_mm
+        is_meant = hole.slot == Point(0.0, 0.0) and hole.takes in ("", end.takes)
+        is_there = is_meant and 0 < spot.y <= end.back_mm
         if is_there and all(distance(spot, other) > HOLES_MEET_MM for other in spots):
             spots.append(spot)
     return spots
+
+
+def closes_end(strap: Strap, hole: Hole) -> bool:
+    """Whether what a hole of a strap takes closes one of its turned ends: that is told with the end, and counted there."""
+    ends = enumerate(strap.ends)
+    return any(end.takes == hole.takes and from_end_mm(strap, which, hole.at) < 2 * end.fold_mm for which, end in ends)
 
 
 def from_end_mm(strap: Strap, which: int, at: Point) -> float:

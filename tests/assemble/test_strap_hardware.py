@@ -1,0 +1,88 @@
+"""Hardware in holes that straps have of their own: halves of snaps, rivets that meet their host's, what is left out.
+
+Leather of 2 mm, thin leather of 1 mm; every sum is worked out beside its check.
+"""
+
+from collections.abc import Callable
+
+import pytest
+from short_specs import hole, piece, rivet, step
+from spec_text import Resolve
+
+from docgen.assemble import Assembly
+from docgen.checks import resolve_build
+from docgen.plan import plan_work
+from docgen.read import read_spec
+
+Put = Callable[[str], Assembly]
+
+FRONT = piece("front", 200, 150, hole("centre, 40 mm from top", "snap"), of="thin")
+SNAP = rivet(1, "snap", "snap, line 24")
+
+
+def strap(punches: str, more: str = "") -> str:
+    head = '[straps.s]\ntitle = "Tongue"\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\n'
+    return f"{head}punches = [{punches}]\n{more}"
+
+
+def punch(at: str, takes: str = "") -> str:
+    return f'{{ at = "centre, {at}", punch = "4 mm"{f", takes = {takes!r}" if takes else ""} }}'
+
+
+def test_a_strap_that_closes_on_a_piece_has_the_cap_whichever_comes_first(put_together: Put) -> None:
+    """1 mm of the front, 2 of the strap; 2 + 1 where that has a second layer."""
+    for more, thick_mm in (("", 2), ('doubled = true\nlining = "thin"\n', 3)):
+        made = put_together(FRONT + strap(punch("15 mm from end", "snap"), more) + SNAP)
+        assert sorted((one.half, one.part, one.count, one.stack.usual_mm) for one in made.fastened) == [
+            ("cap", "s", 1, pytest.approx(thick_mm)),
+            ("stud", "front", 1, pytest.approx(1)),
+        ]
+
+
+def test_both_halves_in_one_strap_close_it_on_itself(put_together: Put) -> None:
+    """The first hole has the cap."""
+    made = put_together(strap(punch("15 mm from end", "snap") + ", " + punch("90 mm from end", "snap")) + SNAP)
+    assert [(one.part, one.half) for one in made.fastened] == [("s", "cap"), ("s", "stud")]
+
+
+HOST = 'landings = [{ strap = "s", at = "centre, 50 mm from bottom", leads = "down", over = "40 mm" }]\n'
+
+
+@pytest.mark.parametrize("own", [hole("centre, 40 mm from bottom"), ""])
+def test_what_goes_through_a_strap_and_its_host_is_set_once(resolve_text: Resolve, own: str) -> None:
+    """Its hole, 10 mm from the end that lies 50 up, meets that 40 up in the back, or is marked there: 2 + 2 mm."""
+    setting = step("Rivet.", pieces="back", straps="s", hardware="rivet")
+    text = piece("back", 200, 150, HOST + own) + strap(punch("10 mm from start", "rivet")) + rivet()
+    build = resolve_text(text + setting)
+    (made,) = build.assembly.fastened
+    assert (made.count, made.stack.usual_mm, {*made.stack.parts}) == (1, pytest.approx(4), {"back", "s"})
+    carried = [(one.at.x, one.at.y) for one in build.pieces[0].strap_landings[0].holes]
+    assert carried == ([] if own else [(100, 40)])
+
+
+def test_a_half_in_the_end_that_lies_fast_goes_through_no_host(resolve_text: Resolve) -> None:
+    text = piece("back", 200, 150, HOST) + FRONT + strap(punch("10 mm from start", "snap")) + SNAP
+    build = resolve_text(text)
+    assert {one.part: one.stack.usual_mm for one in build.assembly.fastened} == {"s": 2, "front": 1}
+    assert build.pieces[0].strap_landings[0].holes == ()
+
+
+def test_what_closes_a_turned_end_is_counted_there_alone(put_together: Put) -> None:
+    """Two holes that lie on each other say it, and so does the end: one rivet, through 2 + 2 mm."""
+    ends = 'ends = [{ shape = "turned", back = "42 mm", takes = "rivet" }, { shape = "square" }]\n'
+    (made,) = put_together(strap(punch("20 mm from start", "rivet"), ends) + rivet()).fastened
+    assert (made.count, made.stack.usual_mm) == (1, pytest.approx(4))
+
+
+def test_the_step_tells_which_half_goes_where_on_the_strap(resolve_text: Resolve) -> None:
+    setting = step("Set.", pieces="front", straps="s", hardware="snap")
+    (told,) = plan_work(resolve_text(FRONT + strap(punch("15 mm from end", "snap")) + SNAP + setting)).steps
+    values = str([act.values for act in told.acts if act.case == "set"])
+    assert [words for words in ("1 snap cap", "1 snap stud", "15 mm", "second end") if words not in values] == []
+
+
+def test_a_snap_that_a_variant_leaves_out_takes_its_hole_along(resolve_text: Resolve) -> None:
+    text = FRONT + strap(f"{punch('15 mm from end', 'snap')}, {punch('40 mm from end')}") + SNAP
+    resolve_text(text + '[variants.plain]\nwithout = ["snap"]\n')
+    build = resolve_build(read_spec("a.toml"), "plain")
+    assert [one.takes for one in build.straps[0].piece.marks.holes] == [""]
