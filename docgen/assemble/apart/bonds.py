@@ -1,4 +1,4 @@
-"""What holds two placed parts together, and the step that does it: a seam, a post, or glue."""
+"""What holds two placed parts together, and the step that does it: a seam, a post, glue, or a ring in a fold."""
 
 from __future__ import annotations
 
@@ -17,18 +17,21 @@ Group = tuple[Copy, ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bond:
-    """Two copies that a step (from 0; the number of steps for what none names) joins, by a seam or without."""
+    """Two copies that a step (from 0; the number of steps for what none names) joins, by a seam or without; a strap that
+    `is_hung` in the ring of the other one stays in its place there."""
 
     step: int
     one: Copy
     other: Copy
     seam: str = ""
+    is_hung: bool = False
 
 
 def find_bonds(build: Assembled, bodies: Mapping[Copy, Body]) -> tuple[Bond, ...]:
     """All bonds between placed parts, each pair once by what joins it first."""
     found: dict[frozenset[Copy], Bond] = {}
-    for bond in sorted((*_sewn(build, bodies), *_laid(build, bodies)), key=lambda bond: bond.step):
+    held = [*_sewn(build, bodies), *_laid(build, bodies)]
+    for bond in sorted((*held, *_hung(build, held, bodies)), key=lambda bond: bond.step):
         found.setdefault(frozenset((bond.one, bond.other)), bond)
     return tuple(found.values())
 
@@ -61,6 +64,15 @@ def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
             step = _glue_step(build, host, copy, is_cover=body.placed.is_inner) if step is None else step
             if step is not None:
                 yield Bond(step=step, one=host, other=copy)
+
+
+def _hung(build: Assembled, held: Sequence[Bond], bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
+    """Straps in the rings of tabs: from the last step that has the strap in hand on, but not before its tab is held."""
+    for strap, tab in build.space.hung:
+        tabs = [bond.step for bond in held if tab in (bond.one, bond.other)]
+        if strap in bodies and tab in bodies and tabs:
+            step = max([min(tabs), *(k for k, one in enumerate(build.assembly.steps) if strap.part in one.straps)])
+            yield Bond(step=step, one=tab, other=strap, is_hung=True)
 
 
 def _held_step(build: Assembled, host: Copy, copy: Copy) -> int | None:

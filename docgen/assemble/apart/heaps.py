@@ -118,19 +118,32 @@ def _titles(build: Assembled, copies: Iterable[Copy]) -> list[str]:
 
 
 def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond], may_rise: bool) -> Heap:
-    base = max(parts, key=lambda part: _weight(bodies, part))
     fresh = [bond for bond in bonds if not any(bond.one in part and bond.other in part for part in parts)]
+    parts = _hang_together(parts, fresh)
+    base = max(parts, key=lambda part: _weight(bodies, part))
     fresh.sort(key=lambda bond: (not _is_lining(bodies, bond), bond.one not in base and bond.other not in base))
     moved = _lift(bodies, parts, base, fresh, may_rise)
     return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh))
 
 
+def _hang_together(parts: Sequence[Group], bonds: Sequence[Bond]) -> list[Group]:
+    """The parts of a heap, straps with what holds the rings in which they hang: they go on together."""
+    found = [*parts]
+    for bond in bonds:
+        one, other = (next(part for part in found if copy in part) for copy in (bond.one, bond.other))
+        if bond.is_hung and one is not other:
+            found = [part for part in found if part not in (one, other)] + [(*one, *other)]
+    return found
+
+
 def _weight(bodies: Mapping[Copy, Body], part: Group) -> tuple[bool, int, int, int]:
-    """What stays in its place: the largest of outer parts, but no strap; of two about as large the bulkiest."""
+    """What stays in its place: the largest of outer parts, but no strap; of two about as large the bulkiest. Straps in
+    its rings make it no larger."""
     outer = [bodies[copy] for copy in part if not bodies[copy].placed.is_inner]
     if not outer:
         return False, 0, 0, len(part)
-    is_piece = any(not body.is_strap for body in outer)
+    pieces = [body for body in outer if not body.is_strap]
+    is_piece, outer = bool(pieces), pieces or outer
     return is_piece, round(math.log(size_mm(outer) + 1, ABOUT_AS_LARGE)), round(bulk_mm3(outer)), len(part)
 
 

@@ -134,7 +134,7 @@ def _hook_mm(scene: Scene, metal: Sequence[Metal], copy: Copy, rings: tuple[str,
 
 def _hold_in(ring: Metal, hook_mm: float) -> Hold:
     at = along(ring.far, ring.way, hook_mm)
-    return Hold(host=ring.part, at=at, way=ring.way, out=ring.axis, is_ring=True)
+    return Hold(host=ring.part, at=at, way=ring.way, out=ring.axis, is_ring=True, is_hooked=bool(hook_mm))
 
 
 def _spread(hold: Hold) -> tuple[Hold, Hold]:

@@ -15,12 +15,22 @@ from docgen.assemble.work_order import is_hem
 from docgen.classes import dataclass
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box, outline_path, strip_outline, transform_outline
-from docgen.geometry.path import flatten, part_of, path_box, polyline, transform_path
+from docgen.geometry.path import (
+    end_point,
+    flatten,
+    part_of,
+    path_box,
+    path_length,
+    polyline,
+    start_point,
+    transform_path,
+)
 from docgen.geometry.run import is_whole, run_edges
 from docgen.geometry.shapes import Box, Line, Outline, Path, Point
 from docgen.geometry.vector import Transform, cross, subtract, transform_point
 from docgen.resolve import Fold, Hole, Join, Piece, Seam, SeamSide, lay_out_strips
 
+AT_FOLD_MM = 1.0  # a row that begins no farther from a fold begins at it
 SAME_MM = 0.1  # outlines that lie no farther off each other are the same
 
 
@@ -243,10 +253,27 @@ def _read_piece(piece: Piece, is_inner: bool, is_mirrored: bool) -> Item:
 def _marks(piece: Piece) -> Iterator[Mark]:
     for line in piece.marks.stitch_lines:
         yield Mark(kind="stitch", name=line.seam, path=line.path)
+    yield from _turned_rows(piece) if piece.is_strap else ()
     for fold in piece.marks.folds:
         yield Mark(kind="fold", name=fold.around, path=fold.path)
     for slit in piece.marks.slits:
         yield Mark(kind="slit", name="", path=slit.path)
+
+
+def _turned_rows(strap: Piece) -> Iterator[Mark]:
+    """The rows of a strap that begin or end at the fold of a turned end, on what lies back there: they are sewn through
+    both layers."""
+    box = outline_box(strap.outline)
+    rows = [line for line in strap.marks.stitch_lines if line.seam == strap.name]
+    for line in rows:
+        long_mm = path_length(line.path)
+        for fold in strap.marks.folds:
+            deep_mm = min(fold.start.y - box.bottom, box.top - fold.start.y, long_mm)
+            ends = ((start_point(line.path), 0.0), (end_point(line.path), long_mm - deep_mm))
+            for at, from_mm in ends:
+                if abs(at.y - fold.start.y) < AT_FOLD_MM:
+                    there = flatten(part_of(line.path, from_mm, from_mm + deep_mm))
+                    yield Mark(kind="stitch", name=line.seam, path=polyline([mirror(spot, fold) for spot in there]))
 
 
 def _hems(piece: Piece) -> Iterator[tuple[Point, ...]]:

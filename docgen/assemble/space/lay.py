@@ -9,13 +9,13 @@ from itertools import islice, pairwise, permutations
 
 from docgen.assemble.assembly import Copy, Lies
 from docgen.assemble.space.first import anchor_of
-from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.placed import ALIKE, Placed
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.posts import match_holes, post_line
 from docgen.assemble.space.scene import Scene, Tie
 from docgen.assemble.space.surface import Surface, between, flat, stand
 from docgen.assemble.space.track import Track, trace
-from docgen.assemble.space.vectors import Vec, apart, direction, minus, outer, times
+from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer, times
 from docgen.geometry.fitting import lay_on
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
@@ -326,8 +326,17 @@ def _free_holes(scene: Scene, copy: Copy, own: Hole) -> Iterator[tuple[Copy, Poi
         for hole in placed.item.holes:
             if (not hole.takes and is_through) or (hole.takes and not own.takes and copy.part in hole.through):
                 at = placed.surface.point(hole.at)
-                if not any(_lies_on(other, at) for other in scene.placed.values() if other.how == "hangs on"):
+                if not any(_lies_on(other, at) for other in _hanging(scene, placed)):
                     yield host, hole.at
+
+
+def _hanging(scene: Scene, host: Placed) -> Iterator[Placed]:
+    """What hangs on a part already, or on one that looks the same way: the panels of a flat pouch have their holes in one
+    place, and each its own tabs."""
+    for other in scene.placed.values():
+        its = scene.placed[other.host] if other.how == "hangs on" and other.host in scene.placed else None
+        if its is not None and (its is host or inner(its.out(0), host.out(0)) > -ALIKE):
+            yield other
 
 
 def _lies_on(other: Placed, at: Vec) -> bool:

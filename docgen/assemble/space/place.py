@@ -51,6 +51,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
         unplaced=tuple(unplaced),
         metal=tuple(metal),
         unset=tuple(find_unset(scene, metal)),
+        hung=tuple(scene.hung),
         doubtful=tuple(dict.fromkeys(unsure)),
         doubts=tuple(problem for problem, _ in doubts),
     )

@@ -121,6 +121,7 @@ def _buckle(scene: Scene, holds: Mapping[End, Hold], pair: tuple[Copy, ...]) -> 
     line = cut_line(whole[::-1], 0.0, main_mm(own))
     outs = near.out, _out_at(whole[::-1], (near.out, far.out), main_mm(own))
     _put(scene, holed, line, outs, _how(scene, near), near)
+    _note_hung(scene, (buckled, far), (holed, near))
     return True
 
 
@@ -165,6 +166,7 @@ def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], shee
             return OVER_HOST
         line = (*first.lying, *arch, *second.lying[::-1])
         _put(scene, copy, line, (first.out, second.out), _how(scene, first), first)
+        _note_hung(scene, (copy, first), (copy, second))
         _note_room(scene, copy, strap, (first, second), arch)
         return ""
     if hold.is_ring:
@@ -224,6 +226,11 @@ def _closes(scene: Scene, strap: Strap) -> bool:
     """Whether a strap goes into a buckle at its own other end, as a belt does."""
     buckles = {item.name for item in scene.goods.build.hardware if item.kind == "buckle"}
     return bool(strap.hole_tips_mm) and not buckles.isdisjoint(strap.ends[0].rings)
+
+
+def _note_hung(scene: Scene, *held: tuple[Copy, Hold]) -> None:
+    """Keep which straps go round rings for good, and the parts that hold these."""
+    scene.hung += [(copy, hold.host) for copy, hold in held if hold.is_ring and not hold.is_hooked and hold.host]
 
 
 def _note_room(scene: Scene, copy: Copy, strap: Strap, holds: tuple[Hold, Hold], arch: Line) -> None:

@@ -29,11 +29,12 @@ def find_small(bodies: Mapping[Copy, Body], heap: Heap, drawing: Drawing) -> Sma
     """The part that a step brings, and that is too small in its picture to see how it lies: of several the one that is
     seen best. None where none is."""
     scale = drawing.scale_for(*ON_PAPER_MM)
+    hung = {bond.other for bond in heap.bonds if bond.is_hung}
     found = [
         Small(body=bodies[copy], way=one.way)
         for one in heap.moved
         for copy in one.copies
-        if copy in heap.new and bodies[copy].is_leather
+        if copy in heap.new and bodies[copy].is_leather and copy not in hung
     ]
     small = [one for one in found if _largest(one, drawing.view) * scale * scale < LEAST_MM2]
     views = (drawing.view, *CORNERS)

@@ -8,6 +8,7 @@ from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.hardware import hardware_acts
 from docgen.plan.acts.holding import faces_act, find_glues, glue_acts, is_marked
+from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
 from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, punch_acts, skive_acts
@@ -34,6 +35,7 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
     early = {name for name in work.pieces if ("pieces", name) not in timed}
     found = [*(act("own", words=words) for words in step.first)]
     found += [*skive_acts(work, skived), *_shape_acts(work, at, early), *_goods_acts(work, at)]
+    found += (one for strap in work.build.straps if strap.name not in step.straps for one in hung_acts(work, at, strap))
     for index, event in events:
         if (event.kind, event.name) in timed and event.kind == "skives":
             found += skive_acts(work, [event.name])

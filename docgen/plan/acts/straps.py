@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.holding import find_glues
+from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.sewing import _sew
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words, purpose_words
@@ -22,6 +22,7 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     strap = work.straps[event.name]
     first = next(one for one in work.build.assembly.events if (one.kind, one.name) == (event.kind, event.name))
     if event != first:
+        yield from hung_acts(work, at, strap)
         yield from _sew(work, at, event)
         return
     title = strap.title if strap.cut == 1 else f"{strap.cut} × {strap.title}"
@@ -37,6 +38,7 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
         is_leather = bool(strap.lining) and work.materials[strap.lining].kind == "leather"
         yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
     yield from turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])
+    yield from hung_acts(work, at, strap)
     yield from _sew(work, at, event)
 
 
@@ -69,7 +71,7 @@ def turn_acts(work: Work, strap: Strap, ends: list[int]) -> Iterator[Act]:
     """How turned ends are folded; two that are alike in one line."""
     turned = [which for which in ends if strap.ends[which].shape == "turned"]
     first, second = strap.ends
-    if len(turned) == 2 and replace(first, place=second.place) == second:
+    if len(turned) == 2 and turned_words(first, work.build) == turned_words(second, work.build):
         yield act("turn_both", part=strap.title, words=turned_words(first, work.build))
         return
     for which in turned:

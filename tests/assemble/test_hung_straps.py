@@ -1,0 +1,94 @@
+"""Handles that go round rings in the folds of loops: in which step they hang there, with what, and what is told of it."""
+
+from pathlib import Path
+
+import pytest
+from short_specs import piece, rivet, seam, step
+from spec_text import HEAD
+
+from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.checks import resolve_build
+from docgen.geometry.path import end_point, start_point
+from docgen.plan import Plan, plan_work
+from docgen.read import read_spec
+
+AT = [f'{{ at = "50 mm from {side}, 30 mm from top", punch = "4 mm", {{}} }}' for side in ("left", "right")]
+PANEL = f"holes = [{', '.join(AT)}]\n".replace("{}", 'takes = "rivet", through = ["loop", "loop"]')
+OWN = ", ".join(f'{{ at = "centre, 12 mm from {end}", punch = "4 mm" }}' for end in ("bottom", "top"))
+LOOP = f'cut = 4\nfolds = [{{ at = "middle", around = "ring" }}]\nholes = [{OWN}]\n'
+BAG = (
+    piece("front", 200, 150, PANEL)
+    + '[pieces.back]\nlike = "front"\n'
+    + piece("loop", 20, 80, LOOP)
+    + seam("round", "front: left bottom right", "back: left bottom right")
+    + '[hardware.ring]\nwhat = "rectangular ring"\ncount = 4\ninside = "20 mm"\nbar = "3 mm"\n'
+    + rivet(4)
+    + """\
+[straps.handle]
+title = "Handle"
+of = "body"
+cut = 2
+width = "20 mm"
+finished = "280 mm"
+stitch = "main"
+ends = [{ shape = "turned", back = "30 mm", around = "ring" }, { shape = "turned", back = "30 mm", around = "ring" }]
+"""
+    + step("Make the handles, rivet the loops.", straps="handle", pieces="loop", hardware="ring rivet")
+    + step("Sew.", seams="round")
+)
+
+
+@pytest.fixture(scope="module")
+def build(tmp_path_factory: pytest.TempPathFactory) -> Assembled:
+    path: Path = tmp_path_factory.mktemp("hung") / "a.toml"
+    path.write_text(HEAD + BAG, encoding="utf-8")
+    return resolve_build(read_spec(str(path)))
+
+
+@pytest.fixture(scope="module")
+def plan(build: Assembled) -> Plan:
+    return plan_work(build)
+
+
+def test_each_handle_hangs_in_the_two_rings_of_one_panel(build: Assembled) -> None:
+    assert [(strap, build.space.part(tab).host) for strap, tab in build.space.hung] == [
+        (Copy("handle"), Copy("front")),
+        (Copy("handle"), Copy("front")),
+        (Copy("handle", 2), Copy("back")),
+        (Copy("handle", 2), Copy("back")),
+    ]
+
+
+def test_handles_go_on_with_their_loops_and_stay_there(build: Assembled) -> None:
+    """In the first step two loops and a handle are lifted off each panel as one; in the second all is there."""
+    apart = TakenApart(build)
+    _, heaps = apart.heaps(0)
+    moved = [sorted(copy.part for copy in one.copies) for heap in heaps for one in heap.moved]
+    assert moved == [["handle", "loop", "loop"]] * 2
+    assert all({"handle", "loop"} < {copy.part for copy in heap.new} for heap in heaps)
+    (heap,) = apart.heaps(1)[1]
+    assert sorted(copy.part for copy in heap.copies) == ["back", "front", "handle", "handle", *["loop"] * 4]
+
+
+def test_the_step_tells_in_which_rings_they_hang(plan: Plan) -> None:
+    (told,) = (dict(act.values) for act in plan.steps[0].acts if act.case.startswith("hung"))
+    assert told == {"part": "2 × Handle", "hosts": "front, one on back"}
+    assert not any(act.case.startswith("hung") for act in plan.steps[1].acts)
+
+
+def test_what_lies_back_is_sewn_through(build: Assembled) -> None:
+    """Both rows of both ends, from the fold on to the cut end: as long as the fold is from that."""
+    handle = build.space.part(Copy("handle"))
+    fold_mm = build.straps[0].ends[0].fold_mm
+    rows = [line.path for line in handle.item.marks if line.kind == "stitch" and line.name == "handle"]
+    spans = sorted(tuple(sorted((start_point(path).y, end_point(path).y))) for path in rows)
+    cut_mm = build.straps[0].cut_length_mm
+    for found, wanted in zip(
+        spans[::2], [(0, fold_mm), (fold_mm, cut_mm - fold_mm), (cut_mm - fold_mm, cut_mm)], strict=True
+    ):
+        assert found == pytest.approx(wanted, abs=0.01)
+
+
+def test_caps_over_a_loop_are_no_wider_than_that_lets_them(build: Assembled) -> None:
+    caps = [one for one in TakenApart(build).closed.metal if one.metal.shape == "cap"]
+    assert [one.room_mm for one in caps] == pytest.approx([20] * 4)
