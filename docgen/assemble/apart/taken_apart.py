@@ -161,8 +161,7 @@ class TakenApart:
         bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
         drawn = {copy: body for copy, body in found.items() if copy not in bad}
         studs = {item.name for item in self.build.hardware if item.kind == "other"}  # rivets and snaps have other heads
-        there = [follow(one, self._as_placed, drawn) for one in self._metal if one.copy in drawn]
-        metal = [carry_along(self.build, one, [*drawn.values()]) for one in there]
+        metal = [follow(one, self._as_placed, drawn) for one in self._metal if one.copy in drawn]
         return Closed(
             bodies=tuple(drawn.values()),
             metal=tuple(raise_stud(one, drawn.values()) if one.metal.hardware in studs else one for one in metal),
