@@ -29,7 +29,9 @@ def _list_tapes(goods: Goods, piece: Piece) -> Iterator[tuple[str, Path]]:
     lines = [line for line in piece.dividers if line.goods]
     for one, other in zip(lines[::2], lines[1::2], strict=True):
         start, end = (_middle(*ends) for ends in ((one.start, other.start), (one.end, other.end)))
-        aside = scale(turn_left(unit(subtract(end, start))), goods.trimmings[one.goods].width_mm / 2)
+        along = unit(subtract(end, start))
+        start, end = subtract(start, scale(along, one.beyond_mm[0])), add(end, scale(along, one.beyond_mm[1]))
+        aside = scale(turn_left(along), goods.trimmings[one.goods].width_mm / 2)
         corners = (add(start, aside), add(end, aside), subtract(end, aside), subtract(start, aside))
         yield one.goods, polyline(corners, closed=True)
 

@@ -36,7 +36,8 @@ class Hem:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Divider:
     """A line of stitches across a piece, from edge to edge or from seam to seam, through the piece `on` beneath it where
-    one is named, or through `goods` by length that are laid there."""
+    one is named, or through `goods` by length that are laid there, and go on beyond its start and its end by `beyond_mm`:
+    to the edge, where stitches end at a seam."""
 
     start: Point
     end: Point
@@ -44,6 +45,7 @@ class Divider:
     on: str = ""
     goods: str = ""
     place: Place = Place()
+    beyond_mm: tuple[float, float] = (0.0, 0.0)
 
     def moved(self, move: Move) -> Divider:
         return replace(self, start=move.point(self.start), end=move.point(self.end))

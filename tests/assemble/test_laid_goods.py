@@ -73,6 +73,17 @@ def test_it_is_under_the_needle_where_it_reaches_the_seam(
     ]
 
 
+@pytest.mark.parametrize(("clear_mm", "most_mm"), [(0, 2 + 1.5 + 2), (3, 2 + 1.5 + 2), (5, 2 + 2)])
+def test_it_reaches_through_the_seams_that_its_own_stitches_end_at(
+    resolve_text: Resolve, clear_mm: float, most_mm: float
+) -> None:
+    """From edge to edge, or as far from that as it is clear of it: the row is 4 mm in, and the stitches end there."""
+    across = f'{{ goods = "tape", at = "60 mm from top", stitch = "main", clear = "{clear_mm} mm" }}'
+    near, far = resolve_text(bag(TAPE, across)).assembly.sewn
+    assert (near.stack.thinnest_mm, near.stack.thickest_mm) == (4, pytest.approx(most_mm))
+    assert far.stack.thickest_mm == 4
+
+
 def test_where_it_lies_on_two_partners_its_layers_are_not_told(resolve_text: Resolve) -> None:
     """One name for the webbing on front and back, which one seam sews together: no order is made up."""
     panels = "".join(piece(name, 200, 120, f"laid = [{LAID_TAPE}]\n") for name in ("front", "back"))

@@ -153,7 +153,8 @@ def _end_divider(line: Divider, seams: Sequence[Path]) -> Divider:
     first = min((at for at in met if at < length_mm / 2), default=0.0)
     last = max((at for at in met if at >= length_mm / 2), default=length_mm)
     along = unit(subtract(line.end, line.start))
-    return replace(line, start=add(line.start, scale(along, first)), end=add(line.start, scale(along, last)))
+    start, end = (add(line.start, scale(along, mm)) for mm in (first, last))
+    return replace(line, start=start, end=end, beyond_mm=(first, length_mm - last))
 
 
 def divider_name(piece: str) -> str:
