@@ -109,7 +109,7 @@ def _ask_places(build: Assembled, parts: Parts) -> Iterator[Question]:
             yield Question(place=_place_of(parts, name), what=what, answer=answer)
         elif why == PLACE_UNTOLD and name in hosts:
             continue
-        elif why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD) and name in parts.pieces:
+        elif why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD) and name in parts.pieces and not parts.pieces[name].lid_of:
             told.add(name)
             yield _ask_where(parts, name, host, why)
 

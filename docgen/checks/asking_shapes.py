@@ -7,12 +7,14 @@ from math import dist
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question
+from docgen.checks.trade.lids import folded_box_mm
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Curve, Point, Segment
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
 from docgen.resolve import Parts, Piece
+from docgen.tables.cautions import has_phrase
 from docgen.written.units.telling import format_length
 
 EVEN_MM = 0.5  # corners that are mirrored within it are even
@@ -28,6 +30,7 @@ def ask_shapes(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]
     yield from _ask_gaps(build)
     yield from _ask_mouths(build, parts)
     yield from _ask_handles(spec, build, parts)
+    yield from _ask_lids(build)
 
 
 def _ask_outlines(spec: Spec, build: Assembled) -> Iterator[Question]:
@@ -164,3 +167,14 @@ def _ask_handles(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Questio
                 what = f'{base.cut} of "{base.name}" are cut, each with the places of "{name}", of which {strap.cut} is'
                 answer = f"write cut = {base.cut} for it; where only one of them bears it there is nothing to do"
                 yield Question(place=_cut_place(spec, name, strap.piece.place), what=what, answer=answer)
+
+
+def _ask_lids(build: Assembled) -> Iterator[Question]:
+    """A lid by its words that is folded up of one piece, beside one other that is: whether it goes over that."""
+    boxes = [piece for piece in build.pieces if folded_box_mm(piece) is not None]
+    for lid in (piece for piece in boxes if has_phrase(f"{piece.name} {piece.title}", "lid") and not piece.lid_of):
+        others = [piece for piece in boxes if piece is not lid]
+        if len(others) == 1:
+            what = f'nothing says whether "{lid.name}" goes over "{others[0].name}" as its loose lid'
+            answer = f'write lid-of = "{others[0].name}" in it, and its room is checked; else there is nothing to do'
+            yield Question(place=lid.place, what=what, answer=answer)

@@ -243,6 +243,7 @@ REASONS: Final = {
     "parts-crossing": "It cannot be closed as it is drawn.",
     "seam-times": "How much thread, and how often it is sewn, follows from it.",
     "seam-copy": "What lies under the needle, and so thread and posts, follows from it.",
+    "lid-does-not-fit": "Too small, it does not go on, and its corners are sewn by then; too large, it falls off.",
     "contents-do-not-fit": "What the thing is made for does not go in.",
     "room-not-known": "Nobody can say whether what it is made for goes in.",
     "inside-contradicts": "The care card and the shop promise room that is not there.",

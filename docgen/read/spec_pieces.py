@@ -247,6 +247,9 @@ class PieceSpec(NamedTable):
         otherwise="those whose shape it takes",
         most=20,
     )
+    lid_of: Text = key(
+        "name", "Box, folded up of one piece, over which this one goes, folded up too, as a loose lid.", to="pieces"
+    )
     shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default=defaults.SHOWS)
     die: Text = key("text", "Die that cuts it; no template is printed, and the lists name the die.")
     rule: Flag = key(

@@ -112,6 +112,7 @@ def _leave_piece(piece: PieceSpec, gone: Gone) -> PieceSpec:
         laid=tuple(one for one in piece.laid if words(one.goods) not in gone),
         dividers=tuple(replace(one, on=None) if words(one.on) in gone else one for one in piece.dividers),
         lines=_kept(piece.lines, gone),
+        lid_of=None if words(piece.lid_of) in gone else piece.lid_of,
     )
 
 

@@ -129,6 +129,7 @@ class Piece:
     dividers: tuple[Divider, ...] = untold(default=())
     strap_landings: tuple[StrapLanding, ...] = untold(default=())
     lines: tuple[str, ...] = told("lies behind", default=())
+    lid_of: str = told("lid of", default="")
     shows: str = told("side that faces out", default=SHOWS)
     model: str = untold(default="")
     inset_mm: float = untold(default=0.0)

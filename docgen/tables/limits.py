@@ -44,6 +44,7 @@ from docgen.tables.usual import (
     LARGEST_PUNCH_MM,
     LEAST_LIFT_MM,
     LEAST_ZIP_MM,
+    LID_ROOM_MM,
     LONGEST_TIP_MM,
     MOST_INSET_MM,
     MOST_LIFT_MM,
@@ -284,6 +285,12 @@ class Limits:
     )
     snaps_meet_mm: float = limit(
         "length", "How far halves of a snap that close over a bend may miss each other.", HALVES_MEET_MM, "snaps apart"
+    )
+    lid_room_mm: PostOver = limit(
+        "lengths",
+        "How much larger inside a loose lid is than its box outside, at least and at most.",
+        LID_ROOM_MM,
+        "room in a lid",
     )
     rivet_over_mm: PostOver = limit(
         "lengths",

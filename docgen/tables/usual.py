@@ -105,6 +105,8 @@ THREAD_TEX = (10.0, 700.0)
 FLAT_THREAD_MM = 1.25
 # The largest hole that is punched for a fitting: round hand punches go up to about an inch and a quarter.
 LARGEST_PUNCH_MM = 32.0
+# How much larger inside a loose lid is than its box outside, both ways together: common practice, no published source.
+LID_ROOM_MM: tuple[float, float | None] = (0.5, 4.0)
 # The shortest zip that is sold.
 LEAST_ZIP_MM = 50.0
 # The narrowest room between two dividing lines: a pen takes 15.

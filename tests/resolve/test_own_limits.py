@@ -162,6 +162,16 @@ holes = [{ at = "60 mm from top, 9 mm left of centre", punch = "4 mm", takes = "
 """)
 
 
+FOLDED = ", ".join(f'{{ at = "%s from {side}", open = true }}' for side in ("left", "right", "bottom", "top"))
+LIDDED = write_out(f"""\
+<rectangle box: ["180 mm", "150 mm"]>
+folds = [{FOLDED.replace("%s", "40 mm")}]
+<rectangle lid: ["140 mm", "110 mm"]>
+lid-of = "box"
+folds = [{FOLDED.replace("%s", "17 mm")}]
+""")
+
+
 @pytest.mark.parametrize(
     ("text", "limit", "check"),
     [
@@ -210,6 +220,7 @@ holes = [{ at = "60 mm from top, 9 mm left of centre", punch = "4 mm", takes = "
         (KEPT, 'keeper-overlap = "6 mm"', "keeper-overlap-short"),
         (TUBED, 'zip-teeth = "5 mm"', "zip-covered"),
         (SNAPPED, 'snaps-meet = "10 mm"', "snap-halves-aside"),
+        (LIDDED, 'lid-room = ["3 mm", "5 mm"]', "lid-does-not-fit"),
     ],
 )
 def test_a_check_goes_by_the_limit_that_is_written(cautions: Tell, text: str, limit: str, check: str) -> None:
