@@ -14,6 +14,7 @@ WORDS_TO_KIND = {
     "screw post": "screw-post",
     "binding screw": "screw-post",
     "chicago screw": "screw-post",
+    "snap hook": "other",  # a hook with a spring, for a ring
     "snap": "snap",
     "press stud": "snap",
     "eyelet": "eyelet",

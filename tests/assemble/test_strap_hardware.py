@@ -6,10 +6,10 @@ Leather of 2 mm, thin leather of 1 mm; every sum is worked out beside its check.
 from collections.abc import Callable
 
 import pytest
-from short_specs import hole, piece, rivet, step
+from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve
 
-from docgen.assemble import Assembly
+from docgen.assemble import Assembly, TakenApart, inner
 from docgen.checks import resolve_build
 from docgen.plan import plan_work
 from docgen.read import read_spec
@@ -86,3 +86,29 @@ def test_a_snap_that_a_variant_leaves_out_takes_its_hole_along(resolve_text: Res
     resolve_text(text + '[variants.plain]\nwithout = ["snap"]\n')
     build = resolve_build(read_spec("a.toml"), "plain")
     assert [one.takes for one in build.straps[0].piece.marks.holes] == [""]
+
+
+def test_a_cap_lies_over_the_grain_of_its_strap_also_while_that_lies_straight(resolve_text: Resolve) -> None:
+    """Closed, the tongue lies over the front, and its cap on that; straight, it lies under the back, and its cap farther
+    down: the grain of its end looks that way then."""
+    lands = 'landings = [{ strap = "s", at = "centre, 40 mm from top", over = "40 mm", stitch = "main" }]\n'
+    tongue = strap(punch("120 mm from end", "snap"))
+    text = piece("back", 200, 150, lands) + FRONT + tongue + SNAP
+    text += seam("round", "front: left bottom right", "back: left bottom right")
+    text += step("Set.", pieces="front", straps="s", hardware="snap") + step("Sew on.", pieces="back", straps="s")
+    build = resolve_text(text + step("Sew.", seams="round"))
+    apart = TakenApart(build)
+    bodies, (heap,) = apart.heaps(1)
+    ((cap, _),) = (one for one in apart.joined(heap, 1, bodies).metal if one[0].metal.half == "cap")
+    placed = bodies[cap.copy].placed
+    assert inner(cap.metal.axis, placed.out(0)) == pytest.approx(1)
+    assert inner(cap.metal.lift, cap.metal.axis) > inner(placed.lifts[0], cap.metal.axis)
+
+
+def test_each_half_in_one_strap_is_told_at_its_own_hole(resolve_text: Resolve) -> None:
+    setting = step("Set.", straps="s", hardware="snap")
+    both = punch("15 mm from end", "snap") + ", " + punch("90 mm from end", "snap")
+    (told,) = plan_work(resolve_text(strap(both) + SNAP + setting)).steps
+    cap, stud = (str(act.values) for act in told.acts if act.case == "set")
+    assert ("15 mm" in cap, "90 mm" in cap) == (True, False)
+    assert ("15 mm" in stud, "90 mm" in stud) == (False, True)

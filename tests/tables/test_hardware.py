@@ -19,6 +19,7 @@ from docgen.tables.material import find_density
     [
         ("double-cap rivet, 9 mm cap", "rivet"),
         ("tubular rivets", "tubular-rivet"),
+        ("swivel snap hook, 20 mm", "other"),
         ("single-cap rivet", "tubular-rivet"),
         ("copper rivet and burr, no. 9", "copper-rivet"),
         ("screw post, 1/4 in", "screw-post"),

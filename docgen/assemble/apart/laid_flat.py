@@ -166,13 +166,15 @@ def depth_of(bodies: Mapping[Copy, Body], copy: Copy) -> int:
 
 
 def follow(metal: MetalBody, before: Mapping[Copy, Body], bodies: Mapping[Copy, Body]) -> MetalBody:
-    """Hardware where its part is drawn, that may be bent or lie otherwise than it is placed."""
+    """Hardware where its part is drawn, that may be bent or lie otherwise than it is placed: as far over its part."""
     one = metal.metal
     old, new = before[one.part].placed, bodies[one.part].placed
     if old.surface == new.surface:
         return metal
     band = _held_band(old, metal)
-    return MetalBody(Moving(old=_frame(old, band), new=_frame(new, band)).metal(one), metal.title, metal.room_mm)
+    moving = Moving(old=_frame(old, band), new=_frame(new, band))
+    lift = plus(new.lifts[band], moving.way(minus(one.lift, old.lifts[band])))
+    return MetalBody(replace(moving.metal(one), lift=lift), metal.title, metal.room_mm)
 
 
 def _held_band(placed: Placed, metal: MetalBody) -> int:
