@@ -119,11 +119,37 @@ def _titles(build: Assembled, copies: Iterable[Copy]) -> list[str]:
 
 def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond], may_rise: bool) -> Heap:
     fresh = [bond for bond in bonds if not any(bond.one in part and bond.other in part for part in parts)]
+    left_out = find_hung_apart(bodies, parts, fresh)
+    fresh = [bond for bond in fresh if not (bond.is_hung and bond.other in left_out)]
     parts = _hang_together(parts, fresh)
     base = max(parts, key=lambda part: _weight(bodies, part))
     fresh.sort(key=lambda bond: (not _is_lining(bodies, bond), bond.one not in base and bond.other not in base))
     moved = _lift(bodies, parts, base, fresh, may_rise)
     return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh))
+
+
+def find_hung_apart(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond]) -> frozenset[Copy]:
+    """Straps whose rings come on from several sides in this step, or that go on with another strap from one ring to the
+    next: they hang there once it is done, and are not drawn in it."""
+    hung: dict[Copy, list[Copy]] = {}
+    for bond in bonds:
+        if bond.is_hung:
+            hung.setdefault(bond.other, []).append(bond.one)
+    group = {copy: part for part in parts for copy in part}
+    apart = set()
+    for strap, tabs in hung.items():
+        hosts = [(bodies[tab].placed.host, tab) for tab in tabs]
+        coming = [
+            (host, tab) for host, tab in hosts if host in group and tab in group and group[host] is not group[tab]
+        ]
+        ways = {_rounded(_way_off(bodies[host].placed, bodies[tab].placed)) for host, tab in coming if host in bodies}
+        if coming and (len(ways) > 1 or len(coming) < len(tabs) or len(tabs) == 1):
+            apart.add(strap)
+    return frozenset(apart)
+
+
+def _rounded(way: Vec) -> Vec:
+    return round(way[0], 3), round(way[1], 3), round(way[2], 3)
 
 
 def _hang_together(parts: Sequence[Group], bonds: Sequence[Bond]) -> list[Group]:
