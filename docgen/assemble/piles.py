@@ -349,7 +349,8 @@ class _Heap:
         layers = self.layers[copy]
         if len(layers) != FOLDED_LAYERS or not self._is_bare(copy):
             return None
-        ways = (True, True) if any(side.lap_mm for side in seam.sides) else (not seam.is_turned, seam.is_turned)
+        is_out = seam.is_turned == self._folds_out(copy)
+        ways = (True, True) if any(side.lap_mm for side in seam.sides) else (is_out, not is_out)
         return tuple(self.ply(layer, is_up=way) for layer, way in zip(layers, ways, strict=True))
 
     def _pile_untold(self, one: Copy, other: Copy, seam: Seam) -> Pile:

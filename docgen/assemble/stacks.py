@@ -181,7 +181,8 @@ def _side_spots(
             lines = _lines_at(goods, lines, [slot for slot in places if slot.host in (host, copy)])
         turned = [*_allowances(piece, bench.wide_at(copy, taken))]
         if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds):
-            yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken, turned)
+            is_own = sum(bool(one.edges) and one.part == side.part for one in seam.sides) > 1
+            yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken, turned, is_own=is_own)
         elif side.edges and (lines or side.stretch_mm is None):
             yield from _edge_spots(goods, piece, side, inset_mm, everywhere)
             if copy.part == piece.name and piece.marks.skives:  # ends of strips are thin in their joint
@@ -264,7 +265,10 @@ def _look_along(
     everywhere: Mapping[Copy, tuple[float, ...]],
     taken: set[Copy],
     turned: Sequence[Allowance],
+    *,
+    is_own: bool,
 ) -> Iterator[Spot]:
+    """Along lines of a piece; where it is sewn to edges of its own (`is_own`), what is folded on to one is the other."""
     boxes = [goods.box(item.outline) for item in lying if item.outline is not None]
     boxes += goods.turned_boxes(piece)
     boxes += [grow_box(path_box(edge), bundle.band_mm[1]) for bundle, edge in turned]
@@ -274,6 +278,7 @@ def _look_along(
         places = ((begin + end) / 2 for begin, end in stretches)
         for (begin, end), (at, _) in zip(stretches, points_at(line, places), strict=True):
             own_mm, *turned_mm = goods.layers_at(piece, at)
+            turned_mm = [*goods.hem_layers(piece, at)] if is_own else turned_mm
             there = dict(everywhere)
             for item in lying:
                 add_lying(goods, bench, item, at, there, taken)

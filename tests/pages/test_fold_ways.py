@@ -120,6 +120,17 @@ meet = ["box: south-east", "box: east-south"]
 """
 
 
+# Folded in the middle, and sewn to itself by both halves of its left edge.
+SLEEVE = """
+[pieces.sleeve]
+of = "hide"
+shape = "rectangle"
+size = ["100 mm", "140 mm"]
+folds = [{ at = "70 mm from bottom" }]
+[seams.side]
+stitch = "main"
+meet = ["sleeve: left from bottom to bottom 70 mm", "sleeve: left from bottom 70 mm to bottom 140 mm"]
+"""
 GUSSET = """
 [pieces.side]
 of = "hide"
@@ -231,3 +242,11 @@ def test_a_section_of_joints_names_what_lies_over_what_at_each() -> None:
     assert [[ply.part for ply in pile] for pile in piles] == [["side", "base"], ["base", "side"]]
     (stack,) = list_stacks(build)
     assert stack.names == (("side", "base"), ("base", "side"))
+
+
+def test_a_sleeve_sewn_to_itself_is_two_layers_thick() -> None:
+    """2 and 2 mm: the half that is folded over is the other partner."""
+    build = built(SLEEVE)
+    assert build.assembly.stack("side").usual_mm == 4.0
+    pile = pile_seam(build, build.assembly.sewn[0])
+    assert [ply.grain for ply in pile or ()] == ["up", "down"]

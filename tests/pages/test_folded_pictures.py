@@ -97,7 +97,7 @@ hole = "4 mm"
 of = "hide"
 shape = "rectangle"
 size = ["90 mm", "300 mm"]
-folds = [{ at = "60 mm from top" }]
+folds = [{ at = "60 mm from top", inside = "grain" }]
 holes = [
   { at = "centre, 10 mm from top", punch = "4 mm", takes = "rivet" },
   { at = "centre, 110 mm from top", punch = "4 mm" },
