@@ -8,7 +8,7 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import fields, is_dataclass
-from itertools import chain
+from itertools import chain, islice
 from typing import Final, NamedTuple
 
 from docgen.assemble import Assembled
@@ -90,7 +90,7 @@ def _families(spec: Spec) -> Iterator[list[Entry]]:
 
 
 def _entry(table: object, called: str) -> Entry:
-    leaves = tuple(_leaves(table, ()))[:MOST_LEAVES]
+    leaves = tuple(islice(_leaves(table, ()), MOST_LEAVES))
     keys = frozenset(
         field.name
         for field in fields(table)  # type: ignore[arg-type]

@@ -13,7 +13,7 @@ from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Path
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
-from docgen.resolve import Parts, Piece
+from docgen.resolve import Parts, Piece, Seam
 from docgen.written.units.telling import format_length
 
 MOST_ASKED: Final = 200  # of a piece with more marks than that nothing is asked
@@ -21,20 +21,27 @@ SAME_MM: Final = 1.0
 FLUSH_MM: Final = (3.0, 10.0)  # so far from the edge that its seam names, or less, a part was meant to lie along it
 LEAST_APART_MM: Final = 3.0  # radii that differ by less look alike: our choice
 FAR_LARGER: Final = 6.0  # what is sewn by one edge on another is hardly so many times as long as that: our choice
+Sewn = dict[str, list[Seam]]
 SIDES: Final = ("left", "bottom", "right", "top")
 
 
 def ask_laid_over(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     specs = {piece.name: piece for piece in spec.pieces}
+    landed = {landing.piece for base in build.pieces for landing in base.marks.landings}
+    sewn: Sewn = {}
+    for seam in build.seams:
+        for name in {side.part for side in seam.sides}:
+            sewn.setdefault(name, []).append(seam)
     for base in build.pieces:
         own = specs.get(base.name)
-        if own is not None and len(base.marks.landings) + len(base.marks.holes) <= MOST_ASKED:
+        laid = len(base.marks.landings) + len(base.strap_landings)
+        if own is not None and laid > 0 and laid + len(base.marks.holes) <= MOST_ASKED:
             yield from _ask_corners(build, base, specs, parts)
-            yield from _ask_flush(build, base, own)
+            yield from _ask_flush(build, base, own, sewn)
             yield from _ask_half_covered(base)
-            yield from _ask_siblings(build, base, parts)
+            yield from _ask_siblings(base, parts, sewn, landed)
     yield from _ask_larger(build, parts, specs)
-    yield from _ask_bellows(build, parts)
+    yield from _ask_bellows(build, parts, sewn)
 
 
 def _ask_corners(build: Assembled, base: Piece, specs: dict[str, PieceSpec], parts: Parts) -> Iterator[Question]:
@@ -84,18 +91,16 @@ def _round_place(specs: dict[str, PieceSpec], name: str, corner: str) -> Place:
     return radii.get(corner, radii.get("", own.place))
 
 
-def _ask_flush(build: Assembled, base: Piece, own: PieceSpec) -> Iterator[Question]:
+def _ask_flush(build: Assembled, base: Piece, own: PieceSpec, sewn: Sewn) -> Iterator[Question]:
     """What is sewn by its edges to the edges of what it lies on, and lies beside the edge that the seam names."""
     around = outline_box(base.outline)
     for landing in base.marks.landings:
-        sewn = [
-            {one.part: one.edges for one in seam.sides if one.edges}
-            for seam in build.seams
-            if {landing.piece, base.name} <= {side.part for side in seam.sides if side.edges}
-        ]
+        if base.shape != "rectangle" or landing.is_over:
+            continue
         box = path_box(landing.outline)
-        for sides in sewn if base.shape == "rectangle" and not landing.is_over else ():
-            for side in (side for side in sides[base.name] if side in SIDES):
+        for seam in sewn.get(landing.piece, ()):
+            edges = {one.part: one.edges for one in seam.sides if one.edges}
+            for side in (side for side in edges.get(base.name, ()) if side in SIDES and landing.piece in edges):
                 off_mm = abs(float(getattr(box, side)) - float(getattr(around, side)))
                 if FLUSH_MM[0] <= off_mm <= FLUSH_MM[1]:
                     off = format_length(off_mm, build.show)
@@ -152,7 +157,7 @@ def _ask_larger(build: Assembled, parts: Parts, specs: dict[str, PieceSpec]) -> 
                     yield Question(place=place, what=what, answer="look at the size of both")
 
 
-def _ask_bellows(build: Assembled, parts: Parts) -> Iterator[Question]:
+def _ask_bellows(build: Assembled, parts: Parts, sewn: Sewn) -> Iterator[Question]:
     """A wall that is sewn flat on a piece, and by its other edge to a pocket, of which nothing says where it lies there."""
     landed = {(base.name, landing.piece) for base in build.pieces for landing in base.marks.landings}
     for seam in build.seams:
@@ -160,9 +165,9 @@ def _ask_bellows(build: Assembled, parts: Parts) -> Iterator[Question]:
         own = [side for side in seam.sides if side.edges]
         if len(flat) != 1 or len(own) != 1 or flat[0] == own[0].part or (flat[0], own[0].part) in landed:
             continue
-        for other in build.seams:
+        for other in sewn[own[0].part]:
             parted = [side.part for side in other.sides if side.part != own[0].part and len(side.edges) == 3]
-            if other is not seam and any(side.part == own[0].part for side in other.sides) and len(parted) == 1:
+            if other is not seam and len(parted) == 1:
                 name = parted[0]
                 if (flat[0], name) not in landed and name != flat[0]:
                     what = (
@@ -177,21 +182,18 @@ def _long_mm(piece: Piece) -> float:
     return max(box.width, box.height)
 
 
-def _ask_siblings(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:
+def _ask_siblings(base: Piece, parts: Parts, sewn: Sewn, landed: set[str]) -> Iterator[Question]:
     """What is sewn to a piece as another is that lands there, of its size and material, and lands nowhere."""
-    landed = {landing.piece for one in build.pieces for landing in one.marks.landings}
-    sewn = {
-        side.part
-        for seam in build.seams
-        if any(side.part == base.name for side in seam.sides)
-        for side in seam.sides
-        if side.edges and side.part in parts.pieces
+    beside = {
+        side.part for seam in sewn.get(base.name, ()) for side in seam.sides if side.edges and side.part in parts.pieces
     }
-    for landing in base.marks.landings:
-        there = parts.pieces.get(landing.piece)
-        for name in sorted(sewn - landed - {base.name}) if there and landing.piece in sewn else ():
-            if there and _is_as_large(there, parts.pieces[name]) and there.material == parts.pieces[name].material:
-                what = f'"{landing.piece}" lies on "{base.name}", and nothing says where "{name}", as large, lies there'
+    landings = [landing.piece for landing in base.marks.landings if landing.piece in beside]
+    missed = sorted(beside - landed - {base.name})
+    for landing in landings if len(landings) * len(missed) <= MOST_ASKED else ():
+        there = parts.pieces[landing]
+        for name in missed:
+            if _is_as_large(there, parts.pieces[name]) and there.material == parts.pieces[name].material:
+                what = f'"{landing}" lies on "{base.name}", and nothing says where "{name}", as large, lies there'
                 answer = f'write in landings of "{base.name}": {{ piece = "{name}", at = ... }}'
                 yield Question(place=base.place, what=what, answer=answer)
 

@@ -10,6 +10,9 @@ from docgen.checks.question import Question
 from docgen.read import Spec
 
 WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+ANY_PART: Final = frozenset(
+    {"side", "end", "edge", "top", "foot", "left", "right", "middle"}
+)  # words for parts of a part
 BY_WIDTH: Final = ("zip", "webbing", "elastic", "binding")
 
 
@@ -29,7 +32,7 @@ def _ask_widths(spec: Spec) -> Iterator[Question]:
 
 def _ask_step_words(spec: Spec, build: Assembled) -> Iterator[Question]:
     """Steps that list one piece which their words do not name, where these name another that the step does not have."""
-    names = {piece.name for piece in build.pieces}
+    names = {piece.name for piece in build.pieces} - ANY_PART
     for step in spec.steps:
         listed = {one.value: one for one in step.pieces}
         if not step.do or not listed:
@@ -42,7 +45,7 @@ def _ask_step_words(spec: Spec, build: Assembled) -> Iterator[Question]:
         }
         unsaid = [name for name in listed if name not in said]
         missing = said - {*listed} - in_seams
-        if len(unsaid) == 1 < len(listed) and missing and unsaid[0] in names and not words & {*unsaid[0].split("-")}:
+        if len(unsaid) == 1 < len(listed) and missing and not words & {*unsaid[0].split("-")}:
             told = " and ".join(f'"{name}"' for name in sorted(missing))
             what = f'a step names "{unsaid[0]}" in pieces, and its words speak of {told}'
             answer = "look at both; where the words mean something else there is nothing to do"
@@ -51,9 +54,18 @@ def _ask_step_words(spec: Spec, build: Assembled) -> Iterator[Question]:
 
 def _ask_empty_steps(spec: Spec, build: Assembled) -> Iterator[Question]:
     """Steps whose words name a piece, and that list nothing at all."""
-    names = {piece.name for piece in build.pieces}
+    names = {piece.name for piece in build.pieces} - ANY_PART
     for step in spec.steps:
-        lists = (step.pieces, step.seams, step.straps, step.joins, step.hardware, step.skives)
+        lists = (
+            step.pieces,
+            step.seams,
+            step.straps,
+            step.joins,
+            step.hardware,
+            step.skives,
+            step.trimmings,
+            step.first,
+        )
         words = {*WORD_RE.findall(step.do.value.lower())} if step.do and step.tools and not any(lists) else set()
         said = sorted(names & (words | {word.removesuffix("s") for word in words}))
         if said:

@@ -226,6 +226,15 @@ def test_a_step_that_speaks_of_another_piece_than_it_lists_is_asked_about(ask: A
     ]
 
 
+def test_words_for_a_side_or_an_end_name_no_piece(ask: Ask) -> None:
+    text = (
+        WORDS.replace("welt", "side")
+        .replace("front and back", "both sides")
+        .replace('pieces = ["front", "back"]\n', "")
+    )
+    assert ask(text) == []
+
+
 def test_goods_without_their_width_and_lengths_out_of_order_are_asked_about(ask: Ask) -> None:
     assert ask(READY) == []
     assert ask(READY, ('width = "30 mm"\n', "")) == ['23: nothing says how wide "zip" is (coil zip)']
