@@ -133,10 +133,11 @@ def _ask_left_out(entries: Sequence[Entry]) -> Iterator[Question]:
 
 
 def _is_like(one: Entry, other: Entry) -> bool:
-    """Whether what both say is the same in all but one, and in one at least."""
+    """Whether what both say is the same in all but one key, and in one at least; of pieces, of which many are rectangles
+    of one leather, in all."""
     words = {leaf.path: leaf.words for leaf in other.leaves}
-    same = {leaf.path[0] for leaf in one.leaves if words.get(leaf.path) == leaf.words}
-    return bool(same) and len(one.keys - same) <= 1
+    unlike = {leaf.path[0] for leaf in one.leaves if words.get(leaf.path) != leaf.words}
+    return len(unlike) < len(one.keys) and len(unlike) <= ("shape" not in one.keys)
 
 
 def _ask_apart(entries: Sequence[Entry], build: Assembled, near_mm: tuple[float, float]) -> Iterator[Question]:

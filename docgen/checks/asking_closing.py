@@ -32,12 +32,23 @@ def ask_closing(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question
 
 def _ask_fasteners(build: Assembled, sewn: Sides) -> Iterator[Question]:
     """Halves of a snap that lie nearer to the one edge by which their piece is sewn than to the loose edge across; of a
-    pocket or panel that is sewn on three sides, nearer to its foot than to its mouth."""
+    pocket or panel that is sewn on three sides, nearer to its foot than to its mouth. Where a flap
+    bends over it, a check knows where that comes down."""
     snaps = {item.name for item in build.hardware if item.kind == "snap"}
+    bent = {
+        piece.name
+        for piece in build.pieces
+        if any(fold.is_open and not fold.of_hem for fold in piece.marks.folds)
+        and any(hole.takes in snaps for hole in piece.marks.holes)
+    }
     for piece in build.pieces:
         holes = [hole for hole in piece.marks.holes if hole.takes in snaps]
         sides = _sewn_sides(piece, sewn)
-        if len(holes) != 1 or len(sides) not in (1, 3):
+        if (
+            len(holes) != 1
+            or len(sides) not in (1, 3)
+            or (len(sides) == 3 and any(name != piece.name for name in bent))
+        ):
             continue
         shut = sides[0] if len(sides) == 1 else ACROSS[next(side for side in SIDES if side not in sides)]
         near_mm, far_mm = (_off_mm(outline_box(piece.outline), holes[0], side) for side in (shut, ACROSS[shut]))

@@ -213,6 +213,10 @@ def test_a_snap_nearer_to_the_foot_of_its_pocket_than_to_its_mouth_is_asked_abou
     assert ask(POCKET) == ask(POCKET, ("20 mm from top", "40 mm from top")) == []
     (told,) = ask(POCKET, ("20 mm from top", "41 mm from top"))
     assert told.startswith('25: the snap of "pocket" is 39 mm (1 17/32 in) from its bottom, by which it is sewn')
+    flap = '[pieces.flap]\nof = "body"\nshape = "rectangle"\nsize = ["100 mm", "90 mm"]\n'
+    flap += 'folds = [{ at = "middle", open = true, angle = 180 }]\n'
+    flap += 'holes = [{ at = "centre, 10 mm from top", punch = "4 mm", takes = "stud" }]\n'
+    assert ask(POCKET + flap, ("20 mm from top", "41 mm from top")) == []
 
 
 def test_a_step_that_speaks_of_another_piece_than_it_lists_is_asked_about(ask: Ask) -> None:
