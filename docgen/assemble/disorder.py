@@ -209,20 +209,19 @@ def _late_parts(work: Work, at: int) -> Iterator[Late]:
                 yield too_late(at, min(sewn), f'makes the {kind} "{name}"', "sews", "make it", name)
     for name in work.steps[at].straps:
         if work.step_of("straps", name) == at and (before := _first_use(work, name)) < at:
-            yield too_late(at, before, f'makes the strap "{name}"', "rivets, or puts its keeper in,", "make it", name)
+            yield too_late(at, before, f'makes the strap "{name}"', "rivets", "make it", name)
 
 
 def _first_use(work: Work, name: str) -> int:
-    """The first step that sets what goes through a strap from a piece that names it, or puts in a keeper of its own; the
-    number of steps where none does."""
-    events, strap = work.assembly.events, work.goods.straps[name]
+    """The first step that sets what goes through a strap from a piece that names it; the number of steps where none
+    does. A keeper may be cut before the strap in whose fold it comes to lie."""
+    events = work.assembly.events
     set_in = [
         events[one.event].step
         for one in work.assembly.fastened
         if one.event < len(events) and one.part in work.goods.pieces and name in one.stack.parts
     ]
-    keepers = [work.step_of("straps", end.keeper) for end in strap.ends if end.keeper]
-    return min([*set_in, *keepers], default=len(work.steps))
+    return min(set_in, default=len(work.steps))
 
 
 def _late_landings(work: Work, at: int) -> Iterator[Late]:

@@ -135,7 +135,21 @@ def _goes_round(goods: Goods, parts: frozenset[str], fitting: str) -> bool:
 def _parts_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
     part = post.copy.part
     parts = {part, *goods.joined_strips.get(part, ()), *(post.hole.through if post.hole else ())}
-    return parts | {slot.host.part for slot in slots.get(part, ())}
+    return parts | {slot.host.part for slot in slots.get(part, ())} | _pinned_there(goods, post, slots)
+
+
+def _pinned_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
+    """Pieces that land on that of a post, with a hole of their own there for the same hardware."""
+    if post.hole is None or _kind(goods, post) == SNAP:
+        return set()
+    hosted = ((name, slot) for name, found in slots.items() for slot in found if slot.host.part == post.copy.part)
+    return {name for name, slot in hosted if name in goods.pieces and _has_hole_at(goods, name, slot, post.hole)}
+
+
+def _has_hole_at(goods: Goods, name: str, slot: Slot, hole: Hole) -> bool:
+    piece = goods.pieces[name]
+    laid = ((own, at) for own in piece.marks.holes for at in (own.at, *goods.folded_spots(piece, own.at)))
+    return any(_is_mate(hole, own, [transform_point(at, slot.lying.move)]) for own, at in laid)
 
 
 def setting_steps(goods: Goods, steps: Sequence[Step]) -> list[Handling]:

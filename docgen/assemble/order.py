@@ -73,13 +73,15 @@ def _speaks_of_sewing(step: Step) -> bool:
 
 
 def _dividing_step(build: Build, steps: Sequence[Step], piece: Piece) -> int:
-    """The first whose order names them; else the last step that names the piece and speaks of sewing; else that of its
-    first seam; else the last that names it; else none."""
+    """The first whose order names them; else the last step that names the piece, or goods that are laid on it, and speaks
+    of sewing; else that of its first seam; else the last that names it; else none."""
     for at, step in enumerate(steps):
         if ("dividers", piece.name) in step.work:
             return at
+    laid = {line.goods for line in piece.dividers if line.goods}
     for at in reversed(range(len(steps))):
-        if piece.name in steps[at].pieces and _speaks_of_sewing(steps[at]):
+        is_named = piece.name in steps[at].pieces or not laid.isdisjoint(steps[at].trimmings)
+        if is_named and _speaks_of_sewing(steps[at]):
             return at
     seams = {seam.name for seam in build.seams if any(side.part == piece.name and side.edges for side in seam.sides)}
     with_seam = (at for at, step in enumerate(steps) if not seams.isdisjoint(step.seams))

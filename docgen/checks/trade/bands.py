@@ -7,7 +7,7 @@ from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.run import run_path
 from docgen.geometry.vector import cross, subtract, transform_point
-from docgen.resolve import Join, Piece, Seam, SeamSide, side_words
+from docgen.resolve import Join, Piece, Seam, SeamSide, notch_on_joint, side_words
 
 STRIP_ENDS = (("start", "end"), ("bottom", "top"))
 NEAR_MM = 0.1
@@ -130,7 +130,7 @@ def _tell_bare_walls(subject: Subject) -> Iterator[Found]:
         sides = [side for side in seam.sides if side.edges]
         marked = [side for side in sides if _count_notches(subject, side)]
         for side in sides if len(sides) == 2 and len(marked) == 1 else ():
-            if side not in marked:
+            if side not in marked and not _meets_joint(subject, side, marked[0]):
                 bare.setdefault(side.part, []).append(marked[0])
     for name, others in bare.items():
         strips = subject.parts.strips(name)
@@ -139,6 +139,12 @@ def _tell_bare_walls(subject: Subject) -> Iterator[Found]:
             words = " and ".join(side_words(side) for side in others)
             what = f'{words} have a notch each where "{name}" is sewn to them, and it has none'
             yield strips[0].place, what, f'give "{name}" their mates, or accept marks for something else', name
+
+
+def _meets_joint(subject: Subject, wall: SeamSide, side: SeamSide) -> bool:
+    """Whether the joint of a wall of two strips is the mate of a notch."""
+    join, panel = subject.parts.joins.get(wall.part), subject.parts.pieces.get(side.part)
+    return bool(join and panel and notch_on_joint(join, subject.parts.pieces, wall, panel, side))
 
 
 def _bare_partner(subject: Subject, sides: list[SeamSide], notches: list[int]) -> SeamSide | None:

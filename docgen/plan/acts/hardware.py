@@ -11,6 +11,7 @@ from docgen.geometry.vector import add, scale
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.laying import bow_acts, has_punched_half, lay_acts
 from docgen.plan.acts.places import spots_place
+from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.straps import closing_ends, turn_acts
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_words
@@ -39,7 +40,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
     for size, titles in on.items():
         yield act("punch_on", size=size, parts=join_words([*titles]))
     for fit, parts in _together(fits):
-        yield _set_act(work, item, fit, parts, _which_hole(fit, fits))
+        yield _set_act(work, item, fit, parts, _which_hole(fit, fits), at)
     laid = {lies.copy.part for lies in work.lays_at(index)}
     through = [layer.part for fit in fits for layer in fit.stack.layers]
     yield from bow_acts(work, [name for name in through if name in work.titles and name not in laid])
@@ -191,7 +192,7 @@ def _which_hole(fit: Fastened, fits: Sequence[Fastened]) -> tuple[Act, ...]:
     return (act("set_near" if fit.stack.usual_mm == found[0] else "set_far"),)
 
 
-def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], which: tuple[Act, ...]) -> Act:
+def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], which: tuple[Act, ...], at: int) -> Act:
     """`Set 4 rivets in Back panel, 2 1/2 in from left and right: through Handle, ...: 8.9 mm, post 12 mm.`"""
     layers = _outside_in(work, fit)
     piece = work.cut.get(fit.part) if not fit.around else None
@@ -199,7 +200,7 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     holes = [hole for hole in holes if not fit.half or hole.place == fit.place] or holes
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
     own = _holes_here(work, fit, holes)
-    place = spots_place(work, piece, own) if piece and own and not is_sure else ()
+    place = spots_place(work, piece, edges_then(work, piece, at), own) if piece and own and not is_sure else ()
     kind = f"{item.kind} {fit.half}".strip()
     is_one_kind = sum(one.kind == item.kind for one in work.build.hardware) == 1
     is_plain = item.kind != "other" and is_one_kind
@@ -229,9 +230,10 @@ def _post_acts(work: Work, item: Hardware, fit: Fastened) -> Iterator[Act]:
 
 
 def _holes_here(work: Work, fit: Fastened, holes: list[Hole]) -> list[Hole]:
-    """Of the holes of a part that take what is set those that meet what it goes through here; all where none says so."""
+    """Of the holes of a part that take what is set those that meet what it goes through here; all where too few say so."""
     titles = {work.titles.get(layer.part, "") for layer in fit.stack.layers}
-    return [hole for hole in holes if hole.meets and titles.issuperset(hole.meets)] or holes
+    found = [hole for hole in holes if hole.meets and titles.issuperset(hole.meets)]
+    return found if len(found) * work.counts.get(fit.part, 1) >= fit.count else holes
 
 
 def _where_act(work: Work, fit: Fastened, what: str, parts: Sequence[str]) -> Act:

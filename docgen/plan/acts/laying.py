@@ -12,6 +12,7 @@ from docgen.geometry.vector import Transform, add, scale, transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import lies_below, over_edge, row_below
 from docgen.plan.acts.places import box_place, ends_place, middle_place, turned_level
+from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.resolve import END_NAMES, Fold, Landing, Piece, Seam, StrapLanding
@@ -35,9 +36,9 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
     straps: list[Act] = []
     for name, host in sorted(places, key=lambda place: _landing_order(work, *place)):
         if name in work.straps:
-            straps += _strap_acts(work, name, host)
+            straps += _strap_acts(work, name, host, at)
         else:
-            yield from _land_acts(work, name, host, index)
+            yield from _land_acts(work, name, host, at, index)
     yield from _on_each_other(straps)
     yield from bow_acts(work, [name for name, _ in places])
 
@@ -74,7 +75,7 @@ def _cover(work: Work, lies: Lies) -> tuple[str, dict[str, Told]]:
     name, host = lies.copy.part, lies.host.part
     cover, base = work.pieces.get(name), work.pieces.get(host)
     values: dict[str, Told] = {"part": work.titles[name], "side": work.inner(host)}
-    if cover is not None and base is not None and cover.model == base.model and cover.inset_mm > base.inset_mm:
+    if cover is not None and base is not None and _is_smaller(work, cover, base):
         values["length"] = work.length(cover.inset_mm - base.inset_mm)
         if work.material_of(name).kind in ("foam", "board"):
             return "cover_inset", values
@@ -89,7 +90,14 @@ def _cover(work: Work, lies: Lies) -> tuple[str, dict[str, Told]]:
     return "cover_faced", {**values, "own": work.outer(name)}
 
 
-def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
+def _is_smaller(work: Work, cover: Piece, base: Piece) -> bool:
+    """Whether a cover is the shape of its host, smaller all round: of the same model, or of one with the same outline."""
+    model = work.pieces.get(cover.model)
+    is_alike = cover.model == base.model or (model is not None and model.outline == base.outline and not base.inset_mm)
+    return is_alike and cover.inset_mm > base.inset_mm
+
+
+def _land_acts(work: Work, name: str, host: str, at: int, index: int) -> Iterator[Act]:
     """A piece on its host: upright as its template, its fold where that is seen; a flap that goes over the edge half
     round, by its stitch line, which both templates bear."""
     here = [one for one in work.lays_at(index) if (one.copy.part, one.host.part) == (name, host)]
@@ -99,7 +107,7 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     if not own:
         return
     boxes = [path_box(landing.outline) for landing in own]
-    place = box_place(work, work.pieces[host], boxes)
+    place = box_place(work, edges_then(work, work.pieces[host], at), boxes)
     side, outer = work.inner(host) if own[0].is_inside else work.outer(host), work.outer(name)
     placed = work.build.space.part(here[0].copy if here else Copy(name))
     if (_is_read(side) != _is_read(outer)) != (placed is not None and placed.item.is_mirrored):
@@ -195,7 +203,7 @@ def _fold_side(landing: Landing, fold: Fold) -> str:
     return side if abs(gaps[side]) <= NEAR_MM else ""
 
 
-def _strap_acts(work: Work, name: str, host: str) -> Iterator[Act]:
+def _strap_acts(work: Work, name: str, host: str, at: int) -> Iterator[Act]:
     """The ends of a strap on its host, those that lie alike but for their place in one line."""
     has_holes = any(work.titles[host] in hole.meets for hole in work.straps[name].piece.marks.holes)
     alike: dict[tuple[float, str], list[StrapLanding]] = {}
@@ -209,7 +217,7 @@ def _strap_acts(work: Work, name: str, host: str) -> Iterator[Act]:
             "end": join_words([*ends]),
             "host": work.titles[host],
             "side": work.outer(host),
-            "place": ends_place(work, work.pieces[host], landings),
+            "place": ends_place(work, edges_then(work, work.pieces[host], at), landings),
             "leads": leads,
         }
         yield act("lay_holes", **values) if has_holes else act("lay_end", **values, over=work.length(over_mm))

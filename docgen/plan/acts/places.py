@@ -20,9 +20,8 @@ UP = ("bottom", "top")
 SLANT = 0.01  # of its length, that a level or upright line may lie off
 
 
-def box_place(work: Work, host: Piece, boxes: Sequence[Box]) -> tuple[Act, ...]:
-    """Where upright boxes lie on a piece: each from its nearest edges, or in the middle."""
-    base = outline_box(host.outline)
+def box_place(work: Work, base: Box, boxes: Sequence[Box]) -> tuple[Act, ...]:
+    """Where upright boxes lie between the edges of a piece: each from its nearest ones, or in the middle."""
     found: dict[Act, None] = {}
     for box in boxes:
         across = (("left", box.left - base.left), ("right", base.right - box.right))
@@ -111,15 +110,14 @@ def _is_all_one(work: Work, side: SeamSide) -> bool:
     return piece is not None and not side.ends and {edge.name for edge in piece.outline.edges} == {*side.edges}
 
 
-def ends_place(work: Work, host: Piece, landings: Sequence[StrapLanding]) -> tuple[Act, ...]:
-    """Where the middles of ends of straps lie."""
-    return _point_place(work, outline_box(host.outline), [landing.at for landing in landings])
+def ends_place(work: Work, base: Box, landings: Sequence[StrapLanding]) -> tuple[Act, ...]:
+    """Where the middles of ends of straps lie between the edges of a piece."""
+    return _point_place(work, base, [landing.at for landing in landings])
 
 
-def spots_place(work: Work, piece: Piece, holes: Iterable[Hole]) -> tuple[Act, ...]:
+def spots_place(work: Work, piece: Piece, base: Box, holes: Iterable[Hole]) -> tuple[Act, ...]:
     """Where holes lie: distances across and up, each once; nothing for more than can be kept in mind."""
-    ends = END_NAMES if piece.is_strap else UP
-    return _point_place(work, outline_box(piece.outline), [hole.at for hole in holes], ends)
+    return _point_place(work, base, [hole.at for hole in holes], END_NAMES if piece.is_strap else UP)
 
 
 def _point_place(work: Work, base: Box, points: Sequence[Point], ends: tuple[str, str] = UP) -> tuple[Act, ...]:

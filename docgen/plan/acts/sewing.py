@@ -6,11 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 
 from docgen.assemble import SPOT_UNTOLD, Event, Placed, is_open_corner, pile_seam
-from docgen.geometry.outline import outline_box
-from docgen.geometry.path import end_point, path_length, points_at, start_point
-from docgen.geometry.run import run_path
+from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Arc
-from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over
 from docgen.plan.acts.places import corner, edge_words, line_place, run_end
@@ -18,11 +15,10 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
-from docgen.resolve import Join, Layer, Seam, SeamSide, Stitch, joint_ends, turned_strip
+from docgen.resolve import Join, Layer, Seam, SeamSide, Stitch, joint_ends, notch_on_joint, turned_strip
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
 
-MEETS_MM = 1.0  # a mark so near to the middle is in it
 FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
 
 
@@ -95,16 +91,9 @@ def _joint_acts(work: Work, one: SeamSide, other: SeamSide) -> Iterator[Act]:
     mark that they bear."""
     for panel, wall in ((one, other), (other, one)):
         join, piece = work.joins.get(wall.part), work.pieces.get(panel.part)
-        if join is None or piece is None or join.is_ring or len(join.pieces) != 2 or wall.ends or panel.ends:
-            continue
-        strips = [work.pieces[name] for name in join.pieces]
-        heights = [outline_box(strip.outline).height for strip in strips]
-        bears = any(notch.edge in wall.edges for strip in strips for notch in strip.marks.notches)
-        path = run_path(piece.outline, panel.edges)
-        ((middle, _),) = points_at(path, [path_length(path) / 2])
-        marks = [notch for notch in piece.marks.notches if distance(notch.at, middle) < MEETS_MM]
-        if marks and not bears and abs(heights[0] - heights[1]) < MEETS_MM:
-            values = {"wall": work.titles[wall.part], "panel": work.titles[panel.part], "edge": marks[0].edge}
+        mark = notch_on_joint(join, work.pieces, wall, piece, panel) if join and piece else None
+        if mark is not None:
+            values = {"wall": work.titles[wall.part], "panel": work.titles[panel.part], "edge": mark.edge}
             yield act("joint_on_notch", **values)
 
 
@@ -287,13 +276,15 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
 
 
 def _across_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
-    """Dividing lines that run alike, from the top down or from left to right."""
+    """Dividing lines that run alike, from where to where they are drawn."""
     piece = next((work.pieces[part] for part in job.parts if part in work.pieces and work.pieces[part].dividers), None)
     lines = [line for line in piece.dividers if not line.goods] if piece else []
     ways = {abs(line.end.y - line.start.y) > abs(line.end.x - line.start.x) for line in lines}
     if len(ways) != 1:
         return act("sew", **values)
-    start, end = ("at_top", "at_bottom") if ways.pop() else ("at_left", "at_right")
+    (one, other), line = (("at_bottom", "at_top") if ways.pop() else ("at_left", "at_right")), lines[0]
+    is_back = (line.end.y, line.end.x) < (line.start.y, line.start.x)
+    start, end = (other, one) if is_back else (one, other)
     return act("sew_across", **values, start=act(start), end=act(end))
 
 

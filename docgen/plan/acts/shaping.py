@@ -6,6 +6,7 @@ from collections.abc import Sequence, Set
 
 from docgen.assemble import goes_either_way, speaks_of_folding
 from docgen.geometry.outline import outline_box
+from docgen.geometry.shapes import Box
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues
 from docgen.plan.acts.places import line_place
@@ -80,6 +81,12 @@ def _held(work: Work, at: int) -> str:
 def _glue(work: Work, at: int) -> dict[str, str]:
     glues = find_glues(work, at)
     return {"glue": join_words(glues)} if glues else {}
+
+
+def edges_then(work: Work, piece: Piece, at: int) -> Box:
+    """The box of the edges that a piece has in a step: once its hems are turned it is measured from their folds."""
+    is_turned = bool(piece.hems) and _hem_step(work, piece) <= at
+    return outline_box(piece.sewn_outline if is_turned else piece.outline)
 
 
 def _hem_step(work: Work, piece: Piece) -> int:

@@ -12,7 +12,7 @@ from docgen.plan.acts.sewing import _sew
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words, purpose_words
 from docgen.plan.step_words import lining_words, row_words, shape_words, turned_words
-from docgen.resolve import END_NAMES, Strap
+from docgen.resolve import END_NAMES, Strap, from_end_mm
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import TAPE
 
@@ -37,9 +37,17 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
             yield act("hold_layers", part=title, glue=join_words(glues))
         is_leather = bool(strap.lining) and work.materials[strap.lining].kind == "leather"
         yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
+        if _has_holes_through(strap):
+            yield act("punch_layers", part=title)
     yield from turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])
     yield from hung_acts(work, at, strap)
     yield from _sew(work, at, event)
+
+
+def _has_holes_through(strap: Strap) -> bool:
+    """Whether it has holes beyond those of its turned ends, which are punched on once they are folded."""
+    away = [2 * end.fold_mm if end.shape == "turned" else 0.0 for end in strap.ends]
+    return any(all(from_end_mm(strap, k, hole.at) > away[k] for k in (0, 1)) for hole in strap.piece.marks.holes)
 
 
 def _hole_words(work: Work, strap: Strap) -> list[str]:

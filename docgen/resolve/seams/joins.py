@@ -7,16 +7,21 @@ from itertools import pairwise
 
 from docgen.geometry.nearest import Stretch
 from docgen.geometry.outline import edge_names, outline_box
+from docgen.geometry.path import path_length, points_at
+from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Outline
+from docgen.geometry.vector import distance
 from docgen.read import JoinSpec
+from docgen.resolve.marks import Notch
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece, edge_mm
-from docgen.resolve.seams.seam import Join
+from docgen.resolve.seams.seam import Join, SeamSide
 from docgen.resolve.values import Reader, flag, names, words
 from docgen.tables.defaults import IS_RING, ROWS
 from docgen.written.units.telling import format_mm
 
 WIDTH_TOLERANCE_MM = 0.5
+MEETS_MM = 1.0  # a mark so near to the middle is in it
 # Edges at the start, the end and the sides of a strip: a standing rectangle will do as well.
 STRIP_ENDS = ("start", "end")
 RECTANGLE_ENDS = ("bottom", "top")
@@ -127,14 +132,14 @@ def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, 
     """Edges of each strip that carry a joint: the first strip its end, the last its start, others both.
 
     A strip that is both first and last, and nothing between, is turned round for one of them, so that every
-    copy has one joint: at its start, or at its end when only that is skived.
+    copy has one joint: at its start, or at its end when only the start is hemmed, as at a mouth, or only the end skived.
     """
     found: dict[str, set[int]] = {name: set() for name in join.pieces}
     for index, name in enumerate(join.pieces):
         found[name] |= {0} if index or join.is_ring else set()
         found[name] |= {1} if index < len(join.pieces) - 1 or join.is_ring else set()
     if turned_strip(join, pieces) is not None:
-        found[join.pieces[0]] = {_skived_end(pieces[join.pieces[0]])}
+        found[join.pieces[0]] = {_joined_end(pieces[join.pieces[0]])}
     ends = {name: strip_ends(pieces[name].outline) or STRIP_ENDS for name in found}
     return {name: tuple(ends[name][which] for which in sorted(places)) for name, places in found.items()}
 
@@ -147,13 +152,33 @@ def turned_strip(join: Join, pieces: Mapping[str, Piece]) -> int | None:
     first, *inner, last = join.pieces
     if first != last or first in inner:
         return None
-    return len(join.pieces) - 1 if _skived_end(pieces[first]) else 0
+    return len(join.pieces) - 1 if _joined_end(pieces[first]) else 0
 
 
-def _skived_end(strip: Piece) -> int:
+def _joined_end(strip: Piece) -> int:
+    """The end that others are sewn to: no hem, before all, else a skive tells it."""
+    hemmed = {name for hem in strip.hems for name in hem.edges}
     skived = {name for skive in strip.marks.skives for name in skive.edges.split()}
     start, end = strip_ends(strip.outline) or STRIP_ENDS
+    if (start in hemmed) != (end in hemmed):
+        return 1 if start in hemmed else 0
     return 1 if end in skived and start not in skived else 0
+
+
+def notch_on_joint(
+    join: Join, pieces: Mapping[str, Piece], wall: SeamSide, panel: Piece, side: SeamSide
+) -> Notch | None:
+    """The notch in the middle of a panel's edges on which the joint of two strips of one length comes to lie, where they
+    bear none themselves: the joint is its mate."""
+    if join.is_ring or len(join.pieces) != 2 or wall.ends or side.ends:
+        return None
+    strips = [pieces[name] for name in join.pieces]
+    one, other = (outline_box(strip.outline).height for strip in strips)
+    if abs(one - other) >= MEETS_MM or any(mark.edge in wall.edges for strip in strips for mark in strip.marks.notches):
+        return None
+    path = run_path(panel.outline, side.edges)
+    ((middle, _),) = points_at(path, [path_length(path) / 2])
+    return next((mark for mark in panel.marks.notches if distance(mark.at, middle) < MEETS_MM), None)
 
 
 def joint_mm(join: Join, parts: Parts) -> float:

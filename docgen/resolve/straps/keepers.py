@@ -55,12 +55,15 @@ def read_keeper_mm(
 
 
 def _read_inside_mm(reader: Reader, spec: StrapSpec, held: Strap) -> float | None:
-    """Width inside a keeper: its own, else that of what it goes round; None when nothing would go through (noted)."""
-    ends = (which for which, end in enumerate(held.ends) if end.keeper == spec.name)
-    held_mm = next(map(held.end_width_mm, ends), held.width_mm)
-    inside_mm = held_mm if spec.inside is None else reader.length(spec.inside)
-    if spec.inside is not None and inside_mm is not None and inside_mm < held_mm:
-        what = f'the keeper "{spec.name}" is {format_mm(inside_mm)} wide inside, and "{held.name}" {format_mm(held_mm)}'
+    """Width inside a keeper: its own, else that of what it goes round; None when nothing would go through (noted). One
+    that slides may be as narrow as the narrower end of a tapered strap."""
+    own = [held.end_width_mm(which) for which, end in enumerate(held.ends) if end.keeper == spec.name]
+    least_mm = own[0] if own else min(held.width_mm, *map(held.end_width_mm, (0, 1)))
+    inside_mm = (own[0] if own else held.width_mm) if spec.inside is None else reader.length(spec.inside)
+    if spec.inside is not None and inside_mm is not None and inside_mm < least_mm:
+        what = (
+            f'the keeper "{spec.name}" is {format_mm(inside_mm)} wide inside, and "{held.name}" {format_mm(least_mm)}'
+        )
         reader.error(spec.inside.place, what, "make it as wide as what goes through, or leave inside out")
         return None
     return inside_mm
