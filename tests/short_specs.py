@@ -25,6 +25,38 @@ of = "body"
 width = "12 mm"
 keeper-for = "belt"
 """
+# What short specs of pictures begin with, and a wall between two panels that is sewn face to face and turned.
+SHORT_HEAD = """\
+[spec]
+code = "short"
+title = "Short"
+version = "1"
+[materials.hide]
+kind = "leather"
+thickness = "1.5 mm"
+[materials.silk]
+kind = "fabric"
+thickness = "0.3 mm"
+width = "1 m"
+[materials.board]
+kind = "board"
+thickness = "1 mm"
+[stitches.main]
+by = "hand"
+thread = "Tex 210 waxed polyester"
+pitch = "4 mm"
+inset = "4 mm"
+"""
+TURNED_WALL = """\
+[seams.one]
+stitch = "main"
+meet = ["front: left bottom right", "wall: left"]
+turned = true
+[seams.two]
+stitch = "main"
+meet = ["back: left bottom right", "wall: right"]
+turned = true
+"""
 PATCH = """\
 <spec patch: Patch, version 1>
 

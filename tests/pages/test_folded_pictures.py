@@ -8,6 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
+from short_specs import SHORT_HEAD, TURNED_WALL
 
 from docgen.assemble import Assembled, Body, Copy, TakenApart, UnsureError, Vec, inner
 from docgen.assemble.apart.bodies import LAYER_MM
@@ -22,27 +23,6 @@ from docgen.read import read_spec
 
 BENCH = Path(__file__).parents[1] / "bench" / "slips" / "builds"
 DUFFEL, SADDLE_BAGS = BENCH / "duffel.toml", BENCH / "saddle-bags.toml"
-HEAD = """
-[spec]
-code = "short"
-title = "Short"
-version = "1"
-[materials.hide]
-kind = "leather"
-thickness = "1.5 mm"
-[materials.silk]
-kind = "fabric"
-thickness = "0.3 mm"
-width = "1 m"
-[materials.board]
-kind = "board"
-thickness = "1 mm"
-[stitches.main]
-by = "hand"
-thread = "Tex 210 waxed polyester"
-pitch = "4 mm"
-inset = "4 mm"
-"""
 # A cover for a book 20 mm thick, lined, with a pocket at either end of its lining.
 COVER = """
 [pieces.cover]
@@ -146,7 +126,7 @@ seams = ["in"]
 def built(text: str) -> Assembled:
     with TemporaryDirectory() as folder:
         path = Path(folder) / "short.toml"
-        path.write_text(HEAD + text)
+        path.write_text(SHORT_HEAD + text)
         return resolve_build(read_spec(path))
 
 
@@ -286,14 +266,9 @@ marks = false
 of = "hide"
 shape = "strip"
 size = ["40 mm", "solve"]
-[seams.one]
-stitch = "main"
-meet = ["front: left bottom right", "wall: left"]
-turned = true
-[seams.two]
-stitch = "main"
-meet = ["back: left bottom right", "wall: right"]
-turned = true
+"""
+    + TURNED_WALL
+    + """
 [[steps]]
 do = "Lay the zip behind its slot."
 pieces = ["front"]
@@ -323,7 +298,8 @@ def test_what_a_zip_holds_together_is_not_drawn_apart() -> None:
 
 
 # A box whose wall is of two strips, turned right side out.
-TURNED_BOX = """
+TURNED_BOX = (
+    """
 [pieces.front]
 of = "hide"
 shape = "rectangle"
@@ -349,14 +325,9 @@ stitch = "main"
 [seams.on]
 stitch = "main"
 meet = ["label: all", "front"]
-[seams.one]
-stitch = "main"
-meet = ["front: left bottom right", "wall: left"]
-turned = true
-[seams.two]
-stitch = "main"
-meet = ["back: left bottom right", "wall: right"]
-turned = true
+"""
+    + TURNED_WALL
+    + """
 [[steps]]
 do = "Sew the label on, and join the wall."
 seams = ["on"]
@@ -365,6 +336,7 @@ joins = ["wall"]
 do = "Sew the wall to front and back, and turn."
 seams = ["one", "two"]
 """
+)
 
 
 def off_plane(one: Vec, at: Vec, other: Vec) -> float:

@@ -18,6 +18,7 @@ from demos import demo_plan
 from on_paper import make_setup, write_file
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
+from short_specs import SHORT_HEAD
 
 from docgen.assemble import Assembled, Body, Copy
 from docgen.assemble.apart.heaps import find_heaps
@@ -41,24 +42,6 @@ from docgen.pages.setting.blocks import Figure
 from docgen.read import read_spec
 
 COURIER = Path(__file__).parent / "courier.toml"
-HEAD = """
-[spec]
-code = "short"
-title = "Short"
-version = "1"
-[materials.hide]
-kind = "leather"
-thickness = "1.5 mm"
-[materials.silk]
-kind = "fabric"
-thickness = "0.3 mm"
-width = "1 m"
-[stitches.main]
-by = "hand"
-thread = "Tex 210 waxed polyester"
-pitch = "4 mm"
-inset = "4 mm"
-"""
 SHORT = {
     "catch": """
 [pieces.front]
@@ -143,7 +126,7 @@ def pictures_of(name: str) -> Pictures:
     if name in SHORT:
         with TemporaryDirectory() as folder:
             path = Path(folder) / "short.toml"
-            path.write_text(HEAD + SHORT[name], encoding="utf-8")
+            path.write_text(SHORT_HEAD + SHORT[name], encoding="utf-8")
             return Pictures(resolve_build(read_spec(path)))
     is_by_hand = name.endswith(", by hand")
     build: Assembled = built(name.removesuffix(", by hand")).build if is_by_hand else demo_plan(name).build
