@@ -41,20 +41,8 @@ from docgen.resolve.goods.values import (
 )
 from docgen.resolve.growing import find_parts, grow_build
 from docgen.resolve.limits import add_shop_limits, settle_limits
-from docgen.resolve.marks import (
-    NOTCH_MM,
-    Drawn,
-    Fold,
-    Hole,
-    Landing,
-    Marks,
-    Move,
-    Notch,
-    PieceLine,
-    Skive,
-    Slit,
-    StitchLine,
-)
+from docgen.resolve.marks import NOTCH_MM, Drawn, Fold, Hole, Landing, Marks, Notch, PieceLine, Skive, Slit, StitchLine
+from docgen.resolve.moving import Move
 from docgen.resolve.open_measure import set_measure, solve_measure
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, TemplateWay, edge_mm, lines_of

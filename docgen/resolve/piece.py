@@ -13,7 +13,8 @@ from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Outline, Path, Point
 from docgen.geometry.vector import mirror_x
 from docgen.problems import Place
-from docgen.resolve.marks import Hole, Marks, Move, PieceLine
+from docgen.resolve.marks import Hole, Marks, PieceLine
+from docgen.resolve.moving import Move
 from docgen.tables.defaults import SHOWS
 from docgen.told import told, untold
 

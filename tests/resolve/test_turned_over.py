@@ -68,11 +68,12 @@ PIECE = Piece(
     lines=("front",),
     shows="flesh",
     model="back",
+    lid_of="box",
     inset_mm=3.0,
 )
 KEPT = (
     "name title material cut is_pair shape note place is_strap is_solved centre_lines least_stretch cut_from hems lines "
-    "shows model inset_mm template template_of also_cuts by_length"
+    "shows model inset_mm template template_of also_cuts by_length lid_of"
 )
 MOVED = ("folded", "dividers", "strap_landings")
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from docgen.geometry.outline import outline_box
 from docgen.geometry.vector import mirror_x
-from docgen.resolve.marks import Move
+from docgen.resolve.moving import Move
 from docgen.resolve.piece import Piece, StrapLanding
 from docgen.resolve.pieces.outlines import Recipe, has_inset
 from docgen.resolve.straps.strap import Strap

@@ -24,7 +24,8 @@ from docgen.read import (
     StrapPunchSpec,
     Value,
 )
-from docgen.resolve.marks import Fold, Hole, Landing, Marks, Move, Notch, Skive, Slit
+from docgen.resolve.marks import Fold, Hole, Landing, Marks, Notch, Skive, Slit
+from docgen.resolve.moving import Move
 from docgen.resolve.pieces.positions import (
     NO_FOLDS,
     Guide,

@@ -7,7 +7,8 @@ from itertools import pairwise
 from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Outline
 from docgen.read import LandingSpec, PieceSpec
-from docgen.resolve.marks import Inset, Landing, Marks
+from docgen.resolve.marks import Landing, Marks
+from docgen.resolve.moving import Inset
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.brought import bring_landings
 from docgen.resolve.pieces.drawings import drawn_marks
