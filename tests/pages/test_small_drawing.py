@@ -268,6 +268,26 @@ def test_pieces_in_a_row_stand_apart_with_their_names() -> None:
         assert one.x + max(named, one.sketch.width_at(10.0)) + CELL_GAP_MM <= other.x + 1e-6
 
 
+def test_what_is_smaller_than_the_dots_of_its_holes_is_drawn_larger_and_says_so() -> None:
+    """A tab 19 mm wide beside a back of 300 mm: 0.8 mm at 1:25, under dots of 1.6 mm. Where nothing is punched it keeps the
+    scale of all."""
+    for is_punched, scales in ((True, [25, 4]), (False, [25, 25])):
+        both = tuple(item(name, is_punched=is_punched) for name in ("back", "buckle-tab"))
+        arranged = arrange_sketches(make_sketches(demo_plan(), both), 25, 66.0, STYLE)
+        assert arranged is not None
+        cells, _ = arranged
+        assert [cell.scale_to for cell in cells] == scales
+        assert ("1:4" in " ".join(cells[1].lines)) == is_punched
+
+
+def test_a_drawing_takes_more_room_where_it_could_not_be_read_in_less() -> None:
+    """In 20 mm all four would be dots."""
+    both = tuple(item(name, is_punched=True) for name in ("back", "front", "buckle-tab", "ring-tab"))
+    low, high = (draw(*both, height=height) for height in (20.0, 60.0))
+    assert low.caption == high.caption
+    assert 20.0 < low.height_mm <= 60.0
+
+
 def test_a_piece_that_is_shown_twice_is_one_sketch_with_all_that_is_picked_out() -> None:
     plan = demo_plan()
     name = plan.build.cut[0].name

@@ -18,6 +18,7 @@ from docgen.pages.drawn.small_sketch import (
     EDGE_MM,
     NAME_GAP_MM,
     NAME_LEADING,
+    SCALES,
     Cell,
     Pen,
     arrange_sketches,
@@ -30,9 +31,7 @@ from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Build, Hole, PieceLine, Skive, StitchLine, lines_of
 
-# The scales tried, largest first: a drawing is 1 to one of these.
-SCALES = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200)
-
+READABLE_ROOM_MM = 60.0  # that a drawing may take where all is readable then, and not in the room that is left for it
 SLIT_LINE_MM = 0.4
 HATCH_MM = 1.1
 HATCH_ANGLE = math.pi / 4
@@ -84,8 +83,14 @@ def small_drawer(
         left_out = len(sketches) - count
         return found and _make_figure(plan, found, scale_to, left_out, width_mm, style, numbers)
 
+    def is_readable(max_height_mm: float) -> bool:
+        found = arrange(len(sketches), find_scale(len(sketches), max_height_mm) or SCALES[-1])
+        return found is not None and found[1] <= max_height_mm and all(cell.is_readable for cell in found[0])
+
     def draw(max_height_mm: float) -> Figure | None:
         count = len(sketches)
+        if count and not is_readable(max_height_mm) and is_readable(READABLE_ROOM_MM):
+            max_height_mm = max(max_height_mm, READABLE_ROOM_MM)
         if count and find_scale(count, max_height_mm) is None:
             # where some sketches find no room, more find none either
             count = bisect_left(range(1, count), True, key=lambda fewer: find_scale(fewer, max_height_mm) is None)
@@ -119,7 +124,9 @@ def _make_figure(
     kinds: set[str] = set()
     for cell in cells:
         base = Point(cell.x, height - cell.y)
-        pen = Pen(sketch=cell.sketch, scale_to=scale_to, style=style, names=names, strips=strips, begun_on=begun_on)
+        pen = Pen(
+            sketch=cell.sketch, scale_to=cell.scale_to, style=style, names=names, strips=strips, begun_on=begun_on
+        )
         drawn, used = draw_sketch(pen, base)
         kinds |= used
         marks += drawn

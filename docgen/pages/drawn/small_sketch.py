@@ -17,6 +17,8 @@ from docgen.pages.setting.blocks import PageStyle
 from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Hole, Piece, PieceLine, by_name, lines_of
 
+# The scales tried, largest first: a drawing is 1 to one of these.
+SCALES = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200)
 LYING_RATIO = 3.0  # longer than this in widths, a standing piece is laid down
 BROKEN_RATIO = 6.0  # longer than this in widths, a piece is broken
 END_RATIO = 2.5  # how much of each end is shown at least, in widths
@@ -28,6 +30,8 @@ NAME_WIDTH_MM = 21.0
 NAME_GAP_MM = 1.4
 NAME_LEADING = 1.2
 MOST_NAME_LINES = 3
+LEAST_PUNCHED_MM = 3.0  # across on paper; on a narrower piece the dots of its holes are all there is to be seen
+READABLE_MM = 4.0  # across, of what is drawn larger for that
 RUNS_ON = ("cut", "centre", "stitch", "skive", "landing", "drawn", "notch")  # need not be shown whole
 
 
@@ -58,12 +62,19 @@ class Sketch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
-    """A sketch and the lines of its name; (x, y) is its bottom left on the figure, y down from the top."""
+    """A sketch, 1 to what it is drawn, and the lines of its name; (x, y) is its bottom left on the figure, y down from the
+    top."""
 
     sketch: Sketch
+    scale_to: float
     lines: tuple[str, ...]
     x: float
     y: float
+
+    @property
+    def is_readable(self) -> bool:
+        """Whether more is seen of a piece on which holes are made than their dots."""
+        return not self.sketch.drawn.is_punched or self.sketch.height_mm / self.scale_to >= LEAST_PUNCHED_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,28 +152,41 @@ def _ends(line: PieceLine) -> tuple[Point, ...]:
 def arrange_sketches(
     sketches: tuple[Sketch, ...], scale_to: float, width_mm: float, style: PageStyle
 ) -> tuple[tuple[Cell, ...], float] | None:
-    """Cells in rows, and the height they take; None when one is too wide at this scale."""
+    """Cells in rows, and the height they take; None when one is too wide at this scale. What would be no larger than the
+    dots of its own holes has a larger scale of its own, which stands in its name."""
     line = style.label_type_mm * NAME_LEADING
-    rows: list[list[tuple[Sketch, tuple[str, ...], float]]] = [[]]
+    rows: list[list[tuple[Sketch, float, tuple[str, ...], float]]] = [[]]
     left = EDGE_MM
     for sketch in sketches:
-        wide = sketch.width_at(scale_to)
+        own_to = _own_scale(sketch, scale_to, width_mm - 2 * EDGE_MM)
+        wide = sketch.width_at(own_to)
         if wide > width_mm - 2 * EDGE_MM:
             return None
-        named = min(text_width_mm(sketch.piece.title, "regular", style.label_type_mm), NAME_WIDTH_MM)
+        title = sketch.piece.title if own_to == scale_to else f"{sketch.piece.title} 1:{own_to:g}"
+        named = min(text_width_mm(title, "regular", style.label_type_mm), NAME_WIDTH_MM)
         room = min(max(wide, named + 0.01), width_mm - 2 * EDGE_MM)
         if rows[-1] and left + room > width_mm - EDGE_MM:
             rows.append([])
             left = EDGE_MM
-        rows[-1].append((sketch, _name_lines(sketch.piece.title, room, style), left))
+        rows[-1].append((sketch, own_to, _name_lines(title, room, style), left))
         left += room + CELL_GAP_MM
     cells: list[Cell] = []
     y = EDGE_MM
     for row in rows:
-        y += max(sketch.height_mm for sketch, _, _ in row) / scale_to
-        cells += [Cell(sketch=sketch, lines=lines, x=x, y=y) for sketch, lines, x in row]
-        y += NAME_GAP_MM + max(len(lines) for _, lines, _ in row) * line + ROW_GAP_MM
+        y += max(sketch.height_mm / own_to for sketch, own_to, _, _ in row)
+        cells += [Cell(sketch=sketch, scale_to=own_to, lines=lines, x=x, y=y) for sketch, own_to, lines, x in row]
+        y += NAME_GAP_MM + max(len(lines) for _, _, lines, _ in row) * line + ROW_GAP_MM
     return tuple(cells), y - ROW_GAP_MM + EDGE_MM
+
+
+def _own_scale(sketch: Sketch, scale_to: float, room_mm: float) -> float:
+    """The scale of all, but for a piece on which holes are made, and of which nothing would be seen beside them: the
+    smallest at which that is readable."""
+    if not sketch.drawn.is_punched or sketch.height_mm / scale_to >= LEAST_PUNCHED_MM:
+        return scale_to
+    larger = (to for to in reversed(SCALES) if to < scale_to and sketch.height_mm / to >= READABLE_MM)
+    own_to = next(larger, scale_to)
+    return own_to if sketch.width_at(own_to) <= room_mm else scale_to
 
 
 def _name_lines(title: str, width_mm: float, style: PageStyle) -> tuple[str, ...]:
