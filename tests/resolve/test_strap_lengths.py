@@ -150,3 +150,12 @@ def test_a_hole_stands_at_the_fold(make: Callable[[str], Strap]) -> None:
 def test_each_of_two_folds_has_a_name(make: Callable[[str], Strap], words: str, which: int) -> None:
     piece = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED}]\n' + SLOT % words)).piece
     assert piece.marks.holes[0].at.y == pytest.approx(piece.marks.folds[which].start.y)
+
+
+def test_a_keeper_that_slides_may_be_as_narrow_as_the_end_that_it_is_put_on_over(resolve_text: Resolve) -> None:
+    """14 mm inside, on a strap of 20 mm that tapers to 14 mm: round 14 x 3 layers of 3 mm, 2 x (14 + 9) + pi x 3 mm,
+    2 mm of play, and 12.7 mm over each other where nothing else is said (arithmetic)."""
+    ends = '[{ shape = "square" }, { shape = "pointed", width = "14 mm", taper = "60 mm" }]'
+    loop = '[straps.loop]\nof = "thick"\nwidth = "10 mm"\nkeeper-for = "a"\ninside = "14 mm"\n'
+    found = resolve_text(THICK + strap(f'finished = "300 mm"\nends = {ends}\n') + loop).straps[1]
+    assert found.cut_length_mm == pytest.approx(2 * (14 + 9) + math.pi * 3 + 2 + 12.7)

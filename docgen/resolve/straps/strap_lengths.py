@@ -145,7 +145,7 @@ def _lengths_from_worn(
 
 def has_room(reader: Reader, spec: StrapSpec, lengths: StrapLengths, width_mm: float, ends: Ends, rows: Rows) -> bool:
     """Whether ends and holes fit the strap; when not, it is noted."""
-    shaped_mm = sum(end_length_mm(end, width_mm) for end in ends)
+    shaped_mm = sum(max(end_length_mm(end, width_mm), end.takes_mm) for end in ends)
     if shaped_mm > lengths.cut_mm:
         what = f'the ends of "{spec.name}" take {format_mm(shaped_mm)}, and it is {format_mm(lengths.cut_mm)} long'
         mend = "let them taper over less" if any(end.taper for end in ends) else "make it narrower, or its ends square"
