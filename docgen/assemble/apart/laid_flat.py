@@ -14,7 +14,7 @@ from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import BY_AN_END, Placed, held_band, hole_band
 from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.track import trace
-from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer, plus, times
+from docgen.assemble.space.vectors import Vec, direction, inner, length, minus, outer, plus, times
 from docgen.classes import dataclass
 
 Frame = tuple[Vec, Vec, Vec, Vec]
@@ -54,6 +54,10 @@ class Moving:
         asides = tuple(map(self.way, surface.asides))
         surface = replace(surface, bands=bands, aside=self.way(surface.aside), asides=asides)
         return body.with_place(replace(placed, surface=surface, lifts=tuple(map(self.way, placed.lifts))))
+
+
+GUESTS = ("leads from", "lies on", "hangs on")
+CARRIED_MM = 2.0  # a strap that is no farther off its place on a part has gone on with it
 
 
 def find_flat(
@@ -189,6 +193,24 @@ def _frame(placed: Placed, band: int) -> Frame:
     one = placed.surface.bands[band]
     way = direction(one.way)
     return one.at, way, placed.surface.aside, direction(outer(way, placed.surface.aside))
+
+
+def carry_guests(before: Mapping[Copy, Body], bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
+    """The bodies with straps, tabs and pockets on a part which lies otherwise than it is placed, as a flap that is
+    straight, on it still."""
+    found = {**bodies}
+    for copy, body in bodies.items():
+        host = body.placed.host
+        if body.placed.how not in GUESTS or host not in bodies or host is None or not bodies[host].placed.is_free:
+            continue
+        old, new, guest = before[host].placed, bodies[host].placed, before[copy].placed
+        held = guest.surface.point(guest.anchor)
+        band = nearest_band(old.surface, held)
+        moving = Moving(old=_frame(old, band), new=_frame(new, band))
+        is_left = length(minus(moving.place(held), body.placed.surface.point(guest.anchor))) > CARRIED_MM
+        if old.surface != new.surface and is_left:
+            found[copy] = moving.body(body)
+    return found
 
 
 def _on_table(placed: Placed, home: int, *, is_out_up: bool) -> Moving:

@@ -22,7 +22,7 @@ from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, list_hemmed, tell_untold
 from docgen.assemble.apart.inside_out import lay_as_sewn
-from docgen.assemble.apart.laid_flat import find_flat, follow, lay_flat, unfold, unfold_late
+from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, unfold, unfold_late
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
@@ -269,6 +269,7 @@ class TakenApart:
     ) -> tuple[Mapping[Copy, Body], list[Heap]]:
         """The heaps of a step by the bodies as they are tried. UnsureError also where what leaves only upwards lies in
         other parts."""
+        bodies = carry_guests(self._as_placed, bodies)
         known = [bond for bond in self.bonds if bond.one in bodies and bond.other in bodies]
         lying = lay_as_sewn(bodies, known, step, self._turned)
         bonds = [bond for bond in known if bond.one in lying and bond.other in lying]
