@@ -27,6 +27,7 @@ STAND_OFF: Mapping[str, float] = {
 """How a part came to its place -> whether it goes on from the outer side of its host (of itself where it closes on
 walls), or from the inner one; what lies on its host does as its level tells."""
 ABOUT_AS_LARGE = 1.3
+MOST_PARTED = 5  # with linings among them, lifted off what stays: our choice
 UP: Vec = (0.0, 0.0, 1.0)
 ALIKE = 0.99  # the cosine between faces that lie on each other
 SAME_WAY = 0.99  # and between ways that are one
@@ -80,7 +81,15 @@ def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int, *,
         if len(parts) > 1 and names not in heaps:
             mine = [bond for bond in bonds if bond.step == step and bond.one in group]
             heaps[names] = _read_heap(bodies, parts, mine, may_rise)
+            _hold_crowd(heaps[names], bodies)
     return list(heaps.values())
+
+
+def _hold_crowd(heap: Heap, bodies: Mapping[Copy, Body]) -> None:
+    """UnsureError where linings lie between so many parts that these cover each other."""
+    is_lined = any(copy in bodies and bodies[copy].placed.is_inner for copy in heap.new)
+    if is_lined and len(heap.moved) >= MOST_PARTED:
+        raise UnsureError(f"{len(heap.moved) + 1} parts come together at once, too many for one picture")
 
 
 def find_missing(build: Assembled, lost: Collection[Copy], step: int) -> list[str]:

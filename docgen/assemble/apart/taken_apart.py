@@ -363,8 +363,7 @@ class TakenApart:
         yield from self._titles(lining for hem in hems for lining in hem.linings)
         for bond in (bond for bond in self.bonds if bond.step <= step):
             pair = {bond.one, bond.other}
-            is_left_out = bond.is_hung and bond.one in heap.copies and bond.other not in heap.copies
-            missing = {bond.other} if is_left_out else pair - bodies.keys()
+            missing = pair - (heap.copies if bond.is_hung else bodies.keys())
             yield from self._titles(missing if not heap.copies.isdisjoint(pair) else ())
         yield from name_trimmed(self.build, self._trimmed, heap.copies, step)
         yield from self._goods_named(step)
