@@ -6,10 +6,11 @@ keys; a slip is what sets it apart by a key, by one figure, by a sign in a sum o
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import fields, is_dataclass
+from functools import cache
 from itertools import chain, islice
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple, cast
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question, plain_mm
@@ -91,11 +92,7 @@ def _families(spec: Spec) -> Iterator[list[Entry]]:
 
 def _entry(table: object, called: str) -> Entry:
     leaves = tuple(islice(_leaves(table, ()), MOST_LEAVES))
-    keys = frozenset(
-        field.name
-        for field in fields(table)  # type: ignore[arg-type]
-        if field.name not in UNSAID and getattr(table, field.name) not in (None, ())
-    )
+    keys = frozenset(name for name in _said(cast(Hashable, type(table))) if getattr(table, name) not in (None, ()))
     return Entry(getattr(table, "place", Place()), called, keys, leaves)
 
 
@@ -109,9 +106,16 @@ def _leaves(item: object, path: tuple[str, ...]) -> Iterator[Leaf]:
         for number, one in enumerate(item):
             yield from _leaves(one, (*path, str(getattr(one, "name", "") or number)))
     elif is_dataclass(item):
-        for field in fields(item):
-            if field.name not in UNSAID:
-                yield from _leaves(getattr(item, field.name), (*path, field.name))
+        for name in _said(cast(Hashable, type(item))):
+            value = getattr(item, name)
+            if value not in (None, ()):
+                yield from _leaves(value, (*path, name))
+
+
+@cache
+def _said(kind: Any) -> tuple[str, ...]:
+    """The keys of a class of tables that say something of the thing itself."""
+    return tuple(field.name for field in fields(kind) if field.name not in UNSAID)
 
 
 def _ask_left_out(entries: Sequence[Entry]) -> Iterator[Question]:
