@@ -133,7 +133,7 @@ def tongue(end: str, *, deep: bool, far: int = 132) -> str:
     punched = f'punches = [{{ at = "centre, 20 mm from {from_end}", punch = "5 mm" }}]\n'
     text = piece("front", 150, 110, front) + piece("back", 150, 110, back)
     text += strap("tongue", far, punched, f"ends = [{own}]\n")
-    text += '[hardware.stud]\nwhat = "sam browne stud, 8 mm"\ncount = 1\n'
+    text += '[hardware.stud]\nwhat = "ball stud, 8 mm"\ncount = 1\n'
     if not deep:
         return text + seam("round", "front: left bottom right", "back: left bottom right")
     text += '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["50 mm", "solve"]\n'
