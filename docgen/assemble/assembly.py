@@ -161,7 +161,7 @@ class Lies:
 class Assembly:
     """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
     follow, or cannot be. `through` tells of a hole, by its part and where it is written, what its hardware goes
-    through."""
+    through; `turning` of a piece with hems the step (from 0) that turns them over."""
 
     steps: tuple[Step, ...] = ()
     is_proposed: bool = False
@@ -173,8 +173,13 @@ class Assembly:
     joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
     through: tuple[tuple[str, Place, tuple[str, ...]], ...] = ()
     lies: tuple[Lies, ...] = ()
+    turning: tuple[tuple[str, int], ...] = ()
     doubts: tuple[Problem, ...] = ()
     room: Room | None = None
+
+    def unturned(self, step: int) -> frozenset[str]:
+        """The pieces whose hems a step (from 0) finds not turned over, since a later one does that."""
+        return frozenset(piece for piece, at in self.turning if at > step)
 
     def times(self, seam: str) -> int:
         """How often a seam is sewn for one make."""

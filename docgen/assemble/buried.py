@@ -6,12 +6,11 @@ from collections.abc import Iterator
 
 from docgen.assemble.assembly import Event
 from docgen.assemble.goods import Goods
-from docgen.assemble.landing import speaks_of_folding
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, too_late
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_length, points_at
-from docgen.resolve import Landing, Piece, Seam, SeamSide, closes
+from docgen.resolve import Landing, Piece, Seam, SeamSide, closes, speaks_of_folding
 
 LINE_SPOTS = 24
 SAME_MM = 1.0
@@ -137,9 +136,7 @@ def late_hems_over(work: Work, at: int) -> Iterator[Late]:
         for part in _hemmed_by(work, name, at):
             for item, before in _set_through(work, part):
                 if before < at:
-                    what = (
-                        f'step {at + 1} hems "{part}", and step {before + 1} sets "{item}" through both layers already'
-                    )
+                    what = f'step {at + 1} hems "{part}" over "{item}", which step {before + 1} sets already'
                     yield at, what, f"hem it before step {before + 1}", name
                     return
 
@@ -171,9 +168,10 @@ def _in_hand(work: Work, at: int) -> set[str]:
 
 
 def _set_through(work: Work, part: str) -> Iterator[tuple[str, int]]:
-    """Hardware that goes through a part twice, in its hem, and the step that sets it."""
+    """Hardware that goes through a part where its hem comes to lie, and the step that sets it."""
     events: tuple[Event, ...] = work.assembly.events
+    piece = work.goods.pieces[part]
+    hemmed = {hole.takes for hole in piece.marks.holes if [*work.goods.hem_layers(piece, hole.at)]}
     for one in work.assembly.fastened:
-        layers = [layer for layer in one.stack.layers if layer.part == part]
-        if one.part == part and len(layers) > 1 and one.event < len(events):
+        if one.part == part and one.hardware in hemmed and one.event < len(events):
             yield one.hardware, events[one.event].step

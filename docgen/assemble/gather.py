@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Lies, Run, Sewn
 from docgen.assemble.bench import Bench, Bundle, Lying
@@ -21,7 +22,7 @@ from docgen.assemble.strap_ends import hold_keepers, run_ends
 from docgen.assemble.tapes import lay_tapes
 from docgen.assemble.times import choose_copies, count_times, list_rivals
 from docgen.problems import Problem, make_error
-from docgen.resolve import Build, Seam, Step
+from docgen.resolve import Build, Seam, Step, find_turning
 from docgen.written.units.telling import format_stack
 
 SAME_STACK_MM = 0.05
@@ -40,6 +41,10 @@ class _Work:
         self.goods = Goods(build)
         self.bench = Bench()
         self.steps: tuple[Step, ...] = build.steps or propose_steps(build)
+        strips = {join.name: join.pieces for join in build.joins}
+        sides = {seam.name: seam.sides for seam in build.seams}
+        self.turning = find_turning(build.pieces, strips, sides, self.steps)
+        self.before_turning: dict[frozenset[str], Goods] = {}
         self.events = tuple(event for event in order_work(build, self.steps) if self._is_known(event))
         self.first = {(event.kind, event.name): at for at, event in reversed([*enumerate(self.events)])}
         self.handling = [(step, frozenset(step_parts(self.goods, step))) for step in self.steps]
@@ -84,6 +89,7 @@ class _Work:
             fastened=tuple(choose_posts(build, group_alike(self.fastened))),
             joined=tuple(joined),
             room=find_room(self.goods),
+            turning=tuple(self.turning.items()),
             through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
             lies=tuple(self._list_lying()),
             doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots, self.sewn)])),
@@ -96,6 +102,18 @@ class _Work:
         for slot in (slot for found in self.slots.values() for slot in found):
             if slot.copy is not None and slot.lying not in self.bench.lying_on(slot.host):
                 yield _lies(slot.host, slot.copy, slot.lying)
+
+    def _goods_at(self, at: int) -> Goods:
+        """The goods as an event finds them: without the hems that only a later step turns over."""
+        step = self.events[at].step if at < len(self.events) else len(self.steps)
+        flat = frozenset(piece for piece, turned in self.turning.items() if turned > step)
+        if not flat:
+            return self.goods
+        if flat not in self.before_turning:
+            build = self.goods.build
+            pieces = (replace(piece, hems=()) if piece.name in flat else piece for piece in build.pieces)
+            self.before_turning[flat] = Goods(replace(build, pieces=tuple(pieces)))
+        return self.before_turning[flat]
 
     def _do_event(self, at: int, event: Event) -> None:
         if event.kind in ("pieces", "straps"):
@@ -110,9 +128,9 @@ class _Work:
 
     def _run(self, at: int, event: Event) -> Iterator[Run]:
         if event.kind == "joins":
-            yield run_joints(self.goods, self.bench, event.name, at)
+            yield run_joints(self._goods_at(at), self.bench, event.name, at)
         elif event.kind == "dividers":
-            yield from run_dividers(self.goods, self.bench, event.name, at)
+            yield from run_dividers(self._goods_at(at), self.bench, event.name, at)
             lay_tapes(self.goods, self.bench, event.name)
         elif event.kind == "straps":
             hold_keepers(self.goods, self.bench, event.name)
@@ -123,8 +141,8 @@ class _Work:
 
     def _sew(self, at: int, seam: Seam, time: int) -> None:
         copies = choose_copies(self.goods, self.bench, seam, self.slots)
-        stack, layers = stack_seam(self.goods, self.bench, seam, copies, self.slots)
-        self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time)
+        stack, layers = stack_seam(self._goods_at(at), self.bench, seam, copies, self.slots)
+        self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time, at)
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
         lap_mm = max(side.lap_mm for side in seam.sides)
         for side, copy in zip(seam.sides, copies, strict=True):
@@ -137,20 +155,22 @@ class _Work:
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 
-    def _find_readings(self, seam: Seam, copies: Sequence[Copy], thickest_mm: float, time: int) -> Iterator[Problem]:
+    def _find_readings(
+        self, seam: Seam, copies: Sequence[Copy], thickest_mm: float, time: int, at: int
+    ) -> Iterator[Problem]:
         """Copies that the seam may mean as well, where its stack would be another."""
         for index, side in enumerate(seam.sides):
             if time or self.times[seam.name] == self.goods.counts[side.part]:
                 continue
             for rival in list_rivals(self.goods, self.bench, side, copies[index]):
                 others = [*copies[:index], rival, *copies[index + 1 :]]
-                other = stack_seam(self.goods, self.bench, seam, others, self.slots)[0]
+                other = stack_seam(self._goods_at(at), self.bench, seam, others, self.slots)[0]
                 if abs(other.thickest_mm - thickest_mm) > SAME_STACK_MM:
                     yield _tell_readings(seam, (copies[index], thickest_mm), (rival, other.thickest_mm))
                     return
 
     def _set(self, at: int, step: Handling) -> None:
-        self.fastened += set_posts(self.goods, self.bench, self.posts.get(at, ()), step[1], self.slots, at)
+        self.fastened += set_posts(self._goods_at(at), self.bench, self.posts.get(at, ()), step[1], self.slots, at)
 
 
 def _tell_readings(seam: Seam, one: tuple[Copy, float], other: tuple[Copy, float]) -> Problem:

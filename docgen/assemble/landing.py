@@ -21,7 +21,6 @@ Handling = tuple[Step, frozenset[str]]  # a step, and every part that it handles
 Place = tuple[Copy, int, Lying]  # a host, the end that is held there, how it lies
 STUFFED = ("foam", "board")
 LAYING = ("glue", "lay", "stick", "put", "cement", "tack")
-FOLDING = ("fold", "turn", "crease", "bend")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,10 +99,6 @@ def is_glued_by(step: Step, lining: str) -> bool:
     """Whether a step glues a lining to what it lines, before a seam holds it."""
     has_glue = any(is_glue(tool) for tool in step.tools)
     return has_glue and lining in step.pieces and any(has_phrase(step.do, phrase) for phrase in LAYING)
-
-
-def speaks_of_folding(step: Step) -> bool:
-    return any(has_phrase(step.do, phrase) for phrase in FOLDING)
 
 
 def _is_side(seam: Seam, part: str) -> bool:

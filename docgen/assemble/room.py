@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from docgen.assemble.assembly import Room, RoomKind
+from docgen.assemble.between_folds import between_folds
 from docgen.assemble.goods import Goods
 from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import flatten, path_box, ring_area
@@ -99,7 +100,8 @@ def _within_mm(goods: Goods, seam: Seam, side: SeamSide) -> tuple[float, float] 
     """Width and height within a stitch line round three sides of a piece or all of it; None for what is not square
     enough."""
     piece = goods.pieces.get(side.part)
-    lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name] if piece else []
+    rows = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name] if piece else []
+    lines = [between_folds(piece, row) for row in rows] if piece else []
     inner = min(lines, key=lambda path: abs(ring_area(flatten(path)))) if len(lines) > 1 else next(iter(lines), None)
     if inner is not None and inner.closed:
         box = path_box(inner)
@@ -111,7 +113,8 @@ def _within_mm(goods: Goods, seam: Seam, side: SeamSide) -> tuple[float, float] 
 def _over_mouth_mm(goods: Goods, seam: Seam, side: SeamSide) -> float:
     """How far a piece goes on over the ends of its stitch line to an open fold, as a back does up to its flap."""
     piece = goods.pieces[side.part]
-    line = flatten(next(line.path for line in piece.marks.stitch_lines if line.seam == seam.name))
+    row = next(line.path for line in piece.marks.stitch_lines if line.seam == seam.name)
+    line = flatten(between_folds(piece, row))
     first, last = line[0], line[-1]
     foot = max(line, key=lambda at: abs(_cross(first, last, at)))
     folds = [Point((f.start.x + f.end.x) / 2, (f.start.y + f.end.y) / 2) for f in piece.marks.folds if f.is_open]

@@ -1,6 +1,7 @@
-"""Which step punches what, and which seam closes a piece in."""
+"""Which step punches what, which turns hems over, and which seam closes a piece in."""
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import path_length
@@ -11,6 +12,10 @@ from docgen.tables.cautions import has_phrase
 
 # A piece that is sewn along this share of its outline cannot be reached from both sides any more: our choice.
 CLOSED_SHARE = 0.5
+FOLDING = ("fold", "turn", "crease", "bend")
+TURNS_OUT = re.compile(
+    r"\bturn(?:s|ed|ing)?\b[^.;:,]*?\b(?:right sides? out|right way out|inside out)\b", re.IGNORECASE
+)
 
 
 def find_punching(build: Build, steps: Sequence[Step]) -> dict[str, int]:
@@ -51,3 +56,46 @@ def is_punching(step: Step) -> bool:
     """Whether a step speaks of punching, or has the tools for it to hand."""
     said = (step.do, *step.tools)
     return any(has_phrase(words, phrase) for words in said for phrase in ("punch", "hole", "awl", "drill"))
+
+
+def speaks_of_folding(step: Step) -> bool:
+    """Whether a step folds something; work that is turned right side out is not folded."""
+    words = TURNS_OUT.sub("", step.do)
+    return any(has_phrase(words, phrase) for phrase in FOLDING)
+
+
+def find_turning(
+    pieces: Sequence[Piece],
+    strips: Mapping[str, Sequence[str]],
+    sides: Mapping[str, Sequence[SeamSide]],
+    steps: Sequence[Step],
+) -> dict[str, int]:
+    """Piece with hems -> the step (from 0) that turns them over: the first that has it in hand and speaks of folding; else
+    that of the first seam along its edges; else the first that has it in hand. `strips` are those of each join, `sides`
+    those of each seam."""
+    hemmed = [piece.name for piece in pieces if piece.hems]
+    having = [frozenset(_in_hand(strips, sides, step)) for step in steps] if hemmed else []
+    sewing = [frozenset(_sewn_along(strips, sides, step)) for step in steps] if hemmed else []
+    found: dict[str, int] = {}
+    for name in hemmed:
+        own = [at for at, names in enumerate(having) if name in names]
+        turning = [at for at in own if speaks_of_folding(steps[at])]
+        sewn = [at for at, names in enumerate(sewing) if name in names]
+        first = next((way[0] for way in (turning, sewn, own) if way), None)
+        found |= {} if first is None else {name: first}
+    return found
+
+
+def _in_hand(strips: Mapping[str, Sequence[str]], sides: Mapping[str, Sequence[SeamSide]], step: Step) -> Iterator[str]:
+    yield from (*step.pieces, *step.skives)
+    yield from (strip for join in step.joins for strip in strips.get(join, ()))
+    yield from (
+        one for name in step.seams for side in sides.get(name, ()) for one in strips.get(side.part, (side.part,))
+    )
+
+
+def _sewn_along(
+    strips: Mapping[str, Sequence[str]], sides: Mapping[str, Sequence[SeamSide]], step: Step
+) -> Iterator[str]:
+    edged = (side for name in step.seams for side in sides.get(name, ()) if side.edges)
+    yield from (one for side in edged for one in strips.get(side.part, (side.part,)))

@@ -24,14 +24,18 @@ LEAST_MM = 0.5  # a shorter stretch of a row is no stitch
 
 
 def find_through(build: Assembled) -> Mapping[Copy, Sequence[Row]]:
-    """The copies that lie in the way of seams of others, each with the rows that show on it."""
+    """The copies that lie in the way of seams of others, each with the rows that show on it. Of a panel across the inside
+    only the allowance may lie there."""
     found: dict[Copy, list[Row]] = {}
     parts = {placed.copy: placed for placed in build.space.parts if not placed.is_inner}
     for once in build.assembly.sewn:
         beside = {*once.stack.parts} - {side.part for side in once.sides}
         sides = [parts[side] for side in once.sides if side in parts]
         for on in (placed for placed in parts.values() if placed.copy.part in beside):
-            for host in sides:
+            is_across = on.how == "back to back" and not any(
+                layer.part == on.copy.part and layer.least_mm for layer in once.stack.layers
+            )
+            for host in sides if not is_across else ():
                 if on.host == host.copy:
                     found.setdefault(on.copy, []).extend(_carry(host, on, once.seam))
     return found

@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import cached_property
 
 from docgen.assemble.assembly import Assembly, Copy
+from docgen.assemble.between_folds import between_folds
 from docgen.assemble.goods import Goods, mirror
 from docgen.assemble.space.surface import clip
 from docgen.assemble.space.track import Track, trace
@@ -252,7 +253,7 @@ def _read_piece(piece: Piece, is_inner: bool, is_mirrored: bool) -> Item:
 
 def _marks(piece: Piece) -> Iterator[Mark]:
     for line in piece.marks.stitch_lines:
-        yield Mark(kind="stitch", name=line.seam, path=line.path)
+        yield Mark(kind="stitch", name=line.seam, path=between_folds(piece, line.path))
     yield from _turned_rows(piece) if piece.is_strap else ()
     for fold in piece.marks.folds:
         yield Mark(kind="fold", name=fold.around, path=fold.path)

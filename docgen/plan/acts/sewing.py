@@ -208,7 +208,8 @@ def _layer_titles(work: Work, seam: Seam) -> list[str]:
         return _name_layers(work, seam, [ply.part for ply in pile])
     groups: list[list[Layer]] = []
     sides = {side.part for side in seam.sides}
-    for layer in seam.layers:
+    is_hem = len(work.sides(seam)) == 1 and len(seam.sides) > 1  # seams that it crosses lie under a part of it
+    for layer in (layer for layer in seam.layers if layer.least_mm or not is_hem):
         if (layer.part in sides and not any(layer.part == group[0].part for group in groups)) or not groups:
             groups.append([layer])
         else:
@@ -269,7 +270,8 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     if not lines:
         return act("sew", **values)
     piece, side, line = lines[0]
-    if line.path.closed:
+    is_ring = any(join.is_ring and join.pieces == (side.part,) for join in work.build.joins)
+    if line.path.closed or (is_ring and any(side.lost_mm)):
         return act("sew_round", **values, start=corner(piece, start_point(line.path)), part=piece.title)
     start, end = (run_end(piece, side, at) for at in (start_point(line.path), end_point(line.path)))
     return act("sew_from", **values, start=start, end=end, part=piece.title)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence, Set
 
-from docgen.assemble import goes_either_way, speaks_of_folding
+from docgen.assemble import goes_either_way
 from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Box
 from docgen.plan.act import Act, Told, act
@@ -12,7 +12,7 @@ from docgen.plan.acts.holding import find_glues
 from docgen.plan.acts.places import line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
-from docgen.resolve import Fold, Hole, Piece, Step
+from docgen.resolve import Fold, Hole, Piece, Step, speaks_of_folding
 from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 
@@ -62,7 +62,7 @@ def hem_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     """Hems of these pieces that are turned in this step."""
     found = []
     for piece in work.build.pieces:
-        if piece.hems and piece.name in names and _hem_step(work, piece) == at:
+        if piece.hems and piece.name in names and (piece.name, at) in work.build.assembly.turning:
             for hem in piece.hems:
                 edges = join_words(hem.edges) if "all" not in hem.edges else None
                 case = "hem_twice" if hem.is_double else "hem"
@@ -85,27 +85,8 @@ def _glue(work: Work, at: int) -> dict[str, str]:
 
 def edges_then(work: Work, piece: Piece, at: int) -> Box:
     """The box of the edges that a piece has in a step: once its hems are turned it is measured from their folds."""
-    is_turned = bool(piece.hems) and _hem_step(work, piece) <= at
+    is_turned = piece.name not in work.build.assembly.unturned(at)
     return outline_box(piece.sewn_outline if is_turned else piece.outline)
-
-
-def _hem_step(work: Work, piece: Piece) -> int:
-    """The first step that has the piece in hand and speaks of folding; else that of its first seam; else the first that
-    has it in hand after it is skived."""
-    having = [at for at, names in enumerate(work.handled) if piece.name in names or _is_in_join(work, piece, names)]
-    turning = [at for at in having if speaks_of_folding(work.steps[at])]
-    sewing = [
-        at
-        for at, step in enumerate(work.steps)
-        for name in step.seams
-        if piece.name in work.sewn_pieces(work.seams[name])
-    ]
-    return next((found[0] for found in (turning, sewing, having) if found), -1)
-
-
-def _is_in_join(work: Work, piece: Piece, names: object) -> bool:
-    assert isinstance(names, dict)
-    return any(piece.name in work.strips(name) for name in names)
 
 
 def is_damped(step: Step) -> bool:

@@ -94,7 +94,9 @@ class SeamSide:
     """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no
     length). `stitches` are the seam's; on a side that is eased in, as many as fill it, a hole on each of its sharp
     corners. `copy` is the one that is meant of those that are cut, from 1; 0 where it is not said. Of a lapped seam
-    `lap_mm` is how far the first partner lies over this one; 0 elsewhere. `stretch_mm` is the part of the edges that is
+    `lap_mm` is how far the first partner lies over this one; 0 elsewhere. One that `is_unturned` runs along the cut edge:
+    the seam is sewn before the hem beside it is turned over; `lost_mm` is what of its row, where it begins
+    and where it ends, lies in seams or a joint that are sewn before. `stretch_mm` is the part of the edges that is
     sewn, from where to where along the cut edge in their direction, None for the whole; `ends` tell it in words."""
 
     part: str
@@ -103,6 +105,8 @@ class SeamSide:
     stitches: int = 0
     copy: int = 0
     lap_mm: float = 0.0
+    is_unturned: bool = False
+    lost_mm: tuple[float, float] = (0.0, 0.0)
     stretch_mm: tuple[float, float] | None = None
     ends: tuple[str, str] | None = None
     place: Place = Place()

@@ -48,6 +48,7 @@ class Lengths:
 
     reader: Reader
     outline_of: OutlineOf
+    cut_of: OutlineOf  # with what hems turn over
     joins: Mapping[str, Join]
     straps: Mapping[str, Strap]
     models: Mapping[str, str]  # piece -> the one whose size it takes
@@ -84,7 +85,7 @@ class Lengths:
         (noted)."""
         if partner.part in self.joins:
             return self._join_length(self.joins[partner.part], seam, partner, solved)
-        outline = self._find_outline(partner.part, solved)
+        outline = self._find_outline(partner, solved)
         if outline is None or not has_edges(self.reader, partner.place, partner.edges, outline):
             return None
         try:
@@ -105,7 +106,7 @@ class Lengths:
         """The one way in which two sides are equally long once an edge of either is another one, or there is one more."""
         found = []
         for side, length_mm in ((one, other.length_mm), (other, one.length_mm)):
-            outline = None if side.part in self.joins or side.ends else self._find_outline(side.part, solved)
+            outline = None if side.part in self.joins or side.ends else self._find_outline(side, solved)
             for edges in other_edges(side.edges, edge_names(outline) if outline else ()):
                 changed = replace(side, edges=edges)
                 try:
@@ -127,7 +128,7 @@ class Lengths:
         """The part of its edges that a measured side takes; None for the whole."""
         if not partner.ends and partner.place not in self.folded:
             return None
-        outline = self._find_outline(partner.part, solved)
+        outline = self._find_outline(partner, solved)
         return None if outline is None else self._find_stretch(partner, outline)
 
     def _find_stretch(self, partner: SeamSide, outline: Outline) -> Stretch | None:
@@ -139,15 +140,16 @@ class Lengths:
         """Distances along a measured side at which it turns sharply; none on a join of strips."""
         if partner.part in self.joins:
             return ()
-        outline = self._find_outline(partner.part, solved)
+        outline = self._find_outline(partner, solved)
         line = None if outline is None else self._find_line(partner, outline, inset_mm)
         return () if line is None else corner_distances(line)
 
-    def _find_outline(self, part: str, solved: Mapping[str, float]) -> Outline | None:
-        if part in self.joins:
-            return self._join_outline(self.joins[part], solved)
-        strap = self.straps.get(part)
-        return strap.piece.outline if strap else self.outline_of(part, solved)
+    def _find_outline(self, side: SeamSide, solved: Mapping[str, float]) -> Outline | None:
+        if side.part in self.joins:
+            return self._join_outline(self.joins[side.part], solved)
+        strap = self.straps.get(side.part)
+        source = self.cut_of if side.is_unturned else self.outline_of
+        return strap.piece.outline if strap else source(side.part, solved)
 
     def _join_length(self, join: Join, seam: str, partner: SeamSide, solved: Mapping[str, float]) -> float | None:
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
@@ -349,6 +351,7 @@ def _measure_side(
     length_mm = lengths.side_length(seam, partner, stitch.inset_mm, solved)
     if length_mm is None:
         return None
+    length_mm -= sum(partner.lost_mm)
     turns = lengths.side_corners(partner, stitch.inset_mm, solved)
     stitches = len(space_stitches(length_mm, turns, stitch.pitch_mm)) - 1
     stretch_mm = lengths.find_stretch(partner, solved)

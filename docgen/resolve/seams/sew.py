@@ -12,6 +12,7 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.made_up import fold_hems, read_hems
 from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, is_upright, open_piece
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
+from docgen.resolve.seams.by_steps import follow_steps
 from docgen.resolve.seams.folded import find_folded
 from docgen.resolve.seams.joins import measure_joins, read_joins
 from docgen.resolve.seams.partners import Partners, name_notches, read_partners
@@ -66,6 +67,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         lengths=Lengths(
             reader=reader,
             outline_of=_outline_source(reader, recipes, steps_of),
+            cut_of=lambda name, solved: (steps_of(name, solved) or (None,))[-1],
             joins=plans,
             straps=parts.straps,
             models=models,
@@ -97,15 +99,17 @@ def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
         reader, sewing.recipes, lambda name: sewing.steps_of(name, solved) if name in closed else None, parts.straps
     )
     show = read_show(spec)
+    joins = measure_joins(reader, sewing.plans, pieces)
+    partners = follow_steps(spec, sewing.partners, sewing.sewn, pieces, joins)
     seams = [
-        match_seam(seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
+        match_seam(seam, partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
         for seam in spec.seams
         if seam.name in sewing.sewn
     ]
     return replace(
         parts,
         pieces=pieces,
-        joins=measure_joins(reader, sewing.plans, pieces),
+        joins=joins,
         seams=tuple(replace(seam, trimmings=sewing.trimmings[seam.name]) for seam in seams if seam is not None),
     )
 

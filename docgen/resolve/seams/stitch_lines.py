@@ -41,7 +41,7 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
             for piece in parts.strips(side.part):
                 on_strip = on_strips.get((piece.name, side.edges[0], seam.name), EdgeHoles())
                 rows = _draw_side(reader, parts, seam, side, piece, places[seam.stitch], on_strip)
-                lines[piece.name] += [keep_within(line, piece.sewn_outline) for line in rows]
+                lines[piece.name] += [keep_within(line, _outline_under(piece, side)) for line in rows]
     for join in parts.joins.values():
         if join.stitch in parts.stitches:
             for name, ends in joint_ends(join, parts.pieces).items():
@@ -70,7 +70,7 @@ def _draw_side(
     stitch = _lap_stitch(parts.stitches[seam.stitch], side.lap_mm)
     given = (
         reader,
-        piece.sewn_outline,
+        _outline_under(piece, side),
         side.edges,
         stitch,
         seam.name,
@@ -79,7 +79,7 @@ def _draw_side(
         seam.holes_on(side.length_mm),
     )
     if side.part not in parts.joins:
-        return draw_rows(*given, side.stretch_mm)
+        return draw_rows(*given, side.stretch_mm, side.lost_mm)
     if side.stretch_mm is None:
         return [_from_start(replace(line, **asdict(on_strip))) for line in draw_rows(*given)]
     sewn = sewn_part(parts.joins[side.part], side, piece.name, parts.pieces)
@@ -88,6 +88,11 @@ def _draw_side(
     holes = on_strip.moved(-sewn[0])
     stretch_mm = from_start(sewn, side.edges[0], outline_box(piece.outline).height)
     return [_from_start(replace(line, **asdict(holes))) for line in draw_rows(*given, stretch_mm)]
+
+
+def _outline_under(piece: Piece, side: SeamSide) -> Outline:
+    """What a side of a seam runs along: between the folds of its hems, or along the cut edge."""
+    return piece.outline if side.is_unturned else piece.sewn_outline
 
 
 def _sew_strap(reader: Reader, strap: Strap, parts: Parts, places: Mapping[str, Place]) -> Strap:
@@ -203,15 +208,18 @@ def draw_rows(
     place: Place,
     holes_mm: tuple[float, ...] | None = None,
     stretch_mm: Stretch | None = None,
+    lost_mm: tuple[float, float] = (0.0, 0.0),
 ) -> list[StitchLine]:
     """One line for each row of the stitch, from the edge inward. The first was measured with its seam; an
     inner one that does not fit is noted. `holes_mm` are the seam's holes along its first row, carried to every row in
-    proportion; without them each row is spaced for itself."""
+    proportion; without them each row is spaced for itself. Of a row nothing is drawn that is lost at its ends."""
     lines = []
     for row in range(stitch.rows):
         inset_mm = stitch.inset_mm + row * stitch.row_gap_mm
         try:
             path = inset_stretch(outline, edges, inset_mm, stretch_mm)
+            if any(lost_mm):
+                path = part_of(path, lost_mm[0], path_length(path) - lost_mm[1])
             lines.append(lay_stitches(seam, stitch, path, row, holes_mm))
         except GeometryError as error:
             if row and not reader.is_noted(place):

@@ -1,0 +1,131 @@
+"""What the order of the steps changes on the sides of seams: what is sewn before the hem beside it is turned over runs out
+to the cut edge, and the row of a hem ends at the seams that are sewn before."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import replace
+
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.nearest import inset_stretch
+from docgen.geometry.path import end_point, path_length, start_point
+from docgen.geometry.shapes import GeometryError, Outline, Path, Point
+from docgen.read import Spec, StepSpec
+from docgen.resolve.build import Step
+from docgen.resolve.piece import Piece
+from docgen.resolve.seams.partners import Partners
+from docgen.resolve.seams.seam import Join, SeamSide, Stitch
+from docgen.resolve.sequence import find_turning
+from docgen.resolve.values import flag, names
+from docgen.tables.defaults import IS_TURNED
+
+SAME_MM = 0.5  # what the sides of a seam have more than between their folds is the same within this
+ON_EDGE_MM = 0.1  # a row that ends no farther from an edge ends at it
+
+
+def follow_steps(
+    spec: Spec,
+    partners: Mapping[str, Partners],
+    stitches: Mapping[str, Stitch],
+    pieces: Mapping[str, Piece],
+    joins: Mapping[str, Join],
+) -> dict[str, Partners]:
+    """The partners of every seam as the steps find them: unturned where all of a seam that is sewn before their hems are
+    turned over go on as far beyond the folds; shorter where the row of a hem comes to joints and turned
+    seams that are sewn by then."""
+    steps = [_read_step(one) for one in spec.steps if one.do is not None]
+    turning = find_turning([*pieces.values()], {name: join.pieces for name, join in joins.items()}, partners, steps)
+    sewn = _first_at((at, name) for at, step in enumerate(steps) for name in step.seams)
+    joined = _first_at((at, name) for at, step in enumerate(steps) for name in step.joins)
+    found = dict(partners)
+    for name, at in sewn.items() if turning else ():
+        sides = partners.get(name, ())
+        edged = [side for side in sides if side.edges]
+        is_early = all(at < turning.get(side.part, -1) and not side.ends for side in edged)
+        if edged and is_early and name in stitches and _have_same_more(edged, pieces, stitches[name]):
+            found[name] = tuple(replace(side, is_unturned=True) if side.edges else side for side in sides)
+        elif len(edged) == 1 and name in stitches:
+            before = [join for join in joins.values() if joined.get(join.name, at) < at]
+            turned = [one for one in spec.seams if flag(one.turned, IS_TURNED) and sewn.get(one.name, at) < at]
+            inset_mm = {
+                (side.part, edge): stitches[one.name].inset_mm
+                for one in turned
+                for side in (partners.get(one.name, ()) if one.name in stitches else ())
+                for edge in (side.edges if not side.ends else ())
+            }
+            found[name] = tuple(
+                replace(side, lost_mm=_lost_mm(side, before, pieces, stitches[name], inset_mm)) if side.edges else side
+                for side in sides
+            )
+    return found
+
+
+def _read_step(spec: StepSpec) -> Step:
+    """What of a step tells when hems are turned over."""
+    return Step(
+        do=spec.do.value if spec.do else "",
+        pieces=names(spec.pieces),
+        skives=names(spec.skives),
+        joins=names(spec.joins),
+        seams=names(spec.seams),
+    )
+
+
+def _first_at(done: Iterable[tuple[int, str]]) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for at, name in done:
+        found.setdefault(name, at)
+    return found
+
+
+def _lost_mm(
+    side: SeamSide,
+    joins: Sequence[Join],
+    pieces: Mapping[str, Piece],
+    stitch: Stitch,
+    inset_mm: Mapping[tuple[str, str], float],
+) -> tuple[float, float]:
+    """What of the row of a hem lies in joints and turned seams that are sewn before: the ends of a ring's strip over each
+    other, and what is turned in at the edges (`inset_mm`) at which the row begins and ends."""
+    piece = pieces.get(side.part)
+    hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
+    if piece is None or not {*side.edges} <= hemmed or side.ends:
+        return 0.0, 0.0
+    over_mm = next((one.overlap_mm for one in joins if one.is_ring and one.pieces == (side.part,)), 0.0)
+    if over_mm:
+        return 0.0, over_mm
+    line = _line_of(piece.sewn_outline, side, stitch)
+    ends = (start_point(line), end_point(line)) if line is not None and not line.closed else ()
+    lost = [max([0.0, *(inset_mm.get((side.part, edge), 0.0) for edge in _edges_at(piece, at))]) for at in ends]
+    return (lost[0], lost[1]) if line is not None and lost and sum(lost) < path_length(line) else (0.0, 0.0)
+
+
+def _edges_at(piece: Piece, at: Point) -> Iterator[str]:
+    """The edges of a piece on which a point lies."""
+    return (edge.name for edge in piece.sewn_outline.edges if distance_to_path(edge.path, at) < ON_EDGE_MM)
+
+
+def _have_same_more(sides: Sequence[SeamSide], pieces: Mapping[str, Piece], stitch: Stitch) -> bool:
+    """Whether all sides are longer by as much along the cut edge as between the folds of their hems."""
+    more = []
+    for side in sides:
+        piece = pieces[side.part]
+        hemmed = {edge for hem in piece.hems for edge in hem.edges}
+        lengths = [_length_mm(outline, side, stitch) for outline in (piece.outline, piece.sewn_outline)]
+        if {*side.edges} & hemmed or "all" in hemmed or None in lengths:
+            return False
+        more.append((lengths[0] or 0.0) - (lengths[1] or 0.0))
+    return min(more) > SAME_MM and max(more) - min(more) < SAME_MM
+
+
+def _length_mm(outline: Outline, side: SeamSide, stitch: Stitch) -> float | None:
+    """How long the stitch line of a side is on an outline; None where it does not fit."""
+    line = _line_of(outline, side, stitch)
+    return None if line is None else path_length(line)
+
+
+def _line_of(outline: Outline, side: SeamSide, stitch: Stitch) -> Path | None:
+    with suppress(GeometryError):
+        return inset_stretch(outline, side.edges, side.line_mm(stitch.inset_mm), None)
+    return None
