@@ -22,6 +22,7 @@ from docgen.checks.asking_agreeing import ask_agreeing
 from docgen.checks.asking_alike import ask_alike
 from docgen.checks.asking_closing import ask_closing
 from docgen.checks.asking_figures import ask_figures
+from docgen.checks.asking_hems import ask_hems
 from docgen.checks.asking_laid import ask_laid
 from docgen.checks.asking_laid_over import ask_laid_over
 from docgen.checks.asking_measures import ask_measures
@@ -70,6 +71,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_shapes(spec, build, parts)
     yield from ask_laid(spec, build, parts)
     yield from ask_figures(spec, build, parts)
+    yield from ask_hems(build, parts)
     yield from ask_measures(spec, build, parts)
     yield from ask_closing(spec, build, parts)
     yield from ask_alike(spec, build, parts)

@@ -26,6 +26,7 @@ def _plan_step(work: Work, at: int) -> PlanStep:
     jobs = tuple(job for one in done for work, job in every if work == one)
     acts = step_acts(work, at)
     tools = step_tools(work, at, acts)
+    untold = {row.seam.name for row in work.hem_rows}
     divided = [name for kind, name in done if kind == "dividers"]
     landed = {name for kind, name in done if kind == "landings"}
     return PlanStep(
@@ -36,7 +37,7 @@ def _plan_step(work: Work, at: int) -> PlanStep:
         takes=take_acts(work, at),
         acts=acts,
         good=good_acts(work, at),
-        drawn=_drawn(build, step, divided, landed, {name for name, place in punched.items() if place == at}),
+        drawn=_drawn(build, step, untold, divided, landed, {name for name, place in punched.items() if place == at}),
         tools=tools,
         hazards=_hazards(build, step, tools, jobs),
         note=step.note,
@@ -47,13 +48,15 @@ def _plan_step(work: Work, at: int) -> PlanStep:
     )
 
 
-def _drawn(build: Build, step: Step, divided: list[str], landed: set[str], punched: set[str]) -> tuple[DrawnPiece, ...]:
+def _drawn(
+    build: Build, step: Step, untold: set[str], divided: list[str], landed: set[str], punched: set[str]
+) -> tuple[DrawnPiece, ...]:
     """Pieces to show: what is skived, then the partners of each seam and join, then pieces named, then straps; where
-    only hardware is named, what it is set in."""
+    only hardware is named, what it is set in. Nothing says where the rows of `untold` seams lie."""
     wanted: dict[str, set[str]] = {name: set() for name in step.skives}
     joins = by_name(build.joins)
     for seam in build.seams:
-        if seam.name in step.seams:
+        if seam.name in step.seams and seam.name not in untold:
             for name in (name for side in seam.sides for name in side_pieces(build, side)):
                 wanted.setdefault(name, set()).add(seam.name)
     for name in step.joins:

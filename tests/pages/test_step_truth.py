@@ -404,7 +404,11 @@ ring = true
 def test_a_ring_that_is_hemmed_is_drawn_as_a_ring_up_to_the_fold(resolve_text: Resolve) -> None:
     """160 mm without the 20 mm that are turned over and the 4 mm under the foot: 136 mm; the hole 28 mm from the cut edge
     is 8 mm below the mouth."""
-    steps = [step("Close it.", joins="tube"), step("Hem it.", seams="hem"), step("Sew the base in.", seams="base")]
+    steps = [
+        step("Close it.", joins="tube"),
+        step("Hem it.", seams="hem", tools="glue"),
+        step("Sew the base in.", seams="base"),
+    ]
     apart = TakenApart(resolve_text(HEMMED + "".join(steps)))
     bodies, (heap,) = apart.heaps(1)
     assert heap.copies == {Copy("tube")}

@@ -210,16 +210,12 @@ def test_foam_is_laid_in_before_the_lining_is_sewn_round(cautions: Tell) -> None
 
 def test_a_hem_is_turned_before_what_goes_through_it_is_set(cautions: Tell) -> None:
     assert cautions(HEMMED + HEM + RIVET + SEW) == ""
-    assert 'step 2 hems "back" over "rivet", which step 1 sets already' in cautions(
-        HEMMED + RIVET + HEM + SEW
-    )
+    assert 'step 2 hems "back" over "rivet", which step 1 sets already' in cautions(HEMMED + RIVET + HEM + SEW)
     lined = (
         HEMMED.replace('"back: top", "back"', '"back: top", "lining"') + '<rectangle lining: ["180 mm", "120 mm"]>\n'
     )
     fold = HEM.replace("Hem.", "Fold the top over the lining and sew it.")
-    assert 'step 3 hems "back" over "rivet", which step 2 sets already' in cautions(
-        lined + SEW + RIVET + fold
-    )
+    assert 'step 3 hems "back" over "rivet", which step 2 sets already' in cautions(lined + SEW + RIVET + fold)
     assert "hems" not in cautions(lined + SEW + fold + RIVET)
     beyond = HEMMED.replace('  { at = "centre, 10 mm from top", punch = "4 mm" },\n', "").replace(
         "30 mm from top", "60 mm from top"

@@ -74,9 +74,19 @@ class BodyFace:
 class Body:
     """A placed part as it is drawn, in its own place. Nothing in it changes; what is worked out once is kept."""
 
-    def __init__(self, placed: Placed, *, is_leather: bool, title: str, through: Sequence[Row] = ()) -> None:
-        """`through` are rows of seams of other parts that go through this one too."""
+    def __init__(
+        self,
+        placed: Placed,
+        *,
+        is_leather: bool,
+        title: str,
+        through: Sequence[Row] = (),
+        untold: frozenset[str] = frozenset(),
+    ) -> None:
+        """`through` are rows of seams of other parts that go through this one too; `untold` are seams of which nothing
+        says where their row lies."""
         self.placed, self.is_leather, self.title, self.through = placed, is_leather, title, through
+        self.untold = untold
         self.copy: Copy = placed.copy
         self._margins: dict[Mark, tuple[tuple[Point, ...], ...]] = {}
 
@@ -143,7 +153,7 @@ class Body:
 
     def with_place(self, placed: Placed) -> Body:
         """The same part, placed otherwise."""
-        return Body(placed, is_leather=self.is_leather, title=self.title, through=self.through)
+        return Body(placed, is_leather=self.is_leather, title=self.title, through=self.through, untold=self.untold)
 
     @cached_property
     def lifts(self) -> tuple[Vec, ...]:
@@ -219,7 +229,7 @@ class Body:
 
     def _marks(self) -> Iterator[BodyLine]:
         for mark in self.placed.item.marks:
-            if mark.kind != "fold":
+            if mark.kind != "fold" and not (mark.kind == "stitch" and mark.name in self.untold):
                 points = flatten(mark.path, CHORD_MM)
                 is_edge = mark.kind == "stitch" and self._is_on_edge(points)
                 for k, (band, start, end) in enumerate(self._within(points)):

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond, group_before, step_of
-from docgen.assemble.apart.heaps import Heap
+from docgen.assemble.apart.heaps import Heap, UnsureError
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Sewn
 from docgen.assemble.space.placed import Placed
@@ -86,3 +86,19 @@ def tell_untold(hem: RingHem) -> Iterator[str]:
             f'"{lining.part}" from step {hem.step + 1} on, and the section of "{hem.seam}": nothing says whether the hem '
             f'of "{hem.ring.part}" is turned over "{lining.part}"'
         )
+
+
+def hold_rows(build: Assembled, untold: Mapping[str, str], step: int) -> None:
+    """UnsureError where a step sews a hem, and nothing says where its row lies."""
+    for name in build.assembly.steps[step].seams:
+        if name in untold:
+            raise UnsureError(untold[name])
+
+
+def hold_hems(build: Assembled, bodies: Mapping[Copy, Body], heaps: Sequence[Heap], step: int) -> None:
+    """UnsureError where a step joins parts of which only a later one turns the hem over."""
+    unturned, turning = build.assembly.unturned(step), dict(build.assembly.turning)
+    copies = {copy for heap in heaps for copy in heap.copies} if unturned else ()
+    strips = {strip.piece.name for copy in copies for strip in bodies[copy].placed.item.strips}
+    for name in sorted(strips & unturned):
+        raise UnsureError(f"the hem of {build.part_titles[name]} is turned over later, in step {turning[name] + 1}")

@@ -20,23 +20,23 @@ from docgen.assemble.apart.bonds import (
 )
 from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_likeness, find_missing
-from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, list_hemmed, tell_untold
+from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hold_rows, list_hemmed, tell_untold
 from docgen.assemble.apart.inside_out import lay_as_sewn
 from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, unfold, unfold_late
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
-from docgen.assemble.apart.trimmed import Trimmed, find_zipped, list_trimmed, name_trimmed
+from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import TurnedRings
-from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, list_free_holes
+from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, is_left_straight
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
+from docgen.assemble.hem_rows import find_hem_rows
 from docgen.assemble.space.lift import lift_parts
-from docgen.assemble.space.placed import NOT_TAKEN, OTHER_HALF, Placed, Space
+from docgen.assemble.space.placed import Placed, Space
 from docgen.resolve import by_name
 
 MOST_NAMED = 4
-CUT_BY_LENGTH = "it is goods by length, and how it runs is not drawn"
 
 
 class TakenApart:
@@ -65,10 +65,16 @@ class TakenApart:
                 is_leather=self._is_leather(placed),
                 title=self.build.part_titles[placed.copy.part],
                 through=self._through.get(placed.copy, ()),
+                untold=frozenset(self.untold_rows),
             )
             for placed in self.lifted.parts
             if placed.copy not in self.unsure
         )
+
+    @cached_property
+    def untold_rows(self) -> Mapping[str, str]:
+        """The seams of hems of which nothing says where their row lies, and what is in doubt."""
+        return {row.seam.name: row.tell(self.build) for row in find_hem_rows(self.build)}
 
     def _before_turning(self, bodies: Mapping[Copy, Body], step: int) -> Mapping[Copy, Body]:
         """The bodies with what lies inside only once seams of a step, or of later ones, are turned."""
@@ -149,7 +155,7 @@ class TakenApart:
         found, bad = {body.copy: body for body in self.bodies}, list[Copy]()
         opened = [body.copy for body in self.bodies if self._is_loose(body)]
         found |= straighten({copy: found[copy] for copy in opened})
-        straight = [body.copy for body in self.bodies if self._is_left_straight(body)]
+        straight = [body.copy for body in self.bodies if is_left_straight(self.build, body)]
         rivals = [body.copy for body in self.bodies if body.placed.host is None and has_rival_leaves(body.placed)]
         if rivals:
             opened, found = [*opened, *rivals], unfold(found)
@@ -170,6 +176,7 @@ class TakenApart:
                 *self._titles(copy for copy in (*self.lost, *bad) if not self._is_inner(copy)),
                 *name_trimmed(self.build, self._trimmed, drawn, len(self.build.assembly.steps)),
                 *self._loose_goods,
+                *dict.fromkeys(self.build.titles[name] for name in self.untold_rows),
             ),
             flanged=self.flanged,
             is_away=self.is_away,
@@ -184,21 +191,10 @@ class TakenApart:
         """Whether a strap is held at one end alone, and comes to nothing that its other end would close on."""
         return body.placed.how == "leads from" and body.is_bent and not closes_on(self.build, body.placed)
 
-    def _is_left_straight(self, body: Body) -> bool:
-        """Whether a strap that would close with a hole lies straight on, since that comes to nothing."""
-        if body.placed.how != "leads from" or body.is_bent or not list_free_holes(body.placed):
-            return False
-        strap = by_name(self.build.straps)[body.copy.part]
-        return not any(end.rings for end in strap.ends) and not closes_on(self.build, body.placed)
-
     @cached_property
     def undrawn_goods(self) -> Mapping[str, str]:
         """Goods of which nothing says where they lie, as cords and what no hole takes, and why they are not drawn."""
-        drawn = {piece.name for piece in self.build.pieces}
-        drawn |= {use.name for seam in self.build.seams for use in seam.trimmings}
-        drawn |= {line.goods for piece in self.build.pieces for line in piece.dividers}
-        found = {one.name: CUT_BY_LENGTH for one in self.build.trimmings if one.name not in drawn}
-        return found | {one.hardware: one.why for one in self.build.space.unset if one.why in (NOT_TAKEN, OTHER_HALF)}
+        return find_undrawn(self.build)
 
     @cached_property
     def _loose_goods(self) -> tuple[str, ...]:
@@ -252,6 +248,7 @@ class TakenApart:
         missing = find_missing(self.build, self.lost, step)
         if missing:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
+        hold_rows(self.build, self.untold_rows, step)
         self._hold_open(step)
         untold = self._untold(step)
         lying = {**self._lying(step), **self._on_bench(step)}
@@ -274,6 +271,7 @@ class TakenApart:
         lying = lay_as_sewn(bodies, known, step, self._turned)
         bonds = [bond for bond in known if bond.one in lying and bond.other in lying]
         heaps = self._sure_of(find_heaps(lying, bonds, step, may_rise=may_rise), step)
+        hold_hems(self.build, lying, heaps, step)
         for heap in heaps if may_rise else ():
             parts = (lying[copy] for copy in heap.copies)
             crossing = next(find_crossing([body for body in parts if not body.placed.is_inner]), None)

@@ -3,13 +3,16 @@ apart."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 
 from docgen.assemble.apart.bonds import step_of
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
+from docgen.assemble.space.placed import NOT_TAKEN, OTHER_HALF
 from docgen.classes import dataclass
 from docgen.resolve import by_name
+
+CUT_BY_LENGTH = "it is goods by length, and how it runs is not drawn"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,3 +61,12 @@ def find_zipped(
         zipped = {copy for one in trimmed if one.name == item.name and one.step < step for copy in one.copies}
         if item.kind == "zip" and sum(not zipped.isdisjoint(group) for group in groups) > 1:
             yield item.what
+
+
+def find_undrawn(build: Assembled) -> Mapping[str, str]:
+    """Goods that nothing says where they lie, and why they are not drawn."""
+    drawn = {piece.name for piece in build.pieces}
+    drawn |= {use.name for seam in build.seams for use in seam.trimmings}
+    drawn |= {line.goods for piece in build.pieces for line in piece.dividers}
+    found = {one.name: CUT_BY_LENGTH for one in build.trimmings if one.name not in drawn}
+    return found | {one.hardware: one.why for one in build.space.unset if one.why in (NOT_TAKEN, OTHER_HALF)}

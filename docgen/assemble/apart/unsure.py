@@ -16,6 +16,7 @@ from docgen.assemble.space.straps import CLOSES_MM, list_closings
 from docgen.assemble.space.vectors import Vec, along, inner, minus
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
+from docgen.resolve import by_name
 
 BEYOND_MM = 40.0  # from the middle of what lies fast of a strap
 BEHIND_MM = 0.5  # what is farther behind a side lies behind it
@@ -204,3 +205,11 @@ def _is_well_inside(face: BodyFace, at: Vec) -> bool:
 def _box(face: BodyFace) -> tuple[Vec, Vec]:
     xs, ys, zs = zip(*face.corners, strict=True)
     return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))
+
+
+def is_left_straight(build: Assembled, body: Body) -> bool:
+    """Whether a strap that would close with a hole lies straight on, since that comes to nothing."""
+    if body.placed.how != "leads from" or body.is_bent or not list_free_holes(body.placed):
+        return False
+    strap = by_name(build.straps)[body.copy.part]
+    return not any(end.rings for end in strap.ends) and not closes_on(build, body.placed)

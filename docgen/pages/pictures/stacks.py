@@ -13,6 +13,7 @@ from docgen.assemble import (
     Pile,
     Run,
     Sewn,
+    find_hem_rows,
     find_ring_hems,
     pile_joints,
     pile_post,
@@ -110,6 +111,7 @@ def _find_all(build: Assembled) -> Iterator[Found]:
 
     # Of these one layer more may lie under the needle.
     untold = {hem.seam for hem in find_ring_hems(build) if hem.linings}
+    untold |= {row.seam.name for row in find_hem_rows(build) if row.lining}  # and these miss one
     for once in build.assembly.sewn:
         if len(once.stack.layers) > 1 and once.seam not in untold:
             title = by_name(build.seams)[once.seam].title

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 
-from docgen.assemble import Assembled, Event, Lies, Placed, is_glued_by
+from docgen.assemble import Assembled, Event, HemRow, Lies, Placed, find_hem_rows, is_glued_by
 from docgen.classes import dataclass
 from docgen.plan.act import Act, act
 from docgen.plan.plan import SewingJob
@@ -70,6 +70,11 @@ class Work:
 
     def jobs_of(self, event: Event) -> list[SewingJob]:
         return [job for work, job in self.jobs if work == (event.kind, event.name)]
+
+    @cached_property
+    def hem_rows(self) -> tuple[HemRow, ...]:
+        """The rows of hems that are in doubt."""
+        return find_hem_rows(self.build)
 
     @cached_property
     def handled(self) -> tuple[Mapping[str, None], ...]:

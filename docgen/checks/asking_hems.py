@@ -1,0 +1,73 @@
+"""What a hem leaves in doubt, asked of the maker: a row far from the edge that it is to hold, a lining that the row misses,
+a seam that ends at the fold of a hem which is turned over only later."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.assemble import Assembled, HemRow, find_hem_rows
+from docgen.checks.question import Question
+from docgen.geometry.path import path_length
+from docgen.problems import Place
+from docgen.resolve import Parts, Piece, Seam, SeamSide
+from docgen.written.units.telling import format_length
+
+SHORT_MM = 1.0
+
+
+def ask_hems(build: Assembled, parts: Parts) -> Iterator[Question]:
+    for row in find_hem_rows(build):
+        yield Question(place=row.side.place, what=row.tell(build), answer=_mend_row(build, row))
+    yield from _ask_short(build, parts)
+
+
+def _mend_row(build: Assembled, row: HemRow) -> str:
+    turned = format_length(row.turned_mm, build.show)
+    if row.lining:
+        ends, longer = (format_length(mm, build.show) for mm in (row.ends_mm, row.ends_mm - row.first_mm))
+        answer = f'make "{row.lining}" longer by more than {longer}'
+        if row.ends_mm < row.turned_mm:
+            answer += f", or give the seam a stitch of its own with an inset between {ends} and {turned} from the fold"
+        return answer
+    there = format_length(row.turned_mm - row.first_mm, build.show)
+    return (
+        f"an inset counts from the fold here: {there} lies as far in from the turned edge; where it is right as it is, "
+        "name the glue that holds the rest in tools"
+    )
+
+
+def _ask_short(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Seams up to the fold of a hem that a later step turns over, though the edge goes on beyond it."""
+    seen: set[tuple[str, Place]] = set()
+    events, turning = build.assembly.events, dict(build.assembly.turning)
+    seams = {seam.name: seam for seam in build.seams}
+    for once in build.assembly.sewn if turning else ():
+        step, seam = events[once.event].step, seams[once.seam]
+        for side in (side for side in seam.sides if side.edges and (seam.name, side.place) not in seen):
+            piece = parts.pieces.get(side.part)
+            if piece is None or turning.get(side.part, -1) <= step or side.is_unturned:
+                continue
+            seen.add((seam.name, side.place))
+            yield from _ask_side(build, seam, side, piece, step)
+
+
+def _ask_side(build: Assembled, seam: Seam, side: SeamSide, piece: Piece, step: int) -> Iterator[Question]:
+    hemmed = {edge for hem in piece.hems for edge in hem.edges}
+    beside_mm = max((hem.depth_mm for hem in piece.hems), default=0.0)
+    if side.ends or {*side.edges} & hemmed or "all" in hemmed or not _is_beside(piece, side):
+        return
+    turned = dict(build.assembly.turning)[piece.name]
+    what = (
+        f'step {step + 1} sews "{seam.name}" up to the fold of the hem of "{piece.name}", which only step {turned + 1} '
+        f"turns over: {format_length(beside_mm, build.show)} of its edge stay open above it"
+    )
+    answer = (
+        "turn the hem in an earlier step, or hem what it is sewn to as far; it is right as it is where it ends there"
+    )
+    yield Question(place=side.place, what=what, answer=answer)
+
+
+def _is_beside(piece: Piece, side: SeamSide) -> bool:
+    """Whether the edges of a side go on into what a hem turns over."""
+    cut, kept = ({one.name: path_length(one.path) for one in way.edges} for way in (piece.outline, piece.sewn_outline))
+    return any(cut[name] - kept[name] > SHORT_MM for name in side.edges if name in cut and name in kept)

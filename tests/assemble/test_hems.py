@@ -1,0 +1,200 @@
+"""Whether a hem is turned over by a step, and what follows for seams, layers, posts, rows and pictures. Figures by hand."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from short_specs import hole, piece, rivet, seam, step
+
+from docgen.assemble import Assembled, TakenApart, UnsureError
+from docgen.checks import ask_maker
+from docgen.pages.pictures.stacks import list_stacks
+from docgen.plan import plan_work
+from docgen.read import read_spec
+
+Resolve = Callable[[str], Assembled]
+
+HEM = 'hems = [{ edges = "top", turn = "12 mm" }]\n'
+PANELS = (
+    piece("front", 200, 150, HEM)
+    + piece("back", 200, 150, HEM)
+    + seam("side", "front: left", "back: right")
+    + seam("foot", "front: bottom", "back: bottom")
+    + seam("mouth", "front: top", "front")
+    + seam("mouth-back", "back: top", "back")
+)
+SIDES = step("Sew side and foot.", seams="side foot")
+MOUTHS = step("Turn the mouths over and sew them.", seams="mouth mouth-back", tools="glue")
+LOOSE = PANELS.replace('turn = "12 mm"', 'turn = "30 mm"')
+BARE_MOUTHS = MOUTHS.replace('tools = ["glue"]', 'tools = ["mallet"]')
+POUCH = """\
+[pieces.base]
+of = "body"
+shape = "circle"
+diameter = "100 mm"
+[pieces.wall]
+of = "body"
+shape = "strip"
+size = ["170 mm", "solve"]
+hems = [{ edges = "left", turn = "12 mm" }]
+[pieces.lining]
+of = "cloth"
+shape = "strip"
+size = ["150 mm", "solve"]
+lines = ["wall"]
+<join tube: ["wall"], 10 mm>
+ring = true
+<join inner: ["lining"], 10 mm>
+ring = true
+<seam mouth: ["wall: left", "wall"]>
+<seam foot: ["base: edge", "inner: right", "tube: right"]>
+<step "Sew both into rings.": joins = ["tube", "inner"]>
+<step "Turn the mouth and sew it.": seams = ["mouth"]>
+tools = ["glue"]
+<step "Sew the bottom in.": seams = ["foot"]>
+"""
+
+
+def length_mm(build: Assembled, name: str) -> float:
+    return next(one.length_mm for one in build.seams if one.name == name)
+
+
+def layers_mm(build: Assembled, name: str) -> tuple[float, float]:
+    stack = build.assembly.stack(name)
+    return stack.thinnest_mm, stack.thickest_mm
+
+
+def asked(resolve_text: Resolve, text: str) -> str:
+    build = resolve_text(text)
+    return "\n".join(one.what for one in ask_maker(read_spec(Path("a.toml")), [build]))
+
+
+def test_a_side_sewn_before_its_hem_is_turned_runs_out_to_the_cut_edge(resolve_text: Resolve) -> None:
+    """Panels of 150 mm, 12 mm of them turned over: 150 mm are sewn before that through two layers of 2 mm, 138 mm after
+    it, where two more lie under the needle for the upper 12 mm."""
+    early, late = resolve_text(PANELS + SIDES + MOUTHS), resolve_text(PANELS + MOUTHS + SIDES)
+    assert (length_mm(early, "side"), length_mm(late, "side")) == pytest.approx((150, 138))
+    assert (layers_mm(early, "side"), layers_mm(late, "side")) == ((4, 4), (4, 8))
+    assert length_mm(early, "foot") == length_mm(late, "foot") == pytest.approx(200)
+    assert (early.assembly.unturned(0), early.assembly.unturned(1)) == ({"front", "back"}, frozenset())
+    assert late.assembly.unturned(0) == frozenset()
+
+
+TURNED = PANELS.replace(
+    seam("side", "front: left", "back: right"), seam("side", "front: left", "back: left", more="turned = true\n")
+)
+
+
+def test_the_row_of_a_hem_ends_at_a_turned_seam_that_is_sewn_before(resolve_text: Resolve) -> None:
+    """Of a mouth of 200 mm the 4 mm beyond the side seam are turned in by then; lying flat it is sewn from edge to edge."""
+    early, late = resolve_text(TURNED + MOUTHS + SIDES), resolve_text(TURNED + SIDES + MOUTHS)
+    assert (length_mm(early, "mouth"), length_mm(late, "mouth")) == pytest.approx((200, 196))
+    row = next(one for one in late.pieces[0].marks.stitch_lines if one.seam == "mouth").path
+    assert sorted((row.segments[0].start.x, row.segments[-1].end.x)) == pytest.approx([4, 200])
+    assert length_mm(resolve_text(PANELS + SIDES + MOUTHS), "mouth") == pytest.approx(200), "its edges stay outside"
+
+
+def test_work_that_is_turned_right_side_out_is_not_hemmed_by_that(resolve_text: Resolve) -> None:
+    out = SIDES.replace("Sew side and foot.", "Sew side and foot, and turn the bag right side out.")
+    build = resolve_text(TURNED + out + MOUTHS)
+    assert dict(build.assembly.turning) == {"front": 1, "back": 1}
+    assert dict(resolve_text(TURNED + out.replace("right side out", "over") + MOUTHS).assembly.turning)["front"] == 0
+
+
+def test_the_row_of_a_hem_does_not_go_through_the_panel_across(resolve_text: Resolve) -> None:
+    """Only the allowance of the side seam lies under an end of the row."""
+    round_ = seam("side", "front: left bottom right", "back: left bottom right", more="turned = true\n")
+    text = PANELS.replace(seam("side", "front: left", "back: right"), round_)
+    text = text.replace(seam("foot", "front: bottom", "back: bottom"), "")
+    build = resolve_text(text + step("Sew it round.", seams="side") + MOUTHS)
+    back = next(body for body in TakenApart(build).closed.bodies if body.copy.part == "back")
+    assert {line.name for line in back.lines if line.kind == "stitch"} == {"side", "mouth-back"}
+    assert build.assembly.room is not None
+    assert build.assembly.room.height_mm == pytest.approx(150 - 12 - 4), "from the foot to the fold"
+
+
+def test_what_is_turned_in_with_its_seam_is_not_drawn_beyond_the_fold(resolve_text: Resolve) -> None:
+    build = resolve_text(PANELS + SIDES + MOUTHS)
+    front = next(one for one in build.space.parts if one.copy.part == "front")
+    side = next(mark for mark in front.item.marks if mark.name == "side")
+    heights = [at.y for segment in side.path.segments for at in (segment.start, segment.end)]
+    assert (min(heights), max(heights)) == pytest.approx((0, 138))
+
+
+def test_a_step_before_the_turning_is_not_drawn_with_hems_turned(resolve_text: Resolve) -> None:
+    apart = TakenApart(resolve_text(PANELS + SIDES + MOUTHS))
+    with pytest.raises(UnsureError, match="the hem of back is turned over later, in step 2"):
+        apart.heaps(0)
+    assert TakenApart(resolve_text(PANELS + MOUTHS + SIDES)).heaps(1)[1]
+
+
+def test_a_side_beside_a_part_without_a_hem_ends_at_the_fold_and_is_asked_about(resolve_text: Resolve) -> None:
+    """The back is as long as the front between its folds, 138 mm: who sews it first leaves 12 mm of the front open."""
+    text = PANELS.replace(piece("back", 200, 150, HEM), piece("back", 200, 138)).replace(
+        seam("mouth-back", "back: top", "back"), ""
+    )
+    mouth = MOUTHS.replace(', "mouth-back"', "")
+    what = 'step 1 sews "side" up to the fold of the hem of "front", which only step 2 turns over: 12 mm (15/32 in) of'
+    assert length_mm(resolve_text(text + SIDES + mouth), "side") == pytest.approx(138)
+    assert what in asked(resolve_text, text + SIDES + mouth)
+    assert "up to the fold" not in asked(resolve_text, text + mouth + SIDES)
+    assert "up to the fold" not in asked(resolve_text, PANELS + SIDES + MOUTHS)
+
+
+def test_a_post_set_before_the_turning_goes_through_one_layer(resolve_text: Resolve) -> None:
+    """A hole 6 mm below the fold, under what is turned 12 mm over: leather of 2 mm once before, twice after."""
+    text = PANELS.replace(HEM, HEM + hole("centre, 18 mm from top"), 1) + rivet()
+    rivets = step("Rivet.", pieces="front", hardware="rivet")
+    early, late = (resolve_text(text + order + SIDES) for order in (rivets + MOUTHS, MOUTHS + rivets))
+    thick = [[one.stack.thickest_mm for one in build.assembly.fastened] for build in (early, late)]
+    assert thick == [[2], [4]]
+    assert any('hems "front" over "rivet", which step 1 sets already' in one.what for one in early.cautions)
+
+
+def test_a_hem_that_hangs_loose_beyond_its_row_is_asked_about_and_its_row_not_drawn(resolve_text: Resolve) -> None:
+    """30 mm turned over, sewn 4 mm from the fold: 26 mm hang loose, unless a glue holds them."""
+    what = '"mouth" holds the hem of "front" 4 mm (5/32 in) from its fold, and 26 mm (1 1/32 in) of what is turned'
+    loose, glued = LOOSE + BARE_MOUTHS + SIDES, LOOSE + MOUTHS + SIDES
+    assert what in asked(resolve_text, loose)
+    assert "hang loose" not in asked(resolve_text, glued) + asked(resolve_text, PANELS + BARE_MOUTHS + SIDES)
+    for text, is_drawn in ((loose, False), (glued, True)):
+        build = resolve_text(text)
+        closed = TakenApart(build).closed
+        rows = {line.name for body in closed.bodies for line in body.lines}
+        drawn = {name for one in plan_work(build).steps[0].drawn for name in one.seams}
+        assert (("mouth" in rows), ("mouth" in drawn)) == (is_drawn, is_drawn)
+        assert (build.titles["mouth"] in closed.absent) is not is_drawn
+
+
+def test_a_row_that_misses_the_lining_under_its_hem_is_asked_about(resolve_text: Resolve) -> None:
+    """A panel of 138 mm to its fold and a lining of 118 mm: that ends 20 mm below the fold, the row lies 4 mm below it."""
+    text = (PANELS + piece("lining", 200, 118, 'lines = ["front"]\n', of="cloth")).replace(
+        '"front: top", "front"', '"front: top", "lining"'
+    )
+    what = '"mouth" lies 4 mm (5/32 in) from the fold of "front", and "lining" under the hem ends 20 mm'
+    assert what in asked(resolve_text, text + MOUTHS + SIDES)
+    assert "under the hem ends" not in asked(resolve_text, text.replace("118 mm", "136 mm") + MOUTHS + SIDES)
+
+
+def test_the_row_of_a_hem_round_a_ring_is_as_long_as_the_ring(resolve_text: Resolve) -> None:
+    """Its strip is longer by the overlap of 10 mm; where that is hemmed lying flat the row goes from end to end."""
+    rings, mouth, foot = POUCH[POUCH.index("<step") :].split("<step")[1:]
+    head = POUCH[: POUCH.index("<step")]
+    closed = resolve_text(POUCH)
+    flat = resolve_text(head + "".join(f"<step{one}" for one in (mouth, rings, foot)))
+    ring_mm = next(join.length_mm for join in closed.joins if join.name == "tube")
+    assert length_mm(closed, "mouth") == pytest.approx(ring_mm) == pytest.approx(length_mm(closed, "foot"))
+    assert length_mm(flat, "mouth") == pytest.approx(ring_mm + 10)
+
+
+def test_a_lining_that_a_hem_may_be_turned_over_is_left_out_with_the_section_of_the_row(resolve_text: Resolve) -> None:
+    """It reaches up to 8 mm below the fold, under the 12 mm that are turned over."""
+    build = resolve_text(POUCH)
+    told = [one for one in TakenApart(build).tell_withheld() if "nothing says whether the hem" in one]
+    assert told == [
+        '"inner" from step 2 on, and the section of "mouth": nothing says whether the hem of "tube" is turned over "inner"'
+    ]
+    assert not [one for stack in list_stacks(build) for one in stack.titles([2])]
+    short = resolve_text(POUCH.replace('"150 mm", "solve"', '"140 mm", "solve"'))
+    assert not [one for one in TakenApart(short).tell_withheld() if "nothing says whether the hem" in one]
+    assert [one for stack in list_stacks(short) for one in stack.titles([2])]
