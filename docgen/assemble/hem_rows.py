@@ -49,9 +49,11 @@ class HemRow:
 
 def find_hem_rows(build: Assembled) -> tuple[HemRow, ...]:
     """The rows of hems that are in doubt, in the order of the work."""
+    if not any(piece.hems for piece in build.pieces):
+        return ()
     goods, seams = Goods(build), by_name(build.seams)
     found: dict[str, HemRow] = {}
-    for once in build.assembly.sewn if any(piece.hems for piece in build.pieces) else ():
+    for once in build.assembly.sewn:
         for row in _rows_of(goods, seams[once.seam]):
             step = build.assembly.events[once.event].step
             steps = build.assembly.steps[step : step + 1]
