@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
@@ -13,7 +13,7 @@ from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import transform_path
 from docgen.geometry.vector import subtract, translation
-from docgen.resolve import Piece, Seam, Step
+from docgen.resolve import Piece, Seam, Step, is_punching
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
 
@@ -140,14 +140,15 @@ def lay_in_step(
 ) -> None:
     """What comes to lie on something because step `at` handles both, and no seam holds it: pieces in their places, and
     lining, foam and board behind what they line. What no step handles together with its host comes to lie there when it
-    is handled last."""
+    is handled last; what is only punched or skived with it, and riveted on later, lies there then."""
     step, handled = work[at] if at < len(work) else (Step(do=""), frozenset())
     is_last = not any(name in (*later.pieces, *later.straps) for later, _ in work[at + 1 :])
     for slot in slots.get(name, ()):
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
         if slot.copy is None or slot.seams:
             continue
-        if not hosts.isdisjoint(handled) or (is_last and not _ever_both(work, name, hosts)):
+        is_with = not hosts.isdisjoint(handled) and not (_prepares(step) and _is_set_later(work[at + 1 :], name, hosts))
+        if is_with or (is_last and not _ever_both(work, name, hosts)):
             bench.lay(slot.host, slot.lying)
     sewn_to = {side.part for seam in goods.seams.values() if _is_side(seam, name) for side in seam.sides}
     if sewn_to and not is_glued_by(step, name):
@@ -161,6 +162,17 @@ def lay_in_step(
     bare = [host for host in near if not _has_cover(bench, host, name)]
     for copy, host in zip(free, bare, strict=False):
         bench.lay(host, _cover(goods, copy, host.part))
+
+
+def _prepares(step: Step) -> bool:
+    """Whether a step only punches or skives what it has in hand."""
+    lays = any(map(is_glue, step.tools)) or any(has_phrase(step.do, phrase) for phrase in LAYING)
+    return (is_punching(step) or bool(step.skives)) and not (step.hardware or lays)
+
+
+def _is_set_later(work: Sequence[Handling], name: str, hosts: Set[str]) -> bool:
+    """Whether a later step has both in hand and sets hardware."""
+    return any(step.hardware and name in handled and not hosts.isdisjoint(handled) for step, handled in work)
 
 
 def _ever_both(work: Sequence[Handling], name: str, hosts: set[str]) -> bool:

@@ -198,3 +198,18 @@ def test_a_lining_that_a_hem_may_be_turned_over_is_left_out_with_the_section_of_
     short = resolve_text(POUCH.replace('"150 mm", "solve"', '"140 mm", "solve"'))
     assert not [one for one in TakenApart(short).tell_withheld() if "nothing says whether the hem" in one]
     assert [one for stack in list_stacks(short) for one in stack.titles([2])]
+
+
+def test_what_is_riveted_on_later_does_not_lie_under_the_row_for_being_punched_with_its_panel(
+    resolve_text: Resolve,
+) -> None:
+    """A tab from 10 to 50 mm below the cut edge, the row 16 mm below it."""
+    lands = 'landings = [{ piece = "tab", at = "centre, 10 mm from top" }]\n' + hole("centre, 40 mm from top")
+    tab = piece("tab", 15, 40, hole("centre, 10 mm from bottom"))
+    text = PANELS.replace(HEM, HEM + lands, 1) + tab + rivet()
+    punch = step("Punch the holes.", pieces="front tab")
+    rivets = step("Rivet the tab on.", pieces="front tab", hardware="rivet")
+    after, before = (resolve_text(text + punch + order + SIDES) for order in (MOUTHS + rivets, rivets + MOUTHS))
+    assert {layer.part for layer in after.assembly.stack("mouth").layers} == {"front"}
+    assert {layer.part for layer in before.assembly.stack("mouth").layers} == {"front", "tab"}
+    assert [one.stack.parts for one in after.assembly.fastened] == [("front", "tab")]
