@@ -98,7 +98,7 @@ class Lengths:
         except GeometryError as error:
             self._refuse_inset(seam, partner, str(error), outline, inset_mm)
             return None
-        return None if line is None else path_length(line)
+        return None if line is None else path_length(line) - sum(partner.lost_mm)
 
     def find_meant(
         self, one: SeamSide, other: SeamSide, inset_mm: float, solved: Mapping[str, float]
@@ -147,9 +147,8 @@ class Lengths:
     def _find_outline(self, side: SeamSide, solved: Mapping[str, float]) -> Outline | None:
         if side.part in self.joins:
             return self._join_outline(self.joins[side.part], solved)
-        strap = self.straps.get(side.part)
-        source = self.cut_of if side.is_unturned else self.outline_of
-        return strap.piece.outline if strap else source(side.part, solved)
+        own = self.straps.get(side.part)
+        return own.piece.outline if own else (self.cut_of if side.is_unturned else self.outline_of)(side.part, solved)
 
     def _join_length(self, join: Join, seam: str, partner: SeamSide, solved: Mapping[str, float]) -> float | None:
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
@@ -351,7 +350,6 @@ def _measure_side(
     length_mm = lengths.side_length(seam, partner, stitch.inset_mm, solved)
     if length_mm is None:
         return None
-    length_mm -= sum(partner.lost_mm)
     turns = lengths.side_corners(partner, stitch.inset_mm, solved)
     stitches = len(space_stitches(length_mm, turns, stitch.pitch_mm)) - 1
     stretch_mm = lengths.find_stretch(partner, solved)
