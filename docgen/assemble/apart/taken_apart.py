@@ -33,7 +33,7 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.hem_rows import find_hem_rows
 from docgen.assemble.space.lift import lift_parts
-from docgen.assemble.space.placed import Placed, Space
+from docgen.assemble.space.placed import OTHER_HALF, Placed, Space
 from docgen.resolve import by_name
 
 MOST_NAMED = 4
