@@ -4,6 +4,7 @@ the step that lays it, and that tabs are riveted on where they are folded, is co
 """
 
 import pytest
+from demos import demo_plan
 
 from docgen.checks import resolve_build
 from docgen.pages.work.acts import tell
@@ -181,3 +182,13 @@ def test_a_hemmed_mouth_is_no_joint_and_the_joint_is_the_mate_of_a_notch(plan: P
         in (lines(plan, 7))
     )
     assert not [one for one in build.cautions if one.check == "notch-alone"]
+
+
+def test_dividing_lines_are_sewn_the_way_that_they_are_drawn() -> None:
+    """Of the cable roll, whose lines are drawn from the foot of its pockets up."""
+    found = demo_plan("cable-roll")
+    lines_up = {line.end.y > line.start.y for piece in found.build.pieces for line in piece.dividers if not line.goods}
+    told = [tell(one) for step in found.steps for one in step.acts if one.case == "sew_across"]
+    assert lines_up == {True}
+    assert told
+    assert all(line.endswith("from the bottom to the top.") for line in told)
