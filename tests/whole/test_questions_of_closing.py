@@ -62,7 +62,7 @@ def test_a_snap_near_the_edge_by_which_its_flap_is_sewn_is_asked_about(ask: Ask)
     assert ask(FLAP) == []
     assert ask(FLAP, ("20 mm from bottom", "50 mm from bottom")) == []
     (told,) = ask(FLAP, ("20 mm from bottom", "51 mm from bottom"))
-    assert 'the snap of "flap" is 49 mm (1 15/16 in) from its top, by which it is sewn on, and 51 mm' in told
+    assert 'the snap of "flap" is 49 mm (1 15/16 in) from its top, by which it is sewn, and 51 mm' in told
 
 
 def test_a_loop_that_is_sewn_across_its_fold_is_asked_about(ask: Ask) -> None:
