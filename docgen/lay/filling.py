@@ -1,20 +1,30 @@
 """Laying pieces in a given order on one sheet, each at the first place where it fits, straps in rows off the edge."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from docgen.lay.grid import Mask, clash_map, repeat
+from docgen.lay.grid import NEARLY, Mask, clash_map, repeat
 from docgen.lay.kinds import STRAPS, Kind, Sheet
 
 
 class Spot(NamedTuple):
-    """Where one piece lies: its kind, its mask, and the cell of the mask's corner, across and along."""
+    """Where one piece lies: its kind, its mask, the cell of the mask's corner, across and along, and by how much of a cell
+    a strap begins beyond that."""
 
     kind: Kind
     mask: Mask
     u: int
     v: int
+    shift: float = 0.0
+
+
+class Row(NamedTuple):
+    """A row of straps of one width: where it begins and how wide it is, in cells and parts of them."""
+
+    begin: float
+    strip: float
 
 
 class Turn(NamedTuple):
@@ -33,7 +43,7 @@ class Moment(NamedTuple):
     left: int
     top: int
     free: dict[tuple[str, int], tuple[int, int]]
-    rows: tuple[tuple[int, int], ...]
+    rows: tuple[Row, ...]
 
 
 @dataclass(slots=True)
@@ -86,7 +96,7 @@ class _Run:
     ) -> None:
         self.sheet, self.clashes, self.done = sheet, clashes, Filling()
         self.free: dict[tuple[str, int], tuple[int, int]] = {}
-        self.rows: tuple[tuple[int, int], ...] = ()
+        self.rows: tuple[Row, ...] = ()
         if base:
             self._go_on(base, order)
         self.dead = {id(turn.kind) for turn in self.done.left if turn.lie is None}
@@ -117,8 +127,9 @@ class _Run:
         else:
             done.laid.append(spot)
             done.top = max(done.top, spot.v + spot.mask.height)
-            if turn.kind.group == STRAPS and (spot.mask.width, spot.u) not in self.rows:
-                self.rows = (*self.rows, (spot.mask.width, spot.u))
+            row = Row(spot.u + spot.shift, turn.kind.strip)
+            if turn.kind.group == STRAPS and row not in self.rows:
+                self.rows = (*self.rows, row)
         free = dict(self.free) if spot or not done.moments else done.moments[-1].free
         done.moments.append(Moment(len(done.laid), len(done.left), done.top, free, self.rows))
 
@@ -126,6 +137,8 @@ class _Run:
         kind = turn.kind
         if id(kind) in self.dead:
             return None
+        if kind.group == STRAPS and self.sheet.has_rows:
+            return self._next_in_rows(kind)
         for zone in (kind.first, kind.zone) if kind.first else (kind.zone,):
             spots = [
                 spot
@@ -140,12 +153,6 @@ class _Run:
         kind, free = turn.kind, self._free(mask, bare, zone)
         if not free:
             return None
-        if kind.group == STRAPS and self.sheet.has_rows:
-            found = self._next_in_rows(free, mask.width)
-            if found is None:
-                return None
-            u, v = found
-            return _Ranked((u + mask.width, v, u), Spot(kind, mask, u, v))
         across = self.sheet.across
         v, u = divmod((free & -free).bit_length() - 1, across)
         if turn.is_right:
@@ -173,7 +180,7 @@ class _Run:
         sheet, free = self.sheet, self.sheet.start(zone, mask, bare)
         if not (free and self.rows and sheet.is_struck):
             return free
-        edge = min(u for _, u in self.rows)
+        edge = math.floor(min(row.begin for row in self.rows) + NEARLY)
         rows = [spot for spot in self.done.laid if spot.kind.group == STRAPS]
         low = max(0, min(spot.v for spot in rows) - mask.height + 1)
         high = max(spot.v + spot.mask.height for spot in rows)
@@ -181,28 +188,39 @@ class _Run:
         crossing = repeat((1 << edge) - (1 << left), sheet.across, high - low) << low * sheet.across
         return free & ~crossing
 
-    def _next_in_rows(self, free: int, width: int) -> tuple[int, int] | None:
+    def _next_in_rows(self, kind: Kind) -> Spot | None:
         """In a row of this width that is begun, end to end; else in a new row behind all others, as a strap cutter takes
-        them off."""
-        for wide, u in self.rows:
-            column = free >> u & self.sheet.first_cells() if wide == width else 0
-            if column:
-                return u, ((column & -column).bit_length() - 1) // self.sheet.across
-        return self._nearest_edge(free, max((u + wide for wide, u in self.rows), default=0))
+        them off. Straps are laid before all else, so that only those of its own row can be in the way."""
+        for row in self.rows:
+            if row.strip == kind.strip and (spot := self._in_row(kind, row.begin)):
+                return spot
+        behind = max((row.begin + row.strip for row in self.rows), default=0.0)
+        if spot := self._in_row(kind, behind):
+            return spot
+        u = self._nearest_edge(self.sheet.start(kind.zone, kind.lies[0], kind.lies[0]), math.ceil(behind - NEARLY))
+        return None if u is None else self._in_row(kind, u)
 
-    def _nearest_edge(self, free: int, behind: int) -> tuple[int, int] | None:
-        """The free place nearest to the edge from `behind` on, and of those the first along."""
+    def _in_row(self, kind: Kind, begin: float) -> Spot | None:
+        """The first place along in a row that begins there; it may begin within the cell in which the last one ends."""
+        mask, u = kind.lies[0], math.floor(begin + NEARLY)
+        if kind.wider and math.ceil(begin + kind.strip - NEARLY) > u + mask.width:
+            mask = kind.wider
+        column = self.sheet.column(kind.zone, mask, u)
+        for spot in self.done.laid:
+            if spot.u == u and column:
+                low = max(0, spot.v - mask.height + 1)
+                column &= ~((1 << spot.v + spot.mask.height) - (1 << low))
+        return Spot(kind, mask, u, (column & -column).bit_length() - 1, begin - u) if column else None
+
+    def _nearest_edge(self, free: int, behind: int) -> int | None:
+        """How far across the free place nearest to the edge is, from `behind` on."""
         across, rows, folded = self.sheet.across, self.sheet.along, free
         while rows > 1:
             half = (rows + 1) // 2
             folded = folded & ((1 << half * across) - 1) | folded >> half * across
             rows = half
         folded >>= behind
-        if not folded:
-            return None
-        u = behind + (folded & -folded).bit_length() - 1
-        column = free >> u & self.sheet.first_cells()
-        return u, ((column & -column).bit_length() - 1) // across
+        return behind + (folded & -folded).bit_length() - 1 if folded else None
 
 
 class _Ranked(NamedTuple):

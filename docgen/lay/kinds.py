@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Final
 
-from docgen.lay.grid import Mask, free_map, repeat
+from docgen.lay.grid import Mask, free_map
 
 FIRM: Final = "firm"
 GOOD: Final = "good"
@@ -19,7 +19,9 @@ STRAPS, SHOWN, HIDDEN = 0, 1, 2
 @dataclass(frozen=True, slots=True, eq=False)
 class Kind:
     """Pieces alike in one of their two hands. `number` is that of the cutting list; `lies` are their masks, and `bare` the
-    same without what another piece covers, where a fault may lie; `zone` and `first` are parts of a hide."""
+    same without what another piece covers, where a fault may lie; `zone` and `first` are parts of a hide. Of a strap, a
+    rectangle, `strip` is how many cells its row takes across, the knife's gap included, and `wider` the mask of one that
+    begins within a cell and ends one cell later."""
 
     number: int
     is_mirrored: bool
@@ -31,6 +33,8 @@ class Kind:
     zone: str = ANY
     first: str = ""
     group: int = SHOWN
+    strip: float = 0.0
+    wider: Mask | None = None
 
 
 @dataclass(slots=True, eq=False)
@@ -45,7 +49,7 @@ class Sheet:
     has_rows: bool = False
     is_struck: bool = False
     starts: dict[tuple[str, int], int] = field(default_factory=dict)
-    column: int = 0
+    columns: dict[tuple[str, int, int], int] = field(default_factory=dict)
     reach: int = 0
 
     def start(self, zone: str, mask: Mask, bare: Mask) -> int:
@@ -61,8 +65,11 @@ class Sheet:
             self.starts[key] = free
         return self.starts[key]
 
-    def first_cells(self) -> int:
-        """The first cell of every row."""
-        if not self.column:
-            self.column = repeat(1, self.across, self.along)
-        return self.column
+    def column(self, zone: str, mask: Mask, u: int) -> int:
+        """Where along the empty sheet a mask may lie that begins so far across: a bit for each cell."""
+        key = (zone, id(mask), u)
+        if key not in self.columns:
+            bits = f"{self.start(zone, mask, mask):b}"
+            fits = u < len(bits) and u + mask.width <= self.across
+            self.columns[key] = int(bits[-1 - u :: -self.across][::-1], 2) if fits else 0
+        return self.columns[key]

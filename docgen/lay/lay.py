@@ -19,7 +19,7 @@ from docgen.resolve import Goods
 from docgen.tables.hides import PANEL
 from docgen.tables.limits import Limits
 
-HIDE_CELLS_MM: Final = tuple(tenths / 10 for tenths in range(30, 24, -1))
+HIDE_CELL_MM: Final = 3.0
 BOX_CELLS, SQUEEZED_CELLS = 250_000, 160_000
 BOX_CELL_MM: Final = (1.0, 3.0)
 LONGER: Final = 1.5
@@ -139,7 +139,7 @@ def lay_hides(
 
 
 def _hide_kinds(parts: Sequence[Part], limits: Limits) -> list[tuple[Kind, int]]:
-    return make_kinds(parts, pick_cell_mm(parts, limits.knife_gap_mm), limits.knife_gap_mm, has_zones=True)
+    return make_kinds(parts, HIDE_CELL_MM, limits.knife_gap_mm, has_zones=True)
 
 
 class _HideSearch:
@@ -155,7 +155,7 @@ class _HideSearch:
         is_patient: bool,
     ) -> None:
         self.parts, self.limits, self.find_hide = parts, limits, find_hide
-        self.cell_mm = pick_cell_mm(parts, limits.knife_gap_mm)
+        self.cell_mm = HIDE_CELL_MM
         self.known: dict[int, Hide] = {}
         short, long = (max(1, round(side / self.cell_mm)) for side in (limits.rest_short_mm, limits.rest_long_mm))
         self.search = Search(
@@ -265,34 +265,16 @@ def _used_mm(search: Search, spots: Sequence[Spot]) -> float:
     return max(spot.v + spot.mask.height for spot in spots) * search.cell_mm
 
 
-def pick_cell_mm(parts: Sequence[Part], gap_mm: float) -> float:
-    """The cell in which rows of straps lose least: their widths are rounded up to whole cells."""
-
-    def lost(cell_mm: float) -> float:
-        straps = [part for part in parts if part.group == STRAPS]
-        wide = {part.number: min(x for x in _sides(part)) + gap_mm for part in straps}
-        return sum(
-            part.count
-            * max(_sides(part))
-            * (math.ceil(wide[part.number] / cell_mm - 1e-7) * cell_mm - wide[part.number])
-            for part in straps
-        )
-
-    return min(HIDE_CELLS_MM, key=lambda cell_mm: (lost(cell_mm), -cell_mm))
-
-
-def _sides(part: Part) -> tuple[float, float]:
-    xs, ys = [x for x, _ in part.outline], [y for _, y in part.outline]
-    return max(xs) - min(xs), max(ys) - min(ys)
-
-
 def _laid_sheet(search: Search, number: int, spots: Sequence[Spot], hide: Hide, off_mm: float) -> LaidSheet:
     """The sheet in mm; `off_mm` is how far the cells begin before the goods."""
     cell_mm = search.cell_mm
     placed = [
         Placed(
             number=spot.kind.number,
-            outline=tuple((x + spot.u * cell_mm - off_mm, y + spot.v * cell_mm - off_mm) for x, y in spot.mask.points),
+            outline=tuple(
+                (x + (spot.u + spot.shift) * cell_mm - off_mm, y + spot.v * cell_mm - off_mm)
+                for x, y in spot.mask.points
+            ),
             is_mirrored=spot.kind.is_mirrored,
             is_strap=spot.kind.group == STRAPS,
         )

@@ -121,9 +121,16 @@ def _kinds_of(part: Part, cell_mm: float, gap_mm: float, *, has_zones: bool) -> 
                 zone=part.zone if has_zones else ANY,
                 first=first if has_zones else "",
                 group=part.group,
+                strip=(max(x for x, _ in drawn.points) + gap_mm / 2) / cell_mm,
+                wider=_widen(drawn) if part.group == STRAPS else None,
             ),
             count,
         )
+
+
+def _widen(mask: Mask) -> Mask:
+    """The mask of a shape that begins anywhere within its first cell."""
+    return Mask(mask.width + 1, tuple(row | row << 1 for row in mask.rows), mask.points)
 
 
 def _turn_both(drawn: Mask, bare: Mask, turns: Sequence[int], cell_mm: float) -> list[tuple[Mask, Mask]]:

@@ -29,7 +29,6 @@ from shapely.geometry import Polygon  # noqa: E402
 from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, usual_hide  # noqa: E402
 from docgen.lay.grid import repeat  # noqa: E402
 from docgen.lay.kinds import HIDDEN, SHOWN, STRAPS  # noqa: E402
-from docgen.lay.lay import pick_cell_mm  # noqa: E402
 from docgen.plan.buying import plan_bought  # noqa: E402
 from docgen.resolve import Goods  # noqa: E402
 from docgen.tables.hides import HIDES  # noqa: E402
@@ -61,6 +60,17 @@ def lay_on(parts: list[Part], hides: list[Hide]) -> Lay:
     return lay_hides(parts, LIMITS, lambda number: hides[number] if number < len(hides) else None)
 
 
+def pick_cell_mm(parts: list[Part]) -> float:
+    """The cell in which the rows of the other engine, whose widths are rounded up to whole cells, lose least."""
+
+    def lost(cell_mm: float) -> float:
+        sides = [(part.count, *Polygon(part.outline).bounds[2:]) for part in parts if part.group == STRAPS]
+        strips = [(count * long, wide + LIMITS.knife_gap_mm) for count, wide, long in sides]
+        return sum(much * (math.ceil(mm / cell_mm - 1e-7) * cell_mm - mm) for much, mm in strips)
+
+    return min((tenths / 10 for tenths in range(30, 24, -1)), key=lambda cell_mm: (lost(cell_mm), -cell_mm))
+
+
 def count_beside(folder: str, parts: list[Part], hides: list[Hide]) -> int:
     """Hides that the other engine takes for the same parts on the same hides; 0 where it leaves some over."""
     if folder not in sys.path:
@@ -81,7 +91,7 @@ def count_beside(folder: str, parts: list[Part], hides: list[Hide]) -> int:
         )
         for part in parts
     ]
-    cell_mm = pick_cell_mm(parts, LIMITS.knife_gap_mm)
+    cell_mm = pick_cell_mm(parts)
 
     def make_sheet(number: int) -> object:
         hide = hides[number]

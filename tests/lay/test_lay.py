@@ -1,9 +1,11 @@
 """Lays of batches made by chance, proved with shapely; and the rules of the bench, each on a case that would break it."""
 
 import json
+import math
 import random
 from dataclasses import replace
 from functools import partial
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -16,6 +18,7 @@ from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, list_pa
 from docgen.lay.filling import Clashes, Turn, fill_sheet
 from docgen.lay.hides import _ROUND, _TURNS, draw_faults
 from docgen.lay.kinds import HIDDEN
+from docgen.lay.lay import HIDE_CELL_MM
 from docgen.lay.parts import make_kinds
 from docgen.lay.search import Score, Search, Try
 from docgen.lay.sheets import box_sheet
@@ -94,6 +97,37 @@ def test_rows_are_of_one_width_and_begin_at_the_trimmed_edge() -> None:
     assert len(set(narrow)) == 1
     left, right = narrow[0]
     assert all(right <= begun or left >= end for begun, end in wide), "not in a row of wider ones, where 800 are free"
+
+
+def test_rows_lie_behind_each_other_at_their_exact_widths() -> None:
+    """Straps of three widths off a firm part that holds just what they and the knife's gaps take, and 6 mm for where the
+    first one begins: on whole cells each row would take up to 3 mm more."""
+    widths = {1: 25.4, 2: 31.0, 3: 19.5}
+    takes = LIMITS.edge_trim_mm + 6.0 + sum(5 * (wide + LIMITS.knife_gap_mm) for wide in widths.values())
+    hide = replace(PLAIN, firm=(tuple(box(takes, 1500.0)),))
+    parts = [strap(number, wide, 1200.0, 5) for number, wide in widths.items()]
+    lay = lay_on(hide, parts)
+    assert list(find_wrongs(lay, parts)) == []
+    assert len(lay.sheets) == 1
+    rows = sorted(row for number in widths for row in columns(lay, number))
+    assert len(rows) == 15
+    for (_, right), (left, _) in pairwise(rows):
+        assert left - right == pytest.approx(LIMITS.knife_gap_mm, abs=1e-6)
+
+
+def test_a_row_that_would_begin_in_a_cell_with_a_fault_lies_beyond_it() -> None:
+    """The first row ends within a cell, which the second begins in, by hand; there a fault of half a mm lies beside the end
+    of the only strap of the first row, on what would be the second."""
+    parts = [strap(1, 25.4, 700.0), strap(2, 19.0, 1400.0)]
+    first = math.ceil(LIMITS.edge_trim_mm / HIDE_CELL_MM) * HIDE_CELL_MM
+    second = first + 25.4 + 1.5 * LIMITS.knife_gap_mm
+    lay = lay_hides(parts, LIMITS, lambda number: PLAIN, rounds=0)
+    assert columns(lay, 2)[0][0] == pytest.approx(second)
+    fault = tuple((x + second + 0.2, y + 1000.0) for x, y in box(0.5, 0.5))
+    assert (second + 0.7) // HIDE_CELL_MM == (second - LIMITS.knife_gap_mm / 2) // HIDE_CELL_MM
+    lay = lay_hides(parts, LIMITS, lambda number: replace(PLAIN, faults=(fault,)), rounds=0)
+    assert list(find_wrongs(lay, parts)) == []
+    assert not lay.missing
 
 
 def test_rows_begin_at_an_edge_that_is_struck_where_a_hide_has_none() -> None:
