@@ -93,6 +93,26 @@ def _buries(work: Work, host: Piece, mark: Landing, seam: Seam) -> bool:
     return is_whole_seam and not work.goods.is_leather(mark.piece)
 
 
+def late_insides(work: Work, at: int) -> Iterator[Late]:
+    """Nothing is sewn to the inside of a part by its own edges once a lining is sewn over that, unless the seam goes
+    through the lining too."""
+    goods = work.goods
+    for seam in (goods.seams[name] for name in work.steps[at].seams if name in goods.seams):
+        laid = {side.part for side in seam.sides if side.edges}
+        hosts = [goods.pieces[side.part] for side in seam.sides if not side.edges and side.part in goods.pieces]
+        for host in hosts if len(seam.sides) == len(laid) + 1 and work.step_of("seams", seam.name) == at else ():
+            inside = [mark.piece for mark in host.marks.landings if mark.is_inside and mark.piece in laid]
+            before = min((work.step_of("seams", name) for name in _linings_of(goods, host.name)), default=at)
+            if inside and before < at and not any(goods.covers(name, host.name) for name in laid):
+                yield too_late(at, before, f'sews "{inside[0]}" inside "{host.name}"', "lines", "sew it", seam.name)
+                return
+
+
+def _linings_of(goods: Goods, host: str) -> list[str]:
+    """The seams that sew a lining to an edge of a part."""
+    return [seam.name for seam in goods.seams.values() if _is_lined_by(goods, host, seam)]
+
+
 def late_welts(work: Work, at: int) -> Iterator[Late]:
     """No welt or piping is sewn to an edge that is sewn to another part already: it lies between the two."""
     for name in work.steps[at].seams:

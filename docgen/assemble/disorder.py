@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from docgen.assemble.assembly import Assembly
-from docgen.assemble.buried import late_fillings, late_hems_over, late_linings_behind, late_welts
+from docgen.assemble.buried import late_fillings, late_hems_over, late_insides, late_linings_behind, late_welts
 from docgen.assemble.goods import Goods
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, read_work, too_late
 from docgen.geometry.measure import gap_finder, is_inside
@@ -334,6 +334,7 @@ FINDS = (
     _late_glue,
     late_fillings,
     late_linings_behind,
+    late_insides,
     late_welts,
     _late_skives,
     _late_turned,

@@ -208,6 +208,21 @@ def test_foam_is_laid_in_before_the_lining_is_sewn_round(cautions: Tell) -> None
     assert "in place" not in cautions(three + SEW + PAD)
 
 
+def test_what_is_sewn_inside_comes_before_the_lining_over_it(cautions: Tell) -> None:
+    """Where the seam goes through the lining, or what is sewn on lies outside, the lining may come first."""
+    pocket = '<rectangle pocket: ["80 mm", "60 mm"]>\n<seam pocket: ["pocket: left bottom right", "back"]>\n'
+    lined = CUFF.replace(
+        '{ piece = "pad", at = "centre, middle" }', '{ piece = "pocket", at = "centre, middle", inside = true }'
+    )
+    lined = lined.split("[materials.foam]")[0] + '<seam round: ["back: top", "lining: top"]>\n' + pocket
+    sew = '<step "Sew the pocket.": seams = ["pocket"]>\n'
+    late = 'step 2 sews "pocket" inside "back", which step 1 lines already'
+    assert late in cautions(lined + SEW + sew)
+    assert late not in cautions(lined + sew + SEW)
+    assert late not in cautions(lined.replace(", inside = true", "") + SEW + sew)
+    assert late not in cautions(lined.replace('right", "back"]', 'right", "lining", "back"]') + SEW + sew)
+
+
 def test_a_hem_is_turned_before_what_goes_through_it_is_set(cautions: Tell) -> None:
     assert cautions(HEMMED + HEM + RIVET + SEW) == ""
     assert 'step 2 hems "back" over "rivet", which step 1 sets already' in cautions(HEMMED + RIVET + HEM + SEW)
