@@ -77,12 +77,16 @@ def _takings(subject: Subject, part: str) -> dict[str, list[Seam]]:
 
 
 def _walls_at(parts: Parts, seam: Seam, part: str) -> list[tuple[str, tuple[str, ...]]]:
-    """The other partners of a seam that stand on the part or go on from it, too large to lie on it, and by which edges."""
+    """The other partners of a seam that stand on the part or go on from it, too large to lie on it, and by which edges;
+    of a corner that a part makes with itself, its own."""
     width_mm, height_mm = _size(parts, part)
     if seam.is_turned or any(side.lap_mm for side in seam.sides):
         width_mm = height_mm = 0.0  # what is turned out, or laps, goes on from the edge
     others = [side for side in seam.sides if side.edges and side.part != part and side.part not in parts.straps]
-    return [(side.part, side.edges) for side in others if _is_wall(parts, side.part, width_mm, height_mm)]
+    walls = [(side.part, side.edges) for side in others if _is_wall(parts, side.part, width_mm, height_mm)]
+    own = [side.edges for side in seam.sides if side.part == part and side.edges]
+    is_corner = len(own) == 2 == len(seam.sides) and {*own[0]}.isdisjoint(own[1])
+    return [*walls, *((part, edges) for edges in own if is_corner)]
 
 
 def _is_wall(parts: Parts, name: str, width_mm: float, height_mm: float) -> bool:
