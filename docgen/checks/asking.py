@@ -26,7 +26,10 @@ from docgen.checks.asking_hems import ask_hems
 from docgen.checks.asking_laid import ask_laid
 from docgen.checks.asking_laid_over import ask_laid_over
 from docgen.checks.asking_measures import ask_measures
+from docgen.checks.asking_pieces import ask_pieces
 from docgen.checks.asking_shapes import ask_shapes
+from docgen.checks.asking_spelling import ask_spelling
+from docgen.checks.asking_straps_closing import ask_straps_closing
 from docgen.checks.asking_words import ask_words
 from docgen.checks.question import Question
 from docgen.geometry.outline import WHOLE, outline_box
@@ -78,6 +81,9 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_agreeing(spec, build)
     yield from ask_laid_over(spec, build, parts)
     yield from ask_words(spec, build)
+    yield from ask_spelling(spec)
+    yield from ask_pieces(spec, build)
+    yield from ask_straps_closing(build, parts)
     yield from _ask_places(build, parts)
     yield from _ask_folds(build)
     yield from _ask_riveted(build, parts)

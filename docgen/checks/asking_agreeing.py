@@ -6,7 +6,7 @@ keys; a slip is what sets it apart by a key, by one figure, by a sign in a sum o
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterator, Sequence
 from dataclasses import fields, is_dataclass
 from functools import cache
 from itertools import chain, islice
@@ -35,9 +35,13 @@ LEFT_FREELY: Final = frozenset([
 UNLIKE_FREELY: Final = frozenset({"inset", "bar", "inside", "thickness", "posts", "ready", "punch", "points"})
 PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
 TERM_RE: Final = re.compile(r"(?:^|(?<=\s))([+-] )?([a-z][a-z0-9-]*)(?![\w-])")
+FIGURE_RE: Final = re.compile(r"(?<=\s)([+-]) \d[\d./ ]*(?:mm|cm|in)?$")
 UNIT_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) (mm|in|oz)$")
 FALSE_UNSAID: Final = ("turned", "inside", "doubled", "open", "double", "pair", "mirror", "ring")
 ACROSS: Final = {"left": "right", "right": "left", "bottom": "top", "top": "bottom", "start": "end", "end": "start"}
+
+
+Terms = tuple[tuple[str, bool], ...]
 
 
 class Leaf(NamedTuple):
@@ -224,26 +228,42 @@ def _ask_sums(spec: Spec) -> Iterator[Question]:
     """Places of a piece that are sums of the same measures: all from one side with the same signs, but one."""
     for piece in spec.pieces:
         leaves = [leaf for leaf in _leaves(piece, ()) if PLACE_RE.match(leaf.words)][:MOST_ENTRIES]
-        sums: dict[tuple[object, ...], list[tuple[str, tuple[tuple[str, bool], ...], Leaf]]] = defaultdict(list)
-        for leaf in leaves:
-            found = PLACE_RE.match(leaf.words)
-            terms = _terms(found[1]) if found else ()
-            if found and len(terms) > 1:
-                axis = min(found[2], ACROSS[found[2]])
-                sums[axis, tuple(name for name, _ in terms)].append((found[2], terms, leaf))
-        for of_one in sums.values():
-            counts = Counter((side, terms) for side, terms, _ in of_one)
-            if len(counts) == 2 and counts.most_common()[0][1] > 1 == counts.most_common()[1][1]:
-                usual, odd = (key for key, _ in counts.most_common())
-                leaf = next(leaf for side, terms, leaf in of_one if (side, terms) == odd)
-                other = next(leaf for side, terms, leaf in of_one if (side, terms) == usual)
-                what = f'"{leaf.words}" of "{piece.name}" has the measures of "{other.words}", and is written otherwise'
+        asked: set[Place] = set()
+        for odd, other in chain(_odd_sums(leaves, _terms), _odd_sums(leaves, _signed)):
+            if odd.place not in asked:
+                asked.add(odd.place)
+                what = f'"{odd.words}" of "{piece.name}" has the measures of "{other.words}", and is written otherwise'
                 answer = "look at its signs and its side; where it is meant so there is nothing to do"
-                yield Question(place=leaf.place, what=what, answer=answer)
+                yield Question(place=odd.place, what=what, answer=answer)
 
 
-def _terms(words: str) -> tuple[tuple[str, bool], ...]:
+def _odd_sums(leaves: Sequence[Leaf], read: Callable[[str], Terms]) -> Iterator[tuple[Leaf, Leaf]]:
+    """The one place that is summed otherwise than the others of its measures, and the first of those."""
+    sums: dict[tuple[object, ...], list[tuple[str, Terms, Leaf]]] = defaultdict(list)
+    for leaf in leaves:
+        found = PLACE_RE.match(leaf.words)
+        terms = read(found[1]) if found else ()
+        if found and len(terms) > 1:
+            axis = min(found[2], ACROSS[found[2]])
+            sums[axis, tuple(name for name, _ in terms)].append((found[2], terms, leaf))
+    for of_one in sums.values():
+        counts = Counter((side, terms) for side, terms, _ in of_one)
+        if len(counts) == 2 and counts.most_common()[0][1] > 1 == counts.most_common()[1][1]:
+            usual, odd = (key for key, _ in counts.most_common())
+            yield (
+                next(leaf for side, terms, leaf in of_one if (side, terms) == odd),
+                next(leaf for side, terms, leaf in of_one if (side, terms) == usual),
+            )
+
+
+def _terms(words: str) -> Terms:
     """The measures of a sum, each with whether it is taken away."""
     return tuple(
         (name, sign.startswith("-")) for sign, name in TERM_RE.findall(words) if name not in ("in", "mm", "cm")
     )
+
+
+def _signed(words: str) -> Terms:
+    """The measures of a sum that ends with a figure, and that figure without how large it is; nothing of another sum."""
+    found = FIGURE_RE.search(words)
+    return (*_terms(words), ("", found[1] == "-")) if found else ()

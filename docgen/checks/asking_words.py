@@ -15,11 +15,14 @@ ANY_PART: Final = frozenset(
 )  # words for parts of a part
 BY_WIDTH: Final = ("zip", "webbing", "elastic", "binding")
 
+PUNCHES: Final = re.compile(r"(?:punch|cut|mark)\b", re.IGNORECASE)
+
 
 def ask_words(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from _ask_widths(spec)
     yield from _ask_step_words(spec, build)
     yield from _ask_empty_steps(spec, build)
+    yield from _ask_unlisted(spec, build)
 
 
 def _ask_widths(spec: Spec) -> Iterator[Question]:
@@ -72,3 +75,17 @@ def _ask_empty_steps(spec: Spec, build: Assembled) -> Iterator[Question]:
             told = " and ".join(f'"{name}"' for name in said)
             what = f"a step speaks of {told}, and has nothing in hand"
             yield Question(place=step.place, what=what, answer=f"write pieces = [{told.replace(' and ', ', ')}]")
+
+
+def _ask_unlisted(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Steps that begin by punching or cutting two pieces and more by name, and list other things alone."""
+    names = {piece.name for piece in build.pieces} - ANY_PART
+    for step in spec.steps:
+        is_bare = (step.straps or step.hardware) and not (step.pieces or step.seams or step.joins or step.skives)
+        if step.do and is_bare and PUNCHES.match(step.do.value):
+            words = {*WORD_RE.findall(step.do.value.lower())}
+            said = sorted(names & (words | {word.removesuffix("s") for word in words}))
+            if len(said) > 1:
+                told = " and ".join(f'"{name}"' for name in said)
+                what = f"a step punches or cuts {told}, and lists no piece"
+                yield Question(place=step.place, what=what, answer=f"write pieces = [{told.replace(' and ', ', ')}]")

@@ -1,0 +1,118 @@
+"""Pieces that do not do what they are called, asked of the maker: a lining of the leather that it lines, a front and a
+back of two leathers, what a step folds without a fold, dividing lines of which one is off its even place."""
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.outline import outline_box
+from docgen.problems import Place
+from docgen.read import PieceSpec, Spec
+from docgen.resolve import Divider, Piece
+from docgen.written.units.telling import format_length
+
+LINING: Final = re.compile(r"^(.+)-lining$|^lining-(.+)$")
+FOLDS: Final = re.compile(
+    r"(?:^|[.,;:] |\b(?:and|then) )fold (?:the |each |both |every )?([a-z0-9 -]+?)"
+    r"(?= (?:and|then|round|around|to|over|in|on|it|them|with|under|back|backward|at|inside|inward|outward|down|up|so|along"
+    r"|by|through|for|flat|double|upon|along|across|of)\b|[.,;:]|$)",
+    re.IGNORECASE,
+)
+WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+SIDES: Final = (("front", "back"), ("left", "right"))
+LEAST_DIVIDERS: Final = 3
+SAME_MM: Final = 0.6
+MOST: Final = 60
+
+
+def ask_pieces(spec: Spec, build: Assembled) -> Iterator[Question]:
+    specs = {piece.name: piece for piece in spec.pieces}
+    yield from _ask_linings(build, specs)
+    yield from _ask_sides(build, specs)
+    yield from _ask_unfolded(spec, build, specs)
+    for piece in build.pieces:
+        yield from _ask_dividers(build, piece)
+
+
+def _ask_linings(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Linings of the very goods of the piece that they are named for, where all others are of one other kind."""
+    of = {piece.name: piece.material for piece in build.pieces}
+    linings = {name: next(one for one in found.groups() if one) for name in of if (found := LINING.match(name))}
+    odd = [name for name, lined in linings.items() if of.get(lined) == of[name]]
+    others = {of[name] for name in linings if name not in odd}
+    if len(odd) == len(others) == 1 and of[odd[0]] not in others:
+        name, other = odd[0], next(iter(others))
+        own = specs.get(name)
+        what = f'"{name}" is of "{of[name]}", as what it lines is, and the other linings are of "{other}"'
+        place = own.of.place if own and own.of else own.place if own else Place()
+        yield Question(
+            place=place, what=what, answer=f'write of = "{other}"; where it is meant so there is nothing to do'
+        )
+
+
+def _ask_sides(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Fronts and backs, lefts and rights of one name, cut from two leathers."""
+    of = {piece.name: piece.material for piece in build.pieces if piece.name in specs}
+    leathers = {item.name for item in build.materials if item.kind == "leather"}
+    for name, goods in of.items():
+        for one, other in SIDES:
+            twin = re.sub(rf"(?:^|(?<=-)){one}$", other, name)
+            if twin != name and twin in of and of[twin] != goods and {goods, of[twin]} <= leathers:
+                later = max((specs[part] for part in (name, twin)), key=lambda part: part.place.line)
+                what = f'"{name}" is of "{goods}", and "{twin}" of "{of[twin]}"'
+                place = later.of.place if later.of else later.place
+                answer = "look at both names; where two leathers are meant there is nothing to do"
+                yield Question(place=place, what=what, answer=answer)
+
+
+def _ask_unfolded(spec: Spec, build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Pieces that a step says to fold, and that have neither fold nor hem."""
+    flat = {piece.name for piece in build.pieces if piece.name in specs and not piece.marks.folds and not piece.hems}
+    asked: set[str] = set()
+    for step in spec.steps:
+        for words in FOLDS.findall(step.do.value) if step.do else ():
+            said = WORD_RE.findall(words.lower())
+            named = [name for name in (said[-1], said[-1].removesuffix("s")) if name in flat - asked] if said else []
+            for name in named[:1]:
+                asked.add(name)
+                what = f'the step in line {step.place.line} folds "{name}", which has no fold'
+                answer = (
+                    f'write folds = [{{ at = "..." }}] in "{name}"; where another part is meant there is nothing to do'
+                )
+                yield Question(place=specs[name].place, what=what, answer=answer)
+
+
+def _ask_dividers(build: Assembled, piece: Piece) -> Iterator[Question]:
+    """Dividing lines that part a piece evenly but for one, which is nearer to one neighbour."""
+    if not LEAST_DIVIDERS <= len(piece.dividers) <= MOST:
+        return
+    box = outline_box(piece.sewn_outline)
+    is_upright = all(abs(line.start.x - line.end.x) < SAME_MM for line in piece.dividers)
+    if not is_upright and any(abs(line.start.y - line.end.y) > SAME_MM for line in piece.dividers):
+        return
+    begin, end = (box.left, box.right) if is_upright else (box.bottom, box.top)
+    lines = sorted(piece.dividers, key=lambda line: _level(line, is_upright))
+    levels = [begin, *(_level(line, is_upright) for line in lines), end]
+    gaps = [b - a for a, b in pairwise(levels)]
+    usual, _ = Counter(round(gap, 1) for gap in gaps).most_common(1)[0]
+    odd = [k for k, gap in enumerate(gaps) if abs(gap - usual) > SAME_MM]
+    inner = [k for k in odd if k not in (0, len(gaps) - 1)]
+    for k in range(1, len(gaps)):
+        is_one = {k - 1, k} >= {*inner} and k - 1 in odd and k in odd and len(odd) <= 3
+        if is_one and abs(gaps[k - 1] + gaps[k] - 2 * usual) <= SAME_MM and len(gaps) - len(odd) >= 2:
+            one, two, rest = (format_length(mm, build.show) for mm in (gaps[k - 1], gaps[k], usual))
+            what = (
+                f'a dividing line of "{piece.name}" lies {one} from one neighbour and {two} from the other, where the '
+            )
+            what += f"others lie {rest} apart"
+            answer = "measure it again; where the rooms are meant to be unlike there is nothing to do"
+            yield Question(place=lines[k - 1].place, what=what, answer=answer)
+            return
+
+
+def _level(line: Divider, is_upright: bool) -> float:
+    return line.start.x if is_upright else line.start.y

@@ -1,0 +1,120 @@
+"""Straps that are held on a flap, asked of the maker: a fold under the end that lies fast, and a buckle that the strap does
+not come to, or that lies under the flap it closes."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from docgen.assemble import Assembled, Copy, Placed
+from docgen.checks.question import Question
+from docgen.geometry.measure import chords
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, cross, dot, scale, subtract, transform_point, unit
+from docgen.resolve import Fold, Parts, Piece, Strap, StrapLanding
+from docgen.written.units.telling import format_length
+
+LEAST_MM: Final = 5.0  # so far a fold lies within what is held before it is asked about: our choice
+SAME_MM: Final = 1.0
+OFF_MM: Final = 8.0  # so far a buckle may lie beyond the last hole: what is thick between takes that up; our choice
+MOST: Final = 200  # of more nothing is asked: a stranger's file
+WAYS: Final = {"up": Point(0.0, 1.0), "down": Point(0.0, -1.0), "left": Point(-1.0, 0.0), "right": Point(1.0, 0.0)}
+
+
+def ask_straps_closing(build: Assembled, parts: Parts) -> Iterator[Question]:
+    buckles = {item.name for item in build.hardware if item.kind == "buckle"}
+    for base in build.pieces:
+        if base.marks.folds and 0 < len(base.strap_landings) * len(base.marks.folds) <= MOST:
+            yield from _ask_folds(build, base, parts)
+            if buckles and len(build.pieces) <= MOST and base.cut == 1 and _bends_over(base):
+                yield from _ask_buckles(build, base, parts, buckles)
+
+
+def _ask_folds(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:
+    """Folds that part the end of a strap where it lies fast; of one fold and strap once."""
+    asked = set()
+    for landing in base.strap_landings:
+        for fold in (fold for fold in base.marks.folds if landing.strap in parts.straps):
+            least_mm = min(_reach(landing, fold))
+            if least_mm > LEAST_MM and (fold, landing.strap) not in asked:
+                asked.add((fold, landing.strap))
+                what = (
+                    f'a fold of "{base.name}" runs beneath the end of "{landing.strap}" (line {landing.place.line}), '
+                )
+                what += f"{format_length(least_mm, build.show)} within what lies fast there"
+                answer = "measure both again; where the end is to bend with it there is nothing to do"
+                yield Question(place=fold.place, what=what, answer=answer)
+
+
+def _reach(landing: StrapLanding, fold: Fold) -> tuple[float, float]:
+    """How far what is held reaches to either side of a fold."""
+    way = unit(subtract(fold.end, fold.start))
+    off = [cross(way, subtract(at, fold.start)) for at in flatten(landing.outline)]
+    return max(0.0, max(off)), max(0.0, -min(off))
+
+
+def _bends_over(piece: Piece) -> bool:
+    folds = [fold for fold in piece.marks.folds if not fold.of_hem]
+    return all(fold.is_open and fold.angle_deg for fold in folds) and round(sum(f.angle_deg for f in folds)) == 180
+
+
+def _ask_buckles(build: Assembled, base: Piece, parts: Parts, buckles: set[str]) -> Iterator[Question]:
+    """Straps with holes that lead on from a flap, against the buckle in line with them once it is closed."""
+    flap = build.space.part(Copy(base.name))
+    first = {landing.strap: landing for landing in reversed(base.strap_landings) if not landing.end}
+    for landing in first.values() if flap is not None else ():
+        strap = parts.straps.get(landing.strap)
+        if strap is None or not strap.worn_mm or landing.leads not in WAYS or flap is None:
+            continue
+        found = [*_bars_mm(build, flap, landing, strap, parts, buckles)]
+        if not found:
+            continue
+        away_mm = min(found, key=lambda mm: abs(mm - strap.worn_mm[1]))
+        edge_mm = _to_edge_mm(base, landing.at, WAYS[landing.leads])
+        away, edge, least, most = (
+            format_length(mm, build.show) for mm in (away_mm, edge_mm, min(strap.worn_mm), max(strap.worn_mm))
+        )
+        what = f'closed, the buckle of "{landing.strap}" lies {away} from where the strap begins on "{base.name}"'
+        if away_mm < edge_mm - SAME_MM:
+            what += f", beneath the flap, whose edge lies {edge} from there"
+        elif min(strap.worn_mm) - OFF_MM <= away_mm <= max(strap.worn_mm) + OFF_MM:
+            continue
+        else:
+            what += f", and its holes {least} to {most}"
+        answer = "measure flap, strap and buckle again; where it is meant so there is nothing to do"
+        yield Question(place=landing.place, what=what, answer=answer)
+
+
+def _bars_mm(
+    build: Assembled, flap: Placed, landing: StrapLanding, strap: Strap, parts: Parts, buckles: set[str]
+) -> Iterator[float]:
+    """How far along the closed strap the bars of buckles lie that are in line with it, on panels that stay."""
+    way = WAYS[landing.leads]
+    begin = add(landing.at, scale(way, strap.worn_mm[1]))
+    hole, on = (flap.surface.point(add(begin, scale(way, mm))) for mm in (0.0, 1.0))
+    along = [b - a for a, b in zip(hole, on, strict=True)]
+    for panel in build.pieces:
+        placed = build.space.part(Copy(panel.name)) if panel.cut == 1 and panel.marks.landings else None
+        if placed is None or panel.name == flap.copy.part or placed.is_free:
+            continue
+        for at in _bars(panel, parts, buckles):
+            off = [b - a for a, b in zip(hole, placed.surface.point(at), strict=True)]
+            normal = placed.surface.normal(placed.surface.band_of(at))
+            on_mm = sum(a * b for a, b in zip(off, along, strict=True))
+            up_mm = sum(a * b for a, b in zip(off, normal, strict=True))
+            beside = max(0.0, sum(a * a for a in off) - on_mm**2 - up_mm**2) ** 0.5
+            if beside <= strap.width_mm / 2:
+                yield strap.worn_mm[1] + on_mm
+
+
+def _bars(panel: Piece, parts: Parts, buckles: set[str]) -> Iterator[Point]:
+    for landing in panel.marks.landings[:MOST]:
+        piece = parts.pieces.get(landing.piece)
+        for fold in piece.marks.folds if piece else ():
+            if fold.around in buckles:
+                yield transform_point(scale(add(fold.start, fold.end), 0.5), landing.move)
+
+
+def _to_edge_mm(piece: Piece, at: Point, way: Point) -> float:
+    ends = [end for chord in chords(outline_path(piece.sewn_outline), at, way) for end in chord]
+    return max((dot(subtract(end, at), way) for end in ends), default=0.0)
