@@ -270,3 +270,46 @@ def test_ounces_count_in_tenths_of_a_mm_and_mm_as_they_are_written(tmp_path: Pat
     for written, thick_mm in (("5-6 oz", 2.2), ("2.25 mm", 2.25)):
         plan = variant(tmp_path, "satchel", ('"5 oz"', f'"{written}"'))
         assert plan.build.materials[0].thickness_mm == pytest.approx(thick_mm)
+
+
+@pytest.mark.parametrize(
+    ("end", "where"), [("bottom 80 mm", "80 mm from the bottom"), ("top 120 mm", "120 mm from the top")]
+)
+def test_a_row_that_begins_along_an_edge_is_told_by_how_far_along(tmp_path: Path, end: str, where: str) -> None:
+    """The front reaches 80 of the 200 mm up the back: neither at a corner nor at the lower end of an edge."""
+    path = tmp_path / "a.toml"
+    path.write_text(MID_EDGE.replace("END", end), encoding="utf-8")
+    (told,) = (line for line in lines(plan_work(resolve_build(read_spec(path))), 1) if "Sew" in line)
+    assert told.endswith(f"from the left edge, {where} edge, to the right edge, {where} edge, of back.")
+
+
+MID_EDGE = """
+[spec]
+code = "mid-edge"
+title = "Pocket"
+version = "1"
+show = "mm"
+[materials.side]
+title = "side"
+kind = "leather"
+thickness = "2 mm"
+[stitches.main]
+by = "hand"
+thread = "0.8 mm waxed polyester"
+pitch = "4 mm"
+inset = "4 mm"
+[pieces.back]
+of = "side"
+shape = "rectangle"
+size = ["100 mm", "200 mm"]
+[pieces.front]
+of = "side"
+shape = "rectangle"
+size = ["100 mm", "80 mm"]
+[seams.pocket]
+stitch = "main"
+meet = ["back: left bottom right from END to END", "front: left bottom right"]
+[[steps]]
+do = "Sew the front to the back."
+seams = ["pocket"]
+"""

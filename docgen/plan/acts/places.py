@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from docgen.geometry.outline import WHOLE, edge_path, outline_box
-from docgen.geometry.path import end_point, start_point
-from docgen.geometry.shapes import Box, Point
-from docgen.geometry.vector import distance
+from docgen.geometry.nearest import nearest_along
+from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
+from docgen.geometry.path import end_point, path_length, point_at, start_point
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import END_NAMES, Hole, Piece, SeamSide, StrapLanding
+from docgen.resolve import END_NAMES, Hole, Piece, SeamSide, StrapLanding, neighbours, straight_edge
 
 LEVEL_MM = 0.3  # what lies no farther off lies level, or in the middle
 MOST_TOLD = 3  # different distances that can be kept in mind
@@ -153,19 +155,57 @@ def corner(piece: Piece, at: Point) -> Act:
     return act("at_" + ("_".join(filter(None, (up, across))) or "middle"))
 
 
-def run_end(piece: Piece, side: SeamSide, at: Point) -> Act:
-    """Where a run begins or ends: the corner of the piece; away from its corners the end of the edge that is nearest."""
-    found = corner(piece, at)
-    names = [edge.name for edge in piece.outline.edges if edge.name in side.edges]
-    if "_" in found.case.removeprefix("at_") or not names:
+def run_end(work: Work, piece: Piece, side: SeamSide, at: Point) -> Act:
+    """Where a run begins or ends: how far along the edge where a part of that is sewn, else the corner of the piece; away
+    from its corners the end of the edge that is nearest."""
+    paths = {name: edge_path(piece.sewn_outline, name) for name in side.edges if name in edge_names(piece.sewn_outline)}
+    if side.stretch_mm is not None and (found := _along_edge(work, piece, side, paths, at)):
         return found
-    ends = {name: (start_point(path), end_point(path)) for name in names if (path := edge_path(piece.outline, name))}
-    name = min(ends, key=lambda one: min(distance(at, end) for end in ends[one]))
-    near, far = sorted(ends[name], key=lambda end: distance(at, end))
+    found = corner(piece, at)
+    if "_" in found.case.removeprefix("at_") or not paths:
+        return found
+    name = min(paths, key=lambda one: min(distance(at, end) for end in _ends(paths[one])))
+    return act("at_end", end=_end_name(paths[name], at), edge=name)
+
+
+def _along_edge(work: Work, piece: Piece, side: SeamSide, paths: Mapping[str, Path], at: Point) -> Act | None:
+    """How far along its edge a part of a run begins or ends, as the spec has it: from the side of the piece that it names,
+    along a slanting or curved edge from its end; None at an end of an edge. A row begins square to that."""
+    run = run_path(piece.sewn_outline, side.edges)
+    begun = min((point_at(run, mm)[0] for mm in side.stretch_mm or ()), key=lambda point: distance(point, at))
+    name = min(paths, key=lambda one: distance(begun, _nearest(paths[one], begun)))
+    if min(distance(begun, end) for end in _ends(paths[name])) <= LEVEL_MM:
+        return None
+    point = _nearest(paths[name], at)
+    beside = neighbours(piece.sewn_outline, name)
+    lines = {one: line for one in beside if (line := straight_edge(piece.sewn_outline, one))}
+    if len(lines) < len(beside) or straight_edge(piece.sewn_outline, name) is None:
+        along_mm = nearest_along(paths[name], at)
+        near_mm = min(along_mm, path_length(paths[name]) - along_mm)
+        return act("along_edge", edge=name, length=work.length(near_mm), end=_end_name(paths[name], at))
+    gaps = {
+        one: abs(cross(unit(subtract(line.end, line.start)), subtract(point, line.start)))
+        for one, line in lines.items()
+    }
+    told = {one for words_of in side.ends or () for one in words_of.split() if one in gaps}
+    where = told.pop() if len(told) == 1 else min(sorted(gaps), key=lambda one: round(gaps[one], 1))
+    return act("on_edge", edge=name, length=work.length(gaps[where]), side=where)
+
+
+def _nearest(path: Path, at: Point) -> Point:
+    return point_at(path, nearest_along(path, at))[0]
+
+
+def _ends(path: Path) -> tuple[Point, Point]:
+    return start_point(path), end_point(path)
+
+
+def _end_name(path: Path, at: Point) -> str:
+    """`upper`, `lower`, `left` or `right`: the end of an edge that is nearer."""
+    near, far = sorted(_ends(path), key=lambda end: distance(at, end))
     is_steep = abs(near.y - far.y) >= abs(near.x - far.x)
     is_first = near.y > far.y if is_steep else near.x < far.x
-    way = ("upper", "lower") if is_steep else ("left", "right")
-    return act("at_end", end=way[0 if is_first else 1], edge=name)
+    return (("upper", "lower") if is_steep else ("left", "right"))[0 if is_first else 1]
 
 
 def _third(share: float, names: tuple[str, str, str]) -> str:

@@ -273,7 +273,7 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     is_ring = any(join.is_ring and join.pieces == (side.part,) for join in work.build.joins)
     if line.path.closed or (is_ring and any(side.lost_mm)):
         return act("sew_round", **values, start=corner(piece, start_point(line.path)), part=piece.title)
-    start, end = (run_end(piece, side, at) for at in (start_point(line.path), end_point(line.path)))
+    start, end = (run_end(work, piece, side, at) for at in (start_point(line.path), end_point(line.path)))
     return act("sew_from", **values, start=start, end=end, part=piece.title)
 
 
