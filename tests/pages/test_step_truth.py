@@ -20,6 +20,7 @@ from docgen.assemble.space.vectors import length, minus, times
 from docgen.checks import resolve_variants
 from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import PathMark
+from docgen.pages.pictures.drawing import Drawing
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.rows import Start
 from docgen.pages.pictures.starts import _find_arrow, draw_starts
@@ -362,6 +363,25 @@ posts = ["6 mm", "8 mm", "10 mm"]
     assert across_mm <= max(cap.metal.wide_mm, 0.6 * wide_mm) * scale + 1e-6
     is_bar = wide_mm * scale < 0.85
     assert (shown["s"] in scene.drawing._thin_at(scale)) == is_bar
+
+
+def test_a_cap_that_was_grown_in_a_small_picture_has_its_own_size_in_a_larger_one(resolve_text: Resolve) -> None:
+    """A cap of 9 mm, our choice: more than twice as large as it is at 1:50, as large as it is at 1:2."""
+    text = (
+        '<rectangle base: ["300 mm", "200 mm"]>\n<rectangle tab: ["60 mm", "60 mm"]>\n'
+        'holes = [{ at = "centre, middle", punch = "3 mm", takes = "rivet", through = ["base"] }]\n'
+        '<hardware rivet: 1, double-cap rivet>\nposts = ["6 mm", "7 mm"]\n'
+    ).replace('200 mm"]>\n', '200 mm"]>\nlandings = [{ piece = "tab", at = "centre, middle" }]\n', 1)
+    build = resolve_text(text + step("Set it.", pieces="base tab", hardware="rivet"))
+    (scene,), (fresh,) = (Pictures(build)._scenes(0) for _ in range(2))
+
+    def across_mm(drawing: Drawing, scale: float) -> float:
+        points = [at for kind, *ends in drawing.draw(scale).legs if kind == "metal" for at in ends]
+        return max(math.dist(one, other) for one in points for other in points)
+
+    small_mm, large_mm = (across_mm(scene.drawing, scale) for scale in (0.02, 0.5))
+    assert small_mm > 2 * large_mm * 0.02 / 0.5
+    assert large_mm == pytest.approx(across_mm(fresh.drawing, 0.5))
 
 
 BUILDS = Path(__file__).parents[1] / "bench" / "slips" / "builds"

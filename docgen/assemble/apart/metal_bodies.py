@@ -52,11 +52,15 @@ class MetalBody:
         """Its lines on paper at a scale: of a rod that is too thin there for two lines the outer one alone, and of a cap
         that is too small to be seen a larger rim, as far as its part lets that be."""
         if self.metal.shape == "cap":
-            wide_mm = min(LEAST_CAP_MM, CAP_ROOM * self.room_mm * scale)
-            by = max(1.0, wide_mm / (self.metal.wide_mm * scale))
+            by = self.growth(scale)
             return self.lines if by == 1.0 else [self._grown(line, by) for line in self.lines]
         is_thin = len(self._rings) > 1 and (self.metal.bar_mm or USUAL_BAR_MM) * scale < LEAST_ROD_MM
         return self.lines[: len(self._rings[0])] if is_thin else self.lines
+
+    def growth(self, scale: float) -> float:
+        """How many times as large as it is a cap is drawn at a scale."""
+        wide_mm = min(LEAST_CAP_MM, CAP_ROOM * self.room_mm * scale) if self.metal.shape == "cap" else 0.0
+        return max(1.0, wide_mm / (self.metal.wide_mm * scale))
 
     def _grown(self, line: BodyLine, by: float) -> BodyLine:
         middle = plus(self.metal.at, times(self.metal.lift, LAYER_MM))

@@ -26,6 +26,7 @@ LEAST_WIDE_MM = 0.85  # on paper: two outlines of 0.5 mm with 0.35 mm between th
 HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
 BROKEN_OVER, BROKEN_AT = 0.7, 0.4  # of the height of all else: straps that arch higher are broken off there
 BETWEEN = "hatch between"  # every other line of these, left out where the drawing is made smaller
+CAPS_DIFFER = 1.25  # so many times as large, against its part, a cap is drawn anew: our choice
 THINNED_BELOW = 0.75  # of the size that they are drawn for
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 
@@ -182,7 +183,7 @@ class Drawing:
         if self._first is None:
             self._first = self._draw_all(scale)
         first = self._first
-        if self._thin_at(scale) != self._thin_at(first.frame.scale):
+        if self._thin_at(scale) != self._thin_at(first.frame.scale) or self._do_caps_differ(scale, first.frame.scale):
             return self._draw_all(scale)
         return first if first.frame.scale == scale else first.scaled(scale / first.frame.scale)
 
@@ -190,6 +191,11 @@ class Drawing:
         """The places of bodies whose two edges would be one bar on paper."""
         bodies = ((place, one.body) for place, one in enumerate(self.shown))
         return frozenset(k for k, body in bodies if isinstance(body, Body) and body.wide_mm * scale < LEAST_WIDE_MM)
+
+    def _do_caps_differ(self, scale: float, other: float) -> bool:
+        """Whether a cap is grown far more at one scale than at the other: it would be scaled with the drawing."""
+        caps = [one.body for one in self.shown if not isinstance(one.body, Body)]
+        return any(not 1 / CAPS_DIFFER < cap.growth(scale) / cap.growth(other) < CAPS_DIFFER for cap in caps)
 
     def _draw_all(self, scale: float) -> Drawn:
         frame = Frame(scale=scale, left=self._box[0], bottom=self._box[2])
