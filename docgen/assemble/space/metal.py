@@ -4,6 +4,7 @@ tells the inside and the bar of a ring, and no other size."""
 from __future__ import annotations
 
 import math
+import re
 from typing import Literal
 
 from docgen.assemble.assembly import Copy, Half
@@ -89,7 +90,7 @@ def _loop(metal: Metal, over_mm: float) -> Ring:
 
 def shape_of(item: Hardware) -> MetalShape:
     """The shape of what lies in a fold, by what it is called."""
-    words = item.what.lower().replace("-", " ")
+    words = re.sub(r"[^a-z0-9]+", " ", item.what.lower())
     if item.kind == "buckle":
         return "buckle"
     if item.kind != "ring":
