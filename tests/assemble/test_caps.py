@@ -43,3 +43,26 @@ def test_what_lies_in_a_fold_has_its_shape_by_its_words(what: str, shape: str) -
     """A comma is no part of a word: a bar with its size behind it hung out of the fold as a hook."""
     item = Hardware(name="bar", what=what, count=1, finish="", inside_mm=20, bar_mm=1.8, posts_mm=(), note="")
     assert shape_of(item) == shape
+
+
+def test_a_cap_goes_with_the_outer_part_where_its_holes_lie_apart_on_purpose(resolve_text: Resolve) -> None:
+    """A loop of 22 x 88 mm that stands off: holes 68 mm apart over holes 65 mm apart, 3 mm off at one end."""
+    spots = ("centre, 20 mm from bottom", "centre, 85 mm from bottom")
+    own = ", ".join(f'{{ at = "{at}", punch = "4 mm", takes = "rivet", through = ["loop"] }}' for at in spots)
+    text = (
+        piece(
+            "back", 160, 160, f'landings = [{{ piece = "loop", at = "centre, 10 mm from bottom" }}]\nholes = [{own}]\n'
+        )
+        + piece(
+            "loop",
+            22,
+            88,
+            'holes = [{ at = "centre, 10 mm from bottom", punch = "4 mm" }, '
+            '{ at = "centre, 10 mm from top", punch = "4 mm" }]\n',
+        )
+        + rivet(2, what="double-cap rivet, 7 mm cap")
+        + step("Rivet the loop on.", pieces="back loop", hardware="rivet")
+    )
+    apart = TakenApart(resolve_text(text))
+    bodies, (heap,) = apart.heaps(0)
+    assert [one.copy.part for one, is_new in apart.joined(heap, 0, bodies).metal if is_new] == ["loop", "loop"]

@@ -14,7 +14,7 @@ from docgen.assemble.space.metal import USUAL_BAR_MM, Metal
 from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
 
 STUD_MM, MEETS_MM = 25.0, 5.0  # so far over what it is set in, and so far from its middle, a hole takes a stud
-CAP_LAYERS, HOLE_MM = 12, 2.5  # between a cap and a hole that its post goes through: so many layers, and so far aside
+CAP_LAYERS, HOLE_MM = 12, 4.0  # between a cap and a hole that its post goes through: so many layers, and so far aside
 OVER_SHARE = 0.5  # of a layer, by which its head is drawn over that
 LEAST_ROD_MM, LEAST_CAP_MM = 0.7, 1.3  # on paper: across what is drawn with two lines, and across a cap
 CAP_ROOM = 0.6  # of the width of its part, that a cap takes which is drawn larger than it is
