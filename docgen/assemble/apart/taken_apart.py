@@ -24,6 +24,7 @@ from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hol
 from docgen.assemble.apart.inside_out import lay_as_sewn
 from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, unfold, unfold_late
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
+from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
@@ -285,6 +286,8 @@ class TakenApart:
             groups = [heap.base, *(one.copies for one in heap.moved)]
             for zip_ in find_zipped(self.build, self._trimmed, groups, step):
                 raise UnsureError(f"{zip_}, which is not drawn, holds its parts together already")
+            for pair in pairs_in_one_layer(self.lifted, groups):
+                raise UnsureError(f"{' and '.join(self._titles(pair))} would be drawn in one layer, one over the other")
         return heaps
 
     @cached_property
