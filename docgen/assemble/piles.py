@@ -19,7 +19,7 @@ from docgen.assemble.landing import list_landings
 from docgen.assemble.space import Placed
 from docgen.assemble.space.beside import Beside, lie_beside
 from docgen.classes import dataclass
-from docgen.resolve import Layer, Piece, Seam, by_name
+from docgen.resolve import Layer, Piece, Seam, by_name, find_parts, joint_ends_mm
 
 Grain = Literal["up", "down", ""]
 LAID = ("lies on", "hangs on", "leads from", "lies behind")
@@ -54,7 +54,9 @@ def pile_seam(build: Assembled, once: Sewn) -> Pile | None:
 def pile_joints(build: Assembled, run: Run) -> tuple[Pile, ...]:
     """The layers of the joints of a join: a pile for each two strips of which the one lies over the other."""
     join = by_name(build.joins)[run.part]
-    known, tapes = {layer.part: layer for layer in run.stack.layers[:2]}, run.stack.layers[2:]
+    ends_mm = joint_ends_mm(join, find_parts(build))
+    ends = [replace(layer, thickness_mm=ends_mm[layer.part]) for layer in run.stack.layers[:2]]
+    known, tapes = {layer.part: layer for layer in ends}, run.stack.layers[2:]
     pairs = dict.fromkeys(pairwise((*join.pieces, *(join.pieces[:1] if join.is_ring else ()))))
     told = [(known[one], known[other]) for one, other in pairs if one in known and other in known]
     return tuple(_pile_joint(build, run.stack, (*pair, *tapes)) for pair in told)
@@ -63,8 +65,8 @@ def pile_joints(build: Assembled, run: Run) -> tuple[Pile, ...]:
 def _pile_joint(build: Assembled, stack: Stack, layers: Sequence[Layer]) -> Pile:
     """Leather over what is none: that is sewn to its flesh side."""
     ranged = sorted(layers, key=lambda layer: layer.material not in leathers(build))
-    share, heap = stack.usual_mm / sum(layer.thickness_mm for layer in ranged), _Heap(build, stack, ())
-    return tuple(heap.ply(layer, is_up=True, share=share) for layer in ranged)
+    heap = _Heap(build, stack, ())
+    return tuple(heap.ply(layer, is_up=True) for layer in ranged)
 
 
 def pile_run(build: Assembled, run: Run) -> Pile | None:
@@ -177,14 +179,14 @@ class _Heap:
         """What lies on nothing else that is here."""
         return [copy for copy in self.layers if copy not in self.hosts]
 
-    def ply(self, layer: Layer, *, is_up: bool, share: float = 1.0) -> Ply:
+    def ply(self, layer: Layer, *, is_up: bool) -> Ply:
         """A layer with its outer side, the one that the piece shows, up or down."""
         shows_grain = layer.part not in self.pieces or self.pieces[layer.part].shows != "flesh"
         has_grain = layer.material in self.leather
         return Ply(
             part=layer.part,
             material=layer.material,
-            thickness_mm=(layer.thickness_mm or layer.most_mm) * share,
+            thickness_mm=layer.thickness_mm or layer.most_mm,
             grain=("up" if is_up == shows_grain else "down") if has_grain else "",
             is_leather=has_grain,
             is_partial=not layer.least_mm and layer.most_mm > 0,

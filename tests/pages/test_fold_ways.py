@@ -7,6 +7,8 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import pytest
+
 from docgen.assemble import (
     Assembled,
     Copy,
@@ -242,6 +244,19 @@ def test_a_section_of_joints_names_what_lies_over_what_at_each() -> None:
     assert [[ply.part for ply in pile] for pile in piles] == [["side", "base"], ["base", "side"]]
     (stack,) = list_stacks(build)
     assert stack.names == (("side", "base"), ("base", "side"))
+
+
+def test_a_section_of_joints_has_each_strip_as_thin_as_it_is_skived() -> None:
+    """Of 1.2 and 1.5 mm, though both are cut from one hide: the sum was shared out by what they are before."""
+    bands = """skives = [{{ edges = "start", width = "15 mm", to = "{0} mm" }},
+  {{ edges = "end", width = "15 mm", to = "{0} mm" }}]
+"""
+    thin = GUSSET.replace("cut = 2\n", f"cut = 2\n{bands.format(1.2)}")
+    thin = thin.replace('"80 mm"]\n', f'"80 mm"]\n{bands.format(1.5)}')
+    build = built(thin)
+    side, base = pile_joints(build, build.assembly.runs[0])[0]
+    assert (side.thickness_mm, base.thickness_mm) == pytest.approx((1.2, 1.5))
+    assert build.assembly.runs[0].stack.usual_mm == pytest.approx(2.7)
 
 
 def test_a_sleeve_sewn_to_itself_is_two_layers_thick() -> None:

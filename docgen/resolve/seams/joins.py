@@ -185,10 +185,15 @@ def joint_mm(join: Join, parts: Parts) -> float:
     """The thickest joint of a join: two ends over each other. A band narrower than the overlap thins only a part."""
     if not all(name in parts.pieces for name in join.pieces):
         return 0.0
-    ends = joint_ends(join, parts.pieces)
-    thick = {name: max(_end_mm(parts, name, end, join.overlap_mm) for end in found) for name, found in ends.items()}
+    thick = joint_ends_mm(join, parts)
     pairs = pairwise((*join.pieces, *(join.pieces[:1] if join.is_ring else ())))
     return max((thick[first] + thick[second] for first, second in pairs), default=0.0)
+
+
+def joint_ends_mm(join: Join, parts: Parts) -> dict[str, float]:
+    """How thick each strip of a join is at its joints, mm: of two that differ, at the thicker one."""
+    ends = joint_ends(join, parts.pieces)
+    return {name: max(_end_mm(parts, name, end, join.overlap_mm) for end in found) for name, found in ends.items()}
 
 
 def _end_mm(parts: Parts, name: str, end: str, overlap_mm: float) -> float:
