@@ -132,6 +132,33 @@ class Items:
         return any(self.goods.is_leather(part) for part in (*self.goods.pieces, *self.goods.joins))
 
     @cached_property
+    def fabric_walls(self) -> frozenset[str]:
+        """Parts of fabric that are walls and no linings: none of their edges is sewn to leather, and leather or a strap
+        lies on their outside, or they are sewn to such a wall round a corner."""
+        goods, lies = self.goods, self.assembly.lies
+        edged = [[side for side in seam.sides if side.edges] for seam in goods.seams.values()]
+        ruled_out = {one.copy.part for one in lies if one.is_behind}
+        for sides in edged:
+            if any(goods.is_leather(side.part) for side in sides):
+                ruled_out |= {side.part for side in sides}
+        free = {
+            part
+            for part in (*goods.pieces, *goods.joins)
+            if not goods.is_leather(part)
+            and part not in ruled_out
+            and not any(strip.lines for strip in goods.strips(part))
+        }
+        walls = {
+            one.host.part
+            for one in lies
+            if not one.is_behind and (one.copy.part in goods.straps or goods.is_leather(one.copy.part))
+        } & free
+        for sides in edged if walls else ():
+            if any(side.part in walls for side in sides):
+                walls |= {side.part for side in sides if len(side.edges) > 1} & free
+        return frozenset(walls)
+
+    @cached_property
     def copies(self) -> tuple[Copy, ...]:
         """All that is to be placed: copies of pieces and joins, without strips that are joined."""
         joined = self.goods.joined_strips
@@ -151,7 +178,8 @@ class Items:
         is_mirrored = is_second != (copy.part in self.turned)
         key = copy.part, is_mirrored
         if key not in self._made:
-            is_inner = copy in self.covers or (self.has_leather and not self.goods.is_leather(copy.part))
+            is_fabric = self.has_leather and not self.goods.is_leather(copy.part)
+            is_inner = copy in self.covers or (is_fabric and copy.part not in self.fabric_walls)
             if piece is None:
                 self._made[key] = _read_join(self.goods, self.goods.joins[copy.part], is_inner)
             else:

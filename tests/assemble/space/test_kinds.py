@@ -201,6 +201,23 @@ def test_what_is_joined_to_nothing_that_is_placed_is_told_so(resolve_text: Resol
     }
 
 
+def test_a_bag_of_fabric_with_a_leather_base_is_placed(resolve_text: Resolve) -> None:
+    """Body and sides of fabric are its walls, where leather lies on their outside; its lining stays behind them."""
+    text = strip("wall", 300, 'landings = [{ piece = "base", at = "centre, middle" }]\n', of="cloth")
+    text += piece("base", 300, 200) + piece("side", 110, 250, 'of = "cloth"\ncut = 2\n').replace('of = "body"\n', "", 1)
+    text += strip("inside", 300, 'lines = ["wall"]\n', of="cloth") + like("side-inside", "side", "cut = 2\n")
+    text += seam("front", "base: top", "wall") + seam("foot", "base: bottom", "wall")
+    for name, edge in (("a", "left"), ("b", "right")):
+        text += seam(name, f"side: {BENT}", f"wall: {edge}") + seam(
+            f"{name}2", f"side-inside: {BENT}", f"inside: {edge}"
+        )
+    text += seam("m", "wall: start", "inside: start") + seam("n", "side: top", "side-inside: top")
+    space = resolve_text(text).space
+    assert space.unplaced == ()
+    inner = {one.copy.part: one.is_inner for one in space.parts}
+    assert inner == {"wall": False, "base": False, "side": False, "inside": True, "side-inside": True}
+
+
 BAGS = st.tuples(
     st.integers(120, 400), st.integers(100, 350), st.integers(8, 45), st.integers(30, 140), st.booleans(), st.booleans()
 )
