@@ -21,6 +21,7 @@ AMID_MM = 5.0  # so far from the edges of another part lies what lies amid it: o
 ALONG_MM = 1.0  # what lies so near to an edge lies on it
 NARROW_MM = 26.0  # a welt or a filler is no wider: our choice
 LONG_IN_WIDTHS = 4.0  # so long a piece is held at both sides, or at its end: our choice
+FARTHER_MM = 10.0  # by so much more foam is shorter one way than the other, if it is not meant to lie in the middle
 FARTHER = 2.0  # an end that leads away so many times farther than to the edge behind it
 
 
@@ -32,6 +33,7 @@ def ask_laid(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
             sewn.setdefault(side.part, set()).update(SIDES if WHOLE in side.edges else side.edges)
     for base in build.pieces:
         yield from _ask_ways(build, base)
+        yield from _ask_amid(build, base, specs)
         own = specs.get(base.name)
         if own is not None and len(own.landings) == len(base.marks.landings) + len(base.strap_landings):
             yield from _ask_twins(base, own)
@@ -63,6 +65,31 @@ BACK = {"left": "right", "right": "left", "up": "down", "down": "up"}
 def _to_edge(box: Box, at: tuple[float, float], way: str) -> float:
     across, up = at
     return {"left": across - box.left, "right": box.right - across, "up": box.top - up, "down": up - box.bottom}[way]
+
+
+def _ask_amid(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Foam shorter than what it lines, of which no place is told, where a fold of that would run through it: without a
+    place it lies in the middle."""
+    foams = {material.name for material in build.materials if material.kind == "foam"}
+    folds = [fold for fold in base.marks.folds if not fold.of_hem]
+    around = outline_box(base.outline)
+    for cover in build.pieces if folds else ():
+        if cover.material not in foams or base.name not in cover.lines or cover.name not in specs:
+            continue
+        box = outline_box(cover.outline)
+        free = {"x": (around.width - box.width) / 2, "y": (around.height - box.height) / 2}
+        for axis, other in (("x", "y"), ("y", "x")):
+            middle, half = getattr(around.centre, axis), (box.width if axis == "x" else box.height) / 2
+            through = (
+                abs(getattr(end, axis) - middle) < half - ALONG_MM for fold in folds for end in (fold.start, fold.end)
+            )
+            if free[axis] > free[other] + FARTHER_MM and all(through):
+                what = (
+                    f'nothing says where "{cover.name}" lies behind "{base.name}": in the middle, '
+                    f"{format_length(free[axis], build.show)} from both edges, it lies across the fold"
+                )
+                answer = f'write {{ piece = "{cover.name}", at = ..., inside = true }} in landings of "{base.name}"'
+                yield Question(place=specs[cover.name].place, what=what, answer=answer)
 
 
 def _ask_twins(base: Piece, own: PieceSpec) -> Iterator[Question]:

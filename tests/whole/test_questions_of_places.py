@@ -69,6 +69,20 @@ TAIL = """\
 <seam a: ["tail: top", "front"]>
 <seam b: ["back: left bottom right", "front: left bottom right"]>
 """
+PADDED = """\
+[materials.soft]
+kind = "foam"
+thickness = "4 mm"
+<rectangle back: ["200 mm", "250 mm"]>
+folds = [{ at = "170 mm from bottom", angle = 180, open = true }]
+<rectangle pad of soft: ["180 mm", "230 mm"]>
+lines = ["back"]
+<rectangle front: ["200 mm", "150 mm"]>
+<seam a: ["back: bottom", "front: bottom"]>
+<step "Glue the pad to the back.": pieces = ["back", "pad"]>
+tools = ["spray adhesive"]
+<step "Sew the foot.": seams = ["a"]>
+"""
 BY_HAND = """\
 <stitch own: by hand, Tex 90 waxed polyester, 4 mm, 5 mm>
 <back>
@@ -78,6 +92,7 @@ stitch = "own"
 meet = ["back: left bottom right", "front: left bottom right"]
 """
 OF_LAID = (
+    "lies behind",
     "leads",
     "as large, on",
     "hides all of it",
@@ -137,6 +152,13 @@ CASES = {
         ("tail: top", "tail: left"),
         '"tail", 30 mm (1 3/16 in) wide, is sewn on by its left alone, 120 mm (4 23/32 in) long: the rest hangs loose',
         ('"120 mm"', '"118 mm"'),
+    ),
+    "foam that ends before a fold": (
+        PADDED,
+        ('"230 mm"', '"150 mm"'),
+        'nothing says where "pad" lies behind "back": in the middle, 50 mm (1 31/32 in) from both edges, it lies across '
+        "the fold",
+        ('"230 mm"', '"228 mm"'),
     ),
     "thread that is light by hand": (
         BY_HAND,
