@@ -114,12 +114,28 @@ def _ask_places(build: Assembled, parts: Parts) -> Iterator[Question]:
             told |= {name, host}
             what = f'nothing says which side of "{name}" faces out: it is sewn to "{host}", and both face one way'
             answer = 'write shows = "flesh" for the one whose grain side looks inward, as that of a lining does'
+            answer = _name_other_edge(build, name, host) or answer
             yield Question(place=_place_of(parts, name), what=what, answer=answer)
         elif why == PLACE_UNTOLD and name in hosts:
             continue
         elif why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD) and name in parts.pieces and not parts.pieces[name].lid_of:
             told.add(name)
             yield _ask_where(parts, name, host, why)
+
+
+def _name_other_edge(build: Assembled, name: str, host: str) -> str:
+    """What to write where a seam has one side edge of a part meet that of the same name of the other, and both lie flesh to
+    flesh: there the left of the one meets the right of the other."""
+    others: dict[tuple[str, ...], str] = {("left",): "right", ("right",): "left"}
+    for seam in build.seams:
+        edges = {side.part: side.edges for side in seam.sides if side.part in (name, host)}
+        if len(edges) == 2 and edges[name] == edges[host] and edges[name] in others:
+            return (
+                f'where the grain side of both faces out, write {others[edges[name]]} for "{name}" in the seam '
+                f'"{seam.name}" (left of the one meets right of the other); else shows = "flesh" for the one whose grain '
+                "side looks inward"
+            )
+    return ""
 
 
 def _ask_folds(build: Assembled) -> Iterator[Question]:

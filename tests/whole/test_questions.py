@@ -64,6 +64,39 @@ def test_which_side_faces_out_is_asked_of_what_is_sewn_together_all_round(ask: A
     assert ask(text_of("instrument"), ("[pieces.lining]", '[pieces.lining]\nshows = "flesh"')) == []
 
 
+SLEEVE = (
+    HEAD
+    + """\
+[pieces.front]
+of = "body"
+shape = "rectangle"
+size = ["215 mm", "85 mm"]
+[pieces.back]
+like = "front"
+mirror = true
+[pieces.tab]
+of = "body"
+shape = "rectangle"
+size = ["16 mm", "44 mm"]
+folds = [{ at = "middle" }]
+[seams.tab]
+stitch = "main"
+meet = ["front: left from top 14 mm to top 30 mm", "tab: bottom", "tab: top", "back: left from top 14 mm to top 30 mm"]
+[seams.round]
+stitch = "main"
+meet = ["front: left bottom right", "back: left bottom right"]
+"""
+)
+
+
+def test_of_two_panels_sewn_left_to_left_the_other_edge_is_named(ask: Ask) -> None:
+    """Flesh to flesh, the left of the one meets the right of the other (plane geometry)."""
+    told = [one for one in ask(SLEEVE) if "faces out" in one]
+    assert len(told) == 1
+    assert 'write right for "back" in the seam "tab"' in told[0]
+    assert [one for one in ask(SLEEVE, ("back: left from", "back: right from")) if "faces out" in one] == []
+
+
 def test_on_which_side_of_its_seam_a_piece_lies_is_asked_once_for_all_its_copies(ask: Ask) -> None:
     (told,) = ask(text_of("sheath"))
     assert told.startswith('26: nothing says on which side of its seam "welt" lies, on "back" or beside it -> ')
