@@ -76,8 +76,9 @@ def find_halves_aside(subject: Subject) -> Iterator[Found]:
 
 
 def _may_turn(placed: Placed) -> bool:
-    """Whether a part may lie at another angle; a flap that goes on from the edge it is sewn to bends at its own folds."""
-    return placed.is_free and placed.how != "goes on"
+    """Whether a part may lie at another angle; a flap that goes on from the edge it is sewn to, or lies on a part by a
+    landing, bends at its own folds."""
+    return placed.is_free and placed.how not in ("goes on", "lies on")
 
 
 def _beside_mm(one: Placed, hole: Hole, other: Placed, twin: Hole) -> float:
