@@ -273,12 +273,20 @@ def test_ounces_count_in_tenths_of_a_mm_and_mm_as_they_are_written(tmp_path: Pat
 
 
 @pytest.mark.parametrize(
-    ("end", "where"), [("bottom 80 mm", "80 mm from the bottom"), ("top 120 mm", "120 mm from the top")]
+    ("end", "where", "also"),
+    [
+        ("bottom 80 mm", "80 mm from the bottom", ""),
+        ("top 120 mm", "120 mm from the top", ""),
+        ("top 120 mm", "120 mm from the top", 'round = { top-left = "50 mm", top-right = "50 mm" }'),
+    ],
 )
-def test_a_row_that_begins_along_an_edge_is_told_by_how_far_along(tmp_path: Path, end: str, where: str) -> None:
-    """The front reaches 80 of the 200 mm up the back: neither at a corner nor at the lower end of an edge."""
+def test_a_row_that_begins_along_an_edge_is_told_by_how_far_along(
+    tmp_path: Path, end: str, where: str, also: str
+) -> None:
+    """The front reaches 80 of the 200 mm up the back: neither at a corner nor at the lower end of an edge. Corners of half
+    the width leave the top edge no length."""
     path = tmp_path / "a.toml"
-    path.write_text(MID_EDGE.replace("END", end), encoding="utf-8")
+    path.write_text(MID_EDGE.replace("END", end).replace("ALSO", also), encoding="utf-8")
     (told,) = (line for line in lines(plan_work(resolve_build(read_spec(path))), 1) if "Sew" in line)
     assert told.endswith(f"from the left edge, {where} edge, to the right edge, {where} edge, of back.")
 
@@ -302,6 +310,7 @@ inset = "4 mm"
 of = "side"
 shape = "rectangle"
 size = ["100 mm", "200 mm"]
+ALSO
 [pieces.front]
 of = "side"
 shape = "rectangle"

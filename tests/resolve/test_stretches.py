@@ -62,6 +62,34 @@ def test_a_part_of_a_run_takes_the_corners_between(resolve_text: Resolve) -> Non
     assert seam_of(build).length_mm == pytest.approx(110 + 16 * math.pi + 160 + 100)
 
 
+LIP = (
+    'shape = "outline"\npoints = [\n'
+    '  {{ at = ["0 mm", "0 mm"], edge = "foot" }}, {{ at = ["200 mm", "0 mm"], edge = "right" }},\n'
+    '  {{ at = ["200 mm", "150 mm"], edge = "lip", round = "{0} mm" }},\n'
+    '  {{ at = ["0 mm", "150 mm"], edge = "left", round = "{0} mm" }},\n]\n'
+)
+
+
+@pytest.mark.parametrize("radius_mm", [99.9, 100.0])
+@pytest.mark.parametrize(
+    ("shape", "beside", "foot"),
+    [('round = {{ top-left = "{0} mm", top-right = "{0} mm" }}\n', "top", "bottom"), (LIP, "lip", "foot")],
+)
+def test_a_part_is_measured_from_an_edge_also_where_its_corners_leave_that_no_length(
+    resolve_text: Resolve, radius_mm: float, shape: str, beside: str, foot: str
+) -> None:
+    """On 200 x 150 mm, both upper corners rounded by half the width: 30 mm are left 120 mm below the edge between them."""
+    part = f"left from {beside} 120 mm to {foot}"
+    notch = f'notches = [{{ on = "right", at = "110 mm from {beside}" }}]\n'
+    table = '[pieces.back]\nof = "body"' if shape == LIP else "<back>"
+    back = f"{table}\n{shape.format(radius_mm)}{notch}"
+    build = resolve_text(f'{back}[pieces.front]\nlike = "back"\n<seam s: ["back: {part}", "front: {part}"]>\n')
+    assert seam_of(build).length_mm == pytest.approx(30)
+    ends = [point_at(line_of(build, "front").path, mm)[0].y for mm in (0, math.inf)]
+    assert sorted(ends) == pytest.approx([0, 30])
+    assert [notch.at for notch in build.pieces[0].marks.notches] == [pytest.approx((200, 40))]
+
+
 def test_an_open_length_is_solved_by_part_of_an_edge(resolve_text: Resolve) -> None:
     """A strip whose right edge, but for 30 mm, meets 150 mm of the back."""
     strip = '<strip wall: ["40 mm", "solve"]>\n<seam s: ["back: left", "wall: left from start 30 mm to end"]>\n'

@@ -13,7 +13,7 @@ from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import END_NAMES, Hole, Piece, SeamSide, StrapLanding, neighbours, straight_edge
+from docgen.resolve import END_NAMES, Hole, Piece, SeamSide, StrapLanding, neighbours, side_line, straight_edge
 
 LEVEL_MM = 0.3  # what lies no farther off lies level, or in the middle
 MOST_TOLD = 3  # different distances that can be kept in mind
@@ -178,7 +178,7 @@ def _along_edge(work: Work, piece: Piece, side: SeamSide, paths: Mapping[str, Pa
         return None
     point = _nearest(paths[name], at)
     beside = neighbours(piece.sewn_outline, name)
-    lines = {one: line for one in beside if (line := straight_edge(piece.sewn_outline, one))}
+    lines = {one: line for one in beside if (line := side_line(piece.sewn_outline, one))}
     if len(lines) < len(beside) or straight_edge(piece.sewn_outline, name) is None:
         along_mm = nearest_along(paths[name], at)
         near_mm = min(along_mm, path_length(paths[name]) - along_mm)

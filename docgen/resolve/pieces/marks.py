@@ -34,6 +34,7 @@ from docgen.resolve.pieces.positions import (
     find_point,
     has_edge,
     has_edges,
+    side_line,
     straight_edge,
 )
 from docgen.resolve.values import Reader, flag, names, words
@@ -197,7 +198,7 @@ def distance_along(reader: Reader, at: Value[str] | None, edge: str, outline: Ou
 def _crossing_along(reader: Reader, at: Value[str], edge: str, other: str, outline: Outline) -> float | None:
     """Distance along a straight edge to where a measure from its straight neighbour crosses it; None when
     either is curved."""
-    line, side = straight_edge(outline, edge), straight_edge(outline, other)
+    line, side = straight_edge(outline, edge), side_line(outline, other)
     guides = find_guides(reader, at, outline) if line is not None and side is not None else None
     if line is None or not guides:
         return None

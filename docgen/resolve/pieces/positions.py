@@ -14,7 +14,8 @@ from types import MappingProxyType
 from docgen.classes import dataclass
 from docgen.geometry.measure import line_crossing
 from docgen.geometry.outline import RECTANGLE_EDGES, WHOLE, edge_names, edge_path, outline_path
-from docgen.geometry.path import path_box, path_length, point_at
+from docgen.geometry.path import path_box, path_length, point_at, start_point
+from docgen.geometry.segment import end_tangent, start_tangent
 from docgen.geometry.shapes import Box, Line, Outline, Point
 from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
 from docgen.problems import Place, suggest
@@ -169,7 +170,7 @@ def _guide_at_fold(reader: Reader, written: Value[str], term: str, folds: Mappin
 def _guide_from_edge(
     reader: Reader, written: Value[str], name: str, length_mm: float, outline: Outline, box: Box
 ) -> Guide | None:
-    line = straight_edge(outline, name) or _box_side(outline, name, box)
+    line = side_line(outline, name) or _box_side(outline, name, box)
     if line is None:
         if has_edge(reader, written.place, name, outline, also=BOX_SIDES):
             what = f'the edge "{name}" is curved'
@@ -227,6 +228,20 @@ def straight_edge(outline: Outline, name: str) -> Line | None:
     segments = edge_path(outline, name).segments
     first = segments[0]
     return first if len(segments) == 1 and isinstance(first, Line) and first.start != first.end else None
+
+
+def side_line(outline: Outline, name: str) -> Line | None:
+    """The straight line from which a side is measured: the edge; where its rounded corners leave it no length the line on
+    which it would lie, 1 mm of it, which their arcs touch. None for any other edge."""
+    if name not in edge_names(outline) or path_length(path := edge_path(outline, name)) > 0:
+        return straight_edge(outline, name)
+    at = start_point(path)
+    edges = outline.edges
+    index = next(k for k, edge in enumerate(edges) if edge.name == name)
+    before, after = edges[index - 1], edges[(index + 1) % len(edges)]
+    if before.corner:
+        return Line(at, add(at, end_tangent(before.path.segments[-1])))
+    return Line(at, add(at, start_tangent(after.path.segments[0]))) if after.corner else None
 
 
 def _box_side(outline: Outline, name: str, box: Box) -> Line | None:
