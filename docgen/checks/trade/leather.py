@@ -124,7 +124,7 @@ def find_large_linings(subject: Subject) -> Iterator[Found]:
 
 def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
     """Cloth, foam and board, and the leather they line: its model, what it is said to line, and partners that meet it
-    along two edges or more."""
+    along two edges or more; one that says what it lines is held against no other partner."""
     pieces = subject.parts.pieces
     models = {spec.name: spec.like.value for spec in subject.spec.pieces if spec.like}
     pairs = list(models.items())
@@ -134,7 +134,7 @@ def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
         for seam in subject.build.seams
         for one in seam.sides
         for two in seam.sides
-        if len(set(one.edges) & set(two.edges)) >= 2
+        if len(set(one.edges) & set(two.edges)) >= 2 and not (one.part in pieces and pieces[one.part].lines)
     ]
     for name, model in pairs:
         if name in pieces and model in pieces:

@@ -4,8 +4,8 @@ under the needle."""
 from collections.abc import Iterator, Mapping
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry.inset import inset_run
 from docgen.geometry.measure import farthest_out_mm
+from docgen.geometry.nearest import inset_stretch
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import GeometryError, Path
@@ -157,7 +157,7 @@ def _over_mm(shape: Path, piece: Piece, side: SeamSide, landing: Landing, inset_
     if _is_folded(piece):
         return 0.0
     try:
-        path = inset_run(piece.sewn_outline, side.edges, inset_mm)
+        path = inset_stretch(piece.sewn_outline, side.edges, inset_mm, side.stretch_mm)
     except GeometryError:
         return 0.0
     step_mm = path_length(path) / SPOTS
