@@ -9,6 +9,7 @@ from docgen.assemble import Fastened, Stack
 from docgen.geometry.shapes import Point
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
+from docgen.problems import Place
 from docgen.resolve import Fold, Hole, Layer, Slit, Step, Strap, StrapEnd
 
 RIVET = make_hardware("rivet", "double-cap rivet", 6, posts_mm=(6.0,), kind="rivet")
@@ -76,6 +77,30 @@ def test_the_halves_of_a_snap_are_told_apart(lines, make_piece) -> None:
     assert lines(step, hardware=(snap,), pieces=pieces)[-2:] == [
         f"Set 1 snap cap in Flap, {middle}, 2 mm of leather, post 5 mm.",
         f"Set 1 snap stud in Front, {middle}, 2 mm of leather, post 5 mm.",
+    ]
+
+
+def test_the_halves_of_two_snaps_in_a_piece_are_told_with_both_their_places(lines, make_piece) -> None:
+    """Each hole is written on a line of its own."""
+    snap = replace(RIVET, what="line 20 snap", kind="snap", count=2, posts_mm=(5.0,))
+    pieces = tuple(
+        make_piece(
+            name,
+            100,
+            50,
+            holes=tuple(
+                Hole(at=Point(x, 25), diameter_mm=4, takes="rivet", through=through, place=Place(line=line + x))
+                for x in (20, 80)
+            ),
+        )
+        for name, through, line in (("flap", ("front",), 100), ("front", (), 200))
+    )
+    step = Step(do="Set.", hardware=("rivet",), pieces=("flap", "front"))
+    where = "20 mm from left and right, in the middle between top and bottom"
+    found = lines(step, hardware=(snap,), pieces=pieces)[-2:]
+    assert [line.split(", 2 mm of")[0] for line in found] == [
+        f"Set 2 snap caps in Flap, {where}",
+        f"Set 2 snap studs in Front, {where}",
     ]
 
 

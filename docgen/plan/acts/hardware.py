@@ -197,7 +197,8 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     layers = _outside_in(work, fit)
     piece = work.cut.get(fit.part) if not fit.around else None
     holes = [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else []
-    holes = [hole for hole in holes if not fit.half or hole.place == fit.place] or holes
+    if fit.half and len(holes) * work.counts.get(fit.part, 1) != fit.count:  # the other halves are set there too
+        holes = [hole for hole in holes if hole.place == fit.place] or holes
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
     own = _holes_here(work, fit, holes)
     place = spots_place(work, piece, edges_then(work, piece, at), own) if piece and own and not is_sure else ()
