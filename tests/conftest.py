@@ -1,15 +1,19 @@
 """Specs resolved from a few lines after the `head` of their folder."""
 
+import gc
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from spec_text import Edit, Resolve, Tell, write_out
 
+from docgen.__main__ import GARBAGE
 from docgen.checks import resolve_build
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.resolve import Build
+
+gc.set_threshold(*GARBAGE)  # as the command runs: else builds that tests keep are looked through again and again
 
 
 @pytest.fixture
