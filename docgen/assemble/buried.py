@@ -170,21 +170,14 @@ def _hemmed_by(work: Work, name: str, at: int) -> Iterator[str]:
     is_own = is_hem(seam.sides) and len({side.part for side in seam.sides}) == 1
     for side in seam.sides:
         piece = work.goods.pieces.get(side.part)
-        hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
+        hemmed = piece.hemmed if piece else frozenset()
         if side.edges and hemmed and (is_own or ({*side.edges} <= hemmed and _folds_first(work, side.part, at))):
             yield side.part
 
 
 def _folds_first(work: Work, part: str, at: int) -> bool:
-    """Whether a step speaks of folding, and none before it that has the part in hand."""
-    having = [k for k in range(at + 1) if part in _in_hand(work, k)]
-    return next((k for k in having if speaks_of_folding(work.steps[k])), -1) == at
-
-
-def _in_hand(work: Work, at: int) -> set[str]:
-    step, seams = work.steps[at], work.goods.seams
-    sewn = {side.part for name in step.seams if name in seams for side in seams[name].sides}
-    return {*step.pieces, *sewn}
+    """Whether a step turns the hems of a part over, and says so."""
+    return dict(work.assembly.turning).get(part) == at and speaks_of_folding(work.steps[at])
 
 
 def _set_through(work: Work, part: str) -> Iterator[tuple[str, int]]:

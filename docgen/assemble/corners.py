@@ -9,8 +9,8 @@ from docgen.geometry.outline import edge_path, next_edges
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.segment import end_tangent, start_tangent
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, distance, dot, subtract, unit
-from docgen.resolve import Build, Fold, Piece, Seam, SeamSide, by_name
+from docgen.geometry.vector import cross, distance, dot
+from docgen.resolve import Build, Piece, Seam, SeamSide, by_name
 
 NEAR_MM = 1.0  # from the corner of a notch, the ends of both its edges and a fold that goes through it
 LEAST_NOTCH_DEG = 45.0  # between the edges as they are cut; what closes a narrower one is a dart, and lies flat
@@ -24,7 +24,7 @@ def is_open_corner(build: Build, seam: Seam) -> bool:
     if seam.is_turned or len(sides) != 2 or sides[0].part != sides[1].part or sides[0].part not in pieces:
         return False
     piece = pieces[sides[0].part]
-    return any(_off_mm(fold, at) < NEAR_MM for at in _notch(piece, sides) for fold in piece.marks.folds)
+    return any(abs(fold.off_mm(at)) < NEAR_MM for at in _notch(piece, sides) for fold in piece.marks.folds)
 
 
 def tell_open_corners(build: Build) -> Iterator[str]:
@@ -46,7 +46,3 @@ def _notch(piece: Piece, sides: list[SeamSide]) -> Iterator[Point]:
         turn = math.degrees(math.atan2(cross(before, after), dot(before, after)))
         if distance(end_point(first), start_point(second)) < NEAR_MM and -(180 - LEAST_NOTCH_DEG) < turn < 0:
             yield end_point(first)
-
-
-def _off_mm(fold: Fold, at: Point) -> float:
-    return abs(cross(unit(subtract(fold.end, fold.start)), subtract(at, fold.start)))

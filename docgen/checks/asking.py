@@ -334,7 +334,7 @@ def _ask_rows(build: Assembled, parts: Parts) -> Iterator[Question]:
     for seam in build.seams if len(parts.pieces) > 1 else ():
         side = seam.sides[0]
         piece = parts.pieces.get(side.part)
-        hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
+        hemmed = piece.hemmed if piece else frozenset()
         if len(seam.sides) == 1 and not seam.trimmings and hemmed.isdisjoint(side.edges):
             what = f'the seam "{seam.name}" goes through "{side.part}" alone: is it a row for its looks?'
             answer = "leave it where it is; else name in meet what it is sewn to"

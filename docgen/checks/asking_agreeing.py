@@ -14,6 +14,7 @@ from typing import Any, Final, NamedTuple, cast
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question, plain_mm
+from docgen.geometry.outline import ACROSS
 from docgen.problems import Place
 from docgen.read import Spec, Value
 from docgen.written.units.telling import format_length
@@ -38,7 +39,7 @@ TERM_RE: Final = re.compile(r"(?:^|(?<=\s))([+-] )?([a-z][a-z0-9-]*)(?![\w-])")
 FIGURE_RE: Final = re.compile(r"(?<=\s)([+-]) \d[\d./ ]*(?:mm|cm|in)?$")
 UNIT_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) (mm|in|oz)$")
 FALSE_UNSAID: Final = ("turned", "inside", "doubled", "open", "double", "pair", "mirror", "ring")
-ACROSS: Final = {"left": "right", "right": "left", "bottom": "top", "top": "bottom", "start": "end", "end": "start"}
+FACING: Final = {**ACROSS, "start": "end", "end": "start"}
 
 
 Terms = tuple[tuple[str, bool], ...]
@@ -182,7 +183,7 @@ def _side(leaf: Leaf) -> str:
 def _even(words: str) -> str:
     """The words, where two places that are mirrored have the same."""
     found = PLACE_RE.match(words)
-    return f"{found[1]} from {min(found[2], ACROSS[found[2]])}" if found else words
+    return f"{found[1]} from {min(found[2], FACING[found[2]])}" if found else words
 
 
 def _mm(leaf: Leaf) -> float:
@@ -244,7 +245,7 @@ def _odd_sums(leaves: Sequence[Leaf], read: Callable[[str], Terms]) -> Iterator[
         found = PLACE_RE.match(leaf.words)
         terms = read(found[1]) if found else ()
         if found and len(terms) > 1:
-            axis = min(found[2], ACROSS[found[2]])
+            axis = min(found[2], FACING[found[2]])
             sums[axis, tuple(name for name, _ in terms)].append((found[2], terms, leaf))
     for of_one in sums.values():
         counts = Counter((side, terms) for side, terms, _ in of_one)

@@ -69,7 +69,7 @@ def _sewn_sides(piece: Piece, sewn: Sides) -> list[str]:
         if any(other.part != piece.name for other in seam.sides)
         for edge in side.edges
     }
-    hemmed = {edge for hem in piece.hems for edge in hem.edges}
+    hemmed = piece.hemmed
     paths = [path_box(edge.path) for edge in piece.outline.edges if edge.name in named - hemmed]
     return [side for side in SIDES if any(_lies_along(path, box, side) for path in paths)]
 

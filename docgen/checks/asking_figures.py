@@ -15,10 +15,10 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import ACROSS, corner_names, outline_box, outline_path
 from docgen.geometry.shapes import Curve, Point
-from docgen.geometry.vector import cross, dot, subtract
+from docgen.geometry.vector import dot, subtract
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec, Value
-from docgen.resolve import Fold, Hole, Parts, Piece
+from docgen.resolve import Parts, Piece
 from docgen.written.units.telling import format_length
 
 LENGTH_RE = re.compile(r"\d\s*(in|mm)\b")
@@ -137,7 +137,7 @@ def _ask_turned_in(build: Assembled, piece: Piece) -> Iterator[Question]:
     for hole in piece.marks.holes:
         is_turned = is_inside(whole, hole.at) and not is_inside(kept, hole.at)
         if is_turned and not any(near(mirror(hole.at, fold)) for fold in folds):
-            off_mm = min(_off_mm(fold, hole) for fold in folds)
+            off_mm = min(abs(fold.off_mm(hole.at)) for fold in folds)
             what = (
                 f'a hole of "{piece.name}" lies {format_length(off_mm, build.show)} beyond the fold of its hem, in what is '
                 "turned over: it comes to lie inside"
@@ -147,15 +147,9 @@ def _ask_turned_in(build: Assembled, piece: Piece) -> Iterator[Question]:
             )
 
 
-def _off_mm(fold: Fold, hole: Hole) -> float:
-    """How far a hole lies from the line of a fold."""
-    way = subtract(fold.end, fold.start)
-    return abs(cross(way, subtract(hole.at, fold.start))) / (math.hypot(*way) or 1.0)
-
-
 def _ask_skives(piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Skives of a piece that is hemmed, none of which lies along a hem."""
-    hemmed = {edge for hem in piece.hems for edge in hem.edges}
+    hemmed = piece.hemmed
     banded = {edge for skive in piece.marks.skives for edge in skive.edges.split()}
     if hemmed and banded and not banded & {*hemmed, "all"} and "all" not in hemmed and own.skives:
         item = own.skives[-1]
@@ -261,7 +255,7 @@ def _ask_hemmed(build: Assembled, parts: Parts) -> Iterator[Question]:
         for side in seam.sides if len([one for one in seam.sides if one.edges]) > 1 else ():
             for strip in parts.strips(side.part):
                 edge = side.edges[0] if len(side.edges) == 1 else ""
-                hemmed = {name for hem in strip.hems for name in hem.edges}
+                hemmed = strip.hemmed
                 if edge in hemmed and (strip.name, edge) in hems and (strip.name, ACROSS.get(edge, "")) not in sewn:
                     what = f'the {edge} of "{strip.name}" is turned over and sewn, and sewn in here'
                     what += f"; its {ACROSS.get(edge)} stays free"

@@ -9,7 +9,7 @@ from docgen.assemble import Assembled, HemRow, find_hem_rows
 from docgen.checks.question import Question
 from docgen.geometry.path import path_length
 from docgen.problems import Place
-from docgen.resolve import Parts, Piece, Seam, SeamSide
+from docgen.resolve import Parts, Piece, Seam, SeamSide, by_name
 from docgen.written.units.telling import format_length
 
 SHORT_MM = 1.0
@@ -40,7 +40,7 @@ def _ask_short(build: Assembled, parts: Parts) -> Iterator[Question]:
     """Seams up to the fold of a hem that a later step turns over, though the edge goes on beyond it."""
     seen: set[tuple[str, Place]] = set()
     events, turning = build.assembly.events, dict(build.assembly.turning)
-    seams = {seam.name: seam for seam in build.seams}
+    seams = by_name(build.seams)
     for once in build.assembly.sewn if turning else ():
         step, seam = events[once.event].step, seams[once.seam]
         for side in (side for side in seam.sides if side.edges and (seam.name, side.place) not in seen):
@@ -52,7 +52,7 @@ def _ask_short(build: Assembled, parts: Parts) -> Iterator[Question]:
 
 
 def _ask_side(build: Assembled, seam: Seam, side: SeamSide, piece: Piece, step: int) -> Iterator[Question]:
-    hemmed = {edge for hem in piece.hems for edge in hem.edges}
+    hemmed = piece.hemmed
     beside_mm = max((hem.depth_mm for hem in piece.hems), default=0.0)
     if side.ends or {*side.edges} & hemmed or "all" in hemmed or not _is_beside(piece, side):
         return

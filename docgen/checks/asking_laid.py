@@ -71,7 +71,7 @@ def _ask_amid(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Ite
     """Foam shorter than what it lines, of which no place is told, where a fold of that would run through it: without a
     place it lies in the middle."""
     foams = {material.name for material in build.materials if material.kind == "foam"}
-    folds = [fold for fold in base.marks.folds if not fold.of_hem]
+    folds = base.own_folds
     around = outline_box(base.outline)
     for cover in build.pieces if folds else ():
         if cover.material not in foams or base.name not in cover.lines or cover.name not in specs:

@@ -151,7 +151,7 @@ def _ask_mouths(build: Assembled, parts: Parts) -> Iterator[Question]:
 
 def _open(piece: Piece | None, sewn: set[str]) -> bool:
     """Whether nothing else is sewn along its third edge; hems lie on the piece itself."""
-    hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
+    hemmed = piece.hemmed if piece else frozenset()
     return sewn - hemmed in NEIGHBOURS
 
 

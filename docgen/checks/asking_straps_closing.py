@@ -10,7 +10,7 @@ from docgen.geometry.measure import chords
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, cross, dot, scale, subtract, transform_point, unit
+from docgen.geometry.vector import add, dot, scale, subtract, transform_point
 from docgen.resolve import Fold, Parts, Piece, Strap, StrapLanding
 from docgen.written.units.telling import format_length
 
@@ -18,7 +18,6 @@ LEAST_MM: Final = 5.0  # so far a fold lies within what is held before it is ask
 SAME_MM: Final = 1.0
 OFF_MM: Final = 8.0  # so far a buckle may lie beyond the last hole: what is thick between takes that up; our choice
 MOST: Final = 200  # of more nothing is asked: a stranger's file
-WAYS: Final = {"up": Point(0.0, 1.0), "down": Point(0.0, -1.0), "left": Point(-1.0, 0.0), "right": Point(1.0, 0.0)}
 
 
 def ask_straps_closing(build: Assembled, parts: Parts) -> Iterator[Question]:
@@ -48,13 +47,12 @@ def _ask_folds(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question
 
 def _reach(landing: StrapLanding, fold: Fold) -> tuple[float, float]:
     """How far what is held reaches to either side of a fold."""
-    way = unit(subtract(fold.end, fold.start))
-    off = [cross(way, subtract(at, fold.start)) for at in flatten(landing.outline)]
+    off = [fold.off_mm(at) for at in flatten(landing.outline)]
     return max(0.0, max(off)), max(0.0, -min(off))
 
 
 def _bends_over(piece: Piece) -> bool:
-    folds = [fold for fold in piece.marks.folds if not fold.of_hem]
+    folds = piece.own_folds
     return all(fold.is_open and fold.angle_deg for fold in folds) and round(sum(f.angle_deg for f in folds)) == 180
 
 
@@ -64,13 +62,13 @@ def _ask_buckles(build: Assembled, base: Piece, parts: Parts, buckles: set[str])
     first = {landing.strap: landing for landing in reversed(base.strap_landings) if not landing.end}
     for landing in first.values() if flap is not None else ():
         strap = parts.straps.get(landing.strap)
-        if strap is None or not strap.worn_mm or landing.leads not in WAYS or flap is None:
+        if strap is None or not strap.worn_mm or flap is None:
             continue
         found = [*_bars_mm(build, flap, landing, strap, parts, buckles)]
         if not found:
             continue
         away_mm = min(found, key=lambda mm: abs(mm - strap.worn_mm[1]))
-        edge_mm = _to_edge_mm(base, landing.at, WAYS[landing.leads])
+        edge_mm = _to_edge_mm(base, landing.at, landing.way)
         away, edge, least, most = (
             format_length(mm, build.show) for mm in (away_mm, edge_mm, min(strap.worn_mm), max(strap.worn_mm))
         )
@@ -89,7 +87,7 @@ def _bars_mm(
     build: Assembled, flap: Placed, landing: StrapLanding, strap: Strap, parts: Parts, buckles: set[str]
 ) -> Iterator[float]:
     """How far along the closed strap the bars of buckles lie that are in line with it, on panels that stay."""
-    way = WAYS[landing.leads]
+    way = landing.way
     begin = add(landing.at, scale(way, strap.worn_mm[1]))
     hole, on = (flap.surface.point(add(begin, scale(way, mm))) for mm in (0.0, 1.0))
     along = [b - a for a, b in zip(hole, on, strict=True)]

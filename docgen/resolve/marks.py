@@ -15,7 +15,7 @@ from docgen.classes import dataclass
 from docgen.geometry.overlap import parts_without
 from docgen.geometry.path import circle_path, path_box, polyline
 from docgen.geometry.shapes import Arc, Box, Line, Path, Point
-from docgen.geometry.vector import Transform, add, half_round, scale, subtract, translation, turn_left, unit
+from docgen.geometry.vector import Transform, add, cross, half_round, scale, subtract, translation, turn_left, unit
 from docgen.problems import Place
 from docgen.resolve.moving import Inset, Move
 
@@ -167,6 +167,11 @@ class Fold:
     @property
     def path(self) -> Path:
         return polyline((self.start, self.end))
+
+    def off_mm(self, at: Point) -> float:
+        """How far a point lies from its line, mm: above 0 on the left of it."""
+        way = subtract(self.end, self.start)
+        return cross(way, subtract(at, self.start)) / (math.hypot(*way) or 1.0)
 
     def moved(self, move: Move) -> Fold:
         return replace(self, start=move.point(self.start), end=move.point(self.end))

@@ -13,7 +13,7 @@ from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Outline, Path, Point
 from docgen.geometry.vector import mirror_x
 from docgen.problems import Place
-from docgen.resolve.marks import Hole, Marks, PieceLine
+from docgen.resolve.marks import Fold, Hole, Marks, PieceLine
 from docgen.resolve.moving import Move
 from docgen.tables.defaults import SHOWS
 from docgen.told import told, untold
@@ -150,6 +150,16 @@ class Piece:
         for hole in self.marks.holes:
             found.setdefault(hole.place, []).append(hole.at)
         return found
+
+    @property
+    def hemmed(self) -> frozenset[str]:
+        """The edges along which it has hems, as they are written: "all" for all round."""
+        return frozenset(edge for hem in self.hems for edge in hem.edges)
+
+    @property
+    def own_folds(self) -> tuple[Fold, ...]:
+        """Its folds without those of its hems."""
+        return tuple(fold for fold in self.marks.folds if not fold.of_hem)
 
     @property
     def sewn_outline(self) -> Outline:

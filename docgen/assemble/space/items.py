@@ -272,7 +272,7 @@ def _read_piece(piece: Piece, is_inner: bool, is_mirrored: bool) -> Item:
         box=path_box(path),
         is_inner=is_inner,
         is_grain_out=piece.shows != "flesh",
-        folds=tuple(fold for fold in piece.marks.folds if not fold.of_hem),
+        folds=piece.own_folds,
         holes=piece.marks.holes,
         strips=(Strip(piece=piece, move=Transform()),),
         is_mirrored=is_mirrored,

@@ -36,7 +36,7 @@ def find_idle_bands(subject: Subject) -> Iterator[Found]:
 def _taken_edges(subject: Subject, piece: Piece) -> set[str]:
     build = subject.build
     joins = [join.name for join in build.joins if piece.name in join.pieces]
-    edges = {edge for hem in piece.hems for edge in hem.edges}
+    edges = set(piece.hemmed)
     edges |= {
         edge for seam in build.seams for side in seam.sides if side.part in (piece.name, *joins) for edge in side.edges
     }

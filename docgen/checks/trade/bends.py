@@ -156,7 +156,7 @@ def _beyond_mm(shape: Path, fold: Fold) -> float:
 def find_folds_on_one_line(subject: Subject) -> Iterator[Found]:
     """Folds that run the same way, nearer to each other than a crease is wide; lines written twice are told as that."""
     for piece in subject.build.pieces:
-        folds = [fold for fold in piece.marks.folds if not fold.of_hem]
+        folds = piece.own_folds
         for k, fold in enumerate(folds):
             for other in folds[:k]:
                 along = unit(subtract(other.end, other.start))
@@ -182,7 +182,7 @@ def find_folds_askew(subject: Subject) -> Iterator[Found]:
     other."""
     for spec in subject.spec.pieces:
         piece, items = subject.parts.pieces.get(spec.name), spec.folds
-        folds = [fold for fold in piece.marks.folds if not fold.of_hem] if piece else []
+        folds = piece.own_folds if piece else ()
         if piece is None or len(folds) != 2 or len(items) != 2 or piece.shape not in ("rectangle", "strip"):
             continue
         froms = [FROM_RE.search(item.at.value) if item.at else None for item in items]

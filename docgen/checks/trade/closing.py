@@ -8,9 +8,7 @@ from docgen.assemble import Copy, Placed
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
 from docgen.geometry.outline import outline_box
-from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, subtract
-from docgen.resolve import Fold, Hole, Piece
+from docgen.resolve import Hole, Piece
 from docgen.tables.sewing import ONE_PIECE_MEET_MM
 from docgen.written.units.telling import format_mm
 
@@ -96,15 +94,10 @@ def _bends(piece: Piece) -> bool:
 
 def _closes(piece: Piece, hole: Hole, twin: Hole) -> bool:
     """Whether a piece bends round a whole turn between two of its holes, at open folds, all along."""
-    folds = [fold for fold in piece.marks.folds if not fold.of_hem]
-    between = [fold for fold in folds if _is_left(fold, hole.at) != _is_left(fold, twin.at)]
+    folds = piece.own_folds
+    between = [fold for fold in folds if (fold.off_mm(hole.at) > 0) != (fold.off_mm(twin.at) > 0)]
     is_open = all(fold.is_open and fold.angle_deg for fold in folds)
     return is_open and len(between) == len(folds) and round(sum(fold.angle_deg for fold in between)) == 360
-
-
-def _is_left(fold: Fold, at: Point) -> bool:
-    """On which side of a fold a point lies."""
-    return cross(subtract(fold.end, fold.start), subtract(at, fold.start)) > 0
 
 
 def _turn(piece: Piece) -> float:

@@ -7,7 +7,7 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_path
-from docgen.geometry.vector import cross, distance, subtract
+from docgen.geometry.vector import distance
 from docgen.resolve import Fold, Hole, Piece
 from docgen.written.units.telling import format_mm
 
@@ -34,7 +34,9 @@ def find_alone_when_folded(subject: Subject) -> Iterator[Found]:
         hole = next((one for one in lone if not one.takes), lone[0]) if lone else None
         at = laid_places(piece, hole.at)[-1] if hole else None
         if hole and at and is_inside(outline_path(piece.outline), at):
-            others = [one for one in lone if one is not hole and _side(fold, one) != _side(fold, hole)]
+            others = [
+                one for one in lone if one is not hole and (fold.off_mm(one.at) > 0) != (fold.off_mm(hole.at) > 0)
+            ]
             near = min(others, key=lambda one: distance(one.at, at), default=None)
             there = f"{subject.length(distance(near.at, at))} from that" if near else "on no hole"
             line = f" (line {near.place.line})" if near else ""
@@ -115,9 +117,5 @@ def _are_meant(fold: Fold, lone: Sequence[Hole]) -> bool:
     piece alone, as on the other, where they take none."""
     taking = [hole for hole in lone if hole.takes and not hole.through]
     bare = [hole for hole in lone if not hole.takes]
-    sides = [{_side(fold, hole) for hole in holes} for holes in (taking, bare)]
+    sides = [{fold.off_mm(hole.at) > 0 for hole in holes} for holes in (taking, bare)]
     return len(taking) == len(bare) > 0 and all(len(side) == 1 for side in sides) and sides[0] != sides[1]
-
-
-def _side(fold: Fold, hole: Hole) -> bool:
-    return cross(subtract(fold.end, fold.start), subtract(hole.at, fold.start)) > 0

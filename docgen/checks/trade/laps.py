@@ -72,7 +72,7 @@ def find_skives_beside_hems(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.pieces:
         material = subject.material(piece)
         is_thin = material is not None and material.kind == "leather" and material.thickness_mm < LEAST_HEM_SKIVED_MM
-        turned = {edge for hem in piece.hems for edge in hem.edges}
+        turned = piece.hemmed
         banded = {edge for skive in piece.marks.skives for edge in skive.edges.split()}
         bare = [hem for hem in piece.hems if banded.isdisjoint({*hem.edges, "all"})]
         beside = [skive for skive in piece.marks.skives if turned.isdisjoint(skive.edges.split())]

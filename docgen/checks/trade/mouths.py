@@ -32,7 +32,7 @@ def find_wrong_mouths(subject: Subject) -> Iterator[Found]:
     """Rectangles that a seam sews flat on the piece on which they land, by three edges, with the fourth open."""
     for seam, side, piece, host, landing in _pockets(subject):
         mouth = next(name for name in SIDES if name not in side.edges)
-        hems = {edge for hem in piece.hems for edge in hem.edges}
+        hems = piece.hemmed
         opens = ""
         if hems & set(side.edges) and mouth not in hems and ("top" not in hems or mouth == "bottom"):
             opens = f"its hem is sewn down, and its {mouth} stays open"

@@ -35,7 +35,7 @@ def find_lost_hems(subject: Subject) -> Iterator[Found]:
             piece = subject.parts.pieces.get(side.part)
             if piece is None or not side.edges or side.part not in flat:
                 continue
-            hemmed = {edge for hem in piece.hems for edge in hem.edges}
+            hemmed = piece.hemmed
             if not ("all" in hemmed or set(side.edges) <= hemmed or _is_folded(piece)):
                 others = f"; its hem is at {' '.join(sorted(hemmed))}" if hemmed else ""
                 sews = f'the seam "{seam.name}" sews {side_words(side)} to "{piece.name}" itself'

@@ -99,7 +99,7 @@ def _holds_whole(host: Piece, piece: Piece) -> bool:
 def find_shut_pockets(subject: Subject) -> Iterator[Found]:
     """Hemmed edges that a seam sews flat on a part on which another seam sews the other edges."""
     for piece in subject.build.pieces:
-        hemmed = {edge for hem in piece.hems for edge in hem.edges}
+        hemmed = piece.hemmed
         for seam in subject.build.seams if hemmed else ():
             own = [side for side in seam.sides if side.part == piece.name and side.edges]
             flat = [side for side in seam.sides if not side.edges and side.part != piece.name]

@@ -89,7 +89,7 @@ def _lost_mm(
     """What of the row of a hem lies in joints and turned seams that are sewn before: the ends of a ring's strip over each
     other, and what is turned in at the edges (`inset_mm`) at which the row begins and ends."""
     piece = pieces.get(side.part)
-    hemmed = {edge for hem in piece.hems for edge in hem.edges} if piece else set()
+    hemmed = piece.hemmed if piece else frozenset()
     if piece is None or not {*side.edges} <= hemmed or side.ends:
         return 0.0, 0.0
     over_mm = next((one.overlap_mm for one in joins if one.is_ring and one.pieces == (side.part,)), 0.0)
@@ -111,7 +111,7 @@ def _have_same_more(sides: Sequence[SeamSide], pieces: Mapping[str, Piece], stit
     more = []
     for side in sides:
         piece = pieces[side.part]
-        hemmed = {edge for hem in piece.hems for edge in hem.edges}
+        hemmed = piece.hemmed
         lengths = [_length_mm(outline, side, stitch) for outline in (piece.outline, piece.sewn_outline)]
         if {*side.edges} & hemmed or "all" in hemmed or None in lengths:
             return False

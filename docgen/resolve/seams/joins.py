@@ -157,7 +157,7 @@ def turned_strip(join: Join, pieces: Mapping[str, Piece]) -> int | None:
 
 def _joined_end(strip: Piece) -> int:
     """The end that others are sewn to: no hem, before all, else a skive tells it."""
-    hemmed = {name for hem in strip.hems for name in hem.edges}
+    hemmed = strip.hemmed
     skived = {name for skive in strip.marks.skives for name in skive.edges.split()}
     start, end = strip_ends(strip.outline) or STRIP_ENDS
     if (start in hemmed) != (end in hemmed):
