@@ -23,7 +23,6 @@ from docgen.assemble.apart import (
     Span,
     TakenApart,
     UnsureError,
-    find_ring_hems,
     size_mm,
 )
 from docgen.assemble.assembled import Assembled, find_leather_stitches, leave_apart, put_together
@@ -42,7 +41,7 @@ from docgen.assemble.assembly import (
     unite,
 )
 from docgen.assemble.closed import Closing
-from docgen.assemble.corners import is_open_corner, tell_open_corners
+from docgen.assemble.corners import is_open_corner
 from docgen.assemble.disorder import find_disorder, is_host
 from docgen.assemble.fold_ways import folds_either_way, goes_either_way
 from docgen.assemble.gather import assemble
@@ -55,6 +54,7 @@ from docgen.assemble.piles import Grain, Pile, Ply, pile_joints, pile_post, pile
 from docgen.assemble.posts import wanted_pressed
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import goes_in_room, room_words
+from docgen.assemble.sections import find_sections, tell_sections
 from docgen.assemble.space import (
     FACES_UNTOLD,
     LINE_UNTOLD,

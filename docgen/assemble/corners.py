@@ -27,14 +27,6 @@ def is_open_corner(build: Build, seam: Seam) -> bool:
     return any(abs(fold.off_mm(at)) < NEAR_MM for at in _notch(piece, sides) for fold in piece.marks.folds)
 
 
-def tell_open_corners(build: Build) -> Iterator[str]:
-    """That no section is drawn of such seams, in words, and why."""
-    names = [f'"{seam.name}"' for seam in build.seams if is_open_corner(build, seam)]
-    if names:
-        told = "the edges meet at a corner, and nothing says how they lie there"
-        yield f"{'a section' if len(names) == 1 else 'sections'} of {', '.join(names)}: {told}"
-
-
 def _notch(piece: Piece, sides: list[SeamSide]) -> Iterator[Point]:
     """The inner corner of the notch that both sides lie along; nothing where they lie along none."""
     follows = next_edges(piece.sewn_outline)

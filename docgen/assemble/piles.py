@@ -6,7 +6,7 @@ from what lies on what, and where that does not tell, from the places of its par
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import Literal
@@ -46,7 +46,7 @@ def pile_seam(build: Assembled, once: Sewn) -> Pile | None:
     """The layers under the needle of a seam while it is sewn, what faces out on top; of one that is turned right side
     out as it lies before that. None where their order is not told."""
     seam = by_name(build.seams)[once.seam]
-    if _has_loose(build, seam) or is_open_corner(build, seam):
+    if any(find_loose(build, seam)) or is_open_corner(build, seam):
         return None
     return _Heap(build, once.stack, once.sides).pile_seam(seam, once)
 
@@ -88,16 +88,13 @@ def leathers(build: Assembled) -> frozenset[str]:
     return frozenset(material.name for material in build.materials if material.kind == "leather")
 
 
-def _has_loose(build: Assembled, seam: Seam) -> bool:
-    """Whether something is sewn flat on a side of a seam, and nothing says where: it may lie under the seam too."""
+def find_loose(build: Assembled, seam: Seam) -> Iterator[str]:
+    """Parts that are sewn flat on a side of a seam, and nothing says where: they may lie under the seam too."""
     sides = {side.part for side in seam.sides}
     unplaced = {one.copy.part for one in build.space.unplaced}
-    return any(
-        {side.part for side in other.sides if not side.edges} & sides
-        and any(side.edges and side.part in unplaced for side in other.sides)
-        for other in build.seams
-        if other.name != seam.name
-    )
+    for other in build.seams:
+        if other.name != seam.name and {side.part for side in other.sides if not side.edges} & sides:
+            yield from (side.part for side in other.sides if side.edges and side.part in unplaced)
 
 
 class _Heap:

@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
-from docgen.assemble import Assembled, TakenApart, room_words, tell_open_corners
+from docgen.assemble import Assembled, TakenApart, room_words, tell_sections
 from docgen.checks import Question, resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
@@ -144,7 +144,7 @@ def tell_drawn_edges(builds: Sequence[Build]) -> tuple[str, ...]:
 
 def tell_undrawn(builds: Sequence[Assembled]) -> tuple[str, ...]:
     """What the pictures of the build sheet leave out, since it may lie otherwise, in words, each once."""
-    told = ((*TakenApart(build).tell_withheld(), *tell_open_corners(build)) for build in builds)
+    told = ((*TakenApart(build).tell_withheld(), *tell_sections(build)) for build in builds)
     return tuple(dict.fromkeys(line for lines in told for line in lines))
 
 

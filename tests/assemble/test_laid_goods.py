@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 from short_specs import piece, seam, step
 
-from docgen.assemble import Assembled, pile_seam
+from docgen.assemble import Assembled, pile_seam, tell_sections
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
@@ -95,4 +95,6 @@ def test_where_it_lies_on_two_partners_its_layers_are_not_told(resolve_text: Res
         + step("Sew round.", seams="round")
     )
     assert pile_seam(build, build.assembly.sewn[0]) is None
+    (told,) = tell_sections(build)
+    assert told.startswith('a section of "round": which layer lies on which')
     assert plan_work(build).steps[1].acts

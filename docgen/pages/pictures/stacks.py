@@ -7,19 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from string import ascii_uppercase
 
-from docgen.assemble import (
-    Assembled,
-    Fastened,
-    Pile,
-    Run,
-    Sewn,
-    find_hem_rows,
-    find_ring_hems,
-    pile_joints,
-    pile_post,
-    pile_run,
-    pile_seam,
-)
+from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, find_sections
 from docgen.classes import dataclass
 from docgen.resolve import Hardware, by_name
 from docgen.tables.thread import thread_diameter_mm
@@ -104,26 +92,19 @@ def _bought(build: Assembled, part: str) -> str:
 
 def _find_all(build: Assembled) -> Iterator[Found]:
     events, last = build.assembly.events, len(build.assembly.steps)
+    for section in find_sections(build):
+        one = section.made
+        step = events[one.event].step if one.event < len(events) else last
+        if section.pile is not None:
+            through = _post(build, one) if isinstance(one, Fastened) else _thread(build, one)
+            yield step, _title(build, one), section.pile, through
 
-    def told(event: int, title: str, pile: Pile | None, through: Through) -> Iterator[Found]:
-        if pile is not None:
-            yield events[event].step if event < len(events) else last, title, pile, through
 
-    # Of these one layer more may lie under the needle.
-    untold = {hem.seam for hem in find_ring_hems(build) if hem.linings}
-    untold |= {row.seam.name for row in find_hem_rows(build) if row.lining}  # and these miss one
-    for once in build.assembly.sewn:
-        if len(once.stack.layers) > 1 and once.seam not in untold:
-            title = by_name(build.seams)[once.seam].title
-            yield from told(once.event, title, pile_seam(build, once), _thread(build, once))
-    for run in build.assembly.runs:
-        if len(run.stack.layers) > 1:
-            title = ", ".join(filter(None, (build.part_titles[run.part], run.where)))
-            for pile in pile_joints(build, run) if run.kind == "joins" else (pile_run(build, run),):
-                yield from told(run.event, title, pile, _thread(build, run))
-    for one in build.assembly.fastened:
-        if len(one.stack.layers) > 1:
-            yield from told(one.event, build.part_titles[one.part], pile_post(build, one), _post(build, one))
+def _title(build: Assembled, made: Sewn | Run | Fastened) -> str:
+    if isinstance(made, Sewn):
+        return by_name(build.seams)[made.seam].title
+    where = made.where if isinstance(made, Run) else ""
+    return ", ".join(filter(None, (build.part_titles[made.part], where)))
 
 
 def _thread(build: Assembled, sewn: Sewn | Run) -> Through:
