@@ -83,8 +83,8 @@ class Body:
         through: Sequence[Row] = (),
         untold: frozenset[str] = frozenset(),
     ) -> None:
-        """`through` are rows of seams of other parts that go through this one too; `untold` are seams of which nothing
-        says where their row lies."""
+        """`through` are rows of seams of other parts that go through this one too; of `untold` seams no row is drawn:
+        nothing says where it lies, or they sew other copies of the part."""
         self.placed, self.is_leather, self.title, self.through = placed, is_leather, title, through
         self.untold = untold
         self.copy: Copy = placed.copy
@@ -236,7 +236,9 @@ class Body:
                     ends = self.point(start, band), self.point(end, band)
                     yield BodyLine(mark.kind, mark.name, *ends, (band,), is_edge=is_edge, is_start=not k)
         for name, band, start, end in self.through:
-            yield BodyLine("stitch", name, self.point(start, band), self.point(end, band), (band,), is_through=True)
+            is_edge = self._is_on_edge((start, end))
+            ends = self.point(start, band), self.point(end, band)
+            yield BodyLine("stitch", name, *ends, (band,), is_edge=is_edge, is_through=True)
 
     def _within(self, points: Sequence[Point]) -> Iterator[tuple[int, Point, Point]]:
         """A line on the piece cut at the bends, without what of it lies where the piece is turned in."""
@@ -292,7 +294,8 @@ class Body:
 
     @cached_property
     def _edge_rows(self) -> tuple[tuple[str, tuple[tuple[Point, Point], ...]], ...]:
-        rows = ((mark.name, flatten(mark.path, CHORD_MM)) for mark in self.placed.item.marks if mark.kind == "stitch")
+        marks = [mark for mark in self.placed.item.marks if mark.kind == "stitch" and mark.name not in self.untold]
+        rows = ((mark.name, flatten(mark.path, CHORD_MM)) for mark in marks)
         return tuple((name, tuple(pairwise(points))) for name, points in rows if self._is_on_edge(points))
 
     def _seam_at(self, at: Point) -> str:

@@ -26,7 +26,7 @@ from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
 from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
-from docgen.assemble.apart.through import find_begun, find_through, list_rows
+from docgen.assemble.apart.through import find_begun, find_elsewhere, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import TurnedRings
 from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, is_left_straight
@@ -60,13 +60,14 @@ class TakenApart:
     @cached_property
     def bodies(self) -> tuple[Body, ...]:
         """The parts that lie where only the spec can have them, as they are drawn."""
+        untold, elsewhere = frozenset(self.untold_rows), find_elsewhere(self.build)
         return tuple(
             Body(
                 replace(placed, ring=self._rings.of(placed)),
                 is_leather=self._is_leather(placed),
                 title=self.build.part_titles[placed.copy.part],
                 through=self._through.get(placed.copy, ()),
-                untold=frozenset(self.untold_rows),
+                untold=untold | elsewhere.get(placed.copy, frozenset()),
             )
             for placed in self.lifted.parts
             if placed.copy not in self.unsure
@@ -89,7 +90,7 @@ class TakenApart:
 
     @cached_property
     def _rings(self) -> TurnedRings:
-        return TurnedRings(self._turned)
+        return TurnedRings(self._turned, self._through, find_elsewhere(self.build))
 
     @cached_property
     def _turned(self) -> Mapping[str, int]:

@@ -50,6 +50,19 @@ def list_rows(build: Assembled) -> Iterator[tuple[str, int]]:
         yield name, step_of(build, run.event)
 
 
+def find_elsewhere(build: Assembled) -> Mapping[Copy, frozenset[str]]:
+    """The copies of which a seam sews others of the same part alone, each with these seams."""
+    sewn: dict[str, set[Copy]] = {}
+    for once in build.assembly.sewn:
+        sewn.setdefault(once.seam, set()).update(once.sides)
+    found: dict[Copy, set[str]] = {}
+    for seam, sides in sewn.items():
+        parts = {side.part for side in sides}
+        for copy in (one for one in build.assembly.copies if one.part in parts and one not in sides):
+            found.setdefault(copy, set()).add(seam)
+    return {copy: frozenset(seams) for copy, seams in found.items()}
+
+
 def find_begun(build: Assembled, drawn: frozenset[Copy], copies: frozenset[Copy], step: int) -> Mapping[str, Copy]:
     """The seams that a step (from 0) sews on some copies, of those that are drawn, each with the one on which its row is
     said to begin: the first partner that is a piece."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.assemble.apart.bodies import CHORD_MM
+from docgen.assemble.apart.bodies import CHORD_MM, Row
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.surface import between
@@ -17,23 +17,40 @@ TINY_MM = 1e-6
 
 
 class TurnedRings:
-    """The outlines of parts without what lies inside once their seams are turned; `turned` tells the last step (from 0)
-    that sews each of those. What is worked out once is kept."""
+    """The outlines of parts without what lies inside once their seams are turned, and those of parts that lie on them,
+    which the needle goes `through`; `turned` tells the last step (from 0) that sews each of those, and `elsewhere` which
+    of them sew other copies of a part alone. What is worked out once is kept."""
 
-    def __init__(self, turned: Mapping[str, int]) -> None:
-        self.turned = turned
+    def __init__(
+        self, turned: Mapping[str, int], through: Mapping[Copy, Sequence[Row]], elsewhere: Mapping[Copy, frozenset[str]]
+    ) -> None:
+        self.turned, self.through, self.elsewhere = turned, through, elsewhere
         self._known: dict[tuple[Copy, tuple[int, ...]], tuple[Point, ...]] = {}
 
     def of(self, placed: Placed, step: int | None = None) -> tuple[Point, ...]:
         """That of a part once all its seams are turned, or those that steps before one do."""
-        rows = [mark for mark in placed.item.marks if mark.kind == "stitch" and mark.name in self.turned]
-        done = tuple(k for k, row in enumerate(rows) if step is None or self.turned[row.name] < step)
+        rows = [(name, points) for name, points in self._rows_of(placed) if name in self.turned]
+        done = tuple(k for k, (name, _) in enumerate(rows) if step is None or self.turned[name] < step)
         if (placed.copy, done) not in self._known:
             ring = placed.ring
             for k in done:
-                ring = turn_in(ring, flatten(rows[k].path, CHORD_MM))
+                ring = turn_in(ring, rows[k][1])
             self._known[placed.copy, done] = ring
         return self._known[placed.copy, done]
+
+    def _rows_of(self, placed: Placed) -> Iterator[tuple[str, Sequence[Point]]]:
+        """The rows on a part: its own, and those that go through it, stretch by stretch."""
+        not_its = self.elsewhere.get(placed.copy, frozenset())
+        for mark in placed.item.marks:
+            if mark.kind == "stitch" and mark.name in self.turned and mark.name not in not_its:
+                yield mark.name, flatten(mark.path, CHORD_MM)
+        chain: list[Point] = []
+        legs = self.through.get(placed.copy, ())
+        for k, (name, _, start, end) in enumerate(legs):
+            chain = [*chain, end] if chain else [start, end]
+            if k + 1 == len(legs) or legs[k + 1][0] != name or math.dist(legs[k + 1][2], end) > CHORD_MM:
+                yield name, chain
+                chain = []
 
 
 def turn_in(ring: Sequence[Point], row: Sequence[Point]) -> tuple[Point, ...]:

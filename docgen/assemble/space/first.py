@@ -112,6 +112,7 @@ def _choose(scene: Scene) -> tuple[Copy, Kind] | None:
     if not every:
         return None
     landing = {lies.copy for lies in scene.assembly.lies if not lies.is_cover}
+    landing |= {copy for copy in every if any(scene.flat_ties(copy)) and not scene.outer_partners(copy)}
     outer = [copy for copy in every if copy not in landing and copy not in scene.welts] or every
     walls = _find_walls(scene, outer)
     named = Copy(scene.goods.build.front)

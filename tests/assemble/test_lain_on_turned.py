@@ -1,0 +1,46 @@
+"""What is laid on panels that are turned right side out goes in with their seams. Figures by hand."""
+
+from collections.abc import Callable, Iterable
+
+import pytest
+from short_specs import piece, seam, step
+
+from docgen.assemble import Assembled, Body, Copy, TakenApart
+
+Resolve = Callable[[str], Assembled]
+FOOT = 'landings = [{ piece = "foot", at = "0 mm from left, 0 mm from bottom" }]\n'
+BAG = (
+    piece("front", 200, 150, FOOT)
+    + piece("back", 200, 150, FOOT)
+    + piece("foot", 200, 40, "cut = 2\n")
+    + seam("rim", "foot 1: top", "front")
+    + seam("rim-back", "foot 2: top", "back")
+    + seam("round", "front: left bottom right", "back: left bottom right", more="turned = true\n")
+    + step("Sew both feet on.", seams="rim rim-back")
+    + step("Sew it round and turn it.", seams="round")
+)
+
+
+def width_mm(bodies: Iterable[Body]) -> float:
+    foot = next(body for body in bodies if body.copy == Copy("foot"))
+    xs = [at[0] for face in foot.faces for at in face.corners]
+    return max(xs) - min(xs)
+
+
+def test_a_foot_of_a_turned_bag_ends_at_its_seam(resolve_text: Resolve) -> None:
+    """200 mm wide, 4 mm of it go into the seam at each side: it stood out as fins. While it is sewn it is whole."""
+    apart = TakenApart(resolve_text(BAG))
+    assert width_mm(apart.closed.bodies) == pytest.approx(192)
+    for step_ in (0, 1):
+        assert width_mm(apart.heaps(step_)[0].values()) == pytest.approx(200)
+    foot = next(body for body in apart.closed.bodies if body.copy == Copy("foot"))
+    rows = {line.name for line in foot.lines if line.kind == "stitch" and not line.is_edge}
+    assert rows == {"rim"}, "neither the turned row, nor that of the other foot"
+
+
+def test_what_is_only_sewn_flat_on_others_is_not_begun_with(resolve_text: Resolve) -> None:
+    """Nothing says where the foot of the back lies: the rest is drawn, and only that is not."""
+    bare = BAG.replace(piece("back", 200, 150, FOOT), piece("back", 200, 150))
+    space = resolve_text(bare).space
+    assert space.front == Copy("front")
+    assert [one.copy for one in space.unplaced] == [Copy("foot", 2)]
