@@ -13,7 +13,7 @@ lies beside it. Needs the extra packages of docgen[scan].
   docgen lay satchel.toml --hide monday.svg
 
 Lay the hide flat, grain side up, on a plain floor of another colour, without shadows; beside it a flat
-square of card or board, its side a fifth to a quarter of the hide's length. Take the photo from as high as
+square of card or board, its side a quarter of the hide's length or more. Take the photo from as high as
 you can, hide and square whole in it, with floor all round. --backbone is the side of the picture that
 the straight edge of a side or butt lies to; the middle for a whole hide or skin. Look at the drawing
 before you cut: the photo lies behind the outline; move its points, and draw faults round what is

@@ -51,6 +51,11 @@ class Seen:
     def area_mm2(self) -> float:
         return area_of(self.hide)
 
+    @property
+    def length_mm(self) -> float:
+        """How long the hide is up and down the picture, or across it where that is more."""
+        return float(np.ptp(self.hide, axis=0).max())
+
 
 def scan_pixels(pixels: Pixels, side_mm: float) -> Seen:
     """What is seen on a photo that is open. Raises ScanRefused."""

@@ -15,6 +15,7 @@ from photographed import Camera, Shape, cover, photograph, save_jpeg, square
 from PIL import Image
 from shapely.geometry import Polygon
 
+from docgen.calls.scan import tell_area
 from docgen.cli import main
 from docgen.lay import drawn_hide
 from docgen.read import read_hide
@@ -208,6 +209,20 @@ def test_what_is_wrong_with_a_call_is_told(
     assert main(["scan", *options]) == code
     assert words in capsys.readouterr().err
     assert not Path("monday.svg").exists()
+
+
+@pytest.mark.parametrize(("side_mm", "is_told"), [(300.0, True), (360.0, False)])
+def test_a_square_that_is_small_beside_the_hide_is_told(side_mm: float, is_told: bool) -> None:
+    """The butt is 1,400 mm long: a quarter of that is 350 mm."""
+    seen = scan_pixels(take_pixels(read_photo(save_jpeg(_butt_with(side_mm)), "a.jpg")), side_mm)
+    assert seen.length_mm == pytest.approx(1400.0, rel=0.06)  # it lies a little aslant
+    said = tell_area(seen.area_mm2, seen.error, side_mm / seen.length_mm)
+    assert ("The square is 21% of the hide's length: one of a quarter" in said) == is_told
+
+
+def _butt_with(side_mm: float) -> np.ndarray:
+    camera = Camera(tilt=15.0, turn=4.0, at=(600.0, 680.0), across_mm=3000.0, size=(900, 675))
+    return photograph(camera, [(BUTT, LEATHER), (square(side_mm, BESIDE, 8.0), CARD)])
 
 
 def test_without_the_further_packages_it_is_told_how_to_get_them(
