@@ -15,7 +15,19 @@ from docgen.classes import dataclass
 from docgen.geometry.overlap import parts_without
 from docgen.geometry.path import circle_path, path_box, polyline
 from docgen.geometry.shapes import Arc, Box, Line, Path, Point
-from docgen.geometry.vector import Transform, add, cross, half_round, scale, subtract, translation, turn_left, unit
+from docgen.geometry.vector import (
+    Transform,
+    add,
+    compose,
+    cross,
+    half_round,
+    mirror_x,
+    scale,
+    subtract,
+    translation,
+    turn_left,
+    unit,
+)
 from docgen.problems import Place
 from docgen.resolve.moving import Inset, Move
 
@@ -270,6 +282,11 @@ class Landing:
     def move(self) -> Transform:
         """What lays the other piece on this one."""
         return half_round(self.dx_mm, self.dy_mm) if self.is_over else translation(self.dx_mm, self.dy_mm)
+
+    @property
+    def move_of_lines(self) -> Transform:
+        """What lays lines of the other piece on this one, turned over with it where it lies inside."""
+        return compose(self.move, mirror_x(path_box(self.outline).centre.x)) if self.is_inside else self.move
 
     @property
     def key(self) -> str:

@@ -119,3 +119,27 @@ def test_a_strap_does_not_lie_inside(resolve_text: Resolve) -> None:
         + step("Sew.", pieces="panel", straps="tie")
     )
     assert "the end of a strap lies on the side that shows" in rejected(resolve_text, text)
+
+
+def test_dividing_lines_of_what_lies_inside_are_turned_over_with_it(resolve_text: Resolve) -> None:
+    """A line 20 mm from the left of a pocket of 100 mm that lies grain up on the flesh side, from 30 to 130 mm of the
+    back: 20 mm short of the 130."""
+    inside = 'landings = [{ piece = "row", at = "30 mm from left, 0 mm from bottom", inside = true }]\n'
+    text = (
+        piece("back", 200, 160, inside)
+        + piece("row", 100, 60, 'dividers = [{ at = "20 mm from left", stitch = "main", on = "back" }]\n')
+        + seam("round", "row: left bottom right", "back")
+        + step("Sew the row on.", seams="round")
+    )
+    build = resolve_text(text)
+    back, row = ({one.name: one for one in build.pieces}[name] for name in ("back", "row"))
+    lines = [next(one for one in own.marks.stitch_lines if one.seam == "row dividers") for own in (back, row)]
+    assert [line.path.segments[0].start.x for line in lines] == pytest.approx([110, 20])
+    assert len([one for one in back.marks.stitch_lines if one.seam == "round"]) == 1
+    placed = [build.space.part(Copy(name)) for name in ("back", "row")]
+    ends = [
+        one.surface.point(line.path.segments[0].start)
+        for one, line in zip(placed, lines, strict=True)
+        if one is not None
+    ]
+    assert ends[0] == pytest.approx(ends[1], abs=0.01), "one row through both"

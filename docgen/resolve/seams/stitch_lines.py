@@ -278,7 +278,7 @@ def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[S
         sewn = {seam.name for seam in beneath if any(side.part == other.name and side.edges for side in seam.sides)}
         starts = {(divider_name(other.name), line.start) for line in other.dividers if line.on == piece.name}
         own = [
-            replace(line, path=transform_path(fold_down(line.path, other), landing.move))
+            replace(line, path=transform_path(fold_down(line.path, other), landing.move_of_lines))
             for line in other.marks.stitch_lines
             if line.seam in sewn or (line.seam, start_point(line.path)) in starts
         ]
