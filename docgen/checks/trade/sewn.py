@@ -162,7 +162,8 @@ def _over_mm(shape: Path, piece: Piece, side: SeamSide, landing: Landing, inset_
         return 0.0
     step_mm = path_length(path) / SPOTS
     spots = [
-        transform_point(at, landing.move_of_lines) for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS)))
+        transform_point(at, landing.move_of_lines)
+        for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS)))
     ]
     return farthest_out_mm(shape, spots)
 
