@@ -26,6 +26,7 @@ LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
 ON_BEND_MM = 1e-6
 CHORD_MM = 0.1  # how far a chord may lie off its curve
 INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: what stands on a face begins beside it
+LARGE_HOLE_MM = 6.0  # hatching ends at the rim of a larger one
 ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
 
 
@@ -235,6 +236,11 @@ class Body:
                 for k, (band, start, end) in enumerate(self._within(points)):
                     ends = self.point(start, band), self.point(end, band)
                     yield BodyLine(mark.kind, mark.name, *ends, (band,), is_edge=is_edge, is_start=not k)
+        for points in self.placed.item.hems:
+            for at, to in pairwise((*points, points[0])):
+                if not self._is_on_edge((at, to)):
+                    for band, start, end in self._within((at, to)):
+                        yield BodyLine("hem", "", self.point(start, band), self.point(end, band), (band,))
         for name, band, start, end in self.through:
             is_edge = self._is_on_edge((start, end))
             ends = self.point(start, band), self.point(end, band)
@@ -258,6 +264,14 @@ class Body:
         level = [Point(box.left, box.centre.y), Point(box.right, box.centre.y)]
         legs = self.placed.surface.split(upright if box.height > box.width else level)
         return tuple(BodyLine("edge", "", self.point(at, band), self.point(to, band), (band,)) for band, at, to in legs)
+
+    @cached_property
+    def plain(self) -> tuple[tuple[Point, ...], ...]:
+        """What of its inner side is no flesh side: what hems lay back there, windows that are cut out, large holes."""
+        slits = [flatten(mark.path, CHORD_MM) for mark in self.placed.item.marks if mark.kind == "slit"]
+        holes = (hole for hole in self.placed.item.holes if hole.diameter_mm > LARGE_HOLE_MM)
+        rims = (tuple(flatten(hole.path, CHORD_MM)[:-1]) for hole in holes)
+        return (*self.placed.item.hems, *_close_up(slits), *rims)
 
     def margins(self, seams: frozenset[str]) -> Iterator[tuple[Point, ...]]:
         """What lies outside of the rows of some seams, along the edge, in quadrilaterals."""
@@ -346,6 +360,22 @@ def _inside(ring: Sequence[Point], start: Point, end: Point) -> Iterator[tuple[P
         middle = between(start, end, (begin + finish) / 2)
         if is_in_ring(ring, middle) or min(leg_distance(leg, middle) for leg in legs) < ON_EDGE_MM:
             yield between(start, end, begin), between(start, end, finish)
+
+
+def _close_up(slits: Sequence[Sequence[Point]]) -> Iterator[tuple[Point, ...]]:
+    """The rings that slits make which end at each other."""
+    left = [tuple(slit) for slit in slits]
+    while left:
+        ring = list(left.pop(0))
+        while math.dist(ring[0], ring[-1]) > ON_EDGE_MM:
+            ends = ((k, slit) for k, slit in enumerate(left) for slit in (slit, slit[::-1]))
+            k, after = next(((k, slit) for k, slit in ends if math.dist(slit[0], ring[-1]) < ON_EDGE_MM), (-1, ()))
+            if k < 0:
+                break
+            ring += after[1:]
+            left.pop(k)
+        else:
+            yield tuple(ring[:-1])
 
 
 def _strips(row: Sequence[Point], ring: Sequence[Point]) -> Iterator[tuple[Point, ...]]:

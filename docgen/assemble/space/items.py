@@ -28,7 +28,7 @@ from docgen.geometry.path import (
 )
 from docgen.geometry.run import is_whole, run_edges
 from docgen.geometry.shapes import Box, Line, Outline, Path, Point
-from docgen.geometry.vector import Transform, cross, subtract, transform_point
+from docgen.geometry.vector import Transform, cross, subtract, transform_point, unit
 from docgen.resolve import Fold, Hole, Join, Piece, Seam, SeamSide, lay_out_strips
 
 AT_FOLD_MM = 1.0  # a row that begins no farther from a fold begins at it
@@ -92,7 +92,9 @@ class Item:
     @property
     def hems(self) -> tuple[tuple[Point, ...], ...]:
         """What its hems turn over, as it lies back on it."""
-        return tuple(_hems(self.strips[0].piece)) if len(self.strips) == 1 else ()
+        return tuple(
+            tuple(transform_point(at, strip.move) for at in ring) for strip in self.strips for ring in _hems(strip.piece)
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -306,14 +308,17 @@ def _turned_rows(strap: Piece) -> Iterator[Mark]:
 
 
 def _hems(piece: Piece) -> Iterator[tuple[Point, ...]]:
-    """What hems turn over, as it lies back on the piece: the cut outline beyond each of their folds, mirrored."""
+    """What hems turn over, as it lies back on the piece: the cut outline beyond each of their folds, mirrored; of a double
+    one as much as lies on it."""
     ring, middle = _ring(outline_path(piece.outline)), outline_box(piece.sewn_outline).centre
-    for fold in piece.marks.folds:
-        if fold.of_hem:
-            way = subtract(fold.end, fold.start)
+    hems = {hem.place: hem for hem in piece.hems}
+    for fold in (fold for fold in piece.marks.folds if fold.of_hem and fold.place in hems):
+        hem, way = hems[fold.place], unit(subtract(fold.end, fold.start))
+        if fold.turned_mm >= hem.depth_mm:
             hand = math.copysign(1.0, cross(way, subtract(middle, fold.start)))
             beyond = clip(ring, [-hand * cross(way, subtract(at, fold.start)) for at in ring])
-            yield tuple(mirror(at, fold) for at in beyond)
+            laid = clip(beyond, [hem.turned_mm + hand * cross(way, subtract(at, fold.start)) for at in beyond])
+            yield tuple(mirror(at, fold) for at in laid)
 
 
 def _ring(path: Path) -> tuple[Point, ...]:

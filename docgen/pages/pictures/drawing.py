@@ -40,8 +40,8 @@ Spot = tuple[float, float, float]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
     """A body in a picture: moved by `shift`; one that `is_new` is what the picture is about. Stitches are drawn of the
-    `seams` alone, None for all; those of `picked` are picked out. The flesh side is hatched
-    unless something lines it, and not outside of the seams along which the edge of a wall lies on it (`flanged`)."""
+    `seams` alone, None for all; those of `picked` are picked out. The flesh side is hatched unless something lines it, and
+    not where a hem lies on it, nor outside of the seams along which the edge of a wall does (`flanged`)."""
 
     body: Body | MetalBody
     shift: Vec = NOWHERE
@@ -255,6 +255,9 @@ class Drawing:
         if line.kind == "bend":
             mine, its = (self.cosines[self.numbers[place, band]] for band in line.bands)
             return "edge" if mine * its < 0 or line.is_sharp else ""
+        if line.kind == "hem":
+            is_behind = self.cosines[self.numbers[place, line.bands[0]]] < LEAST_COSINE
+            return "edge" if is_behind and one.is_hatched else ""
         if line.kind == "stitch":
             is_there = one.seams is None or line.name in one.seams
             if line.name in one.picked:
@@ -313,9 +316,9 @@ class Drawing:
         gap = HATCH_MM / frame.scale * math.sqrt(2)
         offs = [y - x for x, y in face.ring]
         kinds = ("hatch", BETWEEN) if one.is_new else ("old hatch", f"old {BETWEEN}")
-        margins = [*body.margins(one.flanged)] if one.flanged else []
+        bare = [*body.plain, *(body.margins(one.flanged) if one.flanged else ())]
         for k in range(math.ceil(min(offs) / gap), math.floor(max(offs) / gap) + 1):
-            for start, end in _uncovered(_across(face.ring, k * gap), margins):
+            for start, end in _uncovered(_across(face.ring, k * gap), bare, k * gap):
                 ends = [self.flat(body.point(at, face.band), one.shift) for at in (start, end)]
                 for begin, finish in self.hider.seen(ends[0], ends[1], (number,)):
                     a = frame.put(*_between(ends[0], ends[1], begin))
@@ -357,32 +360,19 @@ def _across(ring: Sequence[Point], off: float) -> Iterator[tuple[Point, Point]]:
 
 
 def _uncovered(
-    lines: Iterable[tuple[Point, Point]], margins: Sequence[tuple[Point, ...]]
+    lines: Iterable[tuple[Point, Point]], bare: Sequence[tuple[Point, ...]], off: float
 ) -> Iterator[tuple[Point, Point]]:
-    """What of some lines lies in none of these convex quadrilaterals."""
+    """What of some stretches of the line y = x + off lies in none of some rings."""
+    holes = [leg for ring in bare for leg in _across(ring, off)]
     for start, end in lines:
-        hidden = [span for ring in margins if (span := _within_quad(ring, start, end)) is not None]
-        for begin, finish in rest_of(hidden):
-            yield (
-                Point(*_between((*start, 0.0), (*end, 0.0), begin)),
-                Point(*_between((*start, 0.0), (*end, 0.0), finish)),
-            )
+        wide = end.x - start.x or 1.0
+        spans = [((at.x - start.x) / wide, (to.x - start.x) / wide) for at, to in holes]
+        for span in rest_of([(max(low, 0.0), min(top, 1.0)) for low, top in spans if low < 1 and top > 0]):
+            yield _at(start, end, span[0]), _at(start, end, span[1])
 
 
-def _within_quad(ring: Sequence[Point], start: Point, end: Point) -> Span | None:
-    area = sum(p.x * q.y - p.y * q.x for p, q in pairwise((*ring, ring[0])))
-    turn = 1.0 if area > 0 else -1.0
-    low, top = 0.0, 1.0
-    for p, q in pairwise((*ring, ring[0])):
-        first = turn * ((q.x - p.x) * (start.y - p.y) - (q.y - p.y) * (start.x - p.x))
-        last = turn * ((q.x - p.x) * (end.y - p.y) - (q.y - p.y) * (end.x - p.x))
-        if first < 0 and last < 0:
-            return None
-        if first < 0:
-            low = max(low, first / (first - last))
-        elif last < 0:
-            top = min(top, first / (first - last))
-    return (low, top) if low < top else None
+def _at(start: Point, end: Point, share: float) -> Point:
+    return Point(start.x + (end.x - start.x) * share, start.y + (end.y - start.y) * share)
 
 
 def _between(start: Flat, end: Flat, share: float) -> tuple[float, float]:

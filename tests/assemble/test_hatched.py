@@ -1,0 +1,54 @@
+"""Where the flesh side is hatched: not on hems, which turn their grain there, nor where leather is cut out. By hand."""
+
+from collections.abc import Callable
+
+import pytest
+from short_specs import piece, seam, step
+
+from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.pages.pictures.drawing import Drawing, Shown
+from docgen.pages.pictures.view import View
+
+Resolve = Callable[[str], Assembled]
+FROM_BEHIND = View((-1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, -1.0))  # of what lies, true in size
+SIZE = 150.0
+
+
+def drawn_behind(build: Assembled, kind: str) -> list[tuple[float, float, float, float]]:
+    """The lines of a kind on the inner side of the front, as mm from its left and its foot."""
+    bodies = TakenApart(build).closed.bodies
+    front = next(body for body in bodies if body.copy == Copy("front"))
+    drawing = Drawing([Shown(body=front)], FROM_BEHIND)
+    legs = [(start, end) for name, start, end in drawing.draw(1.0).legs if name == kind]
+    wide = drawing.size[0]
+    return [(wide - start.x, start.y, wide - end.x, end.y) for start, end in legs]
+
+
+@pytest.mark.parametrize(("hem", "edge_mm"), [('turn = "12 mm"', 126), ('turn = "12 mm", double = true', 114)])
+def test_a_hem_shows_its_grain_inside(resolve_text: Resolve, hem: str, edge_mm: float) -> None:
+    """12 mm lie back below the fold, at 138 mm where it is turned once and at 126 mm where twice."""
+    text = piece("front", 200, SIZE, f'hems = [{{ edges = "top", {hem} }}]\n') + seam("mouth", "front: top", "front")
+    build = resolve_text(text + step("Turn the mouth over and sew it.", seams="mouth", tools="glue"))
+    hatched = drawn_behind(build, "hatch")
+    assert max(max(y, to_y) for _, y, _, to_y in hatched) == pytest.approx(edge_mm, abs=0.01)
+    cut = [leg for leg in drawn_behind(build, "edge") if leg[1] == pytest.approx(leg[3])]
+    assert {round(y, 3) for _, y, _, _ in cut} == {edge_mm}, "its cut edge is seen"
+
+
+def test_a_window_is_not_hatched(resolve_text: Resolve) -> None:
+    """Four slits make one of 100 x 20 mm, 60 mm over the foot; a slit alone takes no hatching away."""
+    sides = [(50, 60, 150, 60), (150, 80, 150, 60), (150, 80, 50, 80), (50, 80, 50, 60)]
+    ends = [
+        [f"{at} mm from {edge}" for at, edge in ((x, "left"), (y, "bottom"), (to_x, "left"), (to_y, "bottom"))]
+        for x, y, to_x, to_y in sides
+    ]
+    slits = [f'{{ start = "{a}, {b}", end = "{c}, {d}" }}' for a, b, c, d in ends]
+
+    def hatched_within(count: int) -> bool:
+        build = resolve_text(piece("front", 200, SIZE, f"slits = [{', '.join(slits[:count])}]\n"))
+        middles = [((x + to_x) / 2, (y + to_y) / 2) for x, y, to_x, to_y in drawn_behind(build, "hatch")]
+        longest = max(abs(to_x - x) for x, _, to_x, _ in drawn_behind(build, "hatch"))
+        return any(50 < x < 150 and 60 < y < 80 for x, y in middles) or longest > 140
+
+    assert not hatched_within(4)
+    assert hatched_within(3)
