@@ -10,14 +10,14 @@ from demos import demo_plan
 from docgen.fonts import text_width_mm
 from docgen.geometry.path import path_box, polyline
 from docgen.geometry.shapes import Box, Point
-from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, draw_small_pieces, key_words
+from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, SLIT_LINE_MM, draw_small_pieces, key_words
 from docgen.pages.drawn.small_seams import SEAM_LINE_MM, STITCH_DOT_MM
 from docgen.pages.drawn.small_sketch import CELL_GAP_MM, arrange_sketches, make_sketches
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, PathMark, TextMark
 from docgen.pages.setting.blocks import Figure
 from docgen.plan import DrawnPiece, Plan
-from docgen.resolve import Drawn, Hole, StitchLine
+from docgen.resolve import Drawn, Hole, Slit, StitchLine
 
 STYLE = load_page_style()
 
@@ -312,3 +312,14 @@ def test_the_heads_of_what_a_step_sets_are_drawn_at_their_holes() -> None:
         found = path_box(mark.path)
         assert found.width > hole.diameter_mm / scale + 1
         assert math.isclose(found.centre.y, hole.at.y / scale, abs_tol=0.05)
+
+
+@pytest.mark.parametrize(("is_punched", "drawn_mm"), [(True, 0.8 + 0.9), (False, 0.55 + 0.9)])
+def test_a_slit_that_leads_out_of_a_hole_is_seen_beyond_its_dot(is_punched: bool, drawn_mm: float) -> None:
+    """6 mm out of the middle of a hole are 1.2 mm at 1:5, and its dot is drawn 0.8 mm wide from there; a slit of 20 mm that
+    is free stays 4 mm."""
+    slits = (Slit(start=Point(100, 40), end=Point(100, 46)), Slit(start=Point(40, 100), end=Point(60, 100)))
+    plan = change_back(holes=(Hole(at=Point(100, 40), diameter_mm=4),), slits=slits)
+    marks = paths(draw(item("back", is_punched=is_punched), plan=plan))
+    boxes = [path_box(mark.path) for mark in marks if mark.stroke and mark.stroke.width_mm == SLIT_LINE_MM]
+    assert [max(box.width, box.height) for box in boxes] == pytest.approx([drawn_mm, 4.0])

@@ -93,7 +93,9 @@ class Item:
     def hems(self) -> tuple[tuple[Point, ...], ...]:
         """What its hems turn over, as it lies back on it."""
         return tuple(
-            tuple(transform_point(at, strip.move) for at in ring) for strip in self.strips for ring in _hems(strip.piece)
+            tuple(transform_point(at, strip.move) for at in ring)
+            for strip in self.strips
+            for ring in _hems(strip.piece)
         )
 
 

@@ -11,7 +11,7 @@ from docgen.fonts import ascent_mm
 from docgen.geometry.measure import hatch_lines
 from docgen.geometry.path import circle_path, polyline
 from docgen.geometry.shapes import Box, Point
-from docgen.geometry.vector import distance
+from docgen.geometry.vector import add, distance, dot, scale, subtract, unit
 from docgen.pages.drawn.small_seams import draw_seam, number_seams
 from docgen.pages.drawn.small_sketch import (
     BREAK_GAP_MM,
@@ -29,7 +29,7 @@ from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark, text_lines
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.plan import DrawnPiece, Plan
-from docgen.resolve import Build, Hole, PieceLine, Skive, StitchLine, lines_of
+from docgen.resolve import Build, Hole, PieceLine, Skive, Slit, StitchLine, lines_of
 
 READABLE_ROOM_MM = 60.0  # that a drawing may take where all is readable then, and not in the room that is left for it
 SLIT_LINE_MM = 0.4
@@ -41,6 +41,7 @@ HEAD_OVER_MM = 3.0  # of a head beyond its hole: common sizes, our choice
 LEAST_HEAD_MM = 1.2  # radius on paper
 MOST_RING = 0.8  # of the height of a piece, that a ring may take
 RING_MM = 1.0  # from a picked hole to the ring round it
+SLIT_OVER_MM = 0.9  # that a slit which leads out of a hole is seen beyond it at least
 FOLD_DASH_MM = (4.0, 0.9)  # as on the pattern, smaller: dashes of stitches are a third as long
 LANDING_DASH_MM = (0.7, 0.7)
 NOT_SHOWN = ("notch", "centre")
@@ -205,8 +206,25 @@ def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
             yield from draw_seam(line, pen)
         elif isinstance(line, Skive):
             yield from _draw_skive(line, pen)
+        elif isinstance(line, Slit):
+            yield line.kind, PathMark(path=polyline(_ends_of_slit(line, pen)), stroke=_stroke(line.kind, pen.style))
         elif _is_shown(line, pen):
             yield line.kind, PathMark(path=pen.put(line.path), stroke=_stroke(line.kind, pen.style))
+
+
+def _ends_of_slit(slit: Slit, pen: Pen) -> list[Point]:
+    """Where a slit ends on paper: one that leads out of a hole, which is drawn larger than it is, beyond that."""
+    ends = []
+    for end, other in ((slit.start, slit.end), (slit.end, slit.start)):
+        at, way = pen.put_point(end), unit(subtract(end, other)) if end != other else Point(0.0, 0.0)
+        for hole in pen.sketch.piece.marks.holes:
+            middle = pen.put_point(hole.at)
+            least_mm = _drawn_mm(hole, pen) + SLIT_OVER_MM
+            is_out = hole.diameter_mm / 2 < distance(end, hole.at) and distance(at, middle) < least_mm
+            if is_out and dot(way, subtract(end, hole.at)) > 0:
+                at = add(at, scale(way, least_mm - distance(at, middle)))
+        ends.append(at)
+    return ends
 
 
 def _is_shown(line: PieceLine, pen: Pen) -> bool:
@@ -264,6 +282,13 @@ def _hole_mm(hole: Hole, scale_to: float) -> float:
     return max(hole.diameter_mm / 2 / scale_to, PICKED_HOLE_MM)
 
 
+def _drawn_mm(hole: Hole, pen: Pen) -> float:
+    """Radius on the paper of a hole as it is drawn."""
+    if pen.sketch.drawn.is_punched:
+        return _hole_mm(hole, pen.scale_to)
+    return max(hole.diameter_mm / 2 / pen.scale_to, LEAST_HOLE_MM)
+
+
 def _ring_mm(hole: Hole, scale_to: float) -> float:
     """Radius of the ring round it, round both ends of an oblong one."""
     return _hole_mm(hole, scale_to) + math.hypot(hole.slot.x, hole.slot.y) / scale_to + RING_MM
@@ -277,8 +302,7 @@ def _is_set(hole: Hole, pen: Pen) -> bool:
 def _draw_hole(hole: Hole, pen: Pen, has_rings: bool) -> list[Mark]:
     """A white hole, or the head of what is set there; one that is made in the step is black, with a ring round it where
     rings have room. Small ones are drawn larger."""
-    is_punched, thin = pen.sketch.drawn.is_punched, Stroke(pen.style.thin_line_mm)
-    radius = _hole_mm(hole, pen.scale_to) if is_punched else max(hole.diameter_mm / 2 / pen.scale_to, LEAST_HOLE_MM)
+    is_punched, thin, radius = pen.sketch.drawn.is_punched, Stroke(pen.style.thin_line_mm), _drawn_mm(hole, pen)
     is_round, at = not hole.long_mm, pen.put_point(hole.at)
     rim = circle_path(at, radius) if is_round else pen.put(replace(hole, diameter_mm=2 * radius * pen.scale_to).path)
     if _is_set(hole, pen):
