@@ -207,10 +207,12 @@ def _has_mate(goods: Goods, slot: Slot, hole: Hole) -> bool:
 
 
 def _spots_on(goods: Goods, host: Copy, lying: Lying, at: Point) -> tuple[Point, ...]:
-    """Where a point of what lies on a host comes to lie on it; nowhere for what of a strap leads away from there."""
+    """Where a point of what lies on a host comes to lie on it; nowhere for what leads or bends away from there."""
     strap = goods.straps.get(lying.copy.part)
     if strap is None:
-        return (transform_point(at, lying.move),)
+        spot = transform_point(at, lying.move)
+        is_there = lying.outline is None or goods.is_within(lying.outline, spot)
+        return (spot,) if is_there else ()
     ends = [end for end in goods.pieces[host.part].strap_landings if end.outline is lying.outline]
     spots = (spot for end in ends for spot in riveted_places(strap, end, at))
     return tuple(spot for spot in spots if lying.outline and goods.is_within(lying.outline, spot))
@@ -320,10 +322,11 @@ def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -
 
 
 def _beneath(goods: Goods, bench: Bench, copy: Copy, at: Point) -> Iterator[tuple[Copy, Point]]:
-    """On what a copy lies at a point of it, and where on that."""
+    """On what a copy lies at a point of it, or where a fold lays that, and where on that."""
+    own = (at, *(goods.folded_spots(goods.cut[copy.part], at)))
     for host, lying in bench.under(copy):
         if not lying.is_cover and host.part in goods.pieces:
-            for spot in _spots_on(goods, host, lying, at)[:1]:
+            for spot in [spot for one in own for spot in _spots_on(goods, host, lying, one)][:1]:
                 yield host._replace(number=max(host.number, 1)), spot
 
 

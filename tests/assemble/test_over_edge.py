@@ -75,3 +75,19 @@ def test_the_flap_of_the_satchel_lands_between_its_stitches_and_the_edge_of_the_
     found = path_box(landing.outline)
     assert (found.left, found.right) == pytest.approx((-inch / 8, 12 * inch + inch / 8))
     assert (found.bottom, found.top) == pytest.approx((9 * inch - 1.375 * inch, 9 * inch))
+
+
+def test_what_is_riveted_to_the_free_end_of_a_flap_goes_through_flap_and_tongue(resolve_text: Resolve) -> None:
+    """Laid half round the flap's template reaches up beyond the back, so that the end which hangs down in front lies on
+    nothing: with its tongue of 2.0 the rivet goes through two layers, and the back needs no hole."""
+    flap = (
+        FLAP + 'landings = [{ strap = "tongue", at = "centre, 40 mm from bottom", leads = "down", over = "40 mm" }]\n'
+    )
+    tongue = '[straps.tongue]\nof = "body"\nwidth = "20 mm"\nfinished = "90 mm"\n'
+    tongue += 'punches = [{ at = "centre, 20 mm from start", punch = "4 mm" }]\n'
+    made = step("Rivet and sew.", straps="tongue", hardware="rivet", seams="on")
+    build = resolve_text(BACK + flap + hole("centre, 20 mm from bottom", "rivet") + tongue + SEWN + rivet() + made)
+    assert isinstance(build, Assembled)
+    (set_there,) = build.assembly.fastened
+    assert set_there.stack.parts == ("flap", "tongue")
+    assert "hole-without-mate" not in {one.check for one in build.cautions}
