@@ -15,6 +15,7 @@ from docgen.assemble.mates import riveted_places
 from docgen.assemble.stacks import add_lying
 from docgen.assemble.strap_ends import end_layers, second_layer, thin_closings
 from docgen.classes import dataclass
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, transform_point, unit
@@ -62,14 +63,15 @@ def _own_holes(goods: Goods, piece: Piece) -> list[Hole]:
     """Holes that take hardware, without those that a fold lays on one before them, or so near that one is meant."""
     strap = goods.straps.get(piece.name)
     passed: set[int] = set()
+    holes = piece.marks.holes
+    find = near_finder([hole.at for hole in holes], OTHER_HOLE_MM)
     found = []
-    for index, hole in enumerate(piece.marks.holes):
+    for index, hole in enumerate(holes):
         if index not in passed and hole.takes and not (strap and closes_end(strap, hole)):
             found.append(hole)
-            others = {k: twin for k, twin in enumerate(piece.marks.holes) if k != index and twin.takes == hole.takes}
-            for spot in goods.folded_spots(piece, hole.at, with_hems=True) if others else ():
-                gap_mm, nearest = min((distance(twin.at, spot), k) for k, twin in others.items())
-                passed |= {nearest} if gap_mm <= OTHER_HOLE_MM else set()
+            for spot in goods.folded_spots(piece, hole.at, with_hems=True):
+                near = [k for k in find(spot) if k != index and holes[k].takes == hole.takes]
+                passed |= {min(near, key=lambda k: distance(holes[k].at, spot))} if near else set()
     return found
 
 
@@ -78,11 +80,14 @@ def _told_by_others(goods: Goods) -> set[tuple[str, str]]:
     which is told with the other. The two halves of a snap are two."""
     items = {item.name for item in goods.build.hardware if item.kind != SNAP}
     named: Counter[tuple[str, str]] = Counter()
+    naming: dict[tuple[str, str], set[str]] = {}
     for piece in goods.pieces.values():
         for hole in _own_holes(goods, piece) if any(hole.through for hole in piece.marks.holes) else ():
             strips = {strip.name for name in hole.through for strip in _cut_as(goods, name)} - {piece.name}
-            named.update({(name, hole.takes): len(goods.copies(piece.name)) for name in strips if hole.takes in items})
-    return {(name, takes) for (name, takes), count in named.items() if count == _count_own(goods, name, takes)}
+            for place in ((name, hole.takes) for name in strips if hole.takes in items):
+                named[place] += len(goods.copies(piece.name))
+                naming.setdefault(place, set()).add(piece.name)
+    return {place for place, count in named.items() if count == _count_own(goods, *place, naming[place])}
 
 
 def _cut_as(goods: Goods, part: str) -> tuple[Piece, ...]:
@@ -90,8 +95,13 @@ def _cut_as(goods: Goods, part: str) -> tuple[Piece, ...]:
     return (goods.straps[part].piece,) if part in goods.straps else goods.strips(part)
 
 
-def _count_own(goods: Goods, name: str, takes: str) -> int:
-    own = [hole for hole in _own_holes(goods, goods.cut[name]) if hole.takes == takes and not hole.through]
+def _count_own(goods: Goods, name: str, takes: str, naming: set[str]) -> int:
+    """How many holes a part has for some hardware that others name it for, without those for what else lands there."""
+    piece = goods.cut[name]
+    landed = [it.outline for it in piece.marks.landings if it.piece not in naming]
+    landed += [it.outline for it in piece.strap_landings if it.strap not in naming]
+    own = [hole for hole in _own_holes(goods, piece) if hole.takes == takes and not hole.through]
+    own = [hole for hole in own if not any(goods.is_within(path, hole.at) for path in landed)]
     return len(own) * len(goods.copies(name))
 
 
@@ -119,7 +129,8 @@ def find_event(
     is_early = around and events[around[0]].step < made and _goes_round(goods, step_of(around[0])[1], post.around)
     if around and not (is_early and any(post.copy.part in step_of(at)[1] for at in setting)):
         return next((at for at in around if post.copy.part in step_of(at)[1]), around[0])
-    for wanted in ({post.copy.part}, there):
+    pinned = _pinned_there(goods, post, slots)
+    for wanted in (pinned, {post.copy.part}, there):
         for at in setting:
             if not wanted.isdisjoint(step_of(at)[1]):
                 return at
@@ -139,17 +150,17 @@ def _parts_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) 
 
 
 def _pinned_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
-    """Pieces that land on that of a post, with a hole of their own there for the same hardware."""
+    """Pieces and straps that land on the piece of a post, with a hole of their own there for the same hardware."""
     if post.hole is None or _kind(goods, post) == SNAP:
         return set()
     hosted = ((name, slot) for name, found in slots.items() for slot in found if slot.host.part == post.copy.part)
-    return {name for name, slot in hosted if name in goods.pieces and _has_hole_at(goods, name, slot, post.hole)}
+    return {name for name, slot in hosted if _has_hole_at(goods, name, slot, post.hole)}
 
 
 def _has_hole_at(goods: Goods, name: str, slot: Slot, hole: Hole) -> bool:
-    piece = goods.pieces[name]
+    piece = goods.cut[name]
     laid = ((own, at) for own in piece.marks.holes for at in (own.at, *goods.folded_spots(piece, own.at)))
-    return any(_is_mate(hole, own, [transform_point(at, slot.lying.move)]) for own, at in laid)
+    return any(_is_mate(hole, own, _spots_on(goods, slot.host, slot.lying, at)) for own, at in laid)
 
 
 def setting_steps(goods: Goods, steps: Sequence[Step]) -> list[Handling]:

@@ -149,10 +149,15 @@ def _meet_named(build: Build, met: Met) -> None:
     parts, cut, titles = find_parts(build), by_name(build.cut), build.part_titles
     for piece in build.pieces:
         landed = {landing.piece for landing in piece.marks.landings} | {it.strap for it in piece.strap_landings}
+        done = set()
         for index, hole in enumerate(piece.marks.holes):
             for name in hole.through if hole.takes else ():
                 if name in titles and name != piece.name and name not in landed:
                     met[piece.name, index][name] = None
+                    key = name, hole.takes, hole.diameter_mm
+                    if key in done:
+                        continue
+                    done.add(key)
                     strips = parts.strips(name) or [cut[name]]
                     _meet_twins(piece, hole, [strip for strip in strips if strip.name != piece.name], met)
 

@@ -32,6 +32,7 @@ from docgen.checks.asking_spelling import ask_spelling
 from docgen.checks.asking_straps_closing import ask_straps_closing
 from docgen.checks.asking_words import ask_words
 from docgen.checks.question import Question
+from docgen.checks.trade.facing import find_other_edge, tell_shown
 from docgen.geometry.outline import WHOLE, outline_box
 from docgen.problems import Place, make_caution
 from docgen.read import Spec, own_words
@@ -84,7 +85,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_spelling(spec)
     yield from ask_pieces(spec, build)
     yield from ask_straps_closing(build, parts)
-    yield from _ask_places(build, parts)
+    yield from _ask_places(build, parts, tell_shown(spec))
     yield from _ask_folds(build)
     yield from _ask_riveted(build, parts)
     yield from _ask_sides(build, parts)
@@ -100,9 +101,10 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from _ask_straps(build, parts)
 
 
-def _ask_places(build: Assembled, parts: Parts) -> Iterator[Question]:
-    """Which side of a part faces out, and where a part lies; once for a part, and of two that face alike for one. Of what
-    stands by itself and has others lying on it, as a loose lid does, a check speaks."""
+def _ask_places(build: Assembled, parts: Parts, shown: frozenset[str]) -> Iterator[Question]:
+    """Which side of a part faces out, and where a part lies; once for a part, and of two that face alike for one, unless
+    both say it: then a check speaks of their edges. So it does of what stands by itself and has others lying on it, as a
+    loose lid does."""
     hosts = {lies.host.part for lies in build.assembly.lies}
     told: set[str] = set()
     for copy, why in TakenApart(build).withheld.items():
@@ -112,30 +114,26 @@ def _ask_places(build: Assembled, parts: Parts) -> Iterator[Question]:
             continue
         if why == FACES_UNTOLD and placed and placed.how == "back to back" and host:
             told |= {name, host}
+            if shown >= {name, host}:
+                continue
             what = f'nothing says which side of "{name}" faces out: it is sewn to "{host}", and both face one way'
             answer = 'write shows = "flesh" for the one whose grain side looks inward, as that of a lining does'
-            answer = _name_other_edge(build, name, host) or answer
-            yield Question(place=_place_of(parts, name), what=what, answer=answer)
+            place = _place_of(parts, name)
+            if (other := find_other_edge(build, name, host)) is not None:
+                seam, side, edges = other
+                place, third = seam.place_of(side), {"left", "right"} - {*side.edges}
+                answer = (
+                    f'where the grain side of both faces out, write {edges} for "{name}" in the seam "{seam.name}" (left '
+                    'of the one meets right of the other); else shows = "flesh" for the one whose grain side looks inward'
+                )
+                if len(side.edges) > 1:
+                    answer = f"name {third.pop()} of both too where that is to be closed; {answer}"
+            yield Question(place=place, what=what, answer=answer)
         elif why == PLACE_UNTOLD and name in hosts:
             continue
         elif why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD) and name in parts.pieces and not parts.pieces[name].lid_of:
             told.add(name)
             yield _ask_where(parts, name, host, why)
-
-
-def _name_other_edge(build: Assembled, name: str, host: str) -> str:
-    """What to write where a seam has one side edge of a part meet that of the same name of the other, and both lie flesh to
-    flesh: there the left of the one meets the right of the other."""
-    others: dict[tuple[str, ...], str] = {("left",): "right", ("right",): "left"}
-    for seam in build.seams:
-        edges = {side.part: side.edges for side in seam.sides if side.part in (name, host)}
-        if len(edges) == 2 and edges[name] == edges[host] and edges[name] in others:
-            return (
-                f'where the grain side of both faces out, write {others[edges[name]]} for "{name}" in the seam '
-                f'"{seam.name}" (left of the one meets right of the other); else shows = "flesh" for the one whose grain '
-                "side looks inward"
-            )
-    return ""
 
 
 def _ask_folds(build: Assembled) -> Iterator[Question]:

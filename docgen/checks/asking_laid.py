@@ -2,6 +2,7 @@
 lies within, one that hides another, a narrow strip outside a seam, a pocket that is open at a side where it lies; and a
 long strip that is sewn by one side."""
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations
 
@@ -32,7 +33,7 @@ def ask_laid(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
         for side in seam.sides:
             sewn.setdefault(side.part, set()).update(SIDES if WHOLE in side.edges else side.edges)
     for base in build.pieces:
-        yield from _ask_ways(build, base)
+        yield from _ask_ways(build, base, parts)
         yield from _ask_amid(build, base, specs)
         own = specs.get(base.name)
         if own is not None and len(own.landings) == len(base.marks.landings) + len(base.strap_landings):
@@ -44,14 +45,20 @@ def ask_laid(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     yield from _ask_long(build, parts, sewn)
 
 
-def _ask_ways(build: Assembled, base: Piece) -> Iterator[Question]:
-    """Ends of straps that lead to the farther edge of what they lie on; one of which both ends lie there goes to the
-    other end."""
+def _ask_ways(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:
+    """Ends of straps that lead to the farther edge of what they lie on. One of which the other end, or the partner, lies
+    there goes to that; ends of copies that all lead so are meant."""
     box = outline_box(base.outline)
     ends = base.strap_landings
+    partners = {name: strap.partner for name, strap in parts.straps.items() if strap.partner}
+    partners |= {other: name for name, other in partners.items()}
+    ways = Counter((end.strap, end.end, end.leads) for end in ends)
     for end in ends:
         ahead_mm, behind_mm = _to_edge(box, end.at, end.leads), _to_edge(box, end.at, BACK[end.leads])
-        is_alone = all(other.strap != end.strap or other.end == end.end for other in ends)
+        is_alone = ways[end.strap, end.end, end.leads] == 1 and not any(
+            other.strap == partners.get(end.strap) or (other.strap == end.strap and other.end != end.end)
+            for other in ends
+        )
         if is_alone and ahead_mm > FARTHER * behind_mm > 0:
             far, near = (format_length(mm, build.show) for mm in (ahead_mm, behind_mm))
             what = f'"{end.strap}" leads {end.leads} over {far} of "{base.name}", and the edge behind it is {near} off'

@@ -25,7 +25,7 @@ def ask_straps_closing(build: Assembled, parts: Parts) -> Iterator[Question]:
     for base in build.pieces:
         if base.marks.folds and 0 < len(base.strap_landings) * len(base.marks.folds) <= MOST:
             yield from _ask_folds(build, base, parts)
-            if buckles and len(build.pieces) <= MOST and base.cut == 1 and _bends_over(base):
+            if buckles and len(build.pieces) <= MOST and base.cut == 1 and base.bends_over:
                 yield from _ask_buckles(build, base, parts, buckles)
 
 
@@ -49,11 +49,6 @@ def _reach(landing: StrapLanding, fold: Fold) -> tuple[float, float]:
     """How far what is held reaches to either side of a fold."""
     off = [fold.off_mm(at) for at in flatten(landing.outline)]
     return max(0.0, max(off)), max(0.0, -min(off))
-
-
-def _bends_over(piece: Piece) -> bool:
-    folds = piece.own_folds
-    return all(fold.is_open and fold.angle_deg for fold in folds) and round(sum(f.angle_deg for f in folds)) == 180
 
 
 def _ask_buckles(build: Assembled, base: Piece, parts: Parts, buckles: set[str]) -> Iterator[Question]:

@@ -236,6 +236,7 @@ REASONS: Final = {
     "lining-short": "One part stays without a lining.",
     "lining-larger": "What is too large creases inside, or stands out at the seam.",
     "lining-other-shape": "It stands out at a corner, or does not reach the seam.",
+    "both-face-out": "It is sewn on with its flesh side out, and is found to be when both are closed.",
     "pair-not-mirrored": "Laid edge on edge, one shows its flesh side.",
     "twin-sewn-unlike": "Its open side comes to lie on the other side than its mate's.",
     "twin-held-unlike": "One of the two sides comes out otherwise.",

@@ -1,24 +1,26 @@
-"""Which of many points lie near to a place, without asking each of them. mm."""
+"""Which of many points, on a piece or in space, lie near to a place, without asking each of them. mm."""
 
-import math
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Callable, Sequence
+from itertools import product
+from math import dist, floor, inf
+from operator import add
 
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import distance
 
 
-def near_finder(points: Sequence[Point], reach_mm: float) -> Callable[[Point], list[int]]:
+def near_finder(points: Sequence[Sequence[float]], reach_mm: float) -> Callable[[Sequence[float]], list[int]]:
     """A function that gives the numbers of the points no farther from a place than the reach, in rising order."""
-    squares: defaultdict[tuple[int, int], list[int]] = defaultdict(list)
+    cells: defaultdict[tuple[int, ...], list[int]] = defaultdict(list)
     for number, point in enumerate(points):
-        squares[math.floor(point.x / reach_mm), math.floor(point.y / reach_mm)].append(number)
+        cells[tuple(floor(mm / reach_mm) for mm in point)].append(number)
+    ways = [*product((-1, 0, 1), repeat=len(points[0]))] if points else []
 
-    def find(at: Point) -> list[int]:
-        x, y = math.floor(at.x / reach_mm), math.floor(at.y / reach_mm)
-        held = [squares.get((x + across, y + up), ()) for across in (-1, 0, 1) for up in (-1, 0, 1)]
-        return sorted(number for square in held for number in square if distance(points[number], at) <= reach_mm)
+    def find(at: Sequence[float]) -> list[int]:
+        own = [floor(mm / reach_mm) for mm in at]
+        held = [cells.get(tuple(map(add, own, way)), ()) for way in ways]
+        return sorted(number for cell in held for number in cell if dist(points[number], at) <= reach_mm)
 
     return find
 
@@ -35,13 +37,13 @@ def nearest_finder(points: Sequence[Point]) -> Callable[[Point], float]:
     places = [point[axis] for point in sorted_points]
 
     def find(at: Point) -> float:
-        best_mm = math.inf
+        best_mm = inf
         middle = bisect_left(places, at[axis])
         for way in (range(middle, len(places)), range(middle - 1, -1, -1)):
             for number in way:
                 if abs(places[number] - at[axis]) >= best_mm:
                     break
-                best_mm = min(best_mm, distance(sorted_points[number], at))
+                best_mm = min(best_mm, dist(sorted_points[number], at))
         return best_mm if points else 0.0
 
     return find

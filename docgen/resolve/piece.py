@@ -162,6 +162,12 @@ class Piece:
         return tuple(fold for fold in self.marks.folds if not fold.of_hem)
 
     @property
+    def bends_over(self) -> bool:
+        """Whether it bends over by half a turn in all, at open folds alone whose angles are said."""
+        folds = self.own_folds
+        return all(fold.is_open and fold.angle_deg for fold in folds) and sum(fold.angle_deg for fold in folds) == 180
+
+    @property
     def sewn_outline(self) -> Outline:
         """The outline that seams run along: between the folds of its hems."""
         return self.folded or self.outline

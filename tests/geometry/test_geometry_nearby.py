@@ -25,6 +25,11 @@ def test_those_within_reach_are_found_in_order(points: list[Point], at: Point, r
     assert near_finder(points, reach_mm)(at) == [n for n, point in enumerate(points) if distance(point, at) <= reach_mm]
 
 
+def test_points_in_space_are_found_as_those_on_a_piece() -> None:
+    points = [(0.0, 0.0, 0.0), (0.0, 0.0, 1.5), (0.0, 0.0, 2.5), (3.0, -1.0, 2.0)]
+    assert near_finder(points, 2.0)((0.0, 0.0, 0.5)) == [0, 1, 2]
+
+
 @pytest.mark.parametrize("make", [lambda points: near_finder(points, 2.0), nearest_finder])
 def test_of_many_points_only_those_near_are_measured(make: Maker, monkeypatch: pytest.MonkeyPatch) -> None:
     measured = [0]
@@ -33,7 +38,7 @@ def test_of_many_points_only_those_near_are_measured(make: Maker, monkeypatch: p
         measured[0] += 1
         return distance(at, to)
 
-    monkeypatch.setattr(nearby, "distance", measure)
+    monkeypatch.setattr(nearby, "dist", measure)
     points = [Point(6.0 * (number % 50), 3.0 * (number // 50)) for number in range(2000)]
     find = make(points)
     for point in points:

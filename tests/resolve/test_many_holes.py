@@ -1,4 +1,5 @@
-"""Very many holes: those that are cut into each other are found without holding each against each."""
+"""Very many holes: those that are cut into each other, and those that one rivet goes through, are found without holding
+each against each."""
 
 import sys
 from dataclasses import replace
@@ -22,10 +23,34 @@ ROW = (
 )
 
 
-def write(folder: Path, rows: int = 40) -> Path:
+THROUGH = """\
+[pieces.beneath]
+of = "hide"
+like = "panel"
+marks = false
+[hardware.rivet]
+what = "rivet"
+count = 2000
+"""
+
+
+def write(folder: Path, rows: int = 40, takes: str = "") -> Path:
     path = folder / "many.toml"
-    path.write_text(HEAD + "".join(ROW.format(10 + 3 * number) for number in range(rows)))
+    path.write_text(HEAD + "".join(ROW.format(10 + 3 * number) + takes for number in range(rows)))
     return path
+
+
+def write_rivets(folder: Path, rows: int) -> Path:
+    """Rows of holes for rivets that go through another piece with as many holes."""
+    own = write(folder, rows).read_text().removeprefix(HEAD).replace("pieces.panel", "pieces.beneath")
+    path = write(folder, rows, takes='takes = "rivet"\nthrough = ["beneath"]\n')
+    path.write_text(path.read_text() + THROUGH + own)
+    return path
+
+
+def test_twice_as_many_rivets_through_a_part_take_twice_the_work(tmp_path: Path) -> None:
+    few, twice = (count_calls(write_rivets(tmp_path, rows)) for rows in (6, 12))
+    assert twice < 2.5 * few
 
 
 def test_twice_as_many_holes_take_twice_the_work(tmp_path: Path) -> None:

@@ -22,6 +22,18 @@ landings = [{ strap = "s", at = "40 mm from left, middle", leads = "left", over 
 finished = "300 mm"
 <seam a: ["back: bottom", "front: bottom"]>
 """
+FEET = """\
+<back>
+landings = [
+  { strap = "s", at = "40 mm from left, 20 mm from bottom", leads = "down" },
+  { strap = "s", at = "40 mm from right, 20 mm from bottom", leads = "down" },
+]
+<front>
+<strap>
+cut = 2
+finished = "300 mm"
+<seam a: ["back: left", "front: left"]>
+"""
 TWINS = """\
 <back>
 landings = [
@@ -122,6 +134,12 @@ CASES = {
         ("40 mm from left", "40 mm from right"),
         '"s" leads left over 160 mm (6 5/16 in) of "back", and the edge behind it is 40 mm (1 9/16 in) off',
         ("40 mm from left", "70 mm from right"),
+    ),
+    "one end of two that leads over what it lies on": (
+        FEET,
+        ('right, 20 mm from bottom", leads = "down"', 'right, 20 mm from bottom", leads = "up"'),
+        '"s" leads up over 130 mm (5 1/8 in) of "back", and the edge behind it is 20 mm (25/32 in) off',
+        (FEET, FEET.replace("down", "up")),
     ),
     "one of two twins outside": (
         TWINS,

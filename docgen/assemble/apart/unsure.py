@@ -38,8 +38,8 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
             found.setdefault(placed.copy, FOLD_UNTOLD)
         if _is_laid_on_its_back(space, placed):
             found.setdefault(placed.copy, FACES_UNTOLD)
-        if _faces_its_host(space, placed):
-            found.update(dict.fromkeys((placed.copy, placed.host or placed.copy), FACES_UNTOLD))
+        if (host := space.faced_by(placed)) is not None:
+            found.update(dict.fromkeys((placed.copy, host.copy), FACES_UNTOLD))
     for copy in _open_snaps(build, lifted):
         found.setdefault(copy, "its snap does not come to lie on the other half")
     for placed in space.parts:  # hosts come before what lies on them
@@ -53,13 +53,6 @@ def _is_laid_on_its_back(space: Space, placed: Placed) -> bool:
     not those of the other."""
     host = space.part(placed.host) if placed.host and not placed.is_inner else None
     return host is not None and host.how == "lies behind" and host.is_grain_out != host.item.is_grain_out
-
-
-def _faces_its_host(space: Space, placed: Placed) -> bool:
-    """Whether a part that is sewn to another one all along shows the same way as that, so that one of them must be meant
-    turned over."""
-    host = space.part(placed.host) if placed.host and placed.how == "back to back" else None
-    return host is not None and placed.looks_as(host)
 
 
 def closes_on(build: Assembled, placed: Placed) -> bool:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from functools import cache
 from itertools import combinations, pairwise
 
 from docgen.assemble.assembly import Copy
@@ -15,6 +16,7 @@ from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.shapes import Point
 
 CLOSED_MM = 0.5  # runs that lie no farther apart meet
@@ -166,18 +168,25 @@ def find_meetings(scene: Scene) -> Iterator[Meeting]:
     there for it, of several copies on the one where that is nearest. Where the other part has none near, it has none for
     it."""
     hosts = [placed for placed in scene.placed.values() if placed.item.holes]
+    near = cache(lambda copy, takes: _nearest_hole(scene.placed[copy], takes))
     for placed in hosts:
         for hole in (hole for hole in placed.item.holes if hole.takes):
             nearest: dict[str, Meeting] = {}
             for host in hosts:
                 if _goes_through(placed, hole.through, host):
-                    at = placed.surface.point(hole.at)
-                    spots = [one.at for one in host.item.holes if one.takes in ("", hole.takes)]
-                    off_mm = min((apart(host.surface.point(spot), at) for spot in spots), default=OTHER_HOLE_MM + 1)
+                    off_mm = near(host.copy, hole.takes)(placed.surface.point(hole.at))
                     one = Meeting(part=placed.copy, host=host.copy, takes=hole.takes, apart_mm=round(off_mm, 6))
                     if off_mm <= OTHER_HOLE_MM and one.apart_mm < nearest.get(host.copy.part, FAR).apart_mm:
                         nearest[host.copy.part] = one
             yield from nearest.values()
+
+
+def _nearest_hole(host: Placed, takes: str) -> Callable[[Vec], float]:
+    """A function that tells how far the nearest hole of a part that is there for some hardware lies from a place, where
+    one is near."""
+    spots = [host.surface.point(one.at) for one in host.item.holes if one.takes in ("", takes)]
+    find = near_finder(spots, OTHER_HOLE_MM)
+    return lambda at: min((apart(spots[number], at) for number in find(at)), default=math.inf)
 
 
 def find_buckled(scene: Scene, metal: Sequence[Metal]) -> Iterator[Meeting]:

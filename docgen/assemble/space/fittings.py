@@ -11,6 +11,7 @@ from docgen.assemble.space.metal import USUAL_BAR_MM, Metal, cap_mm
 from docgen.assemble.space.placed import ALIKE, NOT_TAKEN, OTHER_HALF, Placed, Unset
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import along, apart, direction, inner
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Hardware, Strap, by_name, closing_spots
 from docgen.tables.hardware import count_spares
@@ -25,10 +26,14 @@ def set_metal(scene: Scene, hung: Sequence[Metal]) -> tuple[Metal, ...]:
     found = [*hung]
     found += _of_folds(scene, hung)
     posts = {(one.hardware, one.part) for one in scene.assembly.fastened}
-    for one in (*_of_holes(scene), *_of_ends(scene)):
-        if not any(_is_same(one, other) and not _are_two(one, other, posts) for other in found):
-            found.append(one)
-    return tuple(found)
+    every = [*found, *_of_holes(scene), *_of_ends(scene)]
+    find = near_finder([one.at for one in every], SAME_PLACE_MM)
+    kept = {*range(len(found))}
+    for number, one in enumerate(every[len(found) :], start=len(found)):
+        others = [every[k] for k in find(one.at) if k in kept]
+        if not any(_is_same(one, other) and not _are_two(one, other, posts) for other in others):
+            kept.add(number)
+    return tuple(every[number] for number in sorted(kept))
 
 
 def _are_two(one: Metal, other: Metal, posts: Collection[tuple[str, str]]) -> bool:
@@ -39,9 +44,9 @@ def _are_two(one: Metal, other: Metal, posts: Collection[tuple[str, str]]) -> bo
 
 
 def _is_same(one: Metal, other: Metal) -> bool:
-    """Whether two are one: both halves of a snap are there, each in its own piece."""
+    """Whether two in one place are one: both halves of a snap are there, each in its own piece."""
     is_alike = one.hardware == other.hardware and one.shape == other.shape and one.half == other.half
-    return is_alike and apart(one.at, other.at) <= SAME_PLACE_MM and (not one.half or one.part == other.part)
+    return is_alike and (not one.half or one.part == other.part)
 
 
 def _of_holes(scene: Scene) -> Iterator[Metal]:

@@ -13,6 +13,7 @@ from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.track import trace
 from docgen.assemble.space.vectors import Vec, inner, minus, plus, times
 from docgen.classes import dataclass
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.shapes import Point
 from docgen.problems import Problem
 
@@ -163,8 +164,9 @@ def held_band(host: Placed, guest: Placed) -> int | None:
 
 def hole_band(surface: Surface, holes: Iterable[Point], spots: Iterable[Vec], near_mm: float) -> int | None:
     """The band in which that of some holes is that lies nearest to one of some spots; None where none is so near."""
-    there = [*spots]
-    found = ((round(math.dist(surface.point(hole), at), 3), surface.band_of(hole)) for hole in holes for at in there)
+    there, here = [*spots], [(surface.point(hole), surface.band_of(hole)) for hole in holes]
+    find = near_finder(there, near_mm)
+    found = ((round(math.dist(at, there[number]), 3), band) for at, band in here for number in find(at))
     off_mm, band = min(found, default=(math.inf, 0))
     return band if off_mm < near_mm else None
 
@@ -243,6 +245,11 @@ class Space:
     def part(self, copy: Copy) -> Placed | None:
         """A copy where it is placed."""
         return next((placed for placed in self.parts if placed.copy == copy), None)
+
+    def faced_by(self, placed: Placed) -> Placed | None:
+        """What a part is sewn to all along and shows the same way as, so that one of them must be meant turned over."""
+        host = self.part(placed.host) if placed.host and placed.how == "back to back" else None
+        return host if host is not None and placed.looks_as(host) else None
 
     @property
     def widest_mm(self) -> float:

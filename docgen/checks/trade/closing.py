@@ -31,8 +31,10 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
     """Snaps of one half in a part that bends at open folds by half a turn in all, and one in another, both where only
     the spec can have them."""
     for cap, stud in _pairs(subject):
-        (piece, hole), (other, twin) = (cap, stud) if _bends(cap[0]) else (stud, cap)
-        if not (_bends(piece) or (piece is other and _closes(piece, hole, twin))) or (_bends(piece) and piece is other):
+        (piece, hole), (other, twin) = (cap, stud) if cap[0].bends_over else (stud, cap)
+        if not (piece.bends_over or (piece is other and _closes(piece, hole, twin))) or (
+            piece.bends_over and piece is other
+        ):
             continue
         one, two = (subject.space.part(Copy(part.name)) for part in (piece, other))
         if one is None or two is None or (two.host != one.copy and (_may_turn(one) or _may_turn(two))):
@@ -57,13 +59,13 @@ def find_halves_aside(subject: Subject) -> Iterator[Found]:
     """Where folds do not tell how the piece that closes comes to lie: rectangles as wide as each other, one of which has
     a fold across it."""
     for (piece, hole), (other, twin) in _pairs(subject):
-        if piece is other or not all(one.shape == "rectangle" for one in (piece, other)) or _bends(piece):
+        if piece is other or not all(one.shape == "rectangle" for one in (piece, other)) or piece.bends_over:
             continue
         one, two = outline_box(piece.outline), outline_box(other.outline)
         folded = [fold for part in (piece, other) for fold in part.marks.folds if fold.is_open]
         off_mm = [abs(hole.at.x - one.centre.x), abs(twin.at.x - two.centre.x)]
         is_across = any(abs(fold.start.y - fold.end.y) < TINY_MM for fold in folded)
-        is_so = is_across and not _bends(other) and abs(one.width - two.width) < SAME_WIDTH_MM
+        is_so = is_across and not other.bends_over and abs(one.width - two.width) < SAME_WIDTH_MM
         if is_so and abs(off_mm[0] - off_mm[1]) > subject.build.limits.snaps_meet_mm:
             there = [subject.length(mm) for mm in off_mm]
             what = (
@@ -87,21 +89,12 @@ def _beside_mm(one: Placed, hole: Hole, other: Placed, twin: Hole) -> float:
     return math.sqrt(max(0.0, sum(a * a for a in off) - away * away))
 
 
-def _bends(piece: Piece) -> bool:
-    folds = piece.marks.folds
-    return bool(folds) and all(fold.is_open and fold.angle_deg for fold in folds) and _turn(piece) == 180
-
-
 def _closes(piece: Piece, hole: Hole, twin: Hole) -> bool:
     """Whether a piece bends round a whole turn between two of its holes, at open folds, all along."""
     folds = piece.own_folds
     between = [fold for fold in folds if (fold.off_mm(hole.at) > 0) != (fold.off_mm(twin.at) > 0)]
     is_open = all(fold.is_open and fold.angle_deg for fold in folds)
     return is_open and len(between) == len(folds) and round(sum(fold.angle_deg for fold in between)) == 360
-
-
-def _turn(piece: Piece) -> float:
-    return round(sum(fold.angle_deg for fold in piece.marks.folds))
 
 
 def _pairs(subject: Subject) -> Iterator[tuple[Half, Half]]:
@@ -126,7 +119,7 @@ def _pairs(subject: Subject) -> Iterator[tuple[Half, Half]]:
 def find_missed_studs(subject: Subject) -> Iterator[Found]:
     """Button studs, and parts with holes for nothing else that bend over by half a turn; once for a stud."""
     studs = {item.name for item in subject.build.hardware if item.kind == "other" and STUD_RE.search(item.what)}
-    flaps = [piece for piece in subject.build.pieces if studs and piece.cut == 1 and _bends(piece)]
+    flaps = [piece for piece in subject.build.pieces if studs and piece.cut == 1 and piece.bends_over]
     for piece in subject.build.pieces if flaps else ():
         for twin in piece.marks.holes if piece.cut == 1 else ():
             two = subject.space.part(Copy(piece.name)) if twin.takes in studs else None

@@ -239,8 +239,10 @@ def find_unfilled_holes(subject: Subject) -> Iterator[Found]:
                     and strip.cut > piece.cut
                     and any(_waits(twin, hole) for twin in strip.marks.holes)
                 ]
+                if not waiting:
+                    continue
                 named = {one.name for one in build.cut for other in one.marks.holes if {name} & {*other.through}}
-                if waiting and named == {piece.name} and _through_count(piece, name) < waiting[0].cut:
+                if named == {piece.name} and _through_count(piece, name) < waiting[0].cut:
                     strip = waiting[0]
                     what = (
                         f'{strip.cut} of "{strip.name}" have a hole each for "{hole.takes}", and "{piece.name}" brings '

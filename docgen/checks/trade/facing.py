@@ -1,8 +1,10 @@
-"""Check of panels that face each other across a wall: their corners must come opposite each other."""
+"""Checks of panels that face each other: across a wall their corners must come opposite each other, and two that are sewn
+back to back do not both face out by the same edge."""
 
 import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise, product
+from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.checks.trade.check import Found, Subject, check
@@ -11,10 +13,12 @@ from docgen.geometry.outline import edge_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Line, Path, Point
 from docgen.geometry.vector import distance, transform_point
-from docgen.resolve import Seam
+from docgen.read import Spec
+from docgen.resolve import Seam, SeamSide
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length, format_mm, format_number
 
+OTHER_EDGE: Final = {"left": "right", "right": "left"}
 PLACES = 80
 LEAST_TURN = math.radians(10)
 
@@ -113,3 +117,49 @@ def _turns(run: Sequence[Point]) -> list[float]:
     for before, after in pairwise(headings):
         turns.append(turns[-1] + math.remainder(after - before, math.tau))
     return turns
+
+
+@check(
+    "both-face-out",
+    "Of two parts that are sewn back to back, left of the one meets right of the other where both face out.",
+    "solid geometry",
+    needs_whole=True,
+    gives_way=("pair-not-mirrored",),
+)
+def find_both_facing_out(subject: Subject) -> Iterator[Found]:
+    """Pairs that say which side of both faces out, and are sewn by a side edge of one name; once for a pair."""
+    shown, told = tell_shown(subject.spec), set[frozenset[str]]()
+    for placed in subject.space.parts:
+        host = subject.space.faced_by(placed)
+        names = frozenset((placed.copy.part, host.copy.part)) if host else frozenset()
+        if host is None or not names <= shown or names in told:
+            continue
+        told.add(names)
+        name, other = placed.copy.part, host.copy.part
+        found = find_other_edge(subject.build, name, other)
+        if found is not None:
+            seam, side, edges = found
+            own = " ".join(side.edges)
+            what = (
+                f'the seam "{seam.name}" sews {own} of "{name}" to {own} of "{other}", and the same side of both is said '
+                "to face out: so one of them lies turned over"
+            )
+            mend = f'write "{name}: {edges}"; or shows = "flesh" for the one whose grain side looks inward'
+            yield seam.place_of(side), what, mend, name
+
+
+def tell_shown(spec: Spec) -> frozenset[str]:
+    """The pieces that say which of their sides faces out."""
+    return frozenset(piece.name for piece in spec.pieces if piece.shows is not None)
+
+
+def find_other_edge(build: Assembled, name: str, host: str) -> tuple[Seam, SeamSide, str] | None:
+    """The seam by which a side edge of a part, or a run that has only one of its side edges, meets that of the same name
+    of another, both flesh to flesh, the part's side of it, and what meets it where the grain side of both faces out: left
+    of the one meets right of the other."""
+    for seam in build.seams:
+        sides = {side.part: side for side in seam.sides if side.part in (name, host)}
+        edges = sides[name].edges if len(sides) == 2 else ()
+        if edges and edges == sides[host].edges and len({*edges} & {*OTHER_EDGE}) == 1:
+            return seam, sides[name], " ".join(OTHER_EDGE.get(edge, edge) for edge in reversed(edges))
+    return None

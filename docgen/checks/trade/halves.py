@@ -91,7 +91,13 @@ def find_odd_zip_sides(subject: Subject) -> Iterator[Found]:
             yield uses[-1].place, what, f'write "{item.name}: {other}" in one of them', item.name
 
 
-@check("zip-sides-one-edge", "The two sides of a zip are sewn to two edges.", "plain from the work", needs_whole=True)
+@check(
+    "zip-sides-one-edge",
+    "The two sides of a zip are sewn to two edges.",
+    "plain from the work",
+    needs_whole=True,
+    waits_for=("lining-short",),
+)
 def find_edges_on_both_sides(subject: Subject) -> Iterator[Found]:
     """One edge of a piece that is cut once, in the seam of either side of a zip; told with the edge beside which it is
     missing, where one like it has none."""

@@ -201,10 +201,13 @@ def find_single_holes(subject: Subject) -> Iterator[Found]:
 )
 def find_lost_holes(subject: Subject) -> Iterator[Found]:
     """For each hole or row that is written, and each part that it goes through: none there, or none of its size."""
-    told: set[tuple[Place, str]] = set()
+    seen: set[tuple[Place, str]] = set()
     for piece in subject.build.cut:
         for hole in piece.marks.holes:
             for name in hole.through if hole.takes else ():
+                if (hole.place, name) in seen:
+                    continue
+                seen.add((hole.place, name))
                 partners = _layers_of(name, subject)
                 # a hole that takes nothing is there for what comes through from another layer
                 twins = [
@@ -212,9 +215,8 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 ]
                 off = {twin: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
                 is_there = min(off.values(), default=math.inf) <= SAME_PUNCH_MM
-                if not partners or (hole.place, name) in told or is_there:
+                if not partners or is_there:
                     continue
-                told.add((hole.place, name))
                 size = subject.length(hole.diameter_mm)
                 what = f'a hole of {size} in "{piece.name}" goes through "{name}", and '
                 twin = min(off, key=off.__getitem__, default=None)

@@ -3,23 +3,24 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.outline import outline_box
 from docgen.resolve import Piece
 from docgen.written.units.telling import format_number
 
 MOST_TIMES = 1.5
+FAR_THINNER = 0.7  # leather so much thinner than the body may line it: our choice
+SAME_MM = 3.0
 
 
 @check("lining-short", "There is a lining for every part that it is said to line.", "counted", needs_whole=True)
 def find_few_linings(subject: Subject) -> Iterator[Found]:
-    """Cloth and thin leather that no seam holds, of the shape of another piece or named to lie behind some; foam and
-    board stiffen some of them only."""
+    """Cloth that lies behind others, of the shape of another piece or named to line some, and cloth or thin leather of
+    which one edge is sewn to two parts as large; foam and board stiffen some of them only."""
     sewn = {side.part for seam in subject.build.seams for side in seam.sides}
     for piece in subject.build.pieces:
-        material = subject.material(piece)
-        lined = _lined_by(subject, piece)
-        if not lined or material is None or material.kind != "fabric":
+        if not _is_thin(subject, piece):
             continue
-        lined = _sewn_to(subject, piece) if piece.name in sewn else lined
+        lined = _sewn_to(subject, piece) if piece.name in sewn else _lined_by(subject, piece)
         need, cut = sum(subject.counts[name] for name in lined), subject.counts[piece.name]
         if cut < need:
             names = " and ".join(f'"{name}"' for name in lined)
@@ -69,23 +70,44 @@ def _like_linings(subject: Subject, piece: Piece) -> int:
     return sum(subject.counts[name] for name in (piece.name, *alike)) if alike else 0
 
 
+def _is_thin(subject: Subject, piece: Piece) -> bool:
+    """Whether a piece is of cloth, or of leather that is far thinner than some other of the build."""
+    material = subject.material(piece)
+    thickest_mm = max((one.thickness_mm for one in subject.build.materials if one.kind == "leather"), default=0.0)
+    is_far = material is not None and material.thickness_mm < FAR_THINNER * thickest_mm
+    return material is not None and (material.kind == "fabric" or (material.kind == "leather" and is_far))
+
+
 def _sewn_to(subject: Subject, piece: Piece) -> list[str]:
-    """The parts of leather, of one shape, that seams sew to one edge of a lining, a seam for each."""
+    """The parts of other leather that seams sew to a lining, a seam for each: of its shape, or as large by one edge."""
     parts: dict[str, str] = {}
+    edges_of: dict[str, tuple[str, ...]] = {}
     for seam in subject.build.seams:
         edges = {side.edges for side in seam.sides if side.part == piece.name and not side.copy}
         others = [side for side in seam.sides if side.part != piece.name and side.edges in edges]
         for side in others if len(others) == 1 else ():
             other = subject.parts.pieces.get(side.part)
             material = subject.material(other) if other else None
-            is_leather = material is not None and material.kind == "leather"
-            if other and is_leather and piece.model in (other.name, other.model) and other.name not in parts:
-                parts[other.name] = seam.name
-    return list(parts) if len({*parts.values()}) == len(parts) else []
+            is_other = material is not None and material.kind == "leather" and material.name != piece.material
+            if other and is_other and _is_as_large(piece, other) and other.name not in parts:
+                parts[other.name], edges_of[other.name] = seam.name, side.edges
+    is_like = all(piece.model in (name, subject.parts.pieces[name].model) for name in parts)
+    is_by_one = is_like or len({*edges_of.values()}) == 1
+    return list(parts) if is_by_one and len({*parts.values()}) == len(parts) else []
+
+
+def _is_as_large(piece: Piece, other: Piece) -> bool:
+    """Whether a lining has the shape of a part, or is as wide and as high."""
+    one, two = outline_box(piece.outline), outline_box(other.outline)
+    is_so = max(abs(one.width - two.width), abs(one.height - two.height)) <= SAME_MM
+    return piece.model in (other.name, other.model) or is_so
 
 
 def _lined_by(subject: Subject, piece: Piece) -> list[str]:
-    """The parts that a piece lies behind: those it names, else its model in leather."""
+    """The parts that a piece of cloth lies behind: those it names, else its model in leather."""
+    own = subject.material(piece)
+    if own is None or own.kind != "fabric":
+        return []
     if piece.lines:
         return [name for name in dict.fromkeys(piece.lines) if subject.counts[name]]
     spec = subject.piece_spec(piece.name)

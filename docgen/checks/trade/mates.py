@@ -104,7 +104,8 @@ def find_unlike_on_post(subject: Subject) -> Iterator[Found]:
     """Holes that say what they go through, where that piece has as many holes as are meant and not as many of that size."""
     for base in subject.build.pieces:
         told: set[str] = set()
-        for hole in base.marks.holes:
+        unlike = {(hole.through, hole.diameter_mm): hole for hole in reversed(base.marks.holes)}
+        for hole in reversed(unlike.values()):
             for name in dict.fromkeys(hole.through):
                 piece = subject.parts.pieces.get(name)
                 own = [one for one in piece.marks.holes if not one.long_mm] if piece and piece is not base else []
@@ -201,8 +202,8 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
 
 
 def _stands_off(subject: Subject, part: Piece, twins: list[Hole], gaps: list[list[float]]) -> bool:
-    """Whether a strap is held by a hole near either end, and is longer between them than what it is held on; one with a
-    row of holes closes on a buckle instead."""
+    """Whether a strap is held by a hole near either end, and is longer between them, the second of the gaps, than what it
+    is held on, the first: an arch. One with a row of holes closes on a buckle instead."""
     strap = subject.parts.straps.get(part.name)
     if strap is not None and strap.row_holes:
         return False
@@ -223,6 +224,8 @@ def _tell_copies_pairs(
         apart_mm = distance(one.at, other.at)
         if bisect_right(there, apart_mm + SPREAD_MM) - bisect_left(there, apart_mm - SPREAD_MM) < part.cut:
             near_mm = min(there, key=lambda mm: abs(mm - apart_mm))
+            if _stands_off(subject, part, [one, other], [[near_mm], [apart_mm]]):
+                continue
             what = (
                 f'holes of "{part.name}" that lie on "{piece.name}" lie {subject.length(apart_mm)} from each other, and no '
                 f'{part.cut} pairs of "{piece.name}" do; the nearest lie {subject.length(near_mm)} apart (line '
