@@ -12,16 +12,18 @@ AHEAD_MM = 3.0  # what is met no farther on lies on the part: a layer, or what i
 STEEP = 0.1  # the cosine between a way and a face that it leads along
 
 
-def is_free_way(moving: Sequence[Body], still: Sequence[Body], way: Vec) -> bool:
-    """Whether no ray along the way, from places on what moves, goes through what stays."""
+def is_free_way(moving: Sequence[Body], still: Sequence[Body], way: Vec, ahead_mm: float = AHEAD_MM) -> bool:
+    """Whether no ray along the way, from places on what moves, goes through what stays, nor through a closed fold of it,
+    farther on than `ahead_mm`."""
     across, up = _square(way)
-    sides = [side for body in still for face in body.faces if (side := _side(face, across, up, way)) is not None]
+    faces = [face for body in still for face in (*body.faces, *body.bridges)]
+    sides = [side for face in faces if (side := _side(face, across, up, way)) is not None]
     if not sides:
         return True
     for at in _places(moving):
         x, y, far = inner(at, across), inner(at, up), inner(at, way)
         for side in sides:
-            if side.holds(x, y) and side.near(x, y) > far + AHEAD_MM:
+            if side.holds(x, y) and side.near(x, y) > far + ahead_mm:
                 return False
     return True
 

@@ -13,7 +13,7 @@ from docgen.assemble.apart.laid_flat import band_under
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.vectors import Vec, inner, minus
+from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer
 from docgen.classes import dataclass
 from docgen.resolve import by_name
 
@@ -246,10 +246,13 @@ def _find_way(
     moving = [bodies[copy] for copy in part]
     ways = [*_ways(bodies, pair, part)]
     ways += [UP] if may_rise and inner(ways[0], UP) > -STEEP else []
-    under = done[pair.one if pair.one in done else pair.other]
+    held = pair.one if pair.one in done else pair.other
+    folded = [bodies[held]] if bodies[held].bridges else []
     for way in ways:
-        if inner(under, way) < -SAME_WAY:
+        if inner(done[held], way) < -SAME_WAY:
             return way
+        if not is_free_way(moving, folded, way, LAYER_MM / 2):
+            continue  # it lies between the halves of a fold
         if is_free_way(moving, [body for body, other in outer if inner(other, way) < SAME_WAY], way):
             return way
     raise UnsureError("no way is free along which its parts come together")
@@ -259,8 +262,8 @@ def _ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> Iter
     one, other = bodies[pair.one].placed, bodies[pair.other].placed
     for host, guest in ((one, other), (other, one)):
         if guest.host == host.copy:
-            way = _way_off(host, guest)
-            yield way if guest.copy in part else _turned(way)
+            ways = [_way_off(host, guest), *_ways_out(bodies[host.copy], bodies[guest.copy], pair.seam)]
+            yield from (way if guest.copy in part else _turned(way) for way in ways)
             return
     mine, its = (pair.one, pair.other) if pair.one in part else (pair.other, pair.one)
     between = _way_between(bodies[mine], bodies[its], pair.seam)
@@ -268,6 +271,16 @@ def _ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> Iter
         yield between
         return
     yield from (way for flat in (one, other) for way in (_out(flat), _turned(_out(flat))))
+
+
+def _ways_out(host: Body, guest: Body, seam: str) -> Iterator[Vec]:
+    """The way on which a part that lies between the halves of a fold comes out of it: across its seam."""
+    rows = [line for line in guest.lines if line.kind == "stitch" and line.name == seam]
+    if rows and not guest.placed.is_inner and host.bridges:
+        row = max(rows, key=lambda line: round(math.dist(line.start, line.end), 3))
+        aside = direction(outer(minus(row.end, row.start), host.placed.out(0)))
+        middle = host.placed.surface.point(host.placed.item.box.centre)
+        yield aside if inner(aside, minus(row.start, middle)) > 0 else _turned(aside)
 
 
 def _way_between(body: Body, other: Body, seam: str) -> Vec | None:

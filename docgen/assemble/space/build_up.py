@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.first import anchor_of, is_wall_tie
 from docgen.assemble.space.fit import fit_frame
-from docgen.assemble.space.lay import BACK_TO_BACK, GOES_ON, MEETS_MM, SAME_FACE, carry, faced, match
+from docgen.assemble.space.lay import BACK_TO_BACK, GOES_ON, SAME_FACE, carry, faced
 from docgen.assemble.space.lean import find_lean
+from docgen.assemble.space.matched import MEETS_MM, match
 from docgen.assemble.space.placed import How
 from docgen.assemble.space.pleat import across_of, far_of, find_pleat
 from docgen.assemble.space.scene import Scene, Tie, crosses

@@ -9,6 +9,7 @@ from itertools import islice, pairwise, permutations
 
 from docgen.assemble.assembly import Copy, Lies
 from docgen.assemble.space.first import anchor_of
+from docgen.assemble.space.matched import MEETS_MM, fits, match
 from docgen.assemble.space.placed import ALIKE, Placed
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.posts import match_holes, post_line
@@ -16,7 +17,6 @@ from docgen.assemble.space.scene import Scene, Tie
 from docgen.assemble.space.surface import Surface, between, flat, stand
 from docgen.assemble.space.track import Track, trace
 from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer, times
-from docgen.geometry.fitting import lay_on
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.shapes import Point
@@ -35,7 +35,6 @@ from docgen.geometry.vector import (
 )
 from docgen.resolve import Hole
 
-MEETS_MM = 0.5
 HOLES_MM = 2.0  # holes that lie no farther apart are there for one post
 RIM_PLACES = 12
 SPOTS_MOST = 64  # pairs of holes that are looked at
@@ -166,9 +165,11 @@ def line(scene: Scene, copy: Copy) -> bool:
     ties = scene.placed_ties(copy)
     hosts = dict.fromkeys(tie.other for tie in ties)
     for host in sorted(hosts, key=lambda one: (scene.item(one).is_inner, -sum(tie.other == one for tie in ties))):
-        first, *rest = [tie for tie in ties if tie.other == host]
+        first, *rest = mine = [tie for tie in ties if tie.other == host]
         tries = (match([one, *rest], [way]) for way in WAYS_BEHIND for one in first.beginnings())
+        alone = (match([tie], [way]) for tie in mine for way in WAYS_BEHIND)
         move = next((move for move, off_mm in tries if off_mm <= MEETS_MM), None)
+        move = move or next((move for move, off_mm in alone if off_mm <= MEETS_MM and fits(mine, move)), None)
         if move is not None:
             scene.put(copy, "lies behind", carry(scene, copy, host, move), host, side=-1)
             return True
@@ -209,24 +210,6 @@ def faced(scene: Scene, tie: Tie, way: tuple[bool, bool]) -> tuple[bool, bool]:
     if scene.item(tie.own).is_grain_out == scene.item(tie.other).is_grain_out:
         return way
     return not way[0], not way[1]
-
-
-def match(ties: Sequence[Tie], ways: Sequence[tuple[bool, bool]]) -> tuple[Transform, float]:
-    """The movement that lays the lines of a copy on those of one host, by the way that fits best, and how far they
-    miss."""
-    tries = []
-    for is_turned, is_mirrored in ways:
-        points: list[Point] = []
-        under: list[Point] = []
-        for tie in ties:
-            mine = tie.mine.reversed() if is_turned else tie.mine
-            shares = mine.share_marks(tie.its)
-            points += mine.spread(shares)
-            under += tie.its.spread(shares)
-        tries.append(lay_on(points, under, is_mirrored=is_mirrored))
-        if tries[-1][1] <= MEETS_MM:
-            return tries[-1]
-    return min(tries, key=lambda found: round(found[1], 6))
 
 
 def lie_between(scene: Scene, copy: Copy) -> bool:

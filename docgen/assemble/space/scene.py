@@ -174,9 +174,11 @@ class Scene:
         if how != "lies behind" or host is None:
             return self.item(copy).is_grain_out
         under, middle = self.placed[host], self.item(copy).box.centre
-        at = surface.point(middle)
-        out = under.out(next((k for k, band in enumerate(under.surface.bands) if under.surface.foot(band, at)[0]), 0))
-        return inner(surface.normal(surface.band_of(middle)), out) < 0
+        own = surface.band_of(middle)
+        feet = ((k, under.surface.foot(band, surface.point(middle))) for k, band in enumerate(under.surface.bands))
+        near = ((round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None)
+        band = own if surface.bands == under.surface.bands else min(near, default=(0.0, 0))[1]
+        return inner(surface.normal(own), under.out(band)) < 0
 
     def _level(self, copy: Copy, host: Copy | None, side: int, surface: Surface) -> int:
         """Linings lie in the order in which they come in; anything else over what lies there already."""

@@ -1,0 +1,79 @@
+"""A body that folds round its foot, with flap, lining and welts in its sides: how its lining and its welts lie. By hand."""
+
+from collections.abc import Callable
+
+import pytest
+from short_specs import piece, seam, step
+
+from docgen.assemble import Assembled, Copy, TakenApart
+
+Resolve = Callable[[str], Assembled]
+FOLDS = """\
+folds = [
+  { at = "80 mm from bottom", open = true, angle = 180 },
+  { at = "160 mm from bottom", open = true, angle = 180 },
+]
+"""
+WELTS = """\
+landings = [
+  { piece = "welt", at = "0 mm from left, 0 mm from bottom", inside = true },
+  { piece = "welt", at = "0 mm from right, 0 mm from bottom", inside = true },
+]
+"""
+LOWER, UPPER = "from bottom 0 mm to bottom 78 mm", "from bottom 82 mm to bottom 160 mm"
+
+
+def sides(*between: str) -> str:
+    return "".join(
+        seam(
+            edge,
+            f"body: {edge} {LOWER}",
+            *(one.format(edge=edge, copy=1 + k) for one in between),
+            f"body: {edge} {UPPER}",
+        )
+        for k, edge in enumerate(("left", "right"))
+    )
+
+
+LINED = (
+    piece("body", 170, 210, FOLDS)
+    + piece("lining", 170, 210, 'lines = ["body"]\n' + FOLDS)
+    + seam("mouth", "body: bottom", "lining: bottom")
+    + sides(f"lining: {{edge}} {LOWER}", f"lining: {{edge}} {UPPER}")
+    + step("Glue the lining in and sew the mouth.", seams="mouth", tools="contact cement")
+    + step("Fold it and sew both sides.", seams="left right")
+)
+WELTED = (
+    piece("body", 170, 210, FOLDS + WELTS)
+    + piece("welt", 10, 78, "cut = 2\n")
+    + sides("welt {copy}: left")
+    + step("Fold it, lay the welts between and sew both sides.", seams="left right")
+)
+
+
+def test_a_lining_that_its_body_s_sides_take_in_bends_with_it(resolve_text: Resolve) -> None:
+    """Each side names two lines of the lining: each lies on its own half of the body, and none on the other."""
+    space = resolve_text(LINED).space
+    assert not space.doubts
+    assert space.widest_mm < 0.5
+    body, lining = (space.part(Copy(name)) for name in ("body", "lining"))
+    assert body is not None
+    assert lining is not None
+    assert (lining.how, lining.host) == ("lies behind", Copy("body"))
+    assert lining.surface.bands == body.surface.bands
+
+
+def test_it_lies_with_its_grain_in_sight(resolve_text: Resolve) -> None:
+    """A flap that lies over the body is not taken for what the lining lies on."""
+    bodies, heaps = TakenApart(resolve_text(LINED)).heaps(0)
+    way = heaps[0].moved[0].way
+    for face in bodies[Copy("lining")].faces:
+        assert sum(a * b for a, b in zip(face.grain, way, strict=True)) == pytest.approx(1)
+
+
+def test_welts_come_out_of_a_fold_by_its_sides(resolve_text: Resolve) -> None:
+    """Across their seams, to the left and to the right: not through the foot, which is closed, nor through the halves."""
+    _, heaps = TakenApart(resolve_text(WELTED)).heaps(0)
+    ways = {one.copies[0].number: one.way for one in heaps[0].moved}
+    assert {abs(way[0]) for way in ways.values()} == {1.0}
+    assert ways[1][0] == -ways[2][0]
