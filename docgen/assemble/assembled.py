@@ -6,13 +6,14 @@ from dataclasses import fields, replace
 
 from docgen.assemble.assembly import Assembly, unite
 from docgen.assemble.gather import assemble
+from docgen.assemble.lined_up import stack_up
 from docgen.assemble.mates import meet_holes
 from docgen.assemble.room import goes_in_room
 from docgen.assemble.runs import sew_to_folds
 from docgen.assemble.space import Space, place_parts
-from docgen.assemble.ticks import carry_pieces, meet_ticks
+from docgen.assemble.ticks import carry_pieces, find_ways, meet_ticks
 from docgen.classes import dataclass
-from docgen.resolve import Build, Seam, find_parts
+from docgen.resolve import Build, Seam, by_name, find_parts
 from docgen.told import untold
 
 
@@ -38,8 +39,22 @@ def put_together(build: Build) -> Assembled:
     build = sew_to_folds(_set_points(build), assembly.runs)
     build = meet_holes(_judge_held(build, assembly), assembly)
     space = place_parts(build, assembly)
+    build, assembly = _line_up(build, assembly, space)
     met = meet_ticks(build, assembly, space)
     return _add(met, assembly, carry_pieces(space, met))
+
+
+def _line_up(build: Build, assembly: Assembly, space: Space) -> tuple[Build, Assembly]:
+    """Both with the stacks of the seams as their layers lie along them: which end of a side meets which follows from the
+    places of its parts."""
+    seams = by_name(build.seams)
+    long_mm = {name: max(side.length_mm for side in seam.sides) for name, seam in seams.items()}
+    sewn = tuple(
+        replace(once, stack=stack_up(once, ways, long_mm[once.seam]))
+        for once, ways in zip(assembly.sewn, find_ways(build, assembly, space), strict=True)
+    )
+    assembly = replace(assembly, sewn=sewn)
+    return replace(build, seams=tuple(_lay(seam, assembly) for seam in build.seams)), assembly
 
 
 def _judge_held(build: Build, assembly: Assembly) -> Build:
@@ -73,6 +88,7 @@ def _lay(seam: Seam, assembly: Assembly) -> Seam:
         thinnest_mm=stack.thinnest_mm,
         thickest_mm=stack.thickest_mm,
         landed=stack.landed,
+        at_most=stack.at_most,
     )
 
 

@@ -38,13 +38,18 @@ class Event:
 class Stack:
     """Layers that lie on each other under a needle or a post, from the first partner on, and their sum: as it mostly
     is, at its thinnest and at its thickest place. `landed` are parts that lie there besides the partners, at the
-    thickest place."""
+    thickest place. `places` tell how thick each layer is at one place: of all that are unlike, those that show them
+    all; none where all lie at one. One that `is_vague` has layers of which nothing tells whether they lie at one place,
+    so that its thickest is the most that it may be. `at_most` are the layers at the thickest place, as thick as there."""
 
     layers: tuple[Layer, ...]
     usual_mm: float
     thinnest_mm: float
     thickest_mm: float
     landed: tuple[str, ...] = ()
+    places: tuple[tuple[float, ...], ...] = ()
+    is_vague: bool = False
+    at_most: tuple[Layer, ...] = ()
 
     @property
     def parts(self) -> tuple[str, ...]:
@@ -53,13 +58,40 @@ class Stack:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bit:
+    """From where to where along a side of a seam, as shares of it, its layers are so thick, in a `row` (None: in all)."""
+
+    begin: float
+    end: float
+    mms: tuple[float, ...]
+    row: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """Layers that lie on each other along a side of a seam, by its number (-1 for none). Where along it the bits of one
+    that `is_loose` lie is not known."""
+
+    layers: tuple[tuple[Copy, Layer], ...]
+    bits: tuple[Bit, ...]
+    side: int = -1
+    is_loose: bool = False
+
+    @property
+    def kinds(self) -> frozenset[tuple[float, ...]]:
+        return frozenset(bit.mms for bit in self.bits)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Sewn:
-    """A seam sewn once: with these copies of its sides, as the event of that place in the order, through these layers."""
+    """A seam sewn once: with these copies of its sides, as the event of that place in the order, through these layers,
+    which are those of its columns from the top down."""
 
     seam: str
     event: int
     sides: tuple[Copy, ...]
     stack: Stack
+    columns: tuple[Column, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -203,4 +235,5 @@ def unite(stacks: list[Stack]) -> Stack:
         thinnest_mm=min(stack.thinnest_mm for stack in stacks),
         thickest_mm=thickest.thickest_mm,
         landed=thickest.landed,
+        at_most=thickest.at_most,
     )

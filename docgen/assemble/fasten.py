@@ -12,7 +12,7 @@ from docgen.assemble.bench import Bench, Lying
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, Slot
 from docgen.assemble.mates import riveted_places
-from docgen.assemble.stacks import add_lying
+from docgen.assemble.spots import add_lying
 from docgen.assemble.strap_ends import end_layers, second_layer, thin_closings
 from docgen.classes import dataclass
 from docgen.geometry.nearby import near_finder

@@ -141,9 +141,10 @@ class _Work:
 
     def _sew(self, at: int, seam: Seam, time: int) -> None:
         copies = choose_copies(self.goods, self.bench, seam, self.slots)
-        stack, layers = stack_seam(self._goods_at(at), self.bench, seam, copies, self.slots)
+        stack, columns = stack_seam(self._goods_at(at), self.bench, seam, copies, self.slots)
+        layers = tuple(named for column in columns for named in column.layers)
         self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time, at)
-        self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
+        self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack, columns=columns))
         lap_mm = max(side.lap_mm for side in seam.sides)
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:

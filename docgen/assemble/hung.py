@@ -11,7 +11,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import Bench, Bundle
 from docgen.assemble.goods import Goods, overlap_mm
 from docgen.classes import dataclass
-from docgen.geometry.nearest import Stretch, stretch_by_edge
+from docgen.geometry.nearest import Stretch, distance_on_run, stretch_by_edge
 from docgen.resolve import Layer, SeamSide
 
 Named = tuple[Copy, Layer]
@@ -21,19 +21,23 @@ NOTHING = (0.0, 0.0, 0.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hung:
-    """Layers that hang on a side of a seam, each by itself, and their sum: at least, mostly, at most."""
+    """Layers that hang on a side of a seam, each by itself, and their sum: at least, mostly, at most. Of `bits` each is
+    from where to where along the side the same of them hang, as shares of it."""
 
     layers: tuple[Named, ...] = ()
     range_mm: Range = NOTHING
+    bits: tuple[tuple[Stretch, tuple[Layer | None, ...]], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bit:
-    """A bit of an edge along which the same hangs everywhere, and the sum of that."""
+    """A bit of an edge along which the same hangs everywhere, and the sum of that; of all that hangs somewhere, in its
+    order, what hangs here."""
 
     edge: str
     part: Stretch
     range_mm: Range = NOTHING
+    here: tuple[Layer | None, ...] = ()
 
     @property
     def length_mm(self) -> float:
@@ -56,8 +60,26 @@ def find_hung(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Ite
         fresh = [(one, layer) for one, layer in bundle.layers if one not in known and share > 0]
         known |= {one for one, _ in fresh}
         found += [(one, _thin_out(layer, share)) for one, layer in fresh]
-        bits = [_add(bit, fresh) if there else bit for bit, there in zip(bits, is_there, strict=True)]
-    return Hung(layers=tuple(found), range_mm=_sum_up(bits))
+        bits = [_add(bit, fresh, is_here=there) for bit, there in zip(bits, is_there, strict=True)]
+    shares = _along(goods, side, bits)
+    return Hung(
+        layers=tuple(found),
+        range_mm=_sum_up(bits),
+        bits=tuple((share, bit.here) for share, bit in zip(shares, bits, strict=True)),
+    )
+
+
+def _along(goods: Goods, side: SeamSide, bits: Sequence[Bit]) -> list[Stretch]:
+    """From where to where along a side each bit lies, in the direction of its line, as shares of it: along a join from its
+    start on."""
+    if side.part in goods.straps:
+        return [(0.0, 1.0) for _ in bits]
+    outline = goods.sewn_outline(side.part)
+    ends = [sorted(distance_on_run(outline, side.edges, bit.edge, along_mm) for along_mm in bit.part) for bit in bits]
+    low, high = min(begin for begin, _ in ends), max(end for _, end in ends)
+    shares = [((begin - low) / (high - low or 1.0), (end - low) / (high - low or 1.0)) for begin, end in ends]
+    is_down = side.part in goods.joins and side.edges[0] == "left"
+    return [(1 - end, 1 - begin) for begin, end in shares] if is_down else shares
 
 
 def _parts_of(goods: Goods, bundle: Bundle, copy: Copy) -> dict[str, Stretch] | None:
@@ -81,10 +103,13 @@ def _share(bits: Sequence[Bit], is_there: Sequence[bool]) -> float:
     return there_mm / (sum(bit.length_mm for bit in bits) or 1.0)
 
 
-def _add(bit: Bit, fresh: Sequence[Named]) -> Bit:
+def _add(bit: Bit, fresh: Sequence[Named], *, is_here: bool) -> Bit:
+    if not is_here:
+        return replace(bit, here=bit.here + (None,) * len(fresh))
     low, usual, high = bit.range_mm
     return replace(
         bit,
+        here=(*bit.here, *(layer for _, layer in fresh)),
         range_mm=(
             low + sum(layer.least_mm for _, layer in fresh),
             usual + sum(layer.thickness_mm for _, layer in fresh),

@@ -42,13 +42,31 @@ class Ply:
 Pile = tuple[Ply, ...]
 
 
-def pile_seam(build: Assembled, once: Sewn) -> Pile | None:
+def pile_seam(build: Assembled, once: Sewn) -> tuple[Pile, ...]:
     """The layers under the needle of a seam while it is sewn, what faces out on top; of one that is turned right side
-    out as it lies before that. None where their order is not told."""
+    out as it lies before that. A pile for each place that is unlike, first for what it mostly is; none where the order is
+    not told, or which of them lie at one place."""
     seam = by_name(build.seams)[once.seam]
-    if any(find_loose(build, seam)) or is_open_corner(build, seam):
-        return None
-    return _Heap(build, once.stack, once.sides).pile_seam(seam, once)
+    if once.stack.is_vague or any(find_loose(build, seam)) or is_open_corner(build, seam):
+        return ()
+    piles = [_Heap(build, stack, once.sides).pile_seam(seam, once) for stack in _stack_places(once.stack)]
+    told = [pile for pile in piles if pile is not None]
+    return tuple(told) if len(told) == len(piles) else ()
+
+
+def _stack_places(stack: Stack) -> tuple[Stack, ...]:
+    """The stack at each of its places: what lies there under a part of the seam only stays so."""
+    return tuple(
+        replace(
+            stack,
+            layers=tuple(
+                replace(layer, thickness_mm=mm, thinnest_mm=min(layer.least_mm, mm), thickest_mm=mm)
+                for layer, mm in zip(stack.layers, mms, strict=True)
+                if mm
+            ),
+        )
+        for mms in stack.places
+    ) or (stack,)
 
 
 def pile_joints(build: Assembled, run: Run) -> tuple[Pile, ...]:
@@ -307,7 +325,7 @@ class _Heap:
         between = [copy for copy in roots if copy not in once.sides]
         if not others and not between:
             ways = [side for side in seam.sides if side.edges]
-            is_closed = len(ways) > 1 and len(once.sides) > 1 and len({*once.sides}) == 1
+            is_closed = len(ways) > 1 and len({*once.sides}) < len(once.sides)
             return self._pile_self(first, seam) if is_closed and not seam_is_hem(seam) else self._pile_one(first)
         if not self.is_told:
             return None

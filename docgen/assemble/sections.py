@@ -17,6 +17,7 @@ from docgen.resolve import by_name
 CORNER = "the edges meet at a corner, and nothing says how they lie there"
 LOOSE = 'nothing says where "{0}" lies, which may be under it'
 MISSED = 'its row may miss "{0}" under the hem'
+VAGUE = "which layers lie at one place along it does not follow from their places"
 ORDER = "which layer lies on which, and which side up, does not follow from their places"
 Made = Sewn | Run | Fastened
 
@@ -42,8 +43,10 @@ def find_sections(build: Assembled) -> Iterator[Section]:
             if one.seam in missed:
                 yield Section(made=one, pile=None, why=MISSED.format(missed[one.seam]))
             elif one.seam not in over:
-                pile = pile_seam(build, one)
-                yield Section(made=one, pile=pile, why="" if pile else _why(build, one))
+                piles = pile_seam(build, one)
+                yield from (Section(made=one, pile=pile) for pile in piles)
+                if not piles:
+                    yield Section(made=one, pile=None, why=_why(build, one))
         elif isinstance(one, Run):
             for pile in pile_joints(build, one) if one.kind == "joins" else (pile_run(build, one),):
                 yield Section(made=one, pile=pile, why="" if pile else ORDER)
@@ -55,7 +58,9 @@ def find_sections(build: Assembled) -> Iterator[Section]:
 def _why(build: Assembled, once: Sewn) -> str:
     seam = by_name(build.seams)[once.seam]
     loose = next(find_loose(build, seam), "")
-    return LOOSE.format(loose) if loose else CORNER if is_open_corner(build, seam) else ORDER
+    if loose:
+        return LOOSE.format(loose)
+    return VAGUE if once.stack.is_vague else CORNER if is_open_corner(build, seam) else ORDER
 
 
 def tell_sections(build: Assembled) -> Iterator[str]:

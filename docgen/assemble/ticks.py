@@ -11,16 +11,18 @@ from docgen.assemble.space.vectors import apart
 from docgen.classes import dataclass
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Point
-from docgen.resolve import Build, Join, Seam, SeamSide, SideKey, StitchLine, by_name, count_backward, from_start
+from docgen.resolve import Build, Join, Piece, Seam, SeamSide, SideKey, StitchLine, by_name, count_backward, from_start
 
 LOOK_AT = (0.0, 0.25, 0.75, 1.0)  # of a row, where it is looked up which way round two lie to each other
+FAR_MM = len(LOOK_AT) * 15.0  # all together; rows that are sewn to each other lie nearer, with what is between them
 SAME_MM = 1.0  # rows that lie no better one way round than the other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """A side of a seam on a placed part, and places along it from where its holes are counted on."""
+    """A side of a seam, by its number, on a placed part, and places along it from where its holes are counted on."""
 
+    index: int
     key: SideKey
     placed: Placed
     spots: tuple[Vec, ...]
@@ -73,6 +75,62 @@ def _runs_against(one: Row, other: Row) -> bool | None:
     return None
 
 
+def find_ways(build: Build, assembly: Assembly, space: Space) -> list[dict[int, bool]]:
+    """Of each seam of the assembly the sides of which it is known how they lie along each other, by their numbers, and
+    whether they run backward: rows that come to lie beside each other, and those that land on a part, on that."""
+    seams, joins, pieces = by_name(build.seams), by_name(build.joins), by_name(build.pieces)
+    parts = {placed.copy: placed for placed in space.parts}
+    return [_ways_along(seams[once.seam], once, parts, joins, pieces) for once in assembly.sewn]
+
+
+def _ways_along(
+    seam: Seam, once: Sewn, parts: Mapping[Copy, Placed], joins: Mapping[str, Join], pieces: Mapping[str, Piece]
+) -> dict[int, bool]:
+    edged = [index for index, side in enumerate(seam.sides) if side.edges and side.part not in joins]
+    if not edged:
+        return {}
+    first, ways = edged[0], {edged[0]: False}
+    rows = _rows_anywhere(seam, once, parts, joins)
+    for index, side in enumerate(seam.sides):
+        is_backward = _is_backward(rows[first], rows[index]) if index != first and side.edges else None
+        if index in edged[1:] and once.sides[index] == once.sides[first] and is_backward is None:
+            # Both edges of a corner, a dart or a tube run anticlockwise.
+            is_backward = True if len(side.edges) == len(seam.sides[first].edges) == 1 else None
+        if is_backward is not None:
+            ways[index] = is_backward
+    for index, side in enumerate(seam.sides):
+        landed = {one.piece for one in pieces[side.part].marks.landings} if side.part in pieces else ()
+        on = [at for at in edged if seam.sides[at].part in landed and at in ways]
+        if not side.edges and on:
+            ways[index] = ways[on[0]]
+    return ways
+
+
+def _rows_anywhere(
+    seam: Seam, once: Sewn, parts: Mapping[Copy, Placed], joins: Mapping[str, Join]
+) -> dict[int, list[Row]]:
+    """The rows of each side on all copies of its part: which of alike ones lies where is not always that which is sewn."""
+    found: dict[int, list[Row]] = {index: [] for index in range(len(seam.sides))}
+    most = max(sum(copy.part == side.part for copy in parts) for side in seam.sides)
+    for number in range(1, most + 1):
+        sides = tuple(Copy(copy.part, number) for copy in once.sides)
+        for row in _rows(seam, replace(once, sides=sides), parts, joins):
+            found[row.index].append(row)
+    return found
+
+
+def _is_backward(first: Sequence[Row], other: Sequence[Row]) -> bool | None:
+    """Which way the nearest of two rows run along each other; None where none lie beside each other."""
+    pairs = [(one, its, _runs_against(one, its)) for one in first for its in other]
+    told = [
+        (_off_mm(one.spots, its.spots[:: -1 if is_backward else 1]), is_backward)
+        for one, its, is_backward in pairs
+        if is_backward is not None
+    ]
+    off_mm, is_backward = min(told, default=(FAR_MM, None))
+    return is_backward if off_mm < FAR_MM else None
+
+
 def _off_mm(one: Sequence[Vec], other: Sequence[Vec]) -> float:
     return sum(map(apart, one, other))
 
@@ -80,7 +138,7 @@ def _off_mm(one: Sequence[Vec], other: Sequence[Vec]) -> float:
 def _rows(seam: Seam, once: Sewn, parts: Mapping[Copy, Placed], joins: Mapping[str, Join]) -> Iterator[Row]:
     """The row of each side that is placed."""
     before: dict[str, int] = {}
-    for side, copy in zip(seam.sides, once.sides, strict=True):
+    for index, (side, copy) in enumerate(zip(seam.sides, once.sides, strict=True)):
         if not side.edges:
             continue
         which = before.get(side.part, 0)
@@ -96,7 +154,7 @@ def _rows(seam: Seam, once: Sewn, parts: Mapping[Copy, Placed], joins: Mapping[s
             spots = _along(lines[which]) if which < len(lines) else []
         if spots:
             found = tuple(placed.surface.point(at) for at in spots)
-            yield Row(key=(seam.name, side.part, which), placed=placed, spots=found)
+            yield Row(index=index, key=(seam.name, side.part, which), placed=placed, spots=found)
 
 
 def _along(line: StitchLine) -> list[Point]:

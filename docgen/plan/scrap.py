@@ -17,14 +17,13 @@ def plan_scraps(build: Build, jobs: Iterable[SewingJob]) -> tuple[Scrap, ...]:
 
 
 def _make_scrap(build: Build, job: SewingJob) -> Scrap:
-    """From the layers at the thickest place."""
-    titles = {material.name: material.title for material in build.materials}
+    """From the layers at the thickest place; where one is as thick as several of its material, as in a joint, of as
+    many."""
+    materials = {material.name: material for material in build.materials}
     trimmings = {item.name: item.what for item in build.trimmings}
-    layers = job.layers if job.seam is None else job.seam.layers
-    there = {*job.parts, *(job.seam.landed if job.seam else ())}
-    names = [
-        titles.get(layer.material, layer.material) or trimmings[layer.part]
-        for layer in layers
-        if layer.least_mm or layer.part in there
-    ]
+    names: list[str] = []
+    for layer in job.layers if job.seam is None else job.seam.at_most or job.seam.layers:
+        whole = materials.get(layer.material)
+        count = round(layer.thickness_mm / whole.thickness_mm) if whole is not None and whole.thickness_mm else 1
+        names += [whole.title if whole is not None else trimmings[layer.part]] * max(count, 1)
     return Scrap(stitch=job.stitch, title=job.title, materials=tuple(names), stack_mm=job.stack_range_mm[1])

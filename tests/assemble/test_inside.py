@@ -28,8 +28,7 @@ def test_a_welt_is_between_both_sides_where_it_reaches(resolve_text: Resolve) ->
     build = resolve_text(SHEATH)
     stack = build.assembly.stack("round")
     assert (stack.thinnest_mm, stack.thickest_mm) == (4.0, 6.0)
-    pile = pile_seam(build, build.assembly.sewn[0])
-    assert pile is not None
+    (pile,) = pile_seam(build, build.assembly.sewn[0])
     assert [(ply.part, ply.grain) for ply in pile] == [("front", "up"), ("welt", "up"), ("back", "down")]
 
 

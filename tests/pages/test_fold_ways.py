@@ -221,12 +221,13 @@ def test_edges_that_meet_at_a_corner_are_not_drawn_as_a_lap() -> None:
     """Walls folded through the corner of the notch stand at a right angle there, edge on edge; folded 4 mm farther in,
     as far as the row lies, their edges lie on each other."""
     meeting, pinched = built(cross(0)), built(cross(4))
-    assert pile_seam(meeting, meeting.assembly.sewn[0]) is None
+    assert pile_seam(meeting, meeting.assembly.sewn[0]) == ()
     (told,) = tell_sections(meeting)
     assert told.startswith("a section of")
     assert "meet at a corner" in told
     assert not [*tell_sections(pinched)]
-    assert len(pile_seam(pinched, pinched.assembly.sewn[0]) or ()) == 2
+    (pile,) = pile_seam(pinched, pinched.assembly.sewn[0])
+    assert len(pile) == 2
 
 
 def test_a_section_of_joints_names_what_lies_over_what_at_each() -> None:
@@ -255,5 +256,5 @@ def test_a_sleeve_sewn_to_itself_is_two_layers_thick() -> None:
     """2 and 2 mm: the half that is folded over is the other partner."""
     build = built(SLEEVE)
     assert build.assembly.stack("side").usual_mm == 4.0
-    pile = pile_seam(build, build.assembly.sewn[0])
-    assert [ply.grain for ply in pile or ()] == ["up", "down"]
+    (pile,) = pile_seam(build, build.assembly.sewn[0])
+    assert [ply.grain for ply in pile] == ["up", "down"]

@@ -72,17 +72,17 @@ def test_partners_of_a_seam_are_told_past_their_linings() -> None:
 def test_what_is_lapped_over_a_partner_lies_above_it_in_later_seams(name: str, seam: str, parts: list[str]) -> None:
     build = bench_build(name)
     once = next(one for one in build.assembly.sewn if one.seam == seam)
-    pile = pile_seam(build, once)
-    assert pile is not None
+    (pile,) = pile_seam(build, once)
     assert [ply.part for ply in pile] == parts
     assert [ply.is_partial for ply in pile] == [True] + [False] * (len(parts) - 1)
     assert {ply.grain for ply in pile[:2]} == {"up"}
 
 
 def test_a_flap_lapped_through_a_glued_lining_is_under_later_seams_too() -> None:
-    """Flap 2.2 mm, back 2.2, lining 0.4, gusset 2.2 and, in its joint, 2 x 1.2: at most 2.2 + 2.2 + 0.4 + 2.4 = 7.2 mm."""
+    """Flap 2.2 mm, back 2.2, lining 0.4, gusset 2.2: at most 7 mm. Where the gusset has a joint, of 2 x 1.2 mm, no flap
+    lies."""
     stack = bench_build("messenger-bag").assembly.stack("back")
-    assert (round(stack.thinnest_mm, 6), round(stack.thickest_mm, 6)) == (4.8, 7.2)
+    assert (round(stack.thinnest_mm, 6), round(stack.thickest_mm, 6)) == (4.8, 7.0)
     assert round(bench_build("messenger-bag").assembly.stack("flap").usual_mm, 6) == 4.8
 
 

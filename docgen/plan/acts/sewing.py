@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import groupby, pairwise
+from itertools import pairwise
 
-from docgen.assemble import SPOT_UNTOLD, Event, Placed, is_open_corner, pile_seam
+from docgen.assemble import SPOT_UNTOLD, Event, is_open_corner
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Arc
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over
+from docgen.plan.acts.layers import layer_acts, meeting_faces
 from docgen.plan.acts.places import corner, edge_words, line_place, run_end
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
-from docgen.resolve import Join, Layer, Seam, SeamSide, Stitch, joint_ends, notch_on_joint, turned_strip
+from docgen.resolve import Join, Seam, SeamSide, Stitch, joint_ends, notch_on_joint, turned_strip
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
-
-FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
 
 
 def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
@@ -29,8 +28,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from _together(work, seam)
     if not find_glues(work, at):
         yield from hold_acts(work, at, seam)
-    if layers := _layer_titles(work, seam):
-        yield act("needle_layers", layers="; ".join(layers))
+    yield from layer_acts(work, seam)
     yield from _over_acts(work, seam)
     yield from _alone_acts(work, seam)
     yield from _sew(work, at, event)
@@ -66,7 +64,7 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
             yield act("edges_meet", **values)
         elif seam.is_turned:
             yield act("face_to_face", **values, side=work.outer(one.part))
-        elif faces := _meeting_faces(work, one.part, other.part):
+        elif faces := meeting_faces(work, one.part, other.part):
             yield act("back_to_back", **values, side=faces)
             yield from _joint_acts(work, one, other)
             yield from _corner_acts(work, seam, one, other)
@@ -80,7 +78,7 @@ def _level_acts(work: Work, seam: Seam) -> Iterator[Act]:
     own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
     if len(own) != 1 or not flat or own[0].part in flat or lands_on(work, seam) is not None:
         return
-    faces = _meeting_faces(work, own[0].part, flat[0])
+    faces = meeting_faces(work, own[0].part, flat[0])
     if faces is not None:
         told = {"one": work.titles[own[0].part], "other": work.titles[flat[0]]}
         yield act("level_on", **told, edges=edge_words(work, own[0]), side=faces)
@@ -181,61 +179,6 @@ def _arcs(work: Work, part: str, seam: Seam) -> list[Arc]:
     lines = work.pieces[part].marks.stitch_lines if part in work.pieces else ()
     own = next((line.path for line in lines if line.seam == seam.name and line.row == 0), None)
     return [segment for segment in own.segments if isinstance(segment, Arc)] if own is not None else []
-
-
-def _meeting_faces(work: Work, one: str, other: str) -> Act | None:
-    """The side that both lay together, where both are placed so and the edges stay outside; None where that does not
-    follow."""
-    first, second = work.placed(one), work.placed(other)
-    if first is None or second is None:
-        return None
-    child = _hosted(first, second) or _hosted(second, first)
-    if child is None or child.how not in FLESH_TO_FLESH or not first.is_grain_out or not second.is_grain_out:
-        return None
-    faces = {work.inner(one), work.inner(other)}
-    return faces.pop() if len(faces) == 1 else None
-
-
-def _hosted(one: Placed, other: Placed) -> Placed | None:
-    return one if one.host is not None and one.host.part == other.copy.part else None
-
-
-def _layer_titles(work: Work, seam: Seam) -> list[str]:
-    """What lies under the needle from the top, where it is more than the partners: as its section shows it, where that is
-    known; else of two that lie back to back, each with its lining inside, the second from its lining on."""
-    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
-    if once is not None and (pile := pile_seam(work.build, once)) is not None:
-        return _name_layers(work, seam, [ply.part for ply in pile])
-    groups: list[list[Layer]] = []
-    sides = {side.part for side in seam.sides}
-    is_hem = len(work.sides(seam)) == 1 and len(seam.sides) > 1  # seams that it crosses lie under a part of it
-    for layer in (layer for layer in seam.layers if layer.least_mm or not is_hem):
-        if (layer.part in sides and not any(layer.part == group[0].part for group in groups)) or not groups:
-            groups.append([layer])
-        else:
-            groups[-1].append(layer)
-    parts = [group[0].part for group in groups]
-    if len(groups) == 2 and _meeting_faces(work, *parts) is not None:
-        ordered = groups[0] + groups[1][::-1] if not seam.is_turned else groups[0][::-1] + groups[1]
-    else:
-        ordered = [layer for group in groups for layer in group]
-    return _name_layers(work, seam, [layer.part for layer in ordered])
-
-
-def _name_layers(work: Work, seam: Seam, parts: Sequence[str]) -> list[str]:
-    """Titles of layers that are more than the partners of a seam, alike ones counted; of the partners alone where one
-    lies flat between two others."""
-    titles = work.build.titles | dict(work.titles)
-    if {*parts} > {side.part for side in seam.sides}:
-        runs = _runs(parts)
-        return [titles.get(part, part) if n == 1 else f"{n} × {titles.get(part, part)}" for part, n in runs]
-    is_between = any(not side.edges for side in seam.sides[1:-1])
-    return [titles.get(part, part) for part in dict.fromkeys(parts)] if is_between else []
-
-
-def _runs(parts: Sequence[str]) -> list[tuple[str, int]]:
-    """Neighbours that are alike, with how many there are."""
-    return [(part, len([*alike])) for part, alike in groupby(parts)]
 
 
 def _stitch(work: Work, name: str) -> Stitch:

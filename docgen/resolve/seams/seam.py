@@ -139,7 +139,7 @@ class Seam:
 
     How it lies is known when the build is put together (docgen.assemble): `layers` from the first partner on, with all
     that lies under its stitch line; `stack_mm` their sum, `thinnest_mm` and `thickest_mm` at the thinnest and thickest
-    place of the seam, and `landed` what lies there besides the partners at the thickest.
+    place of the seam, `landed` what lies there besides the partners at the thickest, and `at_most` the layers there.
     `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
     `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
     `times` is how often the spec says that it is sewn, 0 where it does not; `ease_span_mm` is the stretch of the first
@@ -160,6 +160,7 @@ class Seam:
     thinnest_mm: float = untold(default=0.0)
     thickest_mm: float = untold(default=0.0)
     landed: tuple[str, ...] = untold(default=())
+    at_most: tuple[Layer, ...] = untold(default=())
     ease_mm: float = told("ease", "length", default=0.0)
     eased_mm: float = untold(default=0.0)
     load_n: float = told("load in newtons", "number", default=0.0)

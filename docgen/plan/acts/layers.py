@@ -1,0 +1,84 @@
+"""What lies under the needle of a seam, in words, and with which sides its partners meet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from docgen.assemble import Placed, pile_seam
+from docgen.plan.act import Act, act
+from docgen.plan.acts.work import Work
+from docgen.resolve import Layer, Seam
+
+PAIR = 2
+FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
+
+
+def meeting_faces(work: Work, one: str, other: str) -> Act | None:
+    """The side that both lay together, where both are placed so and the edges stay outside; None where that does not
+    follow."""
+    first, second = work.placed(one), work.placed(other)
+    if first is None or second is None:
+        return None
+    child = _hosted(first, second) or _hosted(second, first)
+    if child is None or child.how not in FLESH_TO_FLESH or not first.is_grain_out or not second.is_grain_out:
+        return None
+    faces = {work.inner(one), work.inner(other)}
+    return faces.pop() if len(faces) == 1 else None
+
+
+def _hosted(one: Placed, other: Placed) -> Placed | None:
+    return one if one.host is not None and one.host.part == other.copy.part else None
+
+
+def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
+    """What lies under the needle from the top, where it is more than the partners: at each place that is unlike, as its
+    section shows it, where that is known; else of two that lie back to back, each with its lining inside, the second from
+    its lining on; else of partners alone in the order of the seam, of others in none."""
+    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
+    piles = pile_seam(work.build, once) if once is not None else ()
+    told: list[list[str]] = []
+    for pile in piles:
+        layers = _name_layers(work, seam, [ply.part for ply in pile])
+        if layers and layers not in told:
+            yield act("needle_else" if told else "needle_layers", layers="; ".join(layers))
+            partial = dict.fromkeys(work.titles.get(ply.part, ply.part) for ply in pile if ply.is_partial)
+            yield from (act("needle_partly", part=title) for title in partial)
+            told.append(layers)
+    if not piles:
+        groups = _group_layers(work, seam)
+        parts, is_told = [group[0].part for group in groups], all(len(group) == 1 for group in groups)
+        if len(groups) == PAIR and meeting_faces(work, *parts) is not None:
+            first, last = groups if not seam.is_turned else (groups[0][::-1], groups[1][::-1])
+            groups, is_told = [first, last[::-1]], True
+        if layers := _name_layers(work, seam, [layer.part for group in groups for layer in group]):
+            yield act("needle_layers" if is_told else "needle_all", layers="; ".join(layers))
+
+
+def _group_layers(work: Work, seam: Seam) -> list[list[Layer]]:
+    """The layers of a seam, each partner with what lies on it."""
+    groups: list[list[Layer]] = []
+    sides = {side.part for side in seam.sides}
+    is_hem = len(work.sides(seam)) == 1 and len(seam.sides) > 1  # seams that it crosses lie under a part of it
+    for layer in (layer for layer in seam.layers if layer.least_mm or not is_hem):
+        if (layer.part in sides and not any(layer.part == group[0].part for group in groups)) or not groups:
+            groups.append([layer])
+        else:
+            groups[-1].append(layer)
+    return groups
+
+
+def _name_layers(work: Work, seam: Seam, parts: Sequence[str]) -> list[str]:
+    """Titles of layers that are more than the partners of a seam, alike ones counted; of the partners alone where one
+    lies flat between two others."""
+    titles = work.build.titles | dict(work.titles)
+    if {*parts} > {side.part for side in seam.sides}:
+        runs = _runs(parts)
+        return [titles.get(part, part) if n == 1 else f"{n} × {titles.get(part, part)}" for part, n in runs]
+    is_between = any(not side.edges for side in seam.sides[1:-1])
+    return [titles.get(part, part) for part in dict.fromkeys(parts)] if is_between else []
+
+
+def _runs(parts: Sequence[str]) -> list[tuple[str, int]]:
+    """Neighbours that are alike, with how many there are."""
+    return [(part, len([*alike])) for part, alike in groupby(parts)]

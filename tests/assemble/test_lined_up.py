@@ -1,0 +1,62 @@
+"""Layers that lie at different places along a seam are no stack: figures, sections and words. 2 mm panels, by hand."""
+
+from collections.abc import Callable
+
+import pytest
+from short_specs import piece, seam, step
+
+from docgen.assemble import Assembled, pile_seam
+from docgen.pages.work.acts import tell
+from docgen.plan import plan_work
+
+Resolve = Callable[[str], Assembled]
+
+
+def pouch(front: str, back: str, edges: str = "bottom", more: str = "") -> str:
+    """Two panels of 200 x 120 mm back to back, with a tab of 40 x 50 mm on each so far from its own left or right."""
+
+    def tabbed(name: str, tab: str, at: str) -> str:
+        return piece(name, 200, 120, f'landings = [{{ piece = "{tab}", at = "{at}, 0 from bottom" }}]\n')
+
+    panels = (
+        piece("tab", 40, 50) + piece("badge", 40, 50) + tabbed("front", "tab", front) + tabbed("back", "badge", back)
+    )
+    sewn = seam("foot", f"front: {edges}", f"back: {edges}")
+    steps = step("Lay the tabs on.", pieces="front back tab badge") + step("Sew the foot.", seams="foot")
+    return panels + sewn + steps + more
+
+
+@pytest.mark.parametrize(
+    ("back", "most_mm", "places"),
+    [
+        ("20 mm from right", 8, [{"front", "back", "tab", "badge"}]),  # it lies behind the tab of the front
+        ("20 mm from left", 6, [{"front", "back", "tab"}, {"front", "back", "badge"}]),
+        ("61 mm from right", 6, [{"front", "back", "tab"}, {"front", "back", "badge"}]),  # right beside it
+        ("50 mm from right", 8, [{"front", "back", "tab", "badge"}]),  # both lie under 10 mm of it
+    ],
+)
+def test_what_lies_on_two_panels_is_one_stack_where_it_lies_at_one_place(
+    resolve_text: Resolve, back: str, most_mm: float, places: list[set[str]]
+) -> None:
+    """Seen from its own outside the left of the back lies behind the right of the front."""
+    build = resolve_text(pouch("20 mm from left", back))
+    (once,) = build.assembly.sewn
+    assert (once.stack.thinnest_mm, once.stack.usual_mm, once.stack.thickest_mm) == (4, 4, most_mm)
+    assert [{ply.part for ply in pile} for pile in pile_seam(build, once)] == places
+    assert {ply.part for pile in pile_seam(build, once) for ply in pile if ply.is_partial} == {"tab", "badge"}
+    assert sum(layer.thickness_mm for layer in build.seams[0].at_most) == most_mm
+
+
+def test_places_that_are_unlike_are_told_one_after_the_other(resolve_text: Resolve) -> None:
+    build = resolve_text(pouch("20 mm from left", "20 mm from left"))
+    told = [tell(one).replace("\u00a0", " ") for one in plan_work(build).steps[1].acts]
+    assert [line for line in told if "from the top" in line] == [
+        "Under the needle, from the top: tab; front; back.",
+        "Elsewhere along the row, from the top: front; back; badge.",
+    ]
+    assert sum("lies under a part of the row only" in line for line in told) == 2
+
+
+def test_what_is_tried_on_is_the_stack_of_the_thickest_place(resolve_text: Resolve) -> None:
+    (scrap,) = plan_work(resolve_text(pouch("20 mm from left", "20 mm from left"))).scraps
+    assert (len(scrap.materials), scrap.stack_mm) == (3, 6)
