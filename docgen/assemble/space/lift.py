@@ -20,6 +20,8 @@ from docgen.resolve import Build, Strap
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
 LOOK_EVERY_MM, MOST_LOOKS, ACROSS = 10.0, 60, (0.1, 0.5, 0.9)  # along and, in shares of its width, across a strap
+TAB_LAYERS = 2  # of one that is folded
+INSIDE = ("lies on", "folds between")  # of two back to back, between them
 ALIKE = 0.99  # the cosine between faces that lie on each other
 
 
@@ -78,6 +80,8 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     on them."""
     pile, straps = Pile(), {strap.name: strap for strap in build.straps}
     lifting = Lifting(space)
+    for copy in _list_between(assembly, space):
+        lifting.placed[copy] = replace(lifting.placed[copy], level=-TAB_LAYERS)
     for copy, placed in lifting.placed.items():
         if copy.part not in straps:
             lifting.placed[copy] = replace(placed, lifts=tuple(_lift_bands(lifting, placed)))
@@ -89,6 +93,18 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
             pile.add(placed, lifting.sheets[copy])
     metal = tuple(replace(one, lift=_lift_metal(build, assembly, lifting, pile, one)) for one in space.metal)
     return replace(space, parts=tuple(lifting.placed[one.copy] for one in space.parts), metal=metal)
+
+
+def _list_between(assembly: Assembly, space: Space) -> frozenset[Copy]:
+    """Tabs that are folded, with both ends sewn in between two parts: their seam names them between these."""
+    tabs = {one.copy for one in space.parts if one.how == "folds between"}
+    walls = {one.copy for one in space.parts if not one.is_inner} - tabs
+    found = set()
+    for once in assembly.sewn:
+        hosts = [k for k, side in enumerate(once.sides) if side in walls]
+        if hosts:
+            found |= {side for side in once.sides[min(hosts) : max(hosts)] if side in tabs}
+    return frozenset(found)
 
 
 def _lift_metal(build: Build, assembly: Assembly, lifting: Lifting, pile: Pile, metal: Metal) -> Vec:
@@ -144,6 +160,10 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
         level = _level(lifting, placed)
         yield from (along(host.lifts[band], host.out(band), level) for band in bands)
         return
+    if host is not None and placed.how == "folds between" and placed.level < 0:
+        base = _lift_home(host, placed, 0)
+        yield from (along(base, host.out(_band_under(host, placed)), -1 - band) for band in bands)
+        return
     home = placed.surface.band_of(placed.anchor)
     base = _lift_home(host, placed, _level(lifting, placed)) if host is not None else NOWHERE
     turns = [*_turns(placed)]
@@ -183,7 +203,7 @@ def _level(lifting: Lifting, placed: Placed) -> int:
     them, but for linings."""
     if placed.how != "back to back" or placed.host is None:
         return placed.level
-    inside = [one for one in lifting.placed.values() if one.level < 0 and one.how == "lies on" and not one.is_inner]
+    inside = [one for one in lifting.placed.values() if one.level < 0 and one.how in INSIDE and not one.is_inner]
     between = (
         max((-one.level for one in inside if one.host == host), default=0) for host in (placed.copy, placed.host)
     )
