@@ -1,5 +1,5 @@
-"""Tabs that are folded round a ring and sewn in between two panels: between them when all is done, and while it is sewn face
-to face leading inward. Figures by hand."""
+"""Tabs that are folded round a ring and sewn in between two panels: between them when all is done, and leading inward while
+they are sewn face to face. Figures by hand."""
 
 from collections.abc import Callable
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble.assembly import Assembly
+from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.space.flap import find_flap
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed, Space, held_band
