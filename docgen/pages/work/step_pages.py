@@ -30,14 +30,27 @@ class Whole:
 
     width_mm: float
     style: PageStyle
-    steps: dict[tuple[int, int], Unit] = field(default_factory=dict)
+    parts: dict[tuple[int, int, int], Unit] = field(default_factory=dict)
+    rests_mm: dict[tuple[int, int], float] = field(default_factory=dict)
     heights: dict[tuple[int, bool], tuple[Sequence[Block], float]] = field(default_factory=dict)
 
     def step(self, step: StepBlocks, size: int) -> Unit:
-        key = step.number, size
-        if key not in self.steps:
-            self.steps[key] = (Together(compose_step(step, len(step.units), size)),)
-        return self.steps[key]
+        return self.part(step, len(step.units), size)
+
+    def part(self, step: StepBlocks, count: int, size: int) -> Unit:
+        """The first so many units of a step with a drawing of this size, held together."""
+        key = step.number, count, size
+        if key not in self.parts:
+            self.parts[key] = (Together(compose_step(step, count, size)),)
+        return self.parts[key]
+
+    def rest_mm(self, step: StepBlocks, count: int) -> float:
+        """How high the units of a step are after so many."""
+        key = step.number, count
+        if key not in self.rests_mm:
+            rest = [block for unit in step.units[count:] for block in unit]
+            self.rests_mm[key] = flow_height_mm(rest, self.width_mm, step.style)
+        return self.rests_mm[key]
 
     def height_mm(self, blocks: Sequence[Block], *, is_below: bool) -> float:
         """How high they stand, alone or below others with a rule between. They are known by identity, and held, so that
@@ -183,7 +196,7 @@ def _add_parts(packed: _Pages, step: StepBlocks) -> bool:
     if not fitting:
         return False
     count = counts[fitting - 1]
-    packed.add((Together(_fit_part(packed, step, count)),))
+    packed.add(_fit_part(packed, step, count))
     packed.turn()
     packed.divided += 1
     rest = compose_rest(step, count, packed.size, packed.said)
@@ -194,8 +207,7 @@ def _add_parts(packed: _Pages, step: StepBlocks) -> bool:
 def _fit_part(packed: _Pages, step: StepBlocks, count: int) -> Unit:
     """The first so many units with the largest drawing that fits the open page; empty where none does, or where too
     little is left for the next page."""
-    rest = [block for unit in step.units[count:] for block in unit]
-    if flow_height_mm(rest, packed.frame.width, step.style) < LEAST_PART_MM:
+    if packed.whole.rest_mm(step, count) < LEAST_PART_MM:
         return ()
-    found = (compose_step(step, count, size) for size in range(packed.size, SIZES))
-    return next((unit for unit in found if packed.fits((Together(unit),))), ())
+    found = (packed.whole.part(step, count, size) for size in range(packed.size, SIZES))
+    return next((unit for unit in found if packed.fits(unit)), ())
