@@ -3,8 +3,10 @@
 from pathlib import Path
 
 import pytest
+from short_specs import hole, piece, rivet, seam, step
+from spec_text import Resolve
 
-from docgen.assemble import Copy, TakenApart, UnsureError, inner
+from docgen.assemble import Assembled, Copy, TakenApart, UnsureError, inner
 from docgen.checks import resolve_build
 from docgen.read import read_spec
 
@@ -24,8 +26,36 @@ def test_billets_lie_along_a_flap_that_is_straight(apart: TakenApart) -> None:
     foot, off_mm = flap.surface.foot(flap.surface.bands[0], billet.surface.point(billet.anchor))
     assert foot is not None
     assert off_mm == pytest.approx(0, abs=0.01)
+    assert inner(billet.lifts[0], flap.out(0)) == pytest.approx(inner(flap.lifts[0], flap.out(0)) + 1)
 
 
 def test_six_parts_with_linings_between_are_no_picture(apart: TakenApart) -> None:
     with pytest.raises(UnsureError, match="6 parts come together at once"):
         apart.heaps(5)
+
+
+def test_a_tongue_stays_on_the_grain_of_a_flap_that_is_drawn_open(resolve_text: Resolve) -> None:
+    """The flap's first fold comes to lie 8 below the top of the back, so that it would go through the gusset: it stands
+    up, and its tongue with it, one layer over its grain side."""
+    folds = ", ".join(f'{{ at = "{down} mm from top", open = true, angle = 90 }}' for down in (30, 70))
+    tongue = 'landings = [{ strap = "tongue", at = "centre, 40 mm from bottom", leads = "down", over = "40 mm" }]\n'
+    build = resolve_text(
+        piece("front", 200, 150)
+        + piece("back", 200, 150, 'landings = [{ piece = "flap", at = "centre, 30 mm from top" }]\n')
+        + piece("flap", 200, 200, f"folds = [{folds}]\n{tongue}" + hole("centre, 20 mm from bottom", "rivet"))
+        + '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+        + '[straps.tongue]\nof = "body"\nwidth = "20 mm"\nfinished = "90 mm"\n'
+        + 'punches = [{ at = "centre, 20 mm from start", punch = "4 mm" }]\n'
+        + seam("on", "flap: top", "back")
+        + seam("one", "front: left bottom right", "wall: left")
+        + seam("two", "back: left bottom right", "wall: right")
+        + rivet()
+        + step("Rivet and sew.", straps="tongue", hardware="rivet", seams="on")
+        + step("Close.", seams="one two")
+    )
+    assert isinstance(build, Assembled)
+    found = {body.copy.part: body.placed for body in TakenApart(build).closed.bodies}
+    flap, tongue_there = found["flap"], found["tongue"]
+    assert inner(flap.out(0), tongue_there.out(0)) == pytest.approx(1)
+    assert tongue_there.surface.point(tongue_there.anchor)[2] > 200
+    assert inner(tongue_there.lifts[0], flap.out(0)) == pytest.approx(inner(flap.lifts[0], flap.out(0)) + 1)

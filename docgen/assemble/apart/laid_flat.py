@@ -47,13 +47,14 @@ class Moving:
             lift=self.way(metal.lift),
         )
 
-    def body(self, body: Body) -> Body:
-        """A part moved along."""
+    def body(self, body: Body, lift: Vec = NOWHERE) -> Body:
+        """A part moved along, and lifted by so many layers more."""
         placed, surface = body.placed, body.placed.surface
         bands = tuple(replace(band, at=self.place(band.at), way=self.way(band.way)) for band in surface.bands)
         asides = tuple(map(self.way, surface.asides))
         surface = replace(surface, bands=bands, aside=self.way(surface.aside), asides=asides)
-        return body.with_place(replace(placed, surface=surface, lifts=tuple(map(self.way, placed.lifts))))
+        lifts = tuple(plus(self.way(own), lift) for own in placed.lifts)
+        return body.with_place(replace(placed, surface=surface, lifts=lifts))
 
 
 GUESTS = ("leads from", "lies on", "hangs on")
@@ -102,7 +103,7 @@ def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> dict[Copy
             continue
         band = band_under(body.placed, bodies[copy].placed)
         flat = found.get(wall) or table.body(body.flattened(home))
-        found[copy] = Moving(old=_frame(body.placed, band), new=_frame(flat.placed, band)).body(bodies[copy])
+        found[copy] = _go_along(bodies[copy], body.placed, flat.placed, band)
     return found
 
 
@@ -158,7 +159,13 @@ def _carried(body: Body, before: Body, after: Body) -> Body:
     if before.placed.surface == after.placed.surface:
         return body
     band = band_under(before.placed, body.placed)
-    return Moving(old=_frame(before.placed, band), new=_frame(after.placed, band)).body(body)
+    return _go_along(body, before.placed, after.placed, band)
+
+
+def _go_along(body: Body, old: Placed, new: Placed, band: int) -> Body:
+    """A part with a band of its host that lies otherwise than before, as many layers over it."""
+    moving = Moving(old=_frame(old, band), new=_frame(new, band))
+    return moving.body(body, minus(new.lifts[band], moving.way(old.lifts[band])))
 
 
 def depth_of(bodies: Mapping[Copy, Body], copy: Copy) -> int:
@@ -209,7 +216,7 @@ def carry_guests(before: Mapping[Copy, Body], bodies: Mapping[Copy, Body]) -> di
         moving = Moving(old=_frame(old, band), new=_frame(new, band))
         is_left = length(minus(moving.place(held), body.placed.surface.point(guest.anchor))) > CARRIED_MM
         if old.surface != new.surface and is_left:
-            found[copy] = moving.body(body)
+            found[copy] = _go_along(body, old, new, band)
     return found
 
 

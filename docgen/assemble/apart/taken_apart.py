@@ -164,7 +164,7 @@ class TakenApart:
         for one, other in find_crossing([body for body in found.values() if not body.placed.is_inner]):
             loose = [copy for copy in (one, other) if found[copy].placed.is_free] or [one, other]
             opened += [] if {*opened} & {*loose} else loose
-        found |= straighten({copy: found[copy] for copy in opened})
+        found = carry_guests(self._as_placed, found | straighten({copy: found[copy] for copy in opened}))
         outer = [body for body in found.values() if not body.placed.is_inner]
         bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
         drawn = {copy: body for copy, body in found.items() if copy not in bad}
