@@ -117,7 +117,7 @@ def _ask_places(build: Assembled, parts: Parts, shown: frozenset[str]) -> Iterat
             if shown >= {name, host}:
                 continue
             what = f'nothing says which side of "{name}" faces out: it is sewn to "{host}", and both face one way'
-            answer = 'write shows = "flesh" for the one whose grain side looks inward, as that of a lining does'
+            answer = _answer_uneven(parts, name, host)
             place = _place_of(parts, name)
             if (other := find_other_edge(build, name, host)) is not None:
                 seam, side, edges = other
@@ -134,6 +134,18 @@ def _ask_places(build: Assembled, parts: Parts, shown: frozenset[str]) -> Iterat
         elif why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD) and name in parts.pieces and not parts.pieces[name].lid_of:
             told.add(name)
             yield _ask_where(parts, name, host, why)
+
+
+def _answer_uneven(parts: Parts, name: str, host: str) -> str:
+    """What lets two parts lie flesh to flesh whose outlines fit on each other one way up alone."""
+    like = next((one for one in (name, host) if one in parts.pieces and parts.pieces[one].model != one), "")
+    turned = (
+        f'write mirror = true for "{like}", or take it out' if like else f'draw "{name}" turned over, left for right'
+    )
+    return (
+        f"{turned}, where the grain side of both is seen: as they are cut they fit with the grain side of one on the flesh "
+        f'side of the other; where that is meant, write shows = "flesh" for the one whose flesh side is seen'
+    )
 
 
 def _ask_folds(build: Assembled) -> Iterator[Question]:

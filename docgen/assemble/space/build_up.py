@@ -64,20 +64,26 @@ def _lie_back(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
         mine = [tie for tie in ties if tie.other == host]
         if not all(map(_is_as_long, mine)) or _is_one_line([at for tie in mine for at in tie.mine.points]):
             continue
-        for one in mine[0].beginnings():
-            ways = [faced(scene, one, way) for way in (BACK_TO_BACK, SAME_FACE)]
-            move, off_mm = match([one, *mine[1:]], ways)
-            if off_mm <= max(MEETS_MM, *(tie.seam.eased_mm for tie in mine)):
-                _note_straight(scene, copy, host, mine)
-                scene.put(
-                    copy,
-                    "back to back",
-                    carry(scene, copy, host, move, _on_host(scene, copy, host, move, one)),
-                    host,
-                    side=-1,
-                )
-                return True
+        found = _way_back(scene, mine)
+        if found is not None:
+            one, move = found
+            _note_straight(scene, copy, host, mine)
+            surface = carry(scene, copy, host, move, _on_host(scene, copy, host, move, one))
+            scene.put(copy, "back to back", surface, host, side=-1)
+            return True
     return False
+
+
+def _way_back(scene: Scene, ties: Sequence[Tie]) -> tuple[Tie, Transform] | None:
+    """The movement that lays a part on the host of its seams, back to back before on each other, and the first of them as
+    its line begins for that; of several, as where it is sewn all round, the one by which its top stays its top."""
+    allowed_mm = max(MEETS_MM, *(tie.seam.eased_mm for tie in ties))
+    for way in (BACK_TO_BACK, SAME_FACE):
+        tries = ((one, *match([one, *ties[1:]], [faced(scene, one, way)])) for one in ties[0].beginnings())
+        found = [(one, move) for one, move, off_mm in tries if off_mm <= allowed_mm]
+        if found:
+            return max(found, key=lambda one: round(one[1].d, 3))
+    return None
 
 
 def _on_host(scene: Scene, copy: Copy, host: Copy, move: Transform, tie: Tie) -> Point | None:
