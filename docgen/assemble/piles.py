@@ -6,40 +6,16 @@ from what lies on what, and where that does not tell, from the places of its par
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
-from typing import Literal
 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
 from docgen.assemble.corners import is_open_corner
-from docgen.assemble.fold_ways import folds_either_way
-from docgen.assemble.landing import list_landings
-from docgen.assemble.space import Placed
-from docgen.assemble.space.beside import Beside, lie_beside
-from docgen.classes import dataclass
-from docgen.resolve import Layer, Piece, Seam, by_name, find_parts, joint_ends_mm
-
-Grain = Literal["up", "down", ""]
-LAID = ("lies on", "hangs on", "leads from", "lies behind")
-FOLDED_LAYERS = 2  # of a part that lies folded between others, as piping does
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ply:
-    """A layer of a pile: as thick as it mostly is there, or, where it lies under a part of a seam only (`is_partial`), as
-    it is at most. `grain` is "" for what is no leather, and where it is not told."""
-
-    part: str
-    material: str
-    thickness_mm: float
-    grain: Grain = ""
-    is_leather: bool = False
-    is_partial: bool = False
-
-
-Pile = tuple[Ply, ...]
+from docgen.assemble.heap import FOLDED_LAYERS, Heap, leathers
+from docgen.assemble.plies import Pile
+from docgen.resolve import Layer, Seam, by_name, find_parts, joint_ends_mm
 
 
 def pile_seam(build: Assembled, once: Sewn) -> tuple[Pile, ...]:
@@ -49,9 +25,15 @@ def pile_seam(build: Assembled, once: Sewn) -> tuple[Pile, ...]:
     seam = by_name(build.seams)[once.seam]
     if once.stack.is_vague or any(find_loose(build, seam)) or is_open_corner(build, seam):
         return ()
-    piles = [_Heap(build, stack, once.sides).pile_seam(seam, once) for stack in _stack_places(once.stack)]
+    piles = [_pile_place(build, stack, seam, once) for stack in _stack_places(once.stack)]
     told = [pile for pile in piles if pile is not None]
     return tuple(told) if len(told) == len(piles) else ()
+
+
+def _pile_place(build: Assembled, stack: Stack, seam: Seam, once: Sewn) -> Pile | None:
+    if _is_self_sewn(seam, once):
+        return _pile_self(build, stack, seam, once)
+    return Heap(build, stack, once.sides).pile_seam(seam, once)
 
 
 def _stack_places(stack: Stack) -> tuple[Stack, ...]:
@@ -83,27 +65,22 @@ def pile_joints(build: Assembled, run: Run) -> tuple[Pile, ...]:
 def _pile_joint(build: Assembled, stack: Stack, layers: Sequence[Layer]) -> Pile:
     """Leather over what is none: that is sewn to its flesh side."""
     ranged = sorted(layers, key=lambda layer: layer.material not in leathers(build))
-    heap = _Heap(build, stack, ())
+    heap = Heap(build, stack, ())
     return tuple(heap.ply(layer, is_up=True) for layer in ranged)
 
 
 def pile_run(build: Assembled, run: Run) -> Pile | None:
     """The layers of stitching that is no seam, nor a joint: a strap with its second layer or its turned end, a line across
     a piece, the end of a strap on what it is sewn to."""
-    heap = _Heap(build, run.stack, (Copy(run.part),))
+    heap = Heap(build, run.stack, (Copy(run.part),))
     return heap.pile_strap(run.stack.layers) if run.kind == "straps" else heap.pile_post()
 
 
 def pile_post(build: Assembled, one: Fastened) -> Pile | None:
     """The layers that a post goes through."""
-    heap = _Heap(build, one.stack, (Copy(one.part),))
+    heap = Heap(build, one.stack, (Copy(one.part),))
     is_end = one.part in by_name(build.straps) and set(one.stack.parts) == {one.part}
     return heap.pile_strap(one.stack.layers) if is_end else heap.pile_post()
-
-
-def leathers(build: Assembled) -> frozenset[str]:
-    """The names of the materials that are leather."""
-    return frozenset(material.name for material in build.materials if material.kind == "leather")
 
 
 def find_loose(build: Assembled, seam: Seam) -> Iterator[str]:
@@ -115,280 +92,68 @@ def find_loose(build: Assembled, seam: Seam) -> Iterator[str]:
             yield from (side.part for side in other.sides if side.edges and side.part in unplaced)
 
 
-class _Heap:
-    """The layers of one stack by copy, and which of these lie on which; it does not leave this module."""
-
-    def __init__(self, build: Assembled, stack: Stack, sides: Sequence[Copy]) -> None:
-        self.build = build
-        self.pieces: Mapping[str, Piece] = by_name(build.laid)
-        self.leather = leathers(build)
-        self.trimmings = by_name(build.trimmings)
-        self.layers: dict[Copy, list[Layer]] = {}
-        names = {copy.part: copy for copy in reversed(sides)}
-        for layer in stack.layers:
-            if layer.most_mm > 0:
-                self.layers.setdefault(self._copy_of(layer.part, names), []).append(layer)
-        self.sides = {copy.part for copy in sides}
-        self.hosts = {copy: host for copy in self.layers if (host := self._host_of(copy)) is not None}
-
-    def _copy_of(self, part: str, known: dict[str, Copy]) -> Copy:
-        """The copy of a part that lies on one that is known, or lines it; else the first."""
-        if part not in known:
-            beside = set(known.values())
-            found = (lies.copy for lies in self.build.assembly.lies if lies.copy.part == part and lies.host in beside)
-            known[part] = next(found, Copy(part))
-        return known[part]
-
-    def _host_of(self, copy: Copy) -> tuple[Copy, bool] | None:
-        """What a copy lies on, of what is here, and whether it lines that."""
-        for lies in self.build.assembly.lies:
-            host = lies.host if lies.host.number else Copy(lies.host.part)
-            if lies.copy == copy and host in self.layers and host != copy:
-                return host, lies.is_behind
-        if copy.part in self.trimmings and copy.part not in self.pieces:
-            return self._laid_on(copy)
-        placed = self._placed(copy)
-        if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
-            return self._lapped_on(copy) if copy.part not in self.sides else None
-        under = next((one for one in self.layers if self._whole(one) == placed.host and one != copy), None)
-        return (under, placed.level < 0) if under else None
-
-    def _laid_on(self, copy: Copy) -> tuple[Copy, bool] | None:
-        """What goods by length are laid on, of what is here, and whether they lie behind that, as a zip does behind its
-        window; None where they are laid on none of it, or on several."""
-        pieces = [piece for piece in self._takers(copy) if any(self._is_of(one, piece) for one in self.layers)]
-        if len(pieces) != 1:
-            return None
-        host = next(one for one in self.layers if self._is_of(one, pieces[0]))
-        return host, self.trimmings[copy.part].kind == "zip" and bool(pieces[0].marks.slits)
-
-    def _takers(self, copy: Copy) -> list[Piece]:
-        """The pieces that goods by length are laid on."""
-        return [piece for piece in self.build.pieces if any(line.goods == copy.part for line in piece.dividers)]
-
-    def _is_of(self, copy: Copy, piece: Piece) -> bool:
-        """Whether a copy is of a piece, or of the join that this is a strip of."""
-        return copy.part in (piece.name, self._whole(Copy(piece.name)).part)
-
-    def _lapped_on(self, copy: Copy) -> tuple[Copy, bool] | None:
-        """What a copy is sewn to by a lapped seam, of what is here, and whether it lies beneath that."""
-        here = {one.part: one for one in self.layers if one != copy}
-        for over, under in (two for seam in self.build.seams for two in pairwise(seam.sides) if two[1].lap_mm):
-            if over.part == copy.part and under.part in here:
-                return here[under.part], False
-            if under.part == copy.part and over.part in here:
-                return here[over.part], True
-        return None
-
-    def _whole(self, copy: Copy) -> Copy:
-        """The join that a strip is part of; any other copy itself."""
-        joins = (join.name for join in self.build.joins if copy.part in join.pieces)
-        return Copy(next(joins, copy.part), copy.number)
-
-    def _placed(self, copy: Copy) -> Placed | None:
-        whole = self._whole(copy)
-        return None if whole in self.build.space.doubtful else self.build.space.part(whole)
-
-    @property
-    def roots(self) -> list[Copy]:
-        """What lies on nothing else that is here."""
-        return [copy for copy in self.layers if copy not in self.hosts]
-
-    def ply(self, layer: Layer, *, is_up: bool) -> Ply:
-        """A layer with its outer side, the one that the piece shows, up or down."""
-        shows_grain = layer.part not in self.pieces or self.pieces[layer.part].shows != "flesh"
-        has_grain = layer.material in self.leather
-        return Ply(
-            part=layer.part,
-            material=layer.material,
-            thickness_mm=layer.thickness_mm or layer.most_mm,
-            grain=("up" if is_up == shows_grain else "down") if has_grain else "",
-            is_leather=has_grain,
-            is_partial=not layer.least_mm and layer.most_mm > 0,
-        )
-
-    def _own(self, copy: Copy, *, is_up: bool) -> Pile:
-        """The layers of one copy: itself, and what of it is folded or turned over on to it, flesh to flesh; of what is
-        turned twice the middle one lies as itself. Copies of one part at several places of a seam are one layer."""
-        layers = self.layers[copy]
-        if not self._is_folded(copy) and not any(layer.least_mm for layer in layers):
-            layers = layers[:1]
-        outward = [k == 0 or (k == 1 and len(layers) > FOLDED_LAYERS) for k in range(len(layers))]
-        plies = [self.ply(layer, is_up=is_out == is_up) for layer, is_out in zip(layers, outward, strict=True)]
-        return tuple(plies if is_up != self._folds_out(copy) else reversed(plies))
-
-    def _folds_out(self, copy: Copy) -> bool:
-        """Whether the folds of a part lay its outer side inside, so that what is folded lies on it and not beneath."""
-        piece = self.pieces.get(copy.part)
-        folds = [fold for fold in piece.marks.folds if not fold.is_open and not fold.of_hem] if piece else []
-        return piece is not None and any(fold.is_grain_in(piece.shows) == (piece.shows != "flesh") for fold in folds)
-
-    def _is_folded(self, copy: Copy) -> bool:
-        piece = self.pieces.get(copy.part)
-        return piece is None or bool(piece.marks.folds or piece.hems)
-
-    @property
-    def is_told(self) -> bool:
-        """Whether all that lies twice does so by its folds, and these tell how: the allowances of a turned seam lie where
-        its maker presses them."""
-        return all(
-            self._is_fold_told(copy)
-            if self._is_folded(copy) and len(layers) > 1
-            else len(layers) == 1 or not any(layer.least_mm for layer in layers)
-            for copy, layers in self.layers.items()
-        )
-
-    def _is_fold_told(self, copy: Copy) -> bool:
-        """Whether the folds of a part tell on which of its sides it comes to lie: all on one, with nothing else there."""
-        piece, placed = self.pieces.get(copy.part), self.build.space.part(self._whole(copy))
-        if piece is None or not piece.marks.folds:
-            return True
-        ways = {fold.is_grain_in(piece.shows) for fold in piece.marks.folds if not fold.is_open}
-        if len(ways) > 1 or (placed is not None and folds_either_way(self.build, placed)):
-            return False
-        on = [one for one, (host, is_cover) in self.hosts.items() if host == copy and not is_cover]
-        return not (self._folds_out(copy) and (on or len(self.layers[copy]) > FOLDED_LAYERS))
-
-    def _sandwich(self, copy: Copy, *, is_up: bool) -> Pile:
-        """A copy with what lies on it and what lines it, its outer side up or down."""
-        on = [one for one, (host, is_cover) in self.hosts.items() if host == copy and not is_cover]
-        behind = [one for one, (host, is_cover) in self.hosts.items() if host == copy and is_cover]
-        on.sort(key=lambda one: self._rank(one, copy))
-        behind.sort(key=lambda one: self._since(one, copy))
-        above = [ply for one in reversed(on) for ply in self._sandwich(one, is_up=True)]
-        below = [ply for one in behind for ply in self._sandwich(one, is_up=False)]
-        pile = (*above, *self._own(copy, is_up=True), *below)
-        return pile if is_up else turn_over(pile)
-
-    def _rank(self, copy: Copy, host: Copy) -> tuple[int, int]:
-        """How far up on its host a copy lies: as the landings are written, then as it came to lie there."""
-        piece = self.pieces.get(host.part)
-        written = list_landings(piece) if piece else []
-        came = [lies.copy for lies in self.build.assembly.lies if lies.host.part == host.part]
-        return (
-            written.index(copy.part) if copy.part in written else len(written),
-            came.index(copy) if copy in came else len(came),
-        )
-
-    def _since(self, copy: Copy, host: Copy) -> int:
-        """The step (from 0) by which a copy hangs together with its host."""
-        made = self.build.assembly
-        if copy.part in self.trimmings and copy.part not in self.pieces:
-            laid = {piece.name for piece in self._takers(copy)}
-            return next((one.step for one in made.events if one.kind == "dividers" and one.name in laid), 0)
-        both = {self._whole(copy), self._whole(host)}
-        steps = range(len(made.steps))
-        return next((k for k in steps if any(both <= {*group} for group in made.groups_before(k + 1))), len(steps))
-
-    def pile_strap(self, layers: Sequence[Layer]) -> Pile:
-        """A strap, its second layer, and its end where that lies back: only the first looks up. Which side of a keeper
-        between them does is not told."""
-        plies = (self.ply(layer, is_up=k == 0) for k, layer in enumerate(layers) if layer.most_mm > 0)
-        return tuple(ply if ply.part == layers[0].part else replace(ply, grain="") for ply in plies)
-
-    def pile_post(self) -> Pile | None:
-        roots = self.roots
-        return self._sandwich(roots[0], is_up=True) if len(roots) == 1 and self.is_told else None
-
-    def pile_seam(self, seam: Seam, once: Sewn) -> Pile | None:
-        bought = [copy for copy in self.roots if copy.part in self.trimmings]
-        roots = [copy for copy in self.roots if copy not in bought]
-        if not roots or len(bought) > 1:
-            return None
-        pile = self._pile_roots(roots, seam, once)
-        if pile is None or not bought:
-            return pile
-        return self._add_bought(bought[0], pile, seam, roots)
-
-    def _add_bought(self, copy: Copy, pile: Pile, seam: Seam, roots: Sequence[Copy]) -> Pile | None:
-        """Binding lies on both sides of the rest; other goods where the seam names them, which is told of what lies on
-        top, beneath, or between two parts alone. None of goods that it does not name."""
-        own = self._own(copy, is_up=True)
-        if self.trimmings[copy.part].kind == "binding":
-            return (own[0], *pile, *own[1:])
-        above = next((use.above for use in seam.trimmings if use.name == copy.part), None)
-        if above is None:
-            return None
-        if above in (0, len(seam.sides)):
-            return (*own, *pile) if not above else (*pile, *own)
-        if len(roots) > FOLDED_LAYERS or len(seam.sides) > FOLDED_LAYERS:
-            return None
-        second = {ply.part for ply in self._sandwich(roots[-1], is_up=True)}
-        at = next((k for k, ply in enumerate(pile) if ply.part in second), len(pile))
-        return (*pile[:at], *own, *pile[at:])
-
-    def _pile_roots(self, roots: Sequence[Copy], seam: Seam, once: Sewn) -> Pile | None:
-        sewn = [copy for copy in roots if copy in once.sides]
-        if not sewn:
-            return None
-        first, *others = sewn
-        between = [copy for copy in roots if copy not in once.sides]
-        if not others and not between:
-            ways = [side for side in seam.sides if side.edges]
-            is_closed = len(ways) > 1 and len({*once.sides}) < len(once.sides)
-            return self._pile_self(first, seam) if is_closed and not seam_is_hem(seam) else self._pile_one(first)
-        if not self.is_told:
-            return None
-        piped = [copy for copy in others if self._is_piping(copy)]
-        if len(others) == 1 and piped and not between:
-            return (*self._own(piped[0], is_up=True), *self._sandwich(first, is_up=True))
-        if len(others) != 1 or not all(self._is_piping(copy) or self._is_narrow(copy) for copy in between):
-            return None
-        inner = [ply for copy in between for ply in self._own(copy, is_up=True)]
-        inner = inner if all(map(self._is_piping, between)) else [replace(ply, grain="") for ply in inner]
-        if seam.is_turned:
-            return (*self._sandwich(first, is_up=False), *inner, *self._sandwich(others[0], is_up=True))
-        beside = self._beside(first, others[0], seam.name)
-        if beside is None or (beside.is_same and not beside.is_wall) or self._is_narrow(others[0]):
-            return None if between else self._pile_untold(first, others[0], seam)
-        return (*self._sandwich(first, is_up=True), *inner, *self._sandwich(others[0], is_up=False))
-
-    def _pile_one(self, copy: Copy) -> Pile | None:
-        return self._sandwich(copy, is_up=True) if self.is_told else None
-
-    def _is_piping(self, copy: Copy) -> bool:
-        """Whether a part lies folded all along the seam, with nothing on it."""
-        piece, layers = self.pieces.get(copy.part), self.layers[copy]
-        is_folded = piece is not None and bool(piece.marks.folds) and not piece.hems
-        is_all_along = len(layers) == FOLDED_LAYERS and all(layer.least_mm > 0 for layer in layers)
-        return is_folded and is_all_along and self._is_bare(copy)
-
-    def _is_narrow(self, copy: Copy) -> bool:
-        """A welt or a tape: sewn along one edge, it lies on what it is sewn to; on which side is not told."""
-        placed = self._placed(copy)
-        return placed is not None and placed.is_free and self._is_bare(copy)
-
-    def _is_bare(self, copy: Copy) -> bool:
-        return not any(host == copy for host, _ in self.hosts.values())
-
-    def _pile_self(self, copy: Copy, seam: Seam) -> Pile | None:
-        """A part that closes on itself: lapped, outer sides together, or inner sides."""
-        layers = self.layers[copy]
-        if len(layers) != FOLDED_LAYERS or not self._is_bare(copy):
-            return None
-        is_out = seam.is_turned == self._folds_out(copy)
-        ways = (True, True) if any(side.lap_mm for side in seam.sides) else (is_out, not is_out)
-        return tuple(self.ply(layer, is_up=way) for layer, way in zip(layers, ways, strict=True))
-
-    def _pile_untold(self, one: Copy, other: Copy, seam: Seam) -> Pile:
-        """Two parts of which the places do not tell how they lie: their order is that of the seam, and which side looks
-        where is told of what is lapped alone."""
-        pile = (*self._sandwich(one, is_up=True), *self._sandwich(other, is_up=True))
-        if any(side.lap_mm for side in seam.sides):
-            return pile
-        return tuple(replace(ply, grain="") for ply in pile)
-
-    def _beside(self, first: Copy, other: Copy, seam: str) -> Beside | None:
-        one, two = self._placed(first), self._placed(other)
-        return None if one is None or two is None else lie_beside(one, two, seam)
+def _is_self_sewn(seam: Seam, once: Sewn) -> bool:
+    """Whether edges of one part are sewn to each other, as of one that is folded."""
+    edged = [copy for side, copy in zip(seam.sides, once.sides, strict=True) if side.edges]
+    return len({*edged}) < len(edged) and not _is_hem(seam)
 
 
-def turn_over(pile: Sequence[Ply]) -> Pile:
-    """The pile with its underside up."""
-    other: dict[Grain, Grain] = {"up": "down", "down": "up", "": ""}
-    return tuple(replace(ply, grain=other[ply.grain]) for ply in reversed(pile))
-
-
-def seam_is_hem(seam: Seam) -> bool:
+def _is_hem(seam: Seam) -> bool:
     """Whether a seam sews a piece's own edges down on it."""
     return any(not side.edges for side in seam.sides) and len({side.part for side in seam.sides}) == 1
+
+
+def _pile_self(build: Assembled, stack: Stack, seam: Seam, once: Sewn) -> Pile | None:
+    """A part that closes on itself: the sides in the order of the seam, each with what lies on that; its halves lapped,
+    outer sides together, or inner ones. Binding lies round all. None where it is not told which layer is of which side."""
+    bought = {use.name for use in seam.trimmings}
+    known = {copy.part: copy for copy in once.sides}
+    groups: list[list[Layer]] = []
+    for layer in (layer for layer in stack.layers if layer.most_mm > 0):
+        is_more = layer.part in bought and bool(groups) and groups[-1][0].part == layer.part
+        if groups and (is_more or layer.part not in {*known, *bought}):
+            groups[-1].append(layer)
+        else:
+            groups.append([layer])
+    heads = [group[0].part for group in groups if group[0].part not in bought]
+    if heads != [copy.part for copy in once.sides] or len(known) < len({*once.sides}):
+        return None
+    pile: Pile = ()
+    round_all: list[Pile] = []
+    for k, group in enumerate(groups):
+        part = group[0].part
+        heap = Heap(build, replace(stack, layers=tuple(group)), [known.get(part, Copy(part))])
+        is_first = not any(other[0].part == part for other in groups[:k])
+        plies = _pile_side(heap, seam, heads.count(part), is_first=is_first)
+        if plies is None:
+            return None
+        if part in bought and heap.trimmings[part].kind == "binding":
+            round_all.append(plies)
+        else:
+            pile += plies
+    for own in round_all:
+        pile = (own[0], *pile, *own[1:])
+    return pile
+
+
+def _pile_side(heap: Heap, seam: Seam, sides: int, *, is_first: bool) -> Pile | None:
+    """A half of a part that has two sides in a seam, or what lies flat beneath; of what lies between or outside, alone,
+    the side in sight is not told."""
+    if len(heap.roots) != 1 or not heap.is_told:
+        return None
+    copy = heap.roots[0]
+    if sides == 1 and any(side.part == copy.part and not side.edges for side in seam.sides):
+        return heap.sandwich(copy, is_up=True) if seam.sides[-1].part == copy.part else None
+    if sides < FOLDED_LAYERS:
+        own = heap.own(copy, is_up=True) if len(heap.layers) == 1 else None
+        return own if own is None or heap.is_piping(copy) else tuple(replace(ply, grain="") for ply in own)
+    ways = heap.ways_in(copy)
+    if len(ways) > 1 or sides > FOLDED_LAYERS:
+        return None
+    is_out = seam.is_turned == (True in ways)
+    sewn = {side.part for side in seam.sides}
+    is_lining = any(
+        lies.copy == copy and lies.host.part in sewn and lies.is_behind for lies in heap.build.assembly.lies
+    )
+    is_lapped = any(side.lap_mm for side in seam.sides)
+    return heap.sandwich(copy, is_up=(is_out if is_first or is_lapped else not is_out) != is_lining)

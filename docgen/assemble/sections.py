@@ -10,7 +10,8 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Fastened, Run, Sewn
 from docgen.assemble.corners import is_open_corner
 from docgen.assemble.hem_rows import find_hem_rows
-from docgen.assemble.piles import Pile, find_loose, pile_joints, pile_post, pile_run, pile_seam
+from docgen.assemble.piles import find_loose, pile_joints, pile_post, pile_run, pile_seam
+from docgen.assemble.plies import Pile
 from docgen.classes import dataclass
 from docgen.resolve import by_name
 

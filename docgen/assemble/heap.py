@@ -1,0 +1,289 @@
+"""The layers of one stack by copy, which of these lie on which, and so their order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembly import Copy, Sewn, Stack
+from docgen.assemble.fold_ways import folds_either_way
+from docgen.assemble.landing import list_landings
+from docgen.assemble.plies import Pile, Ply, turn_over
+from docgen.assemble.space import Placed
+from docgen.assemble.space.beside import Beside, lie_beside
+from docgen.resolve import Layer, Piece, Seam, by_name
+
+LAID = ("lies on", "hangs on", "leads from", "lies behind")
+FOLDED_LAYERS = 2  # of a part that lies folded between others, as piping does
+
+
+def leathers(build: Assembled) -> frozenset[str]:
+    """The names of the materials that are leather."""
+    return frozenset(material.name for material in build.materials if material.kind == "leather")
+
+
+class Heap:
+    """The layers of one stack by copy, and which of these lie on which."""
+
+    def __init__(self, build: Assembled, stack: Stack, sides: Sequence[Copy]) -> None:
+        self.build = build
+        self.pieces: Mapping[str, Piece] = by_name(build.laid)
+        self.leather = leathers(build)
+        self.trimmings = by_name(build.trimmings)
+        self.layers: dict[Copy, list[Layer]] = {}
+        names = {copy.part: copy for copy in reversed(sides)}
+        for layer in stack.layers:
+            if layer.most_mm > 0:
+                self.layers.setdefault(self._copy_of(layer.part, names), []).append(layer)
+        self.sides = {copy.part for copy in sides}
+        self.hosts = {copy: host for copy in self.layers if (host := self._host_of(copy)) is not None}
+
+    def _copy_of(self, part: str, known: dict[str, Copy]) -> Copy:
+        """The copy of a part that lies on one that is known, or lines it; else the first."""
+        if part not in known:
+            beside = set(known.values())
+            found = (lies.copy for lies in self.build.assembly.lies if lies.copy.part == part and lies.host in beside)
+            known[part] = next(found, Copy(part))
+        return known[part]
+
+    def _host_of(self, copy: Copy) -> tuple[Copy, bool] | None:
+        """What a copy lies on, of what is here, and whether it lines that."""
+        for lies in self.build.assembly.lies:
+            host = lies.host if lies.host.number else Copy(lies.host.part)
+            if lies.copy == copy and host in self.layers and host != copy:
+                return host, lies.is_behind
+        if copy.part in self.trimmings and copy.part not in self.pieces:
+            return self._laid_on(copy)
+        placed = self._placed(copy)
+        if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
+            return self._lapped_on(copy) if copy.part not in self.sides else None
+        under = next((one for one in self.layers if self._whole(one) == placed.host and one != copy), None)
+        return (under, placed.level < 0) if under else None
+
+    def _laid_on(self, copy: Copy) -> tuple[Copy, bool] | None:
+        """What goods by length are laid on, of what is here, and whether they lie behind that, as a zip does behind its
+        window; None where they are laid on none of it, or on several."""
+        pieces = [piece for piece in self._takers(copy) if any(self._is_of(one, piece) for one in self.layers)]
+        if len(pieces) != 1:
+            return None
+        host = next(one for one in self.layers if self._is_of(one, pieces[0]))
+        return host, self.trimmings[copy.part].kind == "zip" and bool(pieces[0].marks.slits)
+
+    def _takers(self, copy: Copy) -> list[Piece]:
+        """The pieces that goods by length are laid on."""
+        return [piece for piece in self.build.pieces if any(line.goods == copy.part for line in piece.dividers)]
+
+    def _is_of(self, copy: Copy, piece: Piece) -> bool:
+        """Whether a copy is of a piece, or of the join that this is a strip of."""
+        return copy.part in (piece.name, self._whole(Copy(piece.name)).part)
+
+    def _lapped_on(self, copy: Copy) -> tuple[Copy, bool] | None:
+        """What a copy is sewn to by a lapped seam, of what is here, and whether it lies beneath that."""
+        here = {one.part: one for one in self.layers if one != copy}
+        for over, under in (two for seam in self.build.seams for two in pairwise(seam.sides) if two[1].lap_mm):
+            if over.part == copy.part and under.part in here:
+                return here[under.part], False
+            if under.part == copy.part and over.part in here:
+                return here[over.part], True
+        return None
+
+    def _whole(self, copy: Copy) -> Copy:
+        """The join that a strip is part of; any other copy itself."""
+        joins = (join.name for join in self.build.joins if copy.part in join.pieces)
+        return Copy(next(joins, copy.part), copy.number)
+
+    def _placed(self, copy: Copy) -> Placed | None:
+        whole = self._whole(copy)
+        return None if whole in self.build.space.doubtful else self.build.space.part(whole)
+
+    @property
+    def roots(self) -> list[Copy]:
+        """What lies on nothing else that is here."""
+        return [copy for copy in self.layers if copy not in self.hosts]
+
+    def ply(self, layer: Layer, *, is_up: bool) -> Ply:
+        """A layer with its outer side, the one that the piece shows, up or down."""
+        shows_grain = layer.part not in self.pieces or self.pieces[layer.part].shows != "flesh"
+        has_grain = layer.material in self.leather
+        return Ply(
+            part=layer.part,
+            material=layer.material,
+            thickness_mm=layer.thickness_mm or layer.most_mm,
+            grain=("up" if is_up == shows_grain else "down") if has_grain else "",
+            is_leather=has_grain,
+            is_partial=not layer.least_mm and layer.most_mm > 0,
+        )
+
+    def own(self, copy: Copy, *, is_up: bool) -> Pile:
+        """The layers of one copy: itself, and what of it is folded or turned over on to it, flesh to flesh; of what is
+        turned twice the middle one lies as itself. Copies of one part at several places of a seam are one layer."""
+        layers = self.layers[copy]
+        if not self._is_folded(copy) and not any(layer.least_mm for layer in layers):
+            layers = layers[:1]
+        outward = [k == 0 or (k == 1 and len(layers) > FOLDED_LAYERS) for k in range(len(layers))]
+        plies = [self.ply(layer, is_up=is_out == is_up) for layer, is_out in zip(layers, outward, strict=True)]
+        return tuple(plies if is_up != self.folds_out(copy) else reversed(plies))
+
+    def folds_out(self, copy: Copy) -> bool:
+        """Whether the folds of a part lay its outer side inside, so that what is folded lies on it and not beneath."""
+        return True in self._ways(copy, is_open=False)
+
+    def ways_in(self, copy: Copy) -> set[bool]:
+        """Whether a part that is folded and sewn to itself has its outer side inside: as its folds tell, else those at
+        which it only bends; both where these go either way."""
+        return self._ways(copy, is_open=False) or self._ways(copy, is_open=True)
+
+    def _ways(self, copy: Copy, *, is_open: bool) -> set[bool]:
+        piece = self.pieces.get(copy.part)
+        folds = [fold for fold in piece.marks.folds if fold.is_open == is_open and not fold.of_hem] if piece else []
+        return {fold.is_grain_in(piece.shows) == (piece.shows != "flesh") for fold in folds} if piece else set()
+
+    def _is_folded(self, copy: Copy) -> bool:
+        piece = self.pieces.get(copy.part)
+        return piece is None or bool(piece.marks.folds or piece.hems)
+
+    @property
+    def is_told(self) -> bool:
+        """Whether all that lies twice does so by its folds, and these tell how: the allowances of a turned seam lie where
+        its maker presses them."""
+        return all(
+            self._is_fold_told(copy)
+            if self._is_folded(copy) and len(layers) > 1
+            else len(layers) == 1 or not any(layer.least_mm for layer in layers)
+            for copy, layers in self.layers.items()
+        )
+
+    def _is_fold_told(self, copy: Copy) -> bool:
+        """Whether the folds of a part tell on which of its sides it comes to lie: all on one, with nothing else there."""
+        piece, placed = self.pieces.get(copy.part), self.build.space.part(self._whole(copy))
+        if piece is None or not piece.marks.folds:
+            return True
+        ways = {fold.is_grain_in(piece.shows) for fold in piece.marks.folds if not fold.is_open}
+        if len(ways) > 1 or (placed is not None and folds_either_way(self.build, placed)):
+            return False
+        on = [one for one, (host, is_cover) in self.hosts.items() if host == copy and not is_cover]
+        return not (self.folds_out(copy) and (on or len(self.layers[copy]) > FOLDED_LAYERS))
+
+    def sandwich(self, copy: Copy, *, is_up: bool) -> Pile:
+        """A copy with what lies on it and what lines it, its outer side up or down."""
+        on = [one for one, (host, is_cover) in self.hosts.items() if host == copy and not is_cover]
+        behind = [one for one, (host, is_cover) in self.hosts.items() if host == copy and is_cover]
+        on.sort(key=lambda one: self._rank(one, copy))
+        behind.sort(key=lambda one: self._since(one, copy))
+        above = [ply for one in reversed(on) for ply in self.sandwich(one, is_up=True)]
+        below = [ply for one in behind for ply in self.sandwich(one, is_up=False)]
+        pile = (*above, *self.own(copy, is_up=True), *below)
+        return pile if is_up else turn_over(pile)
+
+    def _rank(self, copy: Copy, host: Copy) -> tuple[int, int]:
+        """How far up on its host a copy lies: as the landings are written, then as it came to lie there."""
+        piece = self.pieces.get(host.part)
+        written = list_landings(piece) if piece else []
+        came = [lies.copy for lies in self.build.assembly.lies if lies.host.part == host.part]
+        return (
+            written.index(copy.part) if copy.part in written else len(written),
+            came.index(copy) if copy in came else len(came),
+        )
+
+    def _since(self, copy: Copy, host: Copy) -> int:
+        """The step (from 0) by which a copy hangs together with its host."""
+        made = self.build.assembly
+        if copy.part in self.trimmings and copy.part not in self.pieces:
+            laid = {piece.name for piece in self._takers(copy)}
+            return next((one.step for one in made.events if one.kind == "dividers" and one.name in laid), 0)
+        both = {self._whole(copy), self._whole(host)}
+        steps = range(len(made.steps))
+        return next((k for k in steps if any(both <= {*group} for group in made.groups_before(k + 1))), len(steps))
+
+    def pile_strap(self, layers: Sequence[Layer]) -> Pile:
+        """A strap, its second layer, and its end where that lies back: only the first looks up. Which side of a keeper
+        between them does is not told."""
+        plies = (self.ply(layer, is_up=k == 0) for k, layer in enumerate(layers) if layer.most_mm > 0)
+        return tuple(ply if ply.part == layers[0].part else replace(ply, grain="") for ply in plies)
+
+    def pile_post(self) -> Pile | None:
+        roots = self.roots
+        return self.sandwich(roots[0], is_up=True) if len(roots) == 1 and self.is_told else None
+
+    def pile_seam(self, seam: Seam, once: Sewn) -> Pile | None:
+        bought = [copy for copy in self.roots if copy.part in self.trimmings]
+        roots = [copy for copy in self.roots if copy not in bought]
+        if not roots or len(bought) > 1:
+            return None
+        pile = self._pile_roots(roots, seam, once)
+        if pile is None or not bought:
+            return pile
+        return self._add_bought(bought[0], pile, seam, roots)
+
+    def _add_bought(self, copy: Copy, pile: Pile, seam: Seam, roots: Sequence[Copy]) -> Pile | None:
+        """Binding lies on both sides of the rest; other goods where the seam names them, which is told of what lies on
+        top, beneath, or between two parts alone. None of goods that it does not name."""
+        own = self.own(copy, is_up=True)
+        if self.trimmings[copy.part].kind == "binding":
+            return (own[0], *pile, *own[1:])
+        above = next((use.above for use in seam.trimmings if use.name == copy.part), None)
+        if above is None:
+            return None
+        if above in (0, len(seam.sides)):
+            return (*own, *pile) if not above else (*pile, *own)
+        if len(roots) > FOLDED_LAYERS or len(seam.sides) > FOLDED_LAYERS:
+            return None
+        second = {ply.part for ply in self.sandwich(roots[-1], is_up=True)}
+        at = next((k for k, ply in enumerate(pile) if ply.part in second), len(pile))
+        return (*pile[:at], *own, *pile[at:])
+
+    def _pile_roots(self, roots: Sequence[Copy], seam: Seam, once: Sewn) -> Pile | None:
+        sewn = [copy for copy in roots if copy in once.sides]
+        if not sewn:
+            return None
+        first, *others = sewn
+        between = [copy for copy in roots if copy not in once.sides]
+        if not others and not between:
+            return self._pile_one(first)
+        if not self.is_told:
+            return None
+        piped = [copy for copy in others if self.is_piping(copy)]
+        if len(others) == 1 and piped and not between:
+            return (*self.own(piped[0], is_up=True), *self.sandwich(first, is_up=True))
+        if len(others) != 1 or not all(self.is_piping(copy) or self.is_narrow(copy) for copy in between):
+            return None
+        inner = [ply for copy in between for ply in self.own(copy, is_up=True)]
+        inner = inner if all(map(self.is_piping, between)) else [replace(ply, grain="") for ply in inner]
+        if seam.is_turned:
+            return (*self.sandwich(first, is_up=False), *inner, *self.sandwich(others[0], is_up=True))
+        beside = self._beside(first, others[0], seam.name)
+        if beside is None or (beside.is_same and not beside.is_wall) or self.is_narrow(others[0]):
+            return None if between else self._pile_untold(first, others[0], seam)
+        return (*self.sandwich(first, is_up=True), *inner, *self.sandwich(others[0], is_up=False))
+
+    def _pile_one(self, copy: Copy) -> Pile | None:
+        return self.sandwich(copy, is_up=True) if self.is_told else None
+
+    def is_piping(self, copy: Copy) -> bool:
+        """Whether a part lies folded all along the seam, with nothing on it."""
+        piece, layers = self.pieces.get(copy.part), self.layers[copy]
+        is_folded = piece is not None and bool(piece.marks.folds) and not piece.hems
+        is_all_along = len(layers) == FOLDED_LAYERS and all(layer.least_mm > 0 for layer in layers)
+        return is_folded and is_all_along and self._is_bare(copy)
+
+    def is_narrow(self, copy: Copy) -> bool:
+        """A welt or a tape: sewn along one edge, it lies on what it is sewn to; on which side is not told."""
+        placed = self._placed(copy)
+        return placed is not None and placed.is_free and self._is_bare(copy)
+
+    def _is_bare(self, copy: Copy) -> bool:
+        return not any(host == copy for host, _ in self.hosts.values())
+
+    def _pile_untold(self, one: Copy, other: Copy, seam: Seam) -> Pile:
+        """Two parts of which the places do not tell how they lie: their order is that of the seam, and which side looks
+        where is told of what is lapped alone."""
+        pile = (*self.sandwich(one, is_up=True), *self.sandwich(other, is_up=True))
+        if any(side.lap_mm for side in seam.sides):
+            return pile
+        return tuple(replace(ply, grain="") for ply in pile)
+
+    def _beside(self, first: Copy, other: Copy, seam: str) -> Beside | None:
+        one, two = self._placed(first), self._placed(other)
+        return None if one is None or two is None else lie_beside(one, two, seam)

@@ -1,0 +1,53 @@
+"""A part that is folded and sewn to itself, with what lies on its halves and between them. By hand, in mm."""
+
+import pytest
+from short_specs import piece, seam, step
+from spec_text import Resolve
+
+from docgen.assemble import Assembled, pile_seam
+
+# A body of 100 by 162, folded round its foot with a bend 12 long in the middle, and a lining behind all of it.
+FOLD = 'folds = [{{ at = "75 mm from bottom", open = true, angle = 180{} }}]\n'
+LINING = '[pieces.lining]\nof = "thin"\nlike = "body"\nmarks = false\nlines = ["body"]\n'
+LOW, HIGH = "body: left from bottom 0 to bottom 69 mm", "body: left from bottom 81 mm to bottom 150 mm"
+WELT = '[pieces.welt]\nof = "body"\nshape = "strip"\nsize = ["10 mm", "69 mm"]\n'
+GLUED = step("Glue in the lining.", pieces="body lining")
+
+
+def layers_of(build: object) -> list[tuple[str, str]]:
+    assert isinstance(build, Assembled)
+    (once,) = build.assembly.sewn
+    (pile,) = pile_seam(build, once)
+    return [(ply.part, ply.grain) for ply in pile]
+
+
+def test_each_half_has_its_lining_and_the_welt_lies_between(resolve_text: Resolve) -> None:
+    body = piece("body", 100, 162, FOLD.format(""))
+    build = resolve_text(
+        body + LINING + WELT + seam("side", LOW, "welt: left", HIGH) + GLUED + step("Sew.", seams="side")
+    )
+    assert layers_of(build) == [("body", "up"), ("lining", "down"), ("welt", ""), ("lining", "up"), ("body", "down")]
+
+
+@pytest.mark.parametrize(
+    ("inside", "turned", "layers"),
+    [
+        ("", False, [("body", "up"), ("lining", "down"), ("lining", "up"), ("body", "down")]),
+        ("", True, [("lining", "up"), ("body", "down"), ("body", "up"), ("lining", "down")]),
+        ("grain", False, [("lining", "up"), ("body", "down"), ("body", "up"), ("lining", "down")]),
+    ],
+)
+def test_the_way_of_the_fold_and_turning_tell_what_lies_inside(
+    resolve_text: Resolve, inside: str, turned: bool, layers: list[tuple[str, str]]
+) -> None:
+    """What folds with its grain inside lies as what is sewn face to face and turned."""
+    body = piece("body", 100, 162, FOLD.format(f', inside = "{inside}"' if inside else ""))
+    sewn = seam("side", LOW, HIGH, more="turned = true\n" if turned else "")
+    assert layers_of(resolve_text(body + LINING + sewn + GLUED + step("Sew.", seams="side"))) == layers
+
+
+def test_a_lining_that_is_sewn_in_as_well_is_counted_once(resolve_text: Resolve) -> None:
+    body = piece("body", 100, 162, FOLD.format(""))
+    both = [side.replace("body", "lining") for side in (LOW, HIGH)]
+    build = resolve_text(body + LINING + seam("side", LOW, *both, HIGH) + GLUED + step("Sew.", seams="side"))
+    assert layers_of(build) == [("body", "up"), ("lining", "down"), ("lining", "up"), ("body", "down")]
