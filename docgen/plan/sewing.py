@@ -1,7 +1,7 @@
 """Runs of stitching: from seams, joins and straps."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from dataclasses import replace
 from typing import Final
 
@@ -50,7 +50,7 @@ def seam_job(build: Assembled, seam: Seam) -> SewingJob:
         seam=seam,
         spans_mm=seam.spans_mm,
     )
-    return _add_handwork(job, build)
+    return _add_handwork(job, build, {seam.name})
 
 
 def run_job(build: Assembled, run: Run) -> SewingJob:
@@ -77,16 +77,18 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
         layers=run.stack.layers,
         spans_mm=run.spans_mm,
     )
-    return _add_handwork(job, build)
+    # A seam may be called as a strip of a join.
+    names = {run.line} if run.line else set[str]() if join else {run.part}
+    return _add_handwork(job, build, {divider_name(run.part)} if run.kind == "dividers" else names)
 
 
-def _add_handwork(job: SewingJob, build: Build) -> SewingJob:
-    """The job with what is pricked and cut for it by hand; as it is at a machine."""
+def _add_handwork(job: SewingJob, build: Build, lines: Set[str]) -> SewingJob:
+    """The job with what is pricked and cut for it by hand, along stitch lines of these names; as it is at a machine."""
     if job.stitch.by != "hand":
         return job
     count, length_mm = cut_hand_threads(job, build.limits)
     return replace(
-        job, holes=_count_holes(job, build), hand_threads=count * job.rows * job.runs, hand_thread_mm=length_mm
+        job, holes=_count_holes(job, build, lines), hand_threads=count * job.rows * job.runs, hand_thread_mm=length_mm
     )
 
 
@@ -103,13 +105,11 @@ def cut_hand_threads(job: SewingJob, limits: Limits) -> tuple[int, float]:
     return count, (job.length_mm / count + back_tacks_mm) * ratio + limits.hand_tails_mm
 
 
-def _count_holes(job: SewingJob, build: Build) -> int:
+def _count_holes(job: SewingJob, build: Build, names: Set[str]) -> int:
     """Holes to prick: one fewer than stitches where the thread goes over both edges, one more where it goes over none,
     as many where the seam closes on itself."""
     whole = [piece for piece in build.cut if piece.name in job.parts]  # strips joined end to end have a part of the row
-    names = {divider_name(name) for name in job.parts} if job.is_across else set(job.parts)
-    named = {job.line} if job.line else names if job.seam is None else {job.seam.name}
-    lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
+    lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in names and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
     return min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
 

@@ -16,7 +16,7 @@ from docgen.plan.acts.straps import closing_ends, turn_acts
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import count_kind, stack_words
-from docgen.resolve import Hardware, Hole, by_name
+from docgen.resolve import Hardware, Hole, by_name, from_end_mm
 from docgen.written.units.telling import format_mm, format_number
 
 LONG_TIMES = 2.0  # its width, that a strip is long
@@ -31,6 +31,9 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
     fits = [fit for fit in work.build.assembly.fastened if fit.event == index and fit.part in work.titles]
     for size in dict.fromkeys(work.length(hole.diameter_mm) for hole, _ in _half_punched(work, fits)):
         yield act("punch_half", size=size)
+    # A turned end that lies on nothing yet is closed before it is fastened: its post would go through what that lies on.
+    closing = [fit for fit in fits if fit.around and {*fit.stack.parts} == {fit.part}]
+    yield from (_set_act(work, item, fit, parts, _which_hole(fit, closing), at) for fit, parts in _together(closing))
     yield from lay_acts(work, at, index)
     yield from _hang_acts(work, index, fits)
     yield from dict.fromkeys(_untold_places(work, fits))
@@ -39,7 +42,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
         on.setdefault(work.length(hole.diameter_mm), {})[title] = None
     for size, titles in on.items():
         yield act("punch_on", size=size, parts=join_words([*titles]))
-    for fit, parts in _together(fits):
+    for fit, parts in _together([fit for fit in fits if fit not in closing]):
         yield _set_act(work, item, fit, parts, _which_hole(fit, fits), at)
     laid = {lies.copy.part for lies in work.lays_at(index)}
     through = [layer.part for fit in fits for layer in fit.stack.layers]
@@ -126,16 +129,28 @@ def _half_punched(work: Work, fits: Sequence[Fastened]) -> Iterator[tuple[Hole, 
 
 def _posts_through(work: Work, name: str, fit: Fastened) -> int:
     """How many of them go through each copy of a part."""
+    ends = [work.straps[name].ends[which] for which in _ends_closed(work, name, fit)]
+    return sum(end.number for end in ends) or max(fit.count // work.counts.get(name, 1), 1)
+
+
+def _ends_closed(work: Work, name: str, fit: Fastened) -> list[int]:
+    """The turned ends of a strap that are closed so, round the same."""
     ends = work.straps[name].ends if name in work.straps else ()
-    return sum(end.number for end in ends if end.takes == fit.hardware) or max(fit.count // work.counts.get(name, 1), 1)
+    return [k for k, end in enumerate(ends) if end.takes == fit.hardware and fit.around in ("", end.around)]
 
 
 def _own_holes(work: Work, name: str, fit: Fastened) -> list[Hole]:
     """Those of a piece, or of the ends of a strap, that take what is set."""
     if name in work.straps:
         strap = work.straps[name]
-        holes = strap.piece.marks.holes[strap.row_holes :]
-        return [hole for hole in holes if not hole.long_mm and hole.takes in ("", fit.hardware)]
+        holes = [hole for hole in strap.piece.marks.holes[strap.row_holes :] if not hole.long_mm]
+        closed = _ends_closed(work, name, fit) if fit.around else []
+        here = [
+            hole
+            for hole in holes
+            if not closed or any(from_end_mm(strap, k, hole.at) <= 2 * strap.ends[k].fold_mm for k in closed)
+        ]
+        return [hole for hole in here if hole.takes in ("", fit.hardware)]
     return _holes_for(work, name, fit)
 
 
