@@ -91,9 +91,14 @@ def test_a_fold_that_makes_itself_is_told_once_in_a_step() -> None:
 def test_each_part_is_marked_and_glue_waits_each_time_that_it_is_put_on() -> None:
     """Two pockets of the wallet are glued one after the other: the wait is told in full once."""
     told = lines(demo_plan("wallet"), 2)
-    assert told.count("Mark round it, and take it off.") == 2
+    assert told.count("Mark round each, and take them off.") == 2
+    assert (
+        "Put contact cement on the faces of Lower pocket, left, Upper pocket, left and Inside that meet, no more than "
+        "3 mm from the right edge of Lower pocket, left."
+    ) in told
     assert [line for line in told if line.startswith("Wait ")] == [
-        f"Wait {wait}, then press Lower pocket, {side} down on its mark; rub off what shows of that."
+        f"Wait {wait}, then press Upper pocket, {side}, then Lower pocket, {side} down on its mark; rub off what shows of "
+        "that."
         for wait, side in (("15 to 120 min, until dry to the touch (see the tin)", "left"), ("as before", "right"))
     ]
 

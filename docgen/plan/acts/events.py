@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence, Set
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.hardware import hardware_acts
-from docgen.plan.acts.holding import faces_act, find_glues, glue_acts, is_marked
+from docgen.plan.acts.holding import between_on_host, faces_act, find_glues, glue_acts, is_marked
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
@@ -24,7 +24,16 @@ PRESSED = {  # a wait -> what follows it -> both in one line
     "wait": {"press_down": "wait_press", "press_overlap": "wait_overlap"},
     "wait_again": {"press_down": "wait_again_press", "press_overlap": "wait_again_overlap"},
 }
-GLUED = ("hold_glue", "hold_glue_all", "hold_within", "hold_strip", "hold_faces", "hold_overlap", "hold_layers")
+GLUED = (
+    "hold_glue",
+    "hold_glue_all",
+    "hold_within",
+    "hold_strip",
+    "hold_faces",
+    "hold_overlap",
+    "hold_layers",
+    "hold_each",
+)
 
 
 def step_acts(work: Work, at: int) -> tuple[Act, ...]:
@@ -119,8 +128,10 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
 
 
 def _press_act(work: Work, event: Event) -> Act:
-    """What was laid dry and marked comes to lie for good."""
-    return act("press_down", part=work.titles[work.sides(work.seams[event.name])[0].part])
+    """What was laid dry and marked comes to lie for good, from the lowest up."""
+    seam = work.seams[event.name]
+    parts = [*between_on_host(work, seam)[::-1], work.sides(seam)[0].part]
+    return act("press_down", part=", then ".join(work.titles[part] for part in parts))
 
 
 def _glued_on(work: Work, at: int, index: int) -> Iterator[Act]:

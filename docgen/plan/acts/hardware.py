@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble import NO_HOLD, NO_HOLE, Event, Fastened, Placed, Vec
+from docgen.assemble import NO_HOLD, NO_HOLE, Event, Fastened, Placed, Vec, pile_post
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, scale
 from docgen.plan.act import Act, Told, act
@@ -84,7 +84,8 @@ def _fold_way(work: Work, placed: Placed) -> tuple[Act, ...]:
     box, dx_mm, dy_mm = host.item.box, fold.x - hole.x, fold.y - hole.y
     if abs(dx_mm) > abs(dy_mm):
         return (act("hang_way", side="left" if dx_mm < 0 else "right"),)
-    if box.height > LONG_TIMES * box.width:  # along a strip: its ends bear no names on the leather
+    is_strip = all(strip.piece.shape == "strip" for strip in host.item.strips)
+    if is_strip and box.height > LONG_TIMES * box.width:  # its ends bear no names on the leather
         is_out = abs(fold.y - box.centre.y) > abs(hole.y - box.centre.y)
         return (act("hang_way", side="near end" if is_out else "middle"),)
     return (act("hang_way", side="bottom" if dy_mm < 0 else "top"),)
@@ -264,9 +265,15 @@ def _where_act(work: Work, fit: Fastened, what: str, parts: Sequence[str]) -> Ac
 
 
 def _outside_in(work: Work, fit: Fastened) -> list[Act]:
-    """The layers from the side that is seen inwards: what lands on the part, the last one outermost; the part itself;
-    what lies behind it. A layer that is there twice is told so."""
+    """The layers from the side that is seen inwards, as their section shows them; where that is not told what lands on the
+    part, the last one outermost; the part itself; what lies behind it. A layer that is there twice is told so."""
+    titles = work.build.titles | dict(work.titles)
     names = [layer.part for layer in fit.stack.layers]
+    pile = pile_post(work.build, fit) if len(names) > 1 else None
+    if pile is not None and {ply.part for ply in pile} == {*names}:
+        return [
+            _layer_act(titles.get(name, name), names.count(name)) for name in dict.fromkeys(ply.part for ply in pile)
+        ]
     lies = [one for one in work.build.assembly.lies if one.host.part == fit.part]
     behind = {one.copy.part for one in lies if one.is_behind}
     piece = work.pieces.get(fit.part)
@@ -276,7 +283,6 @@ def _outside_in(work: Work, fit: Fastened) -> list[Act]:
     others = [name for name in dict.fromkeys(names) if name not in on and name not in behind and name != fit.part]
     told = [*on, *(name for name in (fit.part,) if name in names), *others]
     told += [name for name in dict.fromkeys(names) if name in behind and name != fit.part and name not in told]
-    titles = work.build.titles | dict(work.titles)
     return [_layer_act(titles.get(name, name), names.count(name)) for name in told]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.assemble import Event
+from docgen.assemble import Event, pile_seam
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.plan.act import Act, Told, act
@@ -18,7 +18,7 @@ from docgen.tables.practice import POOR_GROUNDS, SPRAYED, TAPE
 
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 LEVEL_MM = 0.3
-MARKS = ("mark_round", "mark_roughen")  # said of each part
+MARKS = ("mark_round", "mark_each", "mark_roughen")  # said of each part
 CLIPS_REACH = ("hold_clips", "hold_notches")
 
 
@@ -94,25 +94,54 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
             )
             return
         is_poor = is_grain and finish in POOR_GROUNDS
-        yield act("mark_roughen", finish=finish) if is_poor else act("mark_round")
+        through = between_on_host(work, seam)
+        yield act("mark_roughen", finish=finish) if is_poor else act("mark_each" if through else "mark_round")
+        if through:
+            yield act(
+                "hold_each",
+                glue=glue,
+                parts=join_words([work.titles[one] for one in (part.part, *through, host.name)]),
+                inset=inset,
+                edges=edge_words(work, part),
+                part=work.titles[part.part],
+            )
+            return
         values: dict[str, Told] = {"glue": glue, "part": work.titles[part.part], "under": work.inner(part.part)}
         values |= {"inset": inset, "edges": edge_words(work, part)}
         strip = _strip(work, host, landing) if landing.is_over else None
         yield act("hold_strip", **values, strip=strip) if strip is not None else act("hold_within", **values)
     else:
-        held = [side.part for side in seam.sides if side in own or side.part in flat]
-        parts = dict.fromkeys(work.titles[part] for part in held)
+        held = [side.part for side in seam.sides if side in own or not side.edges]
+        parts = dict.fromkeys(work.titles[part] for part in _with_between(work, seam, held) if part in work.titles)
         told = {"glue": glue, "inset": inset, "parts": join_words([*parts])}
-        if has_phrase(glue, TAPE):
+        if has_phrase(glue, TAPE) and len(parts) > 1:
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
         else:
             yield act("hold_glue" if len(parts) == 2 else "hold_glue_all", **told)
+
+
+def _with_between(work: Work, seam: Seam, held: list[str]) -> list[str]:
+    """The partners, and what lies between them where that is told: it is glued on both its faces."""
+    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
+    found = dict.fromkeys(held[:1])
+    for pile in pile_seam(work.build, once) if once is not None else ():
+        parts = [ply.part for ply in pile]
+        at = [k for k, part in enumerate(parts) if part in held]
+        found |= dict.fromkeys(parts[at[0] : at[-1] + 1] if at else ())
+    return [*dict.fromkeys([*found, *held])]
 
 
 def is_marked(work: Work, at: int, seam: Seam) -> bool:
     """Whether what a seam sews flat on a piece is laid there and marked before it is glued."""
     glues = find_glues(work, at)
     return bool(glues) and not any(has_phrase(glue, TAPE) for glue in glues) and lands_on(work, seam) is not None
+
+
+def between_on_host(work: Work, seam: Seam) -> list[str]:
+    """The parts through which a seam sews a piece flat on its host, and that land there too, as a pocket under another."""
+    landed, edged = lands_on(work, seam), {side.part for side in work.sides(seam)}
+    on = {one.piece for one in landed[0].marks.landings} if landed is not None else ()
+    return [side.part for side in seam.sides if side.part in on and side.part not in edged]
 
 
 def lands_on(work: Work, seam: Seam) -> tuple[Piece, Landing] | None:

@@ -38,13 +38,15 @@ def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
     once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
     piles = pile_seam(work.build, once) if once is not None else ()
     told: list[list[str]] = []
+    partial: dict[str, None] = {}
     for pile in piles:
         layers = _name_layers(work, seam, [ply.part for ply in pile])
         if layers and layers not in told:
             yield act("needle_else" if told else "needle_layers", layers="; ".join(layers))
-            partial = dict.fromkeys(work.titles.get(ply.part, ply.part) for ply in pile if ply.is_partial)
-            yield from (act("needle_partly", part=title) for title in partial)
+            partial |= dict.fromkeys(work.titles.get(ply.part, ply.part) for ply in pile if ply.is_partial)
             told.append(layers)
+    if partial:
+        yield act("needle_partly", parts="; ".join(partial))
     if not piles:
         groups = _group_layers(work, seam)
         parts, is_told = [group[0].part for group in groups], all(len(group) == 1 for group in groups)
