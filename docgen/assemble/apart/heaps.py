@@ -48,11 +48,13 @@ class Moved:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heap:
     """All that hangs together after a step, and did not before: what stays in its place, what is lifted off it, and the
-    pairs that are joined: linings with what they lie behind first, then those with what stays."""
+    pairs that are joined: linings with what they lie behind first, then those with what stays. It `leaves` straps that
+    hang in rings which come on here."""
 
     base: tuple[Copy, ...]
     moved: tuple[Moved, ...]
     bonds: tuple[Bond, ...]
+    leaves: frozenset[Copy] = frozenset()
 
     @property
     def new(self) -> frozenset[Copy]:
@@ -134,12 +136,12 @@ def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Seque
     base = max(parts, key=lambda part: _weight(bodies, part))
     fresh.sort(key=lambda bond: (not _is_lining(bodies, bond), bond.one not in base and bond.other not in base))
     moved = _lift(bodies, parts, base, fresh, may_rise)
-    return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh))
+    return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh), leaves=left_out)
 
 
 def find_hung_apart(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond]) -> frozenset[Copy]:
     """Straps whose rings come on from several sides in this step, or that go on with another strap from one ring to the
-    next: they hang there once it is done, and are not drawn in it."""
+    next: they hang there once it is done, and are not lifted with them."""
     hung: dict[Copy, list[Copy]] = {}
     for bond in bonds:
         if bond.is_hung:

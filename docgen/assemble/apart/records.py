@@ -30,7 +30,8 @@ class Joined:
     edge of a wall lies on a copy already, rows of stitches that are there once the step is done, those that it sews, with
     the part on which each is said to begin, those of them of which nothing says so, what is alike in heaps that are joined
     in the same way, hardware that is set by then and whether the step does it, titles of what hangs on it and cannot be
-    drawn, whether one of its seams is turned right side out, and whether the front of the article `is_away`."""
+    drawn, and of what is `hung` in its rings and drawn in the finished article, whether one of its seams is turned right
+    side out, and whether the front of the article `is_away`."""
 
     kind: Kind
     lined: frozenset[Copy]
@@ -41,5 +42,6 @@ class Joined:
     likeness: tuple[object, ...]
     metal: tuple[tuple[MetalBody, bool], ...]
     absent: tuple[str, ...]
+    hung: tuple[str, ...]
     is_turned: bool
     is_away: bool

@@ -26,7 +26,7 @@ from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
 from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
-from docgen.assemble.apart.through import find_begun, find_elsewhere, find_through, list_rows
+from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import TurnedRings
 from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, is_left_straight
@@ -35,7 +35,6 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.hem_rows import find_hem_rows
 from docgen.assemble.space.lift import lift_parts
 from docgen.assemble.space.placed import OTHER_HALF, Placed, Space
-from docgen.resolve import by_name
 
 MOST_NAMED = 4
 
@@ -139,16 +138,7 @@ class TakenApart:
 
     @cached_property
     def flanged(self) -> Mapping[Copy, frozenset[str]]:
-        """The copies on which the edge of a wall lies, turned out along a seam, and these seams: its outer side is seen
-        there, and not theirs."""
-        bodies, found = {body.copy: body for body in self.bodies}, dict[Copy, set[str]]()
-        seams = by_name(self.build.seams)
-        for once in self.build.assembly.sewn:
-            sides = [] if seams[once.seam].is_turned else [bodies[side] for side in once.sides if side in bodies]
-            is_wall = [any(line.is_edge and line.name == once.seam for line in body.lines) for body in sides]
-            for body in (body for body, own in zip(sides, is_wall, strict=True) if not own and any(is_wall)):
-                found.setdefault(body.copy, set()).add(once.seam)
-        return {copy: frozenset(names) for copy, names in found.items()}
+        return find_flanged(self.build, self.bodies)
 
     @cached_property
     def closed(self) -> Closed:
@@ -354,9 +344,14 @@ class TakenApart:
             unmarked=frozenset(run.line or run.part for run in self.build.assembly.runs if run.kind == "landings"),
             metal=tuple((carry_along(self.build, one, drawn), at == step) for one, at in steps if at <= step),
             absent=tuple(dict.fromkeys(self._list_absent(heap, step, bodies))),
+            hung=self._titles(self._hanging(heap)),
             is_turned=not self._turned.keys().isdisjoint(picked),
             is_away=self.is_away and heap.copies.isdisjoint(self._on_bench(step)),
         )
+
+    def _hanging(self, heap: Heap) -> frozenset[Copy]:
+        """The straps that hang in rings of a heap once its step is done, and are drawn so in the finished article."""
+        return heap.leaves & {body.copy for body in self.closed.bodies}
 
     def _list_absent(self, heap: Heap, step: int, bodies: Mapping[Copy, Body]) -> Iterator[str]:
         """What hangs on a heap and is not drawn, in words: parts, then goods."""
@@ -365,7 +360,7 @@ class TakenApart:
         yield from self._titles(lining for hem in hems for lining in hem.linings)
         for bond in (bond for bond in self.bonds if bond.step <= step):
             pair = {bond.one, bond.other}
-            missing = pair - (heap.copies if bond.is_hung else bodies.keys())
+            missing = pair - (heap.copies | self._hanging(heap) if bond.is_hung else bodies.keys())
             yield from self._titles(missing if not heap.copies.isdisjoint(pair) else ())
         yield from name_trimmed(self.build, self._trimmed, heap.copies, step)
         yield from self._goods_named(step)

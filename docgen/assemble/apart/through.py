@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from docgen.assemble.apart.bodies import CHORD_MM, Row
+from docgen.assemble.apart.bodies import CHORD_MM, Body, Row
 from docgen.assemble.apart.bonds import step_of
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
@@ -17,7 +17,7 @@ from docgen.assemble.space.vectors import TINY, Vec
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, subtract
-from docgen.resolve import divider_name
+from docgen.resolve import by_name, divider_name
 
 ON_MM = 0.6  # what lies no farther off lies on it, as layers without thickness do
 LEAST_MM = 0.5  # a shorter stretch of a row is no stitch
@@ -48,6 +48,19 @@ def list_rows(build: Assembled) -> Iterator[tuple[str, int]]:
     for run in build.assembly.runs:
         name = divider_name(run.part) if run.kind == "dividers" else run.line or run.part
         yield name, step_of(build, run.event)
+
+
+def find_flanged(build: Assembled, bodies: Sequence[Body]) -> Mapping[Copy, frozenset[str]]:
+    """The copies on which the edge of a wall lies, turned out along a seam, and these seams: its outer side is seen there,
+    and not theirs."""
+    known, found = {body.copy: body for body in bodies}, dict[Copy, set[str]]()
+    seams = by_name(build.seams)
+    for once in build.assembly.sewn:
+        sides = [] if seams[once.seam].is_turned else [known[side] for side in once.sides if side in known]
+        is_wall = [any(line.is_edge and line.name == once.seam for line in body.lines) for body in sides]
+        for body in (body for body, own in zip(sides, is_wall, strict=True) if not own and any(is_wall)):
+            found.setdefault(body.copy, set()).add(once.seam)
+    return {copy: frozenset(names) for copy, names in found.items()}
 
 
 def find_elsewhere(build: Assembled) -> Mapping[Copy, frozenset[str]]:

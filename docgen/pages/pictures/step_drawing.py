@@ -39,13 +39,15 @@ SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepScene:
-    """What is drawn of one heap, from where it is seen, the names of parts, and of those that are not drawn; what is the
-    same where others are joined in the same way; a part that is small in it, drawn once more at a larger scale."""
+    """What is drawn of one heap, from where it is seen, the names of parts, of those that are not drawn, and of those that
+    are `hung` in its rings; what is the same where others are joined in the same way; a part that is small in it, drawn
+    once more at a larger scale."""
 
     side: Side
     drawing: Drawing = field(hash=False)
     named: tuple[Named, ...]
     absent: tuple[str, ...] = ()
+    hung: tuple[str, ...] = ()
     is_turned: bool = False
     likeness: tuple[object, ...] = ()
     detail: Drawing | None = field(default=None, hash=False)
@@ -117,6 +119,7 @@ def _set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, side: Si
         drawing=Drawing(shown, view, links, joined.picked, unmarked=joined.unmarked),
         named=named,
         absent=joined.absent,
+        hung=joined.hung,
         is_turned=joined.is_turned,
         likeness=joined.likeness,
     )
@@ -276,6 +279,7 @@ def _drawer(
     told += (
         [said["unbegun"]] if any(not row.is_begun and row.seam not in drawing.unmarked for row in drawing.rows) else []
     )
+    told += [f"{said['hung']}: {', '.join(scene.hung)}"] if scene.hung else []
     told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
 
     detail = scene.detail
