@@ -12,7 +12,7 @@ from docgen.assemble.bench import Bench, Lying
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, Slot
 from docgen.assemble.mates import riveted_places
-from docgen.assemble.spots import add_lying
+from docgen.assemble.spots import add_all_lying
 from docgen.assemble.strap_ends import end_layers, second_layer, thin_closings
 from docgen.classes import dataclass
 from docgen.geometry.nearby import near_finder
@@ -324,8 +324,7 @@ def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -
     hosts = [copy, *(Copy(join, copy.number) for join in goods.joined_strips.get(copy.part, ()))]
     there: dict[Copy, tuple[float, ...]] = {}
     for host in hosts:
-        for item in bench.lying_on(host):
-            add_lying(goods, bench, item, at, there)
+        add_all_lying(goods, bench, host, at, there)
     for one, layers_mm in there.items():
         whole = goods.whole_layer(one.part)
         found += [(one, replace(whole, thickness_mm=thickness_mm)) for thickness_mm in layers_mm]
@@ -346,16 +345,16 @@ def _layer(piece: Piece, thickness_mm: float) -> Layer:
 
 
 def _through(goods: Goods, bench: Bench, name: str, post: Post) -> Named:
-    """A part that a hole names besides, as thick as it is at its own holes for that, and what lines it."""
+    """A part that a hole names besides, as thick as it is at its own holes for that, and what lines it: each of its layers
+    where it is folded."""
     assert post.hole is not None
     if name not in goods.counts:
         return []
     copy = Copy(name, min(post.copy.number, goods.counts[name]))
+    own = goods.layers_for(name, post.hole.diameter_mm, post.hardware)
+    times = len(own) if any(not fold.is_open for piece in goods.strips(name) for fold in piece.marks.folds) else 1
     linings = [item.copy for item in bench.lying_on(copy) if item.is_cover]
-    return [
-        *((copy, layer) for layer in goods.layers_for(name, post.hole.diameter_mm, post.hardware)),
-        *((one, goods.whole_layer(one.part)) for one in linings),
-    ]
+    return [*((copy, layer) for layer in own), *((one, goods.whole_layer(one.part)) for one in linings * times)]
 
 
 def _set_end(goods: Goods, post: Post, event: int) -> Iterator[Fastened]:

@@ -39,6 +39,8 @@ class Heap:
                 self.layers.setdefault(self._copy_of(layer.part, names), []).append(layer)
         self.sides = {copy.part for copy in sides}
         self.hosts = {copy: host for copy in self.layers if (host := self._host_of(copy)) is not None}
+        folded = {copy for copy in self.layers if len(self.layers[copy]) > 1 and self._ways(copy, is_open=False)}
+        self.folded_in = [copy for copy, (host, is_behind) in self.hosts.items() if is_behind and host in folded]
 
     def _copy_of(self, part: str, known: dict[str, Copy]) -> Copy:
         """The copy of a part that lies on one that is known, or lines it; else the first."""
@@ -119,7 +121,7 @@ class Heap:
     def own(self, copy: Copy, *, is_up: bool) -> Pile:
         """The layers of one copy: itself, and what of it is folded or turned over on to it, flesh to flesh; of what is
         turned twice the middle one lies as itself. Copies of one part at several places of a seam are one layer."""
-        layers = self.layers[copy]
+        layers = self.layers[copy][:1] if copy in self.folded_in else self.layers[copy]
         if not self._is_folded(copy) and not any(layer.least_mm for layer in layers):
             layers = layers[:1]
         outward = [k == 0 or (k == 1 and len(layers) > FOLDED_LAYERS) for k in range(len(layers))]
@@ -149,7 +151,9 @@ class Heap:
         """Whether all that lies twice does so by its folds, and these tell how: the allowances of a turned seam lie where
         its maker presses them."""
         return all(
-            self._is_fold_told(copy)
+            len(layers) == FOLDED_LAYERS == len(self.layers[self.hosts[copy][0]])
+            if copy in self.folded_in
+            else self._is_fold_told(copy)
             if self._is_folded(copy) and len(layers) > 1
             else len(layers) == 1 or not any(layer.least_mm for layer in layers)
             for copy, layers in self.layers.items()
@@ -174,7 +178,13 @@ class Heap:
         behind.sort(key=lambda one: self._since(one, copy))
         above = [ply for one in reversed(on) for ply in self.sandwich(one, is_up=True)]
         below = [ply for one in behind for ply in self.sandwich(one, is_up=False)]
-        pile = (*above, *self.own(copy, is_up=True), *below)
+        own = self.own(copy, is_up=True)
+        if any(one in self.folded_in for one in behind):  # each half of what is folded has it behind it
+            own = (
+                (own[0], *below, *turn_over(below), *own[1:]) if not self.folds_out(copy) else (*turn_over(below), *own)
+            )
+            below = below if self.folds_out(copy) else []
+        pile = (*above, *own, *below)
         return pile if is_up else turn_over(pile)
 
     def _rank(self, copy: Copy, host: Copy) -> tuple[int, int]:

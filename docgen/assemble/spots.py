@@ -294,7 +294,8 @@ class _Look:
             yield Spot(begin_mm=begin, end_mm=end, own_mm=own_mm, turned_mm=sum(turned_mm), lying_mm=self._lying_at(at))
 
     def _lying_at(self, at: Point) -> dict[Copy, tuple[float, ...]]:
-        there = dict(self.everywhere)
+        folded = 0 if self.is_own else len(self.goods.folded_spots(self.piece, at))
+        there = {one: layers_mm * (1 + folded) for one, layers_mm in self.everywhere.items()}
         for item in self.lying:
             add_lying(self.goods, self.bench, item, at, there, self.taken)
         for bundle, edge in self.turned:
@@ -321,8 +322,21 @@ def add_lying(
         there[item.copy] = (goods.whole_layer(item.copy.part).thickness_mm,)
     else:
         there[item.copy] = goods.layers_at(piece, own)
-    for other in bench.lying_on(item.copy):
-        add_lying(goods, bench, other, own, there, taken)
+    add_all_lying(goods, bench, item.copy, own, there, taken)
+
+
+def add_all_lying(
+    goods: Goods, bench: Bench, host: Copy, at: Point, there: dict[Copy, tuple[float, ...]], taken: Iterable[Copy] = ()
+) -> None:
+    """Add all that lies on a part at a point of it; what lines it is folded with it, and there as often as it is."""
+    piece = goods.pieces.get(host.part)
+    folded = goods.folded_spots(piece, at) if piece is not None and piece.marks.folds else ()
+    for item in bench.lying_on(host):
+        add_lying(goods, bench, item, at, there, taken)
+        for spot in folded if item.is_cover else ():
+            twin = dict[Copy, tuple[float, ...]]()
+            add_lying(goods, bench, item, spot, twin, taken)
+            there |= {one: (*there.get(one, ()), *layers_mm) for one, layers_mm in twin.items()}
 
 
 def _is_on(goods: Goods, outline: Path, at: Point) -> bool:

@@ -1,10 +1,10 @@
 """A part that is folded and sewn to itself, with what lies on its halves and between them. By hand, in mm."""
 
 import pytest
-from short_specs import piece, seam, step
+from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve
 
-from docgen.assemble import Assembled, pile_seam
+from docgen.assemble import Assembled, pile_post, pile_seam
 
 # A body of 100 by 162, folded round its foot with a bend 12 long in the middle, and a lining behind all of it.
 FOLD = 'folds = [{{ at = "75 mm from bottom", open = true, angle = 180{} }}]\n'
@@ -51,3 +51,26 @@ def test_a_lining_that_is_sewn_in_as_well_is_counted_once(resolve_text: Resolve)
     both = [side.replace("body", "lining") for side in (LOW, HIGH)]
     build = resolve_text(body + LINING + seam("side", LOW, *both, HIGH) + GLUED + step("Sew.", seams="side"))
     assert layers_of(build) == [("body", "up"), ("lining", "down"), ("lining", "up"), ("body", "down")]
+
+
+@pytest.mark.parametrize("named", ["tab", "back"])
+def test_a_lined_tab_that_is_folded_has_its_lining_twice_inside(resolve_text: Resolve, named: str) -> None:
+    """Riveted on a back of 2.0: tab of 2.0 and lining of 1.0 twice, whichever of them names the other."""
+    takes = ', takes = "rivet"' if named == "tab" else ""
+    own = ", ".join(f'{{ at = "centre, 12 mm from {end}", punch = "4 mm"{takes} }}' for end in ("bottom", "top"))
+    tab = f'folds = [{{ at = "middle" }}]\nholes = [{own}]\n'
+    back = hole("50 mm from left, 30 mm from top", more=', through = ["tab", "tab"]') if named == "back" else ""
+    back = back or 'landings = [{ piece = "tab", at = "50 mm from left, 30 mm from top" }]\n'
+    build = resolve_text(
+        piece("back", 200, 150, back)
+        + piece("tab", 20, 80, tab)
+        + '[pieces.lining]\nof = "thin"\nlike = "tab"\nmarks = false\nlines = ["tab"]\n'
+        + rivet()
+        + step("Glue in the lining.", pieces="tab lining")
+        + step("Rivet.", pieces="tab back", hardware="rivet")
+    )
+    assert isinstance(build, Assembled)
+    (post,) = build.assembly.fastened
+    assert post.stack.usual_mm == pytest.approx(8.0)
+    layers = [(ply.part, ply.grain) for ply in pile_post(build, post) or ()]
+    assert layers == [("tab", "up"), ("lining", "down"), ("lining", "up"), ("tab", "down"), ("back", "up")]
