@@ -272,7 +272,18 @@ def _ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> Iter
     if between is not None:
         yield between
         return
-    yield from (way for flat in (one, other) for way in (_out(flat), _turned(_out(flat))))
+    ways = [way for flat in (one, other) for way in (_out(flat), _turned(_out(flat)))]
+    if one.is_inner and other.is_inner:  # linings go on from the outside of their bag
+        off = minus(_middle(bodies[mine]), _middle(bodies[its]))
+        ways.sort(key=lambda way: inner(way, off) < 0)
+    yield from ways
+
+
+def _middle(body: Body) -> Vec:
+    """The middle of the box round a part."""
+    axes = zip(*(at for face in body.faces for at in face.corners), strict=True)
+    x, y, z = ((min(axis) + max(axis)) / 2 for axis in axes)
+    return x, y, z
 
 
 def _ways_out(host: Body, guest: Body, seam: str) -> Iterator[Vec]:

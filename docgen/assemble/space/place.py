@@ -141,9 +141,11 @@ def _place_inner(scene: Scene, copy: Copy) -> bool:
 
 
 def _place_at_best(scene: Scene, copy: Copy) -> bool:
-    """A part whose lines come to lie on no others: where they miss least, so that the gap can be told."""
+    """A part whose lines come to lie on no others: where they miss least, so that the gap can be told. Linings that are
+    sewn into a bag of their own hang in the other, and need not lie on that: nothing is said of these."""
     ties = scene.placed_ties(copy)
-    return bool(ties) and close(scene, copy, ties, math.inf)
+    hangs = scene.item(copy).is_inner and any(scene.item(tie.other).is_inner for tie in scene.ties_of(copy))
+    return bool(ties) and not hangs and close(scene, copy, ties, math.inf)
 
 
 def _tell_unplaced(scene: Scene) -> Iterator[Unplaced]:

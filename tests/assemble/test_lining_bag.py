@@ -1,0 +1,63 @@
+"""A lining that is sewn into a bag of its own and put into the outer one. Figures by hand."""
+
+from collections.abc import Callable
+
+import pytest
+from short_specs import piece, seam, step
+
+from docgen.assemble import Assembled, Copy, TakenApart
+
+Resolve = Callable[[str], Assembled]
+
+
+def bag(high_mm: float, more: str = "") -> str:
+    """An outer bag 300 mm wide, 200 high and 80 deep, and a lining so high."""
+
+    def wall(name: str, of: str, lines: str = "") -> str:
+        return f'[pieces.{name}]\nof = "{of}"\nshape = "strip"\nsize = ["300 mm", "solve"]\n{lines}'
+
+    def ends(name: str, high: float, of: str, lines: str = "") -> str:
+        return piece(
+            name, 80, high, f'cut = 2\nround = {{ bottom-left = "20 mm", bottom-right = "20 mm" }}\n{lines}', of
+        )
+
+    def sides(end: str, body: str, before: str, turned: str = "") -> str:
+        return "".join(
+            seam(before + edge, f"{end} {copy}: left bottom right", f"{body}: {edge}", more=turned)
+            for copy, edge in ((1, "left"), (2, "right"))
+        )
+
+    return (
+        wall("body", "body")
+        + ends("end", 200, "body")
+        + wall("inner", "cloth", 'lines = ["body"]\n')
+        + ends("inner-end", high_mm, "cloth", 'lines = ["end"]\n')
+        + sides("end", "body", "")
+        + sides("inner-end", "inner", "inner-", more)
+        + seam("front", "body: start", "inner: start")
+        + seam("back", "body: end", "inner: end")
+        + seam("ends", "end: top", "inner-end: top")
+        + step("Sew the bag.", seams="left right")
+        + step("Sew the lining.", seams="inner-left inner-right")
+        + step("Put the lining in and sew the mouth.", seams="front back ends")
+    )
+
+
+@pytest.mark.parametrize("turned", ["", "turned = true\n"])
+def test_the_sides_of_a_lining_go_on_from_its_outside(resolve_text: Resolve, turned: str) -> None:
+    """Its ends stand 292 mm apart, at the stitch lines, less a layer of 1.6 mm each: each is lifted away from the other,
+    right side in or out."""
+    bodies, heaps = TakenApart(resolve_text(bag(200, turned))).heaps(1)
+    ways = {one.copies[0]: one.way for one in heaps[0].moved}
+    assert {copy.part for copy in ways} == {"inner-end"}
+    places = {copy: bodies[copy].faces[0].corners[0][0] for copy in ways}
+    left, right = sorted(ways, key=lambda copy: places[copy])
+    assert places[right] - places[left] == pytest.approx(292 - 2 * 1.6)
+    assert (ways[left][0], ways[right][0]) == pytest.approx((-1, 1))
+
+
+def test_one_that_is_shorter_hangs_in_its_bag_and_is_left_out(resolve_text: Resolve) -> None:
+    build = resolve_text(bag(170))
+    assert build.space.doubts == ()
+    assert [one.copy for one in build.space.unplaced] == [Copy("inner")]
+    assert {body.copy.part for body in TakenApart(build).closed.bodies} >= {"body", "end"}
