@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Sewn, Stack
@@ -31,7 +31,7 @@ class Heap:
         self.build = build
         self.pieces: Mapping[str, Piece] = by_name(build.laid)
         self.leather = leathers(build)
-        self.trimmings = by_name(build.trimmings)
+        self.trimmings, self.straps = by_name(build.trimmings), by_name(build.straps)
         self.layers: dict[Copy, list[Layer]] = {}
         names = {copy.part: copy for copy in reversed(sides)}
         for layer in stack.layers:
@@ -155,9 +155,13 @@ class Heap:
             if copy in self.folded_in
             else self._is_fold_told(copy)
             if self._is_folded(copy) and len(layers) > 1
-            else len(layers) == 1 or not any(layer.least_mm for layer in layers)
+            else len(layers) == 1 or not any(layer.least_mm for layer in layers) or self._is_turned_end(copy)
             for copy, layers in self.layers.items()
         )
+
+    def _is_turned_end(self, copy: Copy) -> bool:
+        """Whether it is a strap of two layers, which lie flesh to flesh: its end lies back, or it is doubled."""
+        return copy.part in self.straps and len(self.layers[copy]) == FOLDED_LAYERS
 
     def _is_fold_told(self, copy: Copy) -> bool:
         """Whether the folds of a part tell on which of its sides it comes to lie: all on one, with nothing else there."""
@@ -257,7 +261,11 @@ class Heap:
         piped = [copy for copy in others if self.is_piping(copy)]
         if len(others) == 1 and piped and not between:
             return (*self.own(piped[0], is_up=True), *self.sandwich(first, is_up=True))
-        if len(others) != 1 or not all(self.is_piping(copy) or self.is_narrow(copy) for copy in between):
+        if not between and all(self._is_bare(copy) and len(self.layers[copy]) == 1 for copy in others[:-1]):
+            # In the order of the seam; which side of them looks up is not told.
+            between, others = others[:-1], others[-1:]
+        is_laid = [copy in once.sides or self.is_piping(copy) or self.is_narrow(copy) for copy in between]
+        if len(others) != 1 or not all(is_laid):
             return None
         inner = [ply for copy in between for ply in self.own(copy, is_up=True)]
         inner = inner if all(map(self.is_piping, between)) else [replace(ply, grain="") for ply in inner]
@@ -286,14 +294,22 @@ class Heap:
     def _is_bare(self, copy: Copy) -> bool:
         return not any(host == copy for host, _ in self.hosts.values())
 
-    def _pile_untold(self, one: Copy, other: Copy, seam: Seam) -> Pile:
+    def _pile_untold(self, one: Copy, other: Copy, seam: Seam) -> Pile | None:
         """Two parts of which the places do not tell how they lie: their order is that of the seam, and which side looks
-        where is told of what is lapped alone."""
+        where is told of what is lapped alone; None where more lies there, on one side of them or the other."""
         pile = (*self.sandwich(one, is_up=True), *self.sandwich(other, is_up=True))
         if any(side.lap_mm for side in seam.sides):
             return pile
-        return tuple(replace(ply, grain="") for ply in pile)
+        return tuple(replace(ply, grain="") for ply in pile) if len(pile) == FOLDED_LAYERS else None
 
     def _beside(self, first: Copy, other: Copy, seam: str) -> Beside | None:
-        one, two = self._placed(first), self._placed(other)
-        return None if one is None or two is None else lie_beside(one, two, seam)
+        """How two parts lie to each other along a seam: of alike copies those that lie beside each other."""
+        pairs = product(self._all_placed(first), self._all_placed(other))
+        found = (lie_beside(one, two, seam) for one, two in pairs)
+        return next((beside for beside in found if beside is not None), None)
+
+    def _all_placed(self, copy: Copy) -> list[Placed]:
+        """Where a copy lies, then where the other copies of its part do."""
+        placed, part = self._placed(copy), self._whole(copy).part
+        others = [one for one in self.build.space.parts if one.copy.part == part and one is not placed]
+        return [placed, *(one for one in others if one.copy not in self.build.space.doubtful)] if placed else []

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from demos import demo_plan
 
-from docgen.assemble import Assembled, pile_seam
+from docgen.assemble import Assembled, pile_run, pile_seam
 from docgen.checks import resolve_variants
 from docgen.pages.work.acts import tell
 from docgen.plan import Plan, plan_work
@@ -225,3 +225,30 @@ def test_a_lining_that_lies_within_the_edges_is_told_with_the_side_in_sight() ->
     assert (
         told[-1] == "Lay lid lining on the flesh side of lid, its right side in sight, 4 mm within its edges all round."
     )
+
+
+def test_alike_parts_lie_as_those_of_them_that_lie_beside_each_other() -> None:
+    """Two panels and two gussets are sewn to a tube, both hemmed at the mouth: hems lie inside, at one end of the seam."""
+    build = bench_build("market-tote")
+    once = next(one for one in build.assembly.sewn if one.seam == "left")
+    (pile,) = pile_seam(build, once)
+    assert [(ply.part, ply.grain, ply.is_partial) for ply in pile] == [
+        ("panel", "up", False),
+        ("panel", "down", True),
+        ("gusset", "up", True),
+        ("gusset", "down", False),
+    ]
+    together = "Lay the left edge of panel on the right edge of gusset, flesh sides together, edges level and outside."
+    assert together in lines(bench_plan("market-tote"), 3)
+
+
+def test_an_end_of_two_layers_lies_flesh_to_flesh_on_what_it_is_sewn_to() -> None:
+    build = bench_build("market-tote")
+    pile = pile_run(build, next(run for run in build.assembly.runs if run.kind == "landings"))
+    assert [(ply.part, ply.grain) for ply in pile or ()] == [("handle", "up"), ("handle", "down"), ("panel", "up")]
+
+
+def test_of_three_partners_the_middle_one_lies_between_either_side_up() -> None:
+    build = bench_build("card-sleeve")
+    (pile,) = pile_seam(build, next(one for one in build.assembly.sewn if one.seam == "round"))
+    assert [(ply.part, ply.grain) for ply in pile] == [("front-pocket", "up"), ("middle", ""), ("back-pocket", "down")]

@@ -71,7 +71,7 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
     is_beside = {"picture", "how", "lists"} <= {*find_order("build_sheet")}
     tools = _tools_beside(plan, setup, said) if is_beside else None
     article, tools = _article_and_tools(pictures, tools, setup)
-    how = paragraph(_how_to_use(key, pictures.section_scale))
+    how = paragraph(_how_to_use(key, pictures))
     proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
         "head": [head_blocks(NAME, plan, setup, _times(plan, said))],
@@ -118,10 +118,13 @@ def show_photo(photo: Photo | None, wide_mm: float, high_mm: float) -> Unit:
     return (Figure(width_mm=picture.width_mm * scale, height_mm=height_mm, marks=(image,)),)
 
 
-def _how_to_use(key: str, scale: float) -> tuple[str, ...]:
+def _how_to_use(key: str, pictures: Pictures) -> tuple[str, ...]:
     """How to go by the sheet, and what the lines in its drawings and its sections mean."""
+    scale = pictures.section_scale
     keyed = say("build_sheet", "key", key=key) if key else ()
-    return say("build_sheet", "use") + keyed + (say("build_sheet", "sections", scale=f"{scale:g}:1") if scale else ())
+    drawn = say("build_sheet", "sections", scale=f"{scale:g}:1") if scale else ()
+    has_untold = any(ply.is_leather and not ply.grain for stack in pictures.stacks for ply in stack.pile)
+    return say("build_sheet", "use") + keyed + drawn + (say("build_sheet", "sections_untold") if has_untold else ())
 
 
 def _edges(plan: Plan) -> tuple[str, ...]:

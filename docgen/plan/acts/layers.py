@@ -14,17 +14,29 @@ PAIR = 2
 FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
 
 
-def meeting_faces(work: Work, one: str, other: str) -> Act | None:
-    """The side that both lay together, where both are placed so and the edges stay outside; None where that does not
-    follow."""
-    first, second = work.placed(one), work.placed(other)
-    if first is None or second is None:
-        return None
-    child = _hosted(first, second) or _hosted(second, first)
-    if child is None or child.how not in FLESH_TO_FLESH or not first.is_grain_out or not second.is_grain_out:
-        return None
+def meeting_faces(work: Work, seam: Seam, one: str, other: str) -> Act | None:
+    """The side that both lay together, where both are placed so, or their section shows it, and the edges stay outside;
+    None where that does not follow."""
     faces = {work.inner(one), work.inner(other)}
-    return faces.pop() if len(faces) == 1 else None
+    if len(faces) > 1:
+        return None
+    first, second = work.placed(one), work.placed(other)
+    child = (_hosted(first, second) or _hosted(second, first)) if first is not None and second is not None else None
+    if child is None or first is None or second is None:
+        return faces.pop() if _face_in_section(work, seam, one, other) else None
+    is_met = child.how in FLESH_TO_FLESH and first.is_grain_out and second.is_grain_out
+    return faces.pop() if is_met else None
+
+
+def _face_in_section(work: Work, seam: Seam, one: str, other: str) -> bool:
+    """Whether the section of a seam shows two partners with their outer sides away from each other."""
+    once = next((sewn for sewn in work.build.assembly.sewn if sewn.seam == seam.name), None)
+    piles = pile_seam(work.build, once) if once is not None and not seam.is_turned and one != other else ()
+    looks = {ply.part: ply.grain for pile in piles[:1] for ply in reversed(pile)}
+    lower = {ply.part: ply.grain for pile in piles[:1] for ply in pile}
+    return (looks.get(one), lower.get(other)) == ("up", "down") and work.outer(one).case == work.outer(
+        other
+    ).case == "face_grain"
 
 
 def _hosted(one: Placed, other: Placed) -> Placed | None:
@@ -50,7 +62,7 @@ def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
     if not piles:
         groups = _group_layers(work, seam)
         parts, is_told = [group[0].part for group in groups], all(len(group) == 1 for group in groups)
-        if len(groups) == PAIR and meeting_faces(work, *parts) is not None:
+        if len(groups) == PAIR and meeting_faces(work, seam, *parts) is not None:
             first, last = groups if not seam.is_turned else (groups[0][::-1], groups[1][::-1])
             groups, is_told = [first, last[::-1]], True
         if layers := _name_layers(work, seam, [layer.part for group in groups for layer in group]):

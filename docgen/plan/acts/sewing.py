@@ -64,7 +64,7 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
             yield act("edges_meet", **values)
         elif seam.is_turned:
             yield act("face_to_face", **values, side=work.outer(one.part))
-        elif faces := meeting_faces(work, one.part, other.part):
+        elif faces := meeting_faces(work, seam, one.part, other.part):
             yield act("back_to_back", **values, side=faces)
             yield from _joint_acts(work, one, other)
             yield from _corner_acts(work, seam, one, other)
@@ -78,7 +78,7 @@ def _level_acts(work: Work, seam: Seam) -> Iterator[Act]:
     own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
     if len(own) != 1 or not flat or own[0].part in flat or lands_on(work, seam) is not None:
         return
-    faces = meeting_faces(work, own[0].part, flat[0])
+    faces = meeting_faces(work, seam, own[0].part, flat[0])
     if faces is not None:
         told = {"one": work.titles[own[0].part], "other": work.titles[flat[0]]}
         yield act("level_on", **told, edges=edge_words(work, own[0]), side=faces)
