@@ -12,7 +12,7 @@ from docgen.plan import plan_work
 Resolve = Callable[[str], Assembled]
 
 
-def pouch(front: str, back: str, edges: str = "bottom", more: str = "") -> str:
+def pouch(front: str, back: str, edges: str = "left bottom right", more: str = "") -> str:
     """Two panels of 200 x 120 mm back to back, with a tab of 40 x 50 mm on each so far from its own left or right."""
 
     def tabbed(name: str, tab: str, at: str) -> str:
@@ -60,3 +60,11 @@ def test_places_that_are_unlike_are_told_one_after_the_other(resolve_text: Resol
 def test_what_is_tried_on_is_the_stack_of_the_thickest_place(resolve_text: Resolve) -> None:
     (scrap,) = plan_work(resolve_text(pouch("20 mm from left", "20 mm from left"))).scraps
     assert (len(scrap.materials), scrap.stack_mm) == (3, 6)
+
+
+def test_where_places_do_not_tell_what_lies_outside_no_order_is_made_up(resolve_text: Resolve) -> None:
+    """Sewn along one edge alone a part may lie on either side of the other."""
+    build = resolve_text(pouch("20 mm from left", "20 mm from left", edges="bottom"))
+    assert pile_seam(build, build.assembly.sewn[0]) == ()
+    told = [tell(one).replace("\u00a0", " ") for one in plan_work(build).steps[1].acts]
+    assert "Under the needle lie: front; tab; back; badge." in told

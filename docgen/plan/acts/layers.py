@@ -62,7 +62,9 @@ def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
     if not piles:
         groups = _group_layers(work, seam)
         parts, is_told = [group[0].part for group in groups], all(len(group) == 1 for group in groups)
-        if len(groups) == PAIR and meeting_faces(work, seam, *parts) is not None:
+        behind = {lies.copy.part for lies in work.build.assembly.lies if lies.is_behind}
+        is_lined = len(groups) == PAIR and all(layer.part in behind for group in groups for layer in group[1:])
+        if is_lined and meeting_faces(work, seam, *parts) is not None:
             first, last = groups if not seam.is_turned else (groups[0][::-1], groups[1][::-1])
             groups, is_told = [first, last[::-1]], True
         if layers := _name_layers(work, seam, [layer.part for group in groups for layer in group]):
