@@ -6,7 +6,8 @@ from collections.abc import Callable
 import pytest
 from short_specs import piece, seam, step
 
-from docgen.assemble import Assembled, Body, Copy, TakenApart
+from docgen.assemble import Assembled, Body, Copy, TakenApart, inner
+from docgen.pages.pictures import article
 
 Resolve = Callable[[str], Assembled]
 TAB, FRONT, BACK = Copy("tab"), Copy("front"), Copy("back")
@@ -67,3 +68,66 @@ def test_it_leads_inward_while_it_is_sewn_face_to_face(resolve_text: Resolve) ->
     assert sorted({*heights(sewn[TAB]), *heights(sewn[FRONT]), *heights(sewn[BACK])})[1:3] == sorted(
         {*heights(sewn[TAB])}
     )
+
+
+ON_BACK = '[pieces.back]\nlike = "front"\nlandings = [{ piece = "tab", at = "0 mm from left, 20 mm from top" }]\n'
+TACKED = (
+    piece("front", 200, 150)
+    + ON_BACK
+    + piece("tab", 61, 20, 'folds = [{ at = "31 mm from left", around = "ring" }]\n')
+    + RING
+    + seam("tack", "tab: left", f"back: left {AT}")
+    + seam("round", "front: left bottom right", "back: left bottom right", more="turned = true\n")
+    + step("Fold the tab round the ring and tack it on.", pieces="tab", seams="tack", hardware="ring")
+    + step("Sew round, face to face, and turn.", seams="round")
+)
+
+
+def test_what_is_tacked_on_leading_inward_stands_out_once_it_is_turned(resolve_text: Resolve) -> None:
+    """31 mm of tab lie on the grain of the back, 4 mm of them in the seam: 27 mm stand out, and its ring with them."""
+    build = resolve_text(TACKED)
+    assert build.space.doubts == ()
+    apart = TakenApart(build)
+    bodies = {body.copy: body for body in apart.closed.bodies}
+    tab, back = reach(bodies[TAB]), reach(bodies[BACK])
+    out = back[0] - tab[0] if tab[0] < back[0] else tab[1] - back[1]
+    assert out == pytest.approx(27)
+    assert tab[1] - tab[0] == pytest.approx(27), "what lies in the seam is not seen"
+    (ring,) = (one.metal for one in apart.closed.metal)
+    assert not back[0] <= ring.far[0] <= back[1]
+
+
+def test_it_lies_on_the_panel_until_then(resolve_text: Resolve) -> None:
+    """While it is tacked on, and while the bag is sewn, over the grain side of the back, within its outline."""
+    apart = TakenApart(resolve_text(TACKED))
+    for number in (0, 1):
+        bodies, _ = apart.heaps(number)
+        tab, back = bodies[TAB], bodies[BACK]
+        assert reach(back)[0] - 0.01 <= reach(tab)[0]
+        assert reach(tab)[1] <= reach(back)[1] + 0.01
+        over = [round(at - heights(back)[0], 1) for at in sorted({*heights(tab)})]
+        grain = back.faces[0].grain[2]
+        assert all(at * grain > 0 for at in over), "on the grain side"
+
+
+def test_what_another_row_holds_lies_on_the_panel_for_good(resolve_text: Resolve) -> None:
+    """A second row, 20 mm in, holds the tab where it lies."""
+    held = TACKED.replace(
+        "folds = [", 'dividers = [{ at = "20 mm from left", stitch = "main", on = "back" }]\nfolds = ['
+    )
+    bodies = {body.copy: body for body in TakenApart(resolve_text(held)).closed.bodies}
+    assert reach(bodies[BACK])[0] - 0.01 <= reach(bodies[TAB])[0]
+    assert reach(bodies[TAB])[1] <= reach(bodies[BACK])[1] + 0.01
+
+
+@pytest.mark.parametrize("rises_mm", [25.0, -1.0])
+def test_its_front_is_seen_from_the_front_however_high_it_rises(
+    resolve_text: Resolve, monkeypatch: pytest.MonkeyPatch, rises_mm: float
+) -> None:
+    """The back, on which the tab lands, is placed first, with the front below it."""
+    monkeypatch.setattr(article, "RISES_MM", rises_mm)
+    apart = TakenApart(resolve_text(TACKED))
+    found = article.set_article(apart.closed, "lying", apart.lined)
+    assert found is not None
+    front = next(body for body in apart.closed.bodies if body.copy == FRONT)
+    assert inner(front.placed.out(0), found.front.view.eye) > 0 > inner(front.placed.out(0), found.behind.view.eye)

@@ -10,10 +10,11 @@ from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond, group_before
 from docgen.assemble.apart.heaps import UnsureError
 from docgen.assemble.apart.laid_flat import band_under, depth_of
+from docgen.assemble.apart.turned import lead_inward
 from docgen.assemble.assembly import Copy
+from docgen.assemble.space.lift import TABS
 from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.track import trace
-from docgen.assemble.space.vectors import Vec, direction, inner, minus, plus, times
+from docgen.assemble.space.vectors import Vec, minus, plus, times
 
 LAYERS = ("lies on", "lies behind", "hangs on")  # what lies on one side of its host stays on that side of it
 OFF_MM = 3.0  # what is farther off the plane of its host does not lie on it
@@ -32,7 +33,7 @@ def lay_as_sewn(
             continue
         if not seams <= {*turned}:
             raise UnsureError("some of its seams are turned, and others are not")
-        inside_out, off = _turn_inside_out(bodies, group)
+        inside_out, off = _turn_inside_out(bodies, group, turned)
         joined = sorted({bodies[copy].title for bond in new for copy in (bond.one, bond.other) if copy in off})
         if joined:
             raise UnsureError(f"nothing says how {', '.join(joined)} lies while the work is inside out")
@@ -41,7 +42,9 @@ def lay_as_sewn(
     return found
 
 
-def _turn_inside_out(bodies: Mapping[Copy, Body], group: Collection[Copy]) -> tuple[dict[Copy, Body], set[Copy]]:
+def _turn_inside_out(
+    bodies: Mapping[Copy, Body], group: Collection[Copy], turned: Collection[str]
+) -> tuple[dict[Copy, Body], set[Copy]]:
     """The parts of a group inside out; and those that stand off what they are on, with all that is on them."""
     found: dict[Copy, Body] = {}
     off: set[Copy] = set()
@@ -52,8 +55,9 @@ def _turn_inside_out(bodies: Mapping[Copy, Body], group: Collection[Copy]) -> tu
         if body.is_strap or body.placed.how == "hinges" or is_off or (host is not None and host.copy in off):
             off.add(copy)
         after = found.get(host.copy) if host is not None else None
-        placed = _turned(bodies, body.placed, host, after)
-        found[copy] = body.with_place(_half_round(placed) if placed.how == "folds between" else placed)
+        found[copy] = body.with_place(_turned(bodies, body.placed, host, after))
+        if body.placed.how in TABS:
+            found[copy] = lead_inward(found[copy], turned)
     return found, off
 
 
@@ -80,23 +84,6 @@ def _turned(bodies: Mapping[Copy, Body], placed: Placed, host: Body | None, afte
         level=-placed.level if is_layer and not on_lining else placed.level,
         is_grain_out=placed.is_grain_out == _is_of_lining(bodies, placed),
     )
-
-
-def _half_round(placed: Placed) -> Placed:
-    """A tab that stands out of its seam once that is turned, as it is sewn: half round about its row, so that it leads
-    inward between the parts that it is sewn between."""
-    row = next(trace(mark.path).points for mark in placed.item.marks if mark.kind == "stitch")
-    surface = placed.surface
-    foot, end = surface.point(row[0]), surface.point(row[-1])
-    axis = direction(minus(end, foot))
-
-    def turned(way: Vec) -> Vec:
-        return minus(times(axis, 2 * inner(axis, way)), way)
-
-    bands = tuple(
-        replace(band, at=plus(foot, turned(minus(band.at, foot))), way=turned(band.way)) for band in surface.bands
-    )
-    return replace(placed, surface=replace(surface, bands=bands, aside=turned(surface.aside)))
 
 
 def _is_of_lining(bodies: Mapping[Copy, Body], placed: Placed) -> bool:

@@ -28,7 +28,7 @@ from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
-from docgen.assemble.apart.turned import TurnedRings
+from docgen.assemble.apart.turned import TurnedRings, lay_back
 from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, is_left_straight
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
@@ -82,10 +82,16 @@ class TakenApart:
         if all(at < step for at in self._turned.values()):
             return bodies
         rings = {placed.copy: self._rings.of(placed, step) for placed in self.lifted.parts}
-        return {
+        found = {
             copy: body if body.placed.ring == rings[copy] else body.with_place(replace(body.placed, ring=rings[copy]))
             for copy, body in bodies.items()
         }
+        late = {name for name, at in self._turned.items() if at >= step}
+        for copy, body in bodies.items():
+            host = found.get(body.placed.host) if body.placed.host else None
+            if body.placed.how == "turned out" and host is not None and any(row[0] in late for row in body.through):
+                found[copy] = lay_back(found[copy], host.placed, late)
+        return found
 
     @cached_property
     def _rings(self) -> TurnedRings:

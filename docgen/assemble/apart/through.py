@@ -3,20 +3,15 @@ of a seam, since the needle goes through that too."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import pairwise
 
 from docgen.assemble.apart.bodies import CHORD_MM, Body, Row
 from docgen.assemble.apart.bonds import step_of
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.surface import between, is_in_ring
-from docgen.assemble.space.vectors import TINY, Vec
+from docgen.assemble.space.turned_out import lie_in
 from docgen.geometry.path import flatten
-from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, subtract
 from docgen.resolve import by_name, divider_name
 
 ON_MM = 0.6  # what lies no farther off lies on it, as layers without thickness do
@@ -101,28 +96,4 @@ def _carry(host: Placed, on: Placed, seam: str) -> Iterator[Row]:
             for band, start, end in host.surface.split(flatten(mark.path, CHORD_MM)):
                 ends = host.surface.point(start, band), host.surface.point(end, band)
                 for number, ring in faces:
-                    yield from ((seam, number, *leg) for leg in _lie_in(on, number, ring, ends))
-
-
-def _lie_in(on: Placed, number: int, ring: Sequence[Point], ends: tuple[Vec, Vec]) -> Iterator[tuple[Point, Point]]:
-    """The stretches of a straight line that lie in a flat part."""
-    band = on.surface.bands[number]
-    (start, _, off_mm), (end, _, far_mm) = (on.surface.foot_in_plane(band, at) for at in ends)
-    if abs(off_mm) > ON_MM or abs(far_mm) > ON_MM:
-        return
-    cuts = sorted({0.0, 1.0, *_crossings(ring, start, end)})
-    for begin, finish in pairwise(cuts):
-        leg = between(start, end, begin), between(start, end, finish)
-        if math.dist(*leg) > LEAST_MM and is_in_ring(ring, between(*leg, 0.5)):
-            yield leg
-
-
-def _crossings(ring: Sequence[Point], start: Point, end: Point) -> Iterator[float]:
-    """The shares of a line at which it crosses a closed ring."""
-    way = subtract(end, start)
-    for at, to in pairwise((*ring, ring[0])):
-        turn = cross(way, subtract(to, at))
-        if abs(turn) > TINY:
-            share = cross(subtract(at, start), subtract(to, at)) / turn
-            if 0 < share < 1:
-                yield share
+                    yield from ((seam, number, *leg) for leg in lie_in(on, number, ring, ends))

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
+from dataclasses import replace
 
-from docgen.assemble.apart.bodies import CHORD_MM, Row
+from docgen.assemble.apart.bodies import CHORD_MM, Body, Row
+from docgen.assemble.apart.laid_flat import band_under
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.surface import between
+from docgen.assemble.space.track import trace
+from docgen.assemble.space.turned_out import half_round
+from docgen.assemble.space.vectors import minus, times
 from docgen.geometry.path import flatten, ring_area
 from docgen.geometry.shapes import Point
 
@@ -51,6 +56,26 @@ class TurnedRings:
             if k + 1 == len(legs) or legs[k + 1][0] != name or math.dist(legs[k + 1][2], end) > CHORD_MM:
                 yield name, chain
                 chain = []
+
+
+def lead_inward(body: Body, turned: Container[str]) -> Body:
+    """A tab that stands out of a turned seam as it lies before that is turned: half round about its row, so that it leads
+    inward."""
+    surface = body.placed.surface
+    own = (trace(mark.path).points for mark in body.placed.item.marks if mark.kind == "stitch" and mark.name in turned)
+    rows = [(surface.point(points[0]), surface.point(points[-1])) for points in own]
+    rows += [
+        (surface.point(at, band), surface.point(to, band)) for name, band, at, to in body.through if name in turned
+    ]
+    return body.with_place(half_round(body.placed, rows[0])) if rows else body
+
+
+def lay_back(body: Body, host: Placed, turned: Container[str]) -> Body:
+    """What stands out of a turned seam as it is laid on its host before: on the outside of that."""
+    before = lead_inward(body, turned).placed
+    under = times(host.lifts[band_under(host, before)], 2.0)
+    lifts = tuple(minus(under, lift) for lift in before.lifts)
+    return body.with_place(replace(before, how="lies on", level=-before.level, lifts=lifts))
 
 
 def turn_in(ring: Sequence[Point], row: Sequence[Point]) -> tuple[Point, ...]:

@@ -20,8 +20,8 @@ from docgen.resolve import Build, Strap
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
 LOOK_EVERY_MM, MOST_LOOKS, ACROSS = 10.0, 60, (0.1, 0.5, 0.9)  # along and, in shares of its width, across a strap
-TAB_LAYERS = 2  # of one that is folded
-INSIDE = ("lies on", "folds between")  # of two back to back, between them
+TABS = ("folds between", "turned out")
+INSIDE = ("lies on", *TABS)  # of two back to back, between them
 ALIKE = 0.99  # the cosine between faces that lie on each other
 
 
@@ -81,7 +81,8 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     pile, straps = Pile(), {strap.name: strap for strap in build.straps}
     lifting = Lifting(space)
     for copy in _list_between(assembly, space):
-        lifting.placed[copy] = replace(lifting.placed[copy], level=-TAB_LAYERS)
+        tab = lifting.placed[copy]
+        lifting.placed[copy] = replace(tab, level=-len(tab.surface.bands))
     for copy, placed in lifting.placed.items():
         if copy.part not in straps:
             lifting.placed[copy] = replace(placed, lifts=tuple(_lift_bands(lifting, placed)))
@@ -96,10 +97,11 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
 
 
 def _list_between(assembly: Assembly, space: Space) -> frozenset[Copy]:
-    """Tabs that are folded, with both ends sewn in between two parts: their seam names them between these."""
+    """Tabs that are sewn in between two parts: folded ones that their seam names between these, and what stands out of a
+    seam that is turned."""
     tabs = {one.copy for one in space.parts if one.how == "folds between"}
     walls = {one.copy for one in space.parts if not one.is_inner} - tabs
-    found = set()
+    found = {one.copy for one in space.parts if one.how == "turned out"}
     for once in assembly.sewn:
         hosts = [k for k, side in enumerate(once.sides) if side in walls]
         if hosts:
@@ -160,7 +162,7 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
         level = _level(lifting, placed)
         yield from (along(host.lifts[band], host.out(band), level) for band in bands)
         return
-    if host is not None and placed.how == "folds between" and placed.level < 0:
+    if host is not None and placed.how in TABS and placed.level < 0:
         base = _lift_home(host, placed, 0)
         yield from (along(base, host.out(_band_under(host, placed)), -1 - band) for band in bands)
         return

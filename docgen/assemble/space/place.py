@@ -19,6 +19,7 @@ from docgen.assemble.space.lay import follow_rim, hang, has_spots, land, lie_bet
 from docgen.assemble.space.placed import BY_AN_END, NO_HOLE, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
+from docgen.assemble.space.turned_out import turn_out
 from docgen.resolve import Build
 from docgen.tables.sewing import EDGES_APART_MM
 
@@ -35,6 +36,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
     scene, gaps = _place_all(goods, assembly)
     if any(gap.over_mm > EDGES_APART_MM for gap in gaps) or any(_facing_alike(scene)):
         scene, gaps = _turn_pieces(scene, gaps)
+    turn_out(scene)
     hung = [*hang_metal(scene)]
     unplaced = [*_tell_unplaced(scene), *place_straps(scene, hung)]
     metal = [*set_metal(scene, hung)]

@@ -22,6 +22,7 @@ How = Literal[
     "stands on",
     "closes",
     "lies on",
+    "turned out",
     "lies behind",
     "back to back",
     "goes on",

@@ -169,6 +169,11 @@ class Scene:
             lifts=((0.0, 0.0, 0.0),) * len(surface.bands),
         )
 
+    def move(self, placed: Placed) -> None:
+        """Place a copy otherwise than it is."""
+        self.placed[placed.copy] = placed
+        self._sheets.pop(placed.copy, None)
+
     def _is_grain_out(self, copy: Copy, how: How, surface: Surface, host: Copy | None) -> bool:
         """Whether the drawn side of a part is its outer one; what lines a part has its outer side away from that."""
         if how != "lies behind" or host is None:

@@ -79,7 +79,9 @@ def _view_of_whole(kind: Kind, side: Side, bodies: Sequence[Body], *, is_away: b
         body.placed.how in ("begun with", "back to back") and len(body.placed.surface.bands) > 1 for body in bodies
     )
     is_low = max(heights) - min(heights) <= RISES_MM
-    return view_of(kind, side, is_away=is_away) if kind != "lying" or is_low or is_folded else corner(side)
+    if kind != "lying" or is_low or is_folded:
+        return view_of(kind, side, is_away=is_away)
+    return turned_round(corner(side)) if is_away else corner(side)
 
 
 def draw_small(article: Article, style: PageStyle) -> Figure:
