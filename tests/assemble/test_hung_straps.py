@@ -10,6 +10,8 @@ from spec_text import HEAD
 from docgen.assemble import Assembled, Copy, TakenApart
 from docgen.checks import resolve_build
 from docgen.geometry.path import end_point, start_point
+from docgen.pages.pictures.drawing import Drawing, Shown
+from docgen.pages.pictures.view import dimetric
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 
@@ -108,3 +110,24 @@ def test_a_strap_between_rings_that_come_on_from_two_sides_is_told_as_hung_there
     assert joined.absent == ()
     shown = {body.title for body in bag.closed.bodies}
     assert {*joined.hung} <= shown
+
+
+def test_a_handle_that_is_lifted_high_is_not_broken_off_below_its_ends() -> None:
+    """It arches 9 in over the mouth of the tote, and is broken off; lifted by 600 mm its ends are seen all the same."""
+    view = dimetric("front")
+    bodies = TakenApart(demo_build("tote")).closed.bodies
+
+    def seen_mm(lifted_mm: float) -> float:
+        """How much of the lowest handle lies below where it is broken off."""
+        shifts = [(0.0, 0.0, lifted_mm if body.is_strap else 0.0) for body in bodies]
+        drawing = Drawing([Shown(body=body, shift=at) for body, at in zip(bodies, shifts, strict=True)], view)
+        low = min(view.flat((0.0, 0.0, 0.0))[1], *(y for flats in drawing.flats for _, y, _ in flats))
+        feet = [
+            min(view.flat(at)[1] for face in body.faces for at in face.corners) + lifted_mm
+            for body in bodies
+            if body.is_strap
+        ]
+        return low + drawing.size[1] - min(feet)
+
+    assert seen_mm(0.0) > 0
+    assert seen_mm(600.0) > 0

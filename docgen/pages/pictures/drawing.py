@@ -161,18 +161,21 @@ class Drawing:
 
     @cached_property
     def _cut(self) -> float:
-        """The height above which straps that arch far over all else are broken off; none where nothing does."""
-        firm = [
-            y
-            for flats, owner in zip(self.flats, self.owners, strict=True)
-            if _is_firm(self.shown[owner].body)
-            for _, y, _ in flats
-        ]
+        """The height above which straps that arch far over all else, and over where they begin, are broken off; none where
+        nothing does."""
+        firm: list[float] = []
+        feet: dict[int, float] = {}
+        for flats, owner in zip(self.flats, self.owners, strict=True):
+            ys = [y for _, y, _ in flats]
+            if _is_firm(self.shown[owner].body):
+                firm += ys
+            elif isinstance(self.shown[owner].body, Body):
+                feet[owner] = min(*ys, feet.get(owner, math.inf))
         if not firm:
             return math.inf
-        high = max(firm) - min(firm)
+        high, top = max(firm) - min(firm), max(*firm, *feet.values())
         tallest = max(y for flats in self.flats for _, y, _ in flats)
-        return max(firm) + BROKEN_AT * high if tallest > max(firm) + BROKEN_OVER * high else math.inf
+        return top + BROKEN_AT * high if tallest > top + BROKEN_OVER * high else math.inf
 
     def scale_for(self, wide_mm: float, high_mm: float) -> float:
         """The largest scale at which it fits."""
