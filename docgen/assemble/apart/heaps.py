@@ -38,11 +38,13 @@ MOST_LAYERS = 12  # between two that a seam sews on each other
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moved:
     """Parts that hang together, and the unit vector along which they are lifted off what they are joined to; `rank` is
-    how many of those that go the same way lie beneath."""
+    how many of those that go the same way lie beneath. Of a part that lies round
+    another, both are its `rings`: it comes off over an end."""
 
     copies: tuple[Copy, ...]
     way: Vec
     rank: int = 0
+    rings: tuple[Copy, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,7 +136,7 @@ def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Seque
     fresh = [bond for bond in fresh if not (bond.is_hung and bond.other in left_out)]
     parts = _hang_together(parts, fresh)
     base = max(parts, key=lambda part: _weight(bodies, part))
-    fresh.sort(key=lambda bond: (not _is_lining(bodies, bond), bond.one not in base and bond.other not in base))
+    fresh.sort(key=lambda bond: _order(bodies, bond, base))
     moved = _lift(bodies, parts, base, fresh, may_rise)
     return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh), leaves=left_out)
 
@@ -196,11 +198,50 @@ def _lift(
         if found is None:
             break
         part, pair = found
-        way = _find_way(bodies, pair, part, done, may_rise)
-        moved.append(Moved(copies=part, way=way))
+        ring = _find_ring(bodies, pair)
+        way = _way_off_end(bodies, ring, part, done) if ring else _find_way(bodies, pair, part, done, may_rise)
+        moved.append(Moved(copies=part, way=way, rings=ring or ()))
         done |= dict.fromkeys(part, way)
         left.remove(part)
     return [replace(one, rank=_rank(bodies, one, moved)) for one in moved]
+
+
+def _find_ring(bodies: Mapping[Copy, Body], pair: Bond) -> tuple[Copy, Copy] | None:
+    """A ring, and the one that lies round it: it bends as that does."""
+    for host, guest in ((pair.one, pair.other), (pair.other, pair.one)):
+        one, other = bodies[host].placed, bodies[guest].placed
+        is_on = other.host == host and other.how == "lies on"
+        if is_on and one.item.is_ring and other.item.is_ring and one.surface.bands == other.surface.bands:
+            return host, guest
+    return None
+
+
+def _way_off_end(
+    bodies: Mapping[Copy, Body], ring: tuple[Copy, Copy], part: Sequence[Copy], done: Mapping[Copy, Vec]
+) -> Vec:
+    """The way over the end of a ring that is nearer to what lies round it, else over the other."""
+    host, guest = (bodies[copy] for copy in ring)
+    axis = host.placed.surface.aside
+    low, high, begin, end = (
+        pick(inner(at, axis) for face in body.faces for at in face.corners)
+        for body in (host, guest)
+        for pick in (min, max)
+    )
+    is_at_end = high - end < begin - low
+    sign = 1.0 if guest.copy in part else -1.0
+    still = [bodies[copy] for copy in done if not bodies[copy].placed.is_inner]
+    for to_end in (is_at_end, not is_at_end):
+        way = axis if to_end == (sign > 0) else _turned(axis)
+        if is_free_way([bodies[copy] for copy in part], still, way):
+            return way
+    raise UnsureError("no way is free along which its parts come together")
+
+
+def _order(bodies: Mapping[Copy, Body], bond: Bond, base: Group) -> tuple[bool, bool, bool]:
+    """Linings first, then what is joined to what stays, of that first what was placed by it."""
+    is_placed_by = bodies[bond.one].placed.host == bond.other or bodies[bond.other].placed.host == bond.one
+    is_off_base = bond.one not in base and bond.other not in base
+    return not _is_lining(bodies, bond), is_off_base, not is_placed_by
 
 
 def _is_lining(bodies: Mapping[Copy, Body], bond: Bond) -> bool:

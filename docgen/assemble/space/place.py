@@ -17,8 +17,10 @@ from docgen.assemble.space.hinges import hinge
 from docgen.assemble.space.holds import hang_metal
 from docgen.assemble.space.lay import follow_rim, hang, has_spots, land, lie_between, line
 from docgen.assemble.space.placed import BY_AN_END, NO_HOLE, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
+from docgen.assemble.space.pleat import across_of
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
+from docgen.assemble.space.surface import clip
 from docgen.assemble.space.turned_out import turn_out
 from docgen.resolve import Build
 from docgen.tables.sewing import EDGES_APART_MM
@@ -76,7 +78,24 @@ def _place_all(goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -
     if put_first(scene) is not None:
         while _place_one(scene):
             pass
+        _lay_over(scene)
     return scene, tuple(find_gaps(scene))
+
+
+def _lay_over(scene: Scene) -> None:
+    """What stands where another part stands on which it is sewn flat, as a band round the foot of a wall, lies on that,
+    with all that was placed by it."""
+    for copy, placed in [*scene.placed.items()]:
+        hosts = [host for _, _, host in scene.flat_ties(copy) if host in scene.placed and placed.how == "stands on"]
+        under = next((host for host in hosts if placed.surface.bends_as(scene.placed[host].surface)), None)
+        if under is not None:
+            del scene.placed[copy]
+            surface = replace(placed.surface, bands=scene.placed[under].surface.bands)
+            tie = next(tie for tie in scene.ties_of(copy) if tie.other == placed.host and tie.mine.is_straight)
+            ring = clip(placed.item.ring, [across_of(tie.mine, at) for at in placed.item.ring])
+            scene.put(copy, "lies on", surface, under, side=1, ring=ring)
+            for one in [one for one, other in scene.placed.items() if other.host == copy]:
+                scene.placed[one] = scene.placed.pop(one)
 
 
 def _turn_pieces(scene: Scene, gaps: tuple[Gap, ...]) -> Result:

@@ -49,6 +49,15 @@ class Surface:
     pleat: tuple[Knot, ...] = ()
     asides: tuple[Vec, ...] = ()
 
+    def bends_as(self, other: Surface) -> bool:
+        """Whether it lies where another one does, band by band."""
+        pairs = [*zip(self.bands, other.bands, strict=False)] if len(self.bands) == len(other.bands) else []
+        return bool(pairs) and all(
+            math.isclose(mine, its, abs_tol=TINY)
+            for one, two in pairs
+            for mine, its in zip((*one.at, *one.way, one.end_mm), (*two.at, *two.way, two.end_mm), strict=True)
+        )
+
     def measure(self, at: Point) -> tuple[float, float]:
         """A point of the piece as mm along and across its bends."""
         x, y = at[0] - self.origin[0], at[1] - self.origin[1]

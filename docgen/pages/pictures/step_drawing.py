@@ -168,6 +168,7 @@ def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View, gap_mm: floa
         x, y, _ = view.flat(one.way)
         far = gap * (1 + one.rank) / max((x * x + y * y) ** 0.5, LEAST_ON_PAPER)
         far = max(far, _clear_mm(bodies, heap, one)) if one.way[2] > 0.9 and gap_mm is None else far
+        far = _off_end_mm(bodies, one) + gap if one.rings else far
         held = _held_by(heap, one, shifts)
         far = min(far, _room_mm(bodies, heap, one, -inner(held, one.way), gap))
         shift = tuple(a + b * far for a, b in zip(held, one.way, strict=True))
@@ -206,6 +207,21 @@ def _clear_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> float:
     top = max(at[2] for copy in heap.base for face in bodies[copy].faces for at in face.corners)
     low = min(at[2] for copy in one.copies for face in bodies[copy].faces for at in face.corners)
     return (top - low) * (CLEAR if all(bodies[copy].placed.is_inner for copy in one.copies) else CLEAR_IN_PART)
+
+
+def _off_end_mm(bodies: Mapping[Copy, Body], one: Moved) -> float:
+    """How far a ring is lifted until it is clear of the other, round which it lies or that lies round it."""
+    mine, its = (
+        [
+            inner(at, one.way)
+            for copy in one.rings
+            if (copy in one.copies) == is_own
+            for face in bodies[copy].faces
+            for at in face.corners
+        ]
+        for is_own in (True, False)
+    )
+    return max(its) - min(mine)
 
 
 def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
