@@ -2,9 +2,9 @@
 
 A bag on a wall: as wide and high as its panel between the stitch lines, as deep as the wall between its seams. A round
 one: as wide as its base within the stitch line. A pouch has no depth of its own: what goes in is as wide and thick
-together as it is wide; so does a panel that lands on one as wide. Lining and foam are taken off; leather bends at its
-stitches, and is not. What is of none of these kinds is not worked out. A pouch whose back goes on to the fold of a flap
-is as high as that.
+together as it is wide; so does a panel that lands on one as wide, which is no part of a larger one. Lining and foam are
+taken off; leather bends at its stitches, and is not. What is of none of these kinds is not worked out. A pouch whose back
+goes on to the fold of a flap is as high as that.
 """
 
 from __future__ import annotations
@@ -16,16 +16,17 @@ from itertools import permutations
 from docgen.assemble.assembly import Room, RoomKind
 from docgen.assemble.between_folds import between_folds
 from docgen.assemble.goods import Goods
-from docgen.geometry.outline import WHOLE, outline_box
+from docgen.geometry.outline import RIM, WHOLE, outline_box
 from docgen.geometry.path import flatten, path_box, ring_area
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance
-from docgen.resolve import Seam, SeamSide
+from docgen.resolve import Piece, Seam, SeamSide
 from docgen.written.units.telling import Show, format_short
 
 SQUARE_SHARE = 0.9  # a panel that fills less of its width times its height has no one width: our choice
 CHORDS_MM = 0.05  # how far chords may lie off a stitch line: nothing to an estimate
 TINY_MM = 1e-6
+MORE_AREA = 1.2  # so many times as large is what a piece is a part of: our choice
 AS_WIDE = 0.9  # a panel as wide as its host leaves the room of the whole: our choice
 
 
@@ -47,14 +48,15 @@ def room_words(room: Room, show: Show) -> str:
 
 
 def goes_in_room(size_mm: tuple[float, float, float], room: Room) -> bool:
-    """Whether a box goes in, turned as need be."""
+    """Whether a box goes in, turned as need be; what is as deep as wide may be round, and is taken for that in a round
+    room."""
     for a, b, up in permutations(size_mm):
         if room.kind == "box":
             across = a <= room.width_mm + TINY_MM and b <= room.depth_mm + TINY_MM
         elif room.kind == "pouch":
             across = a + b <= room.width_mm + TINY_MM
         else:
-            across = math.hypot(a, b) <= room.width_mm + TINY_MM
+            across = (a if math.isclose(a, b) else math.hypot(a, b)) <= room.width_mm + TINY_MM
         if across and up <= room.height_mm + TINY_MM:
             return True
     return False
@@ -158,7 +160,7 @@ def _landed(goods: Goods) -> Iterator[Room]:
     for seam in goods.seams.values():
         edged = [side for side in seam.sides if side.edges and side.part in goods.pieces]
         flat = [goods.pieces[it.part] for it in seam.sides if not it.edges and it.part in goods.pieces]
-        hosts = [host for host in flat if not _is_behind(goods, host.name)]
+        hosts = [host for host in flat if not (_is_behind(goods, host.name) or _is_within(goods, host))]
         if len(edged) != 1 or len(hosts) != 1 or edged[0].lap_mm or _is_behind(goods, edged[0].part):
             continue
         size, host, name = _within_mm(goods, seam, edged[0]), hosts[0], edged[0].part
@@ -173,6 +175,25 @@ def _landed(goods: Goods) -> Iterator[Room]:
         yield from _room("pouch", size[0] - behind_mm, size[1] + more_mm, 0.0, (name, host.name))
 
 
+def _is_round(edges: tuple[str, ...]) -> bool:
+    """Whether a run goes right round a circle: by its only edge, or by all."""
+    return edges in ((WHOLE,), (RIM,))
+
+
+def _is_within(goods: Goods, piece: Piece) -> bool:
+    """Whether a piece is sewn by an edge to a larger one, as the pocket of a cover is: that is what holds things."""
+    own = outline_box(piece.outline)
+    mates = {
+        side.part
+        for seam in goods.seams.values()
+        if any(side.part == piece.name and side.edges for side in seam.sides)
+        for side in seam.sides
+        if side.edges and side.part in goods.pieces
+    }
+    boxes = (outline_box(goods.pieces[name].outline) for name in mates - {piece.name})
+    return any(box.width * box.height > MORE_AREA * own.width * own.height for box in boxes)
+
+
 def _rounds(goods: Goods) -> Iterator[Room]:
     """Rooms over a round base; where the wall has one at both ends, between them."""
     for piece in goods.pieces.values():
@@ -181,12 +202,14 @@ def _rounds(goods: Goods) -> Iterator[Room]:
         for seam in goods.seams.values():
             sides = {side.part: side.edges for side in seam.sides}
             for wall, edges in sides.items():
-                is_foot = wall != piece.name and edges in (("left",), ("right",)) and WHOLE in sides.get(piece.name, ())
+                is_foot = (
+                    wall != piece.name and edges in (("left",), ("right",)) and _is_round(sides.get(piece.name, ()))
+                )
                 if is_foot and not _is_behind(goods, wall):
                     inset_mm = _rows_mm(goods, seam)
                     across_mm = outline_box(piece.outline).width - 2 * inset_mm - 2 * _behind_mm(goods, wall)
                     far = "right" if edges == ("left",) else "left"
-                    ends = [other for other, side in _partners(goods, wall, far) if WHOLE in side.edges]
+                    ends = [other for other, side in _partners(goods, wall, far) if _is_round(side.edges)]
                     up_mm = _across_mm(goods, wall) - inset_mm - sum(_rows_mm(goods, end) for end in ends[:1])
                     up_mm -= _behind_mm(goods, piece.name) * (2 if ends else 1)
                     yield from _room("round", across_mm, up_mm, across_mm, (piece.name, wall))

@@ -10,6 +10,7 @@ from docgen.geometry.shapes import Arc, Box, Curve, Edge, GeometryError, Line, O
 from docgen.geometry.vector import Transform, add, cross, distance, dot, mirror_x, scale, subtract, turn_left, unit
 
 WHOLE = "all"
+RIM = "edge"  # the only edge of a circle
 RECTANGLE_EDGES = ("bottom", "right", "top", "left")
 STRIP_EDGES = ("start", "right", "end", "left")
 CORNERS = {
@@ -77,7 +78,7 @@ def circle_outline(diameter: float) -> Outline:
         raise GeometryError(f"a circle needs a diameter above 0 mm, not {diameter:g} mm")
     radius = diameter / 2
     ring = Path((Arc(Point(radius, radius), radius, -math.pi / 2, 2 * math.pi),), closed=True)
-    return Outline((Edge("edge", ring),))
+    return Outline((Edge(RIM, ring),))
 
 
 def corner_outline(corners: Sequence[Corner]) -> Outline:

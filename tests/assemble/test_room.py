@@ -52,6 +52,7 @@ WEDGE = (
 ODD = f'[pieces.one]\nof = "body"\n{WEDGE}[pieces.two]\nlike = "one"\n' + seam(
     "round", "one: left foot right", "two: left foot right"
 )
+COVER = piece("cover", 330, 180) + seam("cover", "cover: right", "back: left")
 # Stitches lie 4 mm in. Leather is 2 mm thick and bends at the stitches, cloth 0.5 mm, foam 3 mm.
 ROOMS = {
     "a bag on a gusset": (BOX, "box", (220 - 8, 160 - 4, 50 - 8)),
@@ -60,6 +61,11 @@ ROOMS = {
     "a panel that lands on one as wide": (LANDED, "pouch", (160 - 8, 100 - 4, 0)),
     "up to the fold of its flap": (LANDED.replace("[pieces.front]", FOLDED), "pouch", (160 - 8, 105 - 4, 0)),
     "a bucket": (BUCKET, "round", (160 - 8, 220 - 4, 160 - 8)),
+    "a bucket by the edge of its base": (
+        BUCKET.replace("base: all", "base: edge"),
+        "round",
+        (160 - 8, 220 - 4, 160 - 8),
+    ),
     "a duffel with two round ends": (DUFFEL, "round", (160 - 8, 220 - 8, 160 - 8)),
 }
 
@@ -77,6 +83,7 @@ def test_what_does_not_follow_is_not_guessed(resolve_text: Resolve) -> None:
     """A wedge has no one width; a panel alone, a strap and a box without a wall of one piece have no room that follows."""
     assert resolve_text(ODD).assembly.room is None
     assert resolve_text(piece("front", 200, 100)).assembly.room is None
+    assert resolve_text(LANDED + COVER).assembly.room is None
     assert demo_build("cable-roll").assembly.room is None
     assert demo_build("strap").assembly.room is None
 
@@ -116,6 +123,7 @@ def room(kind: str, *size_mm: float) -> Room:
         ((90, 120, 200), room("round", 150, 216, 150), True),  # the diagonal of 90 and 120 is 150
         ((91, 120, 200), room("round", 150, 216, 150), False),
         ((90, 120, 217), room("round", 150, 216, 150), False),
+        ((149, 149, 200), room("round", 150, 216, 150), True),  # round itself
     ],
 )
 def test_what_goes_in(held: tuple[float, float, float], inside: Room, fits: bool) -> None:
