@@ -23,6 +23,7 @@ from docgen.checks.asking_alike import ask_alike
 from docgen.checks.asking_closing import ask_closing
 from docgen.checks.asking_figures import ask_figures
 from docgen.checks.asking_hems import ask_hems
+from docgen.checks.asking_hung import ask_hung
 from docgen.checks.asking_laid import ask_laid
 from docgen.checks.asking_laid_over import ask_laid_over
 from docgen.checks.asking_measures import ask_measures
@@ -85,6 +86,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_spelling(spec)
     yield from ask_pieces(spec, build)
     yield from ask_straps_closing(build, parts)
+    yield from ask_hung(build, parts)
     yield from _ask_places(build, parts, tell_shown(spec))
     yield from _ask_folds(build)
     yield from _ask_riveted(build, parts)

@@ -6,7 +6,7 @@ keys; a slip is what sets it apart by a key, by one figure, by a sign in a sum o
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Callable, Hashable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterator, Sequence, Set
 from dataclasses import fields, is_dataclass
 from functools import cache
 from itertools import chain, islice
@@ -65,10 +65,11 @@ class Entry(NamedTuple):
 def ask_agreeing(spec: Spec, build: Assembled) -> Iterator[Question]:
     asked: set[Place] = set()
     near_mm = (LEAST_APART_MM, build.limits.nearly_alike_mm)
+    folded = {f'"{end.keeper.value}"' for strap in spec.straps for end in strap.ends if end.keeper}
     for entries in _families(spec):
         if len(entries) <= MOST_ENTRIES:
             found = (
-                _ask_left_out(entries),
+                _ask_left_out(entries, folded),
                 _ask_apart(entries, build, near_mm),
                 _ask_units(entries),
                 _ask_flags(entries),
@@ -123,8 +124,9 @@ def _said(kind: Any) -> tuple[str, ...]:
     return tuple(field.name for field in fields(kind) if field.name not in UNSAID)
 
 
-def _ask_left_out(entries: Sequence[Entry]) -> Iterator[Question]:
-    """Entries that lack one key of another that says the same in all but one besides; none where a third lacks it too."""
+def _ask_left_out(entries: Sequence[Entry], folded: Set[str]) -> Iterator[Question]:
+    """Entries that lack one key of another that says the same in all but one besides; none where a third lacks it too, and
+    no stitch of a keeper that lies folded in an end."""
     by_keys = defaultdict(list)
     for entry in entries:
         by_keys[entry.keys].append(entry)
@@ -133,7 +135,7 @@ def _ask_left_out(entries: Sequence[Entry]) -> Iterator[Question]:
             continue
         for key in sorted(frozenset().union(*by_keys) - keys - LEFT_FREELY):
             full = [other for other in by_keys.get(keys | {key}, ()) if _is_like(alone[0], other)]
-            if full:
+            if full and not (key == "stitch" and alone[0].called in folded):
                 word = key.replace("_", "-")
                 what = f"nothing says {word} of {alone[0].called}, and all else as of {full[0].called}, which says it"
                 answer = f"write {word} = ... for both; where it is meant so there is nothing to do"

@@ -1,5 +1,6 @@
-"""Pieces that do not do what they are called, asked of the maker: a lining of the leather that it lines, a front and a
-back of two leathers, what a step folds without a fold, dividing lines of which one is off its even place."""
+"""Pieces that do not do what they are called, asked of the maker: a lining of the leather that it lines, or sewn to
+another part than it lines, a front and a back of two leathers, what a step folds without a fold, dividing lines of which
+one is off its even place."""
 
 import re
 from collections import Counter
@@ -9,10 +10,11 @@ from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
+from docgen.geometry.path import path_length
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
-from docgen.resolve import Divider, Piece
+from docgen.resolve import Divider, Piece, Seam, SeamSide
 from docgen.written.units.telling import format_length
 
 LINING: Final = re.compile(r"^(.+)-lining$|^lining-(.+)$")
@@ -23,8 +25,10 @@ FOLDS: Final = re.compile(
     re.IGNORECASE,
 )
 WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+ACROSS: Final = {"left": "right", "right": "left", "top": "bottom", "bottom": "top", "start": "end", "end": "start"}
 SIDES: Final = (("front", "back"), ("left", "right"))
 LEAST_DIVIDERS: Final = 3
+LEAST_EDGES: Final = 3  # what is sewn to something by so many is hardly laid behind another part: our choice
 SAME_MM: Final = 0.6
 MOST: Final = 60
 
@@ -32,8 +36,10 @@ MOST: Final = 60
 def ask_pieces(spec: Spec, build: Assembled) -> Iterator[Question]:
     specs = {piece.name: piece for piece in spec.pieces}
     yield from _ask_linings(build, specs)
+    yield from _ask_lined(build, specs)
     yield from _ask_sides(build, specs)
     yield from _ask_unfolded(spec, build, specs)
+    yield from _ask_opposite(build)
     for piece in build.pieces:
         yield from _ask_dividers(build, piece)
 
@@ -52,6 +58,55 @@ def _ask_linings(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Ques
         yield Question(
             place=place, what=what, answer=f'write of = "{other}"; where it is meant so there is nothing to do'
         )
+
+
+def _ask_lined(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Linings that three edges or more sew to leather which they are not said to line, and no edge to what they are."""
+    leathers = {item.name for item in build.materials if item.kind == "leather"}
+    pieces = {piece.name: piece for piece in build.pieces}
+    for piece in build.pieces if len(build.pieces) <= MOST else ():
+        own = specs.get(piece.name)
+        mates: dict[str, int] = {}
+        for seam in build.seams if piece.lines else ():
+            count = max((len(side.edges) for side in seam.sides if side.part == piece.name), default=0)
+            mates |= {side.part: count for side in seam.sides if count and side.part != piece.name}
+        to = [
+            name
+            for name, count in mates.items()
+            if count >= LEAST_EDGES and name in pieces and pieces[name].material in leathers and not pieces[name].lines
+        ]
+        if own and own.lines and len(to) == 1 and {*piece.lines}.isdisjoint(mates):
+            lined = " and ".join(f'"{name}"' for name in piece.lines)
+            what = f'"{piece.name}" is said to line {lined}, and is sewn to "{to[0]}" alone'
+            answer = f'write lines = ["{to[0]}"]; where it is meant so there is nothing to do'
+            yield Question(place=own.lines[0].place, what=what, answer=answer)
+
+
+def _ask_opposite(build: Assembled) -> Iterator[Question]:
+    """Edges that two seams sew to two parts, neither a lining, where the edge across, as long, is in no seam."""
+    pieces = {piece.name: piece for piece in build.pieces if piece.cut == 1 and len(build.pieces) <= MOST}
+    sewn: dict[tuple[str, str], list[tuple[Seam, SeamSide]]] = {}
+    for seam in build.seams:
+        for side in seam.sides:
+            for edge in side.edges:
+                sewn.setdefault((side.part, edge), []).append((seam, side))
+    linings = {piece.name for piece in build.pieces if piece.lines}
+    for (name, edge), found in sewn.items():
+        across = ACROSS.get(edge, "")
+        seams = [
+            (seam, side) for seam, side in found if side.edges == (edge,) and not side.stretch_mm and not seam.trimmings
+        ]
+        mates = {it.part for seam, _ in seams for it in seam.sides if it.part != name and it.edges}
+        is_twice = len(found) == len(seams) == len(mates) == 2 and mates <= pieces.keys() - linings
+        if name not in pieces or not is_twice or (name, across) in sewn or (name, WHOLE) in sewn:
+            continue
+        lengths = [path_length(edge_path(pieces[name].outline, one)) for one in (edge, across) if one]
+        if len({*edge_names(pieces[name].outline)} & {edge, across}) == 2 and abs(lengths[0] - lengths[1]) <= SAME_MM:
+            (first, earlier), (_, later) = seams
+            line = first.place_of(earlier).line
+            what = f'{edge} of "{name}" is in two seams (line {line}), and {across}, as long, in none'
+            answer = f"name {across} in one of them; where it is meant so there is nothing to do"
+            yield Question(place=seams[1][0].place_of(later), what=what, answer=answer)
 
 
 def _ask_sides(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:

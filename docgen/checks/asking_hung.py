@@ -1,0 +1,43 @@
+"""Rings that straps hook on to or turn round, asked of the maker where they all lie near the foot of what is made: it
+would hang upside down."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.resolve import Parts
+from docgen.written.units.telling import format_length
+
+LOW: Final = 0.5  # of the height: what hangs from there or lower turns over; our choice
+STANDS: Final = ("standing", "on its floor")
+
+
+def ask_hung(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Once for a build: the first piece that holds a ring, where all rings lie so low, and a strap goes to rings or has
+    hooks."""
+    space = build.space
+    rings = {item.name for item in build.hardware if item.kind == "ring"}
+    hooks = {name for strap in build.straps for end in strap.ends for name in end.rings}
+    held = [one for one in space.metal if one.hardware in rings and one.part.part in parts.pieces]
+    if space.kind not in STANDS or not (held and hooks):
+        return
+    heights = [
+        corner[2]
+        for placed in space.parts
+        if placed.copy.part not in parts.straps
+        for face in placed.faces
+        for corner in face.corners
+    ]
+    foot_mm, top_mm = min(heights), max(heights)
+    highest = max(held, key=lambda one: one.at[2])
+    up_mm, high_mm = highest.at[2] - foot_mm, top_mm - foot_mm
+    if up_mm <= LOW * high_mm:
+        piece = parts.pieces[highest.part.part]
+        fold = next((fold for fold in piece.marks.folds if fold.around == highest.hardware), None)
+        up, high = (format_length(mm, build.show) for mm in (up_mm, high_mm))
+        what = (
+            f'the ring that "{piece.name}" holds hangs {up} above the foot of what is {high} high: it would turn over'
+        )
+        answer = "look by which end its parts are joined and sewn; where it is to hang so there is nothing to do"
+        yield Question(place=fold.place if fold else piece.place, what=what, answer=answer)

@@ -1,0 +1,134 @@
+"""What `check` asks where parts are sewn by another edge than is meant, or hang by the wrong end.
+
+That a slip of one edge leaves such a build is plain from the work; how low a ring hangs before it is asked is our choice.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from spec_text import HEAD, Edit, write_out
+
+from docgen.checks import ask_maker, resolve_variants
+from docgen.read import read_spec
+
+Ask = Callable[..., list[str]]
+OF_EDGES = ("hangs", "is said to line", "is in two seams", "nothing says stitch", "faces out")
+
+
+@pytest.fixture
+def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
+    monkeypatch.chdir(tmp_path)
+
+    def ask(text: str, *edits: Edit) -> list[str]:
+        Path("a.toml").write_text(write_out(HEAD + write_out(text), *edits), encoding="utf-8")
+        spec = read_spec("a.toml")
+        found = ask_maker(spec, resolve_variants(spec))
+        return [f"{it.place.line}: {it.what}" for it in found if any(words in it.what for words in OF_EDGES)]
+
+    return ask
+
+
+SLING = """\
+<circle>
+diameter = "90 mm"
+<strip wall: ["190 mm", "solve"]>
+holes = [
+  { at = "30 mm from right, 80 mm from start", punch = "4 mm" },
+  { at = "30 mm from right, 215 mm from start", punch = "4 mm" },
+]
+<join tube: ["wall"], 12 mm>
+ring = true
+<seam foot: ["a: edge", "tube: left"]>
+<strip tab: ["20 mm", "80 mm"]>
+cut = 2
+folds = [{ at = "middle", around = "ring" }]
+holes = [
+  { at = "centre, 10 mm from start", punch = "4 mm", takes = "rivet", through = ["wall"] },
+  { at = "centre, 10 mm from end", punch = "4 mm", takes = "rivet" },
+]
+<strap>
+finished = "900 mm"
+stitch = "main"
+ends = [{ shape = "turned", back = "40 mm", around = "ring" }, { shape = "turned", back = "40 mm", around = "ring" }]
+<hardware ring: 2, D-ring>
+inside = "21 mm"
+bar = "3 mm"
+<hardware rivet: 2, double-cap rivet>
+"""
+
+
+def test_rings_of_a_strap_that_hang_near_the_foot_are_asked_about(ask: Ask) -> None:
+    assert ask(SLING) == []
+    told = ask(SLING, ("tube: left", "tube: right"))
+    assert told == [
+        '39: the ring that "tab" holds hangs 26 mm (1 1/32 in) above the foot of what is 186 mm (7 5/16 in) high: '
+        "it would turn over"
+    ]
+
+
+LINED = """\
+<bag>
+<leather soft: 1 mm>
+<rectangle flap: ["200 mm", "120 mm"]>
+<rectangle inner of soft: ["200 mm", "120 mm"]>
+lines = ["flap"]
+<seam inner: ["inner: left bottom right", "flap: left bottom right"]>
+<seam flap: ["flap: top", "back: top"]>
+"""
+
+
+def test_a_lining_that_is_sewn_to_another_part_than_it_lines_is_asked_about(ask: Ask) -> None:
+    assert ask(LINED) == ask(LINED, ('["flap"]', '["flap", "back"]')) == []
+    assert ask(LINED, ('["flap"]', '["back"]')) == ['34: "inner" is said to line "back", and is sewn to "flap" alone']
+
+
+COVER = """\
+<rectangle cover: ["200 mm", "140 mm"]>
+<rectangle one: ["60 mm", "140 mm"]>
+<rectangle other: ["80 mm", "140 mm"]>
+<seam one: ["cover: left", "one: right"]>
+<seam other: ["cover: right", "other: left"]>
+"""
+
+
+def test_an_edge_in_two_seams_whose_like_across_is_in_none_is_asked_about(ask: Ask) -> None:
+    slip = ("cover: right", "cover: left"), ("other: left", "other: right")
+    size = '["80 mm", "140 mm"]'
+    assert ask(COVER) == ask(COVER, *slip, (f"size = {size}", f'size = {size}\nlines = ["cover"]')) == []
+    assert ask(COVER, *slip) == ['31: left of "cover" is in two seams (line 28), and right, as long, in none']
+
+
+KEEPERS = """\
+<strap>
+finished = "900 mm"
+stitch = "main"
+ends = [{ shape = "turned", back = "60 mm", around = "buckle", keeper = "held" }, { shape = "pointed" }]
+[straps.held]
+of = "body"
+width = "12 mm"
+keeper-for = "s"
+[straps.loose]
+of = "body"
+width = "12 mm"
+keeper-for = "s"
+stitch = "main"
+<hardware buckle: 1, roller buckle>
+bar = "3 mm"
+"""
+
+
+def test_a_keeper_that_lies_in_a_fold_needs_no_stitch_as_the_loose_one_does(ask: Ask) -> None:
+    assert ask(KEEPERS) == []
+    (told,) = ask(KEEPERS, (', keeper = "held"', ""))
+    assert told.startswith('20: nothing says stitch of "held"')
+
+
+def test_two_panels_open_at_one_side_are_asked_by_the_seam_for_the_third_edge(ask: Ask) -> None:
+    pouch = '<back>\n<front>\n<seam s: ["back: left bottom right", "front: left bottom right"]>\n'
+    assert ask(pouch) == []
+    slip = ('["back: left bottom right", "front: left bottom right"]', '["back: left bottom", "front: left bottom"]')
+    (told,) = ask(pouch, slip)
+    assert told.startswith('22: nothing says which side of "front" faces out')
+    sides = [("<back>", '<back>\nshows = "grain"'), ("<front>", '<front>\nshows = "grain"')]
+    assert ask(pouch.replace("<back>", sides[0][1]).replace("<front>", sides[1][1]), slip) == []
