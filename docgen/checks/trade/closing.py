@@ -8,7 +8,8 @@ from docgen.assemble import Copy, Placed
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
 from docgen.geometry.outline import outline_box
-from docgen.resolve import Hole, Piece
+from docgen.geometry.vector import cross, dot, subtract, unit
+from docgen.resolve import Hardware, Hole, Piece
 from docgen.tables.sewing import ONE_PIECE_MEET_MM
 from docgen.written.units.telling import format_mm
 
@@ -16,6 +17,7 @@ Half = tuple[Piece, Hole]
 TINY_MM = 1e-6
 SAME_WIDTH_MM = 1.0
 STUD_RE = re.compile(r"\bstuds?\b", re.I)
+LOCK_RE = re.compile(r"\b(?:turn|twist|tuck|press|push)[ -]?(?:locks?|catch(?:es)?)\b", re.I)
 
 
 @check(
@@ -51,7 +53,8 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
 
 @check(
     "snap-halves-aside",
-    "The halves of a snap in two pieces that are as wide as each other lie as far from the middle, within {snaps_meet}.",
+    "The halves of a snap in two pieces that are as wide as each other lie as far from the middle, and one in a piece on "
+    "the line of the strap that leads to it, within {snaps_meet}.",
     "plane geometry; what leather gives is our choice",
     needs_whole=True,
 )
@@ -73,6 +76,35 @@ def find_halves_aside(subject: Subject) -> Iterator[Found]:
                 f'other {there[1]} from that of "{other.name}"'
             )
             yield twin.place, what, "measure both from the middle", other.name
+    yield from _tell_beside_strap(subject)
+
+
+def _tell_beside_strap(subject: Subject) -> Iterator[Found]:
+    """Straps with one half that lead from a piece round to the other half in that: it lies in line with them, whichever
+    folds across that line the piece has."""
+    pairs = [(cap.name, stud.name) for cap, stud in pair_snaps(subject)]
+    takes = {one: other for pair in pairs for one, other in (pair, pair[::-1])}
+    takes |= {item.name: item.name for item in subject.build.hardware if item.kind == "snap" and item.name not in takes}
+    for base in subject.build.pieces:
+        for end in base.strap_landings if base.cut == 1 and len(base.strap_landings) == 1 else ():
+            strap = subject.parts.straps.get(end.strap)
+            halves = [hole for hole in strap.piece.marks.holes if hole.takes in takes] if strap else []
+            twins = [hole for hole in base.marks.holes if halves and hole.takes == takes[halves[0].takes]]
+            is_across = all(abs(dot(unit(subtract(it.end, it.start)), end.way)) < TINY_MM for it in base.own_folds)
+            if len(halves) != 1 or len(twins) != 1 or not base.own_folds or not is_across:
+                continue
+            off_mm = abs(cross(end.way, subtract(twins[0].at, end.at)))
+            if off_mm > subject.build.limits.snaps_meet_mm:
+                what = (
+                    f'"{end.strap}" leads to its snap in a line that passes the other half in "{base.name}" by '
+                    f"{subject.length(off_mm)} (line {end.place.line})"
+                )
+                yield twins[0].place, what, "measure both from one edge", base.name
+
+
+def closes_flap(item: Hardware) -> bool:
+    """Whether it is a stud or a lock, by its words."""
+    return item.kind == "other" and bool(STUD_RE.search(item.what) or LOCK_RE.search(item.what))
 
 
 def _may_turn(placed: Placed) -> bool:
@@ -112,20 +144,27 @@ def _pairs(subject: Subject) -> Iterator[tuple[Half, Half]]:
 
 @check(
     "stud-misses-flap",
-    "A flap that is folded over a stud has its hole there, within {snaps_meet}.",
+    "A flap that is folded over a stud or a lock has its hole there, within {snaps_meet}.",
     "solid geometry, by the angles of its folds; what leather gives is our choice",
     needs_whole=True,
 )
 def find_missed_studs(subject: Subject) -> Iterator[Found]:
-    """Button studs, and parts with holes for nothing else that bend over by half a turn; once for a stud."""
-    studs = {item.name for item in subject.build.hardware if item.kind == "other" and STUD_RE.search(item.what)}
+    """Button studs, and parts with holes for nothing else that bend over by half a turn; locks, and such parts with
+    holes for their plates, or oblong ones; once for a stud or lock."""
+    studs = {item.name for item in subject.build.hardware if closes_flap(item)}
+    locks = {item.name for item in subject.build.hardware if item.name in studs and LOCK_RE.search(item.what)}
     flaps = [piece for piece in subject.build.pieces if studs and piece.cut == 1 and piece.bends_over]
     for piece in subject.build.pieces if flaps else ():
         for twin in piece.marks.holes if piece.cut == 1 else ():
             two = subject.space.part(Copy(piece.name)) if twin.takes in studs else None
             for flap in flaps if two and not two.is_free else ():
                 one = subject.space.part(Copy(flap.name))
-                holes = [hole for hole in flap.marks.holes if not hole.takes and not hole.long_mm]
+                is_lock = twin.takes in locks
+                holes = [
+                    hole
+                    for hole in flap.marks.holes
+                    if (is_lock and hole.takes in locks) or not (hole.takes or (hole.long_mm and not is_lock))
+                ]
                 if one is None or two is None or _may_turn(one) or flap is piece or not holes:
                     continue
                 apart_mm, nearest = min(
@@ -133,7 +172,7 @@ def find_missed_studs(subject: Subject) -> Iterator[Found]:
                 )
                 if apart_mm > subject.build.limits.snaps_meet_mm:
                     what = (
-                        f'folded over, the hole of "{flap.name}" lies {subject.length(apart_mm)} from the stud in '
-                        f'"{piece.name}" (line {twin.place.line})'
+                        f'folded over, the hole of "{flap.name}" lies {subject.length(apart_mm)} from the '
+                        f'{"lock" if is_lock else "stud"} in "{piece.name}" (line {twin.place.line})'
                     )
                     yield nearest.place, what, "measure both holes and the folds again", flap.name

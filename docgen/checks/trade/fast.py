@@ -3,14 +3,15 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from docgen.assemble import riveted_places
+from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.closing import closes_flap
 from docgen.checks.trade.holes import free_holes
 from docgen.geometry.measure import is_inside
 from docgen.geometry.vector import distance
 from docgen.problems import count_words
 from docgen.resolve import Hole, Piece, Strap, StrapLanding
-from docgen.tables.sewing import HOLES_MEET_MM
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
 
 @check(
@@ -105,23 +106,63 @@ def find_too_wide(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_uneven_ways(subject: Subject) -> Iterator[Found]:
-    """Pieces with several plain holes that others name, in a number that leaves one copy with some of them filled."""
+    """Pieces with several plain holes that others name, in a number that leaves one copy with some of them filled: told at
+    the copies of what names them, where too few are cut, else at a hole of it."""
+    for piece, by, plain, named in _uneven(subject):
+        what = (
+            f'{count_words(named, "hole")} of other parts {"goes" if named == 1 else "go"} through "{piece.name}", which '
+            f"has {len(plain)} in each copy (line {plain[0].place.line}): some stay without"
+        )
+        wanted = _count_wanted(subject, piece, by, len(plain), named)
+        if wanted:
+            yield subject.written_at(subject.spec.pieces, by.name, "cut"), what, f"write cut = {wanted}", by.name
+            continue
+        last = [hole for hole in by.marks.holes if piece.name in hole.through and hole.takes][-1]
+        bare = next((one for one in by.marks.holes if _is_left_bare(by, one, piece.name, last.takes)), None)
+        mend = f'look whether a hole is missing that names "{piece.name}"'
+        if bare is None:
+            yield last.place, what, mend, piece.name
+        else:
+            yield bare.place, what, f'write through = ["{piece.name}"] for this one too, or {mend}', piece.name
+
+
+def find_uneven_copies(subject: Subject) -> Iterator[Found]:
+    """Those of them that are told at the copies of a piece."""
+    yield from (found for found in find_uneven_ways(subject) if found[2].startswith("write cut"))
+
+
+def _uneven(subject: Subject) -> Iterator[tuple[Piece, Piece, list[Hole], int]]:
+    """Such pieces, with the last that names them, their holes, and how many holes do."""
     named: Counter[str] = Counter()
-    last: dict[str, Hole] = {}
+    last: dict[str, Piece] = {}
     for piece in subject.build.pieces:
         for hole in piece.marks.holes:
             for name in hole.through if hole.takes else ():
                 named[name] += piece.cut
-                last[name] = hole
+                last[name] = piece
     for piece in subject.build.pieces:
         plain = [hole for hole in piece.marks.holes if not hole.takes and not hole.long_mm]
         is_plain = len(plain) == len(piece.marks.holes) and len({hole.diameter_mm for hole in plain}) == 1
         if len(plain) > 1 and is_plain and named[piece.name] % len(plain) and not piece.marks.folds:
-            what = (
-                f'{count_words(named[piece.name], "hole")} of other parts go through "{piece.name}", which has '
-                f"{len(plain)} in each copy (line {plain[0].place.line}): some stay without"
-            )
-            yield last[piece.name].place, what, f'look whether a hole is missing that names "{piece.name}"', piece.name
+            yield piece, last[piece.name], plain, named[piece.name]
+
+
+def _count_wanted(subject: Subject, piece: Piece, by: Piece, plain: int, named: int) -> int:
+    """How many copies of the only piece that names another would fill its holes, where it is folded round hardware of
+    which as many are counted; 0 where none would."""
+    brought = sum(piece.name in hole.through and bool(hole.takes) for hole in by.marks.holes)
+    around = {fold.around for fold in by.marks.folds}
+    is_only = named == brought * by.cut and plain % brought == 0
+    wanted = plain // brought
+    return wanted if is_only and any(it.name in around and it.count == wanted for it in subject.build.hardware) else 0
+
+
+def _is_left_bare(piece: Piece, hole: Hole, name: str, takes: str) -> bool:
+    """Whether a hole takes what others take through a part, and neither names that nor is laid on one that does."""
+    naming = [one.at for one in piece.marks.holes if name in one.through]
+    places = laid_places(piece, hole.at)
+    is_apart = all(distance(at, to) > OTHER_HOLE_MM for at in places for to in naming)
+    return hole.takes == takes and name not in hole.through and is_apart
 
 
 @check(
@@ -131,17 +172,20 @@ def find_uneven_ways(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_covered_holes(subject: Subject) -> Iterator[Found]:
-    """Oblong holes, round ones that take nothing and that no other part names, and eyelets, beneath a piece that is sewn on
-    round three sides or more."""
-    eyelets = {item.name for item in subject.build.hardware if item.kind == "eyelet"}
+    """Oblong holes, round ones that take nothing and that no other part names, and those for eyelets, locks and the like,
+    beneath a piece that is sewn on round three sides or more."""
+    open_ = {item.name for item in subject.build.hardware if item.kind == "eyelet" or closes_flap(item)}
     named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
     for base in subject.build.pieces:
         if base.name in named:
             continue
         for hole in base.marks.holes:
             over = next((name for name in _sewn_over(subject, base, hole)), "")
-            if over and hole.takes in ("", *eyelets) and not hole.meets and over not in hole.through:
-                what = f'a hole of "{base.name}" lies beneath "{over}", which lands on it and has none there'
+            if over and hole.takes in ("", *open_) and not hole.meets and over not in hole.through:
+                line = subject.size_place(subject.parts.pieces[over], is_across=False).line
+                what = (
+                    f'a hole of "{base.name}" lies beneath "{over}" (line {line}), which lands on it and has none there'
+                )
                 yield hole.place, what, "measure again from which side it lies, or punch both", base.name
 
 

@@ -34,7 +34,8 @@ def find_odd_thicknesses(subject: Subject) -> Iterator[Found]:
     for material in subject.build.materials:
         least_mm, most_mm = subject.build.limits.thickness_mm(material.kind)
         is_ounces = material.kind != "leather" and OUNCES_RE.search(material.thickness_words)
-        if not is_ounces and least_mm - 1e-6 <= material.thickness_mm <= (most_mm or 1e9) + 1e-6:
+        thickest_mm = max([material.thickness_mm, *_range_mm(material.thickness_words)])
+        if not is_ounces and least_mm - 1e-6 <= material.thickness_mm and thickest_mm <= (most_mm or 1e9) + 1e-6:
             continue
         thick = format_thickness(material.thickness_mm, material.kind, subject.show, material.thickness_words)
         limits = f"{format_mm(least_mm)} to {format_mm(most_mm)}" if most_mm else f"{format_mm(least_mm)} or more"
@@ -44,6 +45,12 @@ def find_odd_thicknesses(subject: Subject) -> Iterator[Found]:
         value = written[material.name]
         place = value.place if value else Place()
         yield place, what, _thickness_mend(subject, material, least_mm, most_mm), material.name
+
+
+def _range_mm(words: str) -> list[float]:
+    """The figures of a range in mm."""
+    figures = [float(figure) for figure in FIGURE_RE.findall(words)]
+    return figures if len(figures) > 1 and words.strip().endswith("mm") else []
 
 
 def _thickness_mend(subject: Subject, material: Material, least_mm: float, most_mm: float | None) -> str:

@@ -7,10 +7,13 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten
 from docgen.geometry.vector import distance
 from docgen.resolve import Fold, Hole, Piece
 from docgen.written.units.telling import format_mm
 
+UNEVEN_MM = 3.0  # what one end of a folded tab may be longer than the other: our choice
+ENDS_ALONG, ENDS_BESIDE = ("top", "bottom", "start", "end"), ("left", "right")
 FOLDED_MM = 2.0  # what two holes that a fold lays on each other may miss by
 
 
@@ -77,6 +80,39 @@ def find_folded_but_once(subject: Subject) -> Iterator[Found]:
                         "under the post"
                     )
                     yield hole.place, what, f'name "{name}" twice in through', name
+
+
+@check(
+    "halves-uneven",
+    f"What is folded round a fitting and sewn by one end has both halves as long, within {format_mm(UNEVEN_MM)}.",
+    "common practice, no published source",
+    needs_whole=True,
+)
+def find_uneven_halves(subject: Subject) -> Iterator[Found]:
+    """Rectangles and strips without holes that are folded once, and in one seam by one end alone, between edges: its row
+    goes through the other as well."""
+    for piece in subject.build.pieces:
+        fold = _only_fold(piece)
+        edges = [
+            side.edges if all(other.edges for other in seam.sides) else ()
+            for seam in subject.build.seams
+            for side in seam.sides
+            if side.part == piece.name
+        ]
+        if fold is None or not fold.around or piece.marks.holes or piece.shape not in ("rectangle", "strip"):
+            continue
+        off_mm = [fold.off_mm(at) for at in flatten(outline_path(piece.outline))]
+        is_up = abs(fold.start.x - fold.end.x) < abs(fold.start.y - fold.end.y)
+        halves_mm = max(off_mm), -min(off_mm)
+        is_by_end = len(edges) == 1 and len(edges[0]) == 1 and edges[0][0] in (ENDS_BESIDE if is_up else ENDS_ALONG)
+        if is_by_end and abs(halves_mm[0] - halves_mm[1]) > UNEVEN_MM:
+            one, other = (subject.length(mm) for mm in halves_mm)
+            what = (
+                f'"{piece.name}" is folded round "{fold.around}", and its halves are {one} and {other} long: the seam by '
+                f"its {edges[0][0]} does not take both"
+            )
+            middle = subject.length(sum(halves_mm) / 2)
+            yield fold.place, what, f"fold it in the middle, {middle} from either end", piece.name
 
 
 def _through_twice(subject: Subject) -> Iterator[tuple[Hole, str]]:

@@ -13,13 +13,23 @@ from docgen.checks.trade.copies import (
     find_unfilled_holes,
     find_unreached_copies,
 )
-from docgen.checks.trade.fittings import tell_held
+from docgen.checks.trade.ends_closed import count_closing
+from docgen.checks.trade.fast import find_uneven_copies
+from docgen.checks.trade.fittings import count_holders, tell_held
 from docgen.checks.trade.holes import find_holes_apart
 from docgen.problems import count_words, shorten
 from docgen.resolve import Hardware, by_name, closes_end
 from docgen.tables.hardware import count_spares, find_kind, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
 
+COUNTED = (
+    find_empty_landings,
+    find_too_few_holes,
+    find_unreached_copies,
+    find_unfilled_holes,
+    find_lone_copies,
+    find_uneven_copies,
+)
 SPARES = "; a few spares may be counted with them"
 OTHERWISE = "; or look at how many are cut of each part, and at its holes"
 
@@ -31,7 +41,7 @@ OTHERWISE = "; or look at how many are cut of each part, and at its holes"
     PRACTICE,
     needs_whole=True,
     waits_for=("thickness-unusual", "thickness-in-other-unit", "hardware-unusual"),
-    gives_way=("hole-on-fold",),
+    gives_way=("hole-on-fold", "strap-end-unpunched", "hole-without-mate", "twins-lead-unlike"),
 )
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
@@ -132,17 +142,32 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
 
 
 def _is_doubted(subject: Subject, item: Hardware, places: int) -> bool:
-    """Whether a part that takes it is told to be cut too often or too seldom, or holes to miss each other that would make
-    the count right if they met: that is the cause."""
-    missed = sum(f'"{item.name}"' in what for _, what, _, _ in find_holes_apart(subject))
-    if missed and item.count == places - missed:
+    """Whether a part that takes it is told to be cut too often or too seldom, or holes are told that would make the count
+    right if they were: that is the cause."""
+    told = _count_told(subject, item)
+    if told and item.count == places + told:
         return True
-    finds = (*(find_empty_landings, find_too_few_holes, find_unreached_copies, find_unfilled_holes, find_lone_copies),)
-    doubted = {name for find in finds for _, _, _, name in find(subject)}
+    doubted = {name for find in COUNTED for _, _, _, name in find(subject)}
+    pieces, ends = count_holders(subject, item)
     fastened = {
         part for one in subject.build.assembly.fastened if one.hardware == item.name for part in one.stack.parts
     }
-    return not doubted.isdisjoint(fastened)
+    return not doubted.isdisjoint({*fastened, *pieces, *ends})
+
+
+def _count_told(subject: Subject, item: Hardware) -> int:
+    """How many places more there would be, fewer if less than 0, without the holes that other checks tell: those that miss
+    each other, that a part beneath lacks, and that are punched in an end beyond what closes it."""
+    apart = {place: at for place, what, _, at in find_holes_apart(subject) if f'"{item.name}"' in what}
+    missed = sum(subject.counts[at] for at in apart.values())
+    holes = [hole for base in subject.build.pieces for it in base.marks.landings for hole in it.holes]
+    holes += [hole for base in subject.build.pieces for it in base.strap_landings for hole in it.holes]
+    lacking = sum(hole.takes == item.name and hole.place not in apart for hole in holes)
+    ends = (
+        (strap, which) for strap in subject.build.straps for which in (0, 1) if strap.ends[which].takes == item.name
+    )
+    punched = sum(max(0, count_closing(strap, which) - strap.ends[which].number) * strap.cut for strap, which in ends)
+    return punched - missed - lacking
 
 
 def _miscount_words(subject: Subject, item: Hardware, places: int) -> str:

@@ -159,5 +159,6 @@ def find_steps_without_part(subject: Subject) -> Iterator[Found]:
                 (part,) = parts
                 named = " and ".join(f'"{name}"' for name in step.pieces)
                 what = f'step {at + 1} puts in "{item}", round which "{part}" goes, and has {named} in hand'
-                yield step.place, what, f'name "{part}" in its pieces', part
+                written = [one.place for one in subject.spec.steps[at].pieces] if at < len(subject.spec.steps) else []
+                yield (written or [step.place])[0], what, f'name "{part}" in its pieces', part
                 break

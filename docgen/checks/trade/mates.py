@@ -29,7 +29,7 @@ SIDES = ("left", "right", "top", "bottom")
     f"{format_mm(HOLES_MEET_MM)}.",
     "plain from the work",
     needs_whole=True,
-    gives_way=("strap-end-hole-lacks", "marked-twice", "hole-on-fold"),
+    gives_way=("strap-end-hole-lacks", "marked-twice", "hole-on-fold", "twins-lead-unlike"),
 )
 def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
     """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them; those that only
@@ -42,8 +42,46 @@ def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
         for end in base.strap_landings:
             lacking.setdefault(end.strap, []).extend(end.holes)
         for name, holes in lacking.items():
-            if holes:
+            idle = _find_idle(subject, base, holes) if len(holes) == 1 else []
+            if len(idle) == 1:
+                yield _tell_idle(subject, base, name, holes[0], idle[0])
+            elif holes:
                 yield holes[0].place, *_tell(subject, base, name, holes), base.name
+
+
+def _find_idle(subject: Subject, base: Piece, holes: list[Hole]) -> list[Hole]:
+    """The holes of a piece for what some holes of another take that meet none of what lands, those for what goes through
+    it besides left out: one of them may be meant."""
+    titles = subject.build.part_titles
+    naming = {
+        titles[piece.name] for piece in subject.build.cut for hole in piece.marks.holes if base.name in hole.through
+    }
+    is_apart = not naming or any(not own.takes and not own.long_mm for own in base.marks.holes)
+    takes = {hole.takes for hole in holes} - {""}
+    return [
+        own
+        for own in (base.marks.holes if is_apart else ())
+        if own.takes in takes and not own.through and naming.issuperset(own.meets) and not own.long_mm
+    ]
+
+
+def _tell_idle(subject: Subject, base: Piece, name: str, hole: Hole, own: Hole) -> Found:
+    """A hole of what lands, told with the one beneath that is left over, at the landing that brings it."""
+    ends = [end.place for end in base.strap_landings if any(one is hole for one in end.holes)]
+    laid = [one for one in base.marks.landings if one.piece == name]
+    number = next((at for at, one in enumerate(laid) if any(lacking is hole for lacking in one.holes)), 0)
+    spec = subject.piece_spec(base.name)
+    own_places = [it.at.place for it in spec.landings if it.at and it.piece and it.piece.value == name] if spec else []
+    what = (
+        f'the "{hole.takes}" of "{name}" comes to lie {subject.length(distance(hole.at, own.at))} from the hole of '
+        f'"{base.name}" that takes one (line {own.place.line}), where "{base.name}" has none'
+    )
+    return (
+        (ends or own_places[number:] or [hole.place])[0],
+        what,
+        f'measure the place of "{name}" and that hole again',
+        base.name,
+    )
 
 
 @check(
@@ -164,6 +202,7 @@ def _best(ways: list[tuple[float, str]], middle: str, show: Show) -> str:
     f"Holes of a part that go through another lie as far from each other as those there, within {format_mm(SPREAD_MM)}.",
     "plane geometry; what leather gives is our choice",
     needs_whole=True,
+    gives_way=("marks-askew",),
 )
 def find_spread_holes(subject: Subject) -> Iterator[Found]:
     """Two holes or more of one piece through one copy of another part that has as many for them: how far each is from
@@ -238,20 +277,38 @@ def _tell_copies_pairs(
 def _tell_other_pairs(
     subject: Subject, piece: Piece, name: str, holes: list[Hole], twins: list[Hole]
 ) -> Iterator[Found]:
-    """Of a piece that is cut several times, two holes that lie as no two of those do which wait for all its copies."""
+    """Of a piece that is cut several times, two holes that lie as no two of those do which wait for all its copies; or as
+    too few: then those that are left over."""
     if len(twins) != len(holes) * piece.cut:
         return
     there = [distance(one.at, other.at) for one, other in combinations(twins, 2)]
     for one, other in combinations(holes, 2):
         apart_mm = distance(one.at, other.at)
         near_mm = min(there, key=lambda mm: abs(mm - apart_mm))
+        what = f'holes of "{piece.name}" that go through "{name}" lie {subject.length(apart_mm)} from each other'
         if abs(near_mm - apart_mm) > SPREAD_MM:
-            what = (
-                f'holes of "{piece.name}" that go through "{name}" lie {subject.length(apart_mm)} from each other, and no '
-                f'two of "{name}" do; the nearest is {subject.length(near_mm)} (line {twins[-1].place.line})'
+            what += (
+                f', and no two of "{name}" do; the nearest is {subject.length(near_mm)} (line {twins[-1].place.line})'
             )
             yield other.place, what, "measure both again", piece.name
             return
+        left = _left_over(twins, apart_mm)
+        if len(holes) == 2 == len(left):
+            first, last = left
+            off = subject.length(distance(first.at, last.at))
+            what += f' (line {other.place.line}), and these two of "{name}" {off} (line {first.place.line})'
+            yield last.place, what, "measure both again", name
+            return
+
+
+def _left_over(holes: list[Hole], apart_mm: float) -> list[Hole]:
+    """What is left of some holes when pairs that lie so far from each other are taken out, the best first."""
+    pairs = combinations(range(len(holes)), 2)
+    off_mm = {pair: abs(distance(holes[pair[0]].at, holes[pair[1]].at) - apart_mm) for pair in pairs}
+    taken: set[int] = set()
+    for pair in sorted((pair for pair in off_mm if off_mm[pair] <= SPREAD_MM), key=off_mm.__getitem__):
+        taken |= {*pair} if taken.isdisjoint(pair) else set()
+    return [hole for number, hole in enumerate(holes) if number not in taken]
 
 
 def _nearest(holes: list[Hole]) -> Iterator[float]:

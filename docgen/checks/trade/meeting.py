@@ -48,7 +48,8 @@ def tell_single(subject: Subject) -> Iterator[Found]:
         few, many = sorted(sides, key=len)
         if not few or len(many) != len(few) + 1 or len({hole.takes for hole in holes}) != 1:
             continue
-        near = near_finder([mirror(hole.at, fold) for hole in few], HOLES_MEET_MM)
+        every = (*few, *(hole for hole in piece.marks.holes if hole.through))
+        near = near_finder([mirror(hole.at, fold) for hole in every], HOLES_MEET_MM)
         alone = [hole for hole in many if not near(hole.at)]
         if len(alone) == 1:
             yield alone[0].place, *_tell_single(subject, piece, fold, alone[0], (len(many), len(few))), piece.name
@@ -160,13 +161,21 @@ def _misses(ones: Sequence[Laid], others: Sequence[Laid], takes: str = "") -> It
 
 
 def _far_pair(ones: Sequence[Laid], others: Sequence[Laid]) -> Iterator[tuple[Hole, Hole, float]]:
-    """The only hole of either layer, where they take one fitting and lie so far apart that they seem to be two."""
+    """The only hole of either layer that meets none, where they take one fitting and lie so far apart that they seem to be
+    two."""
+    ones, others = _unmet(ones, others), _unmet(others, ones)
     if len(ones) != 1 or len(others) != 1 or not _take_one(ones[0][0], others[0][0], ""):
         return
     gap_mm = _gap_mm(ones[0], others[0])
     is_set_apart = bool(ones[0][0].through and others[0][0].through)
     if gap_mm > OTHER_HOLE_MM and not is_set_apart:
         yield ones[0][0], others[0][0], gap_mm
+
+
+def _unmet(ones: Sequence[Laid], others: Sequence[Laid]) -> list[Laid]:
+    """Those of some holes that meet none of others."""
+    find = near_finder([at for other in others for at in other[1]], HOLES_MEET_MM + ROUNDED_MM)
+    return [one for one in ones if not any(find(at) for at in one[1])]
 
 
 def _gap_mm(one: Laid, other: Laid) -> float:

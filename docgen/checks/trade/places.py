@@ -10,11 +10,12 @@ SEEN = {
     "handle-too-low": "Under a handle there is room for a hand, {hand_room} at its middle.",
     "parts-crossing": "A part that is bent at its folds goes through no other.",
 }
+FIRST = ("lining-short", "halves-uneven", "landing-over-edge")  # edges cannot come together while one of these is told
 for _name, _says in SEEN.items():
     check(
         _name,
         _says,
         "solid geometry; what leather gives is our choice",
         needs_whole=True,
-        waits_for=("lining-short",) if _name == "edges-apart" else (),
+        waits_for=FIRST if _name == "edges-apart" else (),
     )(doubts_of(_name, lambda subject: subject.space.doubts))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.landings import find_steps_without_part
 from docgen.read import Value
 from docgen.resolve import Piece, Step, Strap, find_punching, is_punching
 from docgen.tables.cautions import has_phrase
@@ -84,10 +85,11 @@ def find_misplaced_hardware(subject: Subject) -> Iterator[Found]:
     build = subject.build
     taken = _taken(subject)
     told: set[str] = set()
+    missing = {part for _, _, _, part in find_steps_without_part(subject)}
     for number, at in _written(subject, "hardware"):
         handled = _handled(subject, build.steps[number - 1])
         takers = [part for part, names in taken.items() if at.value in names]
-        if handled and takers and handled.isdisjoint(takers):
+        if handled and takers and handled.isdisjoint(takers) and missing.isdisjoint(takers):
             what = f'step {number} sets "{at.value}", and nothing that it has in hand takes one'
             told.add(at.value)
             where = " or ".join(f'"{part}"' for part in takers[:3])
@@ -284,6 +286,7 @@ def _written(subject: Subject, kind: str) -> Iterator[tuple[int, Value[str]]]:
     "punching or tell their tools.",
     "counted; what is punched through another piece may be accepted",
     needs_whole=True,
+    gives_way=("step-without-its-part",),
 )
 def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
     """All pieces with holes that no such step names, in one problem; slits alone may be cut by the knife. What a step

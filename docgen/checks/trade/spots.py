@@ -44,7 +44,13 @@ def _said(value: object) -> object:
     return getattr(value, "value", None)
 
 
-@check("holes-overlap", "No hole is cut into another.", "plane geometry", needs_whole=True)
+@check(
+    "holes-overlap",
+    "No hole is cut into another.",
+    "plane geometry",
+    needs_whole=True,
+    gives_way=("strap-end-unpunched",),
+)
 def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
     """Once for each line: holes whose rims cross, or that lie on one spot. Lines written twice are told as such."""
     twice = {found[0].line for found in find_twice_marked(subject)}

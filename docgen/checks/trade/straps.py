@@ -11,7 +11,7 @@ from docgen.geometry.vector import distance
 from docgen.resolve import Hardware, Hole, Strap, StrapEnd, by_name, closing_spots, from_end_mm
 from docgen.tables import sewing
 from docgen.tables.hardware import HOLE_BY_KIND_MM
-from docgen.written.units.telling import Show, format_mm, format_number, format_short
+from docgen.written.units.telling import format_mm, format_number
 
 KEY_RING_RE = re.compile(r"\b(split|key)[ -]?rings?\b", re.I)
 """Rings of which nothing hangs straight."""
@@ -299,57 +299,6 @@ def find_bars_unknown(subject: Subject) -> Iterator[Found]:
                     f'measure the bar and add it to [hardware.{ring.name}]: bar = "4 mm"',
                     strap.name,
                 )
-
-
-@check(
-    "strap-end-unpunched",
-    "Hardware that closes a turned end has its holes there, and no more.",
-    "counted",
-    needs_whole=True,
-)
-def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
-    """Turned ends that hardware closes, with fewer or more holes on what lies back than it takes."""
-    for strap in subject.build.straps:
-        for which, end in enumerate(strap.ends):
-            spots = closing_spots(strap, which)
-            if end.takes and len(spots) < end.number:
-                count = f"only {len(spots)}" if spots else "none"
-                what = (
-                    f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
-                    f"and {count} of the holes for it can be found in punches"
-                )
-                mend = f"add to punches a hole at {_spot_words(end, which, spots, subject.show)}, or where you want it"
-                yield end.place, what, mend, strap.name
-            elif end.takes and _count_apart(spots) > end.number:
-                what = (
-                    f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
-                    f"and {len(spots)} holes for it are punched there"
-                )
-                yield (
-                    end.place,
-                    what,
-                    f"write number = {len(spots)}, or leave out the hole that is too many",
-                    strap.name,
-                )
-
-
-def _count_apart(spots: list[Point]) -> int:
-    """How many there are, where those that nearly meet through both layers are meant for one."""
-    kept: list[Point] = []
-    for spot in spots:
-        if all(distance(spot, other) > sewing.OTHER_HOLE_MM for other in kept):
-            kept.append(spot)
-    return len(kept)
-
-
-def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> str:
-    """Where holes that are missing would lie: all of them evenly along what lies back, without those that are nearest
-    to holes there are."""
-    places_mm = [end.back_mm * (index + 0.5) / end.number for index in range(end.number)]
-    for spot in spots:
-        places_mm.remove(min(places_mm, key=lambda place_mm: abs(place_mm - spot.y)))
-    names = [f'"centre, {format_short(place_mm, show)} from {END_NAMES[which][1]}"' for place_mm in places_mm]
-    return " and ".join(names)
 
 
 @check(

@@ -14,7 +14,8 @@ Written = tuple[Value[str], str]
 """A value with lengths in it, and the part that it concerns."""
 
 FRACTION_RE = re.compile(r"(?:(\d+) )?(\d+)/(\d+)(?= mm\b)")
-LENGTH_RE = re.compile(r"(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?(in|mm)\b")
+LENGTH_RE = re.compile(r"(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?(in|mm|cm)\b")
+INCHES_RE = re.compile(r"(?<![\d./])(\d+)/(\d+) ?in\b")
 SAID_IN = ("measures", "pieces", "joins", "seams", "straps", "inside", "holds")
 """Tables whose lengths are laid out by the maker; goods and hardware come in the units of their makers."""
 BOUGHT = ("materials", "stitches", "hardware", "trimmings")
@@ -42,26 +43,50 @@ def _with_point(found: re.Match[str]) -> str:
     return f"{int(whole or 0) + int(upper) / int(lower):g}"
 
 
+@check("fraction-improper", "A fraction of an inch is less than a whole one.", "common practice, no published source")
+def find_improper_fractions(subject: Subject) -> Iterator[Found]:
+    """A space that is lost makes 15 1/2 in of 3 1/2 in: the last digit or two above the line are the fraction then."""
+    bought = [one for table in BOUGHT for one in _values(getattr(subject.spec, table), "")]
+    for value, at in (*_lengths(subject), *bought):
+        for found in INCHES_RE.finditer(value.value):
+            upper, lower = found.groups()
+            if int(upper) < int(lower) or int(lower) == 0:
+                continue
+            whole, rest = divmod(int(upper), int(lower))
+            says = f"{whole} {rest}/{lower} in" if rest else f"{whole} in"
+            meant = [
+                f"{upper[:cut]} {upper[cut:]}/{lower} in"
+                for cut in range(len(upper) - 1, 0, -1)
+                if 0 < int(upper[cut:]) < int(lower) and upper[cut] != "0"
+            ]
+            mend = f'write "{meant[0]}", if that is meant, or "{says}"' if meant else f'write "{says}"'
+            yield value.place, f'"{shorten(value.value)}" has a fraction of {says}, written {found[0]}', mend, at
+
+
 @check(
     "unit-apart",
     f"A position is written in one unit; and of {LEAST_OTHERS} lengths or more, not one alone in another.",
     "our choice",
 )
 def find_odd_units(subject: Subject) -> Iterator[Found]:
-    """Values with both units in them; else the one value in inches among those in mm, where its figure is large."""
+    """Values with inches and mm in them; else the one value in inches among those in mm, where its figure is large, and
+    the one in cm among those in inches."""
     found = [(value, at, LENGTH_RE.findall(value.value)) for value, at in _lengths(subject)]
-    counts = {unit: sum(pair[1] == unit for _, _, pairs in found for pair in pairs) for unit in ("in", "mm")}
+    counts = {unit: sum(pair[1] == unit for _, _, pairs in found for pair in pairs) for unit in ("in", "mm", "cm")}
     usual: Unit = "in" if counts["in"] > counts["mm"] else "mm"
+    lone = "in" if usual == "mm" else "cm"
     for value, at, pairs in found:
-        is_mixed = len({unit for _, unit in pairs}) > 1
-        is_alone = usual == "mm" and counts["in"] == 1 and counts["mm"] >= LEAST_OTHERS
-        is_large = any(unit == "in" and figure.isdigit() and float(figure) >= LEAST_INCHES for figure, unit in pairs)
+        units = {unit for _, unit in pairs}
+        is_mixed = {"in", "mm"} <= units
+        is_alone = lone in units and counts[lone] == 1 and counts[usual] >= LEAST_OTHERS
+        is_large = lone == "cm" or any(figure.isdigit() and float(figure) >= LEAST_INCHES for figure, _ in pairs)
         if FRACTION_RE.search(value.value) or not (is_mixed or (is_alone and is_large)):
             continue
-        other = "mm" if usual == "in" else "in"
+        other = lone if not is_mixed else "mm" if usual == "in" else "in"
         meant = re.sub(rf"\b{other}\b", usual, value.value)
         what = f'"{shorten(value.value)}" is written in {"both units" if is_mixed else other}'
-        what += f", and {counts[usual]} other lengths of this spec in {usual}" if not is_mixed else ""
+        in_usual = "inches" if usual == "in" else usual
+        what += f", and {counts[usual]} other lengths of this spec in {in_usual}" if not is_mixed else ""
         yield value.place, what, f'write "{meant}" in place of "{value.value}", or accept both units', at
 
 

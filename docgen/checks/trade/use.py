@@ -131,7 +131,13 @@ def find_unmade_work(subject: Subject) -> Iterator[Found]:
             yield item.place, what, f'write trimmings = ["{item.name}"] in a step', item.name
 
 
-@check("piece-in-no-step", "Every piece is handled in a step.", "counted", needs_whole=True)
+@check(
+    "piece-in-no-step",
+    "Every piece is handled in a step.",
+    "counted",
+    needs_whole=True,
+    gives_way=("step-without-its-part",),
+)
 def find_idle_pieces(subject: Subject) -> Iterator[Found]:
     """Pieces that no step handles, skives or sews, once the steps are written by hand."""
     build = subject.build

@@ -158,7 +158,11 @@ def _lay_inside(reader: Reader, item: LandingSpec, found: Landing, other: Piece)
         return replace(found, title=other.title)
     if item.inside and not is_alike_turned(other):
         what = f'"{other.name}" lies inside turned over, and is another shape then'
-        reader.error(item.inside.place, what, "make it alike on both sides, its holes too, or let it land outside")
+        mend = (
+            "make it alike on both sides, its holes too, or let it land outside; where a seam sews it on by an edge, that "
+            "tells its place, its right edge on the left of this one"
+        )
+        reader.error(item.inside.place, what, mend)
     return replace(found, title=f"{other.title}, inside", is_inside=True)
 
 

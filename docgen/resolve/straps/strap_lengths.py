@@ -28,6 +28,7 @@ class HoleRow:
         return (self.tips_mm[0] + self.tips_mm[-1]) / 2
 
 
+SHORT_STRAP = 10.0  # widths: a strap with a row of holes is hardly as short; our choice
 TURNED_MENDS = (
     "the first end carries these holes; leave it flat, or move them to the other end",
     "the second end carries the holes; turn the first one",
@@ -159,11 +160,12 @@ def has_room(reader: Reader, spec: StrapSpec, lengths: StrapLengths, width_mm: f
         )
         reader.error(spec.finished.place if spec.finished else spec.place, what, "make it longer, or turn back less")
         return False
-    return _have_room(reader, spec, lengths, rows)
+    return _have_room(reader, spec, lengths, width_mm, rows)
 
 
-def _have_room(reader: Reader, spec: StrapSpec, lengths: StrapLengths, rows: Rows) -> bool:
-    """Whether the rows of holes fit, one after the other; when not, it is noted."""
+def _have_room(reader: Reader, spec: StrapSpec, lengths: StrapLengths, width_mm: float, rows: Rows) -> bool:
+    """Whether the rows of holes fit, one after the other; when not, it is noted: of a strap that is hardly longer than
+    wide at its length."""
     found = [row for row in rows if row is not None]
     taken_mm = sum(row.tips_mm[-1] + row.punch_mm / 2 for row in found)
     if not found or taken_mm < lengths.finished_mm:
@@ -172,5 +174,11 @@ def _have_room(reader: Reader, spec: StrapSpec, lengths: StrapLengths, rows: Row
     what = f'the last hole of "{spec.name}" lies {format_mm(found[-1].tips_mm[-1])} from the tip, and {long}'
     if len(found) == 2:
         what = f'the rows of holes at both ends of "{spec.name}" run into each other: {long}'
-    reader.error(found[-1].place, what, "use fewer holes or a longer strap")
+    length = spec.wears or spec.finished
+    if length is not None and lengths.finished_mm < SHORT_STRAP * width_mm:
+        reader.error(
+            length.place, f"{what} (line {found[-1].place.line})", "look at its length and its unit, or use fewer holes"
+        )
+    else:
+        reader.error(found[-1].place, what, "use fewer holes or a longer strap")
     return False

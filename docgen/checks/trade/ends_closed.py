@@ -1,0 +1,91 @@
+"""Check of the holes that close the turned ends of straps: as many as are set there, on what lies back."""
+
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.straps import END_NAMES
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
+from docgen.resolve import Hole, Strap, StrapEnd, closing_spots, from_end_mm
+from docgen.tables.sewing import OTHER_HOLE_MM
+from docgen.written.units.telling import Show, format_short
+
+
+@check(
+    "strap-end-unpunched",
+    "Hardware that closes a turned end has its holes there, and no more.",
+    "counted",
+    needs_whole=True,
+)
+def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
+    """Turned ends that hardware closes, with fewer or more holes on what lies back than it takes."""
+    for strap in subject.build.straps:
+        for which, end in enumerate(strap.ends):
+            spots = closing_spots(strap, which)
+            if end.takes and len(spots) < end.number:
+                count = f"only {len(spots)}" if spots else "none"
+                what = (
+                    f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
+                    f"and {count} of the holes for it can be found in punches"
+                )
+                there = _spot_words(end, which, spots, subject.show)
+                stray = _find_stray(strap, which)
+                if stray is None:
+                    yield end.place, what, f"add to punches a hole at {there}, or where you want it", strap.name
+                    continue
+                off = subject.length(from_end_mm(strap, which, stray.at))
+                what += (
+                    f"; this one lies {off} from its {END_NAMES[which][1]}, and {subject.length(end.back_mm)} lie back "
+                    f"(line {end.place.line})"
+                )
+                yield stray.place, what, f"put it at {there}, or let more lie back", strap.name
+            elif end.takes and count_closing(strap, which) > end.number:
+                what = (
+                    f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
+                    f"and {len(spots)} holes for it are punched there"
+                )
+                yield (
+                    end.place,
+                    what,
+                    f"write number = {len(spots)}, or leave out the hole that is too many",
+                    strap.name,
+                )
+
+
+def _find_stray(strap: Strap, which: int) -> Hole | None:
+    """The only hole beyond what lies back at the ends that takes nothing and meets none there through both layers, nearer
+    to this end than to the other."""
+    fold_mm, spots = strap.ends[which].fold_mm, closing_spots(strap, which)
+    stray = [
+        hole
+        for hole in strap.piece.marks.holes[strap.row_holes :]
+        if not hole.takes
+        and not hole.long_mm
+        and all(from_end_mm(strap, end, hole.at) > strap.ends[end].back_mm for end in (0, 1))
+    ]
+    stray = [
+        hole
+        for hole in stray
+        if all(abs(2 * fold_mm - from_end_mm(strap, which, hole.at) - spot.y) > OTHER_HOLE_MM for spot in spots)
+    ]
+    is_near = len(stray) == 1 and 2 * from_end_mm(strap, which, stray[0].at) < strap.cut_length_mm
+    return stray[0] if is_near else None
+
+
+def count_closing(strap: Strap, which: int) -> int:
+    """How many holes close a turned end, where those that nearly meet through both layers are meant for one."""
+    kept: list[Point] = []
+    for spot in closing_spots(strap, which):
+        if all(distance(spot, other) > OTHER_HOLE_MM for other in kept):
+            kept.append(spot)
+    return len(kept)
+
+
+def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> str:
+    """Where holes that are missing would lie: all of them evenly along what lies back, without those that are nearest
+    to holes there are."""
+    places_mm = [end.back_mm * (index + 0.5) / end.number for index in range(end.number)]
+    for spot in spots:
+        places_mm.remove(min(places_mm, key=lambda place_mm: abs(place_mm - spot.y)))
+    names = [f'"centre, {format_short(place_mm, show)} from {END_NAMES[which][1]}"' for place_mm in places_mm]
+    return " and ".join(names)
