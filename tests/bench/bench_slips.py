@@ -17,7 +17,7 @@ from slips.builds import correct_builds
 from slips.by_hand import KIND as BY_HAND
 from slips.by_hand import hand_slips
 from slips.judged import why_free
-from slips.judged_further import why_free_further
+from slips.judged_further import is_still_work, why_free_further
 from slips.mends import follow_mend
 from slips.operators import OPERATORS, Slip
 from slips.operators_later import ENTERED
@@ -26,6 +26,8 @@ from slips.told import Checker
 
 from docgen.problems import Problem
 
+LINE_RE = re.compile(r"line \d+")
+A_LITTLE_MM = 6.4  # a quarter inch
 NAME_RE = re.compile(r'"([a-z][a-z0-9-]*)"')
 
 
@@ -147,22 +149,33 @@ def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text:
     is_measured = slip.kind.endswith("from the other side") or slip.path.endswith(".mirror")
     if is_measured and not free and not problems and checker.shapes(slip.text) == checker.shapes(text):
         free = "the same place or shape, from either side"
+    is_moved = slip.kind.endswith("from the other side") and not free and not problems
+    if is_moved and checker.moved_mm(text, slip.text) <= A_LITTLE_MM:
+        free = "a hole or a part no more than a quarter inch elsewhere, as other such slips are free"
+    may_be_idle = slip.kind in ("a line deleted", "a name left out of a list") and not free and not problems
+    if may_be_idle and is_still_work(slip) and checker.work(slip.text) == checker.work(text):
+        free = "the same is cut, joined and set, in the same order"
+    is_side = slip.kind == "a name left out of a list" and slip.was.startswith("meet") and not free and not problems
+    if is_side and checker.layers(slip.text) == checker.layers(text):
+        free = "the needle goes through it all the same, where it lies"
     asked = "" if problems or free else _how_asked(slip, text, checker)
     return Told(name, slip, problems, free, asked, points, mended)
 
 
 def _how_asked(slip: Slip, text: str, checker: Checker) -> str:
-    """Whether a question that the right build does not bring is asked `at its line`: the very line of the slip. A line that
-    is deleted has none: then `at its table` counts, or one that names what stood there."""
-    before = {words for _, words in checker.asked(text)}
-    found = [(line, words) for line, words in checker.asked(slip.text) if words not in before]
-    if any(line in slip.lines for line, _ in found):
+    """Whether a question that the right build does not bring is asked `at its line`: the very line of the slip, or naming
+    it as that of a measure. A line that is deleted has none: then `at its table` counts, or one that names what stood
+    there."""
+    before = {LINE_RE.sub("", words) for _, words in checker.asked(text)}
+    found = [(line, words) for line, words in checker.asked(slip.text) if LINE_RE.sub("", words) not in before]
+    if any(line in slip.lines or any(f'" on line {one}' in words for one in slip.lines) for line, words in found):
         return "at its line"
-    names = NAME_RE.findall(slip.was) if slip.kind == "a line deleted" else []
+    is_gone = slip.kind == "a line deleted" or not slip.now
+    names = NAME_RE.findall(slip.was) if is_gone else []
     lines = slip.text.splitlines()[: slip.lines[0] - 1]
     head = max((number for number, line in enumerate(lines, 1) if line.startswith("[")), default=0)
     is_of_it = (line == head or {*names} & {*NAME_RE.findall(words)} for line, words in found)
-    return "at its table" if slip.kind == "a line deleted" and any(is_of_it) else ""
+    return "at its table" if is_gone and any(is_of_it) else ""
 
 
 def _print_row(kind: str, rows: list[Told]) -> None:

@@ -9,7 +9,7 @@ import tomllib
 from dataclasses import dataclass
 from typing import Any
 
-from slips.operators import Slip
+from slips.operators import FIGURE_RE, Slip, number_of
 
 ANY = ""
 
@@ -40,7 +40,7 @@ class Free:
 
 def _times(slip: Slip) -> float:
     """How many times as much or as little the first figure that differs becomes; 1 where none does."""
-    figures = [[float(figure) for figure in re.findall(r"\d+(?:\.\d+)?", words)] for words in (slip.was, slip.now)]
+    figures = [[number_of(figure) for figure in FIGURE_RE.findall(words)] for words in (slip.was, slip.now)]
     for one, other in zip(*figures, strict=False):
         if one != other:
             return max(one, other) / min(one, other) if min(one, other) else math.inf
@@ -143,7 +143,7 @@ RULES: tuple[Free, ...] = (
     ),
     Free(
         "^a name",
-        r"^pieces\.(front|back|gusset|base|long|short|bellows|upper|lower|high|middle|low)\.of$",
+        r"^pieces\.(front|back|outside|gusset|base|long|short|bellows|upper|lower|high|middle|low)\.of$",
         "a panel or pocket of another material",
     ),
     Free(DELETED, ANY, "one row in place of two, or a pocket less", was=r"^(rows\s*=|\{ at = .*stitch = )"),

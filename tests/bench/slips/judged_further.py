@@ -7,10 +7,15 @@ from typing import Any
 
 from slips.judged import ANY, DELETED, QUARTER, SAME_THING, TABLE, Free
 from slips.operators import Slip
+from slips.scalars import table_lines
 
 UNIT = "^a length in the other unit"
+NOUGHT_RE = re.compile(r"(?<![\d./])0 (?:in|mm)\b")
+PITCH_RE = re.compile(r"^(\d+(?:\.\d+)?) (per inch|mm)$")
+SAME_PITCH = 0.02
 HANDLING = {"group", "do", "skives", "pieces", "tools", "note", "minutes"}
-WORDS_ONLY_RE = re.compile(r"^(Burnish|Smooth|Crease)\b")
+WORDS_ONLY_RE = re.compile(r"^(Burnish|Smooth|Crease|Bevel)\b")
+LISTS = {"skives", "joins", "seams", "straps", "hardware", "trimmings"}
 
 
 FURTHER: tuple[Free, ...] = (
@@ -48,13 +53,34 @@ FURTHER: tuple[Free, ...] = (
     ),
     Free("^a name", r"^straps\.(tether|tail|carry)\.of$", "a strap of another leather, which buckles with none"),
     Free("^a name", r"^steps\.2\.pieces", "both lie under the same dividing lines", build="cable-roll"),
-    Free(QUARTER, r"^straps\.loop\.width", "a wider keeper", build="by hand: belt"),
+    Free(QUARTER, r"^straps\.loop\.width", "a wider keeper", build="by hand: belt|waist-belt"),
+    Free(QUARTER, r"^straps\.pad\.width", "a pad that goes through no fitting", build="camera-strap"),
+    Free(QUARTER, r"^pieces\.(flap|back)\.folds", "a bend a quarter inch elsewhere, which leather gives"),
+    Free(QUARTER, r"^pieces\.pocket\.folds", "as much turned over", build="by hand: apron"),
+    Free(
+        "^a hole",
+        r"^pieces\.outer\.holes\.0",
+        "the hole for a chain or thong at the other end of what is the same from either",
+        build="(long-wallet|pencil-roll)$",
+    ),
+    Free("^a decimal", r"^straps\.[\w-]+\.ends\.\d\.slot", "a slot a little shorter", most=1.25),
+    Free("^a name", r"^pieces\.pipe\.of", "piping of cloth", build="by hand: crossbody"),
+    Free(
+        DELETED,
+        ANY,
+        "the corners of a flap that stay sharp, where no seam follows them",
+        was=r"^round\s*=.*2 in",
+        build="messenger-bag",
+    ),
+    Free(
+        DELETED, ANY, "the ends of a keeper lie over each other by what is usual", was=r"^overlap\s*=", build="^belt$"
+    ),
     Free(
         QUARTER, r"^straps\.[\w-]+\.ends\.\d\.(loop|skive\.over)", "a loop a little smaller, a skive a little shorter"
     ),
     Free("^digits", r"^straps\.[\w-]+\.ends\.\d\.straight", "an end of another shape"),
     Free("^a decimal", r"^straps\.[\w-]+\.padding\.width", "foam a little narrower, clear of the stitches"),
-    Free(DELETED, ANY, "the hole that its kind needs is usual", was=r'^hole\s*= "', build="luggage-tag"),
+    Free(DELETED, ANY, "a figure of the fitting that may be left out: less is checked", was=r'^hole\s*= "'),
     Free(DELETED, ANY, "the usual area of such hides is reckoned", was=r"^area\s*="),
     Free(DELETED, ANY, "a variant by itself, in no range", was=r"^axis\s*="),
     Free("^digits", r"^holds", "accepted: the neck stands out of the mouth", build="bottle-carrier"),
@@ -121,7 +147,9 @@ FURTHER: tuple[Free, ...] = (
     Free("^a count", r"^hardware\.eyelet\.count", "one to spare of what can be spoiled when it is set", now="^(2|13)$"),
     Free(TABLE, ANY, "the room is worked out from the pieces, and what has to go in goes", was=r"^\[inside\]"),
     Free(DELETED, ANY, "a zip that is bought by length", was=r"^ready\s*="),
-    Free(QUARTER, r"^straps\.(free|fixed|loop)\.overlap", "the ends of a keeper lie over each other a little more"),
+    Free(
+        QUARTER, r"^straps\.(free|fixed|loop|band)\.overlap", "the ends of a keeper lie over each other a little more"
+    ),
     Free("^digits", r"^pieces\.pocket-[lr]\.size", "a pocket a little wider, within what it lies on"),
     Free("^a count", r"^hardware\.post\.count", "no hole says that it takes them: it is asked", build="bass-strap"),
     Free("^digits", r"^stitches\.fine\.thread", "thread a tenth thicker", was="Tex 45 ", now="Tex 54 "),
@@ -132,9 +160,8 @@ FURTHER: tuple[Free, ...] = (
         was=r"^measures = \{ round",
         build="bucket-bag",
     ),
-    Free(UNIT, ANY, "nought is nought in every unit", was=r'^"0 (in|mm)"$'),
     Free(DELETED, ANY, "a figure of the shop that may be left out: less is checked", was=r"^(bed|throat)\s*="),
-    Free(DELETED, ANY, "the usual back tack is reckoned, half an inch", was=r'^back-tack\s*= "1/2 in"'),
+    Free(DELETED, ANY, "the usual back tack is reckoned, half an inch", was=r'^back-tack\s*= "(1/2 in|8 mm)"'),
     Free(QUARTER, r"^materials\.board\.size", "a sheet of board of another size, out of which all is cut"),
     Free("^a count", r"^stitches\.[\w-]+\.rows", "another number of rows", now="^[123]$"),
     Free(
@@ -185,6 +212,14 @@ FURTHER: tuple[Free, ...] = (
 )
 
 
+def is_still_work(slip: Slip) -> bool:
+    """Whether a step of which the list of pieces is gone has something else in hand; of other slips always."""
+    if not slip.was.startswith("pieces"):
+        return True
+    steps = [start for start, _, head in table_lines(slip.text) if head == "[[steps]]" and start < slip.lines[0]]
+    return bool(tomllib.loads(slip.text)["steps"][len(steps) - 1].keys() & LISTS) if steps else True
+
+
 def why_free_further(build: str, slip: Slip) -> str:
     """The reason why this slip is no mistake that can be known, or an empty string."""
     data = tomllib.loads(slip.text)
@@ -195,6 +230,9 @@ def why_free_further(build: str, slip: Slip) -> str:
         steps = data["steps"]
         later = next(at for at, step in enumerate(steps) if at and f'"{step["do"]}"' in slip.was)
         found += _of_order(data, steps[later - 1], steps[later])
+    found += [*_of_units(slip)]
+    if slip.kind == "a whole table deleted" and slip.was == "[[steps]]":
+        found += _of_steps(data, slip)
     return next(iter(found), "") or next((rule.reason for rule in FURTHER if rule.covers(build, slip)), "")
 
 
@@ -223,6 +261,33 @@ def _of_lists(data: dict[str, Any], slip: Slip) -> Iterator[str]:
             yield "words of work on a part that another step has in hand"
         if any(name in {side.split(":")[0].split()[0] for side in _sides(data, one)} for one in (step, *others)):
             yield "a part that a seam has in hand all the same"
+
+
+def _of_units(slip: Slip) -> Iterator[str]:
+    """Figures that say the same in either unit."""
+    if slip.kind == "a length in the other unit":
+        if NOUGHT_RE.sub("0", slip.was) == NOUGHT_RE.sub("0", slip.now):
+            yield "nought is nought in every unit"
+        pitches = [PITCH_RE.match(words.strip('"')) for words in (slip.was, slip.now)]
+        found = [float(it[1]) if it[2] == "mm" else 25.4 / float(it[1]) for it in pitches if it]
+        if len(found) == 2 and abs(found[0] - found[1]) <= SAME_PITCH * found[0]:
+            yield "the same stitch, but for two hundredths of it"
+
+
+def _of_steps(data: dict[str, Any], slip: Slip) -> Iterator[str]:
+    """A step that is gone."""
+    if not data.get("steps"):
+        yield "no steps are written any more: an order is proposed, and the sheet says so"
+    gone = tomllib.loads(slip.gone)["steps"][0] if slip.gone else {}
+    handled = [
+        one for step in data.get("steps", ()) for key in ("pieces", "straps", "joins") for one in step.get(key, ())
+    ]
+    handled += [name for step in data.get("steps", ()) for name in _sewn(data, step)]
+    parts = {*gone.get("pieces", ()), *gone.get("straps", ())}
+    if gone.get("do", "").startswith("Punch") and parts and parts <= {*handled} and not gone.get("hardware"):
+        yield "holes that the sheet has punched in the next step that has their part in hand"
+    if WORDS_ONLY_RE.match(gone.get("do", "")) and gone.keys() <= HANDLING - {"skives"}:
+        yield "edges smoothed or a fold creased, on which nothing hangs"
 
 
 def _is_at(slip: Slip, table: dict[str, Any]) -> bool:

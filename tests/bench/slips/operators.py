@@ -4,7 +4,7 @@ import itertools
 import re
 import tomllib
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from slips.scalars import Scalar, find_scalars, table_lines
 
@@ -37,6 +37,7 @@ class Slip:
     text: str = field(repr=False)
     lines: tuple[int, ...] = ()
     free: str = ""
+    gone: str = field(default="", repr=False)  # the table that is deleted
 
     @property
     def label(self) -> str:
@@ -130,7 +131,7 @@ def quarter(_text: str, scalar: Scalar) -> Iterator[str]:
         return
     words = str(scalar.value)
     for match in LENGTH_RE.finditer(words):
-        figure, step = _number(match[1]), 0.25 if match[2] == "in" else 6.0
+        figure, step = number_of(match[1]), 0.25 if match[2] == "in" else 6.0
         for new in (figure + step, figure - step):
             if new > 0:
                 yield f'"{words[: match.start(1)]}{new:g}{words[match.end(1) :]}"'
@@ -226,7 +227,9 @@ def table_deleted(text: str) -> Iterator[Slip]:
     lines = text.splitlines(keepends=True)
     for start, end, head in table_lines(text):
         if head not in ("[spec]", "[shop]", "[pattern]", "[care]", "[costs]"):
-            yield from _try("a whole table deleted", text, start, head, "", lines[:start] + lines[end:])
+            gone = "".join(lines[start:end])
+            for slip in _try("a whole table deleted", text, start, head, "", lines[:start] + lines[end:]):
+                yield replace(slip, gone=gone)
 
 
 @enter_lines("two steps the other way about")
@@ -251,5 +254,5 @@ def _try(kind: str, text: str, number: int, was: str, now: str, lines: list[str]
         yield Slip(kind, f"line {number + 1}", was.strip(), now, new, (number + 1,))
 
 
-def _number(figure: str) -> float:
+def number_of(figure: str) -> float:
     return sum(int(a) / int(b) if b else float(a) for a, _, b in (part.partition("/") for part in figure.split(" ")))

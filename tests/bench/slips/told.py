@@ -1,12 +1,17 @@
 """What `docgen check` says of a text: its problems, in this process, as the command finds them."""
 
+import math
 import re
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
+from docgen.assemble import Assembled
 from docgen.checks import ask_maker, resolve_variants
+from docgen.geometry.shapes import Point
 from docgen.problems import Problem, SpecRejected
 from docgen.read import read_spec
+from docgen.resolve import Piece
 
 PLACE_RE = re.compile(r"Place\([^()]*\)")
 TINY_RE = re.compile(r"(\.\d{6})\d+")
@@ -39,8 +44,59 @@ class Checker:
         except SpecRejected:
             return ()
 
+    def work(self, text: str) -> tuple[str, ...]:
+        """All that is cut, joined and set by a right text, and when, without which parts a step says to have in hand."""
+        self._path.write_text(text, "utf-8")
+        return tuple(
+            TINY_RE.sub(r"\1", PLACE_RE.sub("", repr(_work(b)))) for b in resolve_variants(read_spec(self._path))
+        )
+
+    def layers(self, text: str) -> list[dict[str, list[str]]]:
+        """Seam -> the parts that its needle goes through; for each variant."""
+        self._path.write_text(text, "utf-8")
+        builds = resolve_variants(read_spec(self._path))
+        return [{seam.name: sorted(layer.part for layer in seam.layers) for seam in build.seams} for build in builds]
+
+    def moved_mm(self, text: str, changed: str) -> float:
+        """How far a hole, or what lands, lies elsewhere at most; infinite where anything else is other."""
+        before, after = (self._pieces(one) for one in (text, changed))
+        if len(before) != len(after):
+            return math.inf
+        return max((_apart_mm(one, other) for one, other in zip(before, after, strict=True)), default=0.0)
+
+    def _pieces(self, text: str) -> list[Piece]:
+        self._path.write_text(text, "utf-8")
+        builds = resolve_variants(read_spec(self._path))
+        return [piece for b in builds for piece in (*b.pieces, *(strap.piece for strap in b.straps))]
+
     def shapes(self, text: str) -> tuple[str, ...]:
         """All that is known of the build that a right text gives, without where it is written."""
         self._path.write_text(text, "utf-8")
         builds = resolve_variants(read_spec(self._path))
         return tuple(TINY_RE.sub(r"\1", PLACE_RE.sub("", repr((b.pieces, b.straps, b.joins, b.seams)))) for b in builds)
+
+
+def _apart_mm(one: Piece, other: Piece) -> float:
+    spots = [
+        [*(hole.at for hole in piece.marks.holes), *(end.at for end in piece.strap_landings)]
+        + [at for line in (*piece.marks.folds, *piece.marks.slits, *piece.dividers) for at in (line.start, line.end)]
+        + [Point(landing.dx_mm, landing.dy_mm) for landing in piece.marks.landings]
+        for piece in (one, other)
+    ]
+    if one.outline != other.outline or len(spots[0]) != len(spots[1]):
+        return math.inf
+    return max((math.dist(a, b) for a, b in zip(*spots, strict=True)), default=0.0)
+
+
+def _work(build: Assembled) -> list[object]:
+    work = build.assembly
+    done: list[object] = [event for event in work.events if event.kind != "pieces"]
+    for one in (*work.sewn, *work.runs, *work.fastened):
+        done += [work.events[one.event], replace(one, event=0)]
+    goods = (build.materials, build.stitches, build.pieces, build.straps, build.joins, build.seams)
+    return [*goods, build.hardware, build.trimmings, build.front or _front(build), done, work.lies, work.turning]
+
+
+def _front(build: Assembled) -> str:
+    """Which part is taken for the front where the spec does not say it."""
+    return next((piece.name for piece in build.pieces if piece.name == "front"), "")
