@@ -22,16 +22,21 @@ from docgen.checks.asking_agreeing import ask_agreeing
 from docgen.checks.asking_alike import ask_alike
 from docgen.checks.asking_closing import ask_closing
 from docgen.checks.asking_figures import ask_figures
+from docgen.checks.asking_held import ask_held
 from docgen.checks.asking_hems import ask_hems
 from docgen.checks.asking_hung import ask_hung
 from docgen.checks.asking_laid import ask_laid
 from docgen.checks.asking_laid_over import ask_laid_over
 from docgen.checks.asking_measures import ask_measures
 from docgen.checks.asking_pieces import ask_pieces
+from docgen.checks.asking_rings import ask_rings
+from docgen.checks.asking_set import ask_set
 from docgen.checks.asking_shapes import ask_shapes
 from docgen.checks.asking_spelling import ask_spelling
 from docgen.checks.asking_straps_closing import ask_straps_closing
+from docgen.checks.asking_units import ask_units
 from docgen.checks.asking_words import ask_words
+from docgen.checks.naming import tell_measures
 from docgen.checks.question import Question
 from docgen.checks.trade.facing import find_other_edge, tell_shown
 from docgen.geometry.outline import WHOLE, outline_box
@@ -67,7 +72,9 @@ def ask_maker(spec: Spec, builds: Sequence[Assembled]) -> tuple[Question, ...]:
 
 
 def _own(question: Question, spec: Spec) -> Question:
-    told = own_words(make_caution(question.place, question.what, question.answer), spec)
+    measures = tell_measures(question.place, spec)
+    what = f"{question.what}; {measures}" if measures else question.what
+    told = own_words(make_caution(question.place, what, question.answer), spec)
     return Question(place=told.place, what=told.what, answer=told.mend)
 
 
@@ -76,7 +83,11 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_shapes(spec, build, parts)
     yield from ask_laid(spec, build, parts)
     yield from ask_figures(spec, build, parts)
+    yield from ask_units(spec, build)
+    yield from ask_set(spec, build, parts)
+    yield from ask_rings(spec, build, parts)
     yield from ask_hems(build, parts)
+    yield from ask_held(spec, build, parts)
     yield from ask_measures(spec, build, parts)
     yield from ask_closing(spec, build, parts)
     yield from ask_alike(spec, build, parts)
@@ -87,7 +98,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_pieces(spec, build)
     yield from ask_straps_closing(build, parts)
     yield from ask_hung(build, parts)
-    yield from _ask_places(build, parts, tell_shown(spec))
+    yield from _ask_places(spec, build, parts)
     yield from _ask_folds(build)
     yield from _ask_riveted(build, parts)
     yield from _ask_sides(build, parts)
@@ -103,12 +114,14 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from _ask_straps(build, parts)
 
 
-def _ask_places(build: Assembled, parts: Parts, shown: frozenset[str]) -> Iterator[Question]:
+def _ask_places(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     """Which side of a part faces out, and where a part lies; once for a part, and of two that face alike for one, unless
     both say it: then a check speaks of their edges. So it does of what stands by itself and has others lying on it, as a
     loose lid does."""
+    shown = tell_shown(spec)
     hosts = {lies.host.part for lies in build.assembly.lies}
     told: set[str] = set()
+    mirrors = {piece.name: piece.mirror.place for piece in spec.pieces if piece.mirror}
     for copy, why in TakenApart(build).withheld.items():
         name, placed = copy.part, build.space.part(copy)
         host = placed.host.part if placed and placed.host else ""
@@ -120,7 +133,7 @@ def _ask_places(build: Assembled, parts: Parts, shown: frozenset[str]) -> Iterat
                 continue
             what = f'nothing says which side of "{name}" faces out: it is sewn to "{host}", and both face one way'
             answer = _answer_uneven(parts, name, host)
-            place = _place_of(parts, name)
+            place = mirrors.get(name) or _place_of(parts, name)
             if (other := find_other_edge(build, name, host)) is not None:
                 seam, side, edges = other
                 place, third = seam.place_of(side), {"left", "right"} - {*side.edges}

@@ -22,6 +22,7 @@ from docgen.written.units.telling import format_length
 MOST_ENTRIES: Final = 120  # of a longer list nothing is asked: rows of holes of a stranger's file
 MOST_LEAVES: Final = 40
 LEAST_LEAVES: Final = 3  # so many values make an entry like another, its size among them, or one more: our choice
+LEAST_OF_HEM: Final = 2  # its edges, and how far it is turned
 LEAST_OF_SIZE: Final = 5  # material, shape and one way alone agree by chance
 LEAST_APART_MM: Final = 3.0  # a lid goes over its box by less; the most is a limit
 FAR: Final = 5.0  # so many times as large as its like a figure has lost a digit, or is in another unit: our choice
@@ -40,6 +41,8 @@ FIGURE_RE: Final = re.compile(r"(?<=\s)([+-]) \d[\d./ ]*(?:mm|cm|in)?$")
 UNIT_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) (mm|in|oz)$")
 FALSE_UNSAID: Final = ("turned", "inside", "doubled", "open", "double", "pair", "mirror", "ring")
 FACING: Final = {**ACROSS, "start": "end", "end": "start"}
+MIRRORED: Final = {"right": "left", "top": "bottom", "end": "start"}
+LISTS: Final = ("holes", "hole_rows", "landings", "folds", "hems", "skives", "slits", "ends", "punches")
 
 
 Terms = tuple[tuple[str, bool], ...]
@@ -86,7 +89,7 @@ def _families(spec: Spec) -> Iterator[list[Entry]]:
     for tables in (spec.pieces, spec.straps, spec.joins, spec.seams, spec.trimmings, spec.stitches):
         yield [_entry(table, f'"{table.name}"') for table in tables[: MOST_ENTRIES + 1]]
     for tables in (spec.pieces, spec.straps):
-        for key in ("holes", "hole_rows", "landings", "folds", "hems", "skives", "slits", "ends", "punches"):
+        for key in LISTS:
             items = [
                 (item, f'"{table.name}"')
                 for table in tables
@@ -156,10 +159,14 @@ def _ask_apart(entries: Sequence[Entry], build: Assembled, near_mm: tuple[float,
     groups: dict[object, list[tuple[Entry, Leaf]]] = defaultdict(list)
     for entry in entries:
         for number, leaf in enumerate(entry.leaves):
-            least = LEAST_OF_SIZE if leaf.path[0] == "size" else LEAST_LEAVES
+            least = {"size": LEAST_OF_SIZE, "turn": LEAST_OF_HEM}.get(leaf.path[0], LEAST_LEAVES)
             if UNLIKE_FREELY.isdisjoint(leaf.path) and len(entry.leaves) >= least:
-                rest = tuple((one.path, _even(one.words)) for k, one in enumerate(entry.leaves) if k != number)
-                groups[leaf.path, _side(leaf), rest].append((entry, leaf))
+                rest = tuple(
+                    (one.path, _even(one.words))
+                    for k, one in enumerate(entry.leaves)
+                    if k != number and one.path[0] != "end"
+                )
+                groups[leaf.path, _side(entry, leaf), rest].append((entry, leaf))
     for found in groups.values():
         counts = Counter(_even(leaf.words) for _, leaf in found)
         if len(counts) != 2:
@@ -169,21 +176,40 @@ def _ask_apart(entries: Sequence[Entry], build: Assembled, near_mm: tuple[float,
         entry, leaf = next(one for one in reversed(found) if _even(one[1].words) == is_odd)
         other = next(one for one in found if _even(one[1].words) != is_odd)
         mm, other_mm = _mm(leaf), _mm(other[1])
-        if seldom == 1 and _is_slip(mm, other_mm, near_mm, is_place=bool(_side(leaf))):
+        side = _side_of(leaf)
+        is_place = bool(side) and side == _side_of(other[1])
+        is_alone = (
+            leaf.path[0] == "turn" and entry.called == other[0].called
+        )  # hems that meet are as deep as each other
+        if seldom == 1 and leaf.path[-2] == "count" and abs(int(leaf.words) - int(other[1].words)) == 1:
+            what = f"{entry.called} has {leaf.words} here, and {other[0].called}, like it in all else, {other[1].words}"
+            answer = "look at both counts; where they are meant to be unlike there is nothing to do"
+            yield Question(place=leaf.place, what=what, answer=answer)
+        most_mm = build.limits.marks_askew_mm if side and not is_place else near_mm[1]
+        is_slip = leaf.path[0] != "turn" and _is_slip(mm, other_mm, (near_mm[0], most_mm), is_place=is_place)
+        if seldom == 1 and (is_alone or is_slip):
             one, two = (format_length(figure, build.show) for figure in (mm, other_mm))
             what = f"{entry.called} says {one} here, and {other[0].called}, like it in all else, {two}"
             answer = "look at both figures; where they are meant to be unlike there is nothing to do"
             yield Question(place=leaf.place, what=what, answer=answer)
 
 
-def _side(leaf: Leaf) -> str:
-    """The side that a place is measured from; of left and right, which are mirrored, the first."""
+def _side(entry: Entry, leaf: Leaf) -> str:
+    """The side that a place is measured from; of left and right, which are mirrored, the first, of what lands of all two
+    that face each other."""
+    side = _side_of(leaf)
+    return MIRRORED.get(side, side) if side == "right" or "strap" in entry.keys else side
+
+
+def _side_of(leaf: Leaf) -> str:
     found = PLACE_RE.match(leaf.words)
-    return found[2].replace("right", "left") if found else ""
+    return found[2] if found else ""
 
 
 def _even(words: str) -> str:
     """The words, where two places that are mirrored have the same."""
+    if words in FACING:
+        return min(words, FACING[words])
     found = PLACE_RE.match(words)
     return f"{found[1]} from {min(found[2], FACING[found[2]])}" if found else words
 
@@ -200,17 +226,21 @@ def _is_slip(one_mm: float, other_mm: float, near_mm: tuple[float, float], *, is
 
 
 def _ask_units(entries: Sequence[Entry]) -> Iterator[Question]:
-    """One figure that stands under one key in two units; the later is asked."""
-    seen: dict[tuple[tuple[str, ...], str], tuple[str, Leaf]] = {}
+    """One figure that stands under one key in two units; the one that is seldom is asked, else the later."""
+    figures: dict[tuple[tuple[str, ...], str], list[tuple[str, Leaf]]] = defaultdict(list)
     for entry in entries:
         for leaf in entry.leaves:
             found = UNIT_RE.match(leaf.words)
-            unit, before = (found[2], seen.get((leaf.path, found[1]))) if found else ("", None)
-            if before and before[0] != unit:
-                what = f'"{leaf.words}" stands here, and "{before[1].words}" in line {before[1].place.line} of its like'
-                yield Question(place=leaf.place, what=what, answer="look at the unit of both")
-            elif found:
-                seen[leaf.path, found[1]] = unit, leaf
+            if found and leaf.path[0] not in LISTS:  # their items are entries by themselves
+                figures[leaf.path, found[1]].append((found[2], leaf))
+    for written in figures.values():
+        often = Counter(unit for unit, _ in written).most_common()
+        if len(often) > 1:
+            usual = often[0][0] if often[0][1] > often[1][1] else written[0][0]
+            odd = next(leaf for unit, leaf in reversed(written) if unit != usual)
+            other = next(leaf for unit, leaf in written if unit == usual)
+            what = f'"{odd.words}" stands here, and "{other.words}" in line {other.place.line} of its like'
+            yield Question(place=odd.place, what=what, answer="look at the unit of both")
 
 
 def _ask_flags(entries: Sequence[Entry]) -> Iterator[Question]:

@@ -18,6 +18,8 @@ from docgen.written.units.telling import format_length
 FAR = 3.0  # one end of a row lies so many times farther from its edge than the other: our choice
 ORDER = 10.0  # a length so many times smaller than its neighbours is in another unit: our choice
 LEAST_SPOOL_MM = 100_000.0  # spools for machines: common practice, no published source
+LEAST_BOBBIN_MM = 8_000.0  # and bobbins: common practice, no published source
+LEAST_TACKED = 1.75  # so many stitches are sewn back at least, of two some of the length: our choice
 SPINE = 2.0  # a spine is so many times narrower than the panels beside it: our choice
 NEARLY_MM = (3.0, 10.0)  # panels that differ by so much are meant to be alike, or to be plainly unlike: our choice
 LEAST_LIST = 3  # so many lengths and one more make a list with an order: our choice
@@ -51,14 +53,16 @@ def _ask_rows(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Questi
             continue
         for low, high in OPPOSITE:
             ends = (row.start, row.end)
-            from_low = [value for value in ends if value.value.endswith(f"from {low}")]
-            from_high = [value for value in ends if value.value.endswith(f"from {high}")]
+            from_low = [value for value in ends if f"from {low}" in value.value]
+            from_high = [value for value in ends if f"from {high}" in value.value]
             if len(from_low) != 1 or len(from_high) != 1:
                 continue
             axis = 0 if low == "left" else 1
             first_mm = min(at[axis] for at in spots) - (box.left, box.bottom)[axis]
             last_mm = (box.right, box.top)[axis] - max(at[axis] for at in spots)
-            if min(first_mm, last_mm) > 0 and max(first_mm, last_mm) >= FAR * min(first_mm, last_mm):
+            is_far = max(first_mm, last_mm) >= FAR * min(first_mm, last_mm)
+            is_near = NEARLY_MM[0] <= abs(first_mm - last_mm) <= NEARLY_MM[1]
+            if min(first_mm, last_mm) > 0 and (is_far or is_near):
                 one, other = (format_length(mm, build.show) for mm in (first_mm, last_mm))
                 what = f'a row of holes in "{piece.name}" ends {one} from its {low}, and {other} from its {high}'
                 place = (from_low if first_mm < last_mm else from_high)[0].place
@@ -185,15 +189,21 @@ def _ask_stitches(spec: Spec, build: Assembled) -> Iterator[Question]:
         stitch = stitches.get(own.name)
         if stitch is None:
             continue
-        if own.back_tack and 0 < stitch.back_tack_mm < stitch.pitch_mm:
+        if own.back_tack and 0 < stitch.back_tack_mm < LEAST_TACKED * stitch.pitch_mm:
             tack, pitch = (format_length(mm, build.show) for mm in (stitch.back_tack_mm, stitch.pitch_mm))
             what = f'"{own.name}" is sewn back over {tack}, and one stitch is {pitch} long'
-            answer = "write at least one stitch, or 0 where it is not sewn back"
+            answer = (
+                "write two stitches or more, or 0 where it is not sewn back; where one holds there is nothing to do"
+            )
             yield Question(place=own.back_tack.place, what=what, answer=answer)
-        if own.spool and stitch.by == "machine" and 0 < stitch.spool_mm < LEAST_SPOOL_MM:
-            what = f'the spool of "{own.name}" holds {own.spool.value}, which is little for a machine'
-            answer = "look at the figure; where it is so there is nothing to do"
-            yield Question(place=own.spool.place, what=what, answer=answer)
+        for value, mm, least_mm, word in (
+            (own.spool, stitch.spool_mm, LEAST_SPOOL_MM, "spool"),
+            (own.bobbin, stitch.bobbin_mm, LEAST_BOBBIN_MM, "bobbin"),
+        ):
+            if value and stitch.by == "machine" and 0 < mm < least_mm:
+                what = f'the {word} of "{own.name}" holds {value.value}, which is little for a machine'
+                answer = "look at the figure; where it is so there is nothing to do"
+                yield Question(place=value.place, what=what, answer=answer)
 
 
 def _ask_turned(build: Assembled) -> Iterator[Question]:

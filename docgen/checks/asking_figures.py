@@ -1,13 +1,11 @@
-"""What one figure or name leaves in doubt, asked of the maker: a unit that stands alone, a line out of its order, a handle
-of a curve behind its beginning, a hole in what is turned over, a flap sewn on by its round edge."""
+"""What one figure or name leaves in doubt, asked of the maker: a line or fold out of its order, a handle of a curve behind
+its beginning, a hole in what is turned over, a flap sewn on by its round edge."""
 
 import math
 import re
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
-from itertools import pairwise
-from typing import Any
+from itertools import groupby, pairwise
 
 from docgen.assemble import Assembled, laid_places, mirror
 from docgen.checks.question import Question
@@ -15,31 +13,25 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import ACROSS, corner_names, outline_box, outline_path
 from docgen.geometry.shapes import Curve, Point
-from docgen.geometry.vector import dot, subtract
+from docgen.geometry.vector import cross, dot, subtract
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec, Value
 from docgen.resolve import Parts, Piece
 from docgen.written.units.telling import format_length
 
-LENGTH_RE = re.compile(r"\d\s*(in|mm)\b")
-PITCH_RE = re.compile(r"^(\d+(?:\.\d+)?) per inch$")
-OUNCES_RE = re.compile(r"^(\d+(?:\.\d+)?) oz$")
 FAR_RE = re.compile(r"from (left|right|top|bottom|start|end)\b")
-LONG_PITCH_MM = 5.0  # a stitch in inches that is longer may be one whose figure is in mm
-LEAST_MM = 8  # so many other lengths tell that a spec is in mm
-LEATHER_MM = (0.6, 6.0)  # what leather mostly is, both figures: our choice
-LEAST_DIVIDERS = 4
+LEAST_IN_ORDER = 4
+SKEW = 0.02  # so much of their length two lines part and are still in one row
 BEHIND = 0.25  # of the way from end to end of a curve
 MEETS_MM = 1.0
 
 
 def ask_figures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     specs = {piece.name: piece for piece in spec.pieces}
-    yield from _ask_units(spec, build)
     for piece in build.pieces:
         own = specs.get(piece.name)
         if own is not None:
-            yield from _ask_order(build, piece, own)
+            yield from _ask_order(piece, own)
             yield from _ask_handles(piece, own)
             yield from _ask_turned_in(build, piece)
             yield from _ask_skives(piece, own)
@@ -51,56 +43,41 @@ def ask_figures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question
     yield from _ask_idle_pairs(build, parts)
 
 
-def _ask_units(spec: Spec, build: Assembled) -> Iterator[Question]:
-    """A thickness in ounces, or a stitch by the inch, in a spec that has all its lengths in mm."""
-    units = [unit for table in (spec.measures, spec.pieces, spec.straps, spec.joins) for unit in _units(table)]
-    if units.count("mm") < LEAST_MM or "in" in units:
-        return
-    thick = [item.thickness for item in spec.materials if item.thickness and item.kind and item.kind.value == "leather"]
-    for value in thick:
-        found = OUNCES_RE.match(value.value)
-        if found and sum("oz" in one.value for one in thick) == 1 and LEATHER_MM[0] <= float(found[1]) <= LEATHER_MM[1]:
-            what = f'a thickness of "{value.value}" stands alone among lengths in mm'
-            yield Question(
-                place=value.place,
-                what=what,
-                answer=f'write "{found[1]} mm" if that is meant; else it is right as it is',
-            )
-    for stitch in spec.stitches:
-        found = PITCH_RE.match(stitch.pitch.value) if stitch.pitch else None
-        if found and stitch.pitch and 25.4 / float(found[1]) > LONG_PITCH_MM:
-            told = format_length(25.4 / float(found[1]), build.show)
-            what = f'"{stitch.pitch.value}" is a stitch of {told}, and all lengths are in mm'
-            answer = f'write "{found[1]} mm" if that is meant; else it is right as it is'
-            yield Question(place=stitch.pitch.place, what=what, answer=answer)
-
-
-def _units(item: Any) -> Iterator[str]:
-    if isinstance(item, Value):
-        yield from LENGTH_RE.findall(item.value) if isinstance(item.value, str) else ()
-    elif isinstance(item, tuple):
-        for part in item:
-            yield from _units(part)
-    elif is_dataclass(item):
-        for field in fields(item):
-            if field.name not in ("title", "note", "what"):
-                yield from _units(getattr(item, field.name))
-
-
-def _ask_order(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
-    """The one dividing line of a row that is not written in its order along the piece."""
+def _ask_order(piece: Piece, own: PieceSpec) -> Iterator[Question]:
+    """The one dividing line, or open fold, of a row that is not written in its order along the piece."""
     lines = [line for line in piece.dividers if not line.goods]
-    if len(lines) < LEAST_DIVIDERS or len(lines) != len(own.dividers):
-        return
-    way = subtract(lines[0].end, lines[0].start)
-    at_mm = [(line.start.x * way.y - line.start.y * way.x) / math.hypot(*way) for line in lines]
-    if at_mm[0] > at_mm[-1]:
-        at_mm = [-mm for mm in at_mm]
-    odd = [k for k in range(len(at_mm)) if _rises(at_mm[:k] + at_mm[k + 1 :])] if not _rises(at_mm) else []
-    if odd:
-        item = own.dividers[odd[0]]
-        what = f'the dividing lines of "{piece.name}" stand in their order but for this one'
-        yield Question(place=item.at.place if item.at else own.place, what=what, answer="measure it again")
+    folds = [fold for fold in piece.marks.folds if not fold.of_hem]
+    for row, items, words in ((lines, own.dividers, "dividing lines"), (folds, own.folds, "folds")):
+        ends = [(line.start, line.end) for line in row]
+        if len(row) < LEAST_IN_ORDER or len(row) != len(items) or not _are_parallel(ends):
+            continue
+        if len([*groupby(_side(item.at) for item in items)]) > 2:
+            continue  # written from both sides in turn
+        way = subtract(ends[0][1], ends[0][0])
+        at_mm = [(start.x * way.y - start.y * way.x) / math.hypot(*way) for start, _ in ends]
+        if at_mm[0] > at_mm[-1]:
+            at_mm = [-mm for mm in at_mm]
+        odd = [k for k in range(len(at_mm)) if _rises(at_mm[:k] + at_mm[k + 1 :])] if not _rises(at_mm) else []
+        if odd:
+            at = items[min(odd, key=lambda k: _spread(at_mm[:k] + at_mm[k + 1 :]))].at
+            what = f'the {words} of "{piece.name}" stand in their order but for this one'
+            yield Question(place=at.place if at else own.place, what=what, answer="measure it again")
+
+
+def _spread(figures: list[float]) -> float:
+    """How uneven the gaps between figures are."""
+    gaps = [other - one for one, other in pairwise(figures)]
+    return max(gaps) - min(gaps)
+
+
+def _side(at: Value[str] | None) -> str:
+    found = FAR_RE.search(at.value) if at else None
+    return found[1] if found else ""
+
+
+def _are_parallel(ends: list[tuple[Point, Point]]) -> bool:
+    way = subtract(ends[0][1], ends[0][0])
+    return all(abs(cross(way, subtract(end, start))) <= SKEW * dot(way, way) for start, end in ends)
 
 
 def _rises(figures: list[float]) -> bool:

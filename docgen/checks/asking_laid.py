@@ -116,16 +116,19 @@ def _is_of_one_size(one: Box, other: Box) -> bool:
 
 
 def _ask_hidden(base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
-    """Pieces that lie over each other on one side and are of one size, as a row of pockets in steps is not."""
+    """Pieces that lie over each other on one side and are of one size, as a row of pockets in steps is not; or of which the
+    one beneath, with two edges in line, is no larger any way."""
     for one, other in combinations(base.marks.landings, 2):
         own = specs.get(one.piece)
         if own is not None and one.piece != other.piece and one.is_inside == other.is_inside:
             beneath, above = path_box(one.outline), path_box(other.outline)
-            if all(_is_on(beneath, above, side) for side in SIDES):
+            shared = sum(_is_on(beneath, above, side) for side in SIDES)
+            if shared == len(SIDES) or (shared == len(SIDES) - 1 and holds_box(above, beneath)):
                 what = f'"{other.piece}" lies on "{base.name}" just over "{one.piece}", and hides all of it'
                 answer = "look at the size of both; where they are meant to be alike there is nothing to do"
-                place = own.like.place if own.like else own.place
+                place = own.like.place if own.like else own.size[-1].place if own.size else own.place
                 yield Question(place=place, what=what, answer=answer)
+                break
 
 
 def _ask_within(build: Assembled, base: Piece, own: PieceSpec) -> Iterator[Question]:

@@ -15,6 +15,7 @@ from docgen.geometry.path import path_length
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
 from docgen.resolve import Divider, Piece, Seam, SeamSide
+from docgen.tables.cautions import has_phrase
 from docgen.written.units.telling import format_length
 
 LINING: Final = re.compile(r"^(.+)-lining$|^lining-(.+)$")
@@ -24,6 +25,10 @@ FOLDS: Final = re.compile(
     r"|by|through|for|flat|double|upon|along|across|of)\b|[.,;:]|$)",
     re.IGNORECASE,
 )
+FOLDED: Final = re.compile(
+    r"([a-z0-9-]+),? (?:is |are )?(?:bent|folded) (?:double|half|in half|over itself)\b", re.IGNORECASE
+)
+BENT_OVER: Final = ("flap", "cover", "wrap")
 WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 ACROSS: Final = {"left": "right", "right": "left", "top": "bottom", "bottom": "top", "start": "end", "end": "start"}
 SIDES: Final = (("front", "back"), ("left", "right"))
@@ -37,7 +42,10 @@ def ask_pieces(spec: Spec, build: Assembled) -> Iterator[Question]:
     specs = {piece.name: piece for piece in spec.pieces}
     yield from _ask_linings(build, specs)
     yield from _ask_lined(build, specs)
+    yield from _ask_lining_goods(build, specs)
     yield from _ask_sides(build, specs)
+    yield from _ask_flaps(build, specs)
+    yield from _ask_copies(build, specs)
     yield from _ask_unfolded(spec, build, specs)
     yield from _ask_opposite(build)
     for piece in build.pieces:
@@ -109,6 +117,65 @@ def _ask_opposite(build: Assembled) -> Iterator[Question]:
             yield Question(place=seams[1][0].place_of(later), what=what, answer=answer)
 
 
+def _ask_lining_goods(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Parts of the goods of the lining behind them, where those goods line other parts of other goods too; and parts of
+    goods that are called a lining, which line nothing and lie on nothing."""
+    of = {piece.name: piece.material for piece in build.pieces}
+    behind = {piece.name: piece.lines for piece in build.pieces if piece.lines and len(build.pieces) <= MOST}
+    called = {item.name for item in build.materials if has_phrase(f"{item.name} {item.title}", "lining")}
+    laid = {landing.piece for piece in build.pieces for landing in piece.marks.landings}
+    strips = {name for join in build.joins for name in join.pieces}
+    for lining, parts in behind.items():
+        for part in parts:
+            others = [
+                it
+                for it, theirs in behind.items()
+                if of[it] == of[lining] and it != lining
+                for one in theirs
+                if of.get(one, of[it]) != of[it]
+            ]
+            if of.get(part) == of[lining] and others and part in specs:
+                what = f'"{part}" is of "{of[part]}", as its lining "{lining}" is'
+                yield _ask_goods(specs[part], what)
+    for piece in build.pieces if len(build.materials) > 1 else ():
+        is_lining = has_phrase(f"{piece.name} {piece.title}", "lining") or piece.lines or piece.name in laid
+        if piece.material in called and not is_lining and piece.name in strips and piece.name in specs:
+            yield _ask_goods(specs[piece.name], f'"{piece.name}" is of "{piece.material}", which is called a lining')
+
+
+def _ask_goods(own: PieceSpec, what: str) -> Question:
+    place = own.of.place if own.of else own.place
+    return Question(place=place, what=what, answer="look at its name in of; where it is so there is nothing to do")
+
+
+def _ask_flaps(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Flaps and covers by their word that are rectangles and bend by a quarter turn alone: they stand out, or half open."""
+    for piece in build.pieces:
+        folds = piece.own_folds
+        words = f"{piece.name} {piece.title}"
+        is_so = piece.shape == "rectangle" and any(has_phrase(words, word) for word in BENT_OVER)
+        is_so = is_so and (not has_phrase(words, "flap") or any(not hole.takes for hole in piece.marks.holes))
+        if is_so and len(folds) == 1 and folds[0].is_open and folds[0].angle_deg == 90 and piece.name in specs:
+            what = f'"{piece.name}" has one fold, of a quarter turn: it stands out there, and does not come down'
+            answer = "add the other fold, or write angle = 180; where it is to stand out there is nothing to do"
+            yield Question(place=piece.place, what=what, answer=answer)
+
+
+def _ask_copies(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Pieces of which the seams name copies by their numbers, and of which more are cut than the highest."""
+    named: dict[str, set[int]] = {}
+    for seam in build.seams:
+        for side in seam.sides:
+            named.setdefault(side.part, set()).add(side.copy)
+    for piece in build.pieces:
+        most = max(named.get(piece.name, {0}))
+        own = specs.get(piece.name)
+        if own and own.cut and most > 1 and piece.cut > most:
+            what = f'{piece.cut} of "{piece.name}" are cut, and the seams name no more than "{piece.name} {most}"'
+            answer = f"write cut = {most}; where one is to spare there is nothing to do"
+            yield Question(place=own.cut.place, what=what, answer=answer)
+
+
 def _ask_sides(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
     """Fronts and backs, lefts and rights of one name, cut from two leathers."""
     of = {piece.name: piece.material for piece in build.pieces if piece.name in specs}
@@ -129,7 +196,7 @@ def _ask_unfolded(spec: Spec, build: Assembled, specs: dict[str, PieceSpec]) -> 
     flat = {piece.name for piece in build.pieces if piece.name in specs and not piece.marks.folds and not piece.hems}
     asked: set[str] = set()
     for step in spec.steps:
-        for words in FOLDS.findall(step.do.value) if step.do else ():
+        for words in (*FOLDS.findall(step.do.value), *FOLDED.findall(step.do.value)) if step.do else ():
             said = WORD_RE.findall(words.lower())
             named = [name for name in (said[-1], said[-1].removesuffix("s")) if name in flat - asked] if said else []
             for name in named[:1]:

@@ -34,7 +34,9 @@ SIDE_LEFT: Final = re.compile(r"^(?:right|top|bottom) (?=as cut|raw\b|open\b)")
 
 
 def ask_spelling(spec: Spec) -> Iterator[Question]:
-    colours = [item.colour for table in (spec.materials, spec.stitches) for item in table if item.colour]
+    goods = [*spec.materials, *(item for one in spec.variants for item in one.materials)]
+    threads = [*spec.stitches, *(item for one in spec.variants for item in one.stitches)]
+    colours = [value for value in (*(item.colour for item in goods), *(item.colour for item in threads)) if value]
     yield from _ask(colours, COLOURS)
     yield from _ask([item.axis for item in spec.variants if item.axis], AXES)
     edges = [item.edges for item in spec.materials if item.edges]

@@ -1,5 +1,6 @@
-"""Words and lists of one entry that do not agree, asked of the maker: steps that speak of another piece than they list, or
-list nothing; and goods that are told by a width which is not said."""
+"""Words and lists of one entry that do not agree, asked of the maker: steps that speak of another piece than they list, of
+another number, or list nothing; seams called by a piece that is not in them; and goods that are told by a width which is
+not said, or by a size of paper that they have not."""
 
 import re
 from collections.abc import Iterator
@@ -7,7 +8,9 @@ from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question
-from docgen.read import Spec
+from docgen.read import Spec, StepSpec, Value
+from docgen.resolve import Seam
+from docgen.written.units.telling import format_length
 
 WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 ANY_PART: Final = frozenset(
@@ -15,6 +18,18 @@ ANY_PART: Final = frozenset(
 )  # words for parts of a part
 BY_WIDTH: Final = ("zip", "webbing", "elastic", "binding")
 
+NUMBERS: Final = {"both": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+NUMBER_RE: Final = re.compile(rf"\b({'|'.join(NUMBERS)}) (?:of the )?([a-z0-9-]+)", re.IGNORECASE)
+SIDE_WORDS: Final = {"left": "left", "right": "right", "l": "left", "r": "right"}
+# Sheets of paper by their usual names, mm: ISO 216.
+PAPER_MM: Final = {
+    "a4": (210.0, 297.0),
+    "a5": (148.0, 210.0),
+    "a6": (105.0, 148.0),
+    "b5": (176.0, 250.0),
+    "b6": (125.0, 176.0),
+}
+PAPER_LESS_MM: Final = 3.0
 PUNCHES: Final = re.compile(r"(?:punch|cut|mark)\b", re.IGNORECASE)
 
 
@@ -23,6 +38,10 @@ def ask_words(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from _ask_step_words(spec, build)
     yield from _ask_empty_steps(spec, build)
     yield from _ask_unlisted(spec, build)
+    yield from _ask_numbers(spec, build)
+    yield from _ask_plurals(spec, build)
+    yield from _ask_seam_names(build)
+    yield from _ask_papers(spec, build)
 
 
 def _ask_widths(spec: Spec) -> Iterator[Question]:
@@ -36,23 +55,32 @@ def _ask_widths(spec: Spec) -> Iterator[Question]:
 def _ask_step_words(spec: Spec, build: Assembled) -> Iterator[Question]:
     """Steps that list one piece which their words do not name, where these name another that the step does not have."""
     names = {piece.name for piece in build.pieces} - ANY_PART
+    done: set[str] = set()  # what earlier steps have sewn
     for step in spec.steps:
         listed = {one.value: one for one in step.pieces}
         if not step.do or not listed:
+            done |= _in_seams(step, build)
             continue
         words = {*WORD_RE.findall(step.do.value.lower())}
         words |= {word.removesuffix("s") for word in words}
         said = {name for name in names if name in words}
-        in_seams = {
-            side.part for seam in build.seams if seam.name in {one.value for one in step.seams} for side in seam.sides
-        }
+        in_seams = _in_seams(step, build)
         unsaid = [name for name in listed if name not in said]
         missing = said - {*listed} - in_seams
-        if len(unsaid) == 1 < len(listed) and missing and not words & {*unsaid[0].split("-")}:
+        is_other = len(listed) > 1 and missing
+        is_alone = len(listed) == 1 and len(said) > 1 and said <= in_seams and {*unsaid} <= done
+        done |= in_seams
+        if len(unsaid) == 1 and (is_other or is_alone) and not words & {*unsaid[0].split("-")}:
+            missing = missing or said
             told = " and ".join(f'"{name}"' for name in sorted(missing))
             what = f'a step names "{unsaid[0]}" in pieces, and its words speak of {told}'
             answer = "look at both; where the words mean something else there is nothing to do"
             yield Question(place=listed[unsaid[0]].place, what=what, answer=answer)
+
+
+def _in_seams(step: StepSpec, build: Assembled) -> set[str]:
+    names = {one.value for one in step.seams}
+    return {side.part for seam in build.seams if seam.name in names for side in seam.sides}
 
 
 def _ask_empty_steps(spec: Spec, build: Assembled) -> Iterator[Question]:
@@ -89,3 +117,81 @@ def _ask_unlisted(spec: Spec, build: Assembled) -> Iterator[Question]:
                 told = " and ".join(f'"{name}"' for name in said)
                 what = f"a step punches or cuts {told}, and lists no piece"
                 yield Question(place=step.place, what=what, answer=f"write pieces = [{told.replace(' and ', ', ')}]")
+
+
+def _ask_numbers(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Steps whose words say how many there are of what they list, where another number is cut."""
+    cuts: dict[str, Value[int] | None] = {item.name: item.cut for item in spec.pieces}
+    cuts |= {item.name: item.cut for item in spec.straps}
+    places = {item.name: item.place for item in (*spec.pieces, *spec.straps)}
+    counts = {piece.name: piece.cut for piece in build.pieces} | {strap.name: strap.cut for strap in build.straps}
+    for step in spec.steps:
+        listed = {one.value for one in (*step.pieces, *step.straps)} & counts.keys()
+        for number, word in NUMBER_RE.findall(step.do.value) if step.do and listed else ():
+            names = [name for name in (word.lower(), word.lower().removesuffix("s")) if name in listed]
+            said = NUMBERS[number.lower()]
+            for name in names[:1]:
+                if counts[name] != said and name in places:
+                    cut = cuts[name]
+                    what = (
+                        f'the step in line {step.place.line} speaks of {number.lower()} "{name}", and {counts[name]} '
+                    )
+                    what += "is cut" if counts[name] == 1 else "are cut"
+                    answer = f"write cut = {said}; where the words mean something else there is nothing to do"
+                    yield Question(place=cut.place if cut else places[name], what=what, answer=answer)
+
+
+def _ask_seam_names(build: Assembled) -> Iterator[Question]:
+    """Seams that have the name of a piece which they do not sew, nor any strip of a join with it."""
+    pieces = {piece.name for piece in build.pieces}
+    strips = {join.name: {join.name, *join.pieces} for join in build.joins}
+    for seam in build.seams:
+        sewn = set().union(*(strips.get(side.part, {side.part}) for side in seam.sides))
+        yield from _ask_sides(seam)
+        if seam.name in pieces - sewn and seam.sides:
+            what = f'the seam "{seam.name}" sews {" and ".join(chr(34) + side.part + chr(34) for side in seam.sides)}, and '
+            answer = "look at its meet; where its name means something else there is nothing to do"
+            place = seam.place_of(seam.sides[0])
+            yield Question(place=place, what=f"{what}not the piece of that name", answer=answer)
+
+
+def _ask_sides(seam: Seam) -> Iterator[Question]:
+    """Seams that are called left and sew a part that is called right."""
+    called = {SIDE_WORDS[word] for word in seam.name.split("-") if word in SIDE_WORDS}
+    for side in seam.sides if len(called) == 1 else ():
+        own = {SIDE_WORDS[word] for word in side.part.split("-") if word in SIDE_WORDS}
+        if len(own) == 1 and own != called:
+            what = f'the seam "{seam.name}" sews "{side.part}"'
+            answer = "look at both names; where they mean something else there is nothing to do"
+            yield Question(place=side.place if side.place.line else seam.place_of(side), what=what, answer=answer)
+
+
+def _ask_plurals(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Steps that list one thing of which one is cut, and that speak of several."""
+    counts = {piece.name: piece.cut for piece in build.pieces} | {strap.name: strap.cut for strap in build.straps}
+    owns = {item.name: item for item in (*spec.pieces, *spec.straps)}
+    passed = {piece.name for piece in build.pieces if piece.dividers}
+    for step in spec.steps:
+        words = {*WORD_RE.findall(step.do.value.lower())} if step.do else set()
+        for name in (one.value for one in (*step.pieces, *step.straps)):
+            is_one = counts.get(name) == 1 and name in owns and name not in passed
+            if is_one and build.makes == 1 and f"{name}s" in words and name not in words:
+                passed.add(name)
+                what = f'the step in line {step.place.line} speaks of "{name}s", and one is cut'
+                answer = "write cut = 2, or as many as there are; where one is meant there is nothing to do"
+                yield Question(place=owns[name].place, what=what, answer=answer)
+
+
+def _ask_papers(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """What has to go in by the name of a sheet of paper, and is smaller than that."""
+    for held, own in zip(build.holds, spec.holds, strict=False):
+        for name in sorted(PAPER_MM.keys() & {*WORD_RE.findall(held.what.lower())}):
+            least = [mm - PAPER_LESS_MM for mm in PAPER_MM[name]]
+            have = sorted(held.size_mm)[-2:]
+            if own.size and any(mm < other for mm, other in zip(have, least, strict=True)):
+                one, two = (format_length(mm, build.show) for mm in have)
+                wide, high = (format_length(mm, build.show) for mm in PAPER_MM[name])
+                what = f'"{held.what}" is {one} by {two} here, and {name.upper()} is {wide} by {high}'
+                answer = "look at both figures; where a part of a sheet is meant there is nothing to do"
+                odd = held.size_mm.index(have[0] if have[0] < least[0] else have[1])
+                yield Question(place=own.size[min(odd, len(own.size) - 1)].place, what=what, answer=answer)

@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from docgen.problems import Problem
+from docgen.problems import Place, Problem
 from docgen.read import Spec
 
 NAME_RE = re.compile(r"[a-z][a-z0-9-]*")
@@ -12,12 +12,14 @@ MOST = 3
 
 def name_measures(problem: Problem, spec: Spec) -> Problem:
     """The problem with the lines of the measures in its written words; none where a check has not found it."""
-    words = problem.place.words
-    if not problem.check or not words.startswith('"') or problem.place.path != spec.path:
-        return problem
+    told = tell_measures(problem.place, spec) if problem.check else ""
+    return replace(problem, what=f"{problem.what}; {told}") if told else problem
+
+
+def tell_measures(place: Place, spec: Spec) -> str:
+    """The measures in the words that stand there, each with its line; nothing where there are none or many."""
+    if not place.words.startswith('"') or place.path != spec.path:
+        return ""
     lines = {item.name: item.length.place.line for item in spec.measures if item.length.place.path == spec.path}
-    names = [name for name in dict.fromkeys(NAME_RE.findall(words)) if name in lines]
-    if not names or len(names) > MOST:
-        return problem
-    told = ", ".join(f'"{name}" on line {lines[name]}' for name in names)
-    return replace(problem, what=f"{problem.what}; {told}")
+    names = [name for name in dict.fromkeys(NAME_RE.findall(place.words)) if name in lines]
+    return ", ".join(f'"{name}" on line {lines[name]}' for name in names) if len(names) <= MOST else ""

@@ -7,6 +7,17 @@ line names one; where sources differ, the cautious end stands here.
 # Kind of goods -> thinnest and thickest in which they are usually sold, mm. Leather goes up to 16 oz (fineleatherworking,
 # chart); thinner than 0.5 mm it is pared for linings.
 GOODS_MM = {"leather": (0.5, 6.5), "fabric": (0.1, 2.5), "foam": (1.0, 15.0), "board": (0.3, 5.0)}
+# Animal -> thinnest and thickest in which its leather is mostly sold, whole, mm.
+ANIMALS_MM = {
+    "goat": (0.5, 2.0),
+    "lamb": (0.4, 1.4),
+    "sheep": (0.4, 1.6),
+    "pig": (0.4, 1.6),
+    "calf": (0.5, 2.4),
+    "kip": (0.5, 2.6),
+    "deer": (0.7, 2.4),
+    "kangaroo": (0.4, 1.8),
+}
 # Kind of goods -> g/cm3, from and to: leather 0.77 to 1.1 (D1814's ounce; belt leather, textbook problems), with room; the
 # others from memory.
 DENSITIES_G_CM3 = {"leather": (0.5, 1.3), "fabric": (0.1, 1.5), "foam": (0.01, 0.5), "board": (0.3, 1.5)}
@@ -83,6 +94,11 @@ CURRENCIES = (
 ASKEW_MM = 30.0
 # Entries that agree in all but one figure, which differs by so much at most, were hardly meant to be unlike: our choice.
 NEARLY_ALIKE_MM = 10.0
+# How wide a keeper mostly is, as so many times what it holds, or in mm if that is more; the longest handle that is held in
+# the hand or hangs from the forearm.
+KEEPER_WIDE_TIMES = (0.2, 1.0)
+KEEPER_WIDE_MM = 25.0
+HANDLE_LONG_MM = 900.0
 # The ends of a keeper meet, or lie over each other by a row of stitches: common practice, no published source.
 KEEPER_OVERLAP_MM = 4.0
 # A zip is called by the width of its closed teeth in mm, no. 3 and up: common practice, no published source.
@@ -111,6 +127,8 @@ LID_ROOM_MM: tuple[float, float | None] = (0.5, 4.0)
 LEAST_ZIP_MM = 50.0
 # The narrowest room between two dividing lines: a pen takes 15.
 NARROWEST_ROOM_MM = 10.0
+# And of a pocket by itself, between its rows: a pencil or two.
+NARROWEST_POCKET_MM = 18.0
 # Ease that is written, as a share of its seam; and how much of it is needed at least. Our choice.
 MOST_EASE_SHARE = 0.05
 LEAST_EASE_USED = 0.2

@@ -96,7 +96,7 @@ by = "machine"
 thread = "Tex 135 bonded nylon"
 pitch = "4 mm"
 inset = "4 mm"
-back-tack = "4 mm"
+back-tack = "7 mm"
 spool = "100 m"
 <bag with a seam of its own stitch>
 """
@@ -197,10 +197,10 @@ def test_a_length_sold_ready_far_under_its_neighbours_is_asked_about(ask: Ask) -
     assert told.endswith('"zip" is sold 11.9 mm long, and 120 mm and 200 mm')
 
 
-def test_a_back_tack_under_one_stitch_is_asked_about(ask: Ask) -> None:
-    assert ask(TACKED) == ask(TACKED, ('back-tack = "4 mm"', 'back-tack = "0"')) == []
-    (told,) = ask(TACKED, ('back-tack = "4 mm"', 'back-tack = "3.9 mm"'))
-    assert told.startswith('19: "own" is sewn back over 3.9 mm')
+def test_a_back_tack_under_two_stitches_is_asked_about(ask: Ask) -> None:
+    assert ask(TACKED) == ask(TACKED, ('back-tack = "7 mm"', 'back-tack = "0"')) == []
+    (told,) = ask(TACKED, ('back-tack = "7 mm"', 'back-tack = "6.9 mm"'))
+    assert told.startswith('19: "own" is sewn back over 6.9 mm')
 
 
 def test_a_spool_that_is_little_for_a_machine_is_asked_about(ask: Ask) -> None:

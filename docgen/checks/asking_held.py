@@ -1,0 +1,177 @@
+"""What holds a part that lies on another, asked of the maker: a seam that sews it to something else, a pocket folded with
+its host, or too narrow for anything, or of cloth with a raw mouth, and a welt sewn by its end."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.outline import ACROSS, outline_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
+from docgen.problems import Place
+from docgen.read import PieceSpec, Spec
+from docgen.resolve import Landing, Parts, Piece, Seam, SeamSide
+from docgen.tables.cautions import has_phrase
+from docgen.tables.usual import NARROWEST_POCKET_MM
+from docgen.written.units.telling import format_length
+
+SIDES: Final = ("left", "bottom", "right", "top")
+WITHIN_MM: Final = 15.0  # so far within a pocket a fold of its host lies before it is asked about: our choice
+MOST: Final = 100
+WELTS: Final = ("welt", "filler")
+SAME_MM: Final = 1.0
+
+
+def ask_held(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    specs = {piece.name: piece for piece in spec.pieces}
+    if sum(len(base.marks.landings) for base in build.pieces) <= MOST:
+        for base in build.pieces:
+            for landing in base.marks.landings if base.name in specs else ():
+                yield from _ask_pocket(build, parts, specs, base, landing)
+        yield from _ask_hosts(build, specs)
+        yield from _ask_raw(build, parts, specs)
+    yield from _ask_same_edges(build)
+    yield from _ask_welts(build, parts)
+
+
+def _pocket_side(build: Assembled, base: str, name: str) -> SeamSide | None:
+    """The side by which a part is sewn flat on its host along three edges."""
+    for seam in build.seams:
+        flat = {side.part for side in seam.sides if not side.edges}
+        found = [
+            side for side in seam.sides if side.part == name and len({*side.edges} & {*SIDES}) == 3 == len(side.edges)
+        ]
+        if found and base in flat:
+            return found[0]
+    return None
+
+
+def _ask_pocket(
+    build: Assembled, parts: Parts, specs: dict[str, PieceSpec], base: Piece, landing: Landing
+) -> Iterator[Question]:
+    piece, side = parts.pieces.get(landing.piece), _pocket_side(build, base.name, landing.piece)
+    own = specs.get(landing.piece)
+    if piece is None or side is None or own is None or piece.shape != "rectangle":
+        return
+    mouth = next(edge for edge in SIDES if edge not in side.edges)
+    box = path_box(landing.outline)
+    is_upright = mouth in SIDES[1::2]
+    for fold in base.own_folds if not piece.own_folds else ():
+        ends = [fold.start, fold.end]
+        at = [end.y if is_upright else end.x for end in ends]
+        low, high = (box.bottom, box.top) if is_upright else (box.left, box.right)
+        if abs(at[0] - at[1]) < SAME_MM and low + WITHIN_MM < at[0] < high - WITHIN_MM:
+            off = format_length(abs(at[0] - float(getattr(box, mouth))), build.show)
+            what = f'a fold of "{base.name}" (line {fold.place.line}) runs across "{piece.name}", {off} below its mouth'
+            answer = "look at its place; where the pocket is to bend with it there is nothing to do"
+            yield Question(place=_landing_place(specs[base.name], landing.piece), what=what, answer=answer)
+    inset_mm = max(one.inset_mm for one in build.stitches)
+    across_mm = (box.width if is_upright else box.height) - 2 * inset_mm
+    if 0 < across_mm < NARROWEST_POCKET_MM and not (piece.dividers or piece.marks.folds):
+        wide, most = (format_length(mm, build.show) for mm in (across_mm, NARROWEST_POCKET_MM))
+        what = (
+            f'"{piece.name}" is sewn on at three sides, {wide} wide between them; pockets are mostly wider than {most}'
+        )
+        answer = "look at its size; where a narrow thing goes in there is nothing to do"
+        value = own.size[not is_upright] if len(own.size) == 2 else None
+        yield Question(place=value.place if value else own.place, what=what, answer=answer)
+
+
+def _ask_raw(build: Assembled, parts: Parts, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Rectangles of cloth on another part, of which one edge is in sight, and neither sewn, hemmed nor bound."""
+    fabrics = {item.name for item in build.materials if item.kind == "fabric"}
+    sewn = {(side.part, edge) for seam in build.seams for side in seam.sides for edge in side.edges}
+    bound = {cut.on for item in build.trimmings for cut in item.cuts}
+    for base in build.pieces if fabrics else ():
+        around = outline_box(base.outline)
+        for landing in base.marks.landings:
+            piece, own = parts.pieces.get(landing.piece), specs.get(landing.piece)
+            if piece is None or own is None or piece.shape != "rectangle" or piece.material not in fabrics:
+                continue
+            box = path_box(landing.outline)
+            free = [edge for edge in SIDES if (piece.name, edge) not in sewn and not _is_on(box, around, edge)]
+            if len(free) == 1 and not (piece.hems or piece.marks.folds or piece.lines or piece.name in bound):
+                what = f'the {free[0]} of "{piece.name}", in sight on "{base.name}", is a raw edge of cloth'
+                answer = (
+                    f'write hems = [{{ edges = "{free[0]}", turn = ... }}]; where it is sealed there is nothing to do'
+                )
+                yield Question(place=own.of.place if own.of else own.place, what=what, answer=answer)
+
+
+def _is_on(one: Box, other: Box, side: str) -> bool:
+    return abs(float(getattr(one, side)) - float(getattr(other, side))) <= SAME_MM
+
+
+def _ask_same_edges(build: Assembled) -> Iterator[Question]:
+    """An edge of a part that two seams sew flat on the same other part; asked at the one that sews fewer edges."""
+    seen: dict[tuple[str, int, str, str], tuple[Seam, SeamSide]] = {}
+    for seam in build.seams:
+        flat = [side.part for side in seam.sides if not side.edges]
+        own = [side for side in seam.sides if side.edges and (side.stretch_mm is None or len(side.edges) > 1)]
+        for side in own if len(own) == 1 and flat else ():
+            for edge in side.edges:
+                key = side.part, side.copy, edge, flat[-1]
+                before = seen.setdefault(key, (seam, side))
+                if before[0] is not seam and before[0].stitch == seam.stitch and side.part != flat[-1]:
+                    fewer = min((before, (seam, side)), key=lambda it: len(it[1].edges))
+                    other = seam if fewer[0] is before[0] else before[0]
+                    what = f'"{fewer[0].name}" sews the {edge} of "{side.part}" on "{flat[-1]}", as "{other.name}" does'
+                    answer = "look at both; where two rows are meant there is nothing to do"
+                    yield Question(place=fewer[0].place_of(fewer[1]), what=what, answer=answer)
+                    return
+
+
+def _landing_place(own: PieceSpec, name: str) -> Place:
+    found = [one.at for one in own.landings if one.at and one.piece and one.piece.value == name]
+    return found[0].place if found else own.place
+
+
+def _ask_hosts(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Parts that land on one piece, and that a seam sews flat on another alone, on which they do not lie."""
+    hosts: dict[str, set[str]] = {}
+    for base in build.pieces:
+        for landing in base.marks.landings:
+            hosts.setdefault(landing.piece, set()).add(base.name)
+    covers = {(name, one.name) for one in build.pieces for name in one.lines}
+    like = {name: {one.name for one in build.pieces if one.model == name} for name in specs}
+    mates: dict[str, set[str]] = {}
+    for seam in build.seams if len(build.seams) <= MOST else ():
+        for side in seam.sides:
+            mates.setdefault(side.part, set()).update(one.part for one in seam.sides)
+    for seam in build.seams if mates else ():
+        own = [side for side in seam.sides if side.edges]
+        flat = [side for side in seam.sides if not side.edges]
+        names = {side.part for side in own}
+        if len(names) != 1 or not flat or not (lies_on := hosts.get(own[0].part)):
+            continue
+        sewn = mates[own[0].part]
+        if lies_on.isdisjoint(sewn) and not any((host, side.part) in covers for host in lies_on for side in flat):
+            host = min(lies_on)
+            what = f'"{own[0].part}" lies on "{host}", and "{seam.name}" sews it flat on "{flat[0].part}"'
+            answer = (
+                f'write "{host}" in its meet, or its place in landings of "{flat[0].part}"; else there is nothing to do'
+            )
+            if flat[0].part not in like.get(host, set()):
+                yield Question(place=seam.place_of(own[0]), what=what, answer=answer)
+
+
+def _ask_welts(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Welts by their word that are sewn by a short end alone."""
+    for seam in build.seams:
+        for side in seam.sides:
+            piece = parts.pieces.get(side.part)
+            if piece is None or piece.shape != "rectangle" or len(side.edges) != 1 or side.edges[0] not in SIDES:
+                continue
+            box = outline_box(piece.outline)
+            words = f"{piece.name} {piece.title}"
+            along, across = _along(box, side.edges[0])
+            if 2 * along < across and any(has_phrase(words, word) for word in WELTS):
+                long, wide = (format_length(mm, build.show) for mm in (across, along))
+                what = f'"{piece.name}" is {long} long, and sewn by its {side.edges[0]} alone, {wide}'
+                answer = "look at the edge in meet; where its end alone is sewn there is nothing to do"
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
+
+
+def _along(box: Box, edge: str) -> tuple[float, float]:
+    return (box.height, box.width) if ACROSS[edge] in SIDES[0::2] else (box.width, box.height)

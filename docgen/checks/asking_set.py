@@ -1,0 +1,226 @@
+"""What is set, punched and riveted, asked of the maker: hardware that no hole takes, a copy too many of what is riveted on,
+a rivet that a step of its kind leaves out, holes that are punched when all is set, one punch among others, and two holes of
+which one is measured from the other end."""
+
+import re
+from collections import Counter, defaultdict
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.geometry.outline import ACROSS, outline_box
+from docgen.geometry.vector import cross, distance, subtract
+from docgen.problems import Place
+from docgen.read import Spec, Value
+from docgen.resolve import Hole, Parts, Piece, Step
+from docgen.tables.sewing import SAME_PUNCH_MM
+from docgen.written.units.telling import format_length
+
+SET_KINDS: Final = frozenset({"rivet", "tubular-rivet", "screw-post", "snap", "eyelet"})
+PUNCHES: Final = re.compile(r"^punch\b", re.IGNORECASE)
+PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
+FACING: Final = {**ACROSS, "start": "end", "end": "start"}
+MOST: Final = 200  # of more holes nothing is asked: a stranger's file
+IN_LINE: Final = 0.02
+OFF_MM: Final = 10.0  # so far from the middle a hole plainly lies on one half: our choice
+
+
+def ask_set(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    pieces = [*build.pieces, *(strap.piece for strap in build.straps)]
+    if sum(len(piece.marks.holes) for piece in pieces) <= MOST:
+        yield from _ask_untaken(spec, build)
+        yield from _ask_riveted(spec, build, parts)
+        yield from _ask_odd_punches(build, pieces)
+        yield from _ask_other_ends(spec)
+        yield from _ask_halves(spec, build)
+    yield from _ask_left_out(spec, build)
+    yield from _ask_late(build, parts)
+    yield from _ask_unset(build)
+
+
+def _ask_untaken(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """What is set in holes, of which no hole and no end of a strap says that it takes it."""
+    taken = {value.value for table in (spec.pieces, spec.straps) for value in _takes(table)}
+    for item in build.hardware:
+        if item.kind in SET_KINDS and item.name not in taken:
+            what = f'no hole says that it takes "{item.name}" ({item.what})'
+            answer = f'write takes = "{item.name}" at its hole, with through = [...] for what lies beneath'
+            yield Question(place=item.place, what=what, answer=answer)
+
+
+def _takes(item: object) -> Iterator[Value[str]]:
+    for one in item if isinstance(item, tuple) else ():
+        value = getattr(one, "takes", None)
+        if isinstance(value, Value):
+            yield value
+        for key in ("holes", "hole_rows", "drawn_holes", "ends", "punches"):
+            yield from _takes(getattr(one, key, None))
+
+
+def _ask_riveted(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Flat pieces that nothing but rivets hold, each by all of its holes, of which more or fewer are cut than the holes in
+    what they are riveted to make up."""
+    sewn = {side.part for seam in build.seams for side in seam.sides}
+    places: Counter[str] = Counter()
+    for piece in (*build.pieces, *(strap.piece for strap in build.straps)):
+        for hole in piece.marks.holes:
+            places.update({name: piece.cut for name in hole.through if hole.through.count(name) == 1 and hole.takes})
+    twice = {
+        name for piece in build.pieces for hole in piece.marks.holes for name in hole.through
+        if hole.through.count(name) > 1
+    }  # fmt: skip
+    for piece in build.pieces:
+        own = [hole for hole in piece.marks.holes if not hole.takes and not hole.long_mm]
+        is_plain = (
+            own and len(own) == len(piece.marks.holes) and not piece.marks.folds and piece.name not in sewn | twice
+        )
+        count = places[piece.name]
+        if is_plain and count and len(own) > 1 and piece.cut > 1 and count % len(own) == 0:
+            cut = count // len(own)
+            if cut != piece.cut:
+                what = f'{piece.cut} of "{piece.name}" are cut, with {len(own)} holes each, and {count} holes wait for them'
+                answer = f"write cut = {cut}; where one is to spare there is nothing to do"
+                values = {one.name: one.cut for one in spec.pieces}
+                value = values.get(piece.name)
+                yield Question(place=value.place if value else piece.place, what=what, answer=answer)
+
+
+def _ask_odd_punches(build: Assembled, pieces: list[Piece]) -> Iterator[Question]:
+    """The one hole of its size in the whole build, in line between two of another size; none of them takes anything."""
+    sizes = [hole.diameter_mm for piece in pieces for hole in piece.marks.holes]
+    for piece in pieces:
+        bare = [hole for hole in piece.marks.holes if not hole.takes and not hole.long_mm]
+        for (one, odd), (_, other) in pairwise(pairwise(bare)):
+            is_odd = sum(abs(size - odd.diameter_mm) <= SAME_PUNCH_MM for size in sizes) == 1
+            if is_odd and abs(one.diameter_mm - other.diameter_mm) <= SAME_PUNCH_MM and _in_line(one, odd, other):
+                own, its = (format_length(hole.diameter_mm, build.show) for hole in (odd, one))
+                what = f'a hole of "{piece.name}" is {own} wide, and those before and behind it {its}'
+                answer = "look at its punch; where it is to be another there is nothing to do"
+                yield Question(place=odd.place, what=what, answer=answer)
+
+
+def _in_line(one: Hole, odd: Hole, other: Hole) -> bool:
+    """Whether a hole lies between two others, on the line from one to the other."""
+    way, off = subtract(other.at, one.at), subtract(odd.at, one.at)
+    long = distance(one.at, other.at)
+    is_between = max(distance(one.at, odd.at), distance(odd.at, other.at)) < long
+    return is_between and abs(cross(way, off)) <= IN_LINE * long * long
+
+
+def _ask_other_ends(spec: Spec) -> Iterator[Question]:
+    """Two holes at two distances from one end of a part, where another part has two of that punch at the same distances,
+    but one from its other end."""
+    found: dict[str, dict[str, list[tuple[str, str, Place]]]] = {}
+    for table in (*spec.pieces, *spec.straps):
+        items = getattr(table, "punches", None) or getattr(table, "holes", None)
+        for item in items if isinstance(items, tuple) else ():
+            if item.at and item.punch and not item.takes:
+                parts = [PLACE_RE.match(part) for part in item.at.value.split(", ")]
+                off = [part for part in parts if part]
+                if len(off) == 1 and off[0]:
+                    sides = found.setdefault(table.name, {}).setdefault(item.punch.value, [])
+                    sides.append((off[0][1], off[0][2], item.at.place))
+    pairs: dict[tuple[str, frozenset[str]], str] = {}
+    for name, punches in found.items():
+        for punch, holes in punches.items():
+            by_side = defaultdict(set)
+            for figure, side, _ in holes:
+                by_side[side].add(figure)
+            pairs |= {(punch, frozenset(figures)): name for figures in by_side.values() if len(figures) == 2}
+    for name, punches in found.items():
+        for punch, holes in punches.items():
+            figures = frozenset(figure for figure, _, _ in holes)
+            other = pairs.get((punch, figures), name)
+            if other != name and len(holes) == 2 and FACING[holes[0][1]] == holes[1][1]:
+                words = " and ".join(figure for figure, _, _ in holes)
+                what = f'the holes of "{name}" lie {words} from its two ends, and those of "{other}" both from one'
+                answer = "look from which end the last is measured; where it is meant so there is nothing to do"
+                yield Question(place=holes[1][2], what=what, answer=answer)
+
+
+def _ask_halves(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Two holes of one kind at one height, measured from opposite sides, that lie on one half of their piece."""
+    pieces = {piece.name: piece for piece in build.pieces}
+    for own in spec.pieces:
+        found: dict[tuple[str, str, str], list[tuple[str, Place]]] = defaultdict(list)
+        for item in own.holes:
+            words = item.at.value.split(", ") if item.at and item.punch else []
+            for number, part in enumerate(words if len(words) == 2 else ()):
+                match = PLACE_RE.match(part)
+                if match and item.at and item.punch and match[2] in FACING:
+                    key = words[1 - number], item.punch.value, item.takes.value if item.takes else ""
+                    found[key].append((match[2], item.at.place))
+        holes = {hole.place.line: hole.at for hole in pieces[own.name].marks.holes} if own.name in pieces else {}
+        for pair in found.values():
+            ats = [holes.get(place.line) for _, place in pair]
+            if len(pair) == 2 and FACING[pair[0][0]] == pair[1][0] and None not in ats and len({*ats}) == 2:
+                axis = 0 if pair[0][0] in ("left", "right") else 1
+                middle = outline_box(pieces[own.name].outline).centre[axis]
+                if len({at[axis] > middle for at in ats if at}) == 1 and all(
+                    abs(at[axis] - middle) > OFF_MM for at in ats if at
+                ):
+                    what = f'two like holes of "{own.name}" are measured from opposite sides, and lie on one half of it'
+                    answer = "look from which side the last is measured; where they are meant there is nothing to do"
+                    yield Question(place=pair[1][1], what=what, answer=answer)
+
+
+def _ask_left_out(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Steps that turn the ends of straps round a fitting and leave out what closes them, where another step that does the
+    same has both."""
+    ends = {strap.name: [end for end in strap.ends if end.takes and end.rings] for strap in build.straps}
+    done = [
+        (step, {(end.takes, ring) for name in step.straps for end in ends.get(name, ()) for ring in end.rings})
+        for step in build.steps
+    ]
+    listed = {one.place: one.hardware[0].place for one in spec.steps if one.hardware}
+    for step, closings in done:
+        for takes in sorted({takes for takes, ring in closings if ring in step.hardware} - {*step.hardware}):
+            others = (
+                one for one, theirs in done if one is not step and takes in one.hardware and _closes(one, theirs, takes)
+            )
+            other = next(others, None)
+            if other is not None:
+                what = f'a step turns ends that "{takes}" closes, and does not name it; the one in line {other.place.line} '
+                answer = f'write "{takes}" in hardware of the step; where it is set later there is nothing to do'
+                yield Question(place=listed.get(step.place, step.place), what=f"{what}does both", answer=answer)
+
+
+def _closes(step: Step, closings: set[tuple[str, str]], takes: str) -> bool:
+    """Whether a step has in hand what an end that this closes goes round."""
+    return any(one == takes and ring in step.hardware for one, ring in closings)
+
+
+def _ask_unset(build: Assembled) -> Iterator[Question]:
+    """Hardware of a build of which no step sets any; where one does, a check speaks of the rest."""
+    if not build.steps or any(step.hardware for step in build.steps):
+        return
+    sides = {seam.name: {side.part for side in seam.sides} for seam in build.seams}
+    for fit in build.assembly.fastened:
+        handled = (
+            {*step.pieces, *step.straps}.union(*(sides.get(seam, set()) for seam in step.seams)) for step in build.steps
+        )
+        number = next((k for k, names in enumerate(handled) if fit.part in names), 0)
+        what = f'no step sets "{fit.hardware}", which goes into "{fit.part}"'
+        answer = (
+            f'write hardware = ["{fit.hardware}"] in a step; where it is set at another time there is nothing to do'
+        )
+        yield Question(place=build.steps[number].place, what=what, answer=answer)
+
+
+def _ask_late(build: Assembled, parts: Parts) -> Iterator[Question]:
+    """Steps that begin by punching what an earlier step has riveted through all its holes."""
+    steps = build.assembly.events
+    riveted: dict[str, int] = {}
+    for fit in build.assembly.fastened:
+        first = steps[fit.event].step
+        for name in fit.stack.parts:
+            riveted[name] = min(first, riveted.get(name, first))
+    for number, step in enumerate(build.steps):
+        late = [name for name in step.pieces if name in parts.pieces and riveted.get(name, number) < number]
+        if PUNCHES.match(step.do) and late and not step.hardware and not step.seams:
+            told, first = " and ".join(f'"{name}"' for name in late), min(riveted[name] for name in late)
+            what = f"step {first + 1} sets hardware in {told}, which only step {number + 1} punches"
+            answer = "look at the order of the steps; where more holes are punched then there is nothing to do"
+            yield Question(place=build.steps[first].place, what=what, answer=answer)

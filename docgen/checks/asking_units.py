@@ -1,0 +1,130 @@
+"""Units that stand alone in a spec, asked of the maker: ounces among mm, a stitch in mm among inches, one length in inches
+among those in mm; and leather far thicker or thinner than the animal has it that its words name."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from typing import Any, Final
+
+from docgen.assemble import Assembled
+from docgen.checks.question import Question
+from docgen.read import Spec, Value
+from docgen.tables.cautions import has_phrase
+from docgen.tables.usual import ANIMALS_MM
+from docgen.written.units.telling import format_length
+
+LENGTH_RE: Final = re.compile(r"(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?(in|mm)\b")
+PITCH_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) per inch$")
+PITCH_MM_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) mm$")
+OUNCES_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) oz$")
+LONG_PITCH_MM: Final = 5.2  # a stitch that is longer may be one whose figure is in the other unit
+LEAST_OTHERS: Final = 7  # so many other lengths tell which unit a spec is in
+LEATHER_MM: Final = (0.6, 6.0)  # what leather mostly is, both figures: our choice
+GOODS_SIZED: Final = frozenset(
+    {
+        "title",
+        "note",
+        "what",
+        "punch",
+        "to",
+        "tongue",
+        "slot",
+        "long",
+        "thickness",
+        "skive",
+        "padding",
+        "lap",
+        "overlap",
+    }
+)  # tools and goods come in the units of their makers
+
+
+def ask_units(spec: Spec, build: Assembled) -> Iterator[Question]:
+    found = [one for table in (spec.measures, spec.pieces, spec.straps, spec.joins) for one in _lengths(table)]
+    units = [unit for _, unit in found]
+    if units.count("mm") >= LEAST_OTHERS and "in" not in units:
+        yield from _ask_ounces(spec)
+        yield from _ask_inch_pitches(spec, build)
+    if units.count("in") >= LEAST_OTHERS and "mm" not in units:
+        yield from _ask_mm_pitches(spec, build)
+    yield from _ask_alone(found)
+    yield from _ask_animals(spec, build)
+
+
+def _lengths(item: Any) -> Iterator[tuple[Value[str], str]]:
+    """Each length below an item that has a unit, nought left out: where it stands, and its unit."""
+    if isinstance(item, Value):
+        pairs = LENGTH_RE.findall(item.value) if isinstance(item.value, str) else ()
+        yield from ((item, unit) for figure, unit in pairs if figure.strip("0."))
+    elif isinstance(item, tuple):
+        for part in item:
+            yield from _lengths(part)
+    elif is_dataclass(item):
+        for field in fields(item):
+            if field.name not in GOODS_SIZED:
+                yield from _lengths(getattr(item, field.name))
+
+
+def _ask_ounces(spec: Spec) -> Iterator[Question]:
+    """A thickness in ounces, in a spec that has all its lengths in mm."""
+    thick = [item.thickness for item in spec.materials if item.thickness and item.kind and item.kind.value == "leather"]
+    for value in thick:
+        found = OUNCES_RE.match(value.value)
+        if found and sum("oz" in one.value for one in thick) == 1 and LEATHER_MM[0] <= float(found[1]) <= LEATHER_MM[1]:
+            what = f'a thickness of "{value.value}" stands alone among lengths in mm'
+            answer = f'write "{found[1]} mm" if that is meant; else it is right as it is'
+            yield Question(place=value.place, what=what, answer=answer)
+
+
+def _ask_inch_pitches(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Long stitches by the inch, in a spec that has all its lengths in mm."""
+    for stitch in spec.stitches:
+        found = PITCH_RE.match(stitch.pitch.value) if stitch.pitch else None
+        if found and stitch.pitch and 25.4 / float(found[1]) > LONG_PITCH_MM:
+            told = format_length(25.4 / float(found[1]), build.show)
+            what = f'"{stitch.pitch.value}" is a stitch of {told}, and all lengths are in mm'
+            answer = f'write "{found[1]} mm" if that is meant; else it is right as it is'
+            yield Question(place=stitch.pitch.place, what=what, answer=answer)
+
+
+def _ask_mm_pitches(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Long stitches in mm, in a spec that has all its lengths in inches."""
+    for stitch in spec.stitches:
+        found = PITCH_MM_RE.match(stitch.pitch.value) if stitch.pitch else None
+        if found and stitch.pitch and float(found[1]) > LONG_PITCH_MM:
+            what = (
+                f'"{stitch.pitch.value}" is a long stitch, {25.4 / float(found[1]):.1f} per inch, and all lengths are '
+            )
+            answer = f'write "{found[1]} per inch" if that is meant; else it is right as it is'
+            yield Question(place=stitch.pitch.place, what=f"{what}in inches", answer=answer)
+
+
+def _ask_alone(found: list[tuple[Value[str], str]]) -> Iterator[Question]:
+    """The one length of a spec that is in the other unit."""
+    for unit, other in (("in", "mm"), ("mm", "in")):
+        alone = [value for value, its in found if its == unit]
+        others = len(found) - len(alone)
+        if len(alone) == 1 and others >= LEAST_OTHERS:
+            value = alone[0]
+            what = f'"{value.value}" is in {unit}, and the {others} other lengths here are in {other}'
+            meant = re.sub(rf"\b{unit}\b", other, value.value)
+            answer = f'write "{meant}" if that is meant; else it is right as it is'
+            yield Question(place=value.place, what=what, answer=answer)
+
+
+def _ask_animals(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Leather that is not as thick as that of the animal which its words name."""
+    materials = {item.name: item for item in build.materials}
+    for own in spec.materials:
+        item = materials.get(own.name)
+        if item is None or own.thickness is None or item.kind != "leather" or not item.thickness_mm:
+            continue
+        words = f"{item.name} {item.title}"
+        animals = [animal for animal in ANIMALS_MM if has_phrase(words, animal)]
+        for animal in animals[:1] if not has_phrase(words, "split") else ():
+            least_mm, most_mm = ANIMALS_MM[animal]
+            if not least_mm <= item.thickness_mm <= most_mm:
+                mm, least, most = (format_length(one, build.show) for one in (item.thickness_mm, least_mm, most_mm))
+                what = f'"{own.name}" is {mm} thick, and {animal} mostly {least} to {most}'
+                answer = "look at the figure and its unit; where it is so there is nothing to do"
+                yield Question(place=own.thickness.place, what=what, answer=answer)

@@ -1,0 +1,305 @@
+"""What `check` asks of holes, rivets and steps that do not agree, and of what holds a part that lies on another.
+
+That a slip of one figure, name or line leaves such a build is plain from the work; how near is near is our choice.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from spec_text import HEAD, Edit, write_out
+
+from docgen.checks import ask_maker, resolve_variants
+from docgen.read import read_spec
+
+Ask = Callable[..., list[str]]
+
+LOOPS = """\
+<rectangle back: ["200 mm", "150 mm"]>
+holes = [
+  { at = "50 mm from left, 100 mm from bottom", punch = "4 mm", takes = "rivet", through = ["loop"] },
+  { at = "50 mm from right, 100 mm from bottom", punch = "4 mm", takes = "rivet", through = ["loop"] },
+  { at = "50 mm from left, 40 mm from bottom", punch = "4 mm", takes = "rivet", through = ["loop"] },
+  { at = "50 mm from right, 40 mm from bottom", punch = "4 mm", takes = "rivet", through = ["loop"] },
+]
+<bare front>
+<rectangle loop: ["25 mm", "85 mm"]>
+cut = 2
+holes = [
+  { at = "centre, 12 mm from top", punch = "4 mm" },
+  { at = "centre, 13 mm from bottom", punch = "4 mm" },
+]
+<hardware rivet: 4, double-cap rivet>
+posts = ["6 mm"]
+<seam a: ["back: left bottom right", "front: left bottom right"]>
+<step "Punch back and loops.": pieces = ["back", "loop"]>
+<step "Rivet the two loops to the back.": pieces = ["back", "loop"]>
+hardware = ["rivet"]
+<step "Sew front and back.": seams = ["a"]>
+"""
+TAIL = """\
+<strap pad of body: 50 mm>
+finished = "800 mm"
+punches = [
+  { at = "centre, 20 mm from start", punch = "9 mm" },
+  { at = "centre, 20 mm from end", punch = "5 mm" },
+  { at = "centre, 40 mm from end", punch = "5 mm" },
+]
+<strap tail of body: 30 mm>
+finished = "500 mm"
+punches = [
+  { at = "centre, 20 mm from start", punch = "5 mm" },
+  { at = "centre, 40 mm from start", punch = "5 mm" },
+  { at = "centre, 30 mm from end", punch = "9 mm" },
+  { at = "centre, 80 mm from end", punch = "9 mm" },
+  { at = "centre, 130 mm from end", punch = "9 mm" },
+]
+<hardware post: 2, screw post>
+kind = "screw-post"
+"""
+RINGS = """\
+<strap one of body: 20 mm>
+finished = "300 mm"
+ends = [{ shape = "turned", back = "40 mm", around = "ring", takes = "rivet", number = 1 }, { shape = "square" }]
+punches = [{ at = "centre, 20 mm from start", punch = "4 mm" }]
+<strap two of body: 20 mm>
+finished = "300 mm"
+ends = [{ shape = "turned", back = "40 mm", around = "ring", takes = "rivet", number = 1 }, { shape = "square" }]
+punches = [{ at = "centre, 20 mm from start", punch = "4 mm" }]
+<hardware ring: 2, ring>
+kind = "ring"
+inside = "21 mm"
+bar = "4 mm"
+<hardware rivet: 2, double-cap rivet>
+posts = ["6 mm"]
+<step "Make one.": straps = ["one"]>
+hardware = ["ring", "rivet"]
+<step "Make two.": straps = ["two"]>
+hardware = ["ring", "rivet"]
+"""
+POCKET = """\
+<fabric linen: 0.5 mm>
+<rectangle body: ["300 mm", "300 mm"]>
+folds = [{ at = "80 mm from top", open = true, angle = 180 }]
+landings = [{ piece = "pocket", at = "0 mm from left, 0 mm from bottom" }]
+<rectangle pocket: ["300 mm", "160 mm"]>
+<seam pocket: ["pocket: left bottom right", "body"]>
+<step "Sew the pocket to the body.": seams = ["pocket"]>
+tools = ["contact cement"]
+"""
+SHEATH = """\
+<back>
+landings = [{ piece = "loop", at = "centre, 40 mm from bottom" }]
+<bare front>
+<rectangle welt: ["20 mm", "120 mm"]>
+<rectangle loop: ["30 mm", "80 mm"]>
+<seam loop: ["loop: bottom", "back"]>
+<seam welt: ["welt: left", "front"]>
+<seam round: ["back: left bottom right", "front: left bottom right"]>
+<step "Sew the loop and the welt on.": seams = ["loop", "welt"]>
+tools = ["contact cement"]
+<step "Sew front to back.": pieces = ["front"]>
+seams = ["round"]
+"""
+LINED = """\
+<fabric linen: 0.5 mm>
+<back>
+<rectangle front: ["200 mm", "150 mm"]>
+[pieces.back-cloth]
+of = "linen"
+like = "back"
+lines = ["back"]
+marks = false
+[pieces.front-cloth]
+of = "linen"
+like = "front"
+lines = ["front"]
+<seam a: ["back: left bottom right", "front: left bottom right"]>
+"""
+COPIES = """\
+<back>
+<bare front>
+<rectangle side: ["60 mm", "150 mm"]>
+cut = 2
+<seam left: ["back: left", "side 1: left"]>
+<seam right: ["back: right", "side 2: right"]>
+<seam a: ["front: left", "side 1: right"]>
+<seam b: ["front: right", "side 2: left"]>
+[[holds]]
+what = "A5 notebook"
+size = ["148 mm", "210 mm", "10 mm"]
+[inside]
+width = "220 mm"
+height = "160 mm"
+depth = "50 mm"
+"""
+GONE = ('  { at = "centre, 20 mm from end", punch = "5 mm" },\n', "")
+CASES = {
+    "a copy more than rivets hold": (
+        LOOPS,
+        ("cut = 2", "cut = 3"),
+        "31:",
+        "4 holes wait",
+        ('"centre, 13 mm', '"centre, 14 mm'),
+    ),
+    "another number in the words of a step": (
+        LOOPS,
+        ("the two loops", "the three loops"),
+        "31:",
+        "speaks of three",
+        ("the two loops", "both loops"),
+    ),
+    "several in the words of a step": (
+        LOOPS,
+        ("cut = 2\n", ""),
+        "27:",
+        'speaks of "loops"',
+        ("cut = 2\n", 'cut = 2\nnote = "x"\n'),
+    ),
+    "punched when it is riveted": (
+        LOOPS,
+        (
+            'hardware = ["rivet"]\n',
+            'hardware = ["rivet"]\n[[steps]]\ndo = "Punch the loops again."\npieces = ["loop"]\n',
+        ),
+        "46:",
+        "which only step 3 punches",
+        ('hardware = ["rivet"]\n', 'hardware = ["rivet"]\n[[steps]]\ndo = "Press the loops."\npieces = ["loop"]\n'),
+    ),
+    "two like holes on one half": (
+        LOOPS,
+        ('"50 mm from right, 40', '"120 mm from right, 40'),
+        "22:",
+        "lie on one half",
+        ('"50 mm from right, 40', '"95 mm from right, 40'),
+    ),
+    "hardware that no hole takes": (
+        TAIL,
+        ("screw post", "screw posts"),
+        "34:",
+        "no hole says that it takes",
+        ('kind = "screw-post"', 'kind = "other"'),
+    ),
+    "one punch among others": (
+        TAIL,
+        ('80 mm from end", punch = "9 mm"', '80 mm from end", punch = "3 mm"'),
+        "31:",
+        "is 3 mm",
+        ('80 mm from end", punch = "9 mm"', '80 mm from end", punch = "9.2 mm"'),
+    ),
+    "a hole from the other end": (
+        TAIL,
+        ('"centre, 40 mm from end"', '"centre, 40 mm from start"'),
+        "21:",
+        "from its two ends",
+        ('"centre, 40 mm from end"', '"centre, 41 mm from start"'),
+    ),
+    "a rivet that a step leaves out": (
+        RINGS,
+        ('["two"]\nhardware = ["ring", "rivet"]', '["two"]\nhardware = ["ring"]'),
+        "43:",
+        "does not name it",
+        ('["two"]\nhardware = ["ring", "rivet"]', '["two"]\nhardware = ["rivet"]'),
+    ),
+    "a pocket across the fold of its host": (
+        POCKET,
+        ("0 mm from bottom", "0 mm from top"),
+        "22:",
+        "runs across",
+        ("0 mm from bottom", "75 mm from bottom"),
+    ),
+    "a pocket hardly wider than its rows": (
+        POCKET,
+        ('["300 mm", "160 mm"]', '["25 mm", "160 mm"]'),
+        "26:",
+        "17 mm (21/32 in) wide between",
+        ('["300 mm", "160 mm"]', '["27 mm", "160 mm"]'),
+    ),
+    "a raw edge of cloth": (
+        POCKET,
+        ('[pieces.pocket]\nof = "body"', '[pieces.pocket]\nof = "linen"'),
+        "24:",
+        "raw edge of cloth",
+        ('[pieces.pocket]\nof = "body"', '[pieces.pocket]\nhems = [{ edges = "top", turn = "10 mm" }]\nof = "linen"'),
+    ),
+    "an edge in two flat seams": (
+        POCKET,
+        ("[[steps]]", '<seam foot: ["pocket: bottom", "body"]>\n[[steps]]'),
+        "32:",
+        'as "pocket" does',
+        ("[[steps]]", '<seam foot: ["body: bottom"]>\n[[steps]]'),
+    ),
+    "a seam that sews a loop to another part": (
+        SHEATH,
+        ('["loop: bottom", "back"]', '["loop: bottom", "welt"]'),
+        "32:",
+        'sews it flat on "welt"',
+        ('"centre, 40 mm from bottom"', '"centre, 41 mm from bottom"'),
+    ),
+    "a welt that is sewn by its end": (
+        SHEATH,
+        ('"welt: left"', '"welt: top"'),
+        "35:",
+        "sewn by its top alone",
+        ('"welt: left"', '"welt: right"'),
+    ),
+    "a seam called by another part": (
+        SHEATH,
+        ('"welt: left"', '"loop: left"'),
+        "35:",
+        "not the piece of that name",
+        ('"welt: left"', '"welt: right"'),
+    ),
+    "a part that is sewn already": (
+        SHEATH,
+        ('pieces = ["front"]', 'pieces = ["loop"]'),
+        "45:",
+        'names "loop" in pieces',
+        ('pieces = ["front"]', 'pieces = ["back"]'),
+    ),
+    "a part of the cloth that lines it": (
+        LINED,
+        ('[pieces.back]\nof = "body"', '[pieces.back]\nof = "linen"'),
+        "18:",
+        "as its lining",
+        ('like = "back"\nlines', 'like = "front"\nlines'),
+    ),
+    "a copy more than seams name": (
+        COPIES,
+        ("cut = 2", "cut = 3"),
+        "25:",
+        'no more than "side 2"',
+        ("cut = 2", 'cut = 2\nnote = "x"'),
+    ),
+    "a left seam that sews the right": (
+        COPIES,
+        (
+            "[seams.left]",
+            '[pieces.side-right]\nlike = "side"\n<seam side-left: ["side-right: top", "side: top"]>\n[seams.left]',
+        ),
+        "30:",
+        'sews "side-right"',
+        ("[seams.left]", "[seams.other]"),
+    ),
+    "a sheet of paper that is too small": (COPIES, ('"210 mm"', '"21 mm"'), "40:", "A5 is", ('"210 mm"', '"207 mm"')),
+}
+
+
+@pytest.fixture
+def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
+    monkeypatch.chdir(tmp_path)
+
+    def ask(text: str, *edits: Edit) -> list[str]:
+        Path("a.toml").write_text(HEAD + write_out(text, *edits), encoding="utf-8")
+        spec = read_spec("a.toml")
+        return [f"{one.place.line}: {one.what}" for one in ask_maker(spec, resolve_variants(spec))]
+
+    return ask
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_what_does_not_agree_is_asked_about(name: str, ask: Ask) -> None:
+    text, slip, line, words, twin = CASES[name]
+    (told,) = [one for one in ask(text, slip) if words in one]
+    assert told.startswith(line), told
+    assert not [one for one in ask(text, twin) if words in one]
