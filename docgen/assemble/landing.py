@@ -140,15 +140,17 @@ def lay_in_step(
 ) -> None:
     """What comes to lie on something because step `at` handles both, and no seam holds it: pieces in their places, and
     lining, foam and board behind what they line. What no step handles together with its host comes to lie there when it
-    is handled last; what is only punched or skived with it, and riveted on later, lies there then."""
+    is handled last; what is only made ready with it, and riveted or glued on by a later step, lies there then."""
     step, handled = work[at] if at < len(work) else (Step(do=""), frozenset())
     is_last = not any(name in (*later.pieces, *later.straps) for later, _ in work[at + 1 :])
     for slot in slots.get(name, ()):
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
         if slot.copy is None or slot.seams:
             continue
-        is_with = not hosts.isdisjoint(handled) and not (_prepares(step) and _is_set_later(work[at + 1 :], name, hosts))
-        if is_with or (is_last and not _ever_both(work, name, hosts)):
+        waits = _is_laid_later(work, at, name) or (_prepares(step) and _is_set_later(work[at + 1 :], name, hosts))
+        is_with = not hosts.isdisjoint(handled) and not waits
+        is_alone = hosts.isdisjoint(handled) and _lays(step) and _ever_both(work[:at], name, hosts)
+        if is_with or is_alone or (is_last and not _ever_both(work, name, hosts)):
             bench.lay(slot.host, slot.lying)
     sewn_to = {side.part for seam in goods.seams.values() if _is_side(seam, name) for side in seam.sides}
     if sewn_to and not is_glued_by(step, name):
@@ -166,8 +168,19 @@ def lay_in_step(
 
 def _prepares(step: Step) -> bool:
     """Whether a step only punches or skives what it has in hand."""
-    lays = any(map(is_glue, step.tools)) or any(has_phrase(step.do, phrase) for phrase in LAYING)
-    return (is_punching(step) or bool(step.skives)) and not (step.hardware or lays)
+    return (is_punching(step) or bool(step.skives)) and not (step.hardware or _lays(step))
+
+
+def _lays(step: Step) -> bool:
+    """Whether a step says that it lays something, or has glue for it."""
+    return any(map(is_glue, step.tools)) or any(has_phrase(step.do, phrase) for phrase in LAYING)
+
+
+def _is_laid_later(work: Sequence[Handling], at: int, name: str) -> bool:
+    """Whether a step lays nothing nor sets or sews anything, and a later one that names the part does lay something."""
+    step = work[at][0] if at < len(work) else Step(do="")
+    is_idle = not (_lays(step) or step.hardware or step.seams or step.joins)
+    return is_idle and any(name in later.pieces and _lays(later) for later, _ in work[at + 1 :])
 
 
 def _is_set_later(work: Sequence[Handling], name: str, hosts: Set[str]) -> bool:

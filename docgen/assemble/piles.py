@@ -72,8 +72,10 @@ def _pile_joint(build: Assembled, stack: Stack, layers: Sequence[Layer]) -> Pile
 def pile_run(build: Assembled, run: Run) -> Pile | None:
     """The layers of stitching that is no seam, nor a joint: a strap with its second layer or its turned end, a line across
     a piece, the end of a strap on what it is sewn to."""
-    heap = Heap(build, run.stack, (Copy(run.part),))
-    return heap.pile_strap(run.stack.layers) if run.kind == "straps" else heap.pile_post()
+    if run.kind == "straps":
+        return Heap(build, run.stack, (Copy(run.part),)).pile_strap(run.stack.layers)
+    on = (lies.copy for lies in build.assembly.lies if lies.copy.part == run.part and lies.host.part in run.stack.parts)
+    return Heap(build, run.stack, (next(on, Copy(run.part)),)).pile_post()
 
 
 def pile_post(build: Assembled, one: Fastened) -> Pile | None:
@@ -150,7 +152,13 @@ def _pile_side(heap: Heap, seam: Seam, sides: int, *, is_first: bool) -> Pile | 
     ways = heap.ways_in(copy)
     if len(ways) > 1 or sides > FOLDED_LAYERS:
         return None
-    is_out = seam.is_turned == (True in ways)
+    # What is folded and caught in a seam is not turned with it.
+    others = [side.part for side in seam.sides if side.part != copy.part]
+    is_caught = bool(others) and [side.part for side in seam.sides] in (
+        [copy.part, copy.part, *others],
+        [*others, copy.part, copy.part],
+    )
+    is_out = (seam.is_turned and not is_caught) == (True in ways)
     sewn = {side.part for side in seam.sides}
     is_lining = any(
         lies.copy == copy and lies.host.part in sewn and lies.is_behind for lies in heap.build.assembly.lies

@@ -159,13 +159,11 @@ def _is_sewn_through(end: StrapEnd, before: Collection[str]) -> bool:
 
 def _strap_stack(goods: Goods, strap: Strap, *, is_turned: bool) -> Stack:
     """One layer, and its lining; with the turned ends once more, where they lie back."""
-    layers = end_layers(goods, strap)
-    if not is_turned:
-        layers = layers[:-1]
+    *layers, end = end_layers(goods, strap)
     own_mm = strap.thickness_mm
     return Stack(
-        layers=layers,
+        layers=(*layers, replace(end, thinnest_mm=0.0)) if is_turned else tuple(layers),
         usual_mm=own_mm,
         thinnest_mm=own_mm,
-        thickest_mm=own_mm + (layers[-1].thickness_mm if is_turned else 0.0),
+        thickest_mm=own_mm + (end.thickness_mm if is_turned else 0.0),
     )
