@@ -21,8 +21,8 @@ ends = [{ shape = "square" }, { shape = "square" }]
 """
 ENDS = """\
 landings = [
-  { strap = "handle", at = "50 mm from left, 30 mm from top", leads = "up", over = "25 mm", stitch = "main" },
-  { strap = "handle", at = "50 mm from right, 30 mm from top", end = "second", leads = "up", over = "25 mm", stitch = "main" },
+  { strap = "handle", at = "50 mm from left, 30 mm from top", over = "25 mm", stitch = "main" },
+  { strap = "handle", at = "50 mm from right, 30 mm from top", end = "second", over = "25 mm", stitch = "main" },
 ]
 """
 TAB = """\
