@@ -129,7 +129,8 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
                 is_of_part = places[j].path == places[k].path != subject.spec.path  # it lays them by its own measures
                 if _has_step_between(boxes, j, k) or one.is_inside != other.is_inside:
                     continue
-                if _crosses(boxes[j], boxes[k], is_same=is_same, is_stepped=is_of_part):
+                is_stepped = is_of_part or _is_even_step(boxes, j, k)
+                if _crosses(boxes[j], boxes[k], is_same=is_same, is_stepped=is_stepped):
                     what = _crossing_words(base, other, one)
                     yield places[k], what, "measure again where both land", base.name
                     break
@@ -195,9 +196,22 @@ def _has_step_between(boxes: list[Box], first: int, second: int) -> bool:
     return any(low + SAME_MM < box.bottom < high - SAME_MM for box in alike)
 
 
+def _is_even_step(boxes: list[Box], first: int, second: int) -> bool:
+    """Whether a third of their width lies above or below them by a step as high as theirs."""
+    step_mm = boxes[second].bottom - boxes[first].bottom
+    alike = [box for box in boxes if not _is_aside(box, boxes[first]) and not _is_aside(box, boxes[second])]
+    wanted_mm = (boxes[first].bottom - step_mm, boxes[second].bottom + step_mm)
+    return any(abs(box.bottom - mm) <= STEPPED_MM for box in alike for mm in wanted_mm)
+
+
+def _is_aside(one: Box, other: Box) -> bool:
+    """Whether one begins or ends elsewhere from left to right than the other."""
+    return abs(one.left - other.left) > STEPPED_MM or abs(one.right - other.right) > STEPPED_MM
+
+
 def _is_off_step(one: Box, other: Box) -> bool:
     """Whether two of one width lie over each other by less than half: no step of pockets is so high."""
-    if abs(one.left - other.left) > STEPPED_MM or abs(one.right - other.right) > STEPPED_MM:
+    if _is_aside(one, other):
         return False
     least_mm = min(one.height, other.height)
     is_within = _holds(one, other) or _holds(other, one)

@@ -166,7 +166,7 @@ def _rows(strap: Strap) -> list[tuple[int, tuple[Hole, ...]]]:
 
 @check(
     "strap-turn-back",
-    "A turned end lies back at least the width of its strap, or is sewn for itself with "
+    "A turned end lies back at least the width of its strap, or is sewn, for itself or under a second layer, with "
     f"{sewing.LEAST_END_STITCHES} stitches on either edge.",
     PRACTICE,
 )
@@ -175,16 +175,21 @@ def find_short_turns(subject: Subject) -> Iterator[Found]:
         for which, end in enumerate(strap.ends):
             is_short = end.shape == "turned" and end.back_mm < strap.end_width_mm(which)
             is_known = not end.sewn or end.sewn in subject.parts.stitches  # one that cannot be read is told there
-            if is_short and is_known and _end_stitches(subject, end) < sewing.LEAST_END_STITCHES:
+            if is_short and is_known and _end_stitches(subject, strap, end) < sewing.LEAST_END_STITCHES:
                 what = f'the strap "{strap.name}" turns back only {subject.length(end.back_mm)}, less than its width'
                 mend = "turn back at least the width of the strap, so that stitches or rivets find room"
                 yield strap.piece.place, what, mend, strap.name
 
 
-def _end_stitches(subject: Subject, end: StrapEnd) -> int:
-    """How many stitches close an end on either edge; 0 where it is not sewn for itself."""
-    stitch = subject.parts.stitches.get(end.sewn)
-    return 0 if stitch is None else int((end.back_mm - stitch.inset_mm) / stitch.pitch_mm + 1e-9)
+def _end_stitches(subject: Subject, strap: Strap, end: StrapEnd) -> int:
+    """How many stitches close an end on either edge: its own, or those along the strap where it lies back under a second
+    layer that is sewn on; 0 where neither holds it."""
+    along = strap.stitch if strap.lining else ""
+    stitch = subject.parts.stitches.get(end.sewn or along)
+    if stitch is None:
+        return 0
+    long_mm = end.back_mm - stitch.inset_mm if end.sewn else end.back_mm
+    return int(long_mm / stitch.pitch_mm + 1e-9)
 
 
 @check(
