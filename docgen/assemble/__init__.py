@@ -17,6 +17,7 @@ from docgen.assemble.apart import (
     Flat,
     Heap,
     Joined,
+    Lined,
     MetalBody,
     Moved,
     Side,

@@ -35,6 +35,7 @@ from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LEAST_MM2, ON_PAPER_MM
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import draw_legs
+from docgen.pages.pictures.legs import clear_hatching
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.starts import _find_arrow
 from docgen.pages.pictures.step_drawing import WELL_SEEN
@@ -487,3 +488,10 @@ def test_a_thread_keeps_clear_of_the_faces_that_it_lies_on() -> None:
     )  # the thread, black under white
     face, line = next(level for level in levels if level[0] - low > 0.01)
     assert face - line / 2 - (low + wide / 2) > 0.45
+
+
+def test_hatching_leaves_the_numbers_of_seams_free() -> None:
+    """Of two lines 10 mm long, a box from 4 to 6 mm is taken out of the one that is hatching."""
+    legs = [(kind, PlanePoint(0, 0), PlanePoint(10, 0)) for kind in ("old hatch", "old edge")]
+    left = [(kind, start.x, end.x) for kind, start, end in clear_hatching(legs, [Box(4, -1, 6, 1)])]
+    assert left == [("old hatch", 0, 4), ("old hatch", 6, 10), ("old edge", 0, 10)]

@@ -5,6 +5,7 @@ from docgen.assemble.apart.bonds import Bond
 from docgen.assemble.apart.free_way import size_mm
 from docgen.assemble.apart.heaps import Heap, Moved, UnsureError
 from docgen.assemble.apart.hemmed import find_ring_hems
+from docgen.assemble.apart.linings import Lined
 from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.side import Flat, Side, Span
@@ -21,6 +22,7 @@ __all__ = [
     "Flat",
     "Heap",
     "Joined",
+    "Lined",
     "MetalBody",
     "Moved",
     "Side",

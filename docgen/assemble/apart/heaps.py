@@ -138,7 +138,8 @@ def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Seque
     base = max(parts, key=lambda part: _weight(bodies, part))
     fresh.sort(key=lambda bond: _order(bodies, bond, base))
     moved = _lift(bodies, parts, base, fresh, may_rise)
-    return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh), leaves=left_out)
+    there = {*base, *(copy for one in moved for copy in one.copies)}
+    return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh), leaves=left_out - there)
 
 
 def find_hung_apart(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond]) -> frozenset[Copy]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Se
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body
-from docgen.assemble.apart.bonds import Group
+from docgen.assemble.apart.bonds import Bond, Group
 from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
@@ -61,15 +61,21 @@ GUESTS = ("leads from", "lies on", "hangs on")
 CARRIED_MM = 2.0  # a strap that is no farther off its place on a part has gone on with it
 
 
+PANELS = ("begun with", "closes", "back to back")
+
+
 def find_flat(
-    bodies: Mapping[Copy, Body], groups: Sequence[Group], is_open: Callable[[Copy], bool]
+    bodies: Mapping[Copy, Body], groups: Sequence[Group], held: Container[Copy], is_open: Callable[[Copy], bool]
 ) -> Iterator[tuple[Copy, Group]]:
-    """The walls in groups of parts that hang together in which nothing bends them, each with its group; a ring where it
-    `is_open` yet and no strap arches over it, whose shape would be another on the bench."""
+    """The walls, and panels with a flap, in groups of parts that hang together in which nothing bends them, each with its
+    group; a ring where it `is_open` yet and no strap arches over it, whose shape would be another on the bench. What is
+    `held` stays folded."""
     for group in groups:
         for copy in group:
             placed = bodies[copy].placed
-            is_bent = placed.how == "stands on" and len(placed.surface.bands) > 1
+            is_panel = placed.how in PANELS and not placed.is_free and copy not in held
+            is_folded = is_panel and len(placed.surface.bands) == 1 + len(placed.item.folds)
+            is_bent = (placed.how == "stands on" or is_folded) and len(placed.surface.bands) > 1
             may_lie = not placed.item.is_ring or (
                 is_open(copy) and not any(bodies[other].placed.how == "arches" for other in group)
             )
@@ -137,6 +143,24 @@ def unfold_late(bodies: Mapping[Copy, Body], held: Container[Copy], last: Iterab
     """The bodies of what stands, with panels straight on that are `held` folded not yet but at last."""
     late = [copy for copy in last if copy not in held and copy in bodies and _folds_alone(bodies[copy])]
     return unfold(bodies, late=late) if late else bodies
+
+
+def raise_flaps(bodies: Mapping[Copy, Body], bonds: Iterable[Bond], held: Container[Copy]) -> dict[Copy, Body]:
+    """The bodies with flaps straight up: of panels that only bend, and whose seams to walls, of those that are told, all
+    lie on their largest band. What is `held` stays folded."""
+    joined: dict[Copy, set[str]] = {}
+    for bond in bonds:
+        for own, other in ((bond.one, bond.other), (bond.other, bond.one)):
+            if bond.seam and own in bodies and other in bodies and not _rides(bodies, other, own):
+                joined.setdefault(own, set()).add(bond.seam)
+    flaps = [copy for copy, seams in joined.items() if copy not in held and _bends_free(bodies[copy], seams)]
+    return unfold(bodies, late=flaps)
+
+
+def _bends_free(body: Body, seams: Container[str]) -> bool:
+    folds, bends = body.placed.item.folds, len(body.placed.surface.bands) - 1
+    rows = {line.bands[0] for line in body.lines if line.kind == "stitch" and line.name in seams}
+    return bends == len(folds) > 0 and all(fold.is_open for fold in folds) and rows == {body.largest_band}
 
 
 def _folds_alone(body: Body) -> bool:

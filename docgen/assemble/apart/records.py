@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.linings import Lined
 from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Kind
@@ -34,7 +35,7 @@ class Joined:
     side out, and whether the front of the article `is_away`."""
 
     kind: Kind
-    lined: frozenset[Copy]
+    lined: Lined
     flanged: Mapping[Copy, frozenset[str]]
     sewn: frozenset[str]
     picked: Mapping[str, Copy]

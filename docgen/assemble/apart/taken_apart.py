@@ -22,7 +22,8 @@ from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hold_rows, list_hemmed, tell_untold
 from docgen.assemble.apart.inside_out import lay_as_sewn
-from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, unfold, unfold_late
+from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, raise_flaps, unfold, unfold_late
+from docgen.assemble.apart.linings import Lined, find_lined
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
 from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
@@ -131,16 +132,15 @@ class TakenApart:
         return {one.copy: one.why for one in self.build.space.unplaced} | dict(self.unsure)
 
     @cached_property
-    def lined(self) -> frozenset[Copy]:
+    def lined(self) -> Lined:
         """The copies that something lies behind, and straps with a second layer."""
-        hosts = frozenset(body.placed.host for body in self.bodies if body.placed.is_inner and body.placed.host)
-        return hosts | self.doubled
+        return {**find_lined(self.bodies, lambda _, __: True), **self.doubled}
 
     @cached_property
-    def doubled(self) -> frozenset[Copy]:
+    def doubled(self) -> Lined:
         """The straps with a second layer."""
         names = {strap.name for strap in self.build.straps if strap.lining}
-        return frozenset(body.copy for body in self.bodies if body.copy.part in names)
+        return {body.copy: () for body in self.bodies if body.copy.part in names}
 
     @cached_property
     def flanged(self) -> Mapping[Copy, frozenset[str]]:
@@ -254,7 +254,8 @@ class TakenApart:
         if self._closes(step):
             bodies = straighten(bodies, arches=False)
         hanging = straighten(bodies, arches=False)
-        for tried, may_rise in ((bodies, False), (hanging, False), (bodies, True)):
+        raised = raise_flaps(hanging, (bond for bond in self.bonds if bond.step <= step), held_folded(self.build, step))
+        for tried, may_rise in ((bodies, False), (hanging, False), (raised, False), (bodies, True)):
             with suppress(UnsureError):
                 return self._find_heaps(tried, step, may_rise=may_rise)
         return self._find_heaps(straighten(bodies), step, may_rise=True)
@@ -327,7 +328,7 @@ class TakenApart:
                 def is_open(copy: Copy) -> bool:
                     return self._closing.get(copy.part, -1) >= step and self._is_single(copy)
 
-                for wall, group in find_flat(self.flat, joined, is_open):
+                for wall, group in find_flat(self.flat, joined, held_folded(self.build, step), is_open):
                     found |= lay_flat(self.flat, wall, group)
             self._flat_at[step] = found
         return self._flat_at[step]
@@ -378,12 +379,10 @@ class TakenApart:
         found = self._name_goods(name for name in names if name in self.undrawn_goods)
         yield from found if len(found) <= MOST_NAMED else ()
 
-    def _lined_before(self, step: int) -> frozenset[Copy]:
+    def _lined_before(self, step: int) -> Lined:
         """The copies that something lies behind before a step."""
-        hosts = {body.copy: body.placed.host for body in self.bodies if body.placed.is_inner}
         bound = {frozenset((bond.one, bond.other)) for bond in self.bonds if bond.step < step}
-        lined = frozenset(host for copy, host in hosts.items() if host is not None and frozenset((copy, host)) in bound)
-        return lined | self.doubled
+        return {**find_lined(self.bodies, lambda *pair: frozenset(pair) in bound), **self.doubled}
 
     def tell_withheld(self) -> Iterator[str]:
         """What is not drawn, and why, in words: parts, then steps."""

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from typing import Final
 
-from docgen.assemble import Body, Closed, Copy, Kind
+from docgen.assemble import Body, Closed, Kind, Lined
 from docgen.classes import dataclass
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
@@ -41,8 +41,8 @@ class Article:
     notes: tuple[str, ...]
 
 
-def set_article(closed: Closed, kind: Kind, lined: Collection[Copy]) -> Article | None:
-    """None where nothing is to be drawn. `lined` are copies that something lies behind."""
+def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
+    """None where nothing is to be drawn. `lined` tells what lies behind copies."""
     outer = [body for body in closed.bodies if not body.placed.is_inner]
     if not outer:
         return None
@@ -51,7 +51,8 @@ def set_article(closed: Closed, kind: Kind, lined: Collection[Copy]) -> Article 
         *(
             Shown(
                 body=body,
-                is_hatched=body.is_leather and body.copy not in lined,
+                is_hatched=body.is_leather and lined.get(body.copy) != (),
+                covered=lined.get(body.copy, ()),
                 flanged=closed.flanged.get(body.copy, frozenset()),
             )
             for body in outer

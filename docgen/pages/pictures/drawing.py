@@ -41,7 +41,8 @@ Spot = tuple[float, float, float]
 class Shown:
     """A body in a picture: moved by `shift`; one that `is_new` is what the picture is about. Stitches are drawn of the
     `seams` alone, None for all; those of `picked` are picked out. The flesh side is hatched unless something lines it, and
-    not where a hem lies on it, nor outside of the seams along which the edge of a wall does (`flanged`)."""
+    not where a hem or a part lies on it (`covered`), nor outside of the seams along which the edge of a wall does
+    (`flanged`)."""
 
     body: Body | MetalBody
     shift: Vec = NOWHERE
@@ -50,6 +51,7 @@ class Shown:
     picked: frozenset[str] = frozenset()
     is_hatched: bool = True
     flanged: frozenset[str] = frozenset()
+    covered: tuple[tuple[Point, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -319,7 +321,7 @@ class Drawing:
         gap = HATCH_MM / frame.scale * math.sqrt(2)
         offs = [y - x for x, y in face.ring]
         kinds = ("hatch", BETWEEN) if one.is_new else ("old hatch", f"old {BETWEEN}")
-        bare = [*body.plain, *(body.margins(one.flanged) if one.flanged else ())]
+        bare = [*body.plain, *one.covered, *(body.margins(one.flanged) if one.flanged else ())]
         for k in range(math.ceil(min(offs) / gap), math.floor(max(offs) / gap) + 1):
             for start, end in _uncovered(_across(face.ring, k * gap), bare, k * gap):
                 ends = [self.flat(body.point(at, face.band), one.shift) for at in (start, end)]

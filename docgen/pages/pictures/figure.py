@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
-from docgen.geometry.path import polyline
+from docgen.geometry.path import grow_box, polyline
 from docgen.geometry.shapes import Point
 from docgen.pages.marks.moving import mark_box, place_marks
-from docgen.pages.marks.page import Mark, PathMark, Stroke
+from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.pictures.drawing import BETWEEN, Drawing, Drawn
 from docgen.pages.pictures.leaders import (
     GAP_MM,
@@ -20,8 +21,8 @@ from docgen.pages.pictures.leaders import (
     over_and_under_mm,
     set_labels,
 )
-from docgen.pages.pictures.legs import chain_legs
-from docgen.pages.pictures.starts import draw_starts
+from docgen.pages.pictures.legs import chain_legs, clear_hatching
+from docgen.pages.pictures.starts import CLEAR_MM, draw_starts
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 COLUMN_SHARE = 0.28  # of a figure, that the names on one side may take
@@ -78,14 +79,16 @@ def make_figure(
     reach = [over_and_under_mm(side, drawn.high_mm) for side in (left, right)]
     under, over = max(low for low, _ in reach), max(top for _, top in reach)
     sides = (-GAP_MM, left), (drawn.wide_mm + GAP_MM, right)
+    legs = [(start, end) for kind, start, end in drawn.legs if "hatch" not in kind]
+    legs += [(Point(x, label.middle), label.at) for x, side in sides for label in side]
+    starts = [*draw_starts(drawn.starts, legs, (drawn.wide_mm, drawn.high_mm), style, numbers)]
+    boxes = [grow_box(mark_box(mark), CLEAR_MM) for mark in starts if isinstance(mark, TextMark)]
+    drawn = replace(drawn, legs=tuple(clear_hatching(drawn.legs, boxes))) if boxes else drawn
     marks: Sequence[Mark] = [
         *draw_legs(drawn, style),
         *draw_labels(left, -2 * GAP_MM, True, style),
         *draw_labels(right, drawn.wide_mm + 2 * GAP_MM, False, style),
     ]
-    legs = [(start, end) for _, start, end in drawn.legs]
-    legs += [(Point(x, label.middle), label.at) for x, side in sides for label in side]
-    starts = [*draw_starts(drawn.starts, legs, (drawn.wide_mm, drawn.high_mm), style, numbers)]
     over = max(over, *(mark_box(mark).top - drawn.high_mm for mark in starts), 0.0)
     marks = [*marks, *starts]
     across = (wide_mm - drawn.wide_mm) / 2
@@ -98,12 +101,13 @@ def make_figure(
 
 KEYS: Final = {"picked": "joined", "stitch": "sewn", "link": "goes", "hatch": "flesh", "break": "broken"}
 """A kind of line -> what it is called in the key of the drawings; those of earlier parts are `there`."""
+OF_EARLIER = ("sewn", "flesh")  # on earlier parts too
 
 
 def kinds_of(drawn: Drawn) -> tuple[str, ...]:
     """The kinds of lines that a drawing has, as its key names them."""
     kinds = {kind for kind, _, _ in drawn.legs}
-    found = {key for kind, key in KEYS.items() if kind in kinds or (key == "sewn" and "old stitch" in kinds)}
+    found = {key for kind, key in KEYS.items() if kind in kinds or (key in OF_EARLIER and f"old {kind}" in kinds)}
     found |= {"there"} if any(kind.startswith("old ") for kind in kinds) else set()
     found |= {"start"} if drawn.starts else set()
     return tuple(sorted(found))

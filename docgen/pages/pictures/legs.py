@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from docgen.geometry.measure import cut_to_box
 from docgen.geometry.shapes import Box, Point
+from docgen.pages.pictures.hide import rest_of
 
 BREAK_MM = 1.0  # on paper, of a break line beyond the strap
 STRAP_MM = 5.0  # on paper: ends of lines no farther apart are of one strap
@@ -68,6 +69,14 @@ def chain_legs(legs: Sequence[Leg]) -> Iterator[tuple[str, list[Point]]]:
         kind, chain = name, [start, end]
     if chain:
         yield kind, chain
+
+
+def clear_hatching(legs: Sequence[Leg], boxes: Sequence[Box]) -> Iterator[Leg]:
+    """The legs, those of hatching without what of them lies in some boxes."""
+    for kind, start, end in legs:
+        spans = [cut_to_box(start, end, box) for box in boxes] if "hatch" in kind else []
+        for begin, finish in rest_of([span for span in spans if span is not None]) if any(spans) else [(0.0, 1.0)]:
+            yield kind, _at(start, end, begin), _at(start, end, finish)
 
 
 def frame_legs(legs: Sequence[Leg], wide: float, high: float) -> Iterator[Leg]:

@@ -138,7 +138,8 @@ def _show(
             is_new=copy in heap.new,
             seams=joined.sewn,
             picked=frozenset(joined.picked),
-            is_hatched=bodies[copy].is_leather and copy in heap.new and copy not in joined.lined,
+            is_hatched=bodies[copy].is_leather and joined.lined.get(copy) != (),
+            covered=joined.lined.get(copy, ()),
             flanged=joined.flanged.get(copy, frozenset()),
         )
         for copy in order
