@@ -135,12 +135,6 @@ def test_seams_are_numbered_where_they_begin_those_of_one_place_together() -> No
     assert told == ["1", "1, 2"]
 
 
-def test_rings_are_left_out_where_they_would_meet() -> None:
-    ringed, close = draw(item("back", is_punched=True)), draw(item("shoulder", is_punched=True))
-    assert "ringed" in key_words({*ringed.kinds})
-    assert "black: make these holes" in key_words({*close.kinds})
-
-
 def test_skived_bands_are_hatched_only_when_asked() -> None:
     bare, hatched = draw(item("pocket")), draw(item("pocket", is_skived=True))
     assert len(paths(hatched)) > len(paths(bare)) + 10
@@ -148,14 +142,14 @@ def test_skived_bands_are_hatched_only_when_asked() -> None:
     assert "hatched" not in key_words({*bare.kinds})
 
 
-def test_holes_that_are_made_in_the_step_are_black_and_ringed() -> None:
+def test_holes_that_are_made_in_the_step_are_black() -> None:
     bare, picked = draw(item("back")), draw(item("back", is_punched=True))
     black = [path_box(mark.path) for mark in paths(picked) if mark.fill == 0.0]
     assert len(black) == len([mark for mark in paths(bare) if mark.fill == 1.0]) == 4
     assert not [mark for mark in paths(picked) if mark.fill == 1.0]
-    assert len(paths(picked)) == len(paths(bare)) + 4
+    assert len(paths(picked)) == len(paths(bare))
     assert all(box.width >= 1.6 - 1e-9 for box in black)
-    assert (picked.caption, key_words({*picked.kinds})) == ("about 1:5", "ringed: make these holes")
+    assert (picked.caption, key_words({*picked.kinds})) == ("about 1:5", "black: make these holes")
 
 
 def test_an_oblong_hole_is_drawn_to_scale() -> None:

@@ -39,8 +39,6 @@ LEAST_HOLE_MM = 0.55  # radius
 PICKED_HOLE_MM = 0.8  # least radius of a hole that is made in the step
 HEAD_OVER_MM = 3.0  # of a head beyond its hole: common sizes, our choice
 LEAST_HEAD_MM = 1.2  # radius on paper
-MOST_RING = 0.8  # of the height of a piece, that a ring may take
-RING_MM = 1.0  # from a picked hole to the ring round it
 SLIT_OVER_MM = 0.9  # that a slit which leads out of a hole is seen beyond it at least
 FOLD_DASH_MM = (4.0, 0.9)  # as on the pattern, smaller: dashes of stitches are a third as long
 LANDING_DASH_MM = (0.7, 0.7)
@@ -195,12 +193,10 @@ def _draw_break(x: float, bottom: float, high: float, style: PageStyle) -> PathM
 def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
     """All lines of a piece, from (0, 0) and at scale, each with the name of its kind."""
     *lines, outline = lines_of(pen.sketch.piece)
-    has_rings = _rings_fit(pen)
     for line, places in runs_of((outline, *lines)):
         if isinstance(line, Hole):
-            marks = _draw_hole(line, pen, has_rings)
-            kind = "set" if _is_set(line, pen) else line.kind
-            kind = kind if not pen.sketch.drawn.is_punched else "punched" if has_rings else "filled"
+            marks = _draw_hole(line, pen)
+            kind = "punched" if pen.sketch.drawn.is_punched else "set" if _is_set(line, pen) else line.kind
             yield from ((kind, mark) for mark in stamp(marks, pen.put_points(places)))
         elif isinstance(line, StitchLine):
             yield from draw_seam(line, pen)
@@ -253,30 +249,6 @@ def _draw_skive(skive: Skive, pen: Pen) -> Iterator[tuple[str, Mark]]:
             yield "skived", PathMark(path=path, stroke=hair)
 
 
-def _rings_fit(pen: Pen) -> bool:
-    """The rings round the holes that are made stay clear of each other, and leave the piece to be seen."""
-    sketch, scale_to = pen.sketch, pen.scale_to
-    if not sketch.drawn.is_punched:
-        return False
-    found = ((pen.put_point(hole.at), _ring_mm(hole, scale_to)) for hole in sketch.piece.marks.holes)
-    discs = [next(found, (Point(0.0, 0.0), 0.0))]
-    for at, radius in found:
-        if distance(at, discs[-1][0]) < radius + discs[-1][1]:
-            return False  # of thousands in rows the first two tell
-        discs.append((at, radius))
-    if any(2 * radius > MOST_RING * sketch.height_mm / scale_to for _, radius in discs):
-        return False
-    ordered = sorted(discs, key=lambda disc: disc[0].x)
-    widest = max((radius for _, radius in discs), default=0.0)
-    for place, (at, radius) in enumerate(ordered):
-        for other, wide in ordered[place + 1 :]:
-            if other.x - at.x > radius + widest:
-                break
-            if distance(at, other) < radius + wide:
-                return False
-    return True
-
-
 def _hole_mm(hole: Hole, scale_to: float) -> float:
     """Radius on the paper of a hole that is made in the step; small ones are drawn larger."""
     return max(hole.diameter_mm / 2 / scale_to, PICKED_HOLE_MM)
@@ -289,19 +261,14 @@ def _drawn_mm(hole: Hole, pen: Pen) -> float:
     return max(hole.diameter_mm / 2 / pen.scale_to, LEAST_HOLE_MM)
 
 
-def _ring_mm(hole: Hole, scale_to: float) -> float:
-    """Radius of the ring round it, round both ends of an oblong one."""
-    return _hole_mm(hole, scale_to) + math.hypot(hole.slot.x, hole.slot.y) / scale_to + RING_MM
-
-
 def _is_set(hole: Hole, pen: Pen) -> bool:
     """Whether hardware is set in a hole in this step, and the hole is not made in it too."""
     return hole.takes in pen.sketch.drawn.set and not pen.sketch.drawn.is_punched
 
 
-def _draw_hole(hole: Hole, pen: Pen, has_rings: bool) -> list[Mark]:
-    """A white hole, or the head of what is set there; one that is made in the step is black, with a ring round it where
-    rings have room. Small ones are drawn larger."""
+def _draw_hole(hole: Hole, pen: Pen) -> list[Mark]:
+    """A white hole, or the head of what is set there; one that is made in the step is black. Small ones are drawn
+    larger."""
     is_punched, thin, radius = pen.sketch.drawn.is_punched, Stroke(pen.style.thin_line_mm), _drawn_mm(hole, pen)
     is_round, at = not hole.long_mm, pen.put_point(hole.at)
     rim = circle_path(at, radius) if is_round else pen.put(replace(hole, diameter_mm=2 * radius * pen.scale_to).path)
@@ -310,5 +277,4 @@ def _draw_hole(hole: Hole, pen: Pen, has_rings: bool) -> list[Mark]:
         return [PathMark(path=circle_path(at, head_mm), stroke=Stroke(pen.style.thick_line_mm), fill=1.0)]
     if not is_punched:
         return [PathMark(path=rim, stroke=thin, fill=1.0)]
-    rings = [circle_path(at, _ring_mm(hole, pen.scale_to))] if has_rings else []
-    return [*(PathMark(path=ring, stroke=thin) for ring in rings), PathMark(path=rim, fill=0.0)]
+    return [PathMark(path=rim, fill=0.0)]
