@@ -253,7 +253,7 @@ def _ask_flags(entries: Sequence[Entry]) -> Iterator[Question]:
         if len(odd) == 1 and len(found) > len(odd) and path[-2] in FALSE_UNSAID:
             what = f"{path[-2]} = false says what counts without it, and true stands in line "
             other = next(leaf for leaf in found if leaf.words == "True")
-            answer = "write true where it is meant; else the line may go"
+            answer = "write true where it is meant; else there is nothing to do"
             yield Question(place=odd[0].place, what=f"{what}{other.place.line}", answer=answer)
 
 
