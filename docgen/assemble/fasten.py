@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Event, Fastened, Half, Stack
@@ -48,7 +48,7 @@ def find_posts(goods: Goods) -> Iterator[Post]:
     """Every place that takes hardware, holes that meet through a fold or a hem once, as those that another part's hole
     for the same hardware names."""
     known = {item.name for item in goods.build.hardware}
-    told = _told_by_others(goods)
+    told = list_told(goods)
     for piece in goods.cut.values():
         for hole in _own_holes(goods, piece):
             if hole.takes in known and (hole.through or (piece.name, hole.takes) not in told):
@@ -75,7 +75,7 @@ def _own_holes(goods: Goods, piece: Piece) -> list[Hole]:
     return found
 
 
-def _told_by_others(goods: Goods) -> set[tuple[str, str]]:
+def list_told(goods: Goods) -> set[tuple[str, str]]:
     """Pieces and the hardware for which they have as many holes as holes of others name them for it: both are one place,
     which is told with the other. The two halves of a snap are two."""
     items = {item.name for item in goods.build.hardware if item.kind != SNAP}
@@ -180,15 +180,16 @@ def set_posts(
     handled: frozenset[str],
     slots: Mapping[str, Sequence[Slot]],
     event: int,
+    told: Container[tuple[str, str]],
 ) -> Iterator[Fastened]:
     """Posts that one event sets, with these parts in hand; those of which the part beneath has the same hole are told with
-    that part."""
+    that part, unless that is itself `told` with another."""
     for post in posts:
         _hold_together(goods, bench, post, handled, slots)
     for post in posts:
         if post.hole is None:
             yield from _set_end(goods, post, event)
-        elif not _is_told_beneath(goods, bench, post):
+        elif not _is_told_beneath(goods, bench, post, told):
             yield from _set_post(goods, bench, post, event)
 
 
@@ -229,13 +230,13 @@ def _spots_on(goods: Goods, host: Copy, lying: Lying, at: Point) -> tuple[Point,
     return tuple(spot for spot in spots if lying.outline and goods.is_within(lying.outline, spot))
 
 
-def _is_told_beneath(goods: Goods, bench: Bench, post: Post) -> bool:
+def _is_told_beneath(goods: Goods, bench: Bench, post: Post, told: Container[tuple[str, str]]) -> bool:
     assert post.hole is not None
     is_snap = _kind(goods, post) == SNAP
     return any(
         _has_mate(goods, Slot(host=host, lying=lying, copy=post.copy, seams=()), post.hole)
         for host, lying in bench.under(post.copy)
-        if host.part in goods.pieces and (lying.is_cover or not is_snap)
+        if host.part in goods.pieces and (lying.is_cover or not is_snap) and (host.part, post.hardware) not in told
     )
 
 

@@ -8,7 +8,16 @@ from dataclasses import replace
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Lies, Run, Sewn
 from docgen.assemble.bench import Bench, Bundle, Lying
 from docgen.assemble.doubts import find_doubts
-from docgen.assemble.fasten import NO_STEP, Post, find_event, find_posts, group_alike, set_posts, setting_steps
+from docgen.assemble.fasten import (
+    NO_STEP,
+    Post,
+    find_event,
+    find_posts,
+    group_alike,
+    list_told,
+    set_posts,
+    setting_steps,
+)
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, find_slots, lay_in_step, lay_with_seam, step_parts
 from docgen.assemble.order import order_work
@@ -51,7 +60,7 @@ class _Work:
         self.setting = setting_steps(self.goods, self.steps)
         self.slots = find_slots(self.goods)
         self.times, self.doubts = count_times(self.goods, self.slots)
-        self.posts = self._sort_posts()
+        self.posts, self.told = self._sort_posts(), list_told(self.goods)
         self.sewn: list[Sewn] = []
         self.runs: list[Run] = []
         self.fastened: list[Fastened] = []
@@ -171,7 +180,9 @@ class _Work:
                     return
 
     def _set(self, at: int, step: Handling) -> None:
-        self.fastened += set_posts(self._goods_at(at), self.bench, self.posts.get(at, ()), step[1], self.slots, at)
+        self.fastened += set_posts(
+            self._goods_at(at), self.bench, self.posts.get(at, ()), step[1], self.slots, at, self.told
+        )
 
 
 def _tell_readings(seam: Seam, one: tuple[Copy, float], other: tuple[Copy, float]) -> Problem:

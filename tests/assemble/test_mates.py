@@ -7,6 +7,7 @@ from demos import demo_build
 from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve
 
+from docgen.assemble import Assembled
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
@@ -114,3 +115,21 @@ def test_what_lands_on_the_field_bag_is_as_it_is_folded() -> None:
         corner = end.at._replace(x=end.at.x - half_mm + 0.2, y=end.at.y + 0.2)
         assert is_inside(end.outline, corner) is is_square
         assert path_box(end.outline).height == pytest.approx(1.75 * IN_MM)
+
+
+def test_a_base_and_what_it_lies_on_that_both_take_the_feet_are_one_place(resolve_text: Resolve) -> None:
+    """Each left it to the other to tell where the four are set."""
+    own = ", ".join(f'{{ at = "{x} mm from left, middle", punch = "4 mm", takes = "foot"{{0}} }}' for x in (20, 80))
+    base = piece("base", 100, 40, "holes = [" + own.replace("{0}", ', through = ["floor"]') + "]\n", of="thin")
+    floor = own.replace("{0}", "").replace("20 mm from left", "70 mm from left").replace("80 mm", "130 mm")
+    landing = 'landings = [{ piece = "base", at = "centre, middle", inside = true }]\n'
+    build = resolve_text(
+        piece("floor", 200, 100, f"holes = [{floor}]\n" + landing)
+        + base
+        + seam("on", "base: all", "floor")
+        + rivet(2, "foot", "base stud")
+        + step("Sew on the base and screw in the feet.", seams="on", hardware="foot")
+    )
+    assert isinstance(build, Assembled)
+    (foot,) = build.assembly.fastened
+    assert (foot.part, foot.count, foot.stack.parts) == ("base", 2, ("floor", "base"))

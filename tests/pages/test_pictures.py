@@ -16,7 +16,7 @@ from on_paper import make_setup, write_file
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from docgen.assemble import Assembled, Body, Bond, Copy, Heap, MetalBody, Moved, Ply, UnsureError
+from docgen.assemble import Assembled, Body, Bond, Copy, Heap, MetalBody, Moved, Ply, UnsureError, inner
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc, Box, Line
 from docgen.geometry.shapes import Point as PlanePoint
@@ -25,6 +25,7 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.drawing import Drawing, Shown, _across
+from docgen.pages.pictures.leaders import _list_places
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
 from docgen.pages.pictures.stacks import StackPicture
@@ -546,3 +547,13 @@ def is_black_along(black: object, mark: PathMark, high_mm: float) -> bool:
         for share in np.linspace(0.1, 0.9, 15)
     ]
     return bool(np.mean(hits) > 0.6)
+
+
+def test_what_is_lined_is_named_on_its_outer_side_alone() -> None:
+    """Inside its lining is seen, which is not drawn there: a name would point at that."""
+    body = next(body for body in pictures_of("bag").apart.bodies if len(body.faces) == 1)
+    sides = [dimetric(side) for side in ("front", "behind")]
+    for view, is_outer in zip(sides, [inner(body.placed.out(0), view.eye) > 0 for view in sides], strict=True):
+        for is_lined in (False, True):
+            drawn = Drawing([Shown(body=body, is_lined=is_lined)], view).draw(0.1)
+            assert bool(_list_places(drawn, 0)) == (is_outer or not is_lined)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from docgen.assemble import Body, Closed, Kind, Lined
@@ -16,6 +16,7 @@ from docgen.pages.setting.blocks import Figure, PageStyle
 
 HIGH_MM = 56.0
 RISES_MM = 25.0  # higher than layers on each other are drawn
+LESS_SHARES = (0.5, 0.46, 0.42)  # of the width for the front, where names stand behind as well
 SMALL_MM = (32.0, 26.0)  # wide and high, at the head of lists
 FRONT_SHARE = 0.54  # of the width: it bears most names
 
@@ -54,6 +55,7 @@ def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
                 is_hatched=body.is_leather and lined.get(body.copy) != (),
                 covered=lined.get(body.copy, ()),
                 flanged=closed.flanged.get(body.copy, frozenset()),
+                is_lined=lined.get(body.copy) == () and not body.is_strap,
             )
             for body in outer
         ),
@@ -92,22 +94,56 @@ def draw_small(article: Article, style: PageStyle) -> Figure:
 
 
 def draw_article(article: Article, width_mm: float, share: float, style: PageStyle) -> tuple[Figure, Figure]:
-    """Front, with that share of the width, and back side by side. A part is named where it is seen first; what is narrow,
-    at the front where it is narrow behind too."""
-    said, named, front, behind = words("pictures"), article.named, article.front, article.behind
+    """Front, with that share of the width, and back side by side, to one scale. A part is named where it is seen first;
+    what is narrow, at the front where it is narrow behind too. Where some are named behind the width is shared so that
+    both are largest."""
+    said, front, behind = words("pictures"), article.front, article.behind
+    at_front, at_back = _share_names(article, width_mm, share, style)
+    shares = (share, *LESS_SHARES) if at_back else (share,)
+    scale, share, columns = max(_scales(article, at_front, at_back, width_mm, shares, style))
+    front_mm, behind_mm = _widths(width_mm, share, style)
+    told = "; ".join([said["from_behind"], *article.notes])
+    first, _ = make_figure(front, at_front, front_mm, scale, style, said["from_front"], least_mm=THIN_MM)
+    second, _ = make_figure(behind, at_back, behind_mm, scale, style, told, least_mm=THIN_MM, columns=columns)
+    return first, second
+
+
+def _widths(width_mm: float, share: float, style: PageStyle) -> tuple[float, float]:
     front_mm = (width_mm - style.gutter_mm) * share
-    behind_mm = width_mm - style.gutter_mm - front_mm
+    return front_mm, width_mm - style.gutter_mm - front_mm
+
+
+def _scales(
+    article: Article,
+    at_front: Sequence[Named],
+    at_back: Sequence[Named],
+    width_mm: float,
+    shares: Sequence[float],
+    style: PageStyle,
+) -> Iterator[tuple[float, float, int]]:
+    """The scale at which both views fit, for each share of the width and number of columns of names behind."""
+    for share in shares:
+        front_mm, behind_mm = _widths(width_mm, share, style)
+        scale = scale_for(article.front, at_front, (front_mm, HIGH_MM), style)
+        for columns in (2, 1) if at_back else (2,):
+            its = scale_for(article.behind, at_back, (behind_mm, HIGH_MM), style, columns)
+            yield min(scale, its), share, columns
+
+
+def _share_names(
+    article: Article, width_mm: float, share: float, style: PageStyle
+) -> tuple[Sequence[Named], Sequence[Named]]:
+    """The names at the front, and those behind of what is not seen there."""
+    named, front, behind = article.named, article.front, article.behind
+    front_mm, behind_mm = _widths(width_mm, share, style)
     scale = min(scale_for(front, named, (front_mm, HIGH_MM), style), scale_for(behind, (), (behind_mm, HIGH_MM), style))
-    first, lost = make_figure(front, named, front_mm, scale, style, said["from_front"])
+    lost = make_figure(front, named, front_mm, scale, style)[1]
+    at_front = [one for one in named if one not in lost]
     narrow = make_figure(behind, lost, behind_mm, scale, style)[1] if lost else []
     if narrow:
         wide = [one for one in lost if one not in narrow]
         at_front = [one for one in named if one not in wide]
-        first, lost = make_figure(front, at_front, front_mm, scale, style, said["from_front"], least_mm=THIN_MM)
-        lost = [one for one in named if one in wide or one in lost]
-    _, unseen = make_figure(behind, lost, behind_mm, scale, style, least_mm=THIN_MM)
-    left = [one for one in lost if one not in unseen]
-    room = scale_for(behind, left, (behind_mm, HIGH_MM), style)
-    told = "; ".join([said["from_behind"], *article.notes])
-    second, _ = make_figure(behind, left, behind_mm, min(scale, room), style, told, least_mm=THIN_MM)
-    return first, second
+        lost = [*wide, *make_figure(front, at_front, front_mm, scale, style, least_mm=THIN_MM)[1]]
+        lost, at_front = [one for one in named if one in lost], [one for one in at_front if one not in lost]
+    unseen = make_figure(behind, lost, behind_mm, scale, style, least_mm=THIN_MM)[1]
+    return at_front, [one for one in lost if one not in unseen]

@@ -42,7 +42,7 @@ class Shown:
     """A body in a picture: moved by `shift`; one that `is_new` is what the picture is about. Stitches are drawn of the
     `seams` alone, None for all; those of `picked` are picked out. The flesh side is hatched unless something lines it, and
     not where a hem or a part lies on it (`covered`), nor outside of the seams along which the edge of a wall does
-    (`flanged`)."""
+    (`flanged`). Of one that `is_lined` the inner side is not in sight: its lining is, which is not drawn."""
 
     body: Body | MetalBody
     shift: Vec = NOWHERE
@@ -52,6 +52,7 @@ class Shown:
     is_hatched: bool = True
     flanged: frozenset[str] = frozenset()
     covered: tuple[tuple[Point, ...], ...] = ()
+    is_lined: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +70,7 @@ class Frame:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
     """Lines on paper from (0, 0) to the size, the faces that hide each other, in the measure of space, and places
-    of each part that are seen, as far as they were asked for."""
+    of each part that are seen, as far as they were asked for; of `lined` faces the lining is seen."""
 
     legs: tuple[Leg, ...]
     wide_mm: float
@@ -78,6 +79,7 @@ class Drawn:
     hider: Hider = field(hash=False)
     owners: tuple[int, ...]
     spots: dict[int, list[Spot]] = field(hash=False)
+    lined: frozenset[int] = frozenset()
     starts: tuple[Start, ...] = ()
 
     def scaled(self, share: float) -> Drawn:
@@ -231,8 +233,17 @@ class Drawing:
             hider=self.hider,
             owners=tuple(self.owners),
             spots={},
+            lined=frozenset(self._find_lined()),
             starts=tuple(row.put(frame.put) for row in self.rows if row.seam not in self.unmarked),
         )
+
+    def _find_lined(self) -> Iterator[int]:
+        """The faces that are seen from the side on which their lining lies."""
+        for place, one in enumerate(self.shown):
+            if one.is_lined and isinstance(one.body, Body):
+                for band in {face.band for face in one.body.faces}:
+                    if inner(one.body.placed.out(band), self.view.eye) < 0:
+                        yield self.numbers[place, band]
 
     def _draw(self, place: int, one: Shown, frame: Frame) -> Iterator[Leg]:
         for line in one.body.lines if isinstance(one.body, Body) else one.body.lines_for(frame.scale):

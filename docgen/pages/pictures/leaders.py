@@ -59,7 +59,8 @@ def _list_places(drawn: Drawn, owner: int) -> Sequence[Spot]:
     """Places in the largest faces of a part that are seen, each with its distance from the outline; found once."""
     if owner not in drawn.spots:
         top = drawn.frame.bottom + drawn.high_mm / drawn.frame.scale
-        numbers = [number for number, own in enumerate(drawn.owners) if own == owner and _is_in(drawn, number, top)]
+        own = [number for number, its in enumerate(drawn.owners) if its == owner and number not in drawn.lined]
+        numbers = [number for number in own if _is_in(drawn, number, top)]
         numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
         drawn.spots[owner] = [place for number in numbers[:MOST_FACES] for place in _places(drawn, number, owner)]
     return drawn.spots[owner]
