@@ -19,6 +19,7 @@ FAR = 3.0  # one end of a row lies so many times farther from its edge than the 
 ORDER = 10.0  # a length so many times smaller than its neighbours is in another unit: our choice
 LEAST_SPOOL_MM = 100_000.0  # spools for machines: common practice, no published source
 LEAST_BOBBIN_MM = 8_000.0  # and bobbins: common practice, no published source
+LEAST_ALLOWED_MM = 3.0  # beyond the row of a turned seam: our choice
 LEAST_TACKED = 1.75  # so many stitches are sewn back at least, of two some of the length: our choice
 SPINE = 2.0  # a spine is so many times narrower than the panels beside it: our choice
 NEARLY_MM = (3.0, 10.0)  # panels that differ by so much are meant to be alike, or to be plainly unlike: our choice
@@ -42,6 +43,7 @@ def ask_alike(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     yield from _ask_ready(spec)
     yield from _ask_stitches(spec, build)
     yield from _ask_turned(build)
+    yield from _ask_allowed(spec, build)
 
 
 def _ask_rows(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
@@ -204,6 +206,21 @@ def _ask_stitches(spec: Spec, build: Assembled) -> Iterator[Question]:
                 what = f'the {word} of "{own.name}" holds {value.value}, which is little for a machine'
                 answer = "look at the figure; where it is so there is nothing to do"
                 yield Question(place=value.place, what=what, answer=answer)
+
+
+def _ask_allowed(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Seams that are turned, and leave hardly anything beyond their row."""
+    turned = {seam.stitch for seam in build.seams if seam.is_turned}
+    stitches = {stitch.name: stitch for stitch in build.stitches}
+    for own in spec.stitches:
+        stitch = stitches.get(own.name)
+        if own.name in turned and own.inset and stitch and 0 < stitch.inset_mm < LEAST_ALLOWED_MM:
+            inset, least = (format_length(mm, build.show) for mm in (stitch.inset_mm, LEAST_ALLOWED_MM))
+            what = (
+                f'seams with "{own.name}" are turned, and leave {inset} beyond the row; mostly that is {least} or more'
+            )
+            answer = "look at its inset; where so little is left there is nothing to do"
+            yield Question(place=own.inset.place, what=what, answer=answer)
 
 
 def _ask_turned(build: Assembled) -> Iterator[Question]:

@@ -15,6 +15,7 @@ from docgen.resolve import Fold, Hole, Parts, Piece, Seam, SeamSide
 from docgen.written.units.telling import format_length
 
 SAME_MM = 1.0
+NEAR_TIMES = 3.0  # so many times nearer to one edge than to the others a snap is set beside that: our choice
 SIDES = ("left", "bottom", "right", "top")
 Sides = dict[str, list[tuple[Seam, SeamSide]]]
 
@@ -58,6 +59,25 @@ def _ask_fasteners(build: Assembled, sewn: Sides) -> Iterator[Question]:
             what += "edge that opens"
             answer = "look from which edge it is measured; where it is to close there is nothing to do"
             yield Question(place=holes[0].place, what=what, answer=answer)
+        elif len(sides) == 1:
+            yield from _ask_hinges(build, piece, holes[0], shut, sewn)
+
+
+def _ask_hinges(build: Assembled, piece: Piece, hole: Hole, shut: str, sewn: Sides) -> Iterator[Question]:
+    """A snap amid the way from the sewn edge to the loose one across, and far nearer to an edge beside them."""
+    off_mm = {side: _off_mm(outline_box(piece.outline), hole, side) for side in SIDES}
+    near = min(SIDES, key=lambda side: off_mm[side])
+    is_amid = abs(off_mm[shut] - off_mm[ACROSS[shut]]) < SAME_MM
+    if (
+        is_amid
+        and near not in (shut, ACROSS[shut])
+        and NEAR_TIMES * off_mm[near] < min(off_mm[shut], off_mm[ACROSS[near]])
+    ):
+        away = format_length(off_mm[near], build.show)
+        what = f'"{piece.name}" is sewn by its {shut}, and its snap is {away} from its {near}, amid the way across'
+        answer = f"look which edge is sewn, {ACROSS[near]} or {shut}; where it is meant so there is nothing to do"
+        seam, side = next(it for it in sewn[piece.name] if len(it[1].edges) == 1)
+        yield Question(place=seam.place_of(side), what=what, answer=answer)
 
 
 def _sewn_sides(piece: Piece, sewn: Sides) -> list[str]:

@@ -1,16 +1,19 @@
 """What figures of a build leave in doubt, asked of the maker: a measure of a variant far from the others', foam that fills
 little of its strap, an odd row of eyelets on a cord; and a seam that leaves out what its neighbour sews."""
 
+import math
 from collections.abc import Iterator
 from itertools import permutations
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question, plain_mm
 from docgen.geometry.outline import edge_names
-from docgen.read import Spec, Value
+from docgen.read import Spec, Value, VariantSpec
 from docgen.resolve import Parts, Trimming
+from docgen.tables.usual import CALLED_MM
 from docgen.written.units.telling import format_length
 
+SIZES = frozenset({"small", "large", "short", "long", "narrow", "wide", "slim", "tall", "mini", "maxi"})
 FAR = 3.0  # a variant is hardly so many times as large as the build, or as small: our choice
 FILLED = 0.5  # of the width of its strap that foam takes or more: our choice
 LEAST_ROW = 5  # so many eyelets in a row are for a cord
@@ -20,6 +23,8 @@ ALSO_SEWN = 2  # so many parts in both seams make a third one missed
 
 def ask_measures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     yield from _ask_variants(spec)
+    yield from _ask_named(spec, build)
+    yield from _ask_sizes(spec)
     yield from _ask_padding(spec, build, parts)
     yield from _ask_tapers(spec, build, parts)
     yield from _ask_cords(spec, build)
@@ -44,6 +49,38 @@ def _ask_variants(spec: Spec) -> Iterator[Question]:
         where = far[0][1] if len(far) == 1 else own[name]
         what = f'"{name}" is {variants}, and {own[name].value} in [measures]'
         yield Question(place=where.place, what=what, answer=answer)
+
+
+def _ask_named(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Measures called by a thing that is hardly so small or so large; figures alone, no sums."""
+    tables = [spec.measures, *(variant.measures for variant in spec.variants)]
+    for measure in (item for table in tables for item in table if item.length):
+        least_mm, most_mm = CALLED_MM.get(measure.name, (0.0, math.inf))
+        mm = plain_mm(measure.length.value) if measure.length else 0.0
+        if mm > 0 and not least_mm <= mm <= most_mm and measure.length:
+            told, least, most = (format_length(one, build.show) for one in (mm, least_mm, most_mm))
+            what = f'"{measure.name}" is {told}, and what is called so mostly {least} to {most}'
+            answer = "look at the figure and its unit; where it means something else there is nothing to do"
+            yield Question(place=measure.length.place, what=what, answer=answer)
+
+
+def _ask_sizes(spec: Spec) -> Iterator[Question]:
+    """Variants called by a size, of which nothing says what is other, where another of their axis has other measures."""
+    for variant in spec.variants:
+        says = (variant.measures, variant.materials, variant.stitches, variant.hardware, variant.pieces, variant.straps)
+        others = [
+            other.name
+            for other in spec.variants
+            if other is not variant and other.measures and _axis(other) == _axis(variant)
+        ]
+        if variant.name in SIZES and not any(says) and not variant.without and others:
+            what = f'nothing says what is other in "{variant.name}", and "{others[0]}" has measures of its own'
+            answer = "write measures = { ... } in it; where it is the build as it stands there is nothing to do"
+            yield Question(place=variant.place, what=what, answer=answer)
+
+
+def _axis(variant: VariantSpec) -> str:
+    return variant.axis.value if variant.axis else ""
 
 
 def _ask_padding(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:

@@ -5,7 +5,7 @@ one is off its even place."""
 import re
 from collections import Counter
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import Final
 
 from docgen.assemble import Assembled
@@ -20,7 +20,7 @@ from docgen.written.units.telling import format_length
 
 LINING: Final = re.compile(r"^(.+)-lining$|^lining-(.+)$")
 FOLDS: Final = re.compile(
-    r"(?:^|[.,;:] |\b(?:and|then) )fold (?:the |each |both |every )?([a-z0-9 -]+?)"
+    r"(?:^|[.,;:] |\b(?:and|then) )fold (?:the |each |both |every )?([a-z0-9' -]+?)"
     r"(?= (?:and|then|round|around|to|over|in|on|it|them|with|under|back|backward|at|inside|inward|outward|down|up|so|along"
     r"|by|through|for|flat|double|upon|along|across|of)\b|[.,;:]|$)",
     re.IGNORECASE,
@@ -28,7 +28,7 @@ FOLDS: Final = re.compile(
 FOLDED: Final = re.compile(
     r"([a-z0-9-]+),? (?:is |are )?(?:bent|folded) (?:double|half|in half|over itself)\b", re.IGNORECASE
 )
-BENT_OVER: Final = ("flap", "cover", "wrap")
+BENT_OVER: Final = ("flap", "cover", "wrap", "shell")
 WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 ACROSS: Final = {"left": "right", "right": "left", "top": "bottom", "bottom": "top", "start": "end", "end": "start"}
 SIDES: Final = (("front", "back"), ("left", "right"))
@@ -40,10 +40,9 @@ MOST: Final = 60
 
 def ask_pieces(spec: Spec, build: Assembled) -> Iterator[Question]:
     specs = {piece.name: piece for piece in spec.pieces}
-    yield from _ask_linings(build, specs)
+    of_goods = (_ask_linings(build, specs), _ask_sides(build, specs), _ask_lining_goods(build, specs))
+    yield from {question.place: question for question in reversed([*chain.from_iterable(of_goods)])}.values()
     yield from _ask_lined(build, specs)
-    yield from _ask_lining_goods(build, specs)
-    yield from _ask_sides(build, specs)
     yield from _ask_flaps(build, specs)
     yield from _ask_copies(build, specs)
     yield from _ask_unfolded(spec, build, specs)
@@ -121,7 +120,9 @@ def _ask_lining_goods(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator
     """Parts of the goods of the lining behind them, where those goods line other parts of other goods too; and parts of
     goods that are called a lining, which line nothing and lie on nothing."""
     of = {piece.name: piece.material for piece in build.pieces}
-    behind = {piece.name: piece.lines for piece in build.pieces if piece.lines and len(build.pieces) <= MOST}
+    linings = {name: tuple(one for one in found.groups() if one) for name in of if (found := LINING.match(name))}
+    behind = {piece.name: piece.lines or linings.get(piece.name, ()) for piece in build.pieces[: MOST + 1]}
+    behind = {name: parts for name, parts in behind.items() if parts and len(of) <= MOST}
     called = {item.name for item in build.materials if has_phrase(f"{item.name} {item.title}", "lining")}
     laid = {landing.piece for piece in build.pieces for landing in piece.marks.landings}
     strips = {name for join in build.joins for name in join.pieces}
@@ -197,7 +198,7 @@ def _ask_unfolded(spec: Spec, build: Assembled, specs: dict[str, PieceSpec]) -> 
     asked: set[str] = set()
     for step in spec.steps:
         for words in (*FOLDS.findall(step.do.value), *FOLDED.findall(step.do.value)) if step.do else ():
-            said = WORD_RE.findall(words.lower())
+            said = WORD_RE.findall(words.lower().partition("'s ")[0])
             named = [name for name in (said[-1], said[-1].removesuffix("s")) if name in flat - asked] if said else []
             for name in named[:1]:
                 asked.add(name)

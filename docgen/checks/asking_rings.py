@@ -41,7 +41,7 @@ def ask_rings(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
         if piece.name in specs:
             yield from _ask_folds(build, parts, piece)
             yield from _ask_narrow(build, piece, specs[piece.name])
-            yield from _ask_tight(build, piece, specs[piece.name])
+            yield from _ask_tight(build, parts, piece, specs[piece.name])
             yield from _ask_missed(build, piece, specs)
     yield from _ask_straps(spec, build, parts)
     yield from _ask_twins(spec, build, parts)
@@ -114,27 +114,26 @@ def _ask_narrow(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Ques
         yield Question(place=piece.place, what=what, answer=answer)
 
 
-def _ask_tight(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
-    """Round corners so small that the strip that is sewn round them hardly follows."""
-    joins = {join.name for join in build.joins}
-    strips = joins | {one.name for one in build.pieces if one.shape == "strip"}
-    radii = [item for item in own.round if item.length]
-    rounded = {mm for mm in _radii_mm(piece) if 0 < mm < TIGHT_MM}
-    for seam in build.seams if rounded else ():
+def _ask_tight(build: Assembled, parts: Parts, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+    """Round corners so small that the strip that is sewn round them hardly follows; square ones are meant."""
+    rounded = [mm for mm in _radii_mm(piece) if mm > 0]
+    radii = [item.length for item in own.round if item.length]
+    for seam in build.seams if radii and rounded and min(rounded) < TIGHT_MM else ():
         sides = {side.part: side for side in seam.sides if side.edges}
-        side = sides.get(piece.name)
-        if (
-            side
-            and len(side.edges) > 1
-            and any(name in strips and len(sides[name].edges) == 1 for name in sides)
-            and radii
-        ):
+        strips = [
+            strip
+            for name, other in sides.items()
+            if len(other.edges) == 1
+            for strip in parts.strips(name)
+            if strip.shape == "strip"
+        ]
+        if piece.name in sides and len(sides[piece.name].edges) > 1 and strips:
             small, least = (format_length(mm, build.show) for mm in (min(rounded), TIGHT_MM))
             what = (
-                f'"{seam.name}" sews a strip round corners of {small} of "{piece.name}": they are mostly over {least}'
+                f'"{seam.name}" sews a strip round corners of {small} of "{piece.name}": mostly they are over {least}'
             )
-            answer = "look at the radius; where it is clipped and eased there is nothing to do"
-            yield Question(place=radii[0].length.place, what=what, answer=answer)
+            answer = "look at the radius; where the strip is clipped and eased there is nothing to do"
+            yield Question(place=radii[0].place, what=what, answer=answer)
             return
 
 

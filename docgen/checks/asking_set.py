@@ -15,14 +15,17 @@ from docgen.geometry.vector import cross, distance, subtract
 from docgen.problems import Place
 from docgen.read import Spec, Value
 from docgen.resolve import Hole, Parts, Piece, Step
+from docgen.tables.cautions import has_phrase
 from docgen.tables.sewing import SAME_PUNCH_MM
 from docgen.written.units.telling import format_length
 
 SET_KINDS: Final = frozenset({"rivet", "tubular-rivet", "screw-post", "snap", "eyelet"})
+HALVES: Final = ("cap", "stud", "socket", "post", "half", "halves", "upper", "lower", "male", "female")
 PUNCHES: Final = re.compile(r"^punch\b", re.IGNORECASE)
 PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
 FACING: Final = {**ACROSS, "start": "end", "end": "start"}
 MOST: Final = 200  # of more holes nothing is asked: a stranger's file
+SAME_MM: Final = 1.0
 IN_LINE: Final = 0.02
 OFF_MM: Final = 10.0  # so far from the middle a hole plainly lies on one half: our choice
 
@@ -31,13 +34,16 @@ def ask_set(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
     pieces = [*build.pieces, *(strap.piece for strap in build.straps)]
     if sum(len(piece.marks.holes) for piece in pieces) <= MOST:
         yield from _ask_untaken(spec, build)
+        yield from _ask_one_half(build)
         yield from _ask_riveted(spec, build, parts)
         yield from _ask_odd_punches(build, pieces)
         yield from _ask_other_ends(spec)
         yield from _ask_halves(spec, build)
+        yield from _ask_unpaired(build)
     yield from _ask_left_out(spec, build)
     yield from _ask_late(build, parts)
     yield from _ask_unset(build)
+    yield from _ask_both_ends(spec, build)
 
 
 def _ask_untaken(spec: Spec, build: Assembled) -> Iterator[Question]:
@@ -48,6 +54,25 @@ def _ask_untaken(spec: Spec, build: Assembled) -> Iterator[Question]:
             what = f'no hole says that it takes "{item.name}" ({item.what})'
             answer = f'write takes = "{item.name}" at its hole, with through = [...] for what lies beneath'
             yield Question(place=item.place, what=what, answer=answer)
+
+
+def _ask_one_half(build: Assembled) -> Iterator[Question]:
+    """Snaps that are bought whole, of which one half alone has its hole."""
+    holes = Counter(
+        hole.takes
+        for piece in (*build.pieces, *(strap.piece for strap in build.straps))
+        for hole in piece.marks.holes
+        for _ in range(piece.cut)
+    )
+    ends = {end.takes for strap in build.straps for end in strap.ends}
+    for item in build.hardware:
+        is_whole = item.kind == "snap" and not any(has_phrase(f"{item.name} {item.what}", word) for word in HALVES)
+        if is_whole and item.name not in ends and holes[item.name] == item.count:
+            what = f'"{item.name}" ({item.what}) has two halves, and {item.count} of its holes: one half is set nowhere'
+            answer = (
+                f'write takes = "{item.name}" at the hole of the other half; where it is not set here there is nothing '
+            )
+            yield Question(place=item.place, what=what, answer=f"{answer}to do")
 
 
 def _takes(item: object) -> Iterator[Value[str]]:
@@ -166,6 +191,28 @@ def _ask_halves(spec: Spec, build: Assembled) -> Iterator[Question]:
                     yield Question(place=pair[1][1], what=what, answer=answer)
 
 
+def _ask_unpaired(build: Assembled) -> Iterator[Question]:
+    """The one hole of its kind off the middle of a piece that has none across from it, where all others have theirs."""
+    for piece in build.pieces:
+        middle = outline_box(piece.outline).centre.x
+        kinds: dict[tuple[str, tuple[str, ...]], list[Hole]] = defaultdict(list)
+        for hole in piece.marks.holes:
+            if abs(hole.at.x - middle) > OFF_MM and hole.takes:
+                kinds[hole.takes, hole.through].append(hole)
+        for holes in kinds.values():
+            odd = [hole for hole in holes if not any(_is_across(hole, other, middle) for other in holes)]
+            if len(odd) == 1 and len(holes) > 2:
+                what = (
+                    f'a hole of "{piece.name}" (line {odd[0].place.line}) has none across from it, as all others for '
+                )
+                answer = "look whether one is left out; where it is meant alone there is nothing to do"
+                yield Question(place=piece.place, what=f'{what}"{odd[0].takes}" have', answer=answer)
+
+
+def _is_across(one: Hole, other: Hole, middle: float) -> bool:
+    return abs(one.at.x + other.at.x - 2 * middle) < SAME_MM and abs(one.at.y - other.at.y) < SAME_MM
+
+
 def _ask_left_out(spec: Spec, build: Assembled) -> Iterator[Question]:
     """Steps that turn the ends of straps round a fitting and leave out what closes them, where another step that does the
     same has both."""
@@ -192,12 +239,29 @@ def _closes(step: Step, closings: set[tuple[str, str]], takes: str) -> bool:
     return any(one == takes and ring in step.hardware for one, ring in closings)
 
 
+def _ask_both_ends(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Rings of which as many are bought as straps turn both their ends round them: each would close on one ring."""
+    counts = {item.name: item.count for item in spec.hardware}
+    around: Counter[str] = Counter()
+    both: Counter[str] = Counter()
+    for strap in build.straps:
+        rings = [ring for end in strap.ends for ring in end.rings]
+        around.update({ring: strap.cut * rings.count(ring) for ring in {*rings}})
+        both.update({ring: strap.cut for ring in {*rings} if rings.count(ring) > 1})
+    for item in build.hardware:
+        count = counts.get(item.name)
+        if count and both[item.name] and item.count == both[item.name] and around[item.name] == 2 * item.count:
+            what = f'both ends of a strap go round "{item.name}", and {item.count} is bought: one ring for both'
+            answer = f"write count = {around[item.name]}; where a strap closes on one ring there is nothing to do"
+            yield Question(place=count.place, what=what, answer=answer)
+
+
 def _ask_unset(build: Assembled) -> Iterator[Question]:
     """Hardware of a build of which no step sets any; where one does, a check speaks of the rest."""
     if not build.steps or any(step.hardware for step in build.steps):
         return
     sides = {seam.name: {side.part for side in seam.sides} for seam in build.seams}
-    for fit in build.assembly.fastened:
+    for fit in {it.hardware: it for it in reversed(build.assembly.fastened)}.values():
         handled = (
             {*step.pieces, *step.straps}.union(*(sides.get(seam, set()) for seam in step.seams)) for step in build.steps
         )

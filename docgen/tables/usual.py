@@ -94,6 +94,15 @@ CURRENCIES = (
 ASKEW_MM = 30.0
 # Entries that agree in all but one figure, which differs by so much at most, were hardly meant to be unlike: our choice.
 NEARLY_ALIKE_MM = 10.0
+# What measures are called -> least and most of such things, mm: cards by ISO/IEC 7810, 54 by 86, with room; belts by what
+# is sold; bodies with room.
+CALLED_MM = {
+    "card": (50.0, 130.0),
+    "belt": (15.0, 100.0),
+    "wrist": (110.0, 260.0),
+    "waist": (500.0, 1600.0),
+    "neck": (200.0, 900.0),
+}
 # How wide a keeper mostly is, as so many times what it holds, or in mm if that is more; the longest handle that is held in
 # the hand or hangs from the forearm.
 KEEPER_WIDE_TIMES = (0.2, 1.0)

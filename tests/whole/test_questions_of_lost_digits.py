@@ -104,7 +104,108 @@ finished = "600 mm"
 <strap right of body: 20 mm>
 finished = "700 mm"
 """
+BOX = """\
+<rectangle front: ["200 mm", "150 mm"]>
+round = { bottom-left = "20 mm", bottom-right = "20 mm" }
+<rectangle pocket: ["60 mm", "80 mm"]>
+<strip wall: ["60 mm", "solve"]>
+<strip pipe: ["16 mm", "480 mm"]>
+folds = [{ at = "centre" }]
+<stitch turn: by machine, Tex 70 bonded nylon, 3 mm, 8 mm>
+<seam pocket: ["pocket: left bottom right", "front"]>
+[seams.wall]
+stitch = "turn"
+meet = ["front: left bottom right", "wall: left"]
+turned = true
+"""
+BAND = """\
+[measures]
+card = "86 mm"
+<back>
+landings = [
+  { strap = "s", at = "40 mm from right, 60 mm from bottom", leads = "right", over = "30 mm", stitch = "main" },
+  { strap = "s", at = "40 mm from right, 84 mm from bottom", leads = "right", over = "30 mm", stitch = "main" },
+]
+<bare front>
+<rectangle flap: ["100 mm", "60 mm"]>
+hems = [{ edges = "left", turn = "12 mm" }, { edges = "right", turn = "12 mm" }]
+<seam flap: ["flap: top", "back"]>
+<strap>
+cut = 2
+finished = "300 mm"
+<seam a: ["back: bottom", "front: bottom"]>
+[variants.small]
+axis = "size"
+measures = { card = "80 mm" }
+[variants.large]
+axis = "size"
+measures = { card = "95 mm" }
+"""
 CASES = {
+    "corners hardly round": (
+        BOX,
+        ('"20 mm", bottom-right = "20 mm"', '"2 mm", bottom-right = "2 mm"'),
+        "18:",
+        "sews a strip round corners of 2 mm",
+        ('"20 mm", bottom-right = "20 mm"', '"5 mm", bottom-right = "5 mm"'),
+    ),
+    "a pocket that has lost a digit": (
+        BOX,
+        ('["60 mm", "80', '["12 mm", "80'),
+        "22:",
+        "is 12 mm",
+        ('["60 mm", "80', '["18 mm", "80'),
+    ),
+    "a strip that has lost a digit": (
+        BOX,
+        ('["60 mm", "solve', '["8.9 mm", "solve'),
+        "26:",
+        '"wall" is 8.9 mm',
+        ('["60 mm", "solve', '["9 mm", "solve'),
+    ),
+    "piping without its fold": (
+        BOX,
+        ('folds = [{ at = "centre" }]\n', ""),
+        "27:",
+        "for piping",
+        ("[pieces.pipe]", "[pieces.strap]"),
+    ),
+    "a turned seam with nothing beyond it": (
+        BOX,
+        ('inset = "8 mm"', 'inset = "2.9 mm"'),
+        "36:",
+        "are turned",
+        ('inset = "8 mm"', 'inset = "3 mm"'),
+    ),
+    "places of a strap from opposite edges": (
+        BAND,
+        ("84 mm from bottom", "84 mm from top"),
+        "22:",
+        '"back" says 84 mm',
+        ("84 mm from bottom", "60 mm from top"),
+    ),
+    "hems of one piece": (
+        BAND,
+        ('"right", turn = "12 mm"', '"right", turn = "21 mm"'),
+        "31:",
+        '"flap" says 21 mm',
+        ('"right", turn = "12 mm"', '"right", turn = "12 mm", double = true'),
+    ),
+    "a strap as wide as it is long": (BAND, ('"300 mm"', '"30 mm"'), "37:", "is 20 mm", ('"300 mm"', '"50 mm"')),
+    "a measure called by a thing": (
+        BAND,
+        ('card = "86 mm"', 'card = "8 mm"'),
+        "15:",
+        '"card" is 8 mm',
+        ('card = "86 mm"', 'card = "54 mm"'),
+    ),
+    "a size of which nothing is said": (
+        BAND,
+        ('measures = { card = "80 mm" }\n', ""),
+        "43:",
+        'other in "small"',
+        ("[variants.small]", "[variants.plain]"),
+    ),
     "a long stitch in mm among inches": (
         INCHES,
         ('"6 per inch"', '"6 mm"'),

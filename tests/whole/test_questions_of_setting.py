@@ -133,8 +133,82 @@ width = "220 mm"
 height = "160 mm"
 depth = "50 mm"
 """
-GONE = ('  { at = "centre, 20 mm from end", punch = "5 mm" },\n', "")
+BOTH = """\
+<strap sling of body: 20 mm>
+finished = "900 mm"
+ends = [
+  { shape = "turned", back = "40 mm", around = "ring", sewn = "main" },
+  { shape = "turned", back = "40 mm", around = "ring", sewn = "main" },
+]
+<hardware ring: 2, oval ring>
+kind = "ring"
+inside = "21 mm"
+bar = "4 mm"
+<hardware hook: 1, snap hook>
+kind = "other"
+inside = "21 mm"
+bar = "4 mm"
+"""
+FLAP = """\
+<back>
+holes = [{ at = "centre, 30 mm from bottom", punch = "4 mm", takes = "snap" }]
+<rectangle flap: ["180 mm", "120 mm"]>
+holes = [{ at = "centre, 20 mm from bottom", punch = "4 mm", takes = "snap" }]
+<hardware snap: 1, snap line 20>
+kind = "snap"
+posts = ["4 mm"]
+<seam flap: ["flap: top", "back"]>
+<step "Fold the flap's end down and set the snap.": pieces = ["back", "flap"]>
+hardware = ["snap"]
+<step "Sew the flap to the back.": seams = ["flap"]>
+tools = ["contact cement"]
+"""
 CASES = {
+    "half a snap": (
+        FLAP,
+        ('holes = [{ at = "centre, 30 mm from bottom", punch = "4 mm", takes = "snap" }]\n', ""),
+        "23:",
+        "one half is set nowhere",
+        ("snap line 20", "cap of a snap"),
+    ),
+    "a snap beside the hinge of its flap": (
+        FLAP,
+        ('"flap: top"', '"flap: left"'),
+        "31:",
+        "amid the way across",
+        ('"flap: top"', '"flap: bottom"'),
+    ),
+    "a part of a part that is folded": (
+        FLAP,
+        ("snap line 20", "snap, line 20"),
+        "19:",
+        'folds "flap"',
+        ("Fold the flap's end", "Press the flap's end"),
+    ),
+    "hardware that no step sets": (
+        FLAP,
+        ('hardware = ["snap"]\n', ""),
+        "32:",
+        'no step sets "snap"',
+        ("line 20", "line 24"),
+    ),
+    "a hole without its like across": (
+        LOOPS,
+        (
+            '  { at = "50 mm from right, 40 mm from bottom", punch = "4 mm", takes = "rivet", through = ["loop"] },\n',
+            "",
+        ),
+        "14:",
+        "none across from it",
+        ('"50 mm from left, 40 mm', '"60 mm from left, 40 mm'),
+    ),
+    "both ends on one ring": (
+        BOTH,
+        ("count = 2", "count = 1"),
+        "24:",
+        "one ring for both",
+        ('sewn = "main" },\n]', 'sewn = "main", loop = "5 mm" },\n]'),
+    ),
     "a copy more than rivets hold": (
         LOOPS,
         ("cut = 2", "cut = 3"),

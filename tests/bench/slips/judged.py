@@ -158,7 +158,7 @@ RULES: tuple[Free, ...] = (
         "^a hole",
         r"^pieces\.(back|front|inside)\.landings",
         "a pocket elsewhere on its panel",
-        was="pocket|centre, (1 in|30 mm)",
+        was="pocket|centre, (1 in|2 in|30 mm)",
     ),
     Free(
         "^a hole",

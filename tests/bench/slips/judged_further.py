@@ -54,8 +54,22 @@ FURTHER: tuple[Free, ...] = (
     Free("^a name", r"^straps\.(tether|tail|carry)\.of$", "a strap of another leather, which buckles with none"),
     Free("^a name", r"^steps\.2\.pieces", "both lie under the same dividing lines", build="cable-roll"),
     Free(QUARTER, r"^straps\.loop\.width", "a wider keeper", build="by hand: belt|waist-belt"),
+    Free(QUARTER, r"^straps\.slide\.width", "a narrower keeper", build="hound-collar"),
+    Free(
+        "^a hole",
+        r"^pieces\.back\.landings\.0",
+        "a welt at the other side of what is the same from either",
+        build="^sheath$",
+    ),
+    Free(
+        DELETED,
+        ANY,
+        "corners that stay sharp, of both layers alike",
+        was=r"^round\s*= \{ top-left = .1 1/4 in",
+        build="guitar-strap$",
+    ),
     Free(QUARTER, r"^straps\.pad\.width", "a pad that goes through no fitting", build="camera-strap"),
-    Free(QUARTER, r"^pieces\.(flap|back)\.folds", "a bend a quarter inch elsewhere, which leather gives"),
+    Free(QUARTER, r"^pieces\.(flap|back|body)\.folds", "a bend a quarter inch elsewhere, which leather gives"),
     Free(QUARTER, r"^pieces\.pocket\.folds", "as much turned over", build="by hand: apron"),
     Free(
         "^a hole",
@@ -161,7 +175,7 @@ FURTHER: tuple[Free, ...] = (
         build="bucket-bag",
     ),
     Free(DELETED, ANY, "a figure of the shop that may be left out: less is checked", was=r"^(bed|throat)\s*="),
-    Free(DELETED, ANY, "the usual back tack is reckoned, half an inch", was=r'^back-tack\s*= "(1/2 in|8 mm)"'),
+    Free(DELETED, ANY, "the usual back tack is reckoned", was=r"^back-tack\s*="),
     Free(QUARTER, r"^materials\.board\.size", "a sheet of board of another size, out of which all is cut"),
     Free("^a count", r"^stitches\.[\w-]+\.rows", "another number of rows", now="^[123]$"),
     Free(
