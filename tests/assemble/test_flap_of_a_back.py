@@ -1,11 +1,13 @@
 """A back and flap in one piece: flat at the bench, its flap straight up while the bag is sewn; lined in part. By hand."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 
 import pytest
+from demos import demo_build
 from short_specs import piece, seam, step
 
-from docgen.assemble import Assembled, Body, Copy, TakenApart
+from docgen.assemble import Assembled, Body, Copy, TakenApart, UnsureError
+from docgen.assemble.apart import taken_apart
 from docgen.geometry.path import ring_area
 
 Resolve = Callable[[str], Assembled]
@@ -67,3 +69,18 @@ def test_what_a_lining_leaves_free_shows_its_flesh_side(resolve_text: Resolve) -
     )
     whole = whole.replace("lining: left top right", "lining: top").replace("back: left top right", "back: top")
     assert TakenApart(resolve_text(whole)).lined[BACK] == ()
+
+
+def test_a_flap_that_goes_through_the_front_is_not_drawn_so_in_a_step(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What stays in its place is looked through as well as what is lifted."""
+    flap = Copy("flap")
+
+    def cross(bodies: Sequence[Body]) -> Iterator[tuple[Copy, Copy]]:
+        yield from ((flap, Copy("front")) for body in bodies if body.copy == flap and body.is_bent)
+
+    build = demo_build("satchel")
+    last = len(build.assembly.steps) - 1
+    assert TakenApart(build).heaps(last)[0][flap].is_bent
+    monkeypatch.setattr(taken_apart, "find_crossing", cross)
+    with pytest.raises(UnsureError, match="would lie in each other"):
+        TakenApart(build).heaps(last)

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable
 import pytest
 from short_specs import piece, seam, step
 
-from docgen.assemble import Assembled, Body, Copy, TakenApart
+from docgen.assemble import Assembled, Body, Copy, TakenApart, inner
 
 Resolve = Callable[[str], Assembled]
 FOOT = 'landings = [{ piece = "foot", at = "0 mm from left, 0 mm from bottom" }]\n'
@@ -44,3 +44,33 @@ def test_what_is_only_sewn_flat_on_others_is_not_begun_with(resolve_text: Resolv
     space = resolve_text(bare).space
     assert space.front == Copy("front")
     assert [one.copy for one in space.unplaced] == [Copy("foot", 2)]
+
+
+def test_two_turned_seams_that_meet_at_a_corner_leave_no_horns(resolve_text: Resolve) -> None:
+    """200 x 150 mm, 4 mm turned in all round: the row of the sides ended at the old top, 4 mm over the new one."""
+    text = (
+        piece("front", 200, 150)
+        + '[pieces.back]\nlike = "front"\n'
+        + seam("top", "front: top", "back: top", more="turned = true\n")
+        + seam("round", "front: left bottom right", "back: left bottom right", more="turned = true\n")
+        + step("Sew it round and turn it.", seams="round top")
+    )
+    for order in (text, text.replace('["round", "top"]', '["top", "round"]')):
+        body = TakenApart(resolve_text(order)).closed.bodies[0]
+        xs, ys = zip(*body.placed.ring, strict=True)
+        assert (min(xs), max(xs), min(ys), max(ys)) == pytest.approx((4, 196, 4, 146))
+
+
+def test_a_lining_that_is_sewn_face_to_face_lies_on_the_outside_meanwhile(resolve_text: Resolve) -> None:
+    """Turned with its panel alone it is laid on the grain side; in a seam with the back it lies behind."""
+    lined = piece("front", 200, 150) + piece("lining", 200, 150, 'lines = ["front"]\n', "cloth")
+    text = lined + seam("top", "front: top", "lining: top", more="turned = true\n") + step("Sew it on.", seams="top")
+    apart = TakenApart(resolve_text(text))
+    bodies, heaps = apart.heaps(0)
+    (moved,) = heaps[0].moved
+    front = bodies[Copy("front")].placed
+    assert moved.copies == (Copy("lining"),)
+    assert inner(moved.way, front.out(0)) == pytest.approx(1)
+    assert not apart.joined(heaps[0], 0, bodies).is_turned
+    done = next(body for body in apart.closed.bodies if body.copy == Copy("lining")).placed
+    assert inner(done.lifts[0], front.out(0)) < 0, "behind it when all is done"

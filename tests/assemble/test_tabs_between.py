@@ -131,3 +131,22 @@ def test_its_front_is_seen_from_the_front_however_high_it_rises(
     assert found is not None
     front = next(body for body in apart.closed.bodies if body.copy == FRONT)
     assert inner(front.placed.out(0), found.front.view.eye) > 0
+
+
+@pytest.mark.parametrize("text", [bag(*INSIDE), TACKED])
+def test_its_grain_looks_out_on_both_sides(resolve_text: Resolve, text: str) -> None:
+    """Folded flesh side in, its upper half looks up and its lower one down, whichever end is tacked on."""
+    bodies = {body.copy: body for body in TakenApart(resolve_text(text)).closed.bodies}
+    upper, lower = sorted(bodies[TAB].faces, key=lambda face: -face.corners[0][2])
+    assert upper.corners[0][2] > lower.corners[0][2]
+    assert (upper.grain[2], lower.grain[2]) == pytest.approx((1, -1))
+
+
+def test_a_seam_that_only_tacks_it_on_turns_nothing(resolve_text: Resolve) -> None:
+    """Written as turned too, it leaves the back whole, and its step is not drawn inside out."""
+    text = TACKED.replace(seam("tack", "tab: left", f"back: left {AT}"), "")
+    text += seam("tack", "tab: left", f"back: left {AT}", more="turned = true\n")
+    apart = TakenApart(resolve_text(text))
+    bodies, heaps = apart.heaps(0)
+    assert not apart.joined(heaps[0], 0, bodies).is_turned
+    assert len({*bodies[BACK].placed.ring}) == 4

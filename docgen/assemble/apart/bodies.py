@@ -253,7 +253,7 @@ class Body:
             yield from split(points)
             return
         for start, end in pairwise(points):
-            for leg in _inside(ring, start, end):
+            for leg in parts_inside(ring, start, end):
                 yield from split(leg)
 
     @cached_property
@@ -345,7 +345,7 @@ def _both_on(along: tuple[float, float], cut: float) -> bool:
     return abs(along[0] - cut) < ON_BEND_MM and abs(along[1] - cut) < ON_BEND_MM
 
 
-def _inside(ring: Sequence[Point], start: Point, end: Point) -> Iterator[tuple[Point, Point]]:
+def parts_inside(ring: Sequence[Point], start: Point, end: Point) -> Iterator[tuple[Point, Point]]:
     """The parts of a straight line inside of a ring, or on it."""
     cuts = [0.0, 1.0]
     far = subtract(end, start)

@@ -33,6 +33,12 @@ def lay_as_sewn(
             continue
         if not seams <= {*turned}:
             raise UnsureError("some of its seams are turned, and others are not")
+        linings = linings_laid_over(bodies, new)
+        if linings:
+            if len(linings) < len(new) or any(body.placed.host in linings for body in bodies.values()):
+                raise UnsureError("linings are sewn face to face with more than what they line")
+            found |= {copy: _lay_over(bodies, copy) for copy in linings}
+            continue
         inside_out, off = _turn_inside_out(bodies, group, turned)
         joined = sorted({bodies[copy].title for bond in new for copy in (bond.one, bond.other) if copy in off})
         if joined:
@@ -40,6 +46,31 @@ def lay_as_sewn(
         found |= inside_out
         found = {copy: body for copy, body in found.items() if copy not in off}
     return found
+
+
+def linings_laid_over(bodies: Mapping[Copy, Body], bonds: Sequence[Bond]) -> list[Copy]:
+    """What seams join to nothing but to what it lines: turned, they sew it face to face with that, on its outer side."""
+    sides: dict[str, dict[Copy, None]] = {}
+    for bond in bonds:
+        sides.setdefault(bond.seam, {}).update(dict.fromkeys((bond.one, bond.other)))
+    pairs = [copies for seam, copies in sides.items() if seam and len(copies) > 1]
+    placed = {copy: bodies[copy].placed for copies in pairs for copy in copies}
+    return [
+        copy
+        for copies in pairs
+        for copy in copies
+        if placed[copy].how == "lies behind" and {*copies} == {copy, placed[copy].host}
+    ]
+
+
+def _lay_over(bodies: Mapping[Copy, Body], copy: Copy) -> Body:
+    """A lining on the outer side of what it lines, its right side on that."""
+    placed = bodies[copy].placed
+    host = bodies[placed.host].placed if placed.host else placed
+    same = placed.surface.bands == host.surface.bands
+    unders = [host.lifts[band if same else band_under(host, placed)] for band in range(len(placed.lifts))]
+    lifts = tuple(minus(times(under, 2.0), lift) for under, lift in zip(unders, placed.lifts, strict=True))
+    return bodies[copy].with_place(replace(placed, lifts=lifts, level=-placed.level))
 
 
 def _turn_inside_out(

@@ -8,20 +8,11 @@ from dataclasses import replace
 from functools import cached_property
 
 from docgen.assemble.apart.bodies import Body, Row, straighten
-from docgen.assemble.apart.bonds import (
-    Bond,
-    closing_steps,
-    find_bonds,
-    group_before,
-    held_folded,
-    set_in,
-    step_of,
-    tell_open,
-)
+from docgen.assemble.apart.bonds import Bond, closing_steps, find_bonds, group_before, held_folded, set_in, tell_open
 from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hold_rows, list_hemmed, tell_untold
-from docgen.assemble.apart.inside_out import lay_as_sewn
+from docgen.assemble.apart.inside_out import lay_as_sewn, linings_laid_over
 from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, raise_flaps, unfold, unfold_late
 from docgen.assemble.apart.linings import Lined, find_lined
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
@@ -29,7 +20,7 @@ from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
-from docgen.assemble.apart.turned import TurnedRings, lay_back
+from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back
 from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, is_left_straight
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
@@ -101,9 +92,7 @@ class TakenApart:
     @cached_property
     def _turned(self) -> Mapping[str, int]:
         """The seams that are turned right side out, and the last step that sews each of them."""
-        names = {seam.name for seam in self.build.seams if seam.is_turned}
-        sewn = [(once.seam, step_of(self.build, once.event)) for once in self.build.assembly.sewn if once.seam in names]
-        return dict(sorted(sewn, key=lambda one: one[1]))
+        return find_turned(self.build)
 
     @cached_property
     def _through(self) -> Mapping[Copy, Sequence[Row]]:
@@ -271,8 +260,8 @@ class TakenApart:
         bonds = [bond for bond in known if bond.one in lying and bond.other in lying]
         heaps = self._sure_of(find_heaps(lying, bonds, step, may_rise=may_rise), step)
         hold_hems(self.build, lying, heaps, step)
-        for heap in heaps if may_rise else ():
-            parts = (lying[copy] for copy in heap.copies)
+        for heap in heaps:
+            parts = (lying[copy] for copy in (heap.copies if may_rise else heap.base))
             crossing = next(find_crossing([body for body in parts if not body.placed.is_inner]), None)
             if crossing is not None:
                 raise UnsureError(f"{' and '.join(self._titles(crossing))} would lie in each other")
@@ -352,7 +341,7 @@ class TakenApart:
             metal=tuple((carry_along(self.build, one, drawn), at == step) for one, at in steps if at <= step),
             absent=tuple(dict.fromkeys(self._list_absent(heap, step, bodies))),
             hung=self._titles(self._hanging(heap)),
-            is_turned=not self._turned.keys().isdisjoint(picked),
+            is_turned=not self._turned.keys().isdisjoint(picked) and not linings_laid_over(self.flat, heap.bonds),
             is_away=self.is_away and heap.copies.isdisjoint(self._on_bench(step)),
         )
 

@@ -5,9 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
-from docgen.assemble.apart.bodies import CHORD_MM, Body, Row
+from docgen.assemble.apart.bodies import CHORD_MM, Body, Row, parts_inside
+from docgen.assemble.apart.bonds import step_of
 from docgen.assemble.apart.laid_flat import band_under
+from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.surface import between
@@ -17,8 +20,22 @@ from docgen.assemble.space.vectors import minus, times
 from docgen.geometry.path import flatten, ring_area
 from docgen.geometry.shapes import Point
 
+LAID_ON = ("lies on", "turned out")
 CLOSED_MM = 1.0  # a row whose ends lie no farther apart goes round
 TINY_MM = 1e-6
+
+
+def find_turned(build: Assembled) -> Mapping[str, int]:
+    """The seams that are turned right side out, and the last step that sews each of them. One that only tacks a tab on a
+    panel turns nothing: it goes in with another."""
+    names = {seam.name for seam in build.seams if seam.is_turned}
+    hosts = {placed.copy: placed.host for placed in build.space.parts if placed.how in LAID_ON}
+    sewn = [
+        (once.seam, step_of(build, once.event))
+        for once in build.assembly.sewn
+        if once.seam in names and not any(hosts.get(side) in once.sides for side in once.sides)
+    ]
+    return dict(sorted(sewn, key=lambda one: one[1]))
 
 
 class TurnedRings:
@@ -39,7 +56,7 @@ class TurnedRings:
         if (placed.copy, done) not in self._known:
             ring = placed.ring
             for k in done:
-                ring = turn_in(ring, rows[k][1])
+                ring = turn_in(ring, rows[k][1] if ring is placed.ring else _within(ring, rows[k][1]))
             self._known[placed.copy, done] = ring
         return self._known[placed.copy, done]
 
@@ -86,6 +103,17 @@ def turn_in(ring: Sequence[Point], row: Sequence[Point]) -> tuple[Point, ...]:
     first, last = _foot(ring, row[-1]), _foot(ring, row[0])
     ways = [(*row, *_walk(ring, first, last)), (*row, *reversed(_walk(ring, last, first)))]
     return max(ways, key=lambda way: round(abs(ring_area(way)), 6))
+
+
+def _within(ring: Sequence[Point], row: Sequence[Point]) -> Sequence[Point]:
+    """What of a row lies in an outline that others are turned in of already: its longest part."""
+    chains: list[list[Point]] = []
+    for leg in pairwise(row):
+        for start, end in parts_inside(ring, *leg):
+            if not chains or math.dist(chains[-1][-1], start) > TINY_MM:
+                chains.append([start])
+            chains[-1].append(end)
+    return max(chains, key=lambda chain: round(math.dist(chain[0], chain[-1]), 3), default=row)
 
 
 Foot = tuple[int, float]

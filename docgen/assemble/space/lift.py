@@ -163,8 +163,10 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
         yield from (along(host.lifts[band], host.out(band), level) for band in bands)
         return
     if host is not None and placed.how in TABS and placed.level < 0:
-        base = _lift_home(host, placed, 0)
-        yield from (along(base, host.out(_band_under(host, placed)), -1 - band) for band in bands)
+        base, out = _lift_home(host, placed, 0), host.out(_band_under(host, placed))
+        is_grain_in = len(bands) > 1 and placed.folds_out(0)
+        near = [(inner(placed.out(band), out) > 0) != is_grain_in for band in bands]
+        yield from (along(base, out, -1 if is_near else placed.level) for is_near in near)
         return
     home = placed.surface.band_of(placed.anchor)
     base = _lift_home(host, placed, _level(lifting, placed)) if host is not None else NOWHERE
