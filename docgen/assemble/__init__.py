@@ -44,6 +44,7 @@ from docgen.assemble.assembly import (
 from docgen.assemble.closed import Closing
 from docgen.assemble.corners import is_open_corner
 from docgen.assemble.disorder import find_disorder, is_host
+from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way, goes_either_way
 from docgen.assemble.gather import assemble
 from docgen.assemble.goods import mirror

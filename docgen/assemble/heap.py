@@ -8,6 +8,7 @@ from itertools import pairwise, product
 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Sewn, Stack
+from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.landing import list_landings
 from docgen.assemble.plies import Pile, Ply, turn_over
@@ -222,6 +223,9 @@ class Heap:
         return self.sandwich(roots[0], is_up=True) if len(roots) == 1 and self.is_told else None
 
     def pile_seam(self, seam: Seam, once: Sewn) -> Pile | None:
+        faced = find_faced(self.build, seam)
+        if faced is not None:
+            self.hosts = {copy: host for copy, host in self.hosts.items() if copy.part != faced[0]}
         bought = [copy for copy in self.roots if copy.part in self.trimmings]
         roots = [copy for copy in self.roots if copy not in bought]
         if not roots or len(bought) > 1:

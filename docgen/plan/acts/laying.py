@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from docgen.assemble import Copy, Lies
+from docgen.assemble import Copy, Lies, find_faced
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
@@ -25,7 +25,12 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
     places of one host."""
     covers: dict[tuple[str, tuple[tuple[str, Told], ...]], list[str]] = {}
     places: dict[tuple[str, str], None] = {}
+    events = work.build.assembly.events
+    seam = work.seams.get(events[index].name) if index < len(events) and events[index].kind == "seams" else None
+    faced = find_faced(work.build, seam) if seam is not None else None
     for lies in work.lays_at(index):
+        if (lies.copy.part, lies.host.part) == faced:
+            continue  # it is told with the seam, and comes to lie there once that is turned
         if lies.is_cover:
             case, values = _cover(work, lies)
             covers.setdefault((case, tuple(values.items())), []).append(work.titles[lies.host.part])

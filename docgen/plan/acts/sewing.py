@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from docgen.assemble import SPOT_UNTOLD, Event, is_open_corner
+from docgen.assemble import SPOT_UNTOLD, Event, find_faced, is_open_corner
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Arc
 from docgen.plan.act import Act, Told, act
@@ -60,6 +60,9 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
             yield act("corner_meets", **values)
         elif other.lap_mm:
             yield act("lap", **values, lap=work.length(other.lap_mm))
+        elif find_faced(work.build, seam):
+            own, side = work.outer(one.part), work.outer(other.part)
+            yield act("face_on_face", **values, own=own, side=side)
         elif frozenset((one.part, other.part)) in lying:
             yield act("edges_meet", **values)
         elif seam.is_turned:
@@ -96,8 +99,11 @@ def _joint_acts(work: Work, one: SeamSide, other: SeamSide) -> Iterator[Act]:
 
 
 def _outer_sides(work: Work, seam: Seam) -> list[SeamSide]:
-    """Its sides without what lines another of them: a lining lies with its edges level."""
+    """Its sides without what lines another of them: a lining lies with its edges level, but where it is sewn face to
+    face."""
     sides = work.sides(seam)
+    if find_faced(work.build, seam):
+        return sides
     parts = {side.part for side in sides}
     linings = {one.copy.part for one in work.build.assembly.lies if one.is_cover and one.host.part in parts}
     return [side for side in sides if side.part not in linings]
