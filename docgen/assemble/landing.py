@@ -34,14 +34,29 @@ class Slot:
 
 
 def find_slots(goods: Goods) -> dict[str, tuple[Slot, ...]]:
-    """Part -> its places in the order of the spec; its copies are handed out to them one by one."""
+    """Part -> its places in the order of the spec, first those on copies that its seams name; its copies are handed out to
+    them one by one."""
     places: dict[str, list[Place]] = {}
     for piece in goods.pieces.values():
         hosts = [Copy(piece.name, EVERY)] if piece.name in goods.joined_strips else goods.copies(piece.name)
         for host in hosts:
             for part, end, lying in _landings_of(goods, piece.name):
                 places.setdefault(part, []).append((host, end, lying))
+    for part, found in places.items():
+        named = _named_hosts(goods, part)
+        found.sort(key=lambda place: place[0] not in named)
     return {part: tuple(_hand_out(goods, part, found)) for part, found in places.items()}
+
+
+def _named_hosts(goods: Goods, part: str) -> set[Copy]:
+    """The copies on which a part is said to be sewn flat, of hosts that are cut several times."""
+    return {
+        Copy(host.part, host.copy)
+        for seam in goods.seams.values()
+        if any(side.part == part and side.edges for side in seam.sides)
+        for host in seam.sides
+        if host.copy and not host.edges
+    }
 
 
 def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, int, Lying]]:

@@ -4,8 +4,9 @@ from collections.abc import Callable
 
 import pytest
 from short_specs import hole, piece, rivet, seam, step
+from spec_text import Resolve
 
-from docgen.assemble import Assembly, Copy
+from docgen.assemble import Assembled, Assembly, Copy
 
 Put = Callable[[str], Assembly]
 Tell = Callable[[str], str]
@@ -250,3 +251,23 @@ def test_dividing_lines_are_sewn_in_the_step_that_speaks_of_it(put_together: Put
     for steps, place in ((named, 2), (step("Cut all.", pieces="back") + step("Sew it on.", seams="foot"), 1)):
         made = put_together(parts + steps)
         assert [event.step for event in made.events if event.kind == "dividers"] == [place]
+
+
+@pytest.mark.parametrize("number", [1, 2])
+def test_a_pocket_lies_on_the_copy_that_its_seam_names(resolve_text: Resolve, number: int) -> None:
+    """Both copies of a lining bear the mark; the pocket is cut once."""
+    build = resolve_text(
+        piece("lining", 200, 150, 'cut = 2\nlandings = [{ piece = "pocket", at = "centre, 30 mm from top" }]\n')
+        + piece("pocket", 100, 60)
+        + seam("on", "pocket: left bottom right", f"lining {number}")
+        + seam("round", "lining 1: left bottom right", "lining 2: left bottom right")
+        + step("Sew on the pocket.", seams="on")
+        + step("Close.", seams="round")
+    )
+    assert isinstance(build, Assembled)
+    (lies,) = build.assembly.lies
+    assert (lies.host, lies.copy) == (Copy("lining", number), Copy("pocket"))
+    placed = build.space.part(Copy("pocket"))
+    assert placed is not None
+    assert placed.host == Copy("lining", number)
+    assert "edges-apart" not in {one.check for one in build.cautions}
