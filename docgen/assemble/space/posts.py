@@ -23,11 +23,16 @@ Row = list[tuple[Point, Point]]
 def match_holes(own: Iterable[Point], under: Iterable[Point]) -> Row | None:
     """The holes of a strip in a line, with those of a face, as many, on which they lie; None where there are not as many,
     or a stretch between two is shorter than that beneath."""
+    return next(match_both_ways(own, under), None)
+
+
+def match_both_ways(own: Iterable[Point], under: Iterable[Point]) -> Iterator[Row]:
+    """The same for either way round on which they fit."""
     mine, its = _in_line(own), _in_line(under)
     if len(mine) < 2 or len(mine) != len(its):
-        return None
-    rows = [[*zip(mine, way, strict=True)] for way in (its, its[::-1])]
-    return next((row for row in rows if all(before >= after - MEETS_MM for before, after in _gaps(row))), None)
+        return
+    rows = ([*zip(mine, way, strict=True)] for way in (its, its[::-1]))
+    yield from (row for row in rows if all(before >= after - MEETS_MM for before, after in _gaps(row)))
 
 
 def bows(row: Row) -> bool:

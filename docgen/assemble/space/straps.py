@@ -13,12 +13,13 @@ from docgen.assemble.space.hinges import hinge_line, holes_by_part
 from docgen.assemble.space.holds import End, find_holds, legs_of
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import NO_HOLD, How, Placed, Unplaced
-from docgen.assemble.space.posts import bows, match_holes, post_line
+from docgen.assemble.space.posts import Row, bows, match_both_ways, post_line
 from docgen.assemble.space.ribbons import Sheets, lead, lead_back, outer_sheets
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import Band, Surface, is_in_ring
 from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, minus, outer, times
 from docgen.geometry.shapes import Point
+from docgen.geometry.vector import cross, scale, subtract, unit
 from docgen.resolve import Hardware, Strap
 
 Line = tuple[Vec, ...]
@@ -33,8 +34,11 @@ HANDLES = ("handle", "grip")
 ALIKE = 0.99  # the cosine between ways that are one
 BESIDE_MM = 35.0  # between straps laid out that nothing holds: our choice
 CLOSINGS = ("snap", "other")  # kinds of hardware that a hole is closed on: snaps, and studs, buttons and turn locks
+SOONER = 0.5  # of the way to an edge ahead, that the one behind must be, for a strap to lead that way
+FAR_MM = 1e4
 CLOSES_MM = 15.0  # a hole of a closing strap that lies no farther off its stud or buckle comes to it as leather gives
 TOO_SHORT = "it is shorter than the way between what holds it"
+WAY_UNTOLD = "its holes fit both ways round, and no landing says which way it leads"
 HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
 SLACK_UNTOLD = "it is longer than the way between what holds it, and nothing says how it stands off there"
 OVER_HOST = (
@@ -152,8 +156,8 @@ def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], shee
     if strap.keeper_for:
         return KEPT if _is_kept(scene, strap) else KEEPER
     if hold is None:
-        is_held = _hinge(scene, copy, strap) or _post(scene, copy, strap)
-        return "" if is_held else CLOSES if _closes(scene, strap) else NO_HOLD
+        why = "" if _hinge(scene, copy, strap) else _post(scene, copy, strap)
+        return CLOSES if why == NO_HOLD and _closes(scene, strap) else why
     if first and second:
         free_mm = main_mm(strap) - first.lying_mm - second.lying_mm
         arch = find_arch(first, second, free_mm, legs_of(scene, first, second))
@@ -253,24 +257,56 @@ def _hinge(scene: Scene, copy: Copy, strap: Strap) -> bool:
     return found is not None
 
 
-def _post(scene: Scene, copy: Copy, strap: Strap) -> bool:
-    """Place a strap that posts hold at holes of one face that are there for it alone."""
+def _post(scene: Scene, copy: Copy, strap: Strap) -> str:
+    """Place a strap that posts hold at holes of one face that are there for it alone; the reason where it is not placed."""
     found = [(one, at) for one, points in holes_by_part(scene, strap.name) for at in points]
     own = [hole.at for hole in strap.piece.marks.holes[len(strap.hole_tips_mm) :]]
-    row = match_holes(own, (at for _, at in found)) if len({host for host, _ in found}) == 1 else None
-    if row is None or strap.cut > 1 or any(end.fold_mm for end in strap.ends):
-        return False
+    rows = [*match_both_ways(own, (at for _, at in found))] if len({host for host, _ in found}) == 1 else []
+    if not rows or strap.cut > 1 or any(end.fold_mm for end in strap.ends):
+        return NO_HOLD
+    row = _that_leads(scene, found[0][0], strap, rows)
+    if row is None:
+        return WAY_UNTOLD
     row = row if row[0][0].y < row[-1][0].y else row[::-1]
     host, ends_mm = found[0][0], (row[0][0].y, strap.cut_length_mm - row[-1][0].y)
     line = post_line(scene, host, row, ends_mm)
     if line is None:
-        return False
+        return NO_HOLD
     placed, points = scene.placed[host], tuple(at for _, at in line)
     out = placed.out(placed.surface.band_of(row[0][1]))
     way = direction(minus(points[1], points[0]))
     hold = Hold(at=points[1], way=way, out=out, host=host, lying=(points[0],))
     _put(scene, copy, points, (out, None), "arches" if bows(row) else "leads from", hold)
-    return True
+    return ""
+
+
+def _that_leads(scene: Scene, host: Copy, strap: Strap, rows: Sequence[Row]) -> Row | None:
+    """Of the ways in which the holes of a strap lie on those of a part the one by which its longer end is over an edge far
+    sooner; where both are, and its ends differ, none: nothing tells."""
+    (first, _), *_, (last, _) = rows[0]
+    low, high = sorted((first.y, last.y))
+    off_mm = strap.cut_length_mm - high - low  # by how much its second end is longer
+    if len(rows) < 2 or abs(off_mm) < SLACK_MM:
+        return rows[0]
+    ranged = []
+    for row in rows:
+        (_, begin), *_, (_, end) = row if (row[0][0].y < row[-1][0].y) == (off_mm > 0) else row[::-1]
+        far = scale(unit(subtract(end, begin)), FAR_MM)
+        ring = scene.item(host).ring
+        exits = (share for leg in pairwise((*ring, ring[0])) if (share := _meets(end, far, *leg)) is not None)
+        ranged.append((round(min(exits, default=1.0) * FAR_MM, 3), row))
+    (near_mm, row), (far_mm, _) = sorted(ranged, key=lambda one: one[0])
+    return row if near_mm < SOONER * far_mm else None
+
+
+def _meets(at: Point, way: Point, start: Point, end: Point) -> float | None:
+    """The share of a way from a point at which it comes to a leg."""
+    leg = subtract(end, start)
+    turn = cross(way, leg)
+    if abs(turn) < TINY_MM:
+        return None
+    share, its = cross(subtract(start, at), leg) / turn, cross(subtract(start, at), way) / turn
+    return share if share > 0 and 0 <= its <= 1 else None
 
 
 def main_mm(strap: Strap) -> float:
