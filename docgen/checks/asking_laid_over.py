@@ -11,6 +11,7 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import corner_names, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Path
+from docgen.geometry.vector import add, scale, transform_point
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
 from docgen.resolve import Parts, Piece, Seam
@@ -39,6 +40,7 @@ def ask_laid_over(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Questi
             yield from _ask_corners(build, base, specs, parts)
             yield from _ask_flush(build, base, own, sewn)
             yield from _ask_half_covered(base)
+            yield from _ask_bend(build, base, own, parts, sewn)
             yield from _ask_siblings(base, parts, sewn, landed)
     yield from _ask_larger(build, parts, specs)
     yield from _ask_bellows(build, parts, sewn)
@@ -117,6 +119,38 @@ def _landing_place(own: PieceSpec, name: str) -> Place:
         if one.at and name in (one.piece and one.piece.value, one.strap and one.strap.value)
     ]
     return found[0].place if found else own.place
+
+
+def _ask_bend(build: Assembled, base: Piece, own: PieceSpec, parts: Parts, sewn: Sewn) -> Iterator[Question]:
+    """Flaps laid half round on a piece that bend as far within its edge as turning them about their stitches moved them."""
+    around = outline_box(base.outline)
+    for landing in (one for one in base.marks.landings if one.is_over and one.piece in parts.pieces):
+        box = path_box(landing.outline)
+        folds = [fold for fold in parts.pieces[landing.piece].marks.folds if fold.is_open]
+        middles = [transform_point(scale(add(fold.start, fold.end), 0.5), landing.move) for fold in folds]
+        far = next(
+            (side for side in SIDES for at in middles if abs(_along(at, side) - float(getattr(box, side))) < SAME_MM),
+            "",
+        )
+        flat = (
+            seam
+            for seam in sewn.get(landing.piece, ())
+            if {base.name} & {one.part for one in seam.sides if not one.edges}
+        )
+        insets_mm = [stitch.inset_mm for seam in flat for stitch in build.stitches if stitch.name == seam.stitch]
+        off_mm = abs(float(getattr(around, far)) - float(getattr(box, far))) if far else 0.0
+        if any(abs(off_mm - 2 * inset_mm) < SAME_MM < off_mm for inset_mm in insets_mm):
+            off = format_length(off_mm, build.show)
+            what = f'"{landing.piece}" bends {off} within the {far} edge of "{base.name}": turned half round about its '
+            what += "stitches, its own edge lies so much farther in than is written"
+            answer = (
+                f"take {off} off the figure from the {far} in its at; where it is to bend there, there is nothing to do"
+            )
+            yield Question(place=_landing_place(own, landing.piece), what=what, answer=answer)
+
+
+def _along(at: tuple[float, float], side: str) -> float:
+    return at[0] if side in ("left", "right") else at[1]
 
 
 def _ask_half_covered(base: Piece) -> Iterator[Question]:

@@ -162,7 +162,9 @@ class LandingSpec(Table):
     strap: Text = key("name", "Strap that is fastened here, in place of a piece.", to="straps")
     at: Text = key(
         "position",
-        "Where its nearest sides come to lie, from this piece's edges or centre; of a strap the middle of its end.",
+        "Where its nearest sides come to lie, from this piece's edges or centre; of a strap the middle of its end. "
+        "A flap that goes over the edge is laid half round about its stitches from there, its own edge twice their inset "
+        "farther in.",
         required=True,
     )
     end: Text = key(

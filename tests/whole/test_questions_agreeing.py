@@ -68,6 +68,15 @@ landings = [{ strap = "tether", at = "110 mm from left, 75 mm from bottom", over
 <strap tether of body: 14 mm>
 finished = "150 mm"
 """
+OVER = """\
+<back>
+landings = [{ piece = "flap", at = "centre, 30 mm from top" }]
+<bare front>
+<seam>
+<rectangle flap: ["200 mm", "120 mm"]>
+folds = [{ at = "30 mm from top", open = true, angle = 90 }]
+<seam on: ["flap: top", "back"]>
+"""
 BELLOWS = """\
 <back>
 landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]
@@ -253,3 +262,16 @@ def test_of_a_list_of_a_stranger_nothing_is_asked(ask: Ask) -> None:
         '22: "front" says 26 mm (1 1/32 in) here, and "back", like it in all else, 20 mm (25/32 in)'
     ]
     assert ask(two.format(hole.format(20), many)) == []
+
+
+def test_a_flap_that_bends_within_the_edge_by_twice_its_inset_is_asked_about(ask: Ask) -> None:
+    """Stitches 4 in: turned about them its own edge lies 38 below the top, and its fold 8 below it; with a lap of 38, or
+    laid 22 below, it bends at the edge."""
+    (told,) = ask(OVER)
+    assert told == (
+        '18: "flap" bends 8 mm (5/16 in) within the top edge of "back": turned half round about its stitches, its own '
+        "edge lies so much farther in than is written"
+    )
+    assert ask(OVER, ('"30 mm from top", open', '"38 mm from top", open')) == []
+    assert ask(OVER, ('"centre, 30 mm', '"centre, 22 mm')) == []
+    assert ask(OVER, ('"30 mm from top", open', '"20 mm from top", open')) == []
