@@ -66,6 +66,7 @@ from docgen.assemble.space import (
     OTHER_HALF,
     PLACE_UNTOLD,
     SPOT_UNTOLD,
+    WAY_UNTOLD,
     Face,
     Gap,
     Kind,

@@ -14,6 +14,7 @@ from docgen.assemble import (
     NO_HOLE,
     PLACE_UNTOLD,
     SPOT_UNTOLD,
+    WAY_UNTOLD,
     Assembled,
     TakenApart,
     folds_either_way,
@@ -189,8 +190,8 @@ def _ask_riveted(build: Assembled, parts: Parts) -> Iterator[Question]:
 
 
 def _ask_sides(build: Assembled, parts: Parts) -> Iterator[Question]:
-    """On which side of a piece a strap lies that is riveted to it, and has no landing there."""
-    loose = {one.copy.part for one in build.space.unplaced if one.why == NO_HOLD}
+    """On which side of a piece a strap lies that is riveted to it, and has no landing there, or which way it leads."""
+    loose = {one.copy.part: one.why for one in build.space.unplaced if one.why in (NO_HOLD, WAY_UNTOLD)}
     found: dict[tuple[str, str], None] = {}
     for fit in build.assembly.fastened:
         if fit.part in parts.pieces and not fit.around:
@@ -198,6 +199,8 @@ def _ask_sides(build: Assembled, parts: Parts) -> Iterator[Question]:
             found.update({(name, fit.part): None for name in straps if _is_held_by_end(parts, name, fit.part)})
     for name, host in found:
         what = f'nothing says on which side of "{host}" "{name}" lies where it is riveted'
+        if loose[name] == WAY_UNTOLD:
+            what = f'nothing says which way "{name}" leads from its holes on "{host}": they fit both ways'
         answer = f'write in landings of "{host}": {{ strap = "{name}", at = ..., leads = ... }}; it lies outside then'
         yield Question(place=_place_of(parts, name), what=what, answer=answer)
 

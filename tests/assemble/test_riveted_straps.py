@@ -6,6 +6,8 @@ import pytest
 from short_specs import piece, rivet
 
 from docgen.assemble import Assembled, Copy
+from docgen.plan import plan_work
+from docgen.plan.act import act
 
 Resolve = Callable[[str], Assembled]
 STRAP = """\
@@ -37,6 +39,10 @@ def test_it_leads_over_the_edge_that_is_near(resolve_text: Resolve, from_top_mm:
 
 
 def test_amid_a_panel_nothing_tells_which_way_it_leads(resolve_text: Resolve) -> None:
-    (told,) = resolve_text(riveted(190, 215)).space.unplaced
+    build = resolve_text(riveted(190, 215))
+    (told,) = build.space.unplaced
     assert told.copy == Copy("tie")
     assert "no landing says which way it leads" in told.why
+    assert act("way_untold", part="tie", host="front") in [
+        line for made in plan_work(build).steps for line in made.acts
+    ]

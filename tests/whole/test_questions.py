@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from built import BUILDS, FOLDER
 from demos import PATHS
+from short_specs import piece, rivet, step
 from spec_text import HEAD, Edit, write_out
 
 from docgen.calls.asked import CheckCall
@@ -325,6 +326,19 @@ def test_on_which_side_a_riveted_strap_lies_is_asked_of_its_ends_alone(ask: Ask)
     )
     assert not any("which side" in one for one in ask(text, (pouch, ", ".join([pouch, *ends]))))
     assert not any("which side" in one for one in ask(bench_text("dog-harness"))), "what lies across has no key"
+
+
+def test_which_way_a_strap_leads_is_asked_where_two_holes_amid_a_piece_fit_both_ways(ask: Ask) -> None:
+    taken = 'punch = "4 mm", takes = "rivet", through = ["tail"]'
+    holes = ", ".join(f'{{ at = "centre, {mm} mm from top", {taken} }}' for mm in (130, 155))
+    own = ", ".join(f'{{ at = "centre, {mm} mm from start", punch = "4 mm" }}' for mm in (12, 37))
+    tail = f'[straps.tail]\nof = "body"\nwidth = "20 mm"\nfinished = "300 mm"\npunches = [{own}]\n'
+    work = step("Rivet it on.", pieces="base", straps="tail", hardware="rivet")
+    text = HEAD + piece("base", 200, 300, f"holes = [{holes}]\n") + tail + rivet(2) + work
+    asked = 'nothing says which way "tail" leads from its holes on "base": they fit both ways'
+    assert asked in "\n".join(ask(text))
+    answer = 'landings = [{ strap = "tail", at = "centre, 118 mm from top", leads = "down", over = "45 mm" }]\n'
+    assert asked not in "\n".join(ask(text, ("[straps.tail]", f"{answer}[straps.tail]")))
 
 
 def test_a_fitting_that_comes_after_the_end_that_is_sewn_round_it_is_asked_about(ask: Ask) -> None:

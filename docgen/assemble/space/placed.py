@@ -47,6 +47,7 @@ PLACE_UNTOLD = "no seam, landing or hole says where it lies"
 NOT_TAKEN = "no hole, fold or strap end takes it"
 OTHER_HALF = "no hole takes its other half"
 NO_HOLD = "nothing that is placed holds it"
+WAY_UNTOLD = "its holes fit both ways round, and no landing says which way it leads"
 NO_HOLE = "the part that it is riveted to has no hole for it"
 
 

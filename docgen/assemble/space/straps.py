@@ -12,7 +12,7 @@ from docgen.assemble.space.arch import Hold, cut_line, find_arch, find_asides, l
 from docgen.assemble.space.hinges import hinge_line, holes_by_part
 from docgen.assemble.space.holds import End, find_holds, legs_of
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.placed import NO_HOLD, How, Placed, Unplaced
+from docgen.assemble.space.placed import NO_HOLD, WAY_UNTOLD, How, Placed, Unplaced
 from docgen.assemble.space.posts import Row, bows, match_both_ways, post_line
 from docgen.assemble.space.ribbons import Sheets, lead, lead_back, outer_sheets
 from docgen.assemble.space.scene import Scene
@@ -38,7 +38,6 @@ SOONER = 0.5  # of the way to an edge ahead, that the one behind must be, for a 
 FAR_MM = 1e4
 CLOSES_MM = 15.0  # a hole of a closing strap that lies no farther off its stud or buckle comes to it as leather gives
 TOO_SHORT = "it is shorter than the way between what holds it"
-WAY_UNTOLD = "its holes fit both ways round, and no landing says which way it leads"
 HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
 SLACK_UNTOLD = "it is longer than the way between what holds it, and nothing says how it stands off there"
 OVER_HOST = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble import NO_HOLD, NO_HOLE, Event, Fastened, Placed, Vec, pile_post
+from docgen.assemble import NO_HOLD, NO_HOLE, WAY_UNTOLD, Event, Fastened, Placed, Vec, pile_post
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, scale
 from docgen.plan.act import Act, Told, act
@@ -20,6 +20,7 @@ from docgen.resolve import Hardware, Hole, by_name, from_end_mm
 from docgen.written.units.telling import format_mm, format_number
 
 LONG_TIMES = 2.0  # its width, that a strip is long
+UNTOLD = {NO_HOLD: "side_untold", WAY_UNTOLD: "way_untold"}
 
 
 def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
@@ -174,11 +175,11 @@ def _untold_places(work: Work, fits: Sequence[Fastened]) -> Iterator[Act]:
         hosts = [work.titles[name] for name in others if name in work.titles]
         if hosts:
             yield act("place_untold", part=work.titles[fit.part], host=hosts[0])
-    loose = {one.copy.part for one in work.build.space.unplaced if one.why == NO_HOLD}
+    loose = {one.copy.part: UNTOLD[one.why] for one in work.build.space.unplaced if one.why in UNTOLD}
     for fit in (fit for fit in fits if fit.part in work.pieces and not fit.around):
         for strap in (name for name in dict.fromkeys(layer.part for layer in fit.stack.layers) if name in work.straps):
             if strap in loose:
-                yield act("side_untold", part=work.titles[strap], host=work.titles[fit.part])
+                yield act(loose[strap], part=work.titles[strap], host=work.titles[fit.part])
 
 
 def _holes_for(work: Work, name: str, fit: Fastened) -> list[Hole]:
