@@ -23,7 +23,7 @@ def is_free_way(moving: Sequence[Body], still: Sequence[Body], way: Vec, ahead_m
     for at in _places(moving):
         x, y, far = inner(at, across), inner(at, up), inner(at, way)
         for side in sides:
-            if side.holds(x, y) and side.near(x, y) > far + ahead_mm:
+            if side.near(x, y) > far + ahead_mm and side.holds(x, y):
                 return False
     return True
 

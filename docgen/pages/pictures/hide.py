@@ -35,22 +35,26 @@ class Hider:
         wide = max((side.right for side in seen), default=1.0) - self.left
         high = max((side.top for side in seen), default=1.0) - self.bottom
         self.cell = max(wide, high, 1.0) / CELLS
-        self.grid: dict[tuple[int, int], list[int]] = {}
+        self.grid: dict[tuple[int, int], list[tuple[int, Side]]] = {}
         for number, side in enumerate(self.sides):
             if side is not None:
                 for cell in self._cells(side.left, side.bottom, side.right, side.top):
-                    self.grid.setdefault(cell, []).append(number)
+                    self.grid.setdefault(cell, []).append((number, side))
 
     def _cells(self, left: float, bottom: float, right: float, top: float) -> list[tuple[int, int]]:
         i0, i1 = int((left - self.left) // self.cell), int((right - self.left) // self.cell)
         j0, j1 = int((bottom - self.bottom) // self.cell), int((top - self.bottom) // self.cell)
         return [(i, j) for i in range(i0, i1 + 1) for j in range(j0, j1 + 1)]
 
-    def _numbers(self, left: float, bottom: float, right: float, top: float) -> Collection[int]:
+    def _near(self, left: float, bottom: float, right: float, top: float) -> Collection[tuple[int, Side]]:
         cells = self._cells(left, bottom, right, top)
         if len(cells) == 1:
             return self.grid.get(cells[0], ())
-        return {number for cell in cells for number in self.grid.get(cell, ())}
+        return {one[0]: one for cell in cells for one in self.grid.get(cell, ())}.values()
+
+    def _at(self, x: float, y: float) -> Collection[tuple[int, Side]]:
+        """What lies in the cell of a point."""
+        return self.grid.get((int((x - self.left) // self.cell), int((y - self.bottom) // self.cell)), ())
 
     def seen(self, start: Flat, end: Flat, own: Collection[int] = ()) -> list[Span]:
         """The shares of a line, from where to where, that no face hides but those that it lies on itself."""
@@ -58,9 +62,8 @@ class Hider:
         left, right = (x1, x2) if x1 < x2 else (x2, x1)
         bottom, top = (y1, y2) if y1 < y2 else (y2, y1)
         hidden: list[Span] = []
-        for number in self._numbers(left, bottom, right, top):
-            side = self.sides[number]
-            if side is None or side.left > right or side.right < left or side.bottom > top or side.top < bottom:
+        for number, side in self._near(left, bottom, right, top):
+            if side.left > right or side.right < left or side.bottom > top or side.top < bottom:
                 continue
             first = side.a * x1 + side.b * y1 + side.c - w1 - side.margin
             last = side.a * x2 + side.b * y2 + side.c - w2 - side.margin
@@ -76,11 +79,11 @@ class Hider:
 
     def covers(self, x: float, y: float) -> bool:
         """Whether any face lies at a point on paper."""
-        return any(self._at(x, y, number) is not None for number in self._numbers(x, y, x, y))
+        return any(side.holds(x, y) for _, side in self._at(x, y))
 
     def front_at(self, x: float, y: float) -> tuple[int, float] | None:
         """The number of the nearest face at a point on paper, and how near it is."""
-        found = ((near, number) for number in self._numbers(x, y, x, y) if (near := self._at(x, y, number)) is not None)
+        found = ((side.near(x, y), number) for number, side in self._at(x, y) if side.holds(x, y))
         best = max(found, default=None)
         return None if best is None else (best[1], best[0])
 
@@ -88,10 +91,6 @@ class Hider:
         """How much nearer a face must be than what it hides."""
         side = self.sides[number]
         return side.margin if side is not None else 0.0
-
-    def _at(self, x: float, y: float, number: int) -> float | None:
-        side = self.sides[number]
-        return side.near(x, y) if side is not None and side.holds(x, y) else None
 
 
 def _within(side: Side, x: float, y: float, dx: float, dy: float, low: float, high: float) -> list[Span]:
