@@ -27,6 +27,7 @@ SQUARE_SHARE = 0.9  # a panel that fills less of its width times its height has 
 CHORDS_MM = 0.05  # how far chords may lie off a stitch line: nothing to an estimate
 TINY_MM = 1e-6
 MORE_AREA = 1.2  # so many times as large is what a piece is a part of: our choice
+WELT_MM = 26.0  # a welt is no wider: our choice
 AS_WIDE = 0.9  # a panel as wide as its host leaves the room of the whole: our choice
 
 
@@ -144,6 +145,7 @@ def _pouches(goods: Goods) -> Iterator[Room]:
     """Rooms between two panels that are sewn to each other round three sides."""
     for seam in goods.seams.values():
         sides = [side for side in seam.sides if side.edges and not _is_behind(goods, side.part)]
+        sides = [side for side in sides if not _is_welt(goods, side)]
         sizes = [_within_mm(goods, seam, side) for side in sides]
         whole = [size for size in sizes if size is not None]
         if any(WHOLE in side.edges for side in sides):
@@ -153,6 +155,13 @@ def _pouches(goods: Goods) -> Iterator[Room]:
             width_mm, height_mm = (min(size[k] for size in whole) for k in (0, 1))
             height_mm += max(_over_mouth_mm(goods, seam, side) for side in sides)
             yield from _room("pouch", width_mm - behind_mm, height_mm, 0.0, tuple(side.part for side in sides))
+
+
+def _is_welt(goods: Goods, side: SeamSide) -> bool:
+    """Whether a partner is a narrow strip that lies between the others by its long edge."""
+    piece = goods.pieces.get(side.part)
+    is_strip = piece is not None and piece.shape == "strip" and side.edges in (("left",), ("right",))
+    return is_strip and piece is not None and outline_box(piece.outline).width <= WELT_MM
 
 
 def _landed(goods: Goods) -> Iterator[Room]:

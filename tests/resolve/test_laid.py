@@ -137,7 +137,7 @@ def test_its_step_cuts_and_sews_it_and_it_is_exported(resolve_text: Resolve, tmp
             'at = "30 mm from left", window = "8 mm"',
             39,
             'a window is cut over a zip, and "tape" is none',
-            "leave window out",
+            "name a zip, or leave window out",
         ),
         ('width = "25 mm"\n', "", 38, '"tape" is laid flat, and its width is not said', "write its width"),
         (

@@ -13,6 +13,7 @@ from docgen.geometry.vector import cross, distance, subtract
 from docgen.problems import line_words
 from docgen.resolve import Fold, Piece, Seam, SeamSide, side_words
 
+LITTLE_MM = 20.0  # so far beyond a fold a run was meant to end at it: our choice
 SAME_MM = 0.5  # a run that a fold only touches does not cross it
 Half = tuple[Fold, float]  # a fold, and on which hand of it the half stays
 
@@ -45,6 +46,42 @@ def find_seams_across_folds(subject: Subject) -> Iterator[Found]:
                     if kept_mm < path_length(line.path) - SAME_MM:
                         yield _tell(subject, seam, side, across[0], kept_mm)
                     break
+
+
+@check(
+    "fold-in-seam",
+    "A seam ends at an open fold, or goes on well beyond it.",
+    "plane geometry; how far is well beyond is our choice",
+    needs_whole=True,
+)
+def find_folds_in_seams(subject: Subject) -> Iterator[Found]:
+    """Open folds that bend by an angle, and beyond which both ends of a run between edges reach a little; once for a fold.
+    A partner that folds too, or lines the piece, goes with it."""
+    for seam in subject.build.seams:
+        for side in (side for side in seam.sides if side.edges and all(other.edges for other in seam.sides)):
+            piece = subject.parts.pieces.get(side.part)
+            others = [subject.parts.pieces.get(other.part) for other in seam.sides if other.part != side.part]
+            is_held = any(other is None or not subject.lies_behind(side.part, other.name) for other in others)
+            if piece is None or not is_held or any(other is not None and other.own_folds for other in others):
+                continue
+            lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name and line.row == 0]
+            for fold in (fold for fold in piece.own_folds if fold.is_open and fold.angle_deg and len(lines) == 1):
+                run = flatten(lines[0])
+                ends = [fold.off_mm(run[0]), fold.off_mm(run[-1])]
+                beyond_mm = min(abs(off) for off in ends)
+                is_little = beyond_mm > SAME_MM and max(abs(off) for off in ends) <= LITTLE_MM
+                if is_little and ends[0] * ends[1] > 0 and _crosses(fold, lines[0]):
+                    line = line_words(seam.place.line)
+                    what = (
+                        f'the seam "{seam.name}"{line} goes {subject.length(beyond_mm)} beyond a fold of "{piece.name}", '
+                        "and its partners have none there"
+                    )
+                    yield (
+                        fold.place,
+                        what,
+                        "measure both from one edge: the seam ends at the fold, or before it",
+                        piece.name,
+                    )
 
 
 def _folds(piece: Piece | None, *, is_flat_on: bool) -> list[Fold]:

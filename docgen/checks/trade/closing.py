@@ -26,7 +26,7 @@ LOCK_RE = re.compile(r"\b(?:turn|twist|tuck|press|push)[ -]?(?:locks?|catch(?:es
     f"{format_mm(ONE_PIECE_MEET_MM)} where both are in one piece.",
     "solid geometry, by the angles of its folds; what leather gives is our choice",
     needs_whole=True,
-    gives_way=("hole-on-fold",),
+    gives_way=("hole-on-fold", "fold-in-seam"),
     waits_for=("landing-across-fold",),
 )
 def find_halves_apart(subject: Subject) -> Iterator[Found]:
@@ -147,6 +147,7 @@ def _pairs(subject: Subject) -> Iterator[tuple[Half, Half]]:
     "A flap that is folded over a stud or a lock has its hole there, within {snaps_meet}.",
     "solid geometry, by the angles of its folds; what leather gives is our choice",
     needs_whole=True,
+    gives_way=("fold-in-seam",),
 )
 def find_missed_studs(subject: Subject) -> Iterator[Found]:
     """Button studs, and parts with holes for nothing else that bend over by half a turn; locks, and such parts with

@@ -18,7 +18,13 @@ ROOM_LEAST = 0.75  # and the least share of it that it is; both our choice
 _BY = "by plane geometry, lining and foam taken off"
 
 
-@check("contents-do-not-fit", "What has to go in fits the room inside.", "plane geometry", needs_whole=True)
+@check(
+    "contents-do-not-fit",
+    "What has to go in fits the room inside.",
+    "plane geometry",
+    needs_whole=True,
+    waits_for=("thickness-unusual",),
+)
 def find_tight_contents(subject: Subject) -> Iterator[Found]:
     """Each thing by itself, turned as need be; then all of them together, by volume."""
     build = subject.build

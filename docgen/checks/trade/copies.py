@@ -11,7 +11,8 @@ from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Path
 from docgen.problems import Place, count_words, is_are
-from docgen.resolve import Hole, Piece
+from docgen.read import PieceSpec
+from docgen.resolve import Hole, Piece, StrapLanding
 from docgen.tables.sewing import OTHER_HOLE_MM, SAME_PUNCH_MM
 
 
@@ -35,7 +36,17 @@ def find_empty_landings(subject: Subject) -> Iterator[Found]:
             yield _place_of(subject, name), what, f"write cut = {least}{other}", name
         elif cut > most and not sewn[name] and not _is_riveted(subject, name):
             what = f'{cut} of "{name}" {is_are(cut)} cut, and there {is_are(most)} {count_words(most, "place")} for it'
-            yield _place_of(subject, name), what, f"write cut = {most}, or say where the rest land", name
+            bare = _find_bare(subject, name)
+            rest = f': "{bare.name}" has none of the marks of its like (line {bare.place.line})' if bare else ""
+            yield _place_of(subject, name), what, f"write cut = {most}, or say where the rest land{rest}", name
+
+
+def _find_bare(subject: Subject, name: str) -> PieceSpec | None:
+    """The piece without marks that is like one on which a part lands."""
+    hosts = {base.name for base in subject.build.pieces if any(it.strap == name for it in base.strap_landings)}
+    hosts |= {base.name for base in subject.build.pieces if any(it.piece == name for it in base.marks.landings)}
+    bare = (spec for spec in subject.spec.pieces if spec.like and spec.marks and not spec.marks.value)
+    return next((spec for spec in bare if spec.like and spec.like.value in hosts and not spec.lines), None)
 
 
 def _lone_end(subject: Subject, name: str) -> str:
@@ -57,6 +68,7 @@ def _places(subject: Subject) -> dict[str, tuple[int, int]]:
             (it.piece, 0, it.dx_mm, it.dy_mm): _is_in_every(base, it.piece, it.outline) for it in base.marks.landings
         }
         spots |= {(it.strap, it.end, *it.at): _is_in_every(base, it.strap, it.outline) for it in base.strap_landings}
+        spots |= {(it.strap, it.end, *it.at): True for it in _left_off(subject, base)}
         for (name, end, *_), is_every in spots.items():
             least[name, end] += base.cut if is_every else 1
             most[name, end] += base.cut
@@ -65,6 +77,15 @@ def _places(subject: Subject) -> dict[str, tuple[int, int]]:
         one, every = found.get(name, (0, 0))
         found[name] = max(one, least[name, end]), max(every, most[name, end])
     return found
+
+
+def _left_off(subject: Subject, base: Piece) -> list[StrapLanding]:
+    """The places of straps on the model of a piece that this one has the holes for, and not the place: too few are cut."""
+    spec = subject.piece_spec(base.name)
+    model = subject.parts.pieces.get(spec.like.value) if spec and spec.like else None
+    named = {name for hole in base.marks.holes if hole.takes for name in hole.through}
+    own = {it.strap for it in base.strap_landings}
+    return [it for it in (model.strap_landings if model else ()) if it.strap in named - own]
 
 
 def _is_in_every(base: Piece, name: str, outline: Path) -> bool:

@@ -20,13 +20,22 @@ def find_seams_in_seams(subject: Subject) -> Iterator[Found]:
     sides = [(seam, _sewn(seam)) for seam in subject.build.seams]
     told: set[str] = set()
     for (less, few), (more, many) in permutations(sides, 2):
-        is_in = len(few) > 1 and less.stitch == more.stitch and not less.trimmings and few < many
+        is_in = (
+            len(few) > 1 and less.stitch == more.stitch and not less.trimmings and (few < many or _is_along(few, many))
+        )
         if is_in and any(sewn[2] for sewn in few) and not {less.name, more.name} & told:
             told.add(less.name)
             parts = " and ".join(f'"{part}"' for part in dict.fromkeys(side.part for side in less.sides))
             what = f'the seam "{less.name}" sews {parts} by the same edges as "{more.name}" (line {more.place.line})'
             mend = "look at both: one of them is meant for another part or edge; accept it where both rows are meant"
             yield less.sides[0].place, what, mend, less.name
+
+
+def _is_along(few: set[Sewn], many: set[Sewn]) -> bool:
+    """Whether some partners are sewn by edges, whole, that are some of those by which all of them are sewn elsewhere."""
+    runs = {(part, copy): edges for part, copy, edges, stretch in many if not stretch}
+    found = [(edges, runs.get((part, copy), ()), stretch) for part, copy, edges, stretch in few]
+    return all(edges and not stretch and {*edges} < {*others} for edges, others, stretch in found)
 
 
 def _sewn(seam: Seam) -> set[Sewn]:

@@ -10,7 +10,7 @@ from docgen.checks.trade.holes import free_holes
 from docgen.geometry.measure import is_inside
 from docgen.geometry.vector import distance
 from docgen.problems import count_words
-from docgen.resolve import Hole, Piece, Strap, StrapLanding
+from docgen.resolve import Hole, Piece, Strap, StrapLanding, from_end_mm
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
 
@@ -45,7 +45,8 @@ def find_unheld_ends(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_lacking_holes(subject: Subject) -> Iterator[Found]:
-    """Ends with some of the holes that the piece beneath has for one fitting, and not all."""
+    """Ends with some of the holes that the piece beneath has for one fitting, and not all; once for a strap."""
+    told: set[str] = set()
     for base in subject.build.pieces:
         for end in base.strap_landings:
             strap = subject.parts.straps.get(end.strap)
@@ -55,12 +56,36 @@ def find_lacking_holes(subject: Subject) -> Iterator[Found]:
             met = [hole for hole in here if _is_met(subject, strap, end, hole)]
             takes = {hole.takes for hole in met}
             lacking = [hole for hole in here if hole not in met and hole.takes in takes]
-            if lacking:
+            if lacking and end.strap not in told:
+                told.add(end.strap)
+                idle = _find_idle(subject, strap, end, here)
                 what = (
                     f'"{base.name}" has {count_words(len(here), "hole")} where "{strap.name}" lies fast, and the strap '
                     f"{len(met)} of them (line {end.place.line})"
                 )
-                yield lacking[0].place, what, f'punch "{strap.name}" there too, or measure this hole again', base.name
+                if idle is None:
+                    yield (
+                        lacking[0].place,
+                        what,
+                        f'punch "{strap.name}" there too, or measure this hole again',
+                        base.name,
+                    )
+                else:
+                    what += f": this one of the strap meets none (line {lacking[0].place.line})"
+                    yield idle.place, what, f'measure it and that of "{base.name}" again', base.name
+
+
+def _find_idle(subject: Subject, strap: Strap, end: StrapLanding, here: list[Hole]) -> Hole | None:
+    """The only hole of a strap near an end that lies fast that meets none of those beneath."""
+    idle = [
+        twin
+        for twin in free_holes(subject, strap.piece)
+        if 2 * from_end_mm(strap, end.end, twin.at) < strap.cut_length_mm
+        and all(
+            distance(spot, hole.at) > HOLES_MEET_MM for spot in riveted_places(strap, end, twin.at) for hole in here
+        )
+    ]
+    return idle[0] if len(idle) == 1 else None
 
 
 def _is_in(end: StrapLanding, hole: Hole) -> bool:

@@ -6,8 +6,9 @@ from docgen.assemble import laid_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
-from docgen.geometry.outline import outline_path
+from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.resolve import Fold, Hole, Piece
 from docgen.written.units.telling import format_mm
@@ -83,36 +84,82 @@ def find_folded_but_once(subject: Subject) -> Iterator[Found]:
 
 
 @check(
+    "fold-missing",
+    "What has its holes alike on both halves, and only those of one half go through another part, is folded.",
+    "plain from the work; what lies flat may be accepted",
+    needs_whole=True,
+)
+def find_missing_folds(subject: Subject) -> Iterator[Found]:
+    """Rectangles and strips without a closed fold whose holes for one fitting are mirrored about their middle, and of
+    which one half names another part, the other none."""
+    landed = {landing.piece for base in subject.build.pieces for landing in base.marks.landings}
+    for piece in subject.build.pieces:
+        holes = [hole for hole in piece.marks.holes if not hole.long_mm]
+        is_one = len({hole.takes for hole in holes}) == 1 and bool(holes[0].takes)
+        if _only_fold(piece) or piece.shape not in ("rectangle", "strip") or not is_one or piece.name in landed:
+            continue
+        middle = outline_box(piece.outline).centre
+        for axis, words in (("y", "above and below"), ("x", "left and right of")):
+            if _is_folded_there(holes, middle, axis):
+                parts = " and ".join(f'"{name}"' for name in dict.fromkeys(holes[0].through + holes[-1].through))
+                what = (
+                    f'the holes of "{piece.name}" for "{holes[0].takes}" lie alike {words} its middle, and those of one '
+                    f"half go through {parts}: it seems to be folded, and has no fold"
+                )
+                yield (
+                    piece.place,
+                    what,
+                    'write folds = [{ at = "middle" }], or what the other half goes through',
+                    piece.name,
+                )
+                break
+
+
+def _is_folded_there(holes: Sequence[Hole], middle: Point, axis: str) -> bool:
+    """Whether each hole that goes through another part has one that does not where a fold in the middle would lay it."""
+    through = [hole.at for hole in holes if hole.through]
+    bare = [hole.at for hole in holes if not hole.through]
+    turned = [Point(at.x, 2 * middle.y - at.y) if axis == "y" else Point(2 * middle.x - at.x, at.y) for at in through]
+    find = near_finder(bare, FOLDED_MM)
+    sides = {getattr(at, axis) > getattr(middle, axis) for at in through}
+    return 0 < len(through) == len(bare) and len(sides) == 1 and all(find(at) for at in turned)
+
+
+@check(
     "halves-uneven",
     f"What is folded round a fitting and sewn by one end has both halves as long, within {format_mm(UNEVEN_MM)}.",
     "common practice, no published source",
     needs_whole=True,
 )
 def find_uneven_halves(subject: Subject) -> Iterator[Found]:
-    """Rectangles and strips without holes that are folded once, and in one seam by one end alone, between edges: its row
-    goes through the other as well."""
+    """Rectangles and strips without holes that are folded once, and in one seam by one end alone: between edges its row
+    goes through the other end as well, and sewn flat that does not reach over it."""
     for piece in subject.build.pieces:
         fold = _only_fold(piece)
-        edges = [
-            side.edges if all(other.edges for other in seam.sides) else ()
-            for seam in subject.build.seams
-            for side in seam.sides
-            if side.part == piece.name
-        ]
-        if fold is None or not fold.around or piece.marks.holes or piece.shape not in ("rectangle", "strip"):
+        sides = [(seam, side) for seam in subject.build.seams for side in seam.sides if side.part == piece.name]
+        is_plain = piece.shape in ("rectangle", "strip") and not piece.marks.holes and len(sides) == 1
+        if fold is None or not fold.around or not is_plain or len(sides[0][1].edges) != 1:
             continue
-        off_mm = [fold.off_mm(at) for at in flatten(outline_path(piece.outline))]
+        ((seam, side),) = sides
+        edge = side.edges[0]
         is_up = abs(fold.start.x - fold.end.x) < abs(fold.start.y - fold.end.y)
-        halves_mm = max(off_mm), -min(off_mm)
-        is_by_end = len(edges) == 1 and len(edges[0]) == 1 and edges[0][0] in (ENDS_BESIDE if is_up else ENDS_ALONG)
-        if is_by_end and abs(halves_mm[0] - halves_mm[1]) > UNEVEN_MM:
-            one, other = (subject.length(mm) for mm in halves_mm)
+        sewn_mm = max(abs(fold.off_mm(at)) for at in flatten(edge_path(piece.outline, edge)))
+        box = outline_box(piece.outline)
+        other_mm = (box.width if is_up else box.height) - sewn_mm
+        off_mm = abs(sewn_mm - other_mm) if all(it.edges for it in seam.sides) else other_mm - sewn_mm
+        if edge in (ENDS_BESIDE if is_up else ENDS_ALONG) and off_mm > UNEVEN_MM:
+            one, other = (subject.length(mm) for mm in (sewn_mm, other_mm))
             what = (
-                f'"{piece.name}" is folded round "{fold.around}", and its halves are {one} and {other} long: the seam by '
-                f"its {edges[0][0]} does not take both"
+                f'"{piece.name}" is folded round "{fold.around}", and is sewn by its {edge}, {one} from the fold; the '
+                f"other half is {other} long"
             )
-            middle = subject.length(sum(halves_mm) / 2)
-            yield fold.place, what, f"fold it in the middle, {middle} from either end", piece.name
+            middle = subject.length((sewn_mm + other_mm) / 2)
+            yield (
+                fold.place,
+                what,
+                f"fold it in the middle, {middle} from either end, or measure again from which",
+                piece.name,
+            )
 
 
 def _through_twice(subject: Subject) -> Iterator[tuple[Hole, str]]:

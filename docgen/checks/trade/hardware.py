@@ -16,7 +16,9 @@ from docgen.checks.trade.copies import (
 from docgen.checks.trade.ends_closed import count_closing
 from docgen.checks.trade.fast import find_uneven_copies
 from docgen.checks.trade.fittings import count_holders, tell_held
+from docgen.checks.trade.folded_pairs import find_missing_folds
 from docgen.checks.trade.holes import find_holes_apart
+from docgen.checks.trade.pairs import find_askew_marks
 from docgen.problems import count_words, shorten
 from docgen.resolve import Hardware, by_name, closes_end
 from docgen.tables.hardware import count_spares, find_kind, find_slack_mm, miss_post
@@ -29,6 +31,7 @@ COUNTED = (
     find_unfilled_holes,
     find_lone_copies,
     find_uneven_copies,
+    find_missing_folds,
 )
 SPARES = "; a few spares may be counted with them"
 OTHERWISE = "; or look at how many are cut of each part, and at its holes"
@@ -40,8 +43,8 @@ OTHERWISE = "; or look at how many are cut of each part, and at its holes"
     "a tubular rivet's by {tubular_rivet_over}, a snap's by {snap_over}.",
     PRACTICE,
     needs_whole=True,
-    waits_for=("thickness-unusual", "thickness-in-other-unit", "hardware-unusual"),
-    gives_way=("hole-on-fold", "strap-end-unpunched", "hole-without-mate", "twins-lead-unlike"),
+    waits_for=("thickness-unusual", "thickness-in-other-unit", "hardware-unusual", "lining-thicker"),
+    gives_way=("hole-on-fold", "strap-end-unpunched", "hole-without-mate", "twins-lead-unlike", "fold-missing"),
 )
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
@@ -124,7 +127,11 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
         if item.count != places[item.name] and _is_doubted(subject, item, places[item.name]):
             continue
         place = subject.written_at(subject.spec.hardware, item.name, "count")
-        if places[item.name] > item.count:
+        if _takes_two_holes(subject, item) and places[item.name] - 2 * item.count in (-item.count, -1, 1):
+            taken = count_words(places[item.name], "hole")
+            what = f'"{item.name}" goes into {taken}, two for each, and the count is {item.count}'
+            yield place, what, f"write count = {places[item.name] // 2}, or look whether a hole is missing", item.name
+        elif places[item.name] > item.count:
             what = _miscount_words(subject, item, places[item.name])
             yield place, what, f"write count = {places[item.name]}{OTHERWISE}", item.name
         elif places[item.name] < holes[item.name] == item.count:
@@ -141,9 +148,19 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
             yield from tell_held(subject, item)
 
 
+def _takes_two_holes(subject: Subject, item: Hardware) -> bool:
+    """Whether a snap closes one part on itself, so that each has two holes there, and all of that name are so."""
+    fastened = [one for one in subject.build.assembly.fastened if one.hardware == item.name]
+    others = [one for one in subject.build.hardware if one.kind == "snap"]
+    is_in_one = len({one.part for one in fastened}) == 1 and not any(one.half for one in fastened)
+    return item.kind == "snap" and len(others) == 1 and is_in_one and sum(one.items for one in fastened) > 1
+
+
 def _is_doubted(subject: Subject, item: Hardware, places: int) -> bool:
     """Whether a part that takes it is told to be cut too often or too seldom, or holes are told that would make the count
     right if they were: that is the cause."""
+    if any(f'"{item.name}"' in what for _, what, _, _ in find_askew_marks(subject)):
+        return True
     told = _count_told(subject, item)
     if told and item.count == places + told:
         return True

@@ -20,7 +20,12 @@ from docgen.written.units.telling import format_mm
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
 
 
-@check("hole-near-edge", "The centre of a hole keeps {hole_edge} its size from the edge.", PRACTICE)
+@check(
+    "hole-near-edge",
+    "The centre of a hole keeps {hole_edge} its size from the edge.",
+    PRACTICE,
+    gives_way=("marks-askew", "strap-tip-short"),
+)
 def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the one that lies nearest."""
     nearest: dict[Place, tuple[float, Hole, Piece]] = {}
@@ -70,7 +75,7 @@ def find_odd_punches(subject: Subject) -> Iterator[Found]:
     "A hole keeps its rim {hole_stitch} from stitch lines.",
     PRACTICE,
     needs_whole=True,
-    gives_way=("tongue-slot",),
+    gives_way=("tongue-slot", "marks-askew", "strap-tip-short"),
 )
 def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the first that is too near to a line."""

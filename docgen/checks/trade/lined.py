@@ -38,6 +38,7 @@ def find_few_linings(subject: Subject) -> Iterator[Found]:
     f"A lining is at most {format_number(MOST_TIMES, 1)} times as thick as what it lines.",
     PRACTICE,
     needs_whole=True,
+    waits_for=("thickness-unusual",),
 )
 def find_thick_linings(subject: Subject) -> Iterator[Found]:
     """Leather and cloth that is said to line a part; once for a material."""
@@ -58,6 +59,21 @@ def find_thick_linings(subject: Subject) -> Iterator[Found]:
                 )
                 place = subject.written_at(subject.spec.materials, material.name, "thickness")
                 yield place, what, "look at both figures and their units", material.name
+
+
+@check(
+    "lining-of-foam",
+    "What a strap is lined with is leather or cloth.",
+    "common practice, no published source",
+    needs_whole=True,
+)
+def find_foam_linings(subject: Subject) -> Iterator[Found]:
+    """Straps lined with foam or board, which are for their padding."""
+    for spec in subject.spec.straps:
+        material = subject.parts.materials.get(spec.lining.value) if spec.lining else None
+        if spec.lining is not None and material is not None and material.kind in ("foam", "board"):
+            what = f'the strap "{spec.name}" is lined with "{material.name}", which is {material.kind}'
+            yield spec.lining.place, what, "name leather or cloth; foam is padding", spec.name
 
 
 def _like_linings(subject: Subject, piece: Piece) -> int:

@@ -17,5 +17,6 @@ for _name, _says in SEEN.items():
         _says,
         "solid geometry; what leather gives is our choice",
         needs_whole=True,
+        gives_way=("fold-in-seam",),
         waits_for=FIRST if _name == "edges-apart" else (),
     )(doubts_of(_name, lambda subject: subject.space.doubts))

@@ -58,7 +58,13 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
             yield at.place, what, "name the piece that is skived, or add the skive to this one", at.value
 
 
-@check("hardware-in-no-step", "What is bought is set in a step.", "counted", needs_whole=True)
+@check(
+    "hardware-in-no-step",
+    "What is bought is set in a step.",
+    "counted",
+    needs_whole=True,
+    gives_way=("step-sets-elsewhere",),
+)
 def find_unset_hardware(subject: Subject) -> Iterator[Found]:
     """Hardware that no step sets, where a step sets other hardware or speaks of setting some, or the steps tell their
     tools."""
@@ -93,7 +99,14 @@ def find_misplaced_hardware(subject: Subject) -> Iterator[Found]:
             what = f'step {number} sets "{at.value}", and nothing that it has in hand takes one'
             told.add(at.value)
             where = " or ".join(f'"{part}"' for part in takers[:3])
-            yield at.place, what, f"set it with {where}, or name that in this step too", at.value
+            mend = f"set it with {where}, or name that in this step too"
+            in_hand = {name for part in handled & {*taken} for name in taken[part]}
+            unset = [(place, name) for place, _, _, name in find_unset_hardware(subject) if name in in_hand]
+            if len(unset) == 1:
+                ((place, name),) = unset
+                what += f', and no step "{name}" (line {place.line}), which goes there'
+                mend = f'did you mean "{name}"? else {mend}'
+            yield at.place, what, mend, at.value
     yield from _tell_unreached(subject, told)
 
 
@@ -286,7 +299,7 @@ def _written(subject: Subject, kind: str) -> Iterator[tuple[int, Value[str]]]:
     "punching or tell their tools.",
     "counted; what is punched through another piece may be accepted",
     needs_whole=True,
-    gives_way=("step-without-its-part",),
+    gives_way=("step-without-its-part", "piece-in-no-step"),
 )
 def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
     """All pieces with holes that no such step names, in one problem; slits alone may be cut by the knife. What a step

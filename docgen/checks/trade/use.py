@@ -49,7 +49,9 @@ def find_idle_machines(subject: Subject) -> Iterator[Found]:
             yield machine.place, what, f'write machine = "{machine.name}" in a stitch, or take it out', machine.name
 
 
-@check("material-idle", "Something is cut from every material.", "counted", needs_whole=True)
+@check(
+    "material-idle", "Something is cut from every material.", "counted", needs_whole=True, waits_for=("lining-of-foam",)
+)
 def find_idle_materials(subject: Subject) -> Iterator[Found]:
     spec = subject.spec
     values = [*(p.of for p in spec.pieces), *(s.of for s in spec.straps), *(s.lining for s in spec.straps)]

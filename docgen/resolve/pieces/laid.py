@@ -79,7 +79,11 @@ def _does_fit(reader: Reader, laid: LaidSpec, item: Trimming, half_mm: float, in
     """Whether both stitch lines go through the goods; where not, it is noted."""
     at = laid.at.place if laid.at else laid.place
     if laid.window is not None and item.kind != "zip":
-        reader.error(laid.window.place, f'a window is cut over a zip, and "{item.name}" is none', "leave window out")
+        reader.error(
+            laid.window.place,
+            f'a window is cut over a zip, and "{item.name}" is none',
+            "name a zip, or leave window out",
+        )
     elif not item.width_mm:
         reader.error(at, f'"{item.name}" is laid flat, and its width is not said', "write its width")
     elif half_mm <= 0 or half_mm > item.width_mm / 2 - LEAST_TAPE_MM:
