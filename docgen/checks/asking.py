@@ -33,6 +33,7 @@ from docgen.checks.asking_pieces import ask_pieces
 from docgen.checks.asking_rings import ask_rings
 from docgen.checks.asking_set import ask_set
 from docgen.checks.asking_shapes import ask_shapes
+from docgen.checks.asking_sizes import ask_sizes
 from docgen.checks.asking_spelling import ask_spelling
 from docgen.checks.asking_straps_closing import ask_straps_closing
 from docgen.checks.asking_units import ask_units
@@ -96,6 +97,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_laid_over(spec, build, parts)
     yield from ask_words(spec, build)
     yield from ask_spelling(spec)
+    yield from ask_sizes(spec, build)
     yield from ask_pieces(spec, build)
     yield from ask_straps_closing(build, parts)
     yield from ask_hung(build, parts)

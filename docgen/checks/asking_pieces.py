@@ -87,6 +87,16 @@ def _ask_lined(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Questi
             what = f'"{piece.name}" is said to line {lined}, and is sewn to "{to[0]}" alone'
             answer = f'write lines = ["{to[0]}"]; where it is meant so there is nothing to do'
             yield Question(place=own.lines[0].place, what=what, answer=answer)
+    taken = {name for piece in build.pieces for name in piece.lines}
+    for piece in build.pieces if len(build.pieces) <= MOST else ():
+        own = specs.get(piece.name)
+        said = {*piece.name.split("-")} - {piece.name}
+        meant = [name for name in pieces if name in said and name not in taken and pieces[name].material in leathers]
+        if own and own.lines and len(meant) == 1 and said.isdisjoint(piece.lines):
+            told = " and ".join(f'"{name}"' for name in piece.lines)
+            what = f'"{piece.name}" is said to line {told}, and nothing lines "{meant[0]}"'
+            answer = f'write lines = ["{meant[0]}"]; where it is meant so there is nothing to do'
+            yield Question(place=own.lines[0].place, what=what, answer=answer)
 
 
 def _ask_opposite(build: Assembled) -> Iterator[Question]:
@@ -98,6 +108,7 @@ def _ask_opposite(build: Assembled) -> Iterator[Question]:
             for edge in side.edges:
                 sewn.setdefault((side.part, edge), []).append((seam, side))
     linings = {piece.name for piece in build.pieces if piece.lines}
+    told = {caution.at for caution in build.cautions if caution.check == "edge-in-two-seams"}
     for (name, edge), found in sewn.items():
         across = ACROSS.get(edge, "")
         seams = [
@@ -105,7 +116,7 @@ def _ask_opposite(build: Assembled) -> Iterator[Question]:
         ]
         mates = {it.part for seam, _ in seams for it in seam.sides if it.part != name and it.edges}
         is_twice = len(found) == len(seams) == len(mates) == 2 and mates <= pieces.keys() - linings
-        if name not in pieces or not is_twice or (name, across) in sewn or (name, WHOLE) in sewn:
+        if name not in pieces or name in told or not is_twice or (name, across) in sewn or (name, WHOLE) in sewn:
             continue
         lengths = [path_length(edge_path(pieces[name].outline, one)) for one in (edge, across) if one]
         if len({*edge_names(pieces[name].outline)} & {edge, across}) == 2 and abs(lengths[0] - lengths[1]) <= SAME_MM:

@@ -1,4 +1,5 @@
-"""What `check` asks where parts are sewn by another edge than is meant, or hang by the wrong end.
+"""What `check` asks where parts are sewn by another edge than is meant, hang by the wrong end, or are not as they are
+called.
 
 That a slip of one edge leaves such a build is plain from the work; how low a ring hangs before it is asked is our choice.
 """
@@ -13,7 +14,16 @@ from docgen.checks import ask_maker, resolve_variants
 from docgen.read import read_spec
 
 Ask = Callable[..., list[str]]
-OF_EDGES = ("hangs", "is said to line", "is in two seams", "nothing says stitch", "faces out")
+OF_EDGES = (
+    "hangs",
+    "is said to line",
+    "is in two seams",
+    "nothing says stitch",
+    "faces out",
+    "its words say",
+    "is called",
+    "degrees",
+)
 
 
 @pytest.fixture
@@ -132,3 +142,62 @@ def test_two_panels_open_at_one_side_are_asked_by_the_seam_for_the_third_edge(as
     assert told.startswith('22: nothing says which side of "front" faces out')
     sides = [("<back>", '<back>\nshows = "grain"'), ("<front>", '<front>\nshows = "grain"')]
     assert ask(pouch.replace("<back>", sides[0][1]).replace("<front>", sides[1][1]), slip) == []
+
+
+NAMED = """\
+<bag>
+<leather soft: 1 mm>
+<rectangle back-felt of soft: ["200 mm", "150 mm"]>
+lines = ["back"]
+<rectangle front-felt of soft: ["200 mm", "150 mm"]>
+lines = ["front"]
+"""
+
+
+def test_a_lining_that_lines_another_than_it_is_named_for_is_asked_about(ask: Ask) -> None:
+    assert ask(NAMED) == []
+    assert ask(NAMED, ('["back"]', '["front"]')) == [
+        '30: "back-felt" is said to line "front", and nothing lines "back"'
+    ]
+
+
+SIZES = """\
+<rectangle back: ["200 mm", "150 mm"]>
+landings = [{ piece = "inner", at = "centre, 30 mm from top", inside = true }]
+<bare front>
+<seam s: ["back: bottom", "front: bottom"]>
+<rectangle inner: ["80 mm", "60 mm"]>
+title = "Inner pocket"
+<rectangle tray: ["200 mm", "200 mm"]>
+folds = [
+  { at = "40 mm from left", open = true, angle = 90 },
+  { at = "40 mm from right", open = true, angle = 90 },
+  { at = "40 mm from top", open = true, angle = 90 },
+  { at = "40 mm from bottom", open = true, angle = 90 },
+]
+[trimmings.belt]
+what = "webbing, 38 mm"
+kind = "webbing"
+width = "38 mm"
+thickness = "1.8 mm"
+length = "900 mm"
+<hardware ring: 1, D-ring of steel, 25 mm>
+inside = "26 mm"
+"""
+
+
+def test_goods_that_are_not_as_wide_as_their_words_say_are_asked_about(ask: Ask) -> None:
+    assert ask(SIZES) == ask(SIZES, ('inside = "26 mm"', 'inside = "31.2 mm"')) == []
+    (told,) = ask(SIZES, ('inside = "26 mm"', 'inside = "62 mm"'))
+    assert told.endswith('"ring" inside is 62 mm (2 7/16 in) wide, and its words say "D-ring of steel, 25 mm"')
+    (told,) = ask(SIZES, ('width = "38 mm"', 'width = "83 mm"'))
+    assert told.endswith('"belt" is 83 mm (3 9/32 in) wide, and its words say "webbing, 38 mm"')
+
+
+def test_an_inner_pocket_outside_and_one_fold_of_four_at_another_angle_are_asked_about(ask: Ask) -> None:
+    assert ask(SIZES, ("inside = true", "inside = false")) == [
+        '18: "inner" is called "Inner pocket", and lies on the outside of "back"'
+    ]
+    slip = ('"40 mm from top", open = true, angle = 90', '"40 mm from top", open = true, angle = 60')
+    (told,) = ask(SIZES, slip)
+    assert told.endswith('a fold of "tray" bends by 60 degrees, and the other 3 by 90')
