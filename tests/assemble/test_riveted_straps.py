@@ -1,11 +1,13 @@
 """Straps that are riveted on by two holes alone: which way they lead where these fit both ways round. Figures by hand."""
 
+import math
 from collections.abc import Callable
 
 import pytest
-from short_specs import piece, rivet
+from short_specs import piece, rivet, step
 
-from docgen.assemble import Assembled, Copy
+from docgen.assemble import Assembled, Copy, TakenApart, inner
+from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.plan.act import act
 
@@ -46,3 +48,22 @@ def test_amid_a_panel_nothing_tells_which_way_it_leads(resolve_text: Resolve) ->
     assert act("way_untold", part="tie", host="front") in [
         line for made in plan_work(build).steps for line in made.acts
     ]
+
+
+FOLDED = """\
+folds = [{ at = "200 mm from bottom", open = true, angle = 180 }]
+landings = [
+  { strap = "tie", at = "150 mm from left, 60 mm from bottom", leads = "down", over = "40 mm" },
+]
+"""
+
+
+def test_on_what_is_folded_it_keeps_to_its_own_half_while_that_is_flat(resolve_text: Resolve) -> None:
+    """Both halves come to lie on each other: it lies on the lower one, and straight on from that on the bench."""
+    text = piece("front", 300, 400, FOLDED) + STRAP
+    text += step("Sew the tie on.", straps="tie", pieces="front")
+    apart = TakenApart(resolve_text(text))
+    body, tie = (apart.flat[Copy(name)] for name in ("front", "tie"))
+    starts = body.placed.surface.point(Point(150, 20)), tie.placed.surface.point(Point(10, 40))
+    assert math.dist(*starts) < 0.01
+    assert {round(inner(face.grain, body.faces[0].grain), 3) for face in tie.faces} == {1.0}, "it is not bent"

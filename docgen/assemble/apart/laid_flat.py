@@ -183,6 +183,8 @@ def _carried(body: Body, before: Body, after: Body) -> Body:
     if before.placed.surface == after.placed.surface:
         return body
     band = band_under(before.placed, body.placed)
+    if body.placed.how == "leads from" and body.is_bent:
+        body = body.flattened(body.held_band)  # it went round what is flat now
     return _go_along(body, before.placed, after.placed, band)
 
 

@@ -30,7 +30,8 @@ class Hold:
     """A place that holds an end of a strap: it leaves at a point, by unit vectors `way` along it and `out` from its outer
     face. `lying` is the line of what lies fast before that point, from the cut end on; none of it at a ring. `clear_mm`
     is how far it goes straight on before it may turn over what is behind it, `order` its place among what lands on the
-    `host`. Of a ring it tells whether a hook of the strap goes into that, and may be taken out again."""
+    `host`, in whose `band` it lands. Of a ring it tells whether a hook of the strap goes into that, and may be taken out
+    again."""
 
     at: Vec
     way: Vec
@@ -40,6 +41,7 @@ class Hold:
     order: int = 0
     is_ring: bool = False
     is_hooked: bool = False
+    band: int | None = None
 
     @property
     def lying_mm(self) -> float:

@@ -165,7 +165,7 @@ def _land(scene: Scene, slot: Slot, copy: Copy) -> Iterator[tuple[End, Hold]]:
     band = placed.surface.band_of(points[1])
     start, at = (placed.surface.point(point) for point in points)
     way, out = direction(placed.surface.heading(transform_vector(landing.way, move), band)), placed.out(band)
-    hold = Hold(host=host, at=at, way=way, out=out, lying=(start,), order=index)
+    hold = Hold(host=host, at=at, way=way, out=out, lying=(start,), order=index, band=band)
     yield (copy, landing.end), hold
 
 

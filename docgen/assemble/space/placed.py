@@ -78,7 +78,8 @@ class Placed:
     each other, 1 and more on the outer face of the host, -1 and less behind it, and `lifts` by how many layers a picture
     lifts each band, and which way. `ring` is what is seen of the outline; what is turned in at a seam of a wall is left
     out. One that `is_free` is held along one line only, about which it may turn: by what angle it lies there is our
-    choice. Its `anchor` stays where it is when it is bent."""
+    choice. Its `anchor` stays where it is when it is bent. Of a strap that lands, `host_band` is the band of the host on
+    which it does."""
 
     copy: Copy
     how: How
@@ -92,6 +93,7 @@ class Placed:
     is_free: bool = False
     anchor: Point = Point(0.0, 0.0)
     lifts: tuple[Vec, ...] = ()
+    host_band: int | None = None
 
     def out(self, band: int) -> Vec:
         """The way its outer face looks in a band: the grain side, or the flesh side of what shows that."""
@@ -158,8 +160,10 @@ class Placed:
 
 
 def held_band(host: Placed, guest: Placed) -> int | None:
-    """The band of a host in which the hole is that is there for a guest, where this lies on one: bands that come to lie on
-    each other are as near. None where no such hole tells."""
+    """The band of a host on which a guest lands, or in which the hole is that is there for it, where this lies on one:
+    bands that come to lie on each other are as near. None where no such place tells."""
+    if guest.host == host.copy and guest.host_band is not None:
+        return guest.host_band
     holes = [hole.at for hole in host.item.holes if guest.copy.part in hole.through]
     return hole_band(host.surface, holes, [guest.surface.point(hole.at) for hole in guest.item.holes], ON_HOLE_MM)
 

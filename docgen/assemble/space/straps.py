@@ -4,6 +4,7 @@ out where there is nothing but straps."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from statistics import median
 
@@ -336,6 +337,8 @@ def _put(scene: Scene, copy: Copy, line: Line, outs: Outs, how: How, hold: Hold,
         asides=() if is_even else asides,
     )
     scene.put(copy, how, surface, hold.host, side=0 if hold.is_ring else 1, is_free=True, anchor=anchor)
+    if hold.band is not None:
+        scene.move(replace(scene.placed[copy], host_band=hold.band))
 
 
 def _stations(strap: Strap, line: Line, asides: Sequence[Vec]) -> Iterator[tuple[float, Vec, Vec]]:
