@@ -2,6 +2,7 @@
 edge that is nearly flush, a hole half beneath an edge, a part sewn to one that is far smaller, and what lies nowhere while
 its like does."""
 
+import math
 from collections.abc import Iterator
 from typing import Final
 
@@ -14,13 +15,14 @@ from docgen.geometry.shapes import Box, Path
 from docgen.geometry.vector import add, scale, transform_point
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
-from docgen.resolve import Parts, Piece, Seam
+from docgen.resolve import Join, Parts, Piece, Seam
 from docgen.written.units.telling import format_length
 
 MOST_ASKED: Final = 200  # of a piece with more marks than that nothing is asked
 SAME_MM: Final = 1.0
 FLUSH_MM: Final = (3.0, 10.0)  # so far from the edge that its seam names, or less, a part was meant to lie along it
 LEAST_APART_MM: Final = 3.0  # radii that differ by less look alike: our choice
+RING_GIVES: Final = 0.015  # of its length, that leather stretches over what it goes round: our choice
 FAR_LARGER: Final = 6.0  # what is sewn by one edge on another is hardly so many times as long as that: our choice
 Sewn = dict[str, list[Seam]]
 SIDES: Final = ("left", "bottom", "right", "top")
@@ -44,6 +46,7 @@ def ask_laid_over(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Questi
             yield from _ask_siblings(base, parts, sewn, landed)
     yield from _ask_larger(build, parts, specs)
     yield from _ask_bellows(build, parts, sewn)
+    yield from _ask_rings(build)
 
 
 def _ask_corners(build: Assembled, base: Piece, specs: dict[str, PieceSpec], parts: Parts) -> Iterator[Question]:
@@ -209,6 +212,31 @@ def _ask_bellows(build: Assembled, parts: Parts, sewn: Sewn) -> Iterator[Questio
                     )
                     answer = f'write in landings of "{flat[0]}": {{ piece = "{name}", at = ... }}'
                     yield Question(place=parts.pieces[flat[0]].place, what=what, answer=answer)
+
+
+def _ask_rings(build: Assembled) -> Iterator[Question]:
+    """A ring sewn flat round another one that is as long: by the circle, the way round its middle is longer by 2 pi times
+    half of both thicknesses."""
+    rings = {join.name: join for join in build.joins if join.is_ring}
+    thick = {material.name: material.thickness_mm for material in build.materials}
+    for seam in build.seams:
+        own, under = ([side.part for side in seam.sides if bool(side.edges) == is_own] for is_own in (True, False))
+        if len(own) != 1 or len(under) != 1 or own == under or not {*own, *under} <= rings.keys():
+            continue
+        one, host = rings[own[0]], rings[under[0]]
+        over_mm = math.pi * sum(thick[_first(build, ring).material] for ring in (one, host))
+        if over_mm > host.length_mm * RING_GIVES and abs(one.length_mm - host.length_mm) < over_mm / 2:
+            by = format_length(round(over_mm, 1), build.show)
+            what = f'"{one.name}" is a ring as long as "{host.name}", round which it is sewn: as thick as both are, it '
+            what += f"goes round that if it is {by} longer"
+            answer = (
+                "cut it longer, and name it last in a seam with ease; where it is stretched on there is nothing to do"
+            )
+            yield Question(place=seam.place, what=what, answer=answer)
+
+
+def _first(build: Assembled, ring: Join) -> Piece:
+    return next(piece for piece in build.pieces if piece.name == ring.pieces[0])
 
 
 def _long_mm(piece: Piece) -> float:

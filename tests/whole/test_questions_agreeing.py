@@ -77,6 +77,19 @@ landings = [{ piece = "flap", at = "centre, 30 mm from top" }]
 folds = [{ at = "30 mm from top", open = true, angle = 90 }]
 <seam on: ["flap: top", "back"]>
 """
+ROUND = """\
+<circle>
+diameter = "100 mm"
+<rectangle cover: ["200 mm", "140 mm"]>
+<strip half: ["80 mm", "solve"]>
+<strip band: ["30 mm", "solve"]>
+<join wall: ["half"], 12 mm>
+ring = true
+<join foot: ["band"], 12 mm>
+ring = true
+<seam upper: ["foot: right", "wall"]>
+<seam round: ["foot: left", "wall: left", "a: edge"]>
+"""
 BELLOWS = """\
 <back>
 landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]
@@ -275,3 +288,18 @@ def test_a_flap_that_bends_within_the_edge_by_twice_its_inset_is_asked_about(ask
     assert ask(OVER, ('"30 mm from top", open', '"38 mm from top", open')) == []
     assert ask(OVER, ('"centre, 30 mm', '"centre, 22 mm')) == []
     assert ask(OVER, ('"30 mm from top", open', '"20 mm from top", open')) == []
+
+
+def test_a_ring_round_a_ring_of_its_length_is_asked_about(ask: Ask) -> None:
+    """Round 2 mm, 2 mm thick: 2 pi x 2 = 12.6 mm longer than a base of 100 across takes; of that, it is stretched
+    on round a base of 600."""
+    (told,) = ask(ROUND)
+    assert told.startswith(
+        '40: "foot" is a ring as long as "wall", round which it is sewn: as thick as both are, it goes round'
+    )
+    assert told.endswith("that if it is 12.6 mm (1/2 in) longer")
+    assert (
+        ask(ROUND, ('"100 mm"', '"600 mm"'))
+        == ask(ROUND, ('["foot: right", "wall"]', '["foot: right", "cover"]'))
+        == []
+    )
