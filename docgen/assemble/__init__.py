@@ -52,7 +52,7 @@ from docgen.assemble.hem_rows import HemRow, find_hem_rows
 from docgen.assemble.landing import is_glued_by
 from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.order import list_work
-from docgen.assemble.piles import pile_joints, pile_post, pile_run, pile_seam
+from docgen.assemble.piles import is_caught, pile_joints, pile_post, pile_run, pile_seam
 from docgen.assemble.plies import Grain, Pile, Ply
 from docgen.assemble.posts import wanted_pressed
 from docgen.assemble.propose import propose_steps

@@ -94,6 +94,13 @@ def find_loose(build: Assembled, seam: Seam) -> Iterator[str]:
             yield from (side.part for side in other.sides if side.edges and side.part in unplaced)
 
 
+def is_caught(seam: Seam, part: str) -> bool:
+    """Whether a seam catches both edges of a folded part on another: its halves are not turned with it."""
+    parts = [side.part for side in seam.sides]
+    others = [one for one in parts if one != part]
+    return bool(others) and parts in ([part, part, *others], [*others, part, part])
+
+
 def _is_self_sewn(seam: Seam, once: Sewn) -> bool:
     """Whether edges of one part are sewn to each other, as of one that is folded."""
     edged = [copy for side, copy in zip(seam.sides, once.sides, strict=True) if side.edges]
@@ -152,13 +159,7 @@ def _pile_side(heap: Heap, seam: Seam, sides: int, *, is_first: bool) -> Pile | 
     ways = heap.ways_in(copy)
     if len(ways) > 1 or sides > FOLDED_LAYERS:
         return None
-    # What is folded and caught in a seam is not turned with it.
-    others = [side.part for side in seam.sides if side.part != copy.part]
-    is_caught = bool(others) and [side.part for side in seam.sides] in (
-        [copy.part, copy.part, *others],
-        [*others, copy.part, copy.part],
-    )
-    is_out = (seam.is_turned and not is_caught) == (True in ways)
+    is_out = (seam.is_turned and not is_caught(seam, copy.part)) == (True in ways)
     sewn = {side.part for side in seam.sides}
     is_lining = any(
         lies.copy == copy and lies.host.part in sewn and lies.is_behind for lies in heap.build.assembly.lies

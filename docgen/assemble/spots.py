@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
 from docgen.assemble.glances import GLANCE_MM, list_bands, list_stretches, share_out
-from docgen.assemble.goods import Goods
+from docgen.assemble.goods import Goods, meets
 from docgen.assemble.landing import Slot
 from docgen.assemble.tapes import joint_mm
 from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path
-from docgen.geometry.path import grow_box, path_box, path_length, points_at
+from docgen.geometry.path import grow_box, part_of, path_box, path_length, points_at
 from docgen.geometry.segment import segment_end, segment_start
 from docgen.geometry.shapes import Path, Point
 from docgen.resolve import LaidStrip, Piece, Seam, SeamSide, StitchLine, from_start, lay_out_strips
@@ -84,7 +84,7 @@ class Looked:
 def find_spots(goods: Goods, bench: Bench, looked: Looked) -> list[Spot]:
     """What lies along one side of a seam, in no order; none for a part that is not there."""
     side, copy = looked.side, looked.copy
-    everywhere = _lying_all_over(goods, bench, copy, looked.taken)
+    everywhere = _lying_all_over(goods, bench, looked)
     strips = goods.strips(copy.part)
     if not strips:
         return [Spot(begin_mm=0.0, end_mm=1.0, own_mm=goods.straps[copy.part].thickness_mm, lying_mm=everywhere)]
@@ -204,20 +204,36 @@ def _is_round(goods: Goods, outline: Path, at: Point) -> bool:
 
 
 def _allowances(piece: Piece, bundles: Iterable[Bundle]) -> Iterator[Allowance]:
-    """The edges of a piece along which seams are turned or lapped: within a band their layers lie on it."""
+    """The edges of a piece, or parts of them, along which seams are turned or lapped: within a band their layers lie on
+    it."""
     for bundle in bundles:
         names = edge_names(piece.sewn_outline)
         for name in names if WHOLE in bundle.edges else [edge for edge in bundle.edges if edge in names]:
-            yield bundle, edge_path(piece.sewn_outline, name)
+            path = edge_path(piece.sewn_outline, name)
+            if not bundle.parts:
+                yield bundle, path
+            elif name in bundle.parts:
+                yield bundle, part_of(path, *bundle.parts[name])
 
 
-def _lying_all_over(goods: Goods, bench: Bench, copy: Copy, taken: Collection[Copy]) -> dict[Copy, tuple[float, ...]]:
-    """Linings, foam and board behind the whole of a partner."""
+def _lying_all_over(goods: Goods, bench: Bench, looked: Looked) -> dict[Copy, tuple[float, ...]]:
+    """Linings, foam and board behind the whole of a partner; none that is sewn to something else along these edges, as a
+    lining that is a bag of its own."""
     return {
         item.copy: (goods.whole_layer(item.copy.part).thickness_mm,)
-        for item in bench.lying_on(copy)
-        if item.outline is None and item.copy not in taken
+        for item in bench.lying_on(looked.copy)
+        if item.outline is None and item.copy not in looked.taken and not _is_sewn_apart(goods, looked, item.copy.part)
     }
+
+
+def _is_sewn_apart(goods: Goods, looked: Looked, cover: str) -> bool:
+    """Whether another seam takes the edges of a lining that lie along this one, without what it lines."""
+    hosts = {looked.copy.part, *(piece.name for piece in goods.strips(looked.copy.part))}
+    for seam, side in goods.edge_sides.get(cover, ()):
+        is_along = seam.name != looked.seam.name and bool(looked.side.edges) and meets(side.edges, looked.side.edges)
+        if is_along and hosts.isdisjoint(one.part for one in seam.sides):
+            return True
+    return False
 
 
 def _edge_spots(

@@ -203,7 +203,7 @@ def test_what_lies_between_two_others_is_told_and_glued_with_them() -> None:
     assert told[0] == (
         "Put contact cement on front pocket, middle and back pocket, no more than 3.5 mm from the edges that meet."
     )
-    assert "Under the needle, from the top: front pocket; middle; back pocket." in told
+    assert "Under the awl, from the top: front pocket; middle; back pocket." in told
 
 
 def test_a_piece_bends_by_itself_once_in_a_step_and_a_row_for_its_looks_is_not_clipped() -> None:

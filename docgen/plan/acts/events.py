@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence, Set
 
-from docgen.assemble import Event
+from docgen.assemble import Event, Lies
 from docgen.plan.act import Act, act
 from docgen.plan.acts.hardware import hardware_acts
-from docgen.plan.acts.holding import between_on_host, faces_act, find_glues, glue_acts, is_marked
+from docgen.plan.acts.holding import between_on_host, edges_act, faces_act, find_glues, glue_acts, is_marked
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
@@ -33,6 +33,7 @@ GLUED = (
     "hold_overlap",
     "hold_layers",
     "hold_each",
+    "hold_edges",
 )
 
 
@@ -135,10 +136,21 @@ def _press_act(work: Work, event: Event) -> Act:
 
 
 def _glued_on(work: Work, at: int, index: int) -> Iterator[Act]:
-    """The glue of what a step only lays on, as foam: all over both faces."""
+    """The glue of what a step only lays on: all over both faces, as of foam; of what a later seam holds along some of its
+    edges, as a pocket, along these."""
     glues = find_glues(work, at)
-    if glues and work.lays_at(index):
-        yield faces_act(work, at, join_words(glues))
+    told = [edges_act(work, lies, join_words(glues)) for lies in work.lays_at(index)] if glues else []
+    yield from dict.fromkeys(one for one in told if one is not None)
+    if None in told:
+        step = [lies for k, _ in work.events(at) for lies in work.lays_at(k)]
+        all_over = [edges_act(work, lies, join_words(glues)) is None for lies in step]
+        wanted = {name for lies, is_all in zip(step, all_over, strict=True) if is_all for name in _both(lies)}
+        others = {lies.copy.part for lies, is_all in zip(step, all_over, strict=True) if not is_all}
+        yield faces_act(work, at, join_words(glues), others - wanted)
+
+
+def _both(lies: Lies) -> tuple[str, str]:
+    return lies.copy.part, lies.host.part
 
 
 def _goods_acts(work: Work, at: int) -> list[Act]:

@@ -36,7 +36,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
     closing = [fit for fit in fits if fit.around and {*fit.stack.parts} == {fit.part}]
     yield from (_set_act(work, item, fit, parts, _which_hole(fit, closing), at) for fit, parts in _together(closing))
     yield from lay_acts(work, at, index)
-    yield from _hang_acts(work, index, fits)
+    yield from _hang_acts(work, at, index, fits)
     yield from dict.fromkeys(_untold_places(work, fits))
     on: dict[str, dict[str, None]] = {}
     for hole, title in _unpunched(work, fits):
@@ -50,18 +50,28 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
     yield from bow_acts(work, [name for name in through if name in work.titles and name not in laid])
 
 
-def _hang_acts(work: Work, index: int, fits: Sequence[Fastened]) -> Iterator[Act]:
+def _hang_acts(work: Work, at: int, index: int, fits: Sequence[Fastened]) -> Iterator[Act]:
     """What hangs by its holes alone on what it is set in or goes through: no landing tells where it lies."""
     laid = {lies.copy.part for lies in work.lays_at(index)}
-    for name in dict.fromkeys(layer.part for fit in fits for layer in fit.stack.layers):
+    layers = [layer.part for fit in fits for layer in fit.stack.layers]
+    for name in dict.fromkeys(layers):
         placed = work.placed(name) if name in work.pieces and name not in laid else None
         if placed is not None and placed.how == "hangs on" and placed.host is not None and placed.is_grain_out:
             host, alike = placed.host.part, [one for one in work.build.space.parts if one.copy.part == name]
             hosts = dict.fromkeys(one.host.part for one in alike if one.host and one.how == placed.how)
-            on = join_words([work.titles[one] for one in hosts if work.outer(one) == work.outer(host)])
+            there = [one for one in hosts if work.outer(one) == work.outer(host)]
+            on = join_words([work.titles[part] for one in there for part in _as_made(work, at, one, layers)])
             told: dict[str, Told] = {"part": counted(work, name), "side": work.outer(host), "host": on}
             ways = _folded_ways(work, placed)
             yield act("hang_folded", **told, ways=ways) if ways else act("hang", **told, own=work.outer(name))
+
+
+def _as_made(work: Work, at: int, part: str, layers: Sequence[str]) -> list[str]:
+    """A part as a step finds it: of a join that no step has joined by then those of its strips that are there."""
+    join = work.joins.get(part)
+    is_joined = any(part in step.joins for step in work.steps[: at + 1])
+    strips = [strip for strip in dict.fromkeys(join.pieces) if strip in layers] if join is not None else []
+    return [part] if is_joined or not strips else strips
 
 
 def _folded_ways(work: Work, placed: Placed) -> tuple[Act, ...]:
@@ -218,6 +228,8 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
         holes = [hole for hole in holes if hole.place == fit.place] or holes
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
     own = _holes_here(work, fit, holes)
+    placed = work.placed(fit.part) if fit.part in work.pieces else None
+    is_sure = is_sure or (placed is not None and placed.how == "hangs on" and len(own) == 1)  # laid holes on holes
     place = spots_place(work, piece, edges_then(work, piece, at), own) if piece and own and not is_sure else ()
     kind = f"{item.kind} {fit.half}".strip()
     is_one_kind = sum(one.kind == item.kind for one in work.build.hardware) == 1

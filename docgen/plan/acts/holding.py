@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence, Set
 
-from docgen.assemble import Event, pile_seam
-from docgen.geometry.outline import outline_box
-from docgen.geometry.path import path_box
+from docgen.assemble import Event, Lies, pile_seam
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
+from docgen.geometry.path import path_box, path_length, point_at
+from docgen.geometry.vector import transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import Landing, Piece, Seam, SeamSide
+from docgen.resolve import Landing, Piece, Seam, SeamSide, by_name
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
 from docgen.tables.practice import POOR_GROUNDS, SPRAYED, TAPE
 
+NARROW_MM = 25.0  # a welt or a tape: it is glued all over
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 LEVEL_MM = 0.3
 MARKS = ("mark_round", "mark_each", "mark_roughen")  # said of each part
@@ -153,9 +156,46 @@ def lands_on(work: Work, seam: Seam) -> tuple[Piece, Landing] | None:
     return next(((host, one) for host in hosts for one in host.marks.landings if one.piece == own[0].part), None)
 
 
-def faces_act(work: Work, at: int, glue: str) -> Act:
-    """Of glue that goes all over: with all parts that the step has in hand."""
-    return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in work.handled[at]]))
+def faces_act(work: Work, at: int, glue: str, others: Set[str] = frozenset()) -> Act:
+    """Of glue that goes all over: with all parts that the step has in hand, but those that are glued otherwise."""
+    names = [name for name in work.handled[at] if name not in others]
+    return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in names]))
+
+
+def edges_act(work: Work, lies: Lies, glue: str) -> Act | None:
+    """Of what lands on a piece where it is glued: along edges that lie on edges of that which a seam takes. None where all
+    of it is, as of a lining or a welt, and of what no such edge holds."""
+    part, host = work.pieces.get(lies.copy.part), work.pieces.get(lies.host.part)
+    if part is None or host is None or lies.is_cover or any(has_phrase(glue, word) for word in SPRAYED):
+        return None
+    box = outline_box(part.outline)
+    edges = edge_names(part.outline)
+    held = [
+        (name, by_name(work.build.stitches)[seam.stitch].inset_mm)
+        for name in edges
+        for seam in work.build.seams
+        if any(side.part == host.name and _lies_on(part, name, lies, host, side.edges) for side in seam.sides)
+    ]
+    names = [name for name in edges if any(name == one for one, _ in held)]
+    if not names or len(names) == len(edges) or min(box.width, box.height) < NARROW_MM:
+        return None
+    return act(
+        "hold_edges",
+        glue=glue,
+        under=work.inner(part.name),
+        part=part.title,
+        host=host.title,
+        inset=work.length(min(mm for _, mm in held)),
+        edges=join_words(names),
+    )
+
+
+def _lies_on(part: Piece, name: str, lies: Lies, host: Piece, edges: Sequence[str]) -> bool:
+    """Whether the middle of an edge of what lands lies on one of some edges of its host."""
+    own = edge_path(part.outline, name)
+    at = transform_point(point_at(own, path_length(own) / 2)[0], lies.move)
+    paths = [edge_path(host.outline, edge) for edge in edge_names(host.outline) if edge in edges or WHOLE in edges]
+    return any(distance_to_path(path, at) < LEVEL_MM for path in paths)
 
 
 def _strip(work: Work, host: Piece, landing: Landing) -> Act | None:
@@ -169,12 +209,17 @@ def _strip(work: Work, host: Piece, landing: Landing) -> Act | None:
 
 
 def over_edge(host: Piece, landing: Landing) -> str:
-    """The upright or level edge of a piece over which a flap goes; "" where its box reaches none."""
+    """The upright or level edge of a piece over which a flap goes: of one as wide as the piece, or wider, the nearer one
+    square to that, also where it bends below it; else one that it reaches, "" where it reaches none."""
     base, box = outline_box(host.outline), path_box(landing.outline)
     gaps = {"top": base.top - box.top, "bottom": box.bottom - base.bottom}
     gaps |= {"left": box.left - base.left, "right": base.right - box.right}
     spans = {"top": box.width, "bottom": box.width, "left": box.height, "right": box.height}
-    level = [side for side, gap_mm in gaps.items() if gap_mm <= LEVEL_MM]
+    pairs = (("left", "right"), ("top", "bottom"))
+    spanned = [pair for pair in pairs if all(gaps[side] <= LEVEL_MM for side in pair)]
+    if len(spanned) == 1:
+        return min(next(pair for pair in pairs if pair not in spanned), key=lambda side: gaps[side])
+    level = [side for side, gap in gaps.items() if gap <= LEVEL_MM]
     return max(level, key=lambda side: spans[side], default="")
 
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from docgen.assemble import Placed, pile_seam
-from docgen.plan.act import Act, act
+from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
-from docgen.resolve import Layer, Seam
+from docgen.resolve import Layer, Seam, by_name
 
 PAIR = 2
 FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
@@ -49,16 +49,13 @@ def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
     its lining on; else of partners alone in the order of the seam, of others in none."""
     once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
     piles = pile_seam(work.build, once) if once is not None else ()
-    told: list[list[str]] = []
-    partial: dict[str, None] = {}
+    case = "awl" if by_name(work.build.stitches)[seam.stitch].by == "hand" else "needle"
+    told: list[Told] = []
     for pile in piles:
-        layers = _name_layers(work, seam, [ply.part for ply in pile])
+        layers = _name_layers(work, seam, [(ply.part, ply.is_partial) for ply in pile])
         if layers and layers not in told:
-            yield act("needle_else" if told else "needle_layers", layers="; ".join(layers))
-            partial |= dict.fromkeys(work.titles.get(ply.part, ply.part) for ply in pile if ply.is_partial)
+            yield act("row_else" if told else f"{case}_layers", layers=layers)
             told.append(layers)
-    if partial:
-        yield act("needle_partly", parts="; ".join(partial))
     if not piles:
         groups = _group_layers(work, seam)
         parts, is_told = [group[0].part for group in groups], all(len(group) == 1 for group in groups)
@@ -67,8 +64,8 @@ def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
         if is_lined and meeting_faces(work, seam, *parts) is not None:
             first, last = groups if not seam.is_turned else (groups[0][::-1], groups[1][::-1])
             groups, is_told = [first, last[::-1]], True
-        if layers := _name_layers(work, seam, [layer.part for group in groups for layer in group]):
-            yield act("needle_layers" if is_told else "needle_all", layers="; ".join(layers))
+        if layers := _name_layers(work, seam, [(one.part, not one.least_mm) for group in groups for one in group]):
+            yield act(f"{case}_layers" if is_told else f"{case}_all", layers=layers)
 
 
 def _group_layers(work: Work, seam: Seam) -> list[list[Layer]]:
@@ -84,17 +81,25 @@ def _group_layers(work: Work, seam: Seam) -> list[list[Layer]]:
     return groups
 
 
-def _name_layers(work: Work, seam: Seam, parts: Sequence[str]) -> list[str]:
-    """Titles of layers that are more than the partners of a seam, alike ones counted; of the partners alone where one
-    lies flat between two others."""
+def _name_layers(work: Work, seam: Seam, parts: Sequence[tuple[str, bool]]) -> Told:
+    """Titles of layers that are more than the partners of a seam, alike ones counted, and whether they lie under a part of
+    it; of the partners alone where one lies flat between two others."""
     titles = work.build.titles | dict(work.titles)
-    if {*parts} > {side.part for side in seam.sides}:
-        runs = _runs(parts)
-        return [titles.get(part, part) if n == 1 else f"{n} × {titles.get(part, part)}" for part, n in runs]
+    names = {part for part, _ in parts}
+    if names > {side.part for side in seam.sides}:
+        runs = [(titles.get(part, part), len([*alike]), is_partial) for (part, is_partial), alike in groupby(parts)]
+        return _listed([_layer(title if n == 1 else f"{n} × {title}", is_partial) for title, n, is_partial in runs])
     is_between = any(not side.edges for side in seam.sides[1:-1])
-    return [titles.get(part, part) for part in dict.fromkeys(parts)] if is_between else []
+    return _listed([titles.get(part, part) for part in dict.fromkeys(part for part, _ in parts)] if is_between else [])
 
 
-def _runs(parts: Sequence[str]) -> list[tuple[str, int]]:
-    """Neighbours that are alike, with how many there are."""
-    return [(part, len([*alike])) for part, alike in groupby(parts)]
+def _layer(title: str, is_partial: bool) -> Told:
+    return act("layer_partly", part=title) if is_partial else title
+
+
+def _listed(layers: Sequence[Told]) -> Told:
+    """`A; B; C`: titles have commas of their own. Nothing for none."""
+    told: Told = layers[0] if layers else ""
+    for one in layers[1:]:
+        told = act("layer_next", above=told, layer=one)
+    return told

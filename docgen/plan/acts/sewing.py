@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from docgen.assemble import SPOT_UNTOLD, Event, find_faced, is_open_corner
+from docgen.assemble import SPOT_UNTOLD, Event, find_faced, is_caught, is_open_corner
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Arc
 from docgen.plan.act import Act, Told, act
@@ -33,7 +33,8 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from _alone_acts(work, seam)
     yield from _sew(work, at, event)
     later = [one.name for _, one in work.events(at) if one.kind == "seams"]
-    if seam.is_turned and not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :]):
+    is_last = not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :])
+    if seam.is_turned and is_last and not any(is_caught(seam, side.part) for side in seam.sides):
         yield act("turn_out")
 
 
@@ -56,6 +57,8 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
             "edges": edge_words(work, one),
             "others": edge_words(work, other),
         }
+        if one.part == other.part and is_caught(seam, one.part):
+            continue  # folded, its halves lie on each other
         if is_open_corner(work.build, seam):
             yield act("corner_meets", **values)
         elif other.lap_mm:

@@ -62,7 +62,8 @@ def _set_through(work: Work, at: int) -> Iterator[str]:
     """The parts, or their joins, that hardware of a step goes through by their own holes for it, or that are marked and
     punched through another's; straps by any."""
     events = {index for index, event in work.events(at) if event.kind == "hardware"}
-    joins = work.build.join_of
+    joined = {name for step in work.steps[: at + 1] for name in step.joins}
+    joins = {strip: name for strip, name in work.build.join_of.items() if name in joined}
     marked = {one.copy.part for one in work.build.space.unplaced if one.why == NO_HOLE}
     for fit in work.build.assembly.fastened:
         for layer in fit.stack.layers if fit.event in events else ():
