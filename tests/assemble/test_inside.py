@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 from short_specs import hole, piece, rivet, seam, step
 
-from docgen.assemble import Assembled, Copy, pile_seam
+from docgen.assemble import Assembled, Copy, TakenApart, pile_seam
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected
@@ -142,3 +142,20 @@ def test_dividing_lines_of_what_lies_inside_are_turned_over_with_it(resolve_text
         if one is not None
     ]
     assert ends[0] == pytest.approx(ends[1], abs=0.01), "one row through both"
+
+
+@pytest.mark.parametrize(
+    ("order", "side"), [(("cover: right", "strip: left"), -1), (("strip: left", "cover: right"), 1)]
+)
+def test_of_a_lapped_seam_the_first_partner_lies_over_the_other(
+    resolve_text: Resolve, order: tuple[str, str], side: int
+) -> None:
+    """A strip on the edge of a cover, 8 mm of it under that or over it, and it comes on from there."""
+    text = piece("cover", 200, 160) + piece("strip", 60, 160) + seam("lap", *order, more='lap = "8 mm"\n')
+    build = resolve_text(text + step("Sew the strip on.", seams="lap"))
+    apart = TakenApart(build)
+    cover, strip = ({body.copy: body for body in apart.bodies}[Copy(name)].placed for name in ("cover", "strip"))
+    layers = sum((a - b) * c for a, b, c in zip(strip.lifts[0], cover.lifts[0], cover.out(0), strict=True))
+    assert layers == pytest.approx(side), "by one layer"
+    (moved,) = apart.heaps(0)[1][0].moved
+    assert abs(sum(a * b for a, b in zip(moved.way, cover.out(0), strict=True))) == pytest.approx(1)

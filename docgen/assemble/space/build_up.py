@@ -243,10 +243,15 @@ def join_straight(scene: Scene, copy: Copy) -> bool:
     elif not is_lapped and low <= NARROW_MM and high <= its_high + SAME_SIZE_MM:
         how, way, side = "lies on", SAME_FACE, 1
     else:
-        how, way, side = "goes on", GOES_ON, 0
+        how, way, side = "goes on", GOES_ON, _lap_side(tie) if is_lapped else 0
     move, _ = match([tie], (faced(scene, tie, way),))
     scene.put(copy, how, carry(scene, copy, tie.other, move, tie.mine.middle), tie.other, side=side, is_free=True)
     return True
+
+
+def _lap_side(tie: Tie) -> int:
+    """On which side of its partner a lapped part lies: the first partner of the seam lies over the others."""
+    return 1 if tie.seam.sides[0].part == tie.own.part != tie.other.part else -1
 
 
 def _is_held_up(scene: Scene, copy: Copy, tie: Tie) -> bool:
