@@ -16,7 +16,6 @@ from docgen.resolve import Fold, Parts, Piece
 from docgen.written.units.telling import format_length
 
 FAR = 3.0  # one end of a row lies so many times farther from its edge than the other: our choice
-ORDER = 10.0  # a length so many times smaller than its neighbours is in another unit: our choice
 LEAST_SPOOL_MM = 100_000.0  # spools for machines: common practice, no published source
 LEAST_BOBBIN_MM = 8_000.0  # and bobbins: common practice, no published source
 LEAST_ALLOWED_MM = 3.0  # beyond the row of a turned seam: our choice
@@ -158,13 +157,13 @@ def _ask_linings(spec: Spec) -> Iterator[Question]:
 
 
 def _ask_ready(spec: Spec) -> Iterator[Question]:
-    """A length of goods that are sold ready, far shorter than both of its neighbours in the list."""
+    """A length of goods that are sold ready, of three far shorter than both others; of more, out of its order."""
     for item in spec.trimmings:
-        for before, own, after in zip(item.ready, item.ready[1:], item.ready[2:], strict=False):
-            mm = plain_mm(own.value)
-            if mm > 0 and all(ORDER * mm < plain_mm(one.value) for one in (before, after)):
-                what = f'"{item.name}" is sold {own.value} long, and {before.value} and {after.value}'
-                yield Question(place=own.place, what=what, answer="look at the figure and its unit")
+        lengths = [plain_mm(one.value) for one in item.ready]
+        for number, mm in enumerate(lengths if len(lengths) == LEAST_LIST and not _rises(lengths) else ()):
+            if 0 < FAR * mm < min(lengths[:number] + lengths[number + 1 :]):
+                what = f'"{item.name}" is sold in lengths that rise, but for {item.ready[number].value}'
+                yield Question(place=item.ready[number].place, what=what, answer="look at the figure and its unit")
         yield from _ask_order(item)
 
 

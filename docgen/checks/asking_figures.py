@@ -21,6 +21,7 @@ from docgen.written.units.telling import format_length
 
 FAR_RE = re.compile(r"from (left|right|top|bottom|start|end)\b")
 LEAST_IN_ORDER = 4
+LEAST_LEFT_MM = 0.3  # a skive that leaves less is pared for gilding or binding: common practice, no published source
 SKEW = 0.02  # so much of their length two lines part and are still in one row
 BEHIND = 0.25  # of the way from end to end of a curve
 MEETS_MM = 1.0
@@ -35,6 +36,7 @@ def ask_figures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question
             yield from _ask_handles(piece, own)
             yield from _ask_turned_in(build, piece)
             yield from _ask_skives(piece, own)
+            yield from _ask_thin(build, piece, own)
             yield from _ask_rows(own, piece)
     yield from _ask_round_edges(build, parts)
     yield from _ask_insides(build, specs)
@@ -55,7 +57,7 @@ def _ask_order(piece: Piece, own: PieceSpec) -> Iterator[Question]:
             continue  # written from both sides in turn
         way = subtract(ends[0][1], ends[0][0])
         at_mm = [(start.x * way.y - start.y * way.x) / math.hypot(*way) for start, _ in ends]
-        if at_mm[0] > at_mm[-1]:
+        if sum(before > after for before, after in pairwise(at_mm)) > (len(at_mm) - 1) / 2:
             at_mm = [-mm for mm in at_mm]
         odd = [k for k in range(len(at_mm)) if _rises(at_mm[:k] + at_mm[k + 1 :])] if not _rises(at_mm) else []
         if odd:
@@ -122,6 +124,16 @@ def _ask_turned_in(build: Assembled, piece: Piece) -> Iterator[Question]:
             yield Question(
                 place=hole.place, what=what, answer="measure it from the fold; it is right if it is meant there"
             )
+
+
+def _ask_thin(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+    """Skives that leave hardly anything to sew."""
+    for skive, item in zip(piece.marks.skives, own.skives, strict=False):
+        if item.to and 0 < skive.to_mm < LEAST_LEFT_MM:
+            left, least = (format_length(mm, build.show) for mm in (skive.to_mm, LEAST_LEFT_MM))
+            what = f'"{piece.name}" is skived to {left}; what is sewn is mostly left {least} or more'
+            answer = "look at the figure and its unit; where it is pared to nothing there is nothing to do"
+            yield Question(place=item.to.place, what=what, answer=answer)
 
 
 def _ask_skives(piece: Piece, own: PieceSpec) -> Iterator[Question]:

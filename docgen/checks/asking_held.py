@@ -11,13 +11,14 @@ from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
-from docgen.resolve import Landing, Parts, Piece, Seam, SeamSide
+from docgen.resolve import Landing, Parts, Piece, Seam, SeamSide, StrapLanding
 from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import NARROWEST_POCKET_MM
 from docgen.written.units.telling import format_length
 
 SIDES: Final = ("left", "bottom", "right", "top")
 WITHIN_MM: Final = 15.0  # so far within a pocket a fold of its host lies before it is asked about: our choice
+BELOW_MM: Final = 2.0  # and so far below its mouth: our choice
 MOST: Final = 100
 WELTS: Final = ("welt", "filler")
 SAME_MM: Final = 1.0
@@ -31,6 +32,7 @@ def ask_held(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
                 yield from _ask_pocket(build, parts, specs, base, landing)
         yield from _ask_hosts(build, specs)
         yield from _ask_raw(build, parts, specs)
+        yield from _ask_unaligned(build)
     yield from _ask_same_edges(build)
     yield from _ask_welts(build, parts)
 
@@ -57,15 +59,18 @@ def _ask_pocket(
     mouth = next(edge for edge in SIDES if edge not in side.edges)
     box = path_box(landing.outline)
     is_upright = mouth in SIDES[1::2]
+    within = (WITHIN_MM, BELOW_MM) if mouth in ("top", "right") else (BELOW_MM, WITHIN_MM)
     for fold in base.own_folds if not piece.own_folds else ():
         ends = [fold.start, fold.end]
         at = [end.y if is_upright else end.x for end in ends]
         low, high = (box.bottom, box.top) if is_upright else (box.left, box.right)
-        if abs(at[0] - at[1]) < SAME_MM and low + WITHIN_MM < at[0] < high - WITHIN_MM:
-            off = format_length(abs(at[0] - float(getattr(box, mouth))), build.show)
+        if abs(at[0] - at[1]) < SAME_MM and low + within[0] < at[0] < high - within[1]:
+            off_mm = abs(at[0] - float(getattr(box, mouth)))
+            off = format_length(off_mm, build.show)
             what = f'a fold of "{base.name}" (line {fold.place.line}) runs across "{piece.name}", {off} below its mouth'
             answer = "look at its place; where the pocket is to bend with it there is nothing to do"
-            yield Question(place=_landing_place(specs[base.name], landing.piece), what=what, answer=answer)
+            place = fold.place if off_mm < WITHIN_MM else _landing_place(specs[base.name], landing.piece)
+            yield Question(place=place, what=what, answer=answer)
     inset_mm = max(one.inset_mm for one in build.stitches)
     across_mm = (box.width if is_upright else box.height) - 2 * inset_mm
     if 0 < across_mm < NARROWEST_POCKET_MM and not (piece.dividers or piece.marks.folds):
@@ -139,6 +144,11 @@ def _ask_hosts(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Questi
     for seam in build.seams if len(build.seams) <= MOST else ():
         for side in seam.sides:
             mates.setdefault(side.part, set()).update(one.part for one in seam.sides)
+    halves: dict[str, set[tuple[str, str]]] = {}
+    for seam in build.seams if mates else ():
+        hosts_of = [side.part for side in seam.sides if not side.edges]
+        for side in (side for side in seam.sides if len(side.edges) == 1):
+            halves.setdefault(side.part, set()).update((host, side.edges[0]) for host in hosts_of)
     for seam in build.seams if mates else ():
         own = [side for side in seam.sides if side.edges]
         flat = [side for side in seam.sides if not side.edges]
@@ -146,7 +156,14 @@ def _ask_hosts(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Questi
         if len(names) != 1 or not flat or not (lies_on := hosts.get(own[0].part)):
             continue
         sewn = mates[own[0].part]
-        if lies_on.isdisjoint(sewn) and not any((host, side.part) in covers for host in lies_on for side in flat):
+        across = {ACROSS.get(own[0].edges[0], "")} if len(own) == 1 == len(own[0].edges) else set()
+        is_half = {(host, edge) for host in lies_on for edge in across} & halves.get(own[0].part, set())
+        here = {side.part for side in flat}
+        if (
+            lies_on.isdisjoint(here)
+            and (is_half or lies_on.isdisjoint(sewn))
+            and not any((host, side.part) in covers for host in lies_on for side in flat)
+        ):
             host = min(lies_on)
             what = f'"{own[0].part}" lies on "{host}", and "{seam.name}" sews it flat on "{flat[0].part}"'
             answer = (
@@ -154,6 +171,28 @@ def _ask_hosts(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Questi
             )
             if flat[0].part not in like.get(host, set()):
                 yield Question(place=seam.place_of(own[0]), what=what, answer=answer)
+
+
+def _ask_unaligned(build: Assembled) -> Iterator[Question]:
+    """Two ends of straps of one name on one piece that lead one way or opposite ways, and lie neither side by side nor in
+    line, nor mirrored."""
+    for base in build.pieces:
+        middle = outline_box(base.outline).centre.x
+        found: dict[tuple[str, int], list[StrapLanding]] = {}
+        for end in base.strap_landings:
+            found.setdefault((end.strap, end.end), []).append(end)
+        for ends in found.values():
+            if len(ends) == 2:
+                (one, other) = ends
+                off = abs(one.at.x - other.at.x), abs(one.at.y - other.at.y), abs(one.at.x + other.at.x - 2 * middle)
+                if min(off) > SAME_MM:
+                    told = [format_length(mm, build.show) for mm in off[:2]]
+                    what = (
+                        f'two ends of "{one.strap}" on "{base.name}" lie {told[0]} across and {told[1]} up from each '
+                    )
+                    answer = "measure both again; where they are meant to be unlike there is nothing to do"
+                    place = max(one.place, other.place, key=lambda place: place.line)
+                    yield Question(place=place, what=f"{what}other", answer=answer)
 
 
 def _ask_welts(build: Assembled, parts: Parts) -> Iterator[Question]:

@@ -137,6 +137,13 @@ def _ask_lining_goods(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator
     called = {item.name for item in build.materials if has_phrase(f"{item.name} {item.title}", "lining")}
     laid = {landing.piece for piece in build.pieces for landing in piece.marks.landings}
     strips = {name for join in build.joins for name in join.pieces}
+    for name, parts in linings.items():
+        own = specs.get(name)
+        others = [one for one in parts if one in of]
+        if own and own.like and others and own.like.value in of and own.like.value not in others:
+            what = f'"{name}" is like "{own.like.value}", and there is "{others[0]}", for which it is named'
+            answer = f'write like = "{others[0]}"; where it is meant so there is nothing to do'
+            yield Question(place=own.like.place, what=what, answer=answer)
     for lining, parts in behind.items():
         for part in parts:
             others = [
@@ -161,12 +168,16 @@ def _ask_goods(own: PieceSpec, what: str) -> Question:
 
 
 def _ask_flaps(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
-    """Flaps and covers by their word that are rectangles and bend by a quarter turn alone: they stand out, or half open."""
+    """Flaps and covers by their word that bend by a quarter turn alone: they stand out, or half open. A flap with a hole to
+    close it is to come down there."""
+    snaps = {item.name for item in build.hardware if item.kind == "snap"}
     for piece in build.pieces:
         folds = piece.own_folds
         words = f"{piece.name} {piece.title}"
-        is_so = piece.shape == "rectangle" and any(has_phrase(words, word) for word in BENT_OVER)
-        is_so = is_so and (not has_phrase(words, "flap") or any(not hole.takes for hole in piece.marks.holes))
+        is_so = piece.shape == "rectangle" and any(has_phrase(words, word) for word in BENT_OVER[1:])
+        is_so = is_so or (
+            has_phrase(words, BENT_OVER[0]) and any(hole.takes in ("", *snaps) for hole in piece.marks.holes)
+        )
         if is_so and len(folds) == 1 and folds[0].is_open and folds[0].angle_deg == 90 and piece.name in specs:
             what = f'"{piece.name}" has one fold, of a quarter turn: it stands out there, and does not come down'
             answer = "add the other fold, or write angle = 180; where it is to stand out there is nothing to do"

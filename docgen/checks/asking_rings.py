@@ -22,6 +22,8 @@ TAKEN: Final = 0.5  # so much of a strip its laps may take before it is asked ab
 NARROW_RING: Final = 8.0  # a ring of leather that is no more thicknesses wide can hardly be bent or sewn: our choice
 NEAR_FOLDS: Final = 3.0  # so many thicknesses apart two folds can be bent at all: our choice
 MOST: Final = 60
+MOST_HELD: Final = 0.6  # of a strap hardly more lies fast: our choice
+THICK_BAR: Final = 1 / 3  # of what it is inside a ring or buckle is hardly as thick: our choice
 WIDE_STRAP: Final = 0.4  # of its length a strap is hardly wider: our choice
 NARROWEST_PIECE_MM: Final = 9.0  # a row of stitches and leather on both sides of it: our choice
 TIGHT_MM: Final = 5.0  # a strip hardly turns round a smaller corner: our choice
@@ -45,6 +47,7 @@ def ask_rings(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
             yield from _ask_missed(build, piece, specs)
     yield from _ask_straps(spec, build, parts)
     yield from _ask_twins(spec, build, parts)
+    yield from _ask_bars(spec, build)
 
 
 def _ask_strips(build: Assembled, parts: Parts, specs: dict[str, PieceSpec]) -> Iterator[Question]:
@@ -211,6 +214,18 @@ def _ask_straps(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question
             what = f'the keeper "{own.name}" is of "{strap.material}", and "{held.name}" of "{held.material}"'
             answer = "look at both names; where it is meant so there is nothing to do"
             yield Question(place=own.of.place, what=what, answer=answer)
+        back_mm = strap.ends[0].back_mm if strap.ends[0].shape == "turned" else 0.0
+        if own.wears and strap.worn_mm and 0 < min(strap.worn_mm) <= back_mm:
+            least, back = (format_length(mm, build.show) for mm in (min(strap.worn_mm), back_mm))
+            what = f'"{own.name}" is {least} long at its first hole, which lies in what lies back, {back} long'
+            answer = "look at wears and at its holes; where it is so short there is nothing to do"
+            yield Question(place=own.wears.place, what=what, answer=answer)
+        held_mm = sum(end.over_mm for base in build.pieces for end in base.strap_landings if end.strap == own.name)
+        if own.finished and held_mm > MOST_HELD * strap.cut * strap.finished_mm > 0:
+            fast, long = (format_length(mm, build.show) for mm in (held_mm / strap.cut, strap.finished_mm))
+            what = f'"{own.name}" is {long} long, and lies fast over {fast} of that'
+            answer = "look at both figures; where it is to lie fast so far there is nothing to do"
+            yield Question(place=own.finished.place, what=what, answer=answer)
         if own.finished and strap.width_mm > WIDE_STRAP * strap.finished_mm > 0:
             wide, long = (format_length(mm, build.show) for mm in (strap.width_mm, strap.finished_mm))
             what = f'the strap "{own.name}" is {wide} wide and {long} long'
@@ -235,6 +250,18 @@ def _ask_twins(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]
                 what = f'"{one}" is {told[0]} long, and "{other}" {told[1]}'
                 answer = "look at both figures; where they are meant to be so unlike there is nothing to do"
                 yield Question(place=later.finished.place if later.finished else later.place, what=what, answer=answer)
+
+
+def _ask_bars(spec: Spec, build: Assembled) -> Iterator[Question]:
+    """Rings and buckles with a bar far too thick for how wide they are."""
+    bars = {item.name: item.bar for item in spec.hardware}
+    for item in build.hardware:
+        value = bars.get(item.name)
+        if value and item.inside_mm and item.bar_mm > THICK_BAR * item.inside_mm:
+            bar, wide = (format_length(mm, build.show) for mm in (item.bar_mm, item.inside_mm))
+            what = f'"{item.name}" is {wide} wide inside, and its bar {bar} thick'
+            answer = "look at both figures; where it is so thick there is nothing to do"
+            yield Question(place=value.place, what=what, answer=answer)
 
 
 def _is_handle(strap: Strap) -> bool:

@@ -192,21 +192,21 @@ def _ask_halves(spec: Spec, build: Assembled) -> Iterator[Question]:
 
 
 def _ask_unpaired(build: Assembled) -> Iterator[Question]:
-    """The one hole of its kind off the middle of a piece that has none across from it, where all others have theirs."""
+    """The one hole of its size off the middle of a piece that has none across from it, where all others have theirs."""
     for piece in build.pieces:
         middle = outline_box(piece.outline).centre.x
-        kinds: dict[tuple[str, tuple[str, ...]], list[Hole]] = defaultdict(list)
+        kinds: dict[float, list[Hole]] = defaultdict(list)
         for hole in piece.marks.holes:
-            if abs(hole.at.x - middle) > OFF_MM and hole.takes:
-                kinds[hole.takes, hole.through].append(hole)
+            if abs(hole.at.x - middle) > OFF_MM:
+                kinds[round(hole.diameter_mm, 1)].append(hole)
         for holes in kinds.values():
             odd = [hole for hole in holes if not any(_is_across(hole, other, middle) for other in holes)]
-            if len(odd) == 1 and len(holes) > 2:
-                what = (
-                    f'a hole of "{piece.name}" (line {odd[0].place.line}) has none across from it, as all others for '
-                )
+            is_alone = len(odd) == 1 and len(holes) > 2
+            if is_alone and all(abs(odd[0].at.y - hole.at.y) > SAME_MM for hole in holes if hole is not odd[0]):
+                line = odd[0].place.line
+                what = f'a hole of "{piece.name}" (line {line}) has none across from it, as the others of its size have'
                 answer = "look whether one is left out; where it is meant alone there is nothing to do"
-                yield Question(place=piece.place, what=f'{what}"{odd[0].takes}" have', answer=answer)
+                yield Question(place=piece.place, what=what, answer=answer)
 
 
 def _is_across(one: Hole, other: Hole, middle: float) -> bool:

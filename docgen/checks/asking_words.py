@@ -3,6 +3,7 @@ another number, or list nothing; seams called by a piece that is not in them; an
 not said, or by a size of paper that they have not."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from typing import Final
 
@@ -41,6 +42,7 @@ def ask_words(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from _ask_numbers(spec, build)
     yield from _ask_plurals(spec, build)
     yield from _ask_seam_names(build)
+    yield from _ask_twin_seams(build)
     yield from _ask_papers(spec, build)
 
 
@@ -164,6 +166,30 @@ def _ask_sides(seam: Seam) -> Iterator[Question]:
             what = f'the seam "{seam.name}" sews "{side.part}"'
             answer = "look at both names; where they mean something else there is nothing to do"
             yield Question(place=side.place if side.place.line else seam.place_of(side), what=what, answer=answer)
+
+
+def _ask_twin_seams(build: Assembled) -> Iterator[Question]:
+    """Seams of one name but for left and right that do not sew the same parts, but for left and right; asked at the part
+    that only one of them has."""
+    twins: dict[tuple[str, ...], list[tuple[Seam, Counter[tuple[str, ...]]]]] = {}
+    for seam in build.seams:
+        if {*seam.name.split("-")} & SIDE_WORDS.keys():
+            parts = Counter(_but_for_sides(side.part) for side in seam.sides)
+            twins.setdefault(_but_for_sides(seam.name), []).append((seam, parts))
+    for found in twins.values():
+        (one, parts), (other, others) = found if len(found) == 2 else (found[0], found[0])
+        for seam, odd in ((other, others.keys() - parts), (one, parts.keys() - others)):
+            if odd:
+                side = next(side for side in seam.sides if _but_for_sides(side.part) in odd)
+                twin = one if seam is other else other
+                what = f'the seam "{seam.name}" sews "{side.part}", and "{twin.name}" does not'
+                answer = "look at both; where the sides are meant to be unlike there is nothing to do"
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
+                break
+
+
+def _but_for_sides(name: str) -> tuple[str, ...]:
+    return tuple("" if word in SIDE_WORDS else word for word in name.split("-"))
 
 
 def _ask_plurals(spec: Spec, build: Assembled) -> Iterator[Question]:

@@ -17,7 +17,8 @@ from slips.builds import correct_builds
 from slips.by_hand import KIND as BY_HAND
 from slips.by_hand import hand_slips
 from slips.judged import why_free
-from slips.judged_further import is_still_work, why_free_further
+from slips.judged_further import why_free_further
+from slips.judged_idle import is_still_work
 from slips.mends import follow_mend
 from slips.operators import OPERATORS, Slip
 from slips.operators_later import ENTERED
@@ -158,6 +159,10 @@ def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text:
     is_side = slip.kind == "a name left out of a list" and slip.was.startswith("meet") and not free and not problems
     if is_side and checker.layers(slip.text) == checker.layers(text):
         free = "the needle goes through it all the same, where it lies"
+    is_step = slip.kind == "a whole table deleted" and slip.was == "[[steps]]" and not free and not problems
+    heads = [line for line in text.splitlines()[: slip.lines[0] - 1] if line == "[[steps]]"]
+    if is_step and checker.is_done_elsewhere(text, slip.text, len(heads)):
+        free = "all that it does is done in another step"
     asked = "" if problems or free else _how_asked(slip, text, checker)
     return Told(name, slip, problems, free, asked, points, mended)
 

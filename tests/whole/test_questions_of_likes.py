@@ -192,9 +192,9 @@ def test_a_lining_of_the_leather_of_its_strap_is_asked_about(ask: Ask) -> None:
 
 
 def test_a_length_sold_ready_far_under_its_neighbours_is_asked_about(ask: Ask) -> None:
-    assert ask(READY, ('"150 mm", "200', '"12 mm", "200')) == []
-    (told,) = ask(READY, ('"150 mm", "200', '"11.9 mm", "200'))
-    assert told.endswith('"zip" is sold 11.9 mm long, and 120 mm and 200 mm')
+    assert ask(READY, ('"150 mm", "200', '"40 mm", "200')) == []
+    (told,) = ask(READY, ('"150 mm", "200', '"39 mm", "200'))
+    assert told.endswith('"zip" is sold in lengths that rise, but for 39 mm')
 
 
 def test_a_back_tack_under_two_stitches_is_asked_about(ask: Ask) -> None:

@@ -141,7 +141,58 @@ measures = { card = "80 mm" }
 axis = "size"
 measures = { card = "95 mm" }
 """
+TURN = """\
+<back>
+skives = [{ edges = "left", width = "12 mm", to = "0.8 mm" }]
+<bare front>
+<strap belt of body: 30 mm>
+wears = "850 mm"
+holes = { count = 5, pitch = "25 mm", punch = "4 mm", tip = "80 mm" }
+ends = [{ shape = "turned", back = "60 mm", around = "buckle", sewn = "main" }, { shape = "pointed" }]
+<hardware buckle: 1, buckle 30 mm>
+inside = "31 mm"
+bar = "4 mm"
+tongue = "3 mm"
+[trimmings.zip]
+what = "coil zip"
+kind = "zip"
+length = "200 mm"
+width = "30 mm"
+thickness = "0.8 mm"
+ready = ["350 mm", "400 mm", "450 mm"]
+<seam a: ["back: left bottom right", "front: left bottom right"]>
+"""
 CASES = {
+    "a bar too thick": (
+        TURN,
+        ('bar = "4 mm"', 'bar = "11 mm"'),
+        "32:",
+        "its bar 11 mm",
+        ('bar = "4 mm"', 'bar = "10 mm"'),
+    ),
+    "a strap that lies fast nearly whole": (
+        BAND,
+        ('"300 mm"', '"49 mm"'),
+        "39:",
+        "lies fast over 30 mm",
+        ('"300 mm"', '"51 mm"'),
+    ),
+    "a skive to nothing": (TURN, ('to = "0.8', 'to = "0.29'), "18:", "is skived to", ('to = "0.8', 'to = "0.3')),
+    "holes in what lies back": (TURN, ('"850 mm"', '"100 mm"'), "25:", "at its first hole", ('"850 mm"', '"111 mm"')),
+    "the last length of a list": (
+        TURN,
+        ('"450 mm"', '"45 mm"'),
+        "40:",
+        "in lengths that rise",
+        ('"450 mm"', '"390 mm"'),
+    ),
+    "ends of straps out of line": (
+        BAND,
+        ("40 mm from right, 84 mm", "44 mm from right, 84 mm"),
+        "22:",
+        "up from each other",
+        ("40 mm from right, 84 mm", "40 mm from left, 84 mm"),
+    ),
     "corners hardly round": (
         BOX,
         ('"20 mm", bottom-right = "20 mm"', '"2 mm", bottom-right = "2 mm"'),

@@ -192,6 +192,20 @@ CASES = {
         'no step sets "snap"',
         ("line 20", "line 24"),
     ),
+    "a seam unlike its twin": (
+        COPIES,
+        ('["back: right", "side 2: right"]', '["back: right", "front: right"]'),
+        "31:",
+        'sews "front", and "left" does not',
+        ("[seams.right]", "[seams.far]"),
+    ),
+    "a loop with its ends on two parts": (
+        SHEATH,
+        ("[seams.welt]", '<seam loop-top: ["loop: top", "welt"]>\n[seams.welt]'),
+        "35:",
+        'sews it flat on "welt"',
+        ("[seams.welt]", '<seam loop-top: ["loop: top", "back"]>\n[seams.welt]'),
+    ),
     "a hole without its like across": (
         LOOPS,
         (
@@ -280,7 +294,7 @@ CASES = {
         ("0 mm from bottom", "0 mm from top"),
         "22:",
         "runs across",
-        ("0 mm from bottom", "75 mm from bottom"),
+        ("0 mm from bottom", "60 mm from bottom"),
     ),
     "a pocket hardly wider than its rows": (
         POCKET,
@@ -330,6 +344,13 @@ CASES = {
         "45:",
         'names "loop" in pieces',
         ('pieces = ["front"]', 'pieces = ["back"]'),
+    ),
+    "a lining like another part than it is named for": (
+        LINED.replace("cloth", "lining"),
+        ('like = "back"', 'like = "front"'),
+        "27:",
+        "for which it is named",
+        ('of = "linen"\nlike = "back"', 'of = "linen"\nnote = "x"\nlike = "back"'),
     ),
     "a part of the cloth that lines it": (
         LINED,

@@ -6,16 +6,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from slips.judged import ANY, DELETED, QUARTER, SAME_THING, TABLE, Free
+from slips.judged_idle import HANDLING, WORDS_ONLY_RE, of_steps, of_units
 from slips.operators import Slip
-from slips.scalars import table_lines
 
 UNIT = "^a length in the other unit"
-NOUGHT_RE = re.compile(r"(?<![\d./])0 (?:in|mm)\b")
-PITCH_RE = re.compile(r"^(\d+(?:\.\d+)?) (per inch|mm)$")
-SAME_PITCH = 0.02
-HANDLING = {"group", "do", "skives", "pieces", "tools", "note", "minutes"}
-WORDS_ONLY_RE = re.compile(r"^(Burnish|Smooth|Crease|Bevel)\b")
-LISTS = {"skives", "joins", "seams", "straps", "hardware", "trimmings"}
 
 
 FURTHER: tuple[Free, ...] = (
@@ -51,7 +45,7 @@ FURTHER: tuple[Free, ...] = (
         r"^pieces\.(end|sleeve-left|wall-lining|card|note|loop)\.of$",
         "a part or a lining of another material",
     ),
-    Free("^a name", r"^straps\.(tether|tail|carry)\.of$", "a strap of another leather, which buckles with none"),
+    Free("^a name", r"^straps\.(tether|tail|tie|carry)\.of$", "a strap of another leather, which buckles with none"),
     Free("^a name", r"^steps\.2\.pieces", "both lie under the same dividing lines", build="cable-roll"),
     Free(QUARTER, r"^straps\.loop\.width", "a wider keeper", build="by hand: belt|waist-belt"),
     Free(QUARTER, r"^straps\.slide\.width", "a narrower keeper", build="hound-collar"),
@@ -77,6 +71,9 @@ FURTHER: tuple[Free, ...] = (
         "the hole for a chain or thong at the other end of what is the same from either",
         build="(long-wallet|pencil-roll)$",
     ),
+    Free(DELETED, ANY, "cloth without a nap: its pieces may be turned", was=r"^nap\s*="),
+    Free("^a hole", r"^pieces\.cover\.landings\.2", "a pen loop half an inch lower", build="ledger-cover"),
+    Free("^a decimal", r"^hardware\.[\w-]+\.inside", "a ring that its strap goes through as well", most=1.25),
     Free("^a decimal", r"^straps\.[\w-]+\.ends\.\d\.slot", "a slot a little shorter", most=1.25),
     Free("^a name", r"^pieces\.pipe\.of", "piping of cloth", build="by hand: crossbody"),
     Free(
@@ -176,6 +173,7 @@ FURTHER: tuple[Free, ...] = (
     ),
     Free(DELETED, ANY, "a figure of the shop that may be left out: less is checked", was=r"^(bed|throat)\s*="),
     Free(DELETED, ANY, "the usual back tack is reckoned", was=r"^back-tack\s*="),
+    Free(QUARTER, r"^materials\.[\w-]+\.(firm|edge)", "a hide of which a quarter inch more or less is firm"),
     Free(QUARTER, r"^materials\.board\.size", "a sheet of board of another size, out of which all is cut"),
     Free("^a count", r"^stitches\.[\w-]+\.rows", "another number of rows", now="^[123]$"),
     Free(
@@ -226,14 +224,6 @@ FURTHER: tuple[Free, ...] = (
 )
 
 
-def is_still_work(slip: Slip) -> bool:
-    """Whether a step of which the list of pieces is gone has something else in hand; of other slips always."""
-    if not slip.was.startswith("pieces"):
-        return True
-    steps = [start for start, _, head in table_lines(slip.text) if head == "[[steps]]" and start < slip.lines[0]]
-    return bool(tomllib.loads(slip.text)["steps"][len(steps) - 1].keys() & LISTS) if steps else True
-
-
 def why_free_further(build: str, slip: Slip) -> str:
     """The reason why this slip is no mistake that can be known, or an empty string."""
     data = tomllib.loads(slip.text)
@@ -244,9 +234,9 @@ def why_free_further(build: str, slip: Slip) -> str:
         steps = data["steps"]
         later = next(at for at, step in enumerate(steps) if at and f'"{step["do"]}"' in slip.was)
         found += _of_order(data, steps[later - 1], steps[later])
-    found += [*_of_units(slip)]
+    found += [*of_units(slip)]
     if slip.kind == "a whole table deleted" and slip.was == "[[steps]]":
-        found += _of_steps(data, slip)
+        found += of_steps(data, slip)
     return next(iter(found), "") or next((rule.reason for rule in FURTHER if rule.covers(build, slip)), "")
 
 
@@ -275,33 +265,6 @@ def _of_lists(data: dict[str, Any], slip: Slip) -> Iterator[str]:
             yield "words of work on a part that another step has in hand"
         if any(name in {side.split(":")[0].split()[0] for side in _sides(data, one)} for one in (step, *others)):
             yield "a part that a seam has in hand all the same"
-
-
-def _of_units(slip: Slip) -> Iterator[str]:
-    """Figures that say the same in either unit."""
-    if slip.kind == "a length in the other unit":
-        if NOUGHT_RE.sub("0", slip.was) == NOUGHT_RE.sub("0", slip.now):
-            yield "nought is nought in every unit"
-        pitches = [PITCH_RE.match(words.strip('"')) for words in (slip.was, slip.now)]
-        found = [float(it[1]) if it[2] == "mm" else 25.4 / float(it[1]) for it in pitches if it]
-        if len(found) == 2 and abs(found[0] - found[1]) <= SAME_PITCH * found[0]:
-            yield "the same stitch, but for two hundredths of it"
-
-
-def _of_steps(data: dict[str, Any], slip: Slip) -> Iterator[str]:
-    """A step that is gone."""
-    if not data.get("steps"):
-        yield "no steps are written any more: an order is proposed, and the sheet says so"
-    gone = tomllib.loads(slip.gone)["steps"][0] if slip.gone else {}
-    handled = [
-        one for step in data.get("steps", ()) for key in ("pieces", "straps", "joins") for one in step.get(key, ())
-    ]
-    handled += [name for step in data.get("steps", ()) for name in _sewn(data, step)]
-    parts = {*gone.get("pieces", ()), *gone.get("straps", ())}
-    if gone.get("do", "").startswith("Punch") and parts and parts <= {*handled} and not gone.get("hardware"):
-        yield "holes that the sheet has punched in the next step that has their part in hand"
-    if WORDS_ONLY_RE.match(gone.get("do", "")) and gone.keys() <= HANDLING - {"skives"}:
-        yield "edges smoothed or a fold creased, on which nothing hangs"
 
 
 def _is_at(slip: Slip, table: dict[str, Any]) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from docgen.assemble import Assembled
+from docgen.assemble.assembly import Event
 from docgen.checks import ask_maker, resolve_variants
 from docgen.geometry.shapes import Point
 from docgen.problems import Problem, SpecRejected
@@ -50,6 +51,18 @@ class Checker:
         return tuple(
             TINY_RE.sub(r"\1", PLACE_RE.sub("", repr(_work(b)))) for b in resolve_variants(read_spec(self._path))
         )
+
+    def is_done_elsewhere(self, text: str, changed: str, step: int) -> bool:
+        """Whether other steps of a changed text do all that a step (from 0) of a right one does, and it does some."""
+        before, after = (self._events(one) for one in (text, changed))
+        gone = [[event for event in events if event.step == step] for events, _ in before]
+        kept = [{(event.kind, event.name) for event in events if event.step < count} for events, count in after]
+        return all(gone) and all({(e.kind, e.name) for e in one} <= its for one, its in zip(gone, kept, strict=True))
+
+    def _events(self, text: str) -> list[tuple[list[Event], int]]:
+        self._path.write_text(text, "utf-8")
+        builds = resolve_variants(read_spec(self._path))
+        return [([it for it in b.assembly.events if it.kind != "pieces"], len(b.steps)) for b in builds]
 
     def layers(self, text: str) -> list[dict[str, list[str]]]:
         """Seam -> the parts that its needle goes through; for each variant."""
