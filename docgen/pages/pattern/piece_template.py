@@ -298,7 +298,8 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
 
 
 def _end_name(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: Box, end: str) -> tuple[TextMark, ...]:
-    """The strap's name and which end this is, inside what is shown of it; beside it where it has no room for words."""
+    """The strap's name and which end this is, as the steps call it, inside what is shown of it; beside it where it has no
+    room for words."""
     taken = [mark_box(mark) for mark in marks if isinstance(mark, TextMark)]
     taken.append(
         Box(shown.left, shown.bottom, shown.right, shown.bottom + ZIGZAG_MM)
@@ -307,7 +308,7 @@ def _end_name(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown:
     )
     bands = [skive.band for skive in piece.marks.skives]
     room = make_room(box_path(shown), piece_lines(piece), bands, taken, END_CELL_MM)
-    said = words("lines")[end]
+    said = words("lines")[{"start": "first_end", "end": "second_end"}[end] if piece.is_strap else end]
     full = f"{piece.title}, {said}"
     for text in (full, said):
         line = LabelLine(text=text, size_mm=style.label_type_mm, face="bold")
