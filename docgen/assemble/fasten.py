@@ -8,26 +8,24 @@ from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Event, Fastened, Half, Stack
-from docgen.assemble.bench import Bench, Lying
+from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, Slot
-from docgen.assemble.mates import riveted_places
-from docgen.assemble.spots import add_all_lying
-from docgen.assemble.strap_ends import end_layers, second_layer, thin_closings
+from docgen.assemble.strap_ends import end_layers, thin_closings
+from docgen.assemble.under_posts import Named, column, spots_on
 from docgen.classes import dataclass
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, distance, subtract, transform_point, unit
+from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.problems import Place
-from docgen.resolve import Hole, Layer, Piece, Step, StrapEnd, closes_end
+from docgen.resolve import Hole, Layer, Piece, Step, Strap, StrapEnd, closes_end, closing_spots
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
 SNAP = "snap"
 FOLD_MM = 5.0  # beyond a fold, where rows that end at it may still lie
 HELD_ALONE = frozenset({SNAP, "other"})  # set in one part, unless that says what it goes through
 NO_STEP: Handling = (Step(do=""), frozenset())
-Named = list[tuple[Copy, Layer]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,7 +158,7 @@ def _pinned_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]])
 def _has_hole_at(goods: Goods, name: str, slot: Slot, hole: Hole) -> bool:
     piece = goods.cut[name]
     laid = ((own, at) for own in piece.marks.holes for at in (own.at, *goods.folded_spots(piece, own.at)))
-    return any(_is_mate(hole, own, _spots_on(goods, slot.host, slot.lying, at)) for own, at in laid)
+    return any(_is_mate(hole, own, spots_on(goods, slot.host, slot.lying, at)) for own, at in laid)
 
 
 def setting_steps(goods: Goods, steps: Sequence[Step]) -> list[Handling]:
@@ -188,7 +186,7 @@ def set_posts(
         _hold_together(goods, bench, post, handled, slots)
     for post in posts:
         if post.hole is None:
-            yield from _set_end(goods, post, event)
+            yield from _set_end(goods, bench, post, slots, event)
         elif not _is_told_beneath(goods, bench, post, told):
             yield from _set_post(goods, bench, post, event)
 
@@ -214,20 +212,8 @@ def _has_mate(goods: Goods, slot: Slot, hole: Hole) -> bool:
     host = goods.pieces[slot.host.part]
     piece = goods.cut.get(slot.lying.copy.part)
     own = (hole.at, *(goods.folded_spots(piece, hole.at) if piece else ()))
-    spots = [spot for at in own for spot in _spots_on(goods, slot.host, slot.lying, at)]
+    spots = [spot for at in own for spot in spots_on(goods, slot.host, slot.lying, at)]
     return any(_is_mate(other, hole, spots) for other in host.marks.holes)
-
-
-def _spots_on(goods: Goods, host: Copy, lying: Lying, at: Point) -> tuple[Point, ...]:
-    """Where a point of what lies on a host comes to lie on it; nowhere for what leads or bends away from there."""
-    strap = goods.straps.get(lying.copy.part)
-    if strap is None:
-        spot = transform_point(at, lying.move)
-        is_there = lying.outline is None or goods.is_within(lying.outline, spot)
-        return (spot,) if is_there else ()
-    ends = [end for end in goods.pieces[host.part].strap_landings if end.outline is lying.outline]
-    spots = (spot for end in ends for spot in riveted_places(strap, end, at))
-    return tuple(spot for spot in spots if lying.outline and goods.is_within(lying.outline, spot))
 
 
 def _is_told_beneath(goods: Goods, bench: Bench, post: Post, told: Container[tuple[str, str]]) -> bool:
@@ -313,38 +299,6 @@ def _half_of_pair(goods: Goods, post: Post) -> Half:
     return "stud" if holes.index(post.hole) % 2 else "cap"
 
 
-def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -> Named:
-    """Everything at a point of a copy: from what it lies on, up to all that lies on that there; with `is_own` the copy
-    itself and what lies on it."""
-    beneath = None if is_own else next(_beneath(goods, bench, copy, at), None)
-    if beneath is not None:
-        return column(goods, bench, *beneath, is_own=False)
-    piece = goods.cut[copy.part]
-    found: Named = [(copy, _layer(piece, thickness_mm)) for thickness_mm in goods.layers_at(piece, at)]
-    found += [(copy, layer) for layer in second_layer(goods, copy.part)]
-    hosts = [copy, *(Copy(join, copy.number) for join in goods.joined_strips.get(copy.part, ()))]
-    there: dict[Copy, tuple[float, ...]] = {}
-    for host in hosts:
-        add_all_lying(goods, bench, host, at, there)
-    for one, layers_mm in there.items():
-        whole = goods.whole_layer(one.part)
-        found += [(one, replace(whole, thickness_mm=thickness_mm)) for thickness_mm in layers_mm]
-    return found
-
-
-def _beneath(goods: Goods, bench: Bench, copy: Copy, at: Point) -> Iterator[tuple[Copy, Point]]:
-    """On what a copy lies at a point of it, or where a fold lays that, and where on that."""
-    own = (at, *(goods.folded_spots(goods.cut[copy.part], at)))
-    for host, lying in bench.under(copy):
-        if not lying.is_cover and host.part in goods.pieces:
-            for spot in [spot for one in own for spot in _spots_on(goods, host, lying, one)][:1]:
-                yield host._replace(number=max(host.number, 1)), spot
-
-
-def _layer(piece: Piece, thickness_mm: float) -> Layer:
-    return Layer(part=piece.name, material=piece.material, thickness_mm=thickness_mm)
-
-
 def _through(goods: Goods, bench: Bench, name: str, post: Post) -> Named:
     """A part that a hole names besides, as thick as it is at its own holes for that, and what lines it: each of its layers
     where it is folded."""
@@ -358,16 +312,49 @@ def _through(goods: Goods, bench: Bench, name: str, post: Post) -> Named:
     return [*((copy, layer) for layer in own), *((one, goods.whole_layer(one.part)) for one in linings * times)]
 
 
-def _set_end(goods: Goods, post: Post, event: int) -> Iterator[Fastened]:
-    """What closes the turned end of a strap: through the strap twice, with its lining between; apart where it is skived."""
+def _set_end(
+    goods: Goods, bench: Bench, post: Post, slots: Mapping[str, Sequence[Slot]], event: int
+) -> Iterator[Fastened]:
+    """What closes the turned end of a strap: through the strap twice, with its lining between, apart where it is skived;
+    and through what it lies on, where that has a hole for it."""
     strap, end = goods.straps[post.copy.part], post.end
     assert end is not None
     thin = thin_closings(strap, end)
+    beneath = _beneath_end(goods, bench, post, slots)
     for number, turned_mm in ((end.number - thin, None), (thin, end.skive.to_mm if end.skive else None)):
         if number:
-            layers = [(post.copy, layer) for layer in end_layers(goods, strap, turned_mm)]
+            layers = [*((post.copy, layer) for layer in end_layers(goods, strap, turned_mm)), *beneath]
             made = _fastened(post, layers, event)
             yield replace(made, count=number, around=end.around, place=end.place)
+
+
+def _beneath_end(goods: Goods, bench: Bench, post: Post, slots: Mapping[str, Sequence[Slot]]) -> Named:
+    """What lies at a hole of what a turned end lies on, where that is beneath all that closes it."""
+    strap = goods.straps[post.copy.part]
+    which = next(k for k, end in enumerate(strap.ends) if end is post.end)
+    spots = closing_spots(strap, which)
+    for slot in slots.get(strap.name, ()):
+        if slot.copy != post.copy or slot.host.part not in goods.pieces:
+            continue
+        holes = [
+            hole
+            for spot in spots
+            for at in spots_on(goods, slot.host, slot.lying, _on_top(strap, which, spot))[:1]
+            for hole in goods.pieces[slot.host.part].marks.holes
+            if hole.takes in ("", post.hardware) and distance(hole.at, at) <= HOLES_MEET_MM
+        ]
+        if holes and len(holes) == len(spots):
+            bench.lay(slot.host, slot.lying)
+            host = slot.host._replace(number=max(slot.host.number, 1))
+            found = column(goods, bench, host, holes[0].at, is_own=True)
+            return [named for named in found if named[0].part != strap.name]
+    return []
+
+
+def _on_top(strap: Strap, which: int, spot: Point) -> Point:
+    """Where what closes a turned end goes through the layer that does not lie back."""
+    along_mm = 2 * strap.ends[which].fold_mm - spot.y
+    return Point(spot.x, strap.cut_length_mm - along_mm if which else along_mm)
 
 
 def _fastened(post: Post, layers: Sequence[tuple[Copy, Layer]], event: int, half: Half = "") -> Fastened:

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.assembly import Copy, Run, Stack
 from docgen.assemble.bench import Bench
-from docgen.assemble.fasten import column
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
 from docgen.assemble.strap_ends import end_layers
+from docgen.assemble.under_posts import column
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.spacing import corner_distances, space_stitches

@@ -50,6 +50,37 @@ def test_an_end_is_punched_and_closed_before_the_strap_is_riveted_on(resolve_tex
     assert [mark for line in told for mark in marks if line.startswith(mark)] == [*marks]
 
 
+SHORT = """\
+[straps.chape]
+of = "body"
+width = "20 mm"
+finished = "45 mm"
+ends = [{ shape = "turned", back = "43 mm", around = "buckle", takes = "rivet" }, { shape = "square" }]
+punches = [{ at = "centre, 30 mm from end", punch = "4 mm" }]
+"""
+UNDER = """\
+landings = [{ strap = "chape", end = "second", at = "centre, 93 mm from bottom", leads = "down", over = "45 mm" }]
+holes = [{ at = "centre, 63 mm from bottom", punch = "4 mm" }]
+"""
+
+
+def test_what_closes_an_end_goes_through_what_it_lies_on_where_that_has_its_hole(resolve_text: Resolve) -> None:
+    """A chape of one rivet: 30 mm from its cut end, 93 - 30 = 63 mm from the bottom; 3 layers of 2 mm, turned before it is
+    laid."""
+    made = resolve_text(
+        write_out(BUCKLE)
+        + piece("panel", 180, 140, UNDER)
+        + SHORT
+        + step("Rivet the chape on.", pieces="panel", straps="chape", hardware="buckle rivet")
+    )
+    (one,) = [fast for fast in made.assembly.fastened if fast.hardware == "rivet"]
+    assert ([layer.part for layer in one.stack.layers], one.stack.usual_mm) == (["chape", "chape", "panel"], 6)
+    told = [tell(line).replace("\u00a0", " ") for line in plan_work(made).steps[0].acts]
+    marks = ("chape, first end: turn back", "chape, second end, on the grain side of panel", "Set 1 rivet in chape at")
+    assert [mark for line in told for mark in marks if line.startswith(mark)] == [*marks]
+    assert "through both layers of chape, panel, 3 layers, 6 mm" in told[-1]
+
+
 def test_a_joint_has_its_own_holes_where_a_seam_is_called_as_its_strip(resolve_text: Resolve) -> None:
     """32 mm of the joint, 4 mm clear at each side: 8 stitches of 4 mm, 9 holes."""
     made = resolve_text(piece("panel", 180, 140) + write_out(BAND))

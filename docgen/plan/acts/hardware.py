@@ -237,7 +237,7 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     what = count_kind(fit.count, kind) if is_plain else f"{fit.count} × {item.what} {fit.half}".strip()
     told: list[Act] = [_where_act(work, fit, what, parts), *which]
     told += [act("set_place", place=place)] if place else []
-    if len(fit.stack.layers) > 1 and not fit.around:
+    if len(fit.stack.layers) > 1 and (not fit.around or {*fit.stack.parts} != {fit.part}):
         told.append(act("set_through", layers=tuple(layers)))
     if fit.stack.thickest_mm:
         count = len(fit.stack.layers)
