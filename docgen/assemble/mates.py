@@ -146,7 +146,7 @@ def _carry(outline: Path, missed: Laid, base: Piece, is_through: Callable[[Hole]
 
 def _meet_named(build: Build, met: Met) -> None:
     """Holes and the parts that they name themselves, where no landing says how these lie."""
-    parts, cut, titles = find_parts(build), by_name(build.cut), build.part_titles
+    parts, cut, titles, straps = find_parts(build), by_name(build.cut), build.part_titles, by_name(build.straps)
     for piece in build.pieces:
         landed = {landing.piece for landing in piece.marks.landings} | {it.strap for it in piece.strap_landings}
         done = set()
@@ -159,13 +159,14 @@ def _meet_named(build: Build, met: Met) -> None:
                         continue
                     done.add(key)
                     strips = parts.strips(name) or [cut[name]]
-                    _meet_twins(piece, hole, [strip for strip in strips if strip.name != piece.name], met)
+                    first = straps[name].row_holes if name in straps else 0  # those of a row are for its buckle
+                    _meet_twins(piece, hole, [strip for strip in strips if strip.name != piece.name], met, first)
 
 
-def _meet_twins(piece: Piece, hole: Hole, others: Sequence[Piece], met: Met) -> None:
-    """Holes of that size that are there for what comes through from this one."""
+def _meet_twins(piece: Piece, hole: Hole, others: Sequence[Piece], met: Met, first: int) -> None:
+    """Holes of that size that are there for what comes through from this one, of those from the first one on."""
     for other in others:
-        for index, twin in enumerate(other.marks.holes):
+        for index, twin in enumerate(other.marks.holes[first:], start=first):
             is_one = twin.takes in ("", hole.takes) and abs(twin.diameter_mm - hole.diameter_mm) <= SAME_PUNCH_MM
             if is_one and not twin.is_middle and not twin.long_mm:
                 met[other.name, index][piece.name] = None

@@ -109,13 +109,13 @@ def _hung_columns(hung: Hung, side: int) -> Iterator[Column]:
 
 def _stack_side(goods: Goods, looked: Looked, spots: Sequence[Spot]) -> Side:
     copy = looked.copy
-    names = list(dict.fromkeys(name for spot in spots for name in spot.lying_mm))
+    lying = [*dict.fromkeys(key for spot in spots for key in _lying_layers(goods, spot))]
     is_turned = any(spot.turned_mm for spot in spots)
     rows = [
-        (spot.own_mm, *((spot.turned_mm,) if is_turned else ()), *(sum(spot.lying_mm.get(one, ())) for one in names))
-        for spot in spots
+        (spot.own_mm, *((spot.turned_mm,) if is_turned else ()), *(found.get(key, 0.0) for key in lying))
+        for spot, found in ((spot, _lying_layers(goods, spot)) for spot in spots)
     ]
-    copies = (copy, *((copy,) if is_turned else ()), *names)
+    copies = (copy, *((copy,) if is_turned else ()), *(one for one, _ in lying))
     shares = [spot.share_mm for spot in spots]
     layers = [
         (one, _as_layer(goods.whole_layer(one.part), zip(shares, (row[k] for row in rows), strict=True)))
@@ -139,6 +139,16 @@ def _stack_side(goods: Goods, looked: Looked, spots: Sequence[Spot]) -> Side:
     return Side(
         columns=(column,), range_mm=(total.least_mm, total.thickness_mm, total.most_mm), landed=tuple(thickest.lying_mm)
     )
+
+
+def _lying_layers(goods: Goods, spot: Spot) -> dict[tuple[Copy, int], float]:
+    """What lies at a spot, by copy and number: of what is folded or hemmed each layer by itself."""
+    found: dict[tuple[Copy, int], float] = {}
+    for copy, layers_mm in spot.lying_mm.items():
+        piece = goods.pieces.get(copy.part)
+        is_folded = piece is not None and bool(piece.hems or piece.marks.folds)
+        found |= {(copy, k): mm for k, mm in enumerate(layers_mm if is_folded else (sum(layers_mm),))}
+    return found
 
 
 def _as_layer(layer: Layer, found: Iterable[tuple[float, float]]) -> Layer:

@@ -252,3 +252,14 @@ def test_of_three_partners_the_middle_one_lies_between_either_side_up() -> None:
     build = bench_build("card-sleeve")
     (pile,) = pile_seam(build, next(one for one in build.assembly.sewn if one.seam == "round"))
     assert [(ply.part, ply.grain) for ply in pile] == [("front-pocket", "up"), ("middle", ""), ("back-pocket", "down")]
+
+
+def test_the_hem_of_what_lies_there_is_a_layer_of_its_own() -> None:
+    """Pockets of 1.2 mm, hemmed at 0.6, lie on the liner at either end: the hem between, its grain side to the liner."""
+    build = bench_build("music-folder")
+    piles = pile_seam(build, next(one for one in build.assembly.sewn if one.seam == "all"))
+    for pile in piles:
+        *outer, hem, pocket = pile
+        assert [ply.part for ply in outer] == ["shell", "liner"]
+        assert (hem.thickness_mm, hem.grain, pocket.thickness_mm, pocket.grain) == (0.6, "up", 1.2, "down")
+    assert {pile[-1].part for pile in piles} == {"pocket-l", "pocket-r"}
