@@ -133,7 +133,7 @@ class Fastened:
 
     A post of `post_least_mm` to `post_most_mm` is wanted; `post_mm` is the one chosen from the drawer, 0 where none is
     named, or none will do. Foam gives: `shorter_mm` are the posts of the drawer from the one that fits with foam pressed
-    flat up to that."""
+    flat up to that. `places` are those of all its holes in the spec, `place` the first."""
 
     hardware: str
     part: str
@@ -147,6 +147,7 @@ class Fastened:
     post_mm: float = 0.0
     shorter_mm: tuple[float, ...] = ()
     place: Place = Place()
+    places: tuple[Place, ...] = ()
 
     @property
     def items(self) -> int:

@@ -376,8 +376,9 @@ def group_alike(found: Sequence[Fastened]) -> tuple[Fastened, ...]:
     for one in found:
         alike.setdefault((one.event, one.hardware, one.part, one.half, one.around, one.stack), []).append(one)
     groups = alike.values()
-    return tuple(group[0] if len(group) == 1 else _as_one(group) for group in groups)
+    return tuple(_as_one(group) for group in groups)
 
 
 def _as_one(group: Sequence[Fastened]) -> Fastened:
-    return replace(group[0], count=sum(one.count for one in group))
+    places = tuple(dict.fromkeys(one.place for one in group))
+    return replace(group[0], count=sum(one.count for one in group), places=places)

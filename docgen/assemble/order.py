@@ -23,13 +23,24 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
         besides: list[Done] = [("dividers", name) for name, place in dividing.items() if place == at]
         besides += [("landings", name) for name, place in landing.items() if place == at]
         work: list[Done] = []
-        for kind, name in list_work(step):
+        for kind, name in _keepers_first(build, step):
             ends = [end for end, place in landing.items() if place == at and by_strap[end] == name]
             work += [("landings", end) for end in ends] if kind == "landings" else [(kind, name)]
         events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in step.work]
         events += [Event(at, kind, name) for kind, name in dict.fromkeys([*work, *besides])]
         named |= {(event.kind, event.name) for event in events}
     return (*events, *(Event(len(steps), kind, name) for kind, name in _all_work(build) if (kind, name) not in named))
+
+
+def _keepers_first(build: Build, step: Step) -> Iterator[tuple[WorkKind, str]]:
+    """The work of a step; but for what its order names, what lies in the fold of a strap is made before that."""
+    told = {name for kind, name in step.work[: len(step.order)] if kind == "straps"}
+    held = {end.keeper: strap.name for strap in build.straps for end in strap.ends if end.keeper not in {"", *told}}
+    made = [name for name in step.straps if name in held and held[name] in step.straps]
+    for kind, name in list_work(step):
+        if kind == "straps" and name in held.values():
+            yield from (("straps", keeper) for keeper in made if held[keeper] == name)
+        yield kind, name
 
 
 def list_work(step: Step) -> tuple[tuple[WorkKind, str], ...]:
@@ -74,7 +85,8 @@ def _speaks_of_sewing(step: Step) -> bool:
 
 def _dividing_step(build: Build, steps: Sequence[Step], piece: Piece) -> int:
     """The first whose order names them; else the last step that names the piece, or goods that are laid on it, and speaks
-    of sewing; else that of its first seam; else the last that names it; else none."""
+    of sewing; else that of its first seam to what they go through, else to anything but itself, else at all; else the last
+    that names it; else none."""
     for at, step in enumerate(steps):
         if ("dividers", piece.name) in step.work:
             return at
@@ -83,7 +95,16 @@ def _dividing_step(build: Build, steps: Sequence[Step], piece: Piece) -> int:
         is_named = piece.name in steps[at].pieces or not laid.isdisjoint(steps[at].trimmings)
         if is_named and _speaks_of_sewing(steps[at]):
             return at
-    seams = {seam.name for seam in build.seams if any(side.part == piece.name and side.edges for side in seam.sides)}
-    with_seam = (at for at, step in enumerate(steps) if not seams.isdisjoint(step.seams))
+    seams = {
+        seam.name: {side.part for side in seam.sides}
+        for seam in build.seams
+        if any(side.part == piece.name and side.edges for side in seam.sides)
+    }
+    beneath = {line.on for line in piece.dividers if line.on}
+    for wanted in (beneath, {part for parts in seams.values() for part in parts} - {piece.name}, {piece.name}):
+        names = {name for name, parts in seams.items() if not parts.isdisjoint(wanted)}
+        with_seam = next((at for at, step in enumerate(steps) if not names.isdisjoint(step.seams)), None)
+        if with_seam is not None:
+            return with_seam
     named = (at for at in reversed(range(len(steps))) if piece.name in steps[at].pieces)
-    return next(with_seam, next(named, len(steps)))
+    return next(named, len(steps))

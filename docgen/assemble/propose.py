@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import Any, Final
 
-from docgen.resolve import Build, Piece, Seam, Step, Strap, by_name, closes, side_pieces
+from docgen.resolve import Build, Piece, Seam, Step, Strap, WorkKind, by_name, closes, side_pieces
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units.telling import format_pitch
 
@@ -23,8 +23,8 @@ DONE: Final = ("seams", "joins", "straps", "trimmings")
 
 
 def propose_steps(build: Build) -> tuple[Step, ...]:
-    """Steps that parts bring; then what these leave: skive, punch, fold; fix and sew what lands on panels; join strips;
-    sew linings, then what closes; straps; hardware.
+    """Steps that parts bring; then what these leave: skive, punch, fold; fix and sew what lands on panels, with the straps
+    and hardware that one unlined panel alone holds; join strips; sew linings, then what closes; straps; hardware.
 
     A strap that is sewn on is made before its seam.
     """
@@ -32,26 +32,114 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     left = _leave_done(build, begun)
     ranked = sorted(left.seams, key=lambda seam: _rank(build, seam))  # stable: the spec's order within a rank
     early = [seam for seam in ranked if _rank(build, seam) == 0]
-    later = [seam for seam in ranked if _rank(build, seam) > 0]
+    later = _caught_first([seam for seam in ranked if _rank(build, seam) > 0])
     sewn_on = {side.part for seam in build.seams for side in seam.sides}
     held = {end.keeper for strap in build.straps for end in strap.ends}
     straps = [strap for strap in left.straps if strap.name not in sewn_on]
     straps.sort(key=lambda strap: strap.name not in held)  # what lies in a fold before the strap that is folded
     handled = {name for step in begun for name in step.pieces}
-    steps = (
+    made = {name for step in begun for name in step.straps}
+    on_panels = _held_by_a_panel(build) & {strap.name for strap in straps}
+    flat = (
         *_prepare(build, begun),
         *_lay_goods(build, handled),
         *(_make_strap(strap, build) for strap in left.straps if strap.name in sewn_on),
         *_land(build, handled, early, is_over=False),
         *(_sew(seam, build, PANELS) for seam in early),
         *_land(build, handled, early, is_over=True),
+        *(_make_strap(strap, build) for strap in straps if _comes_with(strap, on_panels, straps)),
+        *_sew_straps_on(build, handled, made, on_panels),
+    )
+    steps = (
+        *flat,
+        *_set_hardware(build, (*begun, *flat), _of_panels(build, on_panels)),
         *_join(left),
         *(_sew(seam, build, STRIPS if _rank(build, seam) < 3 else ASSEMBLE) for seam in later),
-        *(_make_strap(strap, build) for strap in straps),
-        *_sew_straps_on(build, handled, {name for step in begun for name in step.straps}),
+        *(_make_strap(strap, build) for strap in straps if not _comes_with(strap, on_panels, straps)),
+        *_sew_straps_on(build, handled, made, {strap.name for strap in build.straps} - on_panels),
         *_fix_trimmings(left),
     )
-    return (*begun, *steps, *_set_hardware(build, (*begun, *steps)))
+    steps = _with_rings(build, steps)
+    items = {item.name for item in build.hardware}
+    return (*begun, *steps, *_set_hardware(build, (*begun, *steps), items))
+
+
+def _caught_first(seams: Sequence[Seam]) -> list[Seam]:
+    """Seams along a part of an edge before those that sew more of it: what they hold lies between then."""
+    found: list[Seam] = []
+    for seam in seams:
+        after = next((k for k, one in enumerate(found) if _is_within(seam, one)), len(found))
+        found.insert(after, seam)
+    return found
+
+
+def _is_within(seam: Seam, other: Seam) -> bool:
+    """Whether a seam sews a stretch of edges of which another sews all."""
+    theirs = {
+        (side.part, side.copy, edge)
+        for side in other.sides
+        for edge in (side.edges if side.stretch_mm is None else side.edges[1:-1])
+    }
+    mine = [side for side in seam.sides if side.stretch_mm is not None]
+    return any({(side.part, side.copy, edge) for edge in side.edges} <= theirs for side in mine)
+
+
+def _held_by_a_panel(build: Build) -> set[str]:
+    """The straps that one piece alone holds, on which nothing is laid later that would come over what holds them."""
+    hosts: dict[str, set[str]] = {}
+    for piece in build.pieces:
+        names = [landing.strap for landing in piece.strap_landings]
+        for name in (*names, *(name for hole in piece.marks.holes for name in hole.through)):
+            hosts.setdefault(name, set()).add(piece.name)
+    straps, covered = {strap.name for strap in build.straps}, _covered(build)
+    return {name for name, on in hosts.items() if name in straps and len(on) == 1 and on.isdisjoint(covered)}
+
+
+def _covered(build: Build) -> set[str]:
+    """Pieces with a lining, with what a seam lays on them once they are no longer flat, and that; and strips of joins."""
+    late = [{side.part for side in seam.sides} for seam in build.seams if _rank(build, seam) > 0]
+    pairs = [{piece.name, landing.piece} for piece in build.pieces for landing in piece.marks.landings]
+    found = {name for pair in pairs if any(pair <= parts for parts in late) for name in pair}
+    found |= {name for piece in build.pieces for name in piece.lines}
+    return found | {name for join in build.joins for name in join.pieces}
+
+
+def _comes_with(strap: Strap, names: Collection[str], straps: Sequence[Strap]) -> bool:
+    """Whether it is one of these straps, or lies in the fold of one."""
+    held = {end.keeper for one in straps if one.name in names for end in one.ends}
+    return strap.name in names or strap.name in held
+
+
+def _of_panels(build: Build, straps: Collection[str]) -> set[str]:
+    """Hardware that goes through nothing but a piece on which nothing is laid later, and these straps on it."""
+    covered, found = _covered(build), set[str]()
+    for item in build.hardware:
+        takers = [(piece, hole) for piece in build.cut for hole in piece.marks.holes if hole.takes == item.name]
+        ends = [strap.name for strap in build.straps if any(end.takes == item.name for end in strap.ends)]
+        alone = all(
+            piece.name in straps
+            or (not piece.is_strap and piece.name not in covered and set(hole.through) <= set(straps))
+            for piece, hole in takers
+        )
+        if takers and alone and set(ends) <= set(straps) and any(not piece.is_strap for piece, _ in takers):
+            found.add(item.name)
+    return found
+
+
+def _with_rings(build: Build, steps: Sequence[Step]) -> tuple[Step, ...]:
+    """The steps with what hangs in the fold of a piece in the first that sews it, which closes it."""
+    known = {item.name for item in build.hardware}
+    rings = {piece.name: _rings_of(piece, known) for piece in build.pieces}
+    found = []
+    for step in steps:
+        sewn = {side.part for seam in build.seams if seam.name in step.seams for side in seam.sides}
+        more = dict.fromkeys(ring for name in sorted(sewn & rings.keys()) for ring in rings.pop(name))
+        found.append(replace(step, hardware=tuple(dict.fromkeys((*step.hardware, *more)))) if more else step)
+    return tuple(found)
+
+
+def _rings_of(piece: Piece, known: Collection[str]) -> list[str]:
+    return list(dict.fromkeys(fold.around for fold in piece.marks.folds if fold.around in known))
 
 
 def _leave_done(build: Build, begun: tuple[Step, ...]) -> Build:
@@ -169,7 +257,7 @@ def _make_strap(strap: Strap, build: Build) -> Step:
     punch = ("hole punch", "mallet") if strap.hole_tips_mm or strap.piece.marks.holes else ()
     stitches = dict.fromkeys(name for name in (strap.stitch, *(end.sewn for end in strap.ends)) if name)
     sewing = tuple(dict.fromkeys(tool for name in stitches for tool in _sewing_tools(build, name)))
-    around = {name for end in strap.ends for name in end.rings}
+    around = {name for end in strap.ends if not end.takes for name in end.rings}
     hardware = tuple(item.name for item in build.hardware if item.name in around)
     return Step(
         do=f"Make the strap: {strap.title}.",
@@ -180,20 +268,23 @@ def _make_strap(strap: Strap, build: Build) -> Step:
     )
 
 
-def _sew_straps_on(build: Build, handled: set[str], made: set[str]) -> Iterator[Step]:
-    """The straps that are sewn on to a piece, piece by piece."""
+def _sew_straps_on(build: Build, handled: set[str], made: set[str], straps: Collection[str]) -> Iterator[Step]:
+    """Those of some straps that are sewn on to a piece, piece by piece."""
     titles = build.titles
     for piece in build.pieces:
         sewn = [
             landing
             for landing in piece.strap_landings
-            if landing.stitch and not (landing.strap in made and piece.name in handled)
+            if landing.strap in straps and landing.stitch and not (landing.strap in made and piece.name in handled)
         ]
         names = ", ".join(dict.fromkeys(titles[landing.strap] for landing in sewn))
         tools = dict.fromkeys(tool for landing in sewn for tool in _sewing_tools(build, landing.stitch))
         if sewn:
             do = f"Sew on to {piece.title}, where their stitches are marked: {names}."
-            yield Step(do=do, group=STRAPS, pieces=(piece.name,), tools=tuple(tools))
+            work: tuple[tuple[WorkKind, str], ...] = tuple(
+                ("landings", name) for name in dict.fromkeys(landing.strap for landing in sewn)
+            )
+            yield Step(do=do, group=STRAPS, pieces=(piece.name,), tools=tuple(tools), work=work)
 
 
 def _fix_trimmings(build: Build) -> Iterator[Step]:
@@ -206,9 +297,12 @@ def _fix_trimmings(build: Build) -> Iterator[Step]:
             yield Step(do=f"Fix: {item.what}.", group=TRIMMINGS, trimmings=(item.name,))
 
 
-def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:
-    """What the steps before have not placed: in pieces that do not have it yet, or not named by them at all."""
-    for item in build.hardware:
+def _set_hardware(build: Build, before: Sequence[Step], names: set[str]) -> Iterator[Step]:
+    """What the steps before have not placed, of some: in pieces that do not have it yet, or not named by them at all."""
+    known = {item.name for item in build.hardware}
+    given: set[str] = set()
+    closing = (item for item in build.hardware if any(end.takes == item.name for s in build.straps for end in s.ends))
+    for item in (item for item in dict.fromkeys((*closing, *build.hardware)) if item.name in names - given):
         setting = [step for step in before if item.name in step.hardware]
         done = {name for step in setting for name in (*step.pieces, *step.straps)}
         takers = [piece for piece in build.cut if any(hole.takes == item.name for hole in piece.marks.holes)]
@@ -217,12 +311,21 @@ def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:
             for is_strap in (False, True)
         )
         if pieces or straps or not setting:
+            rings = dict.fromkeys(
+                ring
+                for strap in build.straps
+                for end in strap.ends
+                if end.takes == item.name
+                for ring in end.rings
+                if ring in known
+            )
+            given |= rings.keys()
             yield Step(
                 do=f"Set: {item.what}.",
                 group=HARDWARE,
                 pieces=pieces,
                 straps=straps,
-                hardware=(item.name,),
+                hardware=(item.name, *rings),
                 tools=_setting_tools(build, (item.name,)),
             )
 

@@ -226,7 +226,10 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     holes = [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else []
     if fit.half and len(holes) * work.counts.get(fit.part, 1) != fit.count:  # the other halves are set there too
         holes = [hole for hole in holes if hole.place == fit.place] or holes
+    is_one_of = _shares_mates(work, fit)
+    holes = [hole for hole in holes if hole.place in fit.places] if is_one_of else holes
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
+    is_sure = is_sure and not is_one_of
     own = _holes_here(work, fit, holes)
     placed = work.placed(fit.part) if fit.part in work.pieces else None
     is_sure = is_sure or (placed is not None and placed.how == "hangs on" and len(own) == 1)  # laid holes on holes
@@ -244,6 +247,17 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
         stack = {"stack": stack_words(fit.stack)}
         told.append(act("set_stack", **stack, count=str(count)) if count > 1 else act("set_one", **stack))
     return act("set", words=(*told, *(_post_acts(work, item, fit) if fit.post_mm else ())))
+
+
+def _shares_mates(work: Work, fit: Fastened) -> bool:
+    """Whether other posts of a part go through the same parts in other layers, as beside a hem: each says where it is."""
+    return not fit.around and any(
+        (one.part, one.hardware, one.half, one.event) == (fit.part, fit.hardware, fit.half, fit.event)
+        and {*one.stack.parts} == {*fit.stack.parts}
+        and fit.places
+        and set(fit.places).isdisjoint(one.places)
+        for one in work.build.assembly.fastened
+    )
 
 
 def _post_acts(work: Work, item: Hardware, fit: Fastened) -> Iterator[Act]:
