@@ -25,6 +25,7 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.drawing import Drawing, Shown, _across
+from docgen.pages.pictures.figure import has_long_word
 from docgen.pages.pictures.leaders import _list_places
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
@@ -557,3 +558,10 @@ def test_what_is_lined_is_named_on_its_outer_side_alone() -> None:
         for is_lined in (False, True):
             drawn = Drawing([Shown(body=body, is_lined=is_lined)], view).draw(0.1)
             assert bool(_list_places(drawn, 0)) == (is_outer or not is_lined)
+
+
+def test_names_stand_on_one_side_where_a_word_would_be_broken_in_two() -> None:
+    """ "Reinforcement" at 10 pt is some 22 mm wide, and a column at both sides of a step's picture 18 mm."""
+    style = bench_style()
+    assert has_long_word([((0,), "Base reinforcement"), ((1,), "Gusset")], 66.0, style)
+    assert not has_long_word([((0,), "Base of the front panel"), ((1,), "Gusset")], 66.0, style)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
+from docgen.fonts import text_width_mm
 from docgen.geometry.path import grow_box, polyline
 from docgen.geometry.shapes import Point
 from docgen.pages.marks.moving import mark_box, place_marks
@@ -58,6 +59,12 @@ def _beside_mm(named: Sequence[Named], wide_mm: float, style: PageStyle, columns
     share = COLUMN_SHARE if columns == 2 else ONE_COLUMN_SHARE
     column = labels_width_mm([text for _, text in named], share * wide_mm, style)
     return column + 2 * GAP_MM if named else 0.0
+
+
+def has_long_word(named: Sequence[Named], wide_mm: float, style: PageStyle) -> bool:
+    """Whether a word of a name would be broken in a column at both sides."""
+    words = (word for _, text in named for word in text.split())
+    return any(text_width_mm(word, "regular", style.label_type_mm) > COLUMN_SHARE * wide_mm for word in words)
 
 
 def make_figure(

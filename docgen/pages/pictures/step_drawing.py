@@ -18,7 +18,7 @@ from docgen.pages.marks.page import text_lines
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LARGER, ON_PAPER_MM, best_view, find_small, find_window, lift_mm
 from docgen.pages.pictures.drawing import NOWHERE, Drawing, Shown
-from docgen.pages.pictures.figure import make_figure, scale_for
+from docgen.pages.pictures.figure import has_long_word, make_figure, scale_for
 from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named
 from docgen.pages.pictures.rows import Row
 from docgen.pages.pictures.view import Side, View
@@ -301,8 +301,8 @@ def _drawer(
 
     detail = scene.detail
     room_mm = wide_mm if detail is None else wide_mm - DETAIL_WIDE_MM - style.gutter_mm
-    columns = 2 if detail is None else 1
     named = [one for one in scene.named if one[1] != scene.detailed]  # it bears its name where it is larger
+    columns = 1 if detail is not None or has_long_word(named, room_mm, style) else 2
 
     @cache
     def draw_at(scale: float, high_mm: float) -> Figure:
