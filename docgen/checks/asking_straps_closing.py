@@ -11,7 +11,7 @@ from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, dot, scale, subtract, transform_point
-from docgen.resolve import Fold, Parts, Piece, Strap, StrapLanding
+from docgen.resolve import Fold, Parts, Piece, Strap, StrapLanding, closing_spots
 from docgen.written.units.telling import format_length
 
 LEAST_MM: Final = 5.0  # so far a fold lies within what is held before it is asked about: our choice
@@ -21,12 +21,27 @@ MOST: Final = 200  # of more nothing is asked: a stranger's file
 
 
 def ask_straps_closing(build: Assembled, parts: Parts) -> Iterator[Question]:
+    yield from _ask_unset(parts)
     buckles = {item.name for item in build.hardware if item.kind == "buckle"}
     for base in build.pieces:
         if base.marks.folds and 0 < len(base.strap_landings) * len(base.marks.folds) <= MOST:
             yield from _ask_folds(build, base, parts)
             if buckles and len(build.pieces) <= MOST and base.cut == 1 and base.bends_over:
                 yield from _ask_buckles(build, base, parts, buckles)
+
+
+def _ask_unset(parts: Parts) -> Iterator[Question]:
+    """Turned ends with a hole in what lies back that take nothing, where the other end of the strap takes hardware."""
+    for strap in parts.straps.values():
+        for which, (end, other) in enumerate((strap.ends, strap.ends[::-1])):
+            is_unset = end.shape == other.shape == "turned" and not (end.takes or end.sewn) and other.takes
+            if is_unset and closing_spots(strap, which):
+                what = (
+                    f'this end of "{strap.name}" has a hole in what lies back, and takes nothing, as the other takes '
+                )
+                what += f'"{other.takes}"'
+                answer = f'write takes = "{other.takes}"; where it is sewn there is nothing to do'
+                yield Question(place=end.place, what=what, answer=answer)
 
 
 def _ask_folds(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:

@@ -23,6 +23,8 @@ OF_EDGES = (
     "its words say",
     "is called",
     "degrees",
+    "eyelets it may go",
+    "takes nothing",
 )
 
 
@@ -201,3 +203,47 @@ def test_an_inner_pocket_outside_and_one_fold_of_four_at_another_angle_are_asked
     slip = ('"40 mm from top", open = true, angle = 90', '"40 mm from top", open = true, angle = 60')
     (told,) = ask(SIZES, slip)
     assert told.endswith('a fold of "tray" bends by 60 degrees, and the other 3 by 90')
+
+
+CORD = """\
+<rectangle back: ["300 mm", "150 mm"]>
+[[pieces.back.hole-rows]]
+start = "20 mm from left, 20 mm from top"
+end = "20 mm from right, 20 mm from top"
+count = 6
+punch = "8 mm"
+takes = "eyelet"
+<bare front>
+<seam s: ["back: bottom", "front: bottom"]>
+[trimmings.cord]
+what = "cotton cord, 6 mm"
+kind = "cord"
+thickness = "6 mm"
+length = "900 mm"
+<hardware eyelet: 6, eyelet>
+<strap>
+finished = "300 mm"
+stitch = "main"
+ends = [
+  { shape = "turned", back = "40 mm", around = "ring", takes = "rivet" },
+  { shape = "turned", back = "40 mm", around = "ring", takes = "rivet" },
+]
+punches = [{ at = "centre, 20 mm from start", punch = "4 mm" }, { at = "centre, 20 mm from end", punch = "4 mm" }]
+<hardware rivet: 2, double-cap rivet>
+<hardware ring: 2, D-ring>
+bar = "3 mm"
+"""
+
+
+def test_a_cord_that_is_not_as_its_words_or_its_row_say_is_asked_about(ask: Ask) -> None:
+    assert ask(CORD) == ask(CORD, ('"900 mm"', '"261 mm"')) == []
+    (told,) = ask(CORD, ('"900 mm"', '"90 mm"'))
+    assert told.endswith("lie 260 mm (10 1/4 in) from the first to the last")
+    (told,) = ask(CORD, ('thickness = "6 mm"', 'thickness = "16 mm"'))
+    assert told.endswith('"cord" is 16 mm (5/8 in) thick, and its words say "cotton cord, 6 mm"')
+
+
+def test_a_turned_end_with_a_hole_for_nothing_is_asked_about(ask: Ask) -> None:
+    end = '  { shape = "turned", back = "40 mm", around = "ring", takes = "rivet" },\n]'
+    (told,) = ask(CORD, (end, end.replace(', takes = "rivet"', "")))
+    assert told.endswith('takes nothing, as the other takes "rivet"')

@@ -136,6 +136,15 @@ def find_spare_strips(subject: Subject) -> Iterator[Found]:
             what = f'{piece.cut} of "{piece.name}" are cut, and {names} {"take" if len(joins) > 1 else "takes"} {taken}'
             mend = f"write cut = {taken}, or name the strip once more where it is left out"
             yield _place_of(subject, piece.name), what, mend, piece.name
+    for join in build.joins:
+        made = subject.counts[join.name]
+        seams = [seam for seam in build.seams if any(side.part == join.name and side.edges for side in seam.sides)]
+        sewn = max((build.assembly.times(seam.name) for seam in seams), default=made)
+        if join.is_ring and 0 < sewn < made:
+            (name,) = {*join.pieces} if len({*join.pieces}) == 1 else (join.pieces[0],)
+            what = f'{made} of "{join.name}" are made by what is cut of "{name}", and what is sewn round by it takes {sewn}'
+            mend = f'name "{name}" once more in it, or write cut = {subject.parts.pieces[name].cut * sewn // made}'
+            yield join.place, what, mend, join.name
 
 
 @check(

@@ -231,6 +231,8 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                     else f'the template of "{name}" shows no hole for "{hole.takes}"'
                 )
                 mend = f'give "{name}" a hole of {size}, or accept that it is marked through "{piece.name}"'
+                meant = _find_meant(subject, piece, hole)
+                mend = f'write through = ["{meant}"], as the others of "{piece.name}" do; or {mend}' if meant else mend
                 yield hole.place, what, mend, piece.name
 
 
@@ -246,6 +248,21 @@ def find_own_layers(subject: Subject) -> Iterator[Found]:
         if hole is not None and not any(not fold.is_open for fold in piece.marks.folds):
             what = f'a hole of "{piece.name}" is said to go through "{piece.name}" besides, which has no fold'
             yield hole.place, what, "name under through the other part that it goes through", piece.name
+
+
+def _find_meant(subject: Subject, piece: Piece, hole: Hole) -> str:
+    """The one part that other holes of a piece for the same hardware go through, and that has a hole left over."""
+    others = [one for one in piece.marks.holes if one.takes == hole.takes and one.through]
+    names = {name for one in others for name in one.through} - {*hole.through}
+    left = [
+        name
+        for name in names
+        if sum(name in one.through for one in others)
+        < sum(
+            twin.takes in ("", hole.takes) for part in _layers_of(name, subject) for twin in free_holes(subject, part)
+        )
+    ]
+    return left[0] if len(names) == len(left) == 1 else ""
 
 
 def _layers_of(name: str, subject: Subject) -> list[Piece]:
