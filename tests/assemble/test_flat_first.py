@@ -7,6 +7,7 @@ from short_specs import piece, rivet, seam, step
 
 from docgen.assemble import Assembled
 from docgen.plan import plan_work
+from docgen.plan.act import act
 
 Resolve = Callable[[str], Assembled]
 SQUARE = 'ends = [{ shape = "square" }, { shape = "square" }]\n'
@@ -82,3 +83,25 @@ def test_a_keeper_is_made_before_the_fold_that_holds_it(resolve_text: Resolve) -
     text += '[hardware.buckle]\nwhat = "buckle"\ncount = 1\ninside = "21 mm"\nbar = "3 mm"\n'
     build = resolve_text(text + step("Make the belt.", straps="belt fixed", hardware="buckle"))
     assert [event.name for event in build.assembly.events if event.kind == "straps"] == ["fixed", "belt"]
+
+
+def turned(name: str, *meet: str) -> str:
+    return seam(name, *meet) + "turned = true\n"
+
+
+def turning(build: Assembled) -> list[str]:
+    return [made.do for made in plan_work(build).steps if act("turn_out") in made.acts]
+
+
+def test_a_bag_is_turned_once_its_last_seam_is_sewn(resolve_text: Resolve) -> None:
+    edges = ("left", "bottom", "right")
+    text = piece("front", 200, 150) + piece("back", 200, 150)
+    text += "".join(turned(edge, f"front: {edge}", f"back: {edge}") for edge in edges)
+    assert turning(resolve_text(text)) == ["Sew: right."]
+
+
+def test_a_flap_is_turned_before_it_is_sewn_in(resolve_text: Resolve) -> None:
+    text = piece("front", 200, 150) + piece("flap", 150, 80) + piece("cover", 150, 80)
+    text += turned("round", "flap: left bottom right", "cover: left bottom right")
+    text += turned("in", "front: top from left 25 mm to left 175 mm", "flap: top", "cover: top")
+    assert turning(resolve_text(text)) == ["Sew: round.", "Sew: in."]
