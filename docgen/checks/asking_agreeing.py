@@ -13,8 +13,8 @@ from itertools import chain, islice
 from typing import Any, Final, NamedTuple, cast
 
 from docgen.assemble import Assembled
+from docgen.checks.laid import FACING, PLACE_RE
 from docgen.checks.question import Question, plain_mm
-from docgen.geometry.outline import ACROSS
 from docgen.problems import Place
 from docgen.read import Spec, Value
 from docgen.written.units.telling import format_length
@@ -35,12 +35,10 @@ LEFT_FREELY: Final = frozenset([
     "count", "bar", "inside"
 ])  # fmt: skip
 UNLIKE_FREELY: Final = frozenset({"inset", "bar", "inside", "thickness", "posts", "ready", "punch", "points"})
-PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
 TERM_RE: Final = re.compile(r"(?:^|(?<=\s))([+-] )?([a-z][a-z0-9-]*)(?![\w-])")
 FIGURE_RE: Final = re.compile(r"(?<=\s)([+-]) \d[\d./ ]*(?:mm|cm|in)?$")
 UNIT_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) (mm|in|oz)$")
 FALSE_UNSAID: Final = ("turned", "inside", "doubled", "open", "double", "pair", "mirror", "ring")
-FACING: Final = {**ACROSS, "start": "end", "end": "start"}
 MIRRORED: Final = {"right": "left", "top": "bottom", "end": "start"}
 LISTS: Final = ("holes", "hole_rows", "landings", "folds", "hems", "skives", "slits", "ends", "punches")
 

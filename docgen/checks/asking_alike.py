@@ -25,7 +25,7 @@ NEARLY_MM = (3.0, 10.0)  # panels that differ by so much are meant to be alike, 
 LEAST_LIST = 3  # so many lengths and one more make a list with an order: our choice
 SAME_MM = 0.5
 FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
-OPPOSITE: Final = (("left", "right"), ("bottom", "top"))
+OPPOSITE: Final = (("left", "right"), ("bottom", "top"), ("start", "end"))
 
 
 def ask_alike(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:

@@ -5,18 +5,17 @@ from collections.abc import Iterator
 from typing import Final
 
 from docgen.assemble import Assembled
+from docgen.checks.laid import SIDES, is_on, landing_place
 from docgen.checks.question import Question
 from docgen.geometry.outline import ACROSS, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
-from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
 from docgen.resolve import Landing, Parts, Piece, Seam, SeamSide, StrapLanding
 from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import NARROWEST_POCKET_MM
 from docgen.written.units.telling import format_length
 
-SIDES: Final = ("left", "bottom", "right", "top")
 WITHIN_MM: Final = 15.0  # so far within a pocket a fold of its host lies before it is asked about: our choice
 BELOW_MM: Final = 2.0  # and so far below its mouth: our choice
 MOST: Final = 100
@@ -69,7 +68,7 @@ def _ask_pocket(
             off = format_length(off_mm, build.show)
             what = f'a fold of "{base.name}" (line {fold.place.line}) runs across "{piece.name}", {off} below its mouth'
             answer = "look at its place; where the pocket is to bend with it there is nothing to do"
-            place = fold.place if off_mm < WITHIN_MM else _landing_place(specs[base.name], landing.piece)
+            place = fold.place if off_mm < WITHIN_MM else landing_place(specs[base.name], landing.piece)
             yield Question(place=place, what=what, answer=answer)
     inset_mm = max(one.inset_mm for one in build.stitches)
     across_mm = (box.width if is_upright else box.height) - 2 * inset_mm
@@ -95,17 +94,13 @@ def _ask_raw(build: Assembled, parts: Parts, specs: dict[str, PieceSpec]) -> Ite
             if piece is None or own is None or piece.shape != "rectangle" or piece.material not in fabrics:
                 continue
             box = path_box(landing.outline)
-            free = [edge for edge in SIDES if (piece.name, edge) not in sewn and not _is_on(box, around, edge)]
+            free = [edge for edge in SIDES if (piece.name, edge) not in sewn and not is_on(box, around, edge)]
             if len(free) == 1 and not (piece.hems or piece.marks.folds or piece.lines or piece.name in bound):
                 what = f'the {free[0]} of "{piece.name}", in sight on "{base.name}", is a raw edge of cloth'
                 answer = (
                     f'write hems = [{{ edges = "{free[0]}", turn = ... }}]; where it is sealed there is nothing to do'
                 )
                 yield Question(place=own.of.place if own.of else own.place, what=what, answer=answer)
-
-
-def _is_on(one: Box, other: Box, side: str) -> bool:
-    return abs(float(getattr(one, side)) - float(getattr(other, side))) <= SAME_MM
 
 
 def _ask_same_edges(build: Assembled) -> Iterator[Question]:
@@ -125,11 +120,6 @@ def _ask_same_edges(build: Assembled) -> Iterator[Question]:
                     answer = "look at both; where two rows are meant there is nothing to do"
                     yield Question(place=fewer[0].place_of(fewer[1]), what=what, answer=answer)
                     return
-
-
-def _landing_place(own: PieceSpec, name: str) -> Place:
-    found = [one.at for one in own.landings if one.at and one.piece and one.piece.value == name]
-    return found[0].place if found else own.place
 
 
 def _ask_hosts(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:

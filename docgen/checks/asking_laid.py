@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from docgen.assemble import Assembled
+from docgen.checks.laid import ALONG_MM, SIDES, is_on
 from docgen.checks.question import Question
 from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
@@ -17,9 +18,7 @@ from docgen.resolve import Landing, Parts, Piece
 from docgen.tables.consumables import is_glue
 from docgen.written.units.telling import format_length
 
-SIDES = ("left", "bottom", "right", "top")
 AMID_MM = 5.0  # so far from the edges of another part lies what lies amid it: our choice
-ALONG_MM = 1.0  # what lies so near to an edge lies on it
 NARROW_MM = 26.0  # a welt or a filler is no wider: our choice
 LONG_IN_WIDTHS = 4.0  # so long a piece is held at both sides, or at its end: our choice
 FARTHER_MM = 10.0  # by so much more foam is shorter one way than the other, if it is not meant to lie in the middle
@@ -39,6 +38,7 @@ def ask_laid(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
         if own is not None and len(own.landings) == len(base.marks.landings) + len(base.strap_landings):
             yield from _ask_twins(base, own)
             yield from _ask_hidden(base, specs)
+            yield from _ask_odd(build, base, specs)
             yield from _ask_within(build, base, own)
             yield from _ask_strips(build, base, own, sewn)
             yield from _ask_open(base, own, parts, sewn)
@@ -122,13 +122,40 @@ def _ask_hidden(base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
         own = specs.get(one.piece)
         if own is not None and one.piece != other.piece and one.is_inside == other.is_inside:
             beneath, above = path_box(one.outline), path_box(other.outline)
-            shared = sum(_is_on(beneath, above, side) for side in SIDES)
+            shared = sum(is_on(beneath, above, side) for side in SIDES)
             if shared == len(SIDES) or (shared == len(SIDES) - 1 and holds_box(above, beneath)):
                 what = f'"{other.piece}" lies on "{base.name}" just over "{one.piece}", and hides all of it'
                 answer = "look at the size of both; where they are meant to be alike there is nothing to do"
                 place = own.like.place if own.like else own.size[-1].place if own.size else own.place
                 yield Question(place=place, what=what, answer=answer)
                 break
+
+
+def _ask_odd(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+    """Of three rectangles and more that lie in one corner of a piece, the one that is far narrower than the others, which
+    are as wide as each other."""
+    corners: dict[tuple[bool, float, float], list[tuple[str, float]]] = {}
+    for landing in base.marks.landings:
+        box = path_box(landing.outline)
+        for x in (box.left, box.right):
+            corners.setdefault((landing.is_inside, round(x, 1), round(box.bottom, 1)), []).append(
+                (landing.piece, box.width)
+            )
+    for found in corners.values():
+        name, least = min(found, key=lambda it: it[1])
+        others = [wide for one, wide in found if one != name]
+        own = specs.get(name)
+        if (
+            len(others) > 1
+            and max(others) - min(others) <= ALONG_MM
+            and FARTHER * least < min(others)
+            and own
+            and own.size
+        ):
+            one, two = (format_length(mm, build.show) for mm in (least, others[0]))
+            what = f'"{name}" is {one} wide, and the others in its corner of "{base.name}" are {two}'
+            answer = "look at its size; where it is meant so there is nothing to do"
+            yield Question(place=own.size[0].place, what=what, answer=answer)
 
 
 def _ask_within(build: Assembled, base: Piece, own: PieceSpec) -> Iterator[Question]:
@@ -160,17 +187,13 @@ def _ask_strips(build: Assembled, base: Piece, own: PieceSpec, sewn: dict[str, s
         laid = path_box(landing.outline)
         long = SIDES[0::2] if laid.height > laid.width else SIDES[1::2]
         is_narrow = min(laid.width, laid.height) <= NARROW_MM and landing.piece not in sewn
-        along = [side for side in long if _is_on(laid, box, side) and side in sewn.get(base.name, ())]
+        along = [side for side in long if is_on(laid, box, side) and side in sewn.get(base.name, ())]
         if is_narrow and along and not landing.is_inside:
             what = (
                 f'"{landing.piece}" lies on the outside of "{base.name}", along its sewn {along[0]}, and is in no seam'
             )
             answer = "write inside = true where it lies between; on the outside, name the seam that goes through it"
             yield Question(place=_place_of(own, landing), what=what, answer=answer)
-
-
-def _is_on(one: Box, other: Box, side: str) -> bool:
-    return abs(float(getattr(one, side)) - float(getattr(other, side))) <= ALONG_MM
 
 
 def _ask_open(base: Piece, own: PieceSpec, parts: Parts, sewn: dict[str, set[str]]) -> Iterator[Question]:
@@ -185,7 +208,7 @@ def _ask_open(base: Piece, own: PieceSpec, parts: Parts, sewn: dict[str, set[str
             continue
         edges = [(around, sewn.get(base.name, set()))]
         edges += [(other, sewn.get(it.piece, set())) for it, other in laid if it is not landing]
-        held = {side for side in SIDES for it, by in edges if side in by and _is_on(box, it, side)} | mine
+        held = {side for side in SIDES for it, by in edges if side in by and is_on(box, it, side)} | mine
         if held in ({"left", "bottom"}, {"right", "bottom"}) and mine != held:
             words = " and ".join(side for side in SIDES if side in held)
             what = f'"{landing.piece}" is held by its {words} alone where it lies on "{base.name}"'

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from docgen.assemble import Assembled
+from docgen.checks.laid import SIDES, corner_radii, landing_place
 from docgen.checks.question import Question
 from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import corner_names, outline_box
+from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Path
 from docgen.geometry.vector import add, scale, transform_point
@@ -25,7 +26,6 @@ LEAST_APART_MM: Final = 3.0  # radii that differ by less look alike: our choice
 RING_GIVES: Final = 0.015  # of its length, that leather stretches over what it goes round: our choice
 FAR_LARGER: Final = 6.0  # what is sewn by one edge on another is hardly so many times as long as that: our choice
 Sewn = dict[str, list[Seam]]
-SIDES: Final = ("left", "bottom", "right", "top")
 
 
 def ask_laid_over(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
@@ -53,13 +53,13 @@ def _ask_corners(build: Assembled, base: Piece, specs: dict[str, PieceSpec], par
     """Round corners that lie in a round corner of the rectangle beneath, with another radius."""
     if base.shape != "rectangle":
         return
-    here = _radii(base)
+    here = corner_radii(base)
     for landing in base.marks.landings:
         laid = parts.pieces.get(landing.piece)
         if laid is None or laid.shape != "rectangle" or landing.is_over:
             continue
         box, around = path_box(landing.outline), outline_box(base.outline)
-        there = _radii(laid)
+        there = corner_radii(laid)
         for name in here.keys() & there.keys() if not landing.is_inside else ():
             up, across = name.split("-")
             is_flush = all(
@@ -71,18 +71,6 @@ def _ask_corners(build: Assembled, base: Piece, specs: dict[str, PieceSpec], par
                 answer = "write one radius for both; where they are meant to be unlike there is nothing to do"
                 yield Question(place=_round_place(specs, landing.piece, name), what=f"{what}{two}", answer=answer)
                 break
-
-
-def _radii(piece: Piece) -> dict[str, float]:
-    """Corner of a rectangle -> its radius: from the square corner to where its first edge begins or ends."""
-    box, found = outline_box(piece.outline), {}
-    edges = {edge.name: path_box(edge.path) for edge in piece.outline.edges}
-    for name in corner_names(piece.outline):
-        up, across = name.split("-")
-        if up in edges and across in edges:
-            end = edges[up].left if across == "left" else edges[up].right
-            found[name] = abs(end - float(getattr(box, across)))
-    return found
 
 
 def _round_place(specs: dict[str, PieceSpec], name: str, corner: str) -> Place:
@@ -111,17 +99,7 @@ def _ask_flush(build: Assembled, base: Piece, own: PieceSpec, sewn: Sewn) -> Ite
                     off = format_length(off_mm, build.show)
                     what = f'"{landing.piece}" is sewn to the {side} of "{base.name}", and lies {off} from it'
                     answer = "measure its place again; where it is drawn up to the edge there is nothing to do"
-                    yield Question(place=_landing_place(own, landing.piece), what=what, answer=answer)
-
-
-def _landing_place(own: PieceSpec, name: str) -> Place:
-    """Where it is written that this part lands."""
-    found = [
-        one.at
-        for one in own.landings
-        if one.at and name in (one.piece and one.piece.value, one.strap and one.strap.value)
-    ]
-    return found[0].place if found else own.place
+                    yield Question(place=landing_place(own, landing.piece), what=what, answer=answer)
 
 
 def _ask_bend(build: Assembled, base: Piece, own: PieceSpec, parts: Parts, sewn: Sewn) -> Iterator[Question]:
@@ -149,7 +127,7 @@ def _ask_bend(build: Assembled, base: Piece, own: PieceSpec, parts: Parts, sewn:
             answer = (
                 f"take {off} off the figure from the {far} in its at; where it is to bend there, there is nothing to do"
             )
-            yield Question(place=_landing_place(own, landing.piece), what=what, answer=answer)
+            yield Question(place=landing_place(own, landing.piece), what=what, answer=answer)
 
 
 def _along(at: tuple[float, float], side: str) -> float:

@@ -7,8 +7,9 @@ from itertools import combinations
 from typing import Final
 
 from docgen.assemble import Assembled
+from docgen.checks.laid import SIDES, corner_radii, is_on
 from docgen.checks.question import Question
-from docgen.geometry.outline import corner_names, outline_box
+from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place
@@ -26,13 +27,13 @@ MOST_HELD: Final = 0.6  # of a strap hardly more lies fast: our choice
 THICK_BAR: Final = 1 / 3  # of what it is inside a ring or buckle is hardly as thick: our choice
 WIDE_STRAP: Final = 0.4  # of its length a strap is hardly wider: our choice
 NARROWEST_PIECE_MM: Final = 9.0  # a row of stitches and leather on both sides of it: our choice
+LEAST_BETWEEN_MM: Final = 10.0  # between the rows of two long sides: our choice
 TIGHT_MM: Final = 5.0  # a strip hardly turns round a smaller corner: our choice
 POCKETS: Final = ("pocket", "sleeve")
+WELTS: Final = ("welt", "filler", "pipe", "piping")
 PIPING: Final = ("pipe", "piping")
 TWINS: Final = (("left", "right"), ("left-strap", "right-strap"), ("strap-left", "strap-right"))
 UNLIKE: Final = 3.0  # so many times as long a strap is no twin of another: our choice
-SIDES: Final = ("left", "bottom", "right", "top")
-ON_MM: Final = 1.0
 PI: Final = 3.14159
 
 
@@ -111,15 +112,37 @@ def _ask_narrow(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Ques
         answer = "look at its size; where it is so narrow there is nothing to do"
         place = own.size[number].place if len(own.size) == 2 else own.place
         yield Question(place=place, what=what, answer=answer)
+    elif piece.shape in ("rectangle", "strip") and not any(has_phrase(words, word) for word in WELTS):
+        yield from _ask_between(build, piece, own)
     if piece.shape == "strip" and not piece.marks.folds and any(has_phrase(words, word) for word in PIPING):
         what = f'"{piece.name}" is a strip for piping, and has no fold'
         answer = 'write folds = [{ at = "centre" }]; where it goes round a cord by itself there is nothing to do'
         yield Question(place=piece.place, what=what, answer=answer)
 
 
+def _ask_between(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+    """Pieces that are sewn along both long sides, with hardly anything between the two rows."""
+    box = outline_box(piece.outline)
+    insets = {stitch.name: stitch.inset_mm for stitch in build.stitches}
+    sewn = {
+        edge: insets.get(seam.stitch, 0.0)
+        for seam in build.seams
+        for side in seam.sides
+        if side.part == piece.name
+        for edge in side.edges
+    }
+    for number, (one, other) in enumerate((SIDES[0::2], SIDES[1::2])):
+        mm = (box.width, box.height)[number]
+        if one in sewn and other in sewn and 0 < mm - sewn[one] - sewn[other] < LEAST_BETWEEN_MM and len(own.size) == 2:
+            between = format_length(mm - sewn[one] - sewn[other], build.show)
+            what = f'"{piece.name}" is sewn along its {one} and its {other}, with {between} between the rows'
+            answer = "look at its size; where it is so narrow there is nothing to do"
+            yield Question(place=own.size[number].place, what=what, answer=answer)
+
+
 def _ask_tight(build: Assembled, parts: Parts, piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Round corners so small that the strip that is sewn round them hardly follows; square ones are meant."""
-    rounded = [mm for mm in _radii_mm(piece) if mm > 0]
+    rounded = [mm for mm in corner_radii(piece).values() if mm > 0]
     radii = [item.length for item in own.round if item.length]
     for seam in build.seams if radii and rounded and min(rounded) < TIGHT_MM else ():
         sides = {side.part: side for side in seam.sides if side.edges}
@@ -138,16 +161,6 @@ def _ask_tight(build: Assembled, parts: Parts, piece: Piece, own: PieceSpec) -> 
             answer = "look at the radius; where the strip is clipped and eased there is nothing to do"
             yield Question(place=radii[0].place, what=what, answer=answer)
             return
-
-
-def _radii_mm(piece: Piece) -> Iterator[float]:
-    """The radii of the round corners of a rectangle."""
-    box = outline_box(piece.outline)
-    edges = {edge.name: path_box(edge.path) for edge in piece.outline.edges}
-    for name in corner_names(piece.outline) if piece.shape == "rectangle" else ():
-        up, across = name.split("-")
-        if up in edges:
-            yield abs((edges[up].left if across == "left" else edges[up].right) - float(getattr(box, across)))
 
 
 def _first(one: Fold, other: Fold) -> Fold:
@@ -170,7 +183,7 @@ def _ask_missed(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> I
             continue
         for seam in build.seams:
             edges = [edge for side in seam.sides if side.part == base.name for edge in side.edges]
-            along = [side for side in sides if side in edges and _is_on(box, around, side)]
+            along = [side for side in sides if side in edges and is_on(box, around, side)]
             inset_mm = insets.get(seam.stitch, 0.0)
             if along and wide_mm <= inset_mm:
                 wide, inset = (format_length(mm, build.show) for mm in (wide_mm, inset_mm))
@@ -188,10 +201,6 @@ def _width_place(name: str, specs: dict[str, PieceSpec], base: Piece) -> Place:
 
 def _is_strip(box: Box) -> bool:
     return max(box.width, box.height) > 2 * min(box.width, box.height) > 0
-
-
-def _is_on(one: Box, other: Box, side: str) -> bool:
-    return abs(float(getattr(one, side)) - float(getattr(other, side))) <= ON_MM
 
 
 def _ask_straps(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:

@@ -9,8 +9,9 @@ from itertools import pairwise
 from typing import Final
 
 from docgen.assemble import Assembled
+from docgen.checks.laid import FACING, PLACE_RE
 from docgen.checks.question import Question
-from docgen.geometry.outline import ACROSS, outline_box
+from docgen.geometry.outline import outline_box
 from docgen.geometry.vector import cross, distance, subtract
 from docgen.problems import Place
 from docgen.read import Spec, Value
@@ -22,8 +23,6 @@ from docgen.written.units.telling import format_length
 SET_KINDS: Final = frozenset({"rivet", "tubular-rivet", "screw-post", "snap", "eyelet"})
 HALVES: Final = ("cap", "stud", "socket", "post", "half", "halves", "upper", "lower", "male", "female")
 PUNCHES: Final = re.compile(r"^punch\b", re.IGNORECASE)
-PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
-FACING: Final = {**ACROSS, "start": "end", "end": "start"}
 MOST: Final = 200  # of more holes nothing is asked: a stranger's file
 SAME_MM: Final = 1.0
 IN_LINE: Final = 0.02

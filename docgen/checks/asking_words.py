@@ -21,6 +21,7 @@ BY_WIDTH: Final = ("zip", "webbing", "elastic", "binding")
 
 NUMBERS: Final = {"both": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 NUMBER_RE: Final = re.compile(rf"\b({'|'.join(NUMBERS)}) (?:of the )?([a-z0-9-]+)", re.IGNORECASE)
+FACES: Final = frozenset({"left", "right", "l", "r", "front", "back"})
 SIDE_WORDS: Final = {"left": "left", "right": "right", "l": "left", "r": "right"}
 # Sheets of paper by their usual names, mm: ISO 216.
 PAPER_MM: Final = {
@@ -169,19 +170,25 @@ def _ask_sides(seam: Seam) -> Iterator[Question]:
 
 
 def _ask_twin_seams(build: Assembled) -> Iterator[Question]:
-    """Seams of one name but for left and right that do not sew the same parts, but for left and right; asked at the part
-    that only one of them has."""
+    """Seams of one name but for left and right, or front and back, that do not sew the same parts but for those; asked at
+    the part that only one of them has."""
     twins: dict[tuple[str, ...], list[tuple[Seam, Counter[tuple[str, ...]]]]] = {}
     for seam in build.seams:
-        if {*seam.name.split("-")} & SIDE_WORDS.keys():
+        if {*seam.name.split("-")} & FACES:
             parts = Counter(_but_for_sides(side.part) for side in seam.sides)
             twins.setdefault(_but_for_sides(seam.name), []).append((seam, parts))
     for found in twins.values():
         (one, parts), (other, others) = found if len(found) == 2 else (found[0], found[0])
         for seam, odd in ((other, others.keys() - parts), (one, parts.keys() - others)):
+            twin = one if seam is other else other
+            if odd and parts.keys() ^ others.keys() == odd and len(seam.sides) == len(twin.sides):
+                gone = next(side for side in seam.sides if _but_for_sides(side.part) in odd)
+                what = f'the seam "{twin.name}" sews nothing like "{gone.part}", which "{seam.name}" sews'
+                answer = "look at both; where the sides are meant to be unlike there is nothing to do"
+                yield Question(place=twin.place_of(twin.sides[0]), what=what, answer=answer)
+                break
             if odd:
                 side = next(side for side in seam.sides if _but_for_sides(side.part) in odd)
-                twin = one if seam is other else other
                 what = f'the seam "{seam.name}" sews "{side.part}", and "{twin.name}" does not'
                 answer = "look at both; where the sides are meant to be unlike there is nothing to do"
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
@@ -189,7 +196,7 @@ def _ask_twin_seams(build: Assembled) -> Iterator[Question]:
 
 
 def _but_for_sides(name: str) -> tuple[str, ...]:
-    return tuple("" if word in SIDE_WORDS else word for word in name.split("-"))
+    return tuple("" if word in FACES else word for word in name.split("-"))
 
 
 def _ask_plurals(spec: Spec, build: Assembled) -> Iterator[Question]:

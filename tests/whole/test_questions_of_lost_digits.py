@@ -162,7 +162,48 @@ thickness = "0.8 mm"
 ready = ["350 mm", "400 mm", "450 mm"]
 <seam a: ["back: left bottom right", "front: left bottom right"]>
 """
+STEPS = """\
+<back>
+landings = [
+  { piece = "high", at = "0 mm from left, 0 mm from bottom" },
+  { piece = "middle", at = "0 mm from left, 0 mm from bottom" },
+  { piece = "low", at = "0 mm from left, 0 mm from bottom" },
+]
+<rectangle high: ["90 mm", "120 mm"]>
+<rectangle middle: ["90 mm", "100 mm"]>
+<rectangle low: ["90 mm", "80 mm"]>
+<strip wall: ["40 mm", "490 mm"]>
+[[pieces.wall.hole-rows]]
+start = "9 mm from left, 40 mm from start"
+end = "9 mm from left, 40 mm from end"
+count = 6
+punch = "4 mm"
+<rectangle top: ["40 mm", "490 mm"]>
+<seam wall: ["wall: left", "top: left"]>
+<seam far: ["wall: right", "top: right"]>
+"""
 CASES = {
+    "one of three that has lost a digit": (
+        STEPS,
+        ('["90 mm", "100', '["9 mm", "100'),
+        "30:",
+        "others in its corner",
+        ('["90 mm", "100', '["46 mm", "100'),
+    ),
+    "a row nearer to one end": (
+        STEPS,
+        ('"9 mm from left, 40 mm from end"', '"9 mm from left, 34 mm from end"'),
+        "41:",
+        "from its end",
+        ('"9 mm from left, 40 mm from end"', '"9 mm from left, 38 mm from end"'),
+    ),
+    "hardly anything between two rows": (
+        STEPS,
+        ('["40 mm", "490 mm"]\n[[pieces.wall', '["17.9 mm", "490 mm"]\n[[pieces.wall'),
+        "38:",
+        "between the rows",
+        ('["40 mm", "490 mm"]\n[[pieces.wall', '["18.1 mm", "490 mm"]\n[[pieces.wall'),
+    ),
     "a bar too thick": (
         TURN,
         ('bar = "4 mm"', 'bar = "11 mm"'),

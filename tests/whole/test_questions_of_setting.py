@@ -133,6 +133,14 @@ width = "220 mm"
 height = "160 mm"
 depth = "50 mm"
 """
+TWIN = """\
+<back>
+<bare front>
+<rectangle gusset: ["60 mm", "150 mm"]>
+<rectangle tongue: ["50 mm", "150 mm"]>
+<seam side-left: ["back: left", "gusset: left"]>
+<seam side-right: ["back: right", "gusset: right"]>
+"""
 BOTH = """\
 <strap sling of body: 20 mm>
 finished = "900 mm"
@@ -193,11 +201,18 @@ CASES = {
         ("line 20", "line 24"),
     ),
     "a seam unlike its twin": (
-        COPIES,
-        ('["back: right", "side 2: right"]', '["back: right", "front: right"]'),
-        "31:",
-        'sews "front", and "left" does not',
-        ("[seams.right]", "[seams.far]"),
+        TWIN,
+        ('"gusset: right"', '"tongue: right"'),
+        "34:",
+        'sews "tongue", and "side-left" does not',
+        ("[seams.side-right]", "[seams.far]"),
+    ),
+    "a seam that lacks what its twin has": (
+        TWIN,
+        ('"gusset: right"', '"front: right"'),
+        "34:",
+        'sews nothing like "gusset", which "side-left" sews',
+        ("[seams.side-right]", "[seams.far]"),
     ),
     "a loop with its ends on two parts": (
         SHEATH,

@@ -71,6 +71,8 @@ FURTHER: tuple[Free, ...] = (
         "the hole for a chain or thong at the other end of what is the same from either",
         build="(long-wallet|pencil-roll)$",
     ),
+    Free(DELETED, ANY, "a flat handle of one layer, with a row along its edges", was=r"^doubled", build="market-tote"),
+    Free(DELETED, ANY, "a figure of the shop that may be left out: less is reckoned", was=r"^thread-price\s*="),
     Free(DELETED, ANY, "cloth without a nap: its pieces may be turned", was=r"^nap\s*="),
     Free("^a hole", r"^pieces\.cover\.landings\.2", "a pen loop half an inch lower", build="ledger-cover"),
     Free("^a decimal", r"^hardware\.[\w-]+\.inside", "a ring that its strap goes through as well", most=1.25),
@@ -90,7 +92,7 @@ FURTHER: tuple[Free, ...] = (
         QUARTER, r"^straps\.[\w-]+\.ends\.\d\.(loop|skive\.over)", "a loop a little smaller, a skive a little shorter"
     ),
     Free("^digits", r"^straps\.[\w-]+\.ends\.\d\.straight", "an end of another shape"),
-    Free("^a decimal", r"^straps\.[\w-]+\.padding\.width", "foam a little narrower, clear of the stitches"),
+    Free(f"{QUARTER}|^a decimal", r"^straps\.[\w-]+\.padding\.width", "foam a little narrower, clear of the stitches"),
     Free(DELETED, ANY, "a figure of the fitting that may be left out: less is checked", was=r'^hole\s*= "'),
     Free(DELETED, ANY, "the usual area of such hides is reckoned", was=r"^area\s*="),
     Free(DELETED, ANY, "a variant by itself, in no range", was=r"^axis\s*="),

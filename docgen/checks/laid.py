@@ -1,0 +1,44 @@
+"""How what lies on a piece lies there, for several questions: along which edge, where that is written, how round its
+corners are, and from which side a place is measured."""
+
+import re
+from typing import Final
+
+from docgen.geometry.outline import ACROSS, corner_names, outline_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
+from docgen.problems import Place
+from docgen.read import PieceSpec
+from docgen.resolve import Piece
+
+SIDES: Final = ("left", "bottom", "right", "top")
+ALONG_MM: Final = 1.0  # what lies so near to an edge lies on it
+PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
+FACING: Final = {**ACROSS, "start": "end", "end": "start"}
+
+
+def is_on(one: Box, other: Box, side: str) -> bool:
+    """Whether a side of one box lies on that of another."""
+    return abs(float(getattr(one, side)) - float(getattr(other, side))) <= ALONG_MM
+
+
+def landing_place(own: PieceSpec, name: str) -> Place:
+    """Where it is written that this part lands on the piece."""
+    found = [
+        one.at
+        for one in own.landings
+        if one.at and name in (one.piece and one.piece.value, one.strap and one.strap.value)
+    ]
+    return found[0].place if found else own.place
+
+
+def corner_radii(piece: Piece) -> dict[str, float]:
+    """Round corner of a rectangle -> its radius, mm: from the square corner to where its first edge begins or ends."""
+    box, found = outline_box(piece.outline), {}
+    edges = {edge.name: path_box(edge.path) for edge in piece.outline.edges}
+    for name in corner_names(piece.outline) if piece.shape == "rectangle" else ():
+        up, across = name.split("-")
+        if up in edges and across in edges:
+            end = edges[up].left if across == "left" else edges[up].right
+            found[name] = abs(end - float(getattr(box, across)))
+    return found
