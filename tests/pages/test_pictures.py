@@ -536,8 +536,8 @@ def test_hatching_stays_apart_in_a_one_bit_copy(high_mm: float) -> None:
 
 
 def is_hatch(mark: PathMark) -> bool:
-    stroke = mark.stroke
-    return stroke is not None and stroke.width_mm == 0.18 and not stroke.dash_mm and mark.fill is None
+    stroke, is_straight = mark.stroke, len(mark.path.segments) == 1  # others are edges of what was there before
+    return is_straight and stroke is not None and stroke.width_mm == 0.18 and not stroke.dash_mm and mark.fill is None
 
 
 def is_black_along(black: object, mark: PathMark, high_mm: float) -> bool:

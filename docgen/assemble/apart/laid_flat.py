@@ -61,19 +61,18 @@ GUESTS = ("leads from", "lies on", "hangs on")
 CARRIED_MM = 2.0  # a strap that is no farther off its place on a part has gone on with it
 
 
-PANELS = ("begun with", "closes", "back to back")
-
-
 def find_flat(
     bodies: Mapping[Copy, Body], groups: Sequence[Group], held: Container[Copy], is_open: Callable[[Copy], bool]
 ) -> Iterator[tuple[Copy, Group]]:
-    """The walls, and panels with a flap, in groups of parts that hang together in which nothing bends them, each with its
-    group; a ring where it `is_open` yet and no strap arches over it, whose shape would be another on the bench. What is
-    `held` stays folded."""
+    """The walls, and what has open folds, as a panel with its flap, in groups of parts that hang together in which nothing
+    bends them, each with its group; a ring where it `is_open` yet and no strap arches over it, whose shape would be another
+    on the bench. What is `held` stays folded."""
     for group in groups:
         for copy in group:
             placed = bodies[copy].placed
-            is_panel = placed.how in PANELS and not placed.is_free and copy not in held
+            is_panel = (
+                placed.how not in BY_AN_END and copy not in held and all(fold.is_open for fold in placed.item.folds)
+            )
             is_folded = is_panel and len(placed.surface.bands) == 1 + len(placed.item.folds)
             is_bent = (placed.how == "stands on" or is_folded) and len(placed.surface.bands) > 1
             may_lie = not placed.item.is_ring or (

@@ -161,12 +161,21 @@ def _land(scene: Scene, slot: Slot, copy: Copy) -> Iterator[tuple[End, Hold]]:
     host, move = found
     landing = own[index] if scene.item(host).strips[0].piece.name != slot.host.part else _as_it_lies(scene, host, index)
     placed = scene.placed[host]
-    points = [transform_point(at, move) for at in (landing.at, add(landing.at, scale(landing.way, landing.over_mm)))]
-    band = placed.surface.band_of(points[1])
-    start, at = (placed.surface.point(point) for point in points)
+    start, end = (
+        transform_point(at, move) for at in (landing.at, add(landing.at, scale(landing.way, landing.over_mm)))
+    )
+    band = placed.surface.band_of(end)
+    *lying, at = _along_bands(placed, start, end)
     way, out = direction(placed.surface.heading(transform_vector(landing.way, move), band)), placed.out(band)
-    hold = Hold(host=host, at=at, way=way, out=out, lying=(start,), order=index, band=band)
+    hold = Hold(host=host, at=at, way=way, out=out, lying=tuple(lying), order=index, band=band)
     yield (copy, landing.end), hold
+
+
+def _along_bands(placed: Placed, start: Point, end: Point) -> Iterator[Vec]:
+    """A line on a part in space from its start to its end: on what is round it goes round with that."""
+    legs = [*placed.surface.split((start, end))]
+    yield placed.surface.point(start, legs[0][0])
+    yield from (placed.surface.point(to, band) for band, _, to in legs)
 
 
 def _as_it_lies(scene: Scene, host: Copy, index: int) -> StrapLanding:

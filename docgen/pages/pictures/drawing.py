@@ -204,8 +204,22 @@ class Drawing:
         caps = [one.body for one in self.shown if not isinstance(one.body, Body)]
         return any(not 1 / CAPS_DIFFER < cap.growth(scale) / cap.growth(other) < CAPS_DIFFER for cap in caps)
 
+    def glance(self, scale: float) -> Drawn:
+        """What is seen where, without a line."""
+        return Drawn(
+            legs=(),
+            wide_mm=self.size[0] * scale,
+            high_mm=self.size[1] * scale,
+            frame=Frame(scale=scale, left=self._box[0], bottom=self._box[2]),
+            hider=self.hider,
+            owners=tuple(self.owners),
+            spots={},
+            lined=frozenset(self._find_lined()),
+        )
+
     def _draw_all(self, scale: float) -> Drawn:
-        frame = Frame(scale=scale, left=self._box[0], bottom=self._box[2])
+        drawn = self.glance(scale)
+        frame, wide, high = drawn.frame, drawn.wide_mm, drawn.high_mm
         thin = self._thin_at(scale)
         legs = [
             leg
@@ -213,7 +227,6 @@ class Drawing:
             for leg in (self._draw_thin if place in thin else self._draw)(place, one, frame)
         ]
         legs += [leg for link in self.links for leg in self._link(link, frame)]
-        wide, high = (each * scale for each in self.size)
         if self.window is not None:
             legs = [*frame_legs(legs, wide, high)]
         elif self._cut != math.inf:
@@ -225,17 +238,8 @@ class Drawing:
             )
             corners = [frame.put(x, y) for x, y in ((left, bottom), (right, bottom), (right, top), (left, top))]
             legs += [("frame", at, to) for at, to in pairwise((*corners, corners[0]))]
-        return Drawn(
-            legs=tuple(legs),
-            wide_mm=wide,
-            high_mm=high,
-            frame=frame,
-            hider=self.hider,
-            owners=tuple(self.owners),
-            spots={},
-            lined=frozenset(self._find_lined()),
-            starts=tuple(row.put(frame.put) for row in self.rows if row.seam not in self.unmarked),
-        )
+        starts = tuple(row.put(frame.put) for row in self.rows if row.seam not in self.unmarked)
+        return replace(drawn, legs=tuple(legs), starts=starts)
 
     def _find_lined(self) -> Iterator[int]:
         """The faces that are seen from the side on which their lining lies."""

@@ -100,6 +100,11 @@ def _is_seen(drawn: Drawn, number: int, owner: int, x: float, y: float) -> bool:
     return front is None or drawn.owners[front[0]] == owner or front[1] <= side.near(x, y) + side.margin
 
 
+def count_unseen(drawn: Drawn, named: Sequence[Named]) -> int:
+    """Of how many names no place on a part of theirs is seen."""
+    return sum(_find_best(drawn, owners, True, THIN_MM) is None for owners, _ in named)
+
+
 def set_labels(
     drawn: Drawn, named: Sequence[Named], room_mm: float, least_mm: float, style: PageStyle, columns: int = 2
 ) -> tuple[list[Label], list[Label], list[Named]]:

@@ -19,7 +19,7 @@ from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LARGER, ON_PAPER_MM, best_view, find_small, find_window, lift_mm
 from docgen.pages.pictures.drawing import NOWHERE, Drawing, Shown
 from docgen.pages.pictures.figure import has_long_word, make_figure, scale_for
-from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named
+from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named, count_unseen
 from docgen.pages.pictures.rows import Row
 from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
@@ -61,10 +61,18 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     toward = sum(inner(one.way, eye) * (-1 if _is_host(bodies, heap, one) else 1) for one in heap.moved)
     first: Side = "front" if toward >= -1e-6 else "behind"
     scene = _set_scene(bodies, heap, joined, first)
-    if scene.drawing.rows and min(map(_worth, scene.drawing.rows)) < WELL_SEEN:
+    is_badly_seen = scene.drawing.rows and min(map(_worth, scene.drawing.rows)) < WELL_SEEN
+    if is_badly_seen or (heap.moved and _count_hidden(scene)):
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
-        scene = max(scene, other, key=lambda one: round(sum(map(_worth, one.drawing.rows)), 2))
+        worth = {id(one): sum(map(_worth, one.drawing.rows)) - _count_hidden(one) for one in (scene, other)}
+        scene = max(scene, other, key=lambda one: round(worth[id(one)], 2))
     return _add_detail(scene, bodies, heap, joined)
+
+
+def _count_hidden(scene: StepScene) -> int:
+    """Of how many names of a picture nothing is seen."""
+    drawing = scene.drawing
+    return count_unseen(drawing.glance(drawing.scale_for(*ON_PAPER_MM)), scene.named)
 
 
 def _is_host(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> bool:
