@@ -35,6 +35,10 @@ POST_OVER_STACK_MM: dict[str, tuple[float, float | None]] = {
 # How far a post may miss these: leather gives under the setter. Common practice, no published source. A screw post is
 # turned home by hand and has no setter: its half millimetre less is all it may miss.
 POST_SLACK_MM = 0.5
+# Of a copper rivet, what is left of its post over the burr, from and to, in mm: it is nipped there, and peened down. Its
+# head is in sight. Common practice, no published source.
+BURR_KIND = "copper-rivet"
+OVER_BURR_MM = (1.5, 2.0)
 # What is set on an anvil, which must lie behind it; and how far in a hand and an anvil on a block reach. Common practice,
 # no published source.
 KINDS_WITH_ANVIL = frozenset({"rivet", "tubular-rivet", "copper-rivet", "snap", "eyelet"})

@@ -13,6 +13,8 @@ HAND_NEEDLES = "2 hand needles", ("needle", "hand needle", "harness needle")
 AWL = "awl", ("awl", "pricking iron", "stitching chisel", "chisel")
 PONY = "stitching pony", ("pony", "stitching pony", "clam", "stitching horse", "vice")
 ANVIL = "anvil", ("anvil", "setting base", "press", "arbor press")
+NIPPERS = "nippers", ("nippers", "nipper", "end cutter", "end cutters", "pincers", "cutting pliers")
+PEEN = "hammer", ("hammer", "peen", "peening hammer")
 SCREWDRIVER = "screwdriver", ("screwdriver", "driver", "coin")
 
 MACHINE = "sewing machine", ("sewing machine", "machine")

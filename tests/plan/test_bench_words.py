@@ -161,6 +161,17 @@ def test_cloth_behind_a_wall_is_snipped_short_of_the_stitch_line() -> None:
     assert not any("snip" in line for line in lines(demo_plan("satchel"), 4))  # it has no lining
 
 
+def test_a_copper_rivet_is_told_by_its_burr(tmp_path: Path) -> None:
+    """Which side has the head, how much of the post is left to peen, and what does it; no other rivet has a burr."""
+    told = "Heads in sight, burrs on the other side: nip each post 1.5 to 2 mm above its burr, then peen it down."
+    plan = demo_plan("lead")
+    assert [lines(plan, 2).count(told), lines(demo_plan("field-bag"), 12).count(told)] == [1, 0]
+    assert {"nippers", "hammer"} <= {*plan.steps[1].tools}
+    capped = variant(tmp_path, "lead", ("copper rivet with burr", "double-cap rivet"))
+    assert told not in lines(capped, 2)
+    assert {"nippers", "hammer"}.isdisjoint(capped.steps[1].tools)
+
+
 def test_folds_are_damped_where_the_step_says_so(tmp_path: Path) -> None:
     """A fold that no step makes is told to bend by itself, in the step that first sews the piece."""
     assert lines(demo_plan("satchel"), 3)[0] == (

@@ -17,6 +17,7 @@ from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import count_kind, stack_words
 from docgen.resolve import Hardware, Hole, by_name, from_end_mm
+from docgen.tables.hardware import BURR_KIND, OVER_BURR_MM
 from docgen.written.units.telling import format_mm, format_number
 
 LONG_TIMES = 2.0  # its width, that a strip is long
@@ -45,6 +46,8 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
         yield act("punch_on", size=size, parts=join_words([*titles]))
     for fit, parts in _together([fit for fit in fits if fit not in closing]):
         yield _set_act(work, item, fit, parts, _which_hole(fit, fits), at)
+    if item.kind == BURR_KIND and fits:
+        yield act("set_burr", over=f"{format_number(OVER_BURR_MM[0], 1)} to {format_mm(OVER_BURR_MM[1])}")
     laid = {lies.copy.part for lies in work.lays_at(index)}
     through = [layer.part for fit in fits for layer in fit.stack.layers]
     yield from bow_acts(work, [name for name in through if name in work.titles and name not in laid])

@@ -10,6 +10,7 @@ from docgen.plan.acts.work import Work
 from docgen.resolve import Hole
 from docgen.tables.cautions import STRUCK_TO_SETTER, has_phrase
 from docgen.tables.consumables import is_glue
+from docgen.tables.hardware import BURR_KIND
 from docgen.tables.implied import (
     ANVIL,
     AWL,
@@ -20,6 +21,8 @@ from docgen.tables.implied import (
     MACHINE,
     MALLET,
     MARKER,
+    NIPPERS,
+    PEEN,
     PONY,
     ROUGHENER,
     RULE,
@@ -107,5 +110,6 @@ def _setters(work: Work, at: int) -> Iterator[Needed]:
             yield setter_tool(STRUCK_TO_SETTER[kind])
             yield ANVIL
             yield MALLET
+            yield from (NIPPERS, PEEN) if kind == BURR_KIND else ()
         elif "screw" in kind:
             yield SCREWDRIVER
