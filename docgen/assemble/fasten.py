@@ -148,7 +148,8 @@ def _parts_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) 
 
 
 def _pinned_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
-    """Pieces and straps that land on the piece of a post, with a hole of their own there for the same hardware."""
+    """Pieces and straps that land on the piece of a post, with a hole of their own there for the same hardware, or for
+    what comes."""
     if post.hole is None or _kind(goods, post) == SNAP:
         return set()
     hosted = ((name, slot) for name, found in slots.items() for slot in found if slot.host.part == post.copy.part)
@@ -158,7 +159,10 @@ def _pinned_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]])
 def _has_hole_at(goods: Goods, name: str, slot: Slot, hole: Hole) -> bool:
     piece = goods.cut[name]
     laid = ((own, at) for own in piece.marks.holes for at in (own.at, *goods.folded_spots(piece, own.at)))
-    return any(_is_mate(hole, own, spots_on(goods, slot.host, slot.lying, at)) for own, at in laid)
+    found = ((own, spots_on(goods, slot.host, slot.lying, at)) for own, at in laid)
+    return any(
+        own.takes in ("", hole.takes) and _is_mate(hole, replace(own, takes=hole.takes), spots) for own, spots in found
+    )
 
 
 def setting_steps(goods: Goods, steps: Sequence[Step]) -> list[Handling]:
@@ -198,7 +202,8 @@ def _hold_together(
     it handles both."""
     if post.hole is None or _kind(goods, post) == SNAP:
         return
-    for name in post.hole.through:
+    pinned = [name for name in _pinned_there(goods, post, slots) if name in handled]
+    for name in dict.fromkeys((*post.hole.through, *sorted(pinned))):
         for slot in slots.get(name, ()):
             if slot.copy is not None and slot.host == post.copy:
                 bench.lay(slot.host, slot.lying)

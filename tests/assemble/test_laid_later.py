@@ -1,9 +1,11 @@
 """What lies under a needle when: a pocket from the step that glues it, an end of a strap on its own panel, a caught tab."""
 
-from short_specs import piece, seam, step
+from short_specs import piece, rivet, seam, step
 from spec_text import Resolve, write_out
 
 from docgen.assemble import pile_run, pile_seam
+from docgen.pages.work.acts import tell
+from docgen.plan import plan_work
 
 FACE = """\
 landings = [
@@ -45,6 +47,48 @@ def test_a_pocket_lies_there_from_the_step_that_glues_it_on(resolve_text: Resolv
     (once,) = made.assembly.sewn
     assert [layer.part for layer in once.stack.layers] == ["upper", "face"]
     assert [lies.copy.part for lies in made.assembly.lies] == ["upper", "lower"]
+
+
+CORNERS = """\
+holes = [{ at = "10 mm from left, 60 mm from bottom", punch = "4 mm", takes = "rivet" },
+  { at = "89 mm from left, 100 mm from bottom", punch = "4 mm", takes = "rivet" },
+  { at = "60 mm from left, 100 mm from bottom", punch = "4 mm", takes = "rivet" }]
+landings = [{ piece = "pocket", at = "0 from left, 0 from bottom" },
+  { strap = "loop", at = "99 mm from left, 100 mm from bottom", leads = "left" },
+  { strap = "loop", end = "second", at = "50 mm from left, 100 mm from bottom", leads = "right" }]
+"""
+LOOP = """\
+[straps.loop]
+of = "body"
+width = "20 mm"
+finished = "70 mm"
+ends = [{ shape = "square" }, { shape = "square" }]
+punches = [{ at = "centre, 10 mm from start", punch = "4 mm" }, { at = "centre, 10 mm from end", punch = "4 mm" }]
+"""
+
+
+def test_rivets_wait_for_what_has_its_holes_there(resolve_text: Resolve) -> None:
+    """The first step rivets the loop on, which is written behind its rivets; the corner of the pocket comes with the
+    pocket, though its hole says only that something comes there."""
+    made = resolve_text(
+        piece("back", 100, 120, CORNERS)
+        + piece("pocket", 100, 70, 'holes = [{ at = "10 mm from left, 10 mm from top", punch = "4 mm" }]\n')
+        + LOOP
+        + seam("round", "pocket: left bottom right", "back")
+        + rivet(3)
+        + step("Rivet the loop on.", pieces="back", hardware="rivet", straps="loop")
+        + step("Sew the pocket on, then rivet its corner.", pieces="pocket back", seams="round", hardware="rivet")
+    )
+    found = [(one.count, [layer.part for layer in one.stack.layers]) for one in made.assembly.fastened]
+    assert found == [(2, ["back", "loop"]), (1, ["back", "pocket"])]
+    told = [tell(one).replace("\u00a0", " ") for one in plan_work(made).steps[0].acts]
+    assert [line[:11] for line in told[1:]] == [
+        "loop: both ",
+        "loop, first",
+        "loop, secon",
+        "loop is lon",
+        "Set 2 rivet",
+    ]
 
 
 def test_ends_of_both_handles_lie_on_their_own_panels(resolve_text: Resolve) -> None:

@@ -46,13 +46,29 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
     found = [*(act("own", words=words) for words in step.first)]
     found += [*skive_acts(work, skived), *_shape_acts(work, at, early), *_goods_acts(work, at)]
     found += (one for strap in work.build.straps if strap.name not in step.straps for one in hung_acts(work, at, strap))
-    for index, event in events:
+    for index, event in _straps_first(work, events):
         if (event.kind, event.name) in timed and event.kind == "skives":
             found += skive_acts(work, [event.name])
         elif (event.kind, event.name) in timed and event.kind == "pieces":
             found += _shape_acts(work, at, {event.name})
         found += (one for one in _event_acts(work, at, index, event) if one.case not in ONCE or one not in found)
     return (*_joined(_with_waits(step, found)), *(act("own", words=words) for words in step.last))
+
+
+def _straps_first(work: Work, events: Sequence[tuple[int, Event]]) -> list[tuple[int, Event]]:
+    """The events of a step, each strap that hardware fastens or closes before that, where it is written behind it."""
+    found = [*events]
+    for index, event in events:
+        if event.kind == "hardware":
+            fits = [fit for fit in work.build.assembly.fastened if fit.event == index]
+            parts = {part for fit in fits for part in fit.stack.parts}
+            late = [
+                one for one in found[found.index((index, event)) :] if one[1].kind == "straps" and one[1].name in parts
+            ]
+            found = [one for one in found if one not in late]
+            at = found.index((index, event))
+            found[at:at] = late
+    return found
 
 
 def _with_waits(step: Step, acts: Sequence[Act]) -> Iterator[Act]:
@@ -114,6 +130,7 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     elif event.kind == "joins":
         yield from join_acts(work, at, event)
     elif event.kind == "dividers":
+        yield from lay_acts(work, at, index)
         yield from divider_acts(work, at, event)
     elif event.kind == "landings":
         yield from lay_acts(work, at, index)

@@ -279,6 +279,9 @@ def _post_acts(work: Work, item: Hardware, fit: Fastened) -> Iterator[Act]:
 def _holes_here(work: Work, fit: Fastened, holes: list[Hole]) -> list[Hole]:
     """Of the holes of a part that take what is set those that meet what it goes through here; all where too few say so."""
     titles = {work.titles.get(layer.part, "") for layer in fit.stack.layers}
+    exact = [hole for hole in holes if {*hole.meets} == titles - {work.titles[fit.part]}]
+    if len(exact) * work.counts.get(fit.part, 1) == fit.count:
+        return exact
     found = [hole for hole in holes if hole.meets and titles.issuperset(hole.meets)]
     return found if len(found) * work.counts.get(fit.part, 1) >= fit.count else holes
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
 
-from docgen.assemble import Event, Lies, pile_seam
+from docgen.assemble import Event, Lies, is_glued_by, pile_seam
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_box, path_length, point_at
@@ -54,6 +54,8 @@ def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
 def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
     """With the glue that the step names, else with clips; notches first, where both have some. Clips do not reach what is
     sewn flat on the middle of a piece."""
+    if _is_glued(work, at, seam):
+        return []
     glues = find_glues(work, at)
     flat = [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
     own = work.sides(seam)
@@ -67,6 +69,16 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
         return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
     notched = sum(_has_notch(work, side) for side in own) > 1
     return [act("hold_notches" if notched else "hold_clips")]
+
+
+def _is_glued(work: Work, at: int, seam: Seam) -> bool:
+    """Whether a seam sews a lining alone to its part, and this step or one before has glued it there."""
+    parts = {side.part for side in seam.sides}
+    return any(
+        lies.is_cover and parts == {lies.copy.part, lies.host.part} and is_glued_by(step, lies.copy.part)
+        for lies in work.build.assembly.lies
+        for step in work.steps[: at + 1]
+    )
 
 
 def _is_bare(work: Work, side: SeamSide, seam: Seam) -> bool:

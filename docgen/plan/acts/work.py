@@ -107,9 +107,9 @@ class Work:
         return tuple((one, self._event_of(one)) for one in lies)
 
     def _event_of(self, lies: Lies) -> int:
-        """The seam that holds both, for a lining the step that glues it before that; else the hardware that goes through
-        both, for a lining the last that has it in hand, else the other; of an end of a strap that is sewn on, that. The
-        number of events where none does."""
+        """The seam or the dividing lines that hold both, for a lining the step that glues it before that; else the hardware
+        that goes through both, for a lining the last that has it in hand, else the other; of an end of a strap that is
+        sewn on, that. The number of events where none does."""
         assembly, both = self.build.assembly, {lies.host.part, lies.copy.part}
         sewn = [one.event for one in assembly.sewn if both <= {side.part for side in one.sides}]
         ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
@@ -118,9 +118,18 @@ class Work:
         named = [
             k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")
         ]
+        sewn += self._divided(lies, named)
         first, then = (named[-1:], held) if lies.is_cover else (held, named[-1:])
         sewn += [k for k in named if self._glues(k, lies.copy.part)] if lies.is_cover and sewn else []
         return min(sewn or first or then or [len(assembly.events)])
+
+    def _divided(self, lies: Lies, named: list[int]) -> list[int]:
+        """The events that sew the dividing lines of a part through its host, or that lay it there for that."""
+        on = {line.on for piece in self.build.pieces if piece.name == lies.copy.part for line in piece.dividers}
+        events = self.build.assembly.events
+        found = [k for k, one in enumerate(events) if (one.kind, one.name) == ("dividers", lies.copy.part)]
+        before = {at: [k for k in named if k < at and events[k].step == events[at].step] for at in found}
+        return [before[at][-1] if before[at] else at for at in found] if lies.host.part in on else []
 
     def _glues(self, index: int, part: str) -> bool:
         """Whether the step of an event, if a step names it, glues a part."""
