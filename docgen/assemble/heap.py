@@ -17,6 +17,7 @@ from docgen.assemble.space.beside import Beside, lie_beside
 from docgen.resolve import Layer, Piece, Seam, by_name
 
 LAID = ("lies on", "hangs on", "leads from", "lies behind")
+SAME_MM = 0.05  # as stacks are told
 FOLDED_LAYERS = 2  # of a part that lies folded between others, as piping does
 
 
@@ -122,12 +123,25 @@ class Heap:
     def own(self, copy: Copy, *, is_up: bool) -> Pile:
         """The layers of one copy: itself, and what of it is folded or turned over on to it, flesh to flesh; of what is
         turned twice the middle one lies as itself. Copies of one part at several places of a seam are one layer."""
-        layers = self.layers[copy][:1] if copy in self.folded_in else self.layers[copy]
+        layers: Sequence[Layer] = self.layers[copy][:1] if copy in self.folded_in else self.layers[copy]
         if not self._is_folded(copy) and not any(layer.least_mm for layer in layers):
             layers = layers[:1]
+        layers = self._part_doubled(layers)
         outward = [k == 0 or (k == 1 and len(layers) > FOLDED_LAYERS) for k in range(len(layers))]
         plies = [self.ply(layer, is_up=is_out == is_up) for layer, is_out in zip(layers, outward, strict=True)]
         return tuple(plies if is_up != self.folds_out(copy) else reversed(plies))
+
+    def _part_doubled(self, layers: Sequence[Layer]) -> Sequence[Layer]:
+        """The two layers of a doubled strap that lies on something as one."""
+        strap = self.straps.get(layers[0].part)
+        if strap is None or not strap.lining or len(layers) > 1 or layers[0].most_mm < strap.thickness_mm - SAME_MM:
+            return layers
+        second_mm = by_name(self.build.materials)[strap.lining].thickness_mm
+        parted = (strap.material, layers[0].most_mm - second_mm), (strap.lining, second_mm)
+        return [
+            replace(layers[0], material=name, thickness_mm=mm, thinnest_mm=min(mm, layers[0].least_mm), thickest_mm=mm)
+            for name, mm in parted
+        ]
 
     def folds_out(self, copy: Copy) -> bool:
         """Whether the folds of a part lay its outer side inside, so that what is folded lies on it and not beneath."""

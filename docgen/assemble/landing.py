@@ -171,6 +171,9 @@ def lay_in_step(
     if sewn_to and not is_glued_by(step, name):
         return  # its seam lays it
     hosts_of = list_hosts(goods, name)
+    lined_parts = {host.part for host in hosts_of}
+    if _is_laid_later(work, at, name) or (_prepares(step) and _is_set_later(work[at + 1 :], name, lined_parts)):
+        return
     lined = [host for host in hosts_of if host.part in sewn_to] or hosts_of
     near = [host for host in lined if host.part in handled]
     if not near and (is_last or any(has_phrase(step.do, phrase) for phrase in LAYING)):

@@ -6,9 +6,9 @@ Sums and order follow from the specs.
 from collections.abc import Callable
 
 import pytest
-from short_specs import piece, seam, step
+from short_specs import hole, piece, rivet, seam, step
 
-from docgen.assemble import Assembled, pile_seam, tell_sections
+from docgen.assemble import Assembled, TakenApart, pile_seam, tell_sections
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
@@ -97,3 +97,20 @@ def test_where_it_lies_on_two_partners_its_layers_are_not_told(resolve_text: Res
     (told,) = tell_sections(build)
     assert told.startswith('a section of "round": which layer lies on which')
     assert plan_work(build).steps[1].acts
+
+
+def test_a_board_that_is_only_punched_with_its_base_is_laid_by_the_step_that_glues_it(resolve_text: Resolve) -> None:
+    """Its first step punches both; the second one lays it, and that is drawn there."""
+    build = resolve_text(
+        piece("base", 200, 100, hole("centre, middle", "foot", ', through = ["stiff"]'))
+        + '[pieces.stiff]\nof = "pad"\nlike = "base"\ninset = "4 mm"\nlines = ["base"]\nmarks = false\n'
+        + 'holes = [{ at = "centre, middle", punch = "4 mm" }]\n'
+        + rivet(1, "foot", "bag foot")
+        + step("Punch base and board.", pieces="base stiff")
+        + step("Glue the board on and set the foot.", pieces="base stiff", hardware="foot")
+    )
+    assert isinstance(build, Assembled)
+    apart = TakenApart(build)
+    assert not apart.heaps(0)[1]
+    (heap,) = apart.heaps(1)[1]
+    assert {copy.part for copy in heap.copies} == {"base", "stiff"}

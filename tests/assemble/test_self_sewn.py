@@ -5,6 +5,8 @@ from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, pile_post, pile_seam
+from docgen.pages.work.acts import tell
+from docgen.plan import plan_work
 
 # A body of 100 by 162, folded round its foot with a bend 12 long in the middle, and a lining behind all of it.
 FOLD = 'folds = [{{ at = "75 mm from bottom", open = true, angle = 180{} }}]\n'
@@ -74,3 +76,24 @@ def test_a_lined_tab_that_is_folded_has_its_lining_twice_inside(resolve_text: Re
     assert post.stack.usual_mm == pytest.approx(8.0)
     layers = [(ply.part, ply.grain) for ply in pile_post(build, post) or ()]
     assert layers == [("tab", "up"), ("lining", "down"), ("lining", "up"), ("tab", "down"), ("back", "up")]
+
+
+def test_a_doubled_strap_is_two_layers_under_its_rivet(resolve_text: Resolve) -> None:
+    """Flesh to flesh, 2.0 and 2.0, on a back of 2.0: what lies on that is the grain of its second layer."""
+    ends = 'ends = [{ shape = "square" }, { shape = "square" }]\n'
+    punches = 'punches = [{ at = "centre, 15 mm from start", punch = "4 mm" }]\n'
+    landing = 'landings = [{ strap = "grip", at = "centre, 40 mm from top", leads = "up", over = "40 mm" }]\n'
+    build = resolve_text(
+        piece("back", 200, 150, landing + hole("centre, 25 mm from top"))
+        + '[straps.grip]\nof = "body"\ndoubled = true\nwidth = "20 mm"\nfinished = "200 mm"\nstitch = "main"\n'
+        + ends
+        + punches
+        + rivet()
+        + step("Rivet.", straps="grip", pieces="back", hardware="rivet")
+    )
+    assert isinstance(build, Assembled)
+    (post,) = build.assembly.fastened
+    found = [(ply.part, ply.thickness_mm, ply.grain) for ply in pile_post(build, post) or ()]
+    assert found == [("grip", 2.0, "up"), ("grip", 2.0, "down"), ("back", 2.0, "up")]
+    (told,) = [tell(one) for one in plan_work(build).steps[0].acts if "Set 1" in tell(one)]
+    assert "3 layers" in told.replace("\u00a0", " ")

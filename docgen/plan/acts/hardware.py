@@ -246,7 +246,7 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     if len(fit.stack.layers) > 1 and (not fit.around or {*fit.stack.parts} != {fit.part}):
         told.append(act("set_through", layers=tuple(layers)))
     if fit.stack.thickest_mm:
-        count = len(fit.stack.layers)
+        count = len(pile_post(work.build, fit) or fit.stack.layers)
         stack = {"stack": stack_words(fit.stack)}
         told.append(act("set_stack", **stack, count=str(count)) if count > 1 else act("set_one", **stack))
     return act("set", words=(*told, *(_post_acts(work, item, fit) if fit.post_mm else ())))
@@ -304,9 +304,8 @@ def _outside_in(work: Work, fit: Fastened) -> list[Act]:
     names = [layer.part for layer in fit.stack.layers]
     pile = pile_post(work.build, fit) if len(names) > 1 else None
     if pile is not None and {ply.part for ply in pile} == {*names}:
-        return [
-            _layer_act(titles.get(name, name), names.count(name)) for name in dict.fromkeys(ply.part for ply in pile)
-        ]
+        layers = [ply.part for ply in pile]  # a doubled strap is two
+        return [_layer_act(titles.get(name, name), layers.count(name)) for name in dict.fromkeys(layers)]
     lies = [one for one in work.build.assembly.lies if one.host.part == fit.part]
     behind = {one.copy.part for one in lies if one.is_behind}
     piece = work.pieces.get(fit.part)
