@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise, product
@@ -36,9 +37,13 @@ class Heap:
         self.trimmings, self.straps = by_name(build.trimmings), by_name(build.straps)
         self.layers: dict[Copy, list[Layer]] = {}
         names = {copy.part: copy for copy in reversed(sides)}
-        for layer in stack.layers:
-            if layer.most_mm > 0:
-                self.layers.setdefault(self._copy_of(layer.part, names), []).append(layer)
+        layers = [layer for layer in stack.layers if layer.most_mm > 0]
+        apart = {copy.part: iter(dict.fromkeys(one for one in sides if one.part == copy.part)) for copy in sides}
+        counts = Counter(layer.part for layer in layers)
+        for layer in layers:  # of several copies of a part a layer each
+            is_each = 1 < counts[layer.part] == len({one for one in sides if one.part == layer.part})
+            copy = next(apart[layer.part]) if is_each else self._copy_of(layer.part, names)
+            self.layers.setdefault(copy, []).append(layer)
         self.sides = {copy.part for copy in sides}
         self.hosts = {copy: host for copy in self.layers if (host := self._host_of(copy)) is not None}
         folded = {copy for copy in self.layers if len(self.layers[copy]) > 1 and self._ways(copy, is_open=False)}

@@ -263,3 +263,10 @@ def test_the_hem_of_what_lies_there_is_a_layer_of_its_own() -> None:
         assert [ply.part for ply in outer] == ["shell", "liner"]
         assert (hem.thickness_mm, hem.grain, pocket.thickness_mm, pocket.grain) == (0.6, "up", 1.2, "down")
     assert {pile[-1].part for pile in piles} == {"pocket-l", "pocket-r"}
+
+
+def test_two_copies_of_one_part_are_a_layer_each() -> None:
+    """Two linings of one shape are sewn to each other along their left edges."""
+    build = bench_build("boxed-bag")
+    (pile,) = pile_seam(build, next(one for one in build.assembly.sewn if one.seam == "lining-left"))
+    assert [(ply.part, ply.thickness_mm, ply.is_leather) for ply in pile] == [("lining", 0.4, False)] * 2
