@@ -1,5 +1,5 @@
-"""Goods whose figure is not the one in their own words, a pocket that is called inner and lies outside, and a fold that
-bends otherwise than all its like, asked of the maker."""
+"""Goods whose figure is not the one in their own words, a pocket that is called inner and lies outside, a fold that bends
+otherwise than all its like, and a loop that is folded off its middle, asked of the maker."""
 
 import re
 from collections import Counter
@@ -8,9 +8,11 @@ from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question, plain_mm
+from docgen.geometry.outline import outline_box
 from docgen.geometry.vector import distance
 from docgen.problems import shorten
 from docgen.read import Spec, TrimmingSpec, Value
+from docgen.resolve import Piece
 from docgen.written.units.telling import format_length
 
 SIZE_RE: Final = re.compile(r"\d+(?:\.\d+)?(?: \d+/\d+)? ?(?:mm|cm|in)\b|\d+/\d+ ?in\b")
@@ -20,6 +22,10 @@ BY_WIDTH: Final = ("zip", "webbing", "elastic", "binding")
 UNLIKE: Final = 0.25  # of the size in words; a fitting for a strap is a little wider inside: our choice
 UNLIKE_MM: Final = 2.0
 LEAST_FOLDS: Final = 3
+OFF_MM: Final = 3.0
+LOOP_MM: Final = 150.0  # what is longer is no loop, or its end is meant to hang: our choice
+BESIDE: Final = (("left",), ("right",))
+ALONG: Final = (("top",), ("bottom",), ("start",), ("end",))
 
 
 def ask_sizes(spec: Spec, build: Assembled) -> Iterator[Question]:
@@ -33,6 +39,29 @@ def ask_sizes(spec: Spec, build: Assembled) -> Iterator[Question]:
             yield from _ask_cord(build, goods)
     yield from _ask_inner(spec, build)
     yield from _ask_angles(spec)
+    for piece in build.pieces:
+        yield from _ask_halves(build, piece)
+
+
+def _ask_halves(build: Assembled, piece: Piece) -> Iterator[Question]:
+    """A loop that is folded off its middle, round no fitting, and sewn by one end alone between edges."""
+    folds = [fold for fold in piece.own_folds if not fold.is_open]
+    sides = [(seam, side) for seam in build.seams for side in seam.sides if side.part == piece.name]
+    is_loop = len(folds) == len(sides) == 1 and piece.shape in ("rectangle", "strip") and not piece.marks.holes
+    if not is_loop or folds[0].around or not all(other.edges for other in sides[0][0].sides):
+        return
+    fold, edges = folds[0], sides[0][1].edges
+    box = outline_box(piece.outline)
+    is_up = abs(fold.start.x - fold.end.x) < abs(fold.start.y - fold.end.y)
+    whole_mm = box.width if is_up else box.height
+    half_mm = abs(fold.start.x - box.left) if is_up else abs(fold.start.y - box.bottom)
+    off_mm = abs(whole_mm - 2 * half_mm)
+    if edges in (BESIDE if is_up else ALONG) and off_mm > OFF_MM and whole_mm <= LOOP_MM:
+        off = format_length(off_mm, build.show)
+        what = f'"{piece.name}" is sewn by its {edges[0]}, and its fold makes one half {off} longer than the other'
+        yield Question(
+            place=fold.place, what=what, answer="measure it again; where it is meant so there is nothing to do"
+        )
 
 
 def _ask_size(

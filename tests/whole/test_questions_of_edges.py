@@ -25,6 +25,7 @@ OF_EDGES = (
     "degrees",
     "eyelets it may go",
     "takes nothing",
+    "longer than the other",
 )
 
 
@@ -247,3 +248,17 @@ def test_a_turned_end_with_a_hole_for_nothing_is_asked_about(ask: Ask) -> None:
     end = '  { shape = "turned", back = "40 mm", around = "ring", takes = "rivet" },\n]'
     (told,) = ask(CORD, (end, end.replace(', takes = "rivet"', "")))
     assert told.endswith('takes nothing, as the other takes "rivet"')
+
+
+PEN = """\
+<bag>
+<rectangle pen: ["50 mm", "40 mm"]>
+folds = [{ at = "25 mm from left" }]
+<seam pen: ["pen: right", "back: right from bottom 60 mm to bottom 100 mm"]>
+"""
+
+
+def test_a_loop_that_is_folded_off_its_middle_is_asked_about(ask: Ask) -> None:
+    assert ask(PEN) == ask(PEN, ("25 mm from left", "23.6 mm from left")) == []
+    (told,) = ask(PEN, ("25 mm from left", "23.4 mm from left"))
+    assert told.endswith("its fold makes one half 3.2 mm (1/8 in) longer than the other")
