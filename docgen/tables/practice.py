@@ -10,5 +10,13 @@ SNIPS_OFF_MM = {"in": 1.5875, "mm": 1.5}  # from their ends to the stitch line
 NOTCH_DEEP_MM = {"in": 3.175, "mm": 3.0}  # the most that a notch is cut
 TAPE = "tape"  # holds on any ground until it is sewn
 EDGE_TOOLS = {"bevel": "edge beveller", "burnish": "edge burnisher", "sand": "sandpaper", "crease": "edge creaser"}
+EDGE_WORK = (
+    "bevel",
+    "burnish",
+    "sand the edge",
+    "finish the edge",
+    "edge paint",
+)  # words of a step that finishes edges
+TIMED_EDGES = ("before", "after", "once", "when", "first", "then", "last", "later", "steps")  # words that say when
 BURNISHED_WITH = ("damp", "dampened", "gum", "wax", "beeswax", "paint", "dye", "oil", "finish", "slicker")
 SPRAYED = ("spray", "aerosol")  # words of a glue that no strip along an edge is told for

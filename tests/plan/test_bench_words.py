@@ -172,6 +172,22 @@ def test_a_copper_rivet_is_told_by_its_burr(tmp_path: Path) -> None:
     assert {"nippers", "hammer"}.isdisjoint(capped.steps[1].tools)
 
 
+def test_edges_are_finished_before_they_are_covered_where_nothing_else_says_when(tmp_path: Path) -> None:
+    """The flap lies on the back, front and gusset are free; a step that burnishes, or a finish that says when, tells it."""
+    told = "Flap: finish the cut edges before they are covered: bevelled and burnished."
+    plain = ("burnished, see the steps", "burnished")
+    silent = (
+        ("Bevel and burnish the tops", "Look at the tops"),
+        ("Bevel and burnish both seams", "Look at both seams"),
+    )
+    plan = variant(tmp_path, "satchel", plain, *silent)
+    assert [line for number in range(1, 5) for line in lines(plan, number) if "cut edges" in line] == [told]
+    assert told in lines(plan, 3)
+    assert {"edge beveller", "edge burnisher"} <= {*plan.steps[2].tools}
+    for edits in ((plain,), silent):
+        assert told not in lines(variant(tmp_path, "satchel", *edits), 3)
+
+
 def test_folds_are_damped_where_the_step_says_so(tmp_path: Path) -> None:
     """A fold that no step makes is told to bend by itself, in the step that first sews the piece."""
     assert lines(demo_plan("satchel"), 3)[0] == (

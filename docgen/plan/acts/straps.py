@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
+from docgen.plan.acts.edging import strap_edge_acts
 from docgen.plan.acts.holding import find_glues
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.sewing import _sew
@@ -39,6 +40,7 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
         yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
         if _has_holes_through(strap):
             yield act("punch_layers", part=title)
+    yield from strap_edge_acts(work, strap)
     yield from turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])
     yield from hung_acts(work, at, strap)
     yield from _sew(work, at, event)

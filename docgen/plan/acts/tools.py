@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.plan.act import Act
+from docgen.plan.acts.edging import edge_tools
 from docgen.plan.acts.hardware import holes_punched_on
 from docgen.plan.acts.work import Work
 from docgen.resolve import Hole
@@ -75,6 +76,7 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
         yield from (HAND_NEEDLES, AWL, PONY)
     if any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
         yield CLIPS
+    yield from ((tool, (tool,)) for tool in edge_tools(acts))
     yield from (tool for cases, tool in BY_LINE if any(one.case in cases for one in acts))
     if any(work.lays_at(index) for index, _ in work.events(at)) or kinds & {"joins", "straps"}:
         yield RULE
