@@ -52,3 +52,17 @@ def test_a_window_is_not_hatched(resolve_text: Resolve) -> None:
 
     assert not hatched_within(4)
     assert hatched_within(3)
+
+
+def test_hems_that_meet_at_a_corner_have_no_line_beyond_the_piece(resolve_text: Resolve) -> None:
+    """Hems of 12 mm at three edges: 176 x 138 mm are left, and what lies back ends there."""
+    text = piece("front", 200, SIZE, 'hems = [{ edges = "left top right", turn = "12 mm" }]\n')
+    text += seam("rim", "front: left top right", "front")
+    build = resolve_text(text + step("Turn the edges over and sew them.", seams="rim", tools="glue"))
+    front = next(body for body in TakenApart(build).closed.bodies if body.copy == Copy("front"))
+    ends = [end for line in front.lines if line.kind == "hem" for end in (line.start, line.end)]
+    rim = [at for face in front.faces for at in face.corners]
+    assert len(ends) > 4
+    for axis in (0, 1):
+        assert min(at[axis] for at in rim) - 0.01 <= min(at[axis] for at in ends)
+        assert max(at[axis] for at in ends) <= max(at[axis] for at in rim) + 0.01

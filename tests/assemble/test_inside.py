@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 from short_specs import hole, piece, rivet, seam, step
 
-from docgen.assemble import Assembled, Copy, TakenApart, pile_seam
+from docgen.assemble import Assembled, Copy, TakenApart, UnsureError, pile_seam
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected
@@ -159,3 +159,28 @@ def test_of_a_lapped_seam_the_first_partner_lies_over_the_other(
     assert layers == pytest.approx(side), "by one layer"
     (moved,) = apart.heaps(0)[1][0].moved
     assert abs(sum(a * b for a, b in zip(moved.way, cover.out(0), strict=True))) == pytest.approx(1)
+
+
+SEVERAL = (
+    piece("front", 100, 160)
+    + '[pieces.back]\nlike = "front"\n'
+    + piece("welt", 10, 160, "cut = 2\n")
+    + seam("side", "front: left", "welt 1: left", "welt 2: left", "back: right")
+    + seam("foot", "front: bottom", "back: bottom")
+    + step("Sew all together.", seams="side foot")
+)
+
+
+def test_several_welts_lie_on_each_other_between_their_panels(resolve_text: Resolve) -> None:
+    """Named between front and back, they are two layers there, and none of them lies outside; a picture of all that comes
+    together at once would lift them past each other."""
+    apart = TakenApart(resolve_text(SEVERAL))
+    layers = {body.copy: body.placed.lifts[0] for body in apart.bodies}
+    front = next(body.placed for body in apart.bodies if body.copy == Copy("front"))
+    heights = [
+        round(sum(a * b for a, b in zip(layers[copy], front.out(0), strict=True)))
+        for copy in (Copy("front"), Copy("welt", 1), Copy("welt", 2), Copy("back"))
+    ]
+    assert heights == [0, -1, -2, -3]
+    with pytest.raises(UnsureError, match="several welts"):
+        apart.heaps(0)

@@ -440,3 +440,9 @@ def test_a_ring_that_is_hemmed_is_drawn_as_a_ring_up_to_the_fold(resolve_text: R
     assert [*apart.tell_withheld()] == []
     open_first = TakenApart(resolve_text(HEMMED + "".join((steps[1], steps[0], steps[2]))))
     assert open_first.heaps(0)[1] == [], "a wall that is flat yet is drawn flat"
+
+
+def test_of_a_row_that_is_out_of_sight_no_arrow_is_drawn() -> None:
+    """It would lie on what hides the row."""
+    hidden = Start(seam="hidden", at=Point(10, 10), runs=(), is_begun=False)
+    assert [*draw_starts([hidden], (), (40.0, 40.0), make_setup().style, {"hidden": 1})] == []

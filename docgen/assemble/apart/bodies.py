@@ -238,9 +238,9 @@ class Body:
                     yield BodyLine(mark.kind, mark.name, *ends, (band,), is_edge=is_edge, is_start=not k)
         for points in self.placed.item.hems:
             for at, to in pairwise((*points, points[0])):
-                if not self._is_on_edge((at, to)):
-                    for band, start, end in self._within((at, to)):
-                        yield BodyLine("hem", "", self.point(start, band), self.point(end, band), (band,))
+                inside = () if self._is_on_edge((at, to)) else parts_inside(self.placed.ring, at, to)
+                for band, start, end in (found for leg in inside for found in self.placed.surface.split(leg)):
+                    yield BodyLine("hem", "", self.point(start, band), self.point(end, band), (band,))
         for name, band, start, end in self.through:
             is_edge = self._is_on_edge((start, end))
             ends = self.point(start, band), self.point(end, band)

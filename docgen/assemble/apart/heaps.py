@@ -90,7 +90,13 @@ def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int, *,
 
 
 def _hold_crowd(heap: Heap, bodies: Mapping[Copy, Body]) -> None:
-    """UnsureError where linings lie between so many parts that these cover each other."""
+    """UnsureError where linings lie between so many parts that these cover each other, or several welts lie on each other
+    between two panels, and would be lifted past these."""
+    welts = [bodies[copy].placed for one in heap.moved for copy in one.copies if copy in bodies]
+    hosts = [one.host for one in welts if one.how == "lies on" and one.level < 0 and not one.is_inner]
+    pairs = {copy for copy in heap.new if copy in bodies and bodies[copy].placed.how == "back to back"}
+    if len({*hosts}) < len(hosts) and pairs:
+        raise UnsureError("several welts come between two panels at once")
     is_lined = any(copy in bodies and bodies[copy].placed.is_inner for copy in heap.new)
     if is_lined and len(heap.moved) >= MOST_PARTED:
         raise UnsureError(f"{len(heap.moved) + 1} parts come together at once, too many for one picture")

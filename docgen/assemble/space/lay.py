@@ -223,7 +223,8 @@ def lie_between(scene: Scene, copy: Copy) -> bool:
     if off_mm > max(MEETS_MM, *(tie.seam.eased_mm for tie in ties)):
         return False
     scene.put(copy, "lies on", carry(scene, copy, host, move), host, side=-1)
-    scene.placed[copy] = replace(scene.placed[copy], level=-1)  # next to its host, under the other panel
+    beside = sum(scene.welts.get(one) == panels for one in scene.placed if one != copy)
+    scene.placed[copy] = replace(scene.placed[copy], level=-1 - beside)  # next to its host, under the other panel
     return True
 
 

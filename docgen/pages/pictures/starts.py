@@ -37,6 +37,9 @@ def draw_starts(
 ) -> Iterator[Mark]:
     """Where each seam begins, in a drawing of that size: a dot, unless that is out of sight, and an arrow on it. Numbers
     keep clear of the `legs` of the drawing, of dots, arrows and each other."""
+    starts = [
+        start for start in starts if start.runs
+    ]  # of others nothing is seen, and an arrow would lie on what hides it
     arrows = [_find_arrow(start) for start in starts]
     taken = [*legs, *((tip, Point(tip.x - way.x * ARROW_MM, tip.y - way.y * ARROW_MM)) for tip, way in arrows)]
     for start, (tip, way) in zip(starts, arrows, strict=True):
