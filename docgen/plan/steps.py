@@ -29,6 +29,8 @@ def _plan_step(work: Work, at: int) -> PlanStep:
     untold = {row.seam.name for row in work.hem_rows}
     divided = [name for kind, name in done if kind == "dividers"]
     landed = {name for kind, name in done if kind == "landings"}
+    holed = {name for name, place in punched.items() if place == at}
+    holed |= {name for name in step.straps if not any(name in one.straps for one in steps[:at])}  # made, the first time
     return PlanStep(
         number=at + 1,
         group=step.group,
@@ -37,7 +39,7 @@ def _plan_step(work: Work, at: int) -> PlanStep:
         takes=take_acts(work, at),
         acts=acts,
         good=good_acts(work, at),
-        drawn=_drawn(build, step, untold, divided, landed, {name for name, place in punched.items() if place == at}),
+        drawn=_drawn(build, step, untold, divided, landed, holed),
         tools=tools,
         hazards=_hazards(build, step, tools, jobs),
         note=step.note,
@@ -76,7 +78,7 @@ def _drawn(
             name=name,
             seams=tuple(sorted(seams)),
             is_skived=name in step.skives,
-            is_punched=name in punched or name in step.straps,
+            is_punched=name in punched,
             set=step.hardware,
         )
         for name, seams in wanted.items()

@@ -43,6 +43,8 @@ def test_a_strap_a_snap_and_a_tab_are_on_before_the_case_is_closed(resolve_text:
     assert works(build) == ["clasp first end on back", "snap", "tab", "ring", "round"]
     steps = plan_work(build).steps
     assert [one.do for one in steps if not (one.acts or one.jobs)] == [], "no step is empty"
+    clasps = [drawn.is_punched for one in steps for drawn in one.drawn if drawn.name == "clasp"]
+    assert clasps == [True, False, False], "its hole is made where it is cut, not where the snap is set"
     assert all(one.stack.parts in (("front",), ("clasp",)) for one in build.assembly.fastened)
 
 
