@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -10,7 +9,7 @@ from functools import cached_property
 from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.between_folds import between_folds
 from docgen.assemble.goods import Goods, mirror
-from docgen.assemble.space.surface import clip
+from docgen.assemble.space.hem_rings import hem_rings, ring_of
 from docgen.assemble.space.track import Track, trace
 from docgen.assemble.work_order import is_hem
 from docgen.classes import dataclass
@@ -28,7 +27,7 @@ from docgen.geometry.path import (
 )
 from docgen.geometry.run import is_whole, run_edges
 from docgen.geometry.shapes import Box, Line, Outline, Path, Point
-from docgen.geometry.vector import Transform, cross, subtract, transform_point, unit
+from docgen.geometry.vector import Transform, transform_point
 from docgen.resolve import Fold, Hole, Join, Piece, Seam, SeamSide, lay_out_strips
 
 AT_FOLD_MM = 1.0  # a row that begins no farther from a fold begins at it
@@ -95,7 +94,7 @@ class Item:
         return tuple(
             tuple(transform_point(at, strip.move) for at in ring)
             for strip in self.strips
-            for ring in _hems(strip.piece)
+            for ring in hem_rings(strip.piece)
         )
 
 
@@ -272,7 +271,7 @@ def _read_piece(piece: Piece, is_inner: bool, is_mirrored: bool) -> Item:
     return Item(
         part=piece.name,
         outline=piece.sewn_outline,
-        ring=_ring(path),
+        ring=ring_of(path),
         box=path_box(path),
         is_inner=is_inner,
         is_grain_out=piece.shows != "flesh",
@@ -309,25 +308,6 @@ def _turned_rows(strap: Piece) -> Iterator[Mark]:
                     yield Mark(kind="stitch", name=line.seam, path=polyline([mirror(spot, fold) for spot in there]))
 
 
-def _hems(piece: Piece) -> Iterator[tuple[Point, ...]]:
-    """What hems turn over, as it lies back on the piece: the cut outline beyond each of their folds, mirrored; of a double
-    one as much as lies on it."""
-    ring, middle = _ring(outline_path(piece.outline)), outline_box(piece.sewn_outline).centre
-    hems = {hem.place: hem for hem in piece.hems}
-    for fold in (fold for fold in piece.marks.folds if fold.of_hem and fold.place in hems):
-        hem, way = hems[fold.place], unit(subtract(fold.end, fold.start))
-        if fold.turned_mm >= hem.depth_mm:
-            hand = math.copysign(1.0, cross(way, subtract(middle, fold.start)))
-            beyond = clip(ring, [-hand * cross(way, subtract(at, fold.start)) for at in ring])
-            laid = clip(beyond, [hem.turned_mm + hand * cross(way, subtract(at, fold.start)) for at in beyond])
-            yield tuple(mirror(at, fold) for at in laid)
-
-
-def _ring(path: Path) -> tuple[Point, ...]:
-    points = trace(path).points
-    return points[:-1] if math.dist(points[0], points[-1]) < 1e-6 else points
-
-
 def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
     across = goods.folded_across(join)
     outline = transform_outline(strip_outline(across[1] - across[0], join.length_mm), Transform(e=across[0]))
@@ -347,7 +327,7 @@ def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
     return Item(
         part=join.name,
         outline=outline,
-        ring=_ring(path),
+        ring=ring_of(path),
         box=path_box(path),
         is_inner=is_inner,
         is_grain_out=all(strip.piece.shows != "flesh" for strip in strips),
