@@ -91,7 +91,7 @@ def test_the_second_of_two_straps_on_one_place_is_laid_over_the_first(bag: Plan)
     told = lines(bag, 11)
     assert (
         "Closing strap, first end, and over it Handle, first end and second end, on the grain side of Back panel, leading "
-        "up, holes on holes: middle of the cut end 2 1/2 in from left and right, 2 3/4 in from top."
+        "up, holes on holes: middle of the end 2 1/2 in from left and right, 2 3/4 in from top."
     ) in told
     assert "through Handle, Closing strap, Back panel, Panel foam, Panel lining" in told[-1]
 

@@ -270,3 +270,9 @@ def test_two_copies_of_one_part_are_a_layer_each() -> None:
     build = bench_build("boxed-bag")
     (pile,) = pile_seam(build, next(one for one in build.assembly.sewn if one.seam == "lining-left"))
     assert [(ply.part, ply.thickness_mm, ply.is_leather) for ply in pile] == [("lining", 0.4, False)] * 2
+
+
+def test_an_iron_is_struck_and_an_end_of_a_strap_is_skived_with_a_knife() -> None:
+    """The wallet names irons alone; the rein names a knife, and its skived ends are gauged besides."""
+    assert "mallet" in demo_plan("wallet").steps[1].tools
+    assert {"skiving knife", "thickness gauge"} <= {*bench_plan("bridle-reins").steps[0].tools}

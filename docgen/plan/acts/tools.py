@@ -40,8 +40,10 @@ BY_LINE = (
     (("corner_damp", "bend_damp"), SPONGE),
     (("mark_roughen", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
-    (("punch", "mark_round", "mark_roughen", "join_marked"), MARKER),
+    (("punch", "mark_round", "mark_each", "mark_roughen", "join_marked"), MARKER),
 )
+
+STRUCK = "pricking iron"
 
 Needed = tuple[str, tuple[str, ...]]  # a tool, and words by which the spec may name it already
 
@@ -65,7 +67,7 @@ def _is_clipped(work: Work, name: str) -> bool:
 def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
     step = work.steps[at]
     kinds = {event.kind for _, event in work.events(at)}
-    if step.skives:
+    if step.skives or any(end.skive for name in _made_here(work, at) for end in work.straps[name].ends):
         yield SKIVING_KNIFE
         yield GAUGE
     yield from _punches(work, at)
@@ -74,6 +76,8 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
     yield from ((machine, (machine,)) if machine else MACHINE for machine in dict.fromkeys(machines))
     if any(job.stitch.by == "hand" for job in jobs):
         yield from (HAND_NEEDLES, AWL, PONY)
+    if any(has_phrase(tool, STRUCK) for tool in step.tools):
+        yield MALLET
     if any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
         yield CLIPS
     yield from ((tool, (tool,)) for tool in edge_tools(acts))
@@ -81,6 +85,11 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
     if any(work.lays_at(index) for index, _ in work.events(at)) or kinds & {"joins", "straps"}:
         yield RULE
     yield from _setters(work, at)
+
+
+def _made_here(work: Work, at: int) -> list[str]:
+    """The straps that a step is the first to have in hand: it cuts, skives and punches them."""
+    return [name for name in work.steps[at].straps if not any(name in step.straps for step in work.steps[:at])]
 
 
 def _machine(work: Work, name: str) -> str:
