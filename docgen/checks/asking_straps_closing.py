@@ -26,6 +26,8 @@ def ask_straps_closing(build: Assembled, parts: Parts) -> Iterator[Question]:
     for base in build.pieces:
         if base.marks.folds and 0 < len(base.strap_landings) * len(base.marks.folds) <= MOST:
             yield from _ask_folds(build, base, parts)
+            if base.cut == len(base.strap_landings) == 1:
+                yield from _ask_snap(build, base, parts)
             if buckles and len(build.pieces) <= MOST and base.cut == 1 and base.bends_over:
                 yield from _ask_buckles(build, base, parts, buckles)
 
@@ -42,6 +44,34 @@ def _ask_unset(parts: Parts) -> Iterator[Question]:
                 what += f'"{other.takes}"'
                 answer = f'write takes = "{other.takes}"; where it is sewn there is nothing to do'
                 yield Question(place=end.place, what=what, answer=answer)
+
+
+def _ask_snap(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:
+    """A strap with half of a snap that leads off one edge of a cover, and round to the other half on its far side: how far
+    along itself that lies once the cover is closed, with nothing or all that its spine has room for between."""
+    landing, folds = base.strap_landings[0], base.own_folds
+    strap, way = parts.straps.get(landing.strap), landing.way
+    snaps = {item.name for item in build.hardware if item.kind == "snap"}
+    halves = [hole for hole in strap.piece.marks.holes if hole.takes in snaps] if strap else []
+    twins = [hole for hole in base.marks.holes if hole.takes in snaps]
+    along = [dot(subtract(fold.start, landing.at), way) for fold in folds]
+    is_across = all(fold.is_open and abs(dot(subtract(fold.end, fold.start), way)) < SAME_MM for fold in folds)
+    if strap is None or len(halves) != 1 or len(twins) != 1 or not is_across or max(along) >= 0:
+        return
+    if dot(subtract(twins[0].at, landing.at), way) >= min(along):
+        return  # it does not lie beyond the folds, as seen from the strap
+    held = add(landing.at, scale(way, landing.over_mm))
+    there_mm = _to_edge_mm(base, held, way) + _to_edge_mm(base, twins[0].at, scale(way, -1.0))
+    spine_mm = max(along) - min(along)
+    own_mm = (strap.cut_length_mm - halves[0].at.y if landing.end else halves[0].at.y) - landing.over_mm
+    off_mm = max(own_mm - there_mm - spine_mm, there_mm - own_mm)
+    if off_mm > build.limits.snaps_meet_mm:
+        own, least, most = (format_length(mm, build.show) for mm in (own_mm, there_mm, there_mm + spine_mm))
+        room = least if least == most else f"{least} to {most}"
+        what = f'"{landing.strap}" has its half of the snap {own} from where it leaves "{base.name}" '
+        what += f"(line {landing.place.line}), and round to the other half it is {room}"
+        answer = "measure strap, landing and snap again; where it closes otherwise there is nothing to do"
+        yield Question(place=halves[0].place, what=what, answer=answer)
 
 
 def _ask_folds(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:

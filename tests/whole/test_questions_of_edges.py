@@ -26,6 +26,7 @@ OF_EDGES = (
     "eyelets it may go",
     "takes nothing",
     "longer than the other",
+    "round to the other half",
 )
 
 
@@ -262,3 +263,28 @@ def test_a_loop_that_is_folded_off_its_middle_is_asked_about(ask: Ask) -> None:
     assert ask(PEN) == ask(PEN, ("25 mm from left", "23.6 mm from left")) == []
     (told,) = ask(PEN, ("25 mm from left", "23.4 mm from left"))
     assert told.endswith("its fold makes one half 3.2 mm (1/8 in) longer than the other")
+
+
+CLOSED = """\
+<rectangle cover: ["348 mm", "230 mm"]>
+folds = [
+  { at = "162 mm from left", open = true, angle = 90 },
+  { at = "162 mm from right", open = true, angle = 90 },
+]
+holes = [{ at = "25 mm from right, middle", punch = "4 mm", takes = "stud" }]
+landings = [{ strap = "s", at = "60 mm from left, middle", leads = "left", over = "40 mm", stitch = "main" }]
+<strap>
+finished = "120 mm"
+ends = [{ shape = "square" }, { shape = "rounded" }]
+punches = [{ at = "centre, 15 mm from end", punch = "4 mm", takes = "cap" }]
+<hardware cap: 1, snap cap>
+<hardware stud: 1, snap stud>
+"""
+
+
+def test_a_strap_whose_snap_does_not_come_round_to_the_other_half_is_asked_about(ask: Ask) -> None:
+    """45 mm to the stud over both edges, 69 mm with the spine full; 12 mm are what leather gives."""
+    assert ask(CLOSED) == ask(CLOSED, ("120 mm", "135.9 mm")) == ask(CLOSED, ("120 mm", "88.1 mm")) == []
+    (told,) = ask(CLOSED, ("120 mm", "150 mm"))
+    assert told.endswith("and round to the other half it is 45 mm (1 25/32 in) to 69 mm (2 23/32 in)")
+    assert len(ask(CLOSED, ("120 mm", "136.1 mm"))) == len(ask(CLOSED, ("120 mm", "87.9 mm"))) == 1
