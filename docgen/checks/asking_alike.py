@@ -157,11 +157,12 @@ def _ask_linings(spec: Spec) -> Iterator[Question]:
 
 
 def _ask_ready(spec: Spec) -> Iterator[Question]:
-    """A length of goods that are sold ready, of three far shorter than both others; of more, out of its order."""
+    """A length of goods that are sold ready, of three far from both others; of more, out of its order."""
     for item in spec.trimmings:
         lengths = [plain_mm(one.value) for one in item.ready]
         for number, mm in enumerate(lengths if len(lengths) == LEAST_LIST and not _rises(lengths) else ()):
-            if 0 < FAR * mm < min(lengths[:number] + lengths[number + 1 :]):
+            others = lengths[:number] + lengths[number + 1 :]
+            if 0 < FAR * mm < min(others) or mm > FAR * max(others) > 0:
                 what = f'"{item.name}" is sold in lengths that rise, but for {item.ready[number].value}'
                 yield Question(place=item.ready[number].place, what=what, answer="look at the figure and its unit")
         yield from _ask_order(item)

@@ -23,6 +23,8 @@ TAKEN: Final = 0.5  # so much of a strip its laps may take before it is asked ab
 NARROW_RING: Final = 8.0  # a ring of leather that is no more thicknesses wide can hardly be bent or sewn: our choice
 NEAR_FOLDS: Final = 3.0  # so many thicknesses apart two folds can be bent at all: our choice
 MOST: Final = 60
+SHORT: Final = ("chape", "tab", "loop")
+MOST_BACK: Final = 0.5  # and hardly more lies back at its ends, unless it is a tab: our choice
 MOST_HELD: Final = 0.6  # of a strap hardly more lies fast: our choice
 THICK_BAR: Final = 1 / 3  # of what it is inside a ring or buckle is hardly as thick: our choice
 WIDE_STRAP: Final = 0.4  # of its length a strap is hardly wider: our choice
@@ -234,6 +236,13 @@ def _ask_straps(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question
             fast, long = (format_length(mm, build.show) for mm in (held_mm / strap.cut, strap.finished_mm))
             what = f'"{own.name}" is {long} long, and lies fast over {fast} of that'
             answer = "look at both figures; where it is to lie fast so far there is nothing to do"
+            yield Question(place=own.finished.place, what=what, answer=answer)
+        turned_mm = sum(end.back_mm for end in strap.ends if end.shape == "turned")
+        is_short = any(has_phrase(f"{strap.name} {strap.title}", word) for word in SHORT)
+        if own.finished and not is_short and turned_mm >= MOST_BACK * strap.finished_mm > 0:
+            back, long = (format_length(mm, build.show) for mm in (turned_mm, strap.finished_mm))
+            what = f'"{own.name}" is {long} long when finished, and {back} lies back at its ends'
+            answer = "look at both figures; where it is so short there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
         if own.finished and strap.width_mm > WIDE_STRAP * strap.finished_mm > 0:
             wide, long = (format_length(mm, build.show) for mm in (strap.width_mm, strap.finished_mm))

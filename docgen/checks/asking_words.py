@@ -22,6 +22,7 @@ BY_WIDTH: Final = ("zip", "webbing", "elastic", "binding")
 NUMBERS: Final = {"both": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 NUMBER_RE: Final = re.compile(rf"\b({'|'.join(NUMBERS)}) (?:of the )?([a-z0-9-]+)", re.IGNORECASE)
 FACES: Final = frozenset({"left", "right", "l", "r", "front", "back"})
+SEWN_TO: Final = re.compile(r"\bsew (?:the |each |both |every )?([a-z0-9-]+) (?:on )?to (?:the |its )?([a-z0-9-]+)")
 SIDE_WORDS: Final = {"left": "left", "right": "right", "l": "left", "r": "right"}
 # Sheets of paper by their usual names, mm: ISO 216.
 PAPER_MM: Final = {
@@ -44,6 +45,7 @@ def ask_words(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from _ask_plurals(spec, build)
     yield from _ask_seam_names(build)
     yield from _ask_twin_seams(build)
+    yield from _ask_sewn_words(build)
     yield from _ask_papers(spec, build)
 
 
@@ -193,6 +195,27 @@ def _ask_twin_seams(build: Assembled) -> Iterator[Question]:
                 answer = "look at both; where the sides are meant to be unlike there is nothing to do"
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
                 break
+
+
+def _ask_sewn_words(build: Assembled) -> Iterator[Question]:
+    """Steps that say which part is sewn to which, where no seam of theirs sews the two; asked at the part that a seam has
+    in the place of the other."""
+    pieces = {piece.name: piece for piece in build.pieces}
+    strips = {join.name: join.pieces for join in build.joins}
+    for step in build.steps:
+        seams = [seam for seam in build.seams if seam.name in step.seams]
+        for one, other in SEWN_TO.findall(step.do.lower()) if seams else ():
+            first, last = (
+                next((it for it in (name, name.removesuffix("s")) if it in pieces), "") for name in (one, other)
+            )
+            parts = [{name for side in seam.sides for name in strips.get(side.part, (side.part,))} for seam in seams]
+            own = [seam for seam, names in zip(seams, parts, strict=True) if first in names]
+            is_laid = any(landing.piece == first for landing in pieces[last].marks.landings) if last else True
+            if first and own and not is_laid and not any({first, last} <= names for names in parts):
+                side = next((side for side in own[0].sides if side.part != first), own[0].sides[0])
+                what = f'the step in line {step.place.line} sews "{first}" to "{last}", and "{own[0].name}" sews it to '
+                answer = "look at both; where the words mean something else there is nothing to do"
+                yield Question(place=own[0].place_of(side), what=f'{what}"{side.part}"', answer=answer)
 
 
 def _but_for_sides(name: str) -> tuple[str, ...]:

@@ -218,6 +218,26 @@ CASES = {
         "lies fast over 30 mm",
         ('"300 mm"', '"51 mm"'),
     ),
+    "a strap hardly longer than what lies back": (
+        TURN,
+        (
+            'wears = "850 mm"\nholes = { count = 5, pitch = "25 mm", punch = "4 mm", tip = "80 mm" }',
+            'finished = "120 mm"',
+        ),
+        "25:",
+        "lies back at its ends",
+        (
+            'wears = "850 mm"\nholes = { count = 5, pitch = "25 mm", punch = "4 mm", tip = "80 mm" }',
+            'finished = "121 mm"',
+        ),
+    ),
+    "the first length of a list": (
+        TURN,
+        ('"350 mm"', '"1351 mm"'),
+        "40:",
+        "in lengths that rise",
+        ('"350 mm"', '"1350 mm"'),
+    ),
     "a skive to nothing": (TURN, ('to = "0.8', 'to = "0.29'), "18:", "is skived to", ('to = "0.8', 'to = "0.3')),
     "holes in what lies back": (TURN, ('"850 mm"', '"100 mm"'), "25:", "at its first hole", ('"850 mm"', '"111 mm"')),
     "the last length of a list": (

@@ -200,6 +200,13 @@ CASES = {
         'no step sets "snap"',
         ("line 20", "line 24"),
     ),
+    "another part in a seam than in the words of its step": (
+        f'{TWIN}<step "Sew the gusset to the back.": seams = ["side-left"]>\n',
+        ('"back: left"', '"front: left"'),
+        "31:",
+        'sews "gusset" to "back", and "side-left" sews it to "front"',
+        ("to the back", "in"),
+    ),
     "a seam unlike its twin": (
         TWIN,
         ('"gusset: right"', '"tongue: right"'),

@@ -72,7 +72,9 @@ FURTHER: tuple[Free, ...] = (
         build="(long-wallet|pencil-roll)$",
     ),
     Free(DELETED, ANY, "a flat handle of one layer, with a row along its edges", was=r"^doubled", build="market-tote"),
-    Free(DELETED, ANY, "a figure of the shop that may be left out: less is reckoned", was=r"^thread-price\s*="),
+    Free(
+        DELETED, ANY, "a figure of the shop that may be left out: less is reckoned", was=r"^(thread-price|faults)\s*="
+    ),
     Free(DELETED, ANY, "cloth without a nap: its pieces may be turned", was=r"^nap\s*="),
     Free("^a hole", r"^pieces\.cover\.landings\.2", "a pen loop half an inch lower", build="ledger-cover"),
     Free("^a decimal", r"^hardware\.[\w-]+\.inside", "a ring that its strap goes through as well", most=1.25),
