@@ -565,3 +565,17 @@ def test_names_stand_on_one_side_where_a_word_would_be_broken_in_two() -> None:
     style = bench_style()
     assert has_long_word([((0,), "Base reinforcement"), ((1,), "Gusset")], 66.0, style)
     assert not has_long_word([((0,), "Base of the front panel"), ((1,), "Gusset")], 66.0, style)
+
+
+def test_what_goes_round_a_fold_has_all_its_edges_and_bears_no_name() -> None:
+    """Of a spine that is seen its lower edge was left out, and what lies inside was named on it."""
+    folded = [body for body in pictures_of("wallet").apart.closed.bodies if body.bridges]
+    assert folded
+    for body in folded:
+        drawn = {frozenset((line.start, line.end)) for line in body.lines if line.kind == "edge"}
+        for bridge in body.bridges:
+            assert {frozenset(side) for side in pairwise((*bridge.corners, bridge.corners[0]))} <= drawn
+        drawing = Drawing([Shown(body=body)], isometric("behind"))
+        unnamed = {*range(len(drawing.owners))} - {*drawing.numbers.values()}
+        assert len(unnamed) == len(body.bridges)
+        assert unnamed <= drawing.draw(0.1).lined

@@ -206,6 +206,8 @@ class Body:
             first, second, under_second, under_first = face.corners
             yield BodyLine("edge", "", first, under_first, ())
             yield BodyLine("edge", "", second, under_second, ())
+            yield BodyLine("edge", "", first, second, ())
+            yield BodyLine("edge", "", under_first, under_second, ())
 
     def _is_spread(self, band: int, beyond: int) -> bool:
         """Whether a fold is closed over what a picture lifts its halves off each other for."""

@@ -242,7 +242,8 @@ class Drawing:
         return replace(drawn, legs=tuple(legs), starts=starts)
 
     def _find_lined(self) -> Iterator[int]:
-        """The faces that are seen from the side on which their lining lies."""
+        """The faces that bear no name: seen from the side on which their lining lies, or round folds, in one place."""
+        yield from {*range(len(self.owners))} - {*self.numbers.values()}
         for place, one in enumerate(self.shown):
             if one.is_lined and isinstance(one.body, Body):
                 for band in {face.band for face in one.body.faces}:

@@ -21,6 +21,7 @@ DOT_MM = 0.45  # radius of the dot at the end of a leader
 INSIDE_MM = 1.2  # from the outline of a part to the dot on it, where it has the room
 AROUND_MM = 0.9  # of a dot, where nothing of another part begins
 LEAST_INSIDE_MM = 0.5  # where a part may be named in another drawing too
+SAME_MM = 0.05  # in the measure of space, that faces lie in one place: a name needs its own part in sight
 THIN_MM = 0.08  # where it may not
 PLACES = 5  # across and up, at which a place for a dot is looked for
 MOST_FACES = 3  # of a part, the largest that are seen
@@ -97,7 +98,7 @@ def _is_seen(drawn: Drawn, number: int, owner: int, x: float, y: float) -> bool:
     """Whether nothing hides a face at a place."""
     side, front = drawn.hider.sides[number], drawn.hider.front_at(x, y)
     assert side is not None
-    return front is None or drawn.owners[front[0]] == owner or front[1] <= side.near(x, y) + side.margin
+    return front is None or drawn.owners[front[0]] == owner or front[1] <= side.near(x, y) + SAME_MM
 
 
 def count_unseen(drawn: Drawn, named: Sequence[Named]) -> int:
