@@ -156,14 +156,11 @@ def _ask_apart(entries: Sequence[Entry], build: Assembled, near_mm: tuple[float,
     """Figures that alone set an entry apart from another, and nearly agree with it, or are many times as large."""
     groups: dict[object, list[tuple[Entry, Leaf]]] = defaultdict(list)
     for entry in entries:
+        evens = [(one.path, _even(one.words) if one.path[0] != "end" else "") for one in entry.leaves]
         for number, leaf in enumerate(entry.leaves):
             least = {"size": LEAST_OF_SIZE, "turn": LEAST_OF_HEM}.get(leaf.path[0], LEAST_LEAVES)
             if UNLIKE_FREELY.isdisjoint(leaf.path) and len(entry.leaves) >= least:
-                rest = tuple(
-                    (one.path, _even(one.words))
-                    for k, one in enumerate(entry.leaves)
-                    if k != number and one.path[0] != "end"
-                )
+                rest = tuple(one for k, one in enumerate(evens) if k != number and one[0][0] != "end")
                 groups[leaf.path, _side(entry, leaf), rest].append((entry, leaf))
     for found in groups.values():
         counts = Counter(_even(leaf.words) for _, leaf in found)

@@ -4,6 +4,7 @@ among those in mm; and leather far thicker or thinner than the animal has it tha
 import re
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
+from functools import cache
 from typing import Any, Final
 
 from docgen.assemble import Assembled
@@ -59,10 +60,15 @@ def _lengths(item: Any) -> Iterator[tuple[Value[str], str]]:
     elif isinstance(item, tuple):
         for part in item:
             yield from _lengths(part)
-    elif is_dataclass(item):
-        for field in fields(item):
-            if field.name not in GOODS_SIZED:
-                yield from _lengths(getattr(item, field.name))
+    elif item is not None and is_dataclass(item):
+        for name in _sized(type(item)):
+            yield from _lengths(getattr(item, name))
+
+
+@cache
+def _sized(kind: Any) -> tuple[str, ...]:
+    """The keys of a class of tables whose lengths the maker lays out."""
+    return tuple(field.name for field in fields(kind) if field.name not in GOODS_SIZED)
 
 
 def _ask_ounces(spec: Spec) -> Iterator[Question]:
