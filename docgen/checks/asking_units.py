@@ -2,10 +2,10 @@
 among those in mm; and leather far thicker or thinner than the animal has it that its words name."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import fields, is_dataclass
 from functools import cache
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question
@@ -61,7 +61,7 @@ def _lengths(item: Any) -> Iterator[tuple[Value[str], str]]:
         for part in item:
             yield from _lengths(part)
     elif item is not None and is_dataclass(item):
-        for name in _sized(type(item)):
+        for name in _sized(cast(Hashable, type(item))):
             yield from _lengths(getattr(item, name))
 
 
