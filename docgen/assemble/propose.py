@@ -127,12 +127,13 @@ def _of_panels(build: Build, straps: Collection[str]) -> set[str]:
 
 
 def _with_rings(build: Build, steps: Sequence[Step]) -> tuple[Step, ...]:
-    """The steps with what hangs in the fold of a piece in the first that sews it, which closes it."""
+    """The steps with what hangs in the fold of a piece in the first that sews or fixes it, which closes it."""
     known = {item.name for item in build.hardware}
     rings = {piece.name: _rings_of(piece, known) for piece in build.pieces}
     found = []
     for step in steps:
         sewn = {side.part for seam in build.seams if seam.name in step.seams for side in seam.sides}
+        sewn |= set(step.pieces) if step.group == PANELS else set()
         more = dict.fromkeys(ring for name in sorted(sewn & rings.keys()) for ring in rings.pop(name))
         found.append(replace(step, hardware=tuple(dict.fromkeys((*step.hardware, *more)))) if more else step)
     return tuple(found)
@@ -319,6 +320,10 @@ def _set_hardware(build: Build, before: Sequence[Step], names: set[str]) -> Iter
                 for ring in end.rings
                 if ring in known
             )
+            through = {name for piece in takers for hole in piece.marks.holes for name in hole.through}
+            closed = (piece for piece in build.pieces if piece.name in through.union(pieces))
+            hung = (ring for piece in closed for ring in _rings_of(piece, known))
+            rings |= dict.fromkeys(ring for ring in hung if not any(ring in step.hardware for step in before))
             given |= rings.keys()
             yield Step(
                 do=f"Set: {item.what}.",

@@ -107,3 +107,13 @@ def test_a_flap_is_turned_before_it_is_sewn_in(resolve_text: Resolve) -> None:
     text += turned("round", "flap: left bottom right", "cover: left bottom right")
     text += turned("in", "front: top from left 25 mm to left 175 mm", "flap: top", "cover: top")
     assert turning(resolve_text(text)) == ["Sew: round.", "Sew: in."]
+
+
+def test_a_ring_comes_with_the_rivet_that_closes_its_tab(resolve_text: Resolve) -> None:
+    own = (
+        'folds = [{ at = "middle", around = "ring" }]\nholes = [{ at = "centre, 12 mm from bottom", punch = "4 mm" }]\n'
+    )
+    taken = 'holes = [{ at = "centre, 30 mm from top", punch = "4 mm", takes = "rivet", through = ["tab", "tab"] }]\n'
+    text = piece("front", 200, 150, taken) + piece("tab", 30, 80, own) + rivet()
+    steps = resolve_text(text + '[hardware.ring]\nwhat = "D ring, 30 mm"\ncount = 1\n').assembly.steps
+    assert [made.hardware for made in steps if made.hardware] == [("rivet", "ring")]
