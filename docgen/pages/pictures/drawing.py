@@ -291,7 +291,7 @@ class Drawing:
         flats = [self.flat(at, one.shift) for at in hole.rim]
         x, y, near = self.flat(hole.middle, one.shift)
         own = self.numbers[place, hole.band]
-        front = self.hider.front_at(x, y)
+        front = self.hider.front_at(x, y, near)
         if front is not None and front[0] != own and front[1] > near + self.hider.margin(front[0]):
             return
         kind = "hole" if one.is_new else "old hole"

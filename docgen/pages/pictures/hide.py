@@ -81,9 +81,11 @@ class Hider:
         """Whether any face lies at a point on paper."""
         return any(side.holds(x, y) for _, side in self._at(x, y))
 
-    def front_at(self, x: float, y: float) -> tuple[int, float] | None:
-        """The number of the nearest face at a point on paper, and how near it is."""
-        found = ((side.near(x, y), number) for number, side in self._at(x, y) if side.holds(x, y))
+    def front_at(self, x: float, y: float, beyond: float) -> tuple[int, float] | None:
+        """The number of the nearest face at a point on paper, and how near it is; None where none is nearer than what is
+        given."""
+        near = ((side.near(x, y), number, side) for number, side in self._at(x, y))
+        found = ((far, number) for far, number, side in near if far > beyond and side.holds(x, y))
         best = max(found, default=None)
         return None if best is None else (best[1], best[0])
 

@@ -96,9 +96,10 @@ def _places(drawn: Drawn, number: int, owner: int) -> Iterator[Spot]:
 
 def _is_seen(drawn: Drawn, number: int, owner: int, x: float, y: float) -> bool:
     """Whether nothing hides a face at a place."""
-    side, front = drawn.hider.sides[number], drawn.hider.front_at(x, y)
+    side = drawn.hider.sides[number]
     assert side is not None
-    return front is None or drawn.owners[front[0]] == owner or front[1] <= side.near(x, y) + SAME_MM
+    front = drawn.hider.front_at(x, y, side.near(x, y) + SAME_MM)
+    return front is None or drawn.owners[front[0]] == owner
 
 
 def count_unseen(drawn: Drawn, named: Sequence[Named]) -> int:
