@@ -67,6 +67,19 @@ def test_a_buckle_comes_with_the_rivet_that_closes_its_strap(resolve_text: Resol
     ]
 
 
+def test_a_step_takes_as_many_buckles_as_its_straps_turn_round(resolve_text: Resolve) -> None:
+    """Where a later step rivets them, too: of two one for each strap."""
+    turned = 'ends = [{ shape = "turned", back = "40 mm", around = "buckle", takes = "rivet" }, { shape = "square" }]\n'
+    punch = 'punches = [{ at = "centre, 25 mm from start", punch = "4 mm" }]\n'
+    text = piece("front", 200, 150) + strap("one", 200, punch, turned) + strap("two", 240, punch, turned) + rivet(2)
+    text += '[hardware.buckle]\nwhat = "roller buckle"\ncount = 2\ninside = "21 mm"\nbar = "3 mm"\n'
+    text += step("Make one.", straps="one", hardware="buckle") + step("Make two.", straps="two", hardware="buckle")
+    first, second, _ = plan_work(resolve_text(text + step("Rivet both.", hardware="rivet"))).steps
+    told = act("hardware_of", count="1", what="roller buckle", all="2")
+    assert told in first.takes
+    assert told in second.takes
+
+
 def test_dividing_lines_are_sewn_once_the_pocket_lies_there(resolve_text: Resolve) -> None:
     """Its hem is its first seam, and the pocket lies on nothing then."""
     more = 'hems = [{ edges = "top", turn = "10 mm" }]\ndividers = [{ at = "centre", stitch = "main", on = "back" }]\n'

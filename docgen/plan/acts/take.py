@@ -83,7 +83,8 @@ def _hardware_act(work: Work, at: int, item: Hardware) -> Act | None:
     before = 0 if here else next((k + 1 for k in range(at) if _hung(work, k, item.name) >= item.count), 0)
     if before:
         return act("hardware_hung", what=item.what, step=str(before))
-    if not here or here == item.count:
+    here = here or _hung(work, at, item.name)  # closed by a later step
+    if not here or here >= item.count:
         return act("hardware", count=str(item.count), what=item.what)
     return act("hardware_of", count=str(here), what=item.what, all=str(item.count))
 
