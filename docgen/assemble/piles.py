@@ -15,7 +15,7 @@ from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
 from docgen.assemble.corners import is_open_corner
 from docgen.assemble.heap import FOLDED_LAYERS, Heap, leathers
 from docgen.assemble.plies import Pile
-from docgen.resolve import Layer, Seam, by_name, find_parts, joint_ends_mm
+from docgen.resolve import Layer, Piece, Seam, by_name, find_parts, joint_ends_mm
 
 
 def pile_seam(build: Assembled, once: Sewn) -> tuple[Pile, ...]:
@@ -51,22 +51,36 @@ def _stack_places(stack: Stack) -> tuple[Stack, ...]:
     ) or (stack,)
 
 
-def pile_joints(build: Assembled, run: Run) -> tuple[Pile, ...]:
-    """The layers of the joints of a join: a pile for each two strips of which the one lies over the other."""
+def pile_joints(build: Assembled, run: Run) -> tuple[Pile | None, ...]:
+    """The layers of the joints of a join: a pile for each two strips of which the one lies over the other,
+    None where it is not told."""
     join = by_name(build.joins)[run.part]
     ends_mm = joint_ends_mm(join, find_parts(build))
     ends = [replace(layer, thickness_mm=ends_mm[layer.part]) for layer in run.stack.layers[:2]]
     known, tapes = {layer.part: layer for layer in ends}, run.stack.layers[2:]
     pairs = dict.fromkeys(pairwise((*join.pieces, *(join.pieces[:1] if join.is_ring else ()))))
     told = [(known[one], known[other]) for one, other in pairs if one in known and other in known]
-    return tuple(_pile_joint(build, run.stack, (*pair, *tapes)) for pair in told)
+    return tuple(_pile_joint(build, run.stack, pair, tapes) for pair in told)
 
 
-def _pile_joint(build: Assembled, stack: Stack, layers: Sequence[Layer]) -> Pile:
-    """Leather over what is none: that is sewn to its flesh side."""
-    ranged = sorted(layers, key=lambda layer: layer.material not in leathers(build))
+def _pile_joint(build: Assembled, stack: Stack, layers: Sequence[Layer], tapes: Sequence[Layer]) -> Pile | None:
+    """Leather over what is none: that is sewn to its flesh side. Goods laid on one of the strips lie with that, a zip
+    behind its window; None where they lie on both, or on none."""
     heap = Heap(build, stack, ())
-    return tuple(heap.ply(layer, is_up=True) for layer in ranged)
+    ranged = [[layer] for layer in sorted(layers, key=lambda layer: layer.material not in leathers(build))]
+    pieces = by_name(build.pieces)
+    for tape in tapes:
+        on = [group for group in ranged if any(_bears(pieces.get(one.part), tape.part) for one in group)]
+        if len(on) != 1:
+            return None
+        is_behind = heap.trimmings[tape.part].kind == "zip" and bool(pieces[on[0][0].part].marks.slits)
+        on[0].insert(len(on[0]) if is_behind else 0, tape)
+    return tuple(heap.ply(layer, is_up=True) for group in ranged for layer in group)
+
+
+def _bears(piece: Piece | None, goods: str) -> bool:
+    """Whether goods by length are laid on a piece."""
+    return piece is not None and any(line.goods == goods for line in piece.dividers)
 
 
 def pile_run(build: Assembled, run: Run) -> Pile | None:

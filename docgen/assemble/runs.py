@@ -14,7 +14,7 @@ from docgen.assemble.tapes import stack_joints
 from docgen.geometry.path import end_point, part_of, path_length, start_point
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.spacing import corner_distances, find_spans, space_stitches, stitch_count
-from docgen.geometry.vector import distance
+from docgen.geometry.vector import distance, transform_point
 from docgen.resolve import Build, Divider, Layer, Piece, Stitch, Strap, StrapEnd, tick_every_ten
 
 
@@ -67,7 +67,7 @@ def _divider_stack(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> S
         Point(line.start.x + share * (line.end.x - line.start.x), line.start.y + share * (line.end.y - line.start.y))
         for share in places
     ]
-    beneath = [goods.whole_layer(line.on)] if line.on else []
+    beneath = [*_between(goods, bench, piece, line), goods.whole_layer(line.on)] if line.on else []
     if line.on:
         linings = [item.copy for item in bench.lying_on(Copy(line.on)) if item.is_cover]
         beneath += [goods.whole_layer(copy.part) for copy in linings]
@@ -86,6 +86,21 @@ def _divider_stack(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> S
         thinnest_mm=min(sums) + beneath_mm,
         thickest_mm=max(sums) + beneath_mm,
     )
+
+
+def _between(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> list[Layer]:
+    """What lies between a piece and that on which its dividing line is sewn, beneath the middle of the line."""
+    landing = next((one for one in goods.pieces[line.on].marks.landings if one.piece == piece.name), None)
+    if landing is None:
+        return []
+    middle = Point((line.start.x + line.end.x) / 2, (line.start.y + line.end.y) / 2)
+    at = transform_point(middle, landing.move)
+    there = [
+        item.copy.part
+        for item in bench.lying_on(Copy(line.on))
+        if item.outline is not None and item.copy.part != piece.name and goods.is_within(item.outline, at)
+    ]
+    return [goods.whole_layer(part) for part in reversed(there)]
 
 
 def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Iterator[Run]:

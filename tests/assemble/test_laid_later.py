@@ -49,6 +49,21 @@ def test_a_pocket_lies_there_from_the_step_that_glues_it_on(resolve_text: Resolv
     assert [lies.copy.part for lies in made.assembly.lies] == ["upper", "lower"]
 
 
+def test_a_dividing_line_goes_through_what_lies_between(resolve_text: Resolve) -> None:
+    """The upper pocket is sewn on before; the lower one, divided in the middle, covers its foot and more: 3 x 2 mm."""
+    line = 'dividers = [{ at = "centre", stitch = "main", on = "face" }]\n'
+    made = resolve_text(
+        piece("face", 100, 120, FACE)
+        + piece("upper", 100, 80)
+        + piece("lower", 100, 80, line)
+        + seam("foot", "upper: bottom", "face")
+        + step("Sew the foot of the upper pocket.", seams="foot")
+        + step("Glue the lower pocket over it and divide it.", pieces="lower face")
+    )
+    (run,) = [run for run in made.assembly.runs if run.kind == "dividers"]
+    assert ([layer.part for layer in run.stack.layers], run.stack.usual_mm) == (["lower", "upper", "face"], 6)
+
+
 CORNERS = """\
 holes = [{ at = "10 mm from left, 60 mm from bottom", punch = "4 mm", takes = "rivet" },
   { at = "89 mm from left, 100 mm from bottom", punch = "4 mm", takes = "rivet" },

@@ -71,7 +71,7 @@ def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
         "Wait 15 to 120 min, until dry to the touch (see the tin), then press Flap down on its mark; rub off what shows of "
         "that."
     )
-    assert told[at + 2] == "The row goes from edge to edge of Flap: its ends lie beyond Back panel, in one layer."
+    assert told[at + 2] == "The row goes from edge to edge of Flap: its ends lie beyond Back panel."
 
 
 @pytest.mark.parametrize(("finish", "is_rough"), [("oiled", True), ("waxed", True), ("plain", False)])

@@ -178,7 +178,7 @@ def edges_act(work: Work, lies: Lies, glue: str) -> Act | None:
     """Of what lands on a piece where it is glued: along edges that lie on edges of that which a seam takes. None where all
     of it is, as of a lining or a welt, and of what no such edge holds."""
     part, host = work.pieces.get(lies.copy.part), work.pieces.get(lies.host.part)
-    if part is None or host is None or lies.is_cover or any(has_phrase(glue, word) for word in SPRAYED):
+    if part is None or host is None or lies.is_cover:
         return None
     box = outline_box(part.outline)
     edges = edge_names(part.outline)
