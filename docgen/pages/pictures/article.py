@@ -10,7 +10,7 @@ from docgen.classes import dataclass
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
-from docgen.pages.pictures.leaders import THIN_MM, Named
+from docgen.pages.pictures.leaders import THIN_MM, Named, find_unseen
 from docgen.pages.pictures.view import Side, View, corner, dimetric, isometric, turned_round
 from docgen.pages.setting.blocks import Figure, PageStyle
 
@@ -137,13 +137,14 @@ def _share_names(
     named, front, behind = article.named, article.front, article.behind
     front_mm, behind_mm = _widths(width_mm, share, style)
     scale = min(scale_for(front, named, (front_mm, HIGH_MM), style), scale_for(behind, (), (behind_mm, HIGH_MM), style))
-    lost = make_figure(front, named, front_mm, scale, style)[1]
+    seen, seen_behind = front.glance(scale), behind.glance(scale)
+    lost = find_unseen(seen, named)
     at_front = [one for one in named if one not in lost]
-    narrow = make_figure(behind, lost, behind_mm, scale, style)[1] if lost else []
+    narrow = find_unseen(seen_behind, lost)
     if narrow:
         wide = [one for one in lost if one not in narrow]
         at_front = [one for one in named if one not in wide]
-        lost = [*wide, *make_figure(front, at_front, front_mm, scale, style, least_mm=THIN_MM)[1]]
+        lost = [*wide, *find_unseen(seen, at_front, THIN_MM)]
         lost, at_front = [one for one in named if one in lost], [one for one in at_front if one not in lost]
-    unseen = make_figure(behind, lost, behind_mm, scale, style, least_mm=THIN_MM)[1]
+    unseen = find_unseen(seen_behind, lost, THIN_MM)
     return at_front, [one for one in lost if one not in unseen]

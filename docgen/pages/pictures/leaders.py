@@ -49,22 +49,42 @@ def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool, least_mm: flo
         (drawn.frame.put(x, y), inside * scale)
         for owner in owners
         for x, y, inside in _list_places(drawn, owner)
-        if inside * scale > least_mm and drawn.frame.put(x, y).y <= drawn.high_mm
+        if _is_fit(drawn, (x, y, inside), least_mm)
     ]
     if not found:
         return None
     return min(found, key=lambda place: (-min(place[1], INSIDE_MM), round(abs(place[0].x - side), 3), place[0]))[0]
 
 
+def _is_fit(drawn: Drawn, spot: Spot, least_mm: float) -> bool:
+    """Whether a place lies so far inside of its part, and in the drawing."""
+    x, y, inside = spot
+    return inside * drawn.frame.scale > least_mm and drawn.frame.put(x, y).y <= drawn.high_mm
+
+
+def find_unseen(drawn: Drawn, named: Sequence[Named], least_mm: float = LEAST_INSIDE_MM) -> list[Named]:
+    """The names of which no place so far inside of a part of theirs is seen."""
+    return [
+        (owners, text)
+        for owners, text in named
+        if not any(_is_fit(drawn, spot, least_mm) for owner in owners for spot in _find_places(drawn, owner))
+    ]
+
+
 def _list_places(drawn: Drawn, owner: int) -> Sequence[Spot]:
     """Places in the largest faces of a part that are seen, each with its distance from the outline; found once."""
     if owner not in drawn.spots:
-        top = drawn.frame.bottom + drawn.high_mm / drawn.frame.scale
-        own = [number for number, its in enumerate(drawn.owners) if its == owner and number not in drawn.lined]
-        numbers = [number for number in own if _is_in(drawn, number, top)]
-        numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
-        drawn.spots[owner] = [place for number in numbers[:MOST_FACES] for place in _places(drawn, number, owner)]
+        drawn.spots[owner] = [*_find_places(drawn, owner)]
     return drawn.spots[owner]
+
+
+def _find_places(drawn: Drawn, owner: int) -> Iterator[Spot]:
+    top = drawn.frame.bottom + drawn.high_mm / drawn.frame.scale
+    own = [number for number, its in enumerate(drawn.owners) if its == owner and number not in drawn.lined]
+    numbers = [number for number in own if _is_in(drawn, number, top)]
+    numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
+    for number in numbers[:MOST_FACES]:
+        yield from _places(drawn, number, owner)
 
 
 def _is_in(drawn: Drawn, number: int, top: float) -> bool:
@@ -100,11 +120,6 @@ def _is_seen(drawn: Drawn, number: int, owner: int, x: float, y: float) -> bool:
     assert side is not None
     front = drawn.hider.front_at(x, y, side.near(x, y) + SAME_MM)
     return front is None or drawn.owners[front[0]] == owner
-
-
-def count_unseen(drawn: Drawn, named: Sequence[Named]) -> int:
-    """Of how many names no place on a part of theirs is seen."""
-    return sum(_find_best(drawn, owners, True, THIN_MM) is None for owners, _ in named)
 
 
 def set_labels(

@@ -19,7 +19,7 @@ from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LARGER, ON_PAPER_MM, best_view, find_small, find_window, lift_mm
 from docgen.pages.pictures.drawing import NOWHERE, Drawing, Shown
 from docgen.pages.pictures.figure import has_long_word, make_figure, scale_for
-from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named, count_unseen
+from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named, find_unseen
 from docgen.pages.pictures.rows import Row
 from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
@@ -72,7 +72,7 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
 def _count_hidden(scene: StepScene) -> int:
     """Of how many names of a picture nothing is seen."""
     drawing = scene.drawing
-    return count_unseen(drawing.glance(drawing.scale_for(*ON_PAPER_MM)), scene.named)
+    return len(find_unseen(drawing.glance(drawing.scale_for(*ON_PAPER_MM)), scene.named, THIN_MM))
 
 
 def _is_host(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> bool:
