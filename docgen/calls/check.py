@@ -3,7 +3,7 @@
 from dataclasses import replace
 from pathlib import Path
 
-from docgen.assemble import Assembled
+from docgen.assemble import Assembled, TakenApart
 from docgen.calls.asked import CheckCall
 from docgen.calls.outside import (
     Checked,
@@ -31,13 +31,14 @@ def check_spec(asked: CheckCall) -> Checked:
     with use_layouts(pick_layouts(asked.spec, asked.layouts)):
         spec, _ = read_for_shop(asked.spec)
         builds = resolve_variants(spec)
+    apart = [TakenApart(build) for build in builds]
     checked = check_builds(builds, *_tell_issued(Path(asked.spec), spec, builds[0]))
     return replace(
         checked,
         drawn_edges=tell_drawn_edges(builds),
         irons=tell_irons(builds),
-        undrawn=tell_undrawn(builds),
-        asked=ask_maker(spec, builds),
+        undrawn=tell_undrawn(apart),
+        asked=ask_maker(spec, builds, apart),
     )
 
 

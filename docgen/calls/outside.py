@@ -142,9 +142,9 @@ def tell_drawn_edges(builds: Sequence[Build]) -> tuple[str, ...]:
     )
 
 
-def tell_undrawn(builds: Sequence[Assembled]) -> tuple[str, ...]:
+def tell_undrawn(apart: Sequence[TakenApart]) -> tuple[str, ...]:
     """What the pictures of the build sheet leave out, since it may lie otherwise, in words, each once."""
-    told = ((*TakenApart(build).tell_withheld(), *tell_sections(build)) for build in builds)
+    told = ((*one.tell_withheld(), *tell_sections(one.build)) for one in apart)
     return tuple(dict.fromkeys(line for lines in told for line in lines))
 
 

@@ -66,10 +66,13 @@ ENDS_IN_WIDTHS: Final = 3.0  # so many widths from its end a strap is held by th
 FRAYING: Final = ("webbing", "binding", "elastic")  # the ends of other goods are told by table
 
 
-def ask_maker(spec: Spec, builds: Sequence[Assembled]) -> tuple[Question, ...]:
+def ask_maker(
+    spec: Spec, builds: Sequence[Assembled], apart: Sequence[TakenApart] | None = None
+) -> tuple[Question, ...]:
     """What is asked about any of the variants, each question once, in the order of the file; of a part in a file of its
-    own by the names that stand there."""
-    found = dict.fromkeys(_own(question, spec) for build in builds for question in _ask_of(spec, build))
+    own by the names that stand there. `apart` is what can be drawn of each, where that is worked out already."""
+    drawn = apart or [TakenApart(build) for build in builds]
+    found = dict.fromkeys(_own(question, spec) for one in drawn for question in _ask_of(spec, one))
     return tuple(sorted(found, key=lambda question: (question.place.path, question.place.line)))
 
 
@@ -80,7 +83,8 @@ def _own(question: Question, spec: Spec) -> Question:
     return Question(place=told.place, what=told.what, answer=told.mend)
 
 
-def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
+def _ask_of(spec: Spec, apart: TakenApart) -> Iterator[Question]:
+    build = apart.build
     parts = find_parts(build)
     yield from ask_shapes(spec, build, parts)
     yield from ask_laid(spec, build, parts)
@@ -101,7 +105,7 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from ask_pieces(spec, build)
     yield from ask_straps_closing(build, parts)
     yield from ask_hung(build, parts)
-    yield from _ask_places(spec, build, parts)
+    yield from _ask_places(spec, apart, parts)
     yield from _ask_folds(build)
     yield from _ask_riveted(build, parts)
     yield from _ask_sides(build, parts)
@@ -117,15 +121,15 @@ def _ask_of(spec: Spec, build: Assembled) -> Iterator[Question]:
     yield from _ask_straps(build, parts)
 
 
-def _ask_places(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+def _ask_places(spec: Spec, apart: TakenApart, parts: Parts) -> Iterator[Question]:
     """Which side of a part faces out, and where a part lies; once for a part, and of two that face alike for one, unless
     both say it: then a check speaks of their edges. So it does of what stands by itself and has others lying on it, as a
     loose lid does."""
-    shown = tell_shown(spec)
+    build, shown = apart.build, tell_shown(spec)
     hosts = {lies.host.part for lies in build.assembly.lies}
     told: set[str] = set()
     mirrors = {piece.name: piece.mirror.place for piece in spec.pieces if piece.mirror}
-    for copy, why in TakenApart(build).withheld.items():
+    for copy, why in apart.withheld.items():
         name, placed = copy.part, build.space.part(copy)
         host = placed.host.part if placed and placed.host else ""
         if name in told:
