@@ -108,8 +108,9 @@ def _is_within(box: Box, other: Box) -> bool:
 
 
 def _straps(build: Build) -> Iterator[Finished]:
-    """The length of each as made up, or of one with buckle holes as it is worn, tried in each hole."""
-    for strap in build.straps:
+    """The length of each as made up, or of one with buckle holes as it is worn, tried in each hole; not that of a keeper,
+    which is closed to a ring and has no ends then."""
+    for strap in (one for one in build.straps if not one.keeper_for):
         title = (("title", strap.title),)
         if worn := worn_words(strap, build.show):
             least, middle, most = worn

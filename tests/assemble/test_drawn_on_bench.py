@@ -8,7 +8,7 @@ from demos import ROOT, demo_build
 from docgen.assemble import Assembled, Copy, Placed, TakenApart
 from docgen.checks import resolve_build
 from docgen.pages.pictures.drawing import Drawing, Shown
-from docgen.pages.pictures.leaders import count_unseen
+from docgen.pages.pictures.leaders import THIN_MM, find_unseen
 from docgen.pages.pictures.view import View
 from docgen.read import read_spec
 
@@ -57,4 +57,4 @@ def test_names_of_which_nothing_is_seen_are_counted(copies: tuple[str, ...], uns
     closed = {body.copy: body for body in TakenApart(demo_build("satchel")).closed.bodies}
     drawing = Drawing([Shown(body=closed[Copy(name)]) for name in copies], FROM_FRONT)
     named = tuple(((k,), name) for k, name in enumerate(copies))
-    assert count_unseen(drawing.glance(0.2), named) == unseen
+    assert len(find_unseen(drawing.glance(0.2), named, THIN_MM)) == unseen

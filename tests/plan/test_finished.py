@@ -77,3 +77,8 @@ def test_a_ring_is_measured_between_the_folds_of_its_hems(resolve_text: Callable
             + seam("foot", "base: edge", f"tube: {foot}")
         )
         assert measures(plan_work(build)) == {"across": 100, "floor_height": 170 - 20 - 4}
+
+
+def test_a_keeper_which_is_closed_has_no_ends_to_be_measured_between() -> None:
+    measured = [dict(item.values).get("title") for item in demo_plan("belt").finished]
+    assert measured == ["Belt"]

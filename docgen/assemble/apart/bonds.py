@@ -54,14 +54,15 @@ def _wholes(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Sew
 
 
 def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
-    """What lies on its host and no seam holds there: riveted where a post goes through both, else glued when both are
-    there, as what lines it always is."""
+    """What lies on its host: held where a post or a dividing line goes through both; else, where no seam holds it there,
+    glued when both are there, as what lines it always is."""
     sewn = {frozenset(pair) for _, wholes in _wholes(build, bodies) for pair in combinations(wholes, 2)}
     for copy, body in bodies.items():
         host = body.placed.host
-        if host is not None and host in bodies and frozenset((host, copy)) not in sewn:
+        if host is not None and host in bodies:
             step = None if body.placed.is_inner else _held_step(build, host, copy)
-            step = _glue_step(build, host, copy, is_cover=body.placed.is_inner) if step is None else step
+            if step is None and frozenset((host, copy)) not in sewn:
+                step = _glue_step(build, host, copy, is_cover=body.placed.is_inner)
             if step is not None:
                 yield Bond(step=step, one=host, other=copy)
 
@@ -76,13 +77,13 @@ def _hung(build: Assembled, held: Sequence[Bond], bodies: Mapping[Copy, Body]) -
 
 
 def _held_step(build: Assembled, host: Copy, copy: Copy) -> int | None:
-    """The first step that sets a post through both, or sews the end of a strap on to its host."""
+    """The first step that sets a post through both, sews the end of a strap on to its host, or a dividing line through."""
     joined = {host.part: {host.part}, copy.part: {copy.part}}
     for join in build.joins:
         if join.name in joined:
             joined[join.name] |= {*join.pieces}
     stacks = [(one.event, one.stack.parts) for one in build.assembly.fastened]
-    stacks += [(run.event, run.stack.parts) for run in build.assembly.runs if run.kind == "landings"]
+    stacks += [(run.event, run.stack.parts) for run in build.assembly.runs if run.kind in ("landings", "dividers")]
     steps = [step_of(build, event) for event, parts in stacks if all(names & {*parts} for names in joined.values())]
     return min(steps, default=None)
 
@@ -124,8 +125,12 @@ def held_folded(build: Assembled, step: int) -> frozenset[Copy]:
 
 
 def set_in(build: Assembled, metal: Metal) -> int:
-    """The step that sets a piece of hardware in its part; of a ring or buckle the last that names it before it is closed
-    in."""
+    """The step that sets a piece of hardware in its part: of what is set in a hole that of this one, where it is known; of
+    a ring or buckle the last that names it before it is closed in."""
+    own = [one for one in build.assembly.fastened if (one.hardware, one.part) == (metal.hardware, metal.part.part)]
+    own = [one for one in own if metal.place in one.places]
+    if own and metal.place.line:
+        return min(step_of(build, one.event) for one in own)
     joins = {join.name: {join.name, *join.pieces} for join in build.joins}
     parts = joins.get(metal.part.part, {metal.part.part})
     posts = [one for one in build.assembly.fastened if one.hardware == metal.hardware or one.around == metal.hardware]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy, Half
 from docgen.assemble.space.holds import make_metal
@@ -59,7 +60,7 @@ def _of_holes(scene: Scene) -> Iterator[Metal]:
             item, own = hardware[hole.takes], (hole.takes, copy.part)
             if item.kind != "snap" or own in of_part:
                 half = halves.get((*own, hole.place), of_part.get(own, ""))
-                yield _cap(item, copy, placed, hole.at, hole.diameter_mm, half)
+                yield replace(_cap(item, copy, placed, hole.at, hole.diameter_mm, half), place=hole.place)
 
 
 def _cap(item: Hardware, copy: Copy, placed: Placed, at: Point, hole_mm: float, half: Half = "") -> Metal:

@@ -10,6 +10,7 @@ from typing import Literal
 from docgen.assemble.assembly import Copy, Half
 from docgen.assemble.space.vectors import Vec, along, outer
 from docgen.classes import dataclass
+from docgen.problems import Place
 from docgen.resolve import Hardware
 
 MetalShape = Literal["cap", "D ring", "round ring", "square ring", "buckle", "hook", "bar"]
@@ -28,7 +29,8 @@ class Metal:
     """A piece of hardware in its place, in `part`. Of what is set in a hole, `at` is where its post goes through, `axis`
     the way its cap looks, and `wide_mm` the cap's diameter. A ring, buckle or hook hangs with the middle of its bar `at`,
     in the plane square to `axis`; it goes from there `way`, `deep_mm` inside, `wide_mm` wide inside, of a rod as thick as
-    `bar_mm`. `half` says which of a snap it is; `lift` by how many layers a picture lifts it, and which way."""
+    `bar_mm`. `half` says which of a snap it is; `lift` by how many layers a picture lifts it, and which way; `place` is
+    that of its hole in the spec."""
 
     hardware: str
     part: Copy
@@ -41,6 +43,7 @@ class Metal:
     bar_mm: float = 0.0
     half: Half = ""
     lift: Vec = (0.0, 0.0, 0.0)
+    place: Place = Place()
 
     @property
     def far(self) -> Vec:
