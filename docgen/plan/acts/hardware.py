@@ -65,7 +65,7 @@ def _hang_acts(work: Work, at: int, index: int, fits: Sequence[Fastened]) -> Ite
             there = [one for one in hosts if work.outer(one) == work.outer(host)]
             on = join_words([work.titles[part] for one in there for part in _as_made(work, at, one, layers)])
             told: dict[str, Told] = {"part": counted(work, name), "side": work.outer(host), "host": on}
-            ways = _folded_ways(work, placed)
+            ways = _folded_ways(work, [one for one in alike if one.host and one.how == placed.how])
             yield act("hang_folded", **told, ways=ways) if ways else act("hang", **told, own=work.outer(name))
 
 
@@ -77,10 +77,12 @@ def _as_made(work: Work, at: int, part: str, layers: Sequence[str]) -> list[str]
     return [part] if is_joined or not strips else strips
 
 
-def _folded_ways(work: Work, placed: Placed) -> tuple[Act, ...]:
-    """Of what is folded which half lies outside, where one alone has the holes, and towards where its fold lies."""
-    piece = work.pieces[placed.copy.part]
-    return (*((act("hang_half"),) if has_punched_half(piece) else ()), *_fold_way(work, placed))
+def _folded_ways(work: Work, alike: Sequence[Placed]) -> tuple[Act, ...]:
+    """Of copies that are folded which half lies outside, where one alone has the holes, and towards where their fold lies,
+    where that is one way for all."""
+    ways = {_fold_way(work, one) for one in alike}
+    half = (act("hang_half"),) if has_punched_half(work.pieces[alike[0].copy.part]) else ()
+    return (*half, *(ways.pop() if len(ways) == 1 else ()))
 
 
 def _fold_way(work: Work, placed: Placed) -> tuple[Act, ...]:
@@ -100,9 +102,20 @@ def _fold_way(work: Work, placed: Placed) -> tuple[Act, ...]:
         return (act("hang_way", side="left" if dx_mm < 0 else "right"),)
     is_strip = all(strip.piece.shape == "strip" for strip in host.item.strips)
     if is_strip and box.height > LONG_TIMES * box.width:  # its ends bear no names on the leather
-        is_out = abs(fold.y - box.centre.y) > abs(hole.y - box.centre.y)
-        return (act("hang_way", side="near end" if is_out else "middle"),)
+        round_mm = box.height * (hole.y // box.height) if host.item.is_ring else 0.0  # what is closed is passed again
+        strip, middle_mm = _strip_at(host, hole.y - round_mm)
+        if abs(fold.y - round_mm - middle_mm) > abs(hole.y - round_mm - middle_mm):
+            return (act("hang_way", side="near joint" if host.item.is_ring else "near end"),)
+        return (act("hang_way", side=f"middle of {work.titles[strip]}" if len(host.item.strips) > 1 else "middle"),)
     return (act("hang_way", side="bottom" if dy_mm < 0 else "top"),)
+
+
+def _strip_at(host: Placed, at_mm: float) -> tuple[str, float]:
+    """The strip that lies so far along a join, and where its middle lies along that."""
+    begins = [(strip.begin_mm, strip.piece.name) for strip in host.item.strips]
+    ends_mm = [*(begin_mm for begin_mm, _ in begins[1:]), host.item.box.height]
+    found = [(name, (begin_mm + end_mm) / 2) for (begin_mm, name), end_mm in zip(begins, ends_mm, strict=True)]
+    return next((one for one, end_mm in zip(found, ends_mm, strict=True) if at_mm <= end_mm), found[-1])
 
 
 def _foot(host: Placed, at: Vec) -> Point | None:
