@@ -12,6 +12,7 @@ from docgen.checks.question import Question
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import ACROSS, corner_names, outline_box, outline_path
+from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Curve, Point
 from docgen.geometry.vector import cross, dot, subtract
 from docgen.problems import Place
@@ -181,11 +182,22 @@ def _ask_round_edges(build: Assembled, parts: Parts) -> Iterator[Question]:
             rounded = corner_names(piece.outline)
             own = [name for name in rounded if edge in name.split("-")]
             across = [name for name in rounded if ACROSS.get(edge) in name.split("-")]
-            if len(own) == 2 and not across:
+            if len(own) == 2 and not across and not _fills_host(build, piece):
                 square = f"its {ACROSS[edge]} is square"
                 what = f'"{side.part}" is sewn on by its {edge}, where its corners are round, and {square}'
                 answer = "look which edge is sewn; it is right as it is where the square one is to hang"
                 yield Question(place=side.place, what=what, answer=answer)
+
+
+def _fills_host(build: Assembled, piece: Piece) -> bool:
+    """Whether a piece lands from edge to edge of another one, as a card pocket does, whose sides a later seam holds."""
+    landed = (
+        (path_box(it.outline), outline_box(base.outline))
+        for base in build.pieces
+        for it in base.marks.landings
+        if it.piece == piece.name
+    )
+    return any(abs(box.left - host.left) + abs(box.right - host.right) < 2 * MEETS_MM for box, host in landed)
 
 
 def _ask_insides(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:

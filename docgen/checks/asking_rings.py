@@ -23,6 +23,7 @@ TAKEN: Final = 0.5  # so much of a strip its laps may take before it is asked ab
 NARROW_RING: Final = 8.0  # a ring of leather that is no more thicknesses wide can hardly be bent or sewn: our choice
 NEAR_FOLDS: Final = 3.0  # so many thicknesses apart two folds can be bent at all: our choice
 MOST: Final = 60
+SAME_MM: Final = 0.1
 SHORT: Final = ("chape", "tab", "loop")
 MOST_BACK: Final = 0.5  # and hardly more lies back at its ends, unless it is a tab: our choice
 MOST_HELD: Final = 0.6  # of a strap hardly more lies fast: our choice
@@ -215,7 +216,7 @@ def _ask_straps(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question
             held = parts.straps.get(strap.keeper_for)
             least_mm, most_mm = (times * held.width_mm if held else 0.0 for times in KEEPER_WIDE_TIMES)
             most_mm = max(most_mm, KEEPER_WIDE_MM)
-            if not least_mm <= strap.width_mm <= most_mm:
+            if not least_mm - SAME_MM <= strap.width_mm <= most_mm + SAME_MM:
                 wide, least, most = (format_length(mm, build.show) for mm in (strap.width_mm, least_mm, most_mm))
                 what = f'the keeper "{own.name}" is {wide} wide, and such keepers mostly {least} to {most}'
                 answer = "look at its width; where it is so there is nothing to do"

@@ -174,23 +174,23 @@ def _ask_sides(seam: Seam) -> Iterator[Question]:
 def _ask_twin_seams(build: Assembled) -> Iterator[Question]:
     """Seams of one name but for left and right, or front and back, that do not sew the same parts but for those; asked at
     the part that only one of them has."""
-    twins: dict[tuple[str, ...], list[tuple[Seam, Counter[tuple[str, ...]]]]] = {}
+    twins: dict[tuple[str, ...], list[Seam]] = {}
     for seam in build.seams:
         if {*seam.name.split("-")} & FACES:
-            parts = Counter(_but_for_sides(side.part) for side in seam.sides)
-            twins.setdefault(_but_for_sides(seam.name), []).append((seam, parts))
-    for found in twins.values():
-        (one, parts), (other, others) = found if len(found) == 2 else (found[0], found[0])
+            twins.setdefault(_but_for_sides(seam.name), []).append(seam)
+    for one, other in (found for found in twins.values() if len(found) == 2):
+        both = {side.part for side in one.sides} & {side.part for side in other.sides}
+        parts, others = (Counter(_kind_of(side.part, seam, both) for side in seam.sides) for seam in (one, other))
         for seam, odd in ((other, others.keys() - parts), (one, parts.keys() - others)):
             twin = one if seam is other else other
             if odd and parts.keys() ^ others.keys() == odd and len(seam.sides) == len(twin.sides):
-                gone = next(side for side in seam.sides if _but_for_sides(side.part) in odd)
+                gone = next(side for side in seam.sides if _kind_of(side.part, seam, both) in odd)
                 what = f'the seam "{twin.name}" sews nothing like "{gone.part}", which "{seam.name}" sews'
                 answer = "look at both; where the sides are meant to be unlike there is nothing to do"
                 yield Question(place=twin.place_of(twin.sides[0]), what=what, answer=answer)
                 break
             if odd:
-                side = next(side for side in seam.sides if _but_for_sides(side.part) in odd)
+                side = next(side for side in seam.sides if _kind_of(side.part, seam, both) in odd)
                 what = f'the seam "{seam.name}" sews "{side.part}", and "{twin.name}" does not'
                 answer = "look at both; where the sides are meant to be unlike there is nothing to do"
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
@@ -220,6 +220,12 @@ def _ask_sewn_words(build: Assembled) -> Iterator[Question]:
 
 def _but_for_sides(name: str) -> tuple[str, ...]:
     return tuple("" if word in FACES else word for word in name.split("-"))
+
+
+def _kind_of(part: str, seam: Seam, both: set[str]) -> tuple[str, ...]:
+    """The name of a part but for sides; unless `both` seams sew it, also without the side that its seam is named for."""
+    own = set() if part in both else {*seam.name.split("-")} & FACES
+    return _but_for_sides("-".join(word for word in part.split("-") if word not in own))
 
 
 def _ask_plurals(spec: Spec, build: Assembled) -> Iterator[Question]:

@@ -242,6 +242,19 @@ CASES = {
         'sews "side-right"',
         ("[seams.left]", "[seams.other]"),
     ),
+    "a seam for one side that sews the part for the other": (
+        COPIES,
+        (
+            "[seams.left]",
+            '[pieces.side-right]\nlike = "side"\n<seam side-left: ["side-right: top", "side: top"]>\n[seams.left]',
+        ),
+        "30:",
+        'sews "side-right"',
+        (
+            "[seams.left]",
+            '[pieces.side-left]\nlike = "side"\n<seam side-left: ["side-left: top", "side: top"]>\n[seams.left]',
+        ),
+    ),
     "a sheet of paper that is too small": (COPIES, ('"210 mm"', '"21 mm"'), "40:", "A5 is", ('"210 mm"', '"207 mm"')),
 }
 
