@@ -61,6 +61,15 @@ FLAP = """\
 round = { bottom-left = "20 mm", bottom-right = "20 mm" }
 <seam flap: ["flap: bottom", "back"]>
 """
+SLIP = """\
+<rectangle back: ["180 mm", "150 mm"]>
+landings = [{ piece = "slip", at = "centre, 0 from bottom" }]
+<front>
+<seam>
+<rectangle slip: ["170 mm", "60 mm"]>
+round = { bottom-left = "20 mm", bottom-right = "20 mm" }
+<seam slip: ["slip: bottom", "back"]>
+"""
 LINED = """\
 <back>
 <front>
@@ -158,6 +167,11 @@ CASES = {
         FLAP,
         '"flap" is sewn on by its bottom, where its corners are round, and its top is square',
         ("flap: bottom", "flap: top"),
+    ),
+    "a pocket narrower than its panel sewn on by its round edge": (
+        SLIP,
+        '"slip" is sewn on by its bottom, where its corners are round, and its top is square',
+        ("170 mm", "180 mm"),
     ),
     "one lining outside": (
         LINED,
