@@ -66,9 +66,7 @@ ENDS_IN_WIDTHS: Final = 3.0  # so many widths from its end a strap is held by th
 FRAYING: Final = ("webbing", "binding", "elastic")  # the ends of other goods are told by table
 
 
-def ask_maker(
-    spec: Spec, builds: Sequence[Assembled], apart: Sequence[TakenApart] | None = None
-) -> tuple[Question, ...]:
+def ask_maker(spec: Spec, builds: Sequence[Assembled], apart: Sequence[TakenApart] = ()) -> tuple[Question, ...]:
     """What is asked about any of the variants, each question once, in the order of the file; of a part in a file of its
     own by the names that stand there. `apart` is what can be drawn of each, where that is worked out already."""
     drawn = apart or [TakenApart(build) for build in builds]
@@ -84,8 +82,7 @@ def _own(question: Question, spec: Spec) -> Question:
 
 
 def _ask_of(spec: Spec, apart: TakenApart) -> Iterator[Question]:
-    build = apart.build
-    parts = find_parts(build)
+    build, parts = apart.build, find_parts(apart.build)
     yield from ask_shapes(spec, build, parts)
     yield from ask_laid(spec, build, parts)
     yield from ask_figures(spec, build, parts)
