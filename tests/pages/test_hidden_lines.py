@@ -1,6 +1,7 @@
 """What is seen of lines among faces, against a ray cast at many places of every line: numpy for the planes, shapely for the
 outlines."""
 
+import math
 import random
 from collections.abc import Sequence
 from itertools import pairwise
@@ -111,12 +112,13 @@ def test_the_nearest_face_at_a_place_is_that_of_the_ray_cast(seed: int) -> None:
             if ring.contains(Point(x, y)):
                 found.append((float(plane_of(corners) @ [x, y, 1.0]), number))
         else:
-            front = hider.front_at(x, y)
+            front = hider.front_at(x, y, -math.inf)
             assert (front is None) is (not found)
             assert hider.covers(x, y) is bool(found)
             if front is not None:
                 near, number = max(found)
                 assert front == (number, pytest.approx(near, abs=1e-6))
+                assert hider.front_at(x, y, near + 1e-6) is None
                 met += 1
     assert met > 60
 
