@@ -74,3 +74,23 @@ def test_a_lining_that_is_sewn_face_to_face_lies_on_the_outside_meanwhile(resolv
     assert not apart.joined(heaps[0], 0, bodies).is_turned
     done = next(body for body in apart.closed.bodies if body.copy == Copy("lining")).placed
     assert inner(done.lifts[0], front.out(0)) < 0, "behind it when all is done"
+
+
+def test_of_what_is_turned_in_whole_no_row_is_drawn(resolve_text: Resolve) -> None:
+    """A band of a wing lies wholly in what the seam turns in: nothing of it is seen, and a row was looked for there."""
+    wings = "".join(f'{{ piece = "wing", at = "0 mm from {side}, 30 mm from bottom" }}, ' for side in ("left", "right"))
+    text = (
+        piece("front", 200, 150)
+        + piece("back", 200, 150, f"landings = [{wings}]\n")
+        + piece("wing", 80, 90, 'cut = 2\nfolds = [{ at = "60 mm from left" }]\n')
+        + seam("wing", "wing: left", "back")
+        + seam("round", "front: all", "back: all", more="turned = true\n")
+        + step("Sew the wings on.", seams="wing")
+        + step("Sew it round and turn it.", seams="round")
+    )
+    bodies = TakenApart(resolve_text(text)).closed.bodies
+    assert {body.copy.part for body in bodies} >= {"front", "back"}
+    for body in bodies:
+        there = {face.band for face in body.faces}
+        assert {band for line in body.lines for band in line.bands} <= there
+        assert {hole.band for hole in body.holes} <= there

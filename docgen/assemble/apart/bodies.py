@@ -243,10 +243,10 @@ class Body:
                 inside = () if self._is_on_edge((at, to)) else parts_inside(self.placed.ring, at, to)
                 for band, start, end in (found for leg in inside for found in self.placed.surface.split(leg)):
                     yield BodyLine("hem", "", self.point(start, band), self.point(end, band), (band,))
-        for name, band, start, end in self.through:
-            is_edge = self._is_on_edge((start, end))
+        there = {face.band for face in self.faces}  # of what is turned in at a seam nothing is seen
+        for name, band, start, end in (row for row in self.through if row[1] in there):
             ends = self.point(start, band), self.point(end, band)
-            yield BodyLine("stitch", name, *ends, (band,), is_edge=is_edge, is_through=True)
+            yield BodyLine("stitch", name, *ends, (band,), is_edge=self._is_on_edge((start, end)), is_through=True)
 
     def _within(self, points: Sequence[Point]) -> Iterator[tuple[int, Point, Point]]:
         """A line on the piece cut at the bends, without what of it lies where the piece is turned in."""
@@ -289,10 +289,10 @@ class Body:
 
     @cached_property
     def holes(self) -> tuple[BodyHole, ...]:
-        if len(self.placed.item.holes) > MOST_HOLES:
-            return ()
-        rims = (flatten(hole.path, CHORD_MM) for hole in self.placed.item.holes)
-        return tuple(hole for rim in rims for hole in self._holes_of(rim))
+        there = {face.band for face in self.faces}
+        drawn = self.placed.item.holes if len(self.placed.item.holes) <= MOST_HOLES else ()
+        rims = (flatten(hole.path, CHORD_MM) for hole in drawn)
+        return tuple(hole for rim in rims for hole in self._holes_of(rim) if hole.band in there)
 
     def _holes_of(self, rim: Sequence[Point]) -> Iterator[BodyHole]:
         """A hole; one that lies across a bend, as the slot at a fold does, in each band that it reaches into."""
