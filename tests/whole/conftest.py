@@ -1,5 +1,6 @@
-"""The demo builds, made once for all tests of this folder: pages of marks, and the files written from them."""
+"""The demo builds, made once for all tests of this folder, the files written from them, and what is asked of a spec."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -7,8 +8,9 @@ from pathlib import Path
 import numpy as np
 import pypdfium2
 import pytest
+from spec_text import HEAD, Edit, write_out
 
-from docgen.checks import resolve_build
+from docgen.checks import ask_maker, resolve_build, resolve_variants
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.page import Document, Packet
 from docgen.plan import Plan, plan_work
@@ -80,3 +82,17 @@ def rasterise():
             document.close()
 
     return draw
+
+
+@pytest.fixture
+def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., list[str]]:
+    """All that is asked of a short spec, edited: line and words of each question."""
+    monkeypatch.chdir(tmp_path)
+
+    def ask(text: str, *edits: Edit) -> list[str]:
+        head = "" if text.startswith("<spec") else HEAD
+        Path("a.toml").write_text(head + write_out(text, *edits), encoding="utf-8")
+        spec = read_spec("a.toml")
+        return [f"{one.place.line}: {one.what}" for one in ask_maker(spec, resolve_variants(spec))]
+
+    return ask

@@ -4,14 +4,9 @@ That a slip of one figure leaves such a build is plain from the work; from which
 """
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from slipped_specs import BAND, BOX, FOLDS, HOOP, INCHES, KEPT, RING, SPINE, STEPS, TURN, WELT
-from spec_text import HEAD, Edit, write_out
-
-from docgen.checks import ask_maker, resolve_variants
-from docgen.read import read_spec
 
 Ask = Callable[..., list[str]]
 
@@ -225,19 +220,6 @@ CASES = {
         ('"700 mm"', '"201 mm"'),
     ),
 }
-
-
-@pytest.fixture
-def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
-    monkeypatch.chdir(tmp_path)
-
-    def ask(text: str, *edits: Edit) -> list[str]:
-        head = "" if text.startswith("<spec") else HEAD
-        Path("a.toml").write_text(head + write_out(text, *edits), encoding="utf-8")
-        spec = read_spec("a.toml")
-        return [f"{one.place.line}: {one.what}" for one in ask_maker(spec, resolve_variants(spec))]
-
-    return ask
 
 
 @pytest.mark.parametrize("name", CASES)

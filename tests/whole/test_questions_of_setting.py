@@ -4,14 +4,9 @@ That a slip of one figure, name or line leaves such a build is plain from the wo
 """
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from slipped_specs import BOTH, COPIES, FLAP, LINED, LOOPS, POCKET, RINGS, SHEATH, TAIL, TWIN
-from spec_text import HEAD, Edit, write_out
-
-from docgen.checks import ask_maker, resolve_variants
-from docgen.read import read_spec
 
 Ask = Callable[..., list[str]]
 
@@ -257,18 +252,6 @@ CASES = {
     ),
     "a sheet of paper that is too small": (COPIES, ('"210 mm"', '"21 mm"'), "40:", "A5 is", ('"210 mm"', '"207 mm"')),
 }
-
-
-@pytest.fixture
-def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
-    monkeypatch.chdir(tmp_path)
-
-    def ask(text: str, *edits: Edit) -> list[str]:
-        Path("a.toml").write_text(HEAD + write_out(text, *edits), encoding="utf-8")
-        spec = read_spec("a.toml")
-        return [f"{one.place.line}: {one.what}" for one in ask_maker(spec, resolve_variants(spec))]
-
-    return ask
 
 
 @pytest.mark.parametrize("name", CASES)
