@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from math import dist
 
 from docgen.assemble import OTHER_HALF, Assembled
+from docgen.checks.laid import SIDES
 from docgen.checks.question import Question
 from docgen.geometry.outline import ACROSS, outline_box, outline_path
 from docgen.geometry.path import flatten, path_box
@@ -16,7 +17,6 @@ from docgen.written.units.telling import format_length
 
 SAME_MM = 1.0
 NEAR_TIMES = 3.0  # so many times nearer to one edge than to the others a snap is set beside that: our choice
-SIDES = ("left", "bottom", "right", "top")
 Sides = dict[str, list[tuple[Seam, SeamSide]]]
 
 

@@ -5,11 +5,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from docgen.assemble import Assembled
-from docgen.checks.laid import SIDES, is_on, landing_place
+from docgen.checks.laid import SIDES, along_and_across, is_on, landing_place
 from docgen.checks.question import Question
 from docgen.geometry.outline import ACROSS, outline_box
 from docgen.geometry.path import path_box
-from docgen.geometry.shapes import Box
 from docgen.read import PieceSpec, Spec
 from docgen.resolve import Landing, Parts, Piece, Seam, SeamSide, StrapLanding
 from docgen.tables.cautions import has_phrase
@@ -194,13 +193,9 @@ def _ask_welts(build: Assembled, parts: Parts) -> Iterator[Question]:
                 continue
             box = outline_box(piece.outline)
             words = f"{piece.name} {piece.title}"
-            along, across = _along(box, side.edges[0])
+            along, across = along_and_across(box, side.edges[0])
             if 2 * along < across and any(has_phrase(words, word) for word in WELTS):
                 long, wide = (format_length(mm, build.show) for mm in (across, along))
                 what = f'"{piece.name}" is {long} long, and sewn by its {side.edges[0]} alone, {wide}'
                 answer = "look at the edge in meet; where its end alone is sewn there is nothing to do"
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
-
-
-def _along(box: Box, edge: str) -> tuple[float, float]:
-    return (box.height, box.width) if ACROSS[edge] in SIDES[0::2] else (box.width, box.height)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from docgen.assemble import Assembled
-from docgen.checks.laid import ALONG_MM, SIDES, is_on
+from docgen.checks.laid import ALONG_MM, SIDES, along_and_across, is_on
 from docgen.checks.question import Question
 from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
@@ -237,7 +237,7 @@ def _ask_long(build: Assembled, parts: Parts, sewn: dict[str, set[str]]) -> Iter
         if piece is None or piece.shape != "rectangle" or is_told or not is_flat:
             continue
         box = outline_box(piece.outline)
-        long, across = (box.height, box.width) if side.edges[0] in SIDES[0::2] else (box.width, box.height)
+        long, across = along_and_across(box, side.edges[0])
         if long >= LONG_IN_WIDTHS * across:
             told, wide = (format_length(mm, build.show) for mm in (long, across))
             what = f'"{side.part}", {wide} wide, is sewn on by its {side.edges[0]} alone, {told} long: the rest hangs loose'

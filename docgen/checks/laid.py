@@ -22,6 +22,11 @@ def is_on(one: Box, other: Box, side: str) -> bool:
     return abs(float(getattr(one, side)) - float(getattr(other, side))) <= ALONG_MM
 
 
+def along_and_across(box: Box, side: str) -> tuple[float, float]:
+    """How long a box is along one of its sides, and across from that, mm."""
+    return (box.height, box.width) if side in SIDES[0::2] else (box.width, box.height)
+
+
 def landing_place(own: PieceSpec, name: str) -> Place:
     """Where it is written that this part lands on the piece."""
     found = [

@@ -14,7 +14,7 @@ from docgen.checks import ask_maker, resolve_build, resolve_variants
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.page import Document, Packet
 from docgen.plan import Plan, plan_work
-from docgen.read import read_spec
+from docgen.read import Spec, read_spec
 from docgen.write import finish_documents, replace_files
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -85,14 +85,24 @@ def rasterise():
 
 
 @pytest.fixture
-def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., list[str]]:
-    """All that is asked of a short spec, edited: line and words of each question."""
+def short_spec(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Spec]:
+    """A short spec in full, edited, as it is read from a file."""
     monkeypatch.chdir(tmp_path)
 
-    def ask(text: str, *edits: Edit) -> list[str]:
+    def short_spec(text: str, *edits: Edit) -> Spec:
         head = "" if text.startswith("<spec") else HEAD
-        Path("a.toml").write_text(head + write_out(text, *edits), encoding="utf-8")
-        spec = read_spec("a.toml")
+        Path("a.toml").write_text(write_out(head + write_out(text), *edits), encoding="utf-8")
+        return read_spec("a.toml")
+
+    return short_spec
+
+
+@pytest.fixture
+def ask(short_spec: Callable[..., Spec]) -> Callable[..., list[str]]:
+    """All that is asked of a short spec, edited: line and words of each question."""
+
+    def ask(text: str, *edits: Edit) -> list[str]:
+        spec = short_spec(text, *edits)
         return [f"{one.place.line}: {one.what}" for one in ask_maker(spec, resolve_variants(spec))]
 
     return ask

@@ -4,10 +4,9 @@ That a slip of one figure or name leaves such a build is plain from the work; ho
 """
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
-from spec_text import HEAD, Edit, write_out
+from spec_text import Edit, write_out
 
 from docgen.checks import resolve_variants
 from docgen.checks.asking_agreeing import MOST_ENTRIES, ask_agreeing
@@ -15,7 +14,7 @@ from docgen.checks.asking_alike import ask_alike
 from docgen.checks.asking_closing import ask_closing
 from docgen.checks.asking_laid_over import ask_laid_over
 from docgen.checks.asking_words import ask_words
-from docgen.read import read_spec
+from docgen.read import Spec
 from docgen.resolve import find_parts
 
 Ask = Callable[..., list[str]]
@@ -129,12 +128,9 @@ ready = ["120 mm", "150 mm", "200 mm", "250 mm"]
 
 
 @pytest.fixture
-def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
-    monkeypatch.chdir(tmp_path)
-
+def ask(short_spec: Callable[..., Spec]) -> Ask:
     def ask(text: str, *edits: Edit) -> list[str]:
-        Path("a.toml").write_text(HEAD + write_out(text, *edits), encoding="utf-8")
-        spec = read_spec("a.toml")
+        spec = short_spec(text, *edits)
         (build,) = resolve_variants(spec)
         parts = find_parts(build)
         found = [*ask_agreeing(spec, build), *ask_laid_over(spec, build, parts), *ask_words(spec, build)]

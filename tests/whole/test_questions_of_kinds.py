@@ -4,10 +4,9 @@ That a slip of one word or figure leaves such a build is plain from the work; ho
 """
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
-from spec_text import HEAD, Edit, write_out
+from spec_text import Edit
 
 from docgen.checks import resolve_variants
 from docgen.checks.asking_agreeing import ask_agreeing
@@ -15,19 +14,16 @@ from docgen.checks.asking_pieces import ask_pieces
 from docgen.checks.asking_spelling import ask_spelling
 from docgen.checks.asking_straps_closing import ask_straps_closing
 from docgen.checks.asking_words import ask_words
-from docgen.read import read_spec
+from docgen.read import Spec
 from docgen.resolve import find_parts
 
 Ask = Callable[..., list[str]]
 
 
 @pytest.fixture
-def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
-    monkeypatch.chdir(tmp_path)
-
+def ask(short_spec: Callable[..., Spec]) -> Ask:
     def ask(text: str, *edits: Edit) -> list[str]:
-        Path("a.toml").write_text(HEAD + write_out(text, *edits), encoding="utf-8")
-        spec = read_spec("a.toml")
+        spec = short_spec(text, *edits)
         build = resolve_variants(spec)[0]
         found = [*ask_spelling(spec), *ask_pieces(spec, build), *ask_straps_closing(build, find_parts(build))]
         found += [*ask_agreeing(spec, build), *ask_words(spec, build)]

@@ -4,13 +4,10 @@ That a slip of one figure leaves such a place is plain from the work; from which
 """
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
-from spec_text import HEAD, Edit, write_out
-
-from docgen.checks import ask_maker, resolve_variants
-from docgen.read import read_spec
+from slipped_specs import WELT
+from spec_text import Edit
 
 Ask = Callable[..., list[str]]
 
@@ -57,13 +54,6 @@ landings = [
 of = "body"
 shape = "rectangle"
 size = ["200 mm", "80 mm"]
-<seam a: ["back: left bottom right", "front: left bottom right"]>
-"""
-WELT = """\
-<back>
-landings = [{ piece = "welt", at = "0 mm from right, 0 mm from top", inside = true }]
-<front>
-<rectangle welt: ["10 mm", "140 mm"]>
 <seam a: ["back: left bottom right", "front: left bottom right"]>
 """
 POCKET = """\
@@ -116,16 +106,14 @@ OF_LAID = (
 
 
 @pytest.fixture
-def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
-    monkeypatch.chdir(tmp_path)
+def ask(ask: Ask) -> Ask:
+    """What is asked of what lies on something, without lines."""
 
-    def ask(text: str, *edits: Edit) -> list[str]:
-        Path("a.toml").write_text(write_out(HEAD + write_out(text), *edits), encoding="utf-8")
-        spec = read_spec("a.toml")
-        found = ask_maker(spec, resolve_variants(spec))
-        return [it.what for it in found if any(words in it.what for words in OF_LAID)]
+    def ask_laid(text: str, *edits: Edit) -> list[str]:
+        asked = (told.partition(": ")[2] for told in ask(text, *edits))
+        return [what for what in asked if any(words in what for words in OF_LAID)]
 
-    return ask
+    return ask_laid
 
 
 CASES = {

@@ -4,14 +4,13 @@ That a slip of one figure leaves such a shape is plain from the work.
 """
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
-from spec_text import HEAD, Edit, write_out
+from spec_text import Edit
 
 from docgen.checks import resolve_variants
 from docgen.checks.asking_shapes import ask_shapes
-from docgen.read import read_spec
+from docgen.read import Spec
 from docgen.resolve import find_parts
 
 Ask = Callable[..., list[str]]
@@ -68,12 +67,9 @@ dividers = [
 
 
 @pytest.fixture
-def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
-    monkeypatch.chdir(tmp_path)
-
+def ask(short_spec: Callable[..., Spec]) -> Ask:
     def ask(text: str, *edits: Edit) -> list[str]:
-        Path("a.toml").write_text(HEAD + write_out(text, *edits), encoding="utf-8")
-        spec = read_spec("a.toml")
+        spec = short_spec(text, *edits)
         found = [one for build in resolve_variants(spec) for one in ask_shapes(spec, build, find_parts(build))]
         return [f"{question.place.line}: {question.what}" for question in found]
 

@@ -62,10 +62,11 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     first: Side = "front" if toward >= -1e-6 else "behind"
     scene = _set_scene(bodies, heap, joined, first)
     is_badly_seen = scene.drawing.rows and min(map(_worth, scene.drawing.rows)) < WELL_SEEN
-    if is_badly_seen or (heap.moved and _count_hidden(scene)):
+    hidden = _count_hidden(scene) if is_badly_seen or heap.moved else 0
+    if is_badly_seen or hidden:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
-        worth = {id(one): sum(map(_worth, one.drawing.rows)) - _count_hidden(one) for one in (scene, other)}
-        scene = max(scene, other, key=lambda one: round(worth[id(one)], 2))
+        told = ((scene, hidden), (other, _count_hidden(other)))
+        scene, _ = max(told, key=lambda one: round(sum(map(_worth, one[0].drawing.rows)) - one[1], 2))
     return _add_detail(scene, bodies, heap, joined)
 
 
