@@ -20,7 +20,7 @@ from docgen.geometry.outline import RIM, WHOLE, outline_box
 from docgen.geometry.path import flatten, path_box, ring_area
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance
-from docgen.resolve import Piece, Seam, SeamSide
+from docgen.resolve import Build, Piece, Seam, SeamSide
 from docgen.written.units.telling import Show, format_short
 
 SQUARE_SHARE = 0.9  # a panel that fills less of its width times its height has no one width: our choice
@@ -28,6 +28,7 @@ CHORDS_MM = 0.05  # how far chords may lie off a stitch line: nothing to an esti
 TINY_MM = 1e-6
 MORE_AREA = 1.2  # so many times as large is what a piece is a part of: our choice
 WELT_MM = 26.0  # a welt is no wider: our choice
+BESIDE_AND_FOOT = 3  # edges by which a pocket is sewn
 AS_WIDE = 0.9  # a panel as wide as its host leaves the room of the whole: our choice
 
 
@@ -46,6 +47,21 @@ def room_words(room: Room, show: Show) -> str:
     if room.kind == "round":
         return f"about {sizes[0]} across x {sizes[1]}"
     return f"about {' x '.join(sizes)}"
+
+
+def is_of_whole(build: Build, room: Room) -> bool:
+    """Whether a room is that of the whole: not of one of the pockets of a roll, whose dividing lines part it, nor of one of
+    the sleeves of a cover."""
+    if room.kind != "pouch":
+        return True
+    is_parted = any(not line.goods for one in build.pieces if one.name in room.parts for line in one.dividers)
+    sleeves = [
+        seam
+        for seam in build.seams
+        if any(side.part in room.parts and side.stretch_mm for side in seam.sides)
+        and sum(len(side.edges) >= BESIDE_AND_FOOT for side in seam.sides) > 1
+    ]
+    return not is_parted and len(sleeves) < 2
 
 
 def goes_in_room(size_mm: tuple[float, float, float], room: Room) -> bool:

@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
-from docgen.assemble import Assembled, TakenApart, room_words, tell_sections
+from docgen.assemble import Assembled, TakenApart, is_of_whole, room_words, tell_sections
 from docgen.checks import Question, resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
@@ -168,8 +168,9 @@ def _solved(build: Build) -> Iterator[tuple[str, str]]:
 
 
 def _room(build: Assembled) -> Iterator[tuple[str, str]]:
-    if build.inside is None and build.assembly.room is not None:
-        yield "room inside, by estimate", room_words(build.assembly.room, build.show)
+    room = build.assembly.room
+    if build.inside is None and room is not None and is_of_whole(build, room):
+        yield "room inside, by estimate", room_words(room, build.show)
 
 
 def own_title(spec: Spec) -> str:

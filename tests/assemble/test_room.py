@@ -108,6 +108,33 @@ def test_a_check_tells_the_room_where_the_spec_says_none(resolve_text: Resolve) 
     assert "room inside, by estimate" not in dict(check_builds((demo_build("field-bag"),)).worked_out)
 
 
+SLEEVES = (
+    piece("cover", 330, 180)
+    + piece("flap", 80, 180, "cut = 2\n")
+    + seam("left", "flap 1: bottom left top", "cover: bottom left top from left 80 mm to left 80 mm")
+    + seam("right", "flap 2: bottom right top", "cover: bottom right top from right 80 mm to right 80 mm")
+)
+ROW = 'dividers = [{ at = "centre", on = "back", stitch = "main" }]\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "is_told"),
+    [
+        (POUCH, True),
+        (LANDED, True),
+        (LANDED.replace("[pieces.front]\n", f"[pieces.front]\n{ROW}"), False),  # pockets of a roll
+        (SLEEVES, False),
+        (SLEEVES[: SLEEVES.index("[seams.right]")], True),
+    ],
+)
+def test_of_pockets_of_a_roll_and_sleeves_of_a_cover_no_room_is_told(
+    resolve_text: Resolve, text: str, is_told: bool
+) -> None:
+    build = resolve_text(text)
+    assert build.assembly.room is not None  # what goes in is held against it
+    assert ("room inside, by estimate" in dict(check_builds((build,)).worked_out)) == is_told
+
+
 def room(kind: str, *size_mm: float) -> Room:
     return Room(kind=kind, width_mm=size_mm[0], height_mm=size_mm[1], depth_mm=size_mm[2], parts=())  # type: ignore[arg-type]
 
