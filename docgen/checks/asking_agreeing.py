@@ -13,8 +13,9 @@ from itertools import chain, islice
 from typing import Any, Final, NamedTuple, cast
 
 from docgen.assemble import Assembled
-from docgen.checks.laid import FACING, PLACE_RE
+from docgen.checks.laid import PLACE_RE
 from docgen.checks.question import Question, plain_mm
+from docgen.geometry.outline import ACROSS_STRIPS
 from docgen.problems import Place
 from docgen.read import Spec, Value
 from docgen.written.units.telling import format_length
@@ -203,10 +204,10 @@ def _side_of(leaf: Leaf) -> str:
 
 def _even(words: str) -> str:
     """The words, where two places that are mirrored have the same."""
-    if words in FACING:
-        return min(words, FACING[words])
+    if words in ACROSS_STRIPS:
+        return min(words, ACROSS_STRIPS[words])
     found = PLACE_RE.match(words)
-    return f"{found[1]} from {min(found[2], FACING[found[2]])}" if found else words
+    return f"{found[1]} from {min(found[2], ACROSS_STRIPS[found[2]])}" if found else words
 
 
 def _mm(leaf: Leaf) -> float:
@@ -272,7 +273,7 @@ def _odd_sums(leaves: Sequence[Leaf], read: Callable[[str], Terms]) -> Iterator[
         found = PLACE_RE.match(leaf.words)
         terms = read(found[1]) if found else ()
         if found and len(terms) > 1:
-            axis = min(found[2], FACING[found[2]])
+            axis = min(found[2], ACROSS_STRIPS[found[2]])
             sums[axis, tuple(name for name, _ in terms)].append((found[2], terms, leaf))
     for of_one in sums.values():
         counts = Counter((side, terms) for side, terms, _ in of_one)

@@ -8,7 +8,7 @@ from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question, plain_mm
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import OPPOSITE, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.read import PieceSpec, Spec, TrimmingSpec
@@ -25,7 +25,6 @@ NEARLY_MM = (3.0, 10.0)  # panels that differ by so much are meant to be alike, 
 LEAST_LIST = 3  # so many lengths and one more make a list with an order: our choice
 SAME_MM = 0.5
 FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
-OPPOSITE: Final = (("left", "right"), ("bottom", "top"), ("start", "end"))
 
 
 def ask_alike(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:

@@ -5,9 +5,8 @@ from collections.abc import Iterator, Sequence
 from math import dist
 
 from docgen.assemble import OTHER_HALF, Assembled
-from docgen.checks.laid import SIDES
 from docgen.checks.question import Question
-from docgen.geometry.outline import ACROSS, outline_box, outline_path
+from docgen.geometry.outline import ACROSS, SIDES, outline_box, outline_path
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box, Point
 from docgen.problems import Place
@@ -52,7 +51,7 @@ def _ask_fasteners(build: Assembled, sewn: Sides) -> Iterator[Question]:
         ):
             continue
         shut = sides[0] if len(sides) == 1 else ACROSS[next(side for side in SIDES if side not in sides)]
-        near_mm, far_mm = (_off_mm(outline_box(piece.outline), holes[0], side) for side in (shut, ACROSS[shut]))
+        near_mm, far_mm = (outline_box(piece.outline).off(holes[0].at, side) for side in (shut, ACROSS[shut]))
         if near_mm < far_mm:
             near, far = (format_length(mm, build.show) for mm in (near_mm, far_mm))
             what = f'the snap of "{piece.name}" is {near} from its {shut}, by which it is sewn, and {far} from the '
@@ -65,7 +64,7 @@ def _ask_fasteners(build: Assembled, sewn: Sides) -> Iterator[Question]:
 
 def _ask_hinges(build: Assembled, piece: Piece, hole: Hole, shut: str, sewn: Sides) -> Iterator[Question]:
     """A snap amid the way from the sewn edge to the loose one across, and far nearer to an edge beside them."""
-    off_mm = {side: _off_mm(outline_box(piece.outline), hole, side) for side in SIDES}
+    off_mm = {side: outline_box(piece.outline).off(hole.at, side) for side in SIDES}
     near = min(SIDES, key=lambda side: off_mm[side])
     is_amid = abs(off_mm[shut] - off_mm[ACROSS[shut]]) < SAME_MM
     if (
@@ -97,11 +96,9 @@ def _sewn_sides(piece: Piece, sewn: Sides) -> list[str]:
 def _lies_along(path: Box, box: Box, side: str) -> bool:
     """Whether an edge lies along a side of the box, and does not only end there."""
     far = ACROSS[side]
-    return abs(float(getattr(path, far)) - float(getattr(box, side))) < SAME_MM or (
-        abs(float(getattr(path, side)) - float(getattr(box, side))) < SAME_MM
-        and abs(float(getattr(path, far)) - float(getattr(box, side)))
-        < abs(float(getattr(box, far)) - float(getattr(box, side))) / 4
-    )
+    off_mm, far_off_mm = (abs(path.level(one) - box.level(side)) for one in (side, far))
+    across_mm = abs(box.level(far) - box.level(side))
+    return far_off_mm < SAME_MM or (off_mm < SAME_MM and far_off_mm < across_mm / 4)
 
 
 def _ask_halves(build: Assembled) -> Iterator[Question]:
@@ -119,11 +116,6 @@ def _ask_halves(build: Assembled) -> Iterator[Question]:
             what = f'"{taking.part}" takes one half of "{item.hardware}", and nothing says where the other is set'
             answer = f'write takes = "{item.hardware}" at its hole; one of the strap "{strap.name}" takes nothing yet'
             yield Question(place=hole.place, what=what, answer=answer)
-
-
-def _off_mm(box: Box, hole: Hole, side: str) -> float:
-    at = hole.at.x if side in ("left", "right") else hole.at.y
-    return abs(at - float(getattr(box, side)))
 
 
 def _ask_loops(build: Assembled, sewn: Sides) -> Iterator[Question]:

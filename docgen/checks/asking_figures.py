@@ -11,7 +11,7 @@ from docgen.assemble import Assembled, laid_places, mirror
 from docgen.checks.question import Question
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
-from docgen.geometry.outline import ACROSS, corner_names, outline_box, outline_path
+from docgen.geometry.outline import ACROSS, ACROSS_STRIPS, corner_names, outline_box, outline_path
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Curve, Point
 from docgen.geometry.vector import cross, dot, subtract
@@ -156,10 +156,9 @@ def _ask_rows(own: PieceSpec, piece: Piece) -> Iterator[Question]:
         if not (row.start and row.end):
             continue
         sides = [set(FAR_RE.findall(at.value)) for at in (row.start, row.end)]
-        for one, other in (("start", "end"), ("left", "right"), ("bottom", "top")):
-            for first, last in ((one, other), (other, one)):
-                if first in sides[0] and last in sides[1] and not {last} & sides[0] and not {first} & sides[1]:
-                    yield from _ask_half(piece, row.end, made.get(row.place, []), first)
+        for first, last in ACROSS_STRIPS.items():
+            if first in sides[0] - sides[1] and last in sides[1] - sides[0]:
+                yield from _ask_half(piece, row.end, made.get(row.place, []), first)
 
 
 def _ask_half(piece: Piece, value: Value[str], spots: list[Point], side: str) -> Iterator[Question]:

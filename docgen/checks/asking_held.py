@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from typing import Final
 
 from docgen.assemble import Assembled
-from docgen.checks.laid import SIDES, along_and_across, is_on, landing_place
+from docgen.checks.laid import along_and_across, is_on, landing_place
 from docgen.checks.question import Question
-from docgen.geometry.outline import ACROSS, outline_box
+from docgen.geometry.outline import ACROSS, SIDES, outline_box
 from docgen.geometry.path import path_box
 from docgen.read import PieceSpec, Spec
 from docgen.resolve import Landing, Parts, Piece, Seam, SeamSide, StrapLanding
@@ -63,7 +63,7 @@ def _ask_pocket(
         at = [end.y if is_upright else end.x for end in ends]
         low, high = (box.bottom, box.top) if is_upright else (box.left, box.right)
         if abs(at[0] - at[1]) < SAME_MM and low + within[0] < at[0] < high - within[1]:
-            off_mm = abs(at[0] - float(getattr(box, mouth)))
+            off_mm = abs(at[0] - box.level(mouth))
             off = format_length(off_mm, build.show)
             what = f'a fold of "{base.name}" (line {fold.place.line}) runs across "{piece.name}", {off} below its mouth'
             answer = "look at its place; where the pocket is to bend with it there is nothing to do"

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from docgen.assemble import Assembled
-from docgen.checks.laid import ALONG_MM, SIDES, along_and_across, is_on
+from docgen.checks.laid import ALONG_MM, along_and_across, is_on
 from docgen.checks.question import Question
-from docgen.geometry.outline import WHOLE, outline_box
+from docgen.geometry.outline import SIDES, WHOLE, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place

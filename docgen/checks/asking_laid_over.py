@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from docgen.assemble import Assembled
-from docgen.checks.laid import SIDES, corner_radii, landing_place
+from docgen.checks.laid import corner_radii, is_on, landing_place
 from docgen.checks.question import Question
 from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Path
 from docgen.geometry.vector import add, scale, transform_point
@@ -62,9 +62,7 @@ def _ask_corners(build: Assembled, base: Piece, specs: dict[str, PieceSpec], par
         there = corner_radii(laid)
         for name in here.keys() & there.keys() if not landing.is_inside else ():
             up, across = name.split("-")
-            is_flush = all(
-                abs(float(getattr(box, side)) - float(getattr(around, side))) < SAME_MM for side in (up, across)
-            )
+            is_flush = is_on(box, around, up) and is_on(box, around, across)
             if is_flush and abs(here[name] - there[name]) >= LEAST_APART_MM:
                 one, two = (format_length(mm, build.show) for mm in (there[name], here[name]))
                 what = f'the {name} corner of "{landing.piece}" is rounded by {one}, and lies in that of "{base.name}", of '
@@ -94,7 +92,7 @@ def _ask_flush(build: Assembled, base: Piece, own: PieceSpec, sewn: Sewn) -> Ite
         for seam in sewn.get(landing.piece, ()):
             edges = {one.part: one.edges for one in seam.sides if one.edges}
             for side in (side for side in edges.get(base.name, ()) if side in SIDES and landing.piece in edges):
-                off_mm = abs(float(getattr(box, side)) - float(getattr(around, side)))
+                off_mm = abs(box.level(side) - around.level(side))
                 if FLUSH_MM[0] <= off_mm <= FLUSH_MM[1]:
                     off = format_length(off_mm, build.show)
                     what = f'"{landing.piece}" is sewn to the {side} of "{base.name}", and lies {off} from it'
@@ -109,17 +107,14 @@ def _ask_bend(build: Assembled, base: Piece, own: PieceSpec, parts: Parts, sewn:
         box = path_box(landing.outline)
         folds = [fold for fold in parts.pieces[landing.piece].marks.folds if fold.is_open]
         middles = [transform_point(scale(add(fold.start, fold.end), 0.5), landing.move) for fold in folds]
-        far = next(
-            (side for side in SIDES for at in middles if abs(_along(at, side) - float(getattr(box, side))) < SAME_MM),
-            "",
-        )
+        far = next((side for side in SIDES for at in middles if box.off(at, side) < SAME_MM), "")
         flat = (
             seam
             for seam in sewn.get(landing.piece, ())
             if {base.name} & {one.part for one in seam.sides if not one.edges}
         )
         insets_mm = [stitch.inset_mm for seam in flat for stitch in build.stitches if stitch.name == seam.stitch]
-        off_mm = abs(float(getattr(around, far)) - float(getattr(box, far))) if far else 0.0
+        off_mm = abs(around.level(far) - box.level(far)) if far else 0.0
         if any(abs(off_mm - 2 * inset_mm) < SAME_MM < off_mm for inset_mm in insets_mm):
             off = format_length(off_mm, build.show)
             what = f'"{landing.piece}" bends {off} within the {far} edge of "{base.name}": turned half round about its '
@@ -128,10 +123,6 @@ def _ask_bend(build: Assembled, base: Piece, own: PieceSpec, parts: Parts, sewn:
                 f"take {off} off the figure from the {far} in its at; where it is to bend there, there is nothing to do"
             )
             yield Question(place=landing_place(own, landing.piece), what=what, answer=answer)
-
-
-def _along(at: tuple[float, float], side: str) -> float:
-    return at[0] if side in ("left", "right") else at[1]
 
 
 def _ask_half_covered(base: Piece) -> Iterator[Question]:

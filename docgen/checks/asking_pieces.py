@@ -10,7 +10,7 @@ from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.checks.question import Question
-from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
+from docgen.geometry.outline import ACROSS_STRIPS, WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_length
 from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
@@ -30,8 +30,7 @@ FOLDED: Final = re.compile(
 )
 BENT_OVER: Final = ("flap", "cover", "wrap", "shell")
 WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-ACROSS: Final = {"left": "right", "right": "left", "top": "bottom", "bottom": "top", "start": "end", "end": "start"}
-SIDES: Final = (("front", "back"), ("left", "right"))
+TWINS: Final = (("front", "back"), ("left", "right"))
 LEAST_DIVIDERS: Final = 3
 LEAST_EDGES: Final = 3  # what is sewn to something by so many is hardly laid behind another part: our choice
 SAME_MM: Final = 0.6
@@ -110,7 +109,7 @@ def _ask_opposite(build: Assembled) -> Iterator[Question]:
     linings = {piece.name for piece in build.pieces if piece.lines}
     told = {caution.at for caution in build.cautions if caution.check == "edge-in-two-seams"}
     for (name, edge), found in sewn.items():
-        across = ACROSS.get(edge, "")
+        across = ACROSS_STRIPS.get(edge, "")
         seams = [
             (seam, side) for seam, side in found if side.edges == (edge,) and not side.stretch_mm and not seam.trimmings
         ]
@@ -204,7 +203,7 @@ def _ask_sides(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Questi
     of = {piece.name: piece.material for piece in build.pieces if piece.name in specs}
     leathers = {item.name for item in build.materials if item.kind == "leather"}
     for name, goods in of.items():
-        for one, other in SIDES:
+        for one, other in TWINS:
             twin = re.sub(rf"(?:^|(?<=-)){one}$", other, name)
             if twin != name and twin in of and of[twin] != goods and {goods, of[twin]} <= leathers:
                 later = max((specs[part] for part in (name, twin)), key=lambda part: part.place.line)

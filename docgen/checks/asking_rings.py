@@ -7,9 +7,9 @@ from itertools import combinations
 from typing import Final
 
 from docgen.assemble import Assembled
-from docgen.checks.laid import SIDES, corner_radii, is_on
+from docgen.checks.laid import corner_radii, is_on
 from docgen.checks.question import Question
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place

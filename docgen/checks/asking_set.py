@@ -9,9 +9,9 @@ from itertools import pairwise
 from typing import Final
 
 from docgen.assemble import Assembled
-from docgen.checks.laid import FACING, PLACE_RE
+from docgen.checks.laid import PLACE_RE
 from docgen.checks.question import Question
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import ACROSS_STRIPS, outline_box
 from docgen.geometry.vector import cross, distance, subtract
 from docgen.problems import Place
 from docgen.read import Spec, Value
@@ -157,7 +157,7 @@ def _ask_other_ends(spec: Spec) -> Iterator[Question]:
         for punch, holes in punches.items():
             figures = frozenset(figure for figure, _, _ in holes)
             other = pairs.get((punch, figures), name)
-            if other != name and len(holes) == 2 and FACING[holes[0][1]] == holes[1][1]:
+            if other != name and len(holes) == 2 and ACROSS_STRIPS[holes[0][1]] == holes[1][1]:
                 words = " and ".join(figure for figure, _, _ in holes)
                 what = f'the holes of "{name}" lie {words} from its two ends, and those of "{other}" both from one'
                 answer = "look from which end the last is measured; where it is meant so there is nothing to do"
@@ -173,13 +173,13 @@ def _ask_halves(spec: Spec, build: Assembled) -> Iterator[Question]:
             words = item.at.value.split(", ") if item.at and item.punch else []
             for number, part in enumerate(words if len(words) == 2 else ()):
                 match = PLACE_RE.match(part)
-                if match and item.at and item.punch and match[2] in FACING:
+                if match and item.at and item.punch and match[2] in ACROSS_STRIPS:
                     key = words[1 - number], item.punch.value, item.takes.value if item.takes else ""
                     found[key].append((match[2], item.at.place))
         holes = {hole.place.line: hole.at for hole in pieces[own.name].marks.holes} if own.name in pieces else {}
         for pair in found.values():
             ats = [holes.get(place.line) for _, place in pair]
-            if len(pair) == 2 and FACING[pair[0][0]] == pair[1][0] and None not in ats and len({*ats}) == 2:
+            if len(pair) == 2 and ACROSS_STRIPS[pair[0][0]] == pair[1][0] and None not in ats and len({*ats}) == 2:
                 axis = 0 if pair[0][0] in ("left", "right") else 1
                 middle = outline_box(pieces[own.name].outline).centre[axis]
                 if len({at[axis] > middle for at in ats if at}) == 1 and all(

@@ -4,22 +4,20 @@ corners are, and from which side a place is measured."""
 import re
 from typing import Final
 
-from docgen.geometry.outline import ACROSS, corner_names, outline_box
+from docgen.geometry.outline import SIDES, corner_names, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place
 from docgen.read import PieceSpec
 from docgen.resolve import Piece
 
-SIDES: Final = ("left", "bottom", "right", "top")
 ALONG_MM: Final = 1.0  # what lies so near to an edge lies on it
 PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
-FACING: Final = {**ACROSS, "start": "end", "end": "start"}
 
 
 def is_on(one: Box, other: Box, side: str) -> bool:
     """Whether a side of one box lies on that of another."""
-    return abs(float(getattr(one, side)) - float(getattr(other, side))) <= ALONG_MM
+    return abs(one.level(side) - other.level(side)) <= ALONG_MM
 
 
 def along_and_across(box: Box, side: str) -> tuple[float, float]:
@@ -45,5 +43,5 @@ def corner_radii(piece: Piece) -> dict[str, float]:
         up, across = name.split("-")
         if up in edges and across in edges:
             end = edges[up].left if across == "left" else edges[up].right
-            found[name] = abs(end - float(getattr(box, across)))
+            found[name] = abs(end - box.level(across))
     return found

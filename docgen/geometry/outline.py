@@ -17,7 +17,11 @@ CORNERS = {
     "rectangle": ("bottom-left", "bottom-right", "top-right", "top-left"),
     "strip": ("start-left", "start-right", "end-right", "end-left"),
 }
-ACROSS = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}  # the edge on the other side
+SIDES = ("left", "bottom", "right", "top")  # of an upright box
+SWAPPED = {"left": "right", "right": "left"}
+ACROSS = {**SWAPPED, "top": "bottom", "bottom": "top"}  # the edge on the other side
+OPPOSITE = (("left", "right"), ("bottom", "top"), ("start", "end"))  # the ends of a strip among them
+ACROSS_STRIPS = {**dict(OPPOSITE), **{high: low for low, high in OPPOSITE}}
 MIRRORED_NAMES = {
     "left": "right",
     "bottom-left": "bottom-right",

@@ -32,6 +32,14 @@ class Box:
     right: float
     top: float
 
+    def level(self, side: str) -> float:
+        """Where a side (left, bottom, right, top) lies: x of an upright one, y of the others."""
+        return {"left": self.left, "bottom": self.bottom, "right": self.right, "top": self.top}[side]
+
+    def off(self, at: tuple[float, float], side: str) -> float:
+        """How far a point lies from the line of a side, to whichever hand."""
+        return abs(at[side not in ("left", "right")] - self.level(side))
+
     @property
     def width(self) -> float:
         return self.right - self.left

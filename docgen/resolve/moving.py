@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import SWAPPED
 from docgen.geometry.path import path_length, points_at, transform_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import Transform, subtract, transform_point
-
-_SWAPPED = {"left": "right", "right": "left"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +29,7 @@ class Move:
 
     def edges(self, names: str) -> str:
         """Names of edges, with spaces between them."""
-        return " ".join(_SWAPPED.get(name, name) for name in names.split()) if self.swaps_sides else names
+        return " ".join(SWAPPED.get(name, name) for name in names.split()) if self.swaps_sides else names
 
 
 @dataclass(frozen=True, slots=True)

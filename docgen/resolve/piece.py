@@ -8,7 +8,7 @@ from typing import Any, ClassVar, Literal, NamedTuple
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import chords
-from docgen.geometry.outline import outline_box, outline_path, transform_outline
+from docgen.geometry.outline import SWAPPED, outline_box, outline_path, transform_outline
 from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Outline, Path, Point
 from docgen.geometry.vector import mirror_x
@@ -88,7 +88,7 @@ class StrapLanding:
 
     def turned_over(self, move: Move) -> StrapLanding:
         """Where it lies when the piece is mirrored: a strap that leads left then leads right."""
-        leads = {"left": "right", "right": "left"}.get(self.leads, self.leads)
+        leads = SWAPPED.get(self.leads, self.leads)
         holes = tuple(hole.moved(move) for hole in self.holes)
         return replace(self, at=move.point(self.at), leads=leads, outline=move.path(self.outline), holes=holes)
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import chords
-from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
+from docgen.geometry.outline import OPPOSITE, WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import cross, distance, dot, subtract, unit
@@ -21,7 +21,6 @@ ROUND_MM = 45.0  # along a round corner that a fold goes round: a quarter of a c
 STRAIGHT_MM = 0.5
 SAME_FOLD_MM = 1.0  # folds nearer than that are one: our choice
 FROM_RE = re.compile(r"from (left|right|top|bottom|start|end)$")
-OPPOSITE = ({"left", "right"}, {"top", "bottom"}, {"start", "end"})
 
 
 @check(
@@ -189,7 +188,12 @@ def find_folds_askew(subject: Subject) -> Iterator[Found]:
         sides = {found[1] for found in froms if found}
         away_mm = [_beyond_mm(outline_path(piece.outline), fold) for fold in folds]
         is_alike = all(fold.is_open for fold in folds) and folds[0].angle_deg == folds[1].angle_deg
-        if is_alike and sides in OPPOSITE and abs(away_mm[0] - away_mm[1]) > SAME_FOLD_MM and items[1].at:
+        if (
+            is_alike
+            and any(sides == {*pair} for pair in OPPOSITE)
+            and abs(away_mm[0] - away_mm[1]) > SAME_FOLD_MM
+            and items[1].at
+        ):
             far = " and ".join(subject.length(mm) for mm in away_mm)
             line = items[0].place.line
             what = (

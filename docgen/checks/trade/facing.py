@@ -4,12 +4,11 @@ back to back do not both face out by the same edge."""
 import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise, product
-from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.fitting import lay_on
-from docgen.geometry.outline import edge_path
+from docgen.geometry.outline import SWAPPED, edge_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Line, Path, Point
 from docgen.geometry.vector import distance, transform_point
@@ -18,7 +17,6 @@ from docgen.resolve import Seam, SeamSide
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length, format_mm, format_number
 
-OTHER_EDGE: Final = {"left": "right", "right": "left"}
 PLACES = 80
 LEAST_TURN = math.radians(10)
 
@@ -160,6 +158,6 @@ def find_other_edge(build: Assembled, name: str, host: str) -> tuple[Seam, SeamS
     for seam in build.seams:
         sides = {side.part: side for side in seam.sides if side.part in (name, host)}
         edges = sides[name].edges if len(sides) == 2 else ()
-        if edges and edges == sides[host].edges and len({*edges} & {*OTHER_EDGE}) == 1:
-            return seam, sides[name], " ".join(OTHER_EDGE.get(edge, edge) for edge in reversed(edges))
+        if edges and edges == sides[host].edges and len({*edges} & {*SWAPPED}) == 1:
+            return seam, sides[name], " ".join(SWAPPED.get(edge, edge) for edge in reversed(edges))
     return None

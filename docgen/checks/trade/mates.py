@@ -8,7 +8,7 @@ from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.holes import find_holes_apart, free_holes
 from docgen.geometry.nearby import near_finder
-from docgen.geometry.outline import edge_names, outline_box
+from docgen.geometry.outline import SIDES, edge_names, outline_box
 from docgen.geometry.vector import distance, transform_point
 from docgen.resolve import Hole, Piece
 from docgen.tables.sewing import HOLES_MEET_MM
@@ -20,7 +20,6 @@ EXACT_MM = 0.01
 SPREAD_MM = 3.0
 MOST_HOLES = 300  # of one part, whose distances from each other are held against those of another
 UNLIKE_MM = 1.0  # what two holes for one fitting may differ
-SIDES = ("left", "right", "top", "bottom")
 
 
 @check(

@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry.outline import ACROSS, edge_names, outline_box
+from docgen.geometry.outline import ACROSS, SIDES, edge_names, outline_box
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.problems import line_words
 from docgen.resolve import Divider, Fold, Landing, Piece, Seam, SeamSide
 
-SIDES = ("left", "bottom", "right", "top")
 FLUSH_MM = 1.0
 BEYOND_MM = 5.0  # how far a part reaches on both sides of a fold that it lies across
 EVEN_SHARE = 0.95  # a part that reaches so far on either side is meant to lie across

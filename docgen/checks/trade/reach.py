@@ -4,14 +4,13 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import chords
-from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.outline import SWAPPED, outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, dot, scale, subtract, transform_point
 from docgen.resolve import Hardware, Piece, Strap, StrapLanding, by_name
 from docgen.written.units.telling import format_short
 
 TINY_MM = 0.01
-ACROSS: dict[tuple[str, ...], tuple[str, ...]] = {("left",): ("right",), ("right",): ("left",)}
 WAYS = {"up": Point(0.0, 1.0), "down": Point(0.0, -1.0)}
 
 Way = tuple[float, float, float, Piece]
@@ -116,12 +115,12 @@ def _panels_across(subject: Subject, base: Piece) -> Iterator[tuple[Piece, float
         (seam, side)
         for seam in subject.build.seams
         for side in seam.sides
-        if side.edges in ACROSS and not side.stretch_mm
+        if len(side.edges) == 1 and side.edges[0] in SWAPPED and not side.stretch_mm
     ]
     for seam, near in sides:
         if near.part != base.name and any(side.part == base.name for side in seam.sides):
             for other, far in sides:
-                if far.part == near.part and far.edges == ACROSS[near.edges]:
+                if far.part == near.part and far.edges == (SWAPPED[near.edges[0]],):
                     names = {side.part for side in other.sides if side.edges} - {far.part, base.name}
                     panels = (piece for piece in subject.build.pieces if piece.name in names)
                     yield from ((panel, _width_mm(subject, far.part)) for panel in panels)

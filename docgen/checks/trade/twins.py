@@ -3,10 +3,9 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.outline import SWAPPED
 from docgen.problems import Place, count_words
 from docgen.resolve import Seam
-
-ACROSS = {"left": "right", "right": "left"}
 
 
 @check(
@@ -23,8 +22,8 @@ def find_unlike_twins(subject: Subject) -> Iterator[Found]:
         if len(own) != 1 or len(other) != 1:
             continue
         (seam, edge), (twin, twin_edge) = own[0], other[0]
-        wanted = ACROSS.get(twin_edge, twin_edge)
-        if seam.name != twin.name and {edge, twin_edge} & {*ACROSS} and edge != wanted:
+        wanted = SWAPPED.get(twin_edge, twin_edge)
+        if seam.name != twin.name and {edge, twin_edge} & {*SWAPPED} and edge != wanted:
             what = (
                 f'"{name}" is sewn by its {edge} edge, and "{model}", which it is turned over from, by its '
                 f"{twin_edge} edge (line {twin.place.line})"

@@ -6,14 +6,13 @@ from collections.abc import Collection, Mapping
 
 from docgen.classes import dataclass
 from docgen.geometry.nearest import Stretch
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import SWAPPED, outline_box
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.joins import from_start, turned_strip
 from docgen.resolve.seams.seam import Join, Seam, SeamSide
 
 AGREE_MM = 0.05  # holes of two copies of one strip that lie nearer than this are one hole of its template
 END_MM = 0.001
-ACROSS = {"left": "right", "right": "left"}
 TICK_EVERY = 10
 
 Edge = tuple[str, str]
@@ -71,7 +70,7 @@ def holes_on_strips(
                 continue
             whole = _holes_from_start(joins[side.part], side, seam.holes_on(side.length_mm))
             for copy in lay_out_strips(joins[side.part], pieces):
-                edge = ACROSS[side.edges[0]] if copy.is_turned else side.edges[0]
+                edge = SWAPPED[side.edges[0]] if copy.is_turned else side.edges[0]
                 copies = found.setdefault((copy.name, edge), {})
                 ticked = tick_every_ten(whole, is_backward=(seam.name, side.part) in backward)
                 copies.setdefault(copy, {})[seam.name] = _share(copy, whole, ticked)
