@@ -71,7 +71,6 @@ from docgen.assemble.space import (
     Gap,
     Kind,
     LineInSpace,
-    Meeting,
     Metal,
     Placed,
     Space,

@@ -222,17 +222,13 @@ def _circle_marks(arc: Arc, point: Point, along: Point) -> list[float]:
     return marks
 
 
-def touches_box(path: Path, box: Box) -> bool:
-    """True when any part of the drawn line (not the area inside it) lies in the box, judged to 0.01 mm."""
-    return bool(path.segments) and touch_test(path)(box)
-
-
 def _meets(a: Box, b: Box) -> bool:
     return a.left <= b.right and b.left <= a.right and a.bottom <= b.top and b.bottom <= a.top
 
 
 def touch_test(path: Path, own: Box | None = None) -> Callable[[Box], bool]:
-    """`touches_box` to ask of many boxes; `own` is the path's box, where it is known."""
+    """A question to ask of many boxes: does any part of the drawn line (not the area inside it) lie in the box, judged to
+    0.01 mm; `own` is the path's box, where it is known. A path has at least one segment."""
     own = own or path_box(path)
     first = path.segments[0]
     if isinstance(first, Arc) and abs(first.sweep) >= 2 * math.pi:
@@ -268,7 +264,7 @@ def _circle_touches(circle: Arc, box: Box) -> bool:
 
 
 def touch_finder(lines: Iterable[Path | Box]) -> Callable[[Box], bool]:
-    """A question to ask of many boxes: does any of the paths touch it, as `touches_box` tells, or any of the boxes meet
+    """A question to ask of many boxes: does any of the paths touch it, as `touch_test` tells, or any of the boxes meet
     it?"""
     find = box_finder((line, None) if isinstance(line, Box) else _with_test(line, path_box(line)) for line in lines)
     return lambda box: any(test is None or test(box) for _, test in find(box))

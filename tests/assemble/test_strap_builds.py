@@ -4,6 +4,7 @@ import math
 
 import pytest
 from built import Built, built, by_hand, by_machine, range_of, strap_of
+from in_space import meetings
 
 from docgen.plan import join_plans
 
@@ -148,5 +149,4 @@ def test_an_instrument_strap_from_a_drawing() -> None:
     assert found.goods("soft").gross_mm2 == pytest.approx(area_mm2 / 0.75)
     assert found.thread.sewn_mm == pytest.approx(round_mm)
     assert found.thread.total_mm == pytest.approx(by_machine(round_mm, 321, 3))
-    meetings = [(one.part.part, one.host.part, one.apart_mm) for one in found.space.meetings]
-    assert meetings == [("shoulder", "tail", pytest.approx(0, abs=0.1))] * 2
+    assert meetings(found.space) == [("shoulder", "tail", pytest.approx(0, abs=0.1))] * 2

@@ -16,7 +16,7 @@ from docgen.geometry.measure import (
     inside_rows,
     is_inside,
     line_crossing,
-    touches_box,
+    touch_test,
 )
 from docgen.geometry.outline import Corner, corner_outline, outline_path, rectangle_outline
 from docgen.geometry.path import circle_path, flatten, path_length, polyline, reverse_path, transform_path
@@ -156,16 +156,16 @@ def test_a_line_touches_a_box_where_shapely_says_they_intersect(path, place, wid
     drawn = LineString(flatten(path, 0.0005))
     inner = box(around.left, around.bottom, around.right, around.top)
     if drawn.distance(inner) > 0.011:
-        assert not touches_box(path, around)
+        assert not touch_test(path)(around)
     elif min(width, height) > 0.05 and drawn.intersects(inner.buffer(-0.02)):
-        assert touches_box(path, around)
+        assert touch_test(path)(around)
 
 
 def test_a_box_wholly_inside_a_shape_is_not_touched_by_its_line():
-    assert not touches_box(PANEL, Box(50, 50, 60, 60))
-    assert touches_box(PANEL, Box(-5, 140, 0, 145))
-    assert touches_box(PANEL, Box(190, 100, 300, 101))
-    assert touches_box(PANEL, Box(-10, -10, 310, 310)), "a box that holds all of the line"
+    assert not touch_test(PANEL)(Box(50, 50, 60, 60))
+    assert touch_test(PANEL)(Box(-5, 140, 0, 145))
+    assert touch_test(PANEL)(Box(190, 100, 300, 101))
+    assert touch_test(PANEL)(Box(-10, -10, 310, 310)), "a box that holds all of the line"
 
 
 def test_lines_cross_where_worked_by_hand_and_parallel_ones_nowhere():

@@ -10,7 +10,7 @@ from demos import demo_plan
 from docgen.fonts import text_width_mm
 from docgen.geometry.path import path_box, polyline
 from docgen.geometry.shapes import Box, Point
-from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, SLIT_LINE_MM, draw_small_pieces, key_words
+from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, SLIT_LINE_MM, key_words, small_drawer
 from docgen.pages.drawn.small_seams import SEAM_LINE_MM, STITCH_DOT_MM
 from docgen.pages.drawn.small_sketch import CELL_GAP_MM, arrange_sketches, make_sketches
 from docgen.pages.looks.words import load_page_style
@@ -23,7 +23,7 @@ STYLE = load_page_style()
 
 
 def draw(*drawn: DrawnPiece, plan: Plan | None = None, width: float = 66.0, height: float = 80.0) -> Figure:
-    figure = draw_small_pieces(plan or demo_plan(), drawn, width, height, STYLE)
+    figure = small_drawer(plan or demo_plan(), drawn, width, STYLE, {})(height)
     assert figure is not None
     return figure
 
@@ -66,8 +66,8 @@ def check_inside(figure: Figure) -> None:
 
 
 def test_nothing_to_draw_is_none() -> None:
-    assert draw_small_pieces(demo_plan(), (), 66.0, 80.0, STYLE) is None
-    assert draw_small_pieces(demo_plan(), (item("no-such-piece"),), 66.0, 80.0, STYLE) is None
+    assert small_drawer(demo_plan(), (), 66.0, STYLE, {})(80.0) is None
+    assert small_drawer(demo_plan(), (item("no-such-piece"),), 66.0, STYLE, {})(80.0) is None
 
 
 def test_every_step_of_the_demo_stays_inside_at_both_heights_and_shows() -> None:
@@ -129,7 +129,7 @@ def test_a_broken_piece_shows_its_arrow_where_it_is_drawn() -> None:
 
 def test_seams_are_numbered_where_they_begin_those_of_one_place_together() -> None:
     drawn = (item("back", "back-top"), item("back-lining", "back-top", "front-top"))
-    figure = draw_small_pieces(demo_plan(), drawn, 66.0, 80.0, STYLE, {"back-top": 1, "front-top": 2})
+    figure = small_drawer(demo_plan(), drawn, 66.0, STYLE, {"back-top": 1, "front-top": 2})(80.0)
     assert figure is not None
     told = [mark.text for mark in figure.marks if isinstance(mark, TextMark) and mark.face == "bold"]
     assert told == ["1", "1, 2"]

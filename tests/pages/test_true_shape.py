@@ -11,7 +11,7 @@ from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.pages.drawn.export import draw_pieces
 from docgen.pages.drawn.piece_drawing import draw_piece
-from docgen.pages.drawn.small_drawing import draw_small_pieces
+from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style
@@ -63,7 +63,7 @@ def test_holes_of_a_drawing_are_round_and_as_far_apart_as_drawn(is_turned) -> No
 @pytest.mark.parametrize(("build", "name"), SIZES)
 def test_a_small_drawing_is_to_scale_both_ways(build, name) -> None:
     drawn = DrawnPiece(name=name, seams=(), is_skived=False, is_punched=True)
-    figure = draw_small_pieces(demo_plan(build), (drawn,), 66.0, 80.0, PAGE)
+    figure = small_drawer(demo_plan(build), (drawn,), 66.0, PAGE, {})(80.0)
     assert figure is not None
     scale = float(re.search(r"1:([\d.]+)", figure.caption)[1])
     outline, *_ = paths(figure.marks)  # drawn first, so that holes lie over it

@@ -1,27 +1,24 @@
-"""Whether seams close in space: how far the runs of their partners lie apart, and holes that are there for each other."""
+"""Whether seams close in space: how far the runs of their partners lie apart, and the holes of straps off their buckles."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from functools import cache
 from itertools import combinations, pairwise
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Link, Sewing
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.placed import Gap, Meeting, Placed
+from docgen.assemble.space.placed import Buckled, Gap, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer
-from docgen.geometry.nearby import near_finder
 from docgen.geometry.shapes import Point
 
 CLOSED_MM = 0.5  # runs that lie no farther apart meet
-OTHER_HOLE_MM = 15.0  # a hole farther off is another hole
-FAR = Meeting(part=Copy(""), host=Copy(""), takes="", apart_mm=math.inf)
+OTHER_HOLE_MM = 15.0  # a hole farther off is not the one that the tongue goes into
 
 
 def find_gaps(scene: Scene) -> Iterator[Gap]:
@@ -163,47 +160,12 @@ def _to_side(start: Vec, end: Vec, at: Vec) -> float:
     return apart(at, (start[0] + way[0] * share, start[1] + way[1] * share, start[2] + way[2] * share))
 
 
-def find_meetings(scene: Scene) -> Iterator[Meeting]:
-    """For every hole whose hardware goes through another part that is placed: how far off the nearest hole is that is
-    there for it, of several copies on the one where that is nearest. Where the other part has none near, it has none for
-    it."""
-    hosts = [placed for placed in scene.placed.values() if placed.item.holes]
-    near = cache(lambda copy, takes: _nearest_hole(scene.placed[copy], takes))
-    for placed in hosts:
-        for hole in (hole for hole in placed.item.holes if hole.takes):
-            nearest: dict[str, Meeting] = {}
-            for host in hosts:
-                if _goes_through(placed, hole.through, host):
-                    off_mm = near(host.copy, hole.takes)(placed.surface.point(hole.at))
-                    one = Meeting(part=placed.copy, host=host.copy, takes=hole.takes, apart_mm=round(off_mm, 6))
-                    if off_mm <= OTHER_HOLE_MM and one.apart_mm < nearest.get(host.copy.part, FAR).apart_mm:
-                        nearest[host.copy.part] = one
-            yield from nearest.values()
-
-
-def _nearest_hole(host: Placed, takes: str) -> Callable[[Vec], float]:
-    """A function that tells how far the nearest hole of a part that is there for some hardware lies from a place, where
-    one is near."""
-    spots = [host.surface.point(one.at) for one in host.item.holes if one.takes in ("", takes)]
-    find = near_finder(spots, OTHER_HOLE_MM)
-    return lambda at: min((apart(spots[number], at) for number in find(at)), default=math.inf)
-
-
-def find_buckled(scene: Scene, metal: Sequence[Metal]) -> Iterator[Meeting]:
-    """For every strap with a row of holes that comes past a buckle of another part: how far from its bar, where the tongue
-    hangs, the nearest hole of the row lies."""
+def find_buckled(scene: Scene, metal: Sequence[Metal]) -> Iterator[Buckled]:
+    """Every strap with a row of holes that comes past a buckle of another part."""
     for copy, placed in scene.placed.items():
         strap = scene.goods.straps.get(copy.part)
         spots = [hole.at for hole in placed.item.holes[: len(strap.hole_tips_mm)]] if strap else []
         for one in (one for one in metal if one.shape == "buckle" and one.part != copy and spots):
             off_mm = min(apart(placed.surface.point(spot), one.at) for spot in spots)
             if off_mm <= OTHER_HOLE_MM:
-                yield Meeting(part=copy, host=one.part, takes=one.hardware, apart_mm=round(off_mm, 6))
-
-
-def _goes_through(placed: Placed, through: Sequence[str], host: Placed) -> bool:
-    """Whether the hardware of a part goes through another: as it says, or because it lands there."""
-    if host.copy == placed.copy:
-        return False
-    names = {host.copy.part, *(strip.piece.name for strip in host.item.strips)}
-    return not names.isdisjoint(through) or (placed.how == "lies on" and placed.host == host.copy)
+                yield Buckled(part=copy, host=one.part, takes=one.hardware, apart_mm=round(off_mm, 6))

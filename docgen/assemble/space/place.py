@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.build_up import build_up, close, join_straight
-from docgen.assemble.space.close import find_buckled, find_gaps, find_meetings, settle
+from docgen.assemble.space.close import find_buckled, find_gaps, settle
 from docgen.assemble.space.doubts import find_darted, find_doubts
 from docgen.assemble.space.first import anchor_of, put_first
 from docgen.assemble.space.fittings import find_unset, set_metal
@@ -50,7 +50,6 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
         parts=tuple(_anchored(scene, copy) for copy in _in_order(scene)),
         order=tuple(scene.placed),
         gaps=gaps,
-        meetings=tuple(find_meetings(scene)),
         buckled=tuple(find_buckled(scene, metal)),
         unplaced=tuple(unplaced),
         metal=tuple(metal),

@@ -196,8 +196,9 @@ class Gap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Meeting:
-    """A hole that goes through another part, and how far from it the hole lies that is there for it."""
+class Buckled:
+    """A strap with a row of holes that comes past the buckle of another part, and how far from the bar of that, where the
+    tongue hangs, the nearest hole of the row lies."""
 
     part: Copy
     host: Copy
@@ -229,8 +230,7 @@ class Space:
     """All copies of a build in their places. x runs to the right, y to the back, z up; `kind` says how the first part,
     `front`, is put: standing with its outer face to the viewer, as a floor with it down, as the end of a tube, or lying
     with it up. `parts` are pieces and joins in the order of the spec, then straps from what lies beneath on, `order` how
-    one came after the other; `metal` is the hardware, `unset` what of it has no place. `buckled` tells of a strap and a
-    buckle of another part how far off its bar the nearest hole is. `hung` are straps of which an end
+    one came after the other; `metal` is the hardware, `unset` what of it has no place. `hung` are straps of which an end
     goes round a ring for good, each with the part in whose fold that lies. `doubtful` are parts whose place is in doubt: a
     picture of them may be wrong."""
 
@@ -239,8 +239,7 @@ class Space:
     parts: tuple[Placed, ...] = ()
     order: tuple[Copy, ...] = ()
     gaps: tuple[Gap, ...] = ()
-    meetings: tuple[Meeting, ...] = ()
-    buckled: tuple[Meeting, ...] = ()
+    buckled: tuple[Buckled, ...] = ()
     unplaced: tuple[Unplaced, ...] = ()
     metal: tuple[Metal, ...] = ()
     unset: tuple[Unset, ...] = ()

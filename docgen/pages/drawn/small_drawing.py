@@ -5,7 +5,6 @@ from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Set
 from dataclasses import replace
 from functools import cache
-from types import MappingProxyType
 
 from docgen.fonts import ascent_mm
 from docgen.geometry.measure import hatch_lines
@@ -46,26 +45,15 @@ NOT_SHOWN = ("notch", "centre")
 SAID_WITH = {"start": "start_dot", "filled": "punched"}  # the words for the first say the second too
 
 
-def draw_small_pieces(
-    plan: Plan,
-    drawn: tuple[DrawnPiece, ...],
-    width_mm: float,
-    max_height_mm: float,
-    style: PageStyle,
-    numbers: Mapping[str, int] = MappingProxyType({}),
-) -> Figure | None:
-    """The pieces side by side at one scale, as large as fits; None when there is nothing to draw. Seams in
-    `numbers` carry their number where they begin.
-
-    What does not fit even at the smallest scale is left out, and the caption says how many.
-    """
-    return small_drawer(plan, drawn, width_mm, style, numbers)(max_height_mm)
-
-
 def small_drawer(
     plan: Plan, drawn: tuple[DrawnPiece, ...], width_mm: float, style: PageStyle, numbers: Mapping[str, int]
 ) -> Callable[[float], Figure | None]:
-    """`draw_small_pieces` for many heights: what comes out at the same scale is drawn once."""
+    """What draws the pieces side by side at one scale, as large as fits a greatest height in mm; None when there is nothing
+    to draw. Seams in `numbers` carry their number where they begin.
+
+    What does not fit even at the smallest scale is left out, and the caption says how many. What comes out at the same
+    scale for several heights is drawn once.
+    """
     sketches = make_sketches(plan, drawn)
 
     @cache

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from demos import ROOT
+from in_space import meetings
 from topic_specs import lay_out_files, write_topic
 
 from docgen.assemble import Gap, Space
@@ -24,10 +25,10 @@ def misses(path: Path) -> tuple[int, list[tuple[str, str, float]]]:
     count, found = 0, []
     for build in resolve_variants(read_spec(path)):
         space = build.space
-        count += len(space.gaps) + len(space.meetings)
+        count += len(space.gaps) + len(met := meetings(space))
         wide = [gap for gap in space.gaps if gap.over_mm > CLOSED_MM and not is_dart(space, gap)]
         found += [(gap.seam, gap.other.part, gap.over_mm) for gap in wide]
-        found += [(one.part.part, one.host.part, one.apart_mm) for one in space.meetings if one.apart_mm > MEET_MM]
+        found += [one for one in met if one.apart_mm > MEET_MM]
     return count, found
 
 

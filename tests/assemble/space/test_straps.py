@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from built import BUILDS, built
 from demos import PATHS, demo_build
-from in_space import at, near, part
+from in_space import at, meetings, near, part
 from scipy.integrate import quad
 from short_specs import piece, rivet, seam
 
@@ -136,8 +136,8 @@ def test_a_closing_strap_goes_round_to_its_buckle(bag: tuple[Assembled, Space]) 
     assert (closing.how, closing.is_free) == ("leads from", True)
     down = 9.25 - (5 + 7 / 8 + 3 - 1.25)  # from the edge to the fold of the tab that holds the buckle
     off = 8 - (2.75 + 3.5 - 5 / 16 + down)  # of the middle hole; the one before it is 3/4 in nearer to the first end
-    meetings = [one.apart_mm for one in space.buckled if one.takes == "small-buckle"]
-    assert meetings == pytest.approx([min(abs(off), abs(off - 0.75)) * INCH] * 2, abs=0.001)
+    off_mm = [one.apart_mm for one in space.buckled if one.takes == "small-buckle"]
+    assert off_mm == pytest.approx([min(abs(off), abs(off - 0.75)) * INCH] * 2, abs=0.001)
     assert max(closing.lifts[2]) <= 0
     assert min(closing.lifts[2]) < min(part(space, "buckle-tab").lifts[0]), "it lies over the tab"
 
@@ -323,7 +323,7 @@ def test_a_lid_on_straps_lies_over_the_box() -> None:
     assert corners[:, 1].max() == pytest.approx(depth)
     walls = [at(part(space, "back"), x, 60)[0] for x in (0, 200)]
     assert corners[:, 0].mean() == pytest.approx(np.mean(walls))
-    hinges = [one for one in space.meetings if one.host.part == "hinge"]
+    hinges = [one for one in meetings(space) if one.host == "hinge"]
     assert len(hinges) == 4
     assert max(one.apart_mm for one in hinges) == pytest.approx(0, abs=1e-6)
     assert [one.how for one in space.parts if one.copy.part == "hinge"] == ["hinges"] * 2
