@@ -194,12 +194,14 @@ def _is_spare(subject: Subject, part: Piece) -> bool:
     needs_whole=True,
 )
 def find_parts_apart(subject: Subject) -> Iterator[Found]:
-    """Groups of pieces that are sewn or set to each other and to nothing else: all but the largest."""
+    """Groups of pieces that are sewn or set to each other and to nothing else: all but the one of most pieces, of equal
+    ones the first in the spec."""
     pieces = {piece.name: piece for piece in subject.build.pieces}
-    groups = sorted(_groups(subject), key=len)
-    for group in groups[:-1]:
-        parts = {*group}
-        if len(parts) > 1 and not parts <= {*groups[-1]}:  # copies of the same thing are made beside each other
+    order = [*pieces]
+    groups = [*dict.fromkeys(frozenset(group) for group in _groups(subject) if group)]
+    groups.sort(key=lambda group: (len(group), -min(map(order.index, group))))
+    for parts in groups[:-1]:
+        if len(parts) > 1 and not parts <= groups[-1]:  # copies of the same thing are made beside each other
             names = [name for name in pieces if name in parts]
             words = " and ".join(f'"{name}"' for name in names)
             what = f"{words} hang together, and nothing joins them to the rest"
@@ -207,14 +209,19 @@ def find_parts_apart(subject: Subject) -> Iterator[Found]:
 
 
 def _groups(subject: Subject) -> list[list[str]]:
-    """The pieces that hang together in the end, by name; strips with all that their join is sewn to."""
+    """The pieces that hang together in the end, by name; strips with all that their join is sewn to, and a loose lid with
+    its box."""
     build = subject.build
     join_of = build.join_of
+    joins = {join.name: join.pieces for join in build.joins}
+    lid_of = {piece.name: piece.lid_of for piece in build.pieces if piece.lid_of}
     groups: list[list[str]] = []
     for group in build.assembly.joined[-1]:
         parts = [copy.part for copy in group if copy.part not in subject.parts.straps]
-        joins = {join_of.get(part, part) for part in parts} & {join.name for join in build.joins}
-        mates = [other for other in groups if any(join_of.get(part, part) in joins for part in other)]
+        parts += [strip for part in parts for strip in joins.get(part, ())]
+        bound = {join_of.get(part, part) for part in parts} & {*joins}
+        bound |= {box if lid in parts else lid for lid, box in lid_of.items() if lid in parts or box in parts}
+        mates = [other for other in groups if any(not bound.isdisjoint((part, join_of.get(part))) for part in other)]
         groups = [other for other in groups if other not in mates]
         groups.append([*parts, *(part for other in mates for part in other)])
     names = {piece.name for piece in build.pieces}
