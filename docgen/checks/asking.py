@@ -198,7 +198,8 @@ def _ask_sides(build: Assembled, parts: Parts) -> Iterator[Question]:
     found: dict[tuple[str, str], None] = {}
     for fit in build.assembly.fastened:
         if fit.part in parts.pieces and not fit.around:
-            straps = [name for name in fit.stack.parts if name in parts.straps and name in loose]
+            landed = {landing.strap for landing in parts.pieces[fit.part].strap_landings}
+            straps = [name for name in fit.stack.parts if name in parts.straps and name in loose and name not in landed]
             found.update({(name, fit.part): None for name in straps if _is_held_by_end(parts, name, fit.part)})
     for name, host in found:
         what = f'nothing says on which side of "{host}" "{name}" lies where it is riveted'

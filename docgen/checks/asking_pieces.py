@@ -86,7 +86,8 @@ def _ask_lined(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Questi
             what = f'"{piece.name}" is said to line {lined}, and is sewn to "{to[0]}" alone'
             answer = f'write lines = ["{to[0]}"]; where it is meant so there is nothing to do'
             yield Question(place=own.lines[0].place, what=what, answer=answer)
-    taken = {name for piece in build.pieces for name in piece.lines}
+    strips = {join.name: join.pieces for join in build.joins}
+    taken = {strip for piece in build.pieces for name in piece.lines for strip in (name, *strips.get(name, ()))}
     for piece in build.pieces if len(build.pieces) <= MOST else ():
         own = specs.get(piece.name)
         said = {*piece.name.split("-")} - {piece.name}

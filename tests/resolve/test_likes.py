@@ -199,3 +199,21 @@ def test_a_strap_lands_on_what_is_like_its_place_where_there_is_one_for_each(
     build = resolve_text(HANDLED % (more, cut))
     assert ends_of(build, "front") == FRONT_ENDS
     assert ends_of(build, "back") == back
+
+
+def test_what_the_holes_of_a_model_go_through_has_them_for_that(resolve_text: Resolve) -> None:
+    given = """\
+<hardware foot: 4, foot>
+<rectangle base: ["200 mm", "150 mm"]>
+holes = [
+  { at = "20 mm from left, middle", punch = "5 mm", takes = "foot", through = ["board"] },
+  { at = "20 mm from right, middle", punch = "5 mm", takes = "foot" },
+]
+[pieces.board]
+like = "base"
+lines = ["base"]
+"""
+    build = resolve_text(write_out(given))
+    holes = piece_of(build, "board").marks.holes
+    assert [(hole.takes, hole.through) for hole in holes] == [("", ()), ("foot", ())]
+    assert [hole.through for hole in piece_of(build, "base").marks.holes] == [("board",), ()]

@@ -87,6 +87,9 @@ def _carry_marks(
         marks = mirror_marks(marks, outline)
     if inset_mm:
         marks = marks.inset(Inset(outline_path(changed), inset_mm))
+    # What the model's holes go through has them for that, and takes nothing by itself.
+    holes = (replace(hole, takes="", through=()) if recipe.name in hole.through else hole for hole in marks.holes)
+    marks = replace(marks, holes=tuple(holes))
     # A skive belongs to the thickness of its leather.
     return replace(marks, skives=()) if spec.of is not None and spec is not recipe.chain[0] else marks
 
