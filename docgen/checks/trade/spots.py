@@ -3,7 +3,7 @@
 from collections import Counter, defaultdict
 from collections.abc import Container, Iterator
 from dataclasses import fields
-from itertools import chain
+from itertools import chain, combinations
 from statistics import median
 
 from docgen.checks.trade.check import Found, Subject, check
@@ -20,6 +20,7 @@ SAME_MM = 0.01
 SQUARES_MOST = 400  # of a net, that one hole is entered in
 MOST_STEP = 0.25  # of the height of the lower one
 STEPPED_MM = 1.0  # pockets that begin at one side or foot lie over each other in steps
+MOST_BESIDE = 24  # pockets whose steps are held against those of others
 
 
 @check("marked-twice", "Nothing is marked twice at one place.", "plain from the work", needs_whole=True)
@@ -129,7 +130,7 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
                 is_of_part = places[j].path == places[k].path != subject.spec.path  # it lays them by its own measures
                 if _has_step_between(boxes, j, k) or one.is_inside != other.is_inside:
                     continue
-                is_stepped = is_of_part or _is_even_step(boxes, j, k)
+                is_stepped = is_of_part or (_is_off_step(boxes[j], boxes[k]) and _is_even_step(boxes, j, k))
                 if _crosses(boxes[j], boxes[k], is_same=is_same, is_stepped=is_stepped):
                     what = _crossing_words(base, other, one)
                     yield places[k], what, "measure again where both land", base.name
@@ -197,11 +198,16 @@ def _has_step_between(boxes: list[Box], first: int, second: int) -> bool:
 
 
 def _is_even_step(boxes: list[Box], first: int, second: int) -> bool:
-    """Whether a third of their width lies above or below them by a step as high as theirs."""
+    """Whether a third of their width lies above or below them by a step as high as theirs, or two beside them do so."""
     step_mm = boxes[second].bottom - boxes[first].bottom
-    alike = [box for box in boxes if not _is_aside(box, boxes[first]) and not _is_aside(box, boxes[second])]
-    wanted_mm = (boxes[first].bottom - step_mm, boxes[second].bottom + step_mm)
-    return any(abs(box.bottom - mm) <= STEPPED_MM for box in alike for mm in wanted_mm)
+    own = (boxes[first], boxes[second])
+    alike = [box for box in boxes if not any(_is_aside(box, one) for one in own)]
+    wanted_mm = (own[0].bottom - step_mm, own[1].bottom + step_mm)
+    beside = [box for box in boxes[:MOST_BESIDE] if all(_is_aside(box, one) for one in own)]
+    steps_mm = (abs(one.bottom - other.bottom) for one, other in combinations(beside, 2) if not _is_aside(one, other))
+    return any(abs(box.bottom - mm) <= STEPPED_MM for box in alike for mm in wanted_mm) or any(
+        abs(mm - abs(step_mm)) <= STEPPED_MM for mm in steps_mm
+    )
 
 
 def _is_aside(one: Box, other: Box) -> bool:
