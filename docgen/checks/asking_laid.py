@@ -81,7 +81,8 @@ def _ask_amid(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Ite
     folds = base.own_folds
     around = outline_box(base.outline)
     for cover in build.pieces if folds else ():
-        if cover.material not in foams or base.name not in cover.lines or cover.name not in specs:
+        is_told = any(landing.piece == cover.name for landing in base.marks.landings)
+        if cover.material not in foams or base.name not in cover.lines or cover.name not in specs or is_told:
             continue
         box = outline_box(cover.outline)
         free = {"x": (around.width - box.width) / 2, "y": (around.height - box.height) / 2}

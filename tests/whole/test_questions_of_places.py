@@ -85,6 +85,9 @@ lines = ["back"]
 tools = ["spray adhesive"]
 <step "Sew the foot.": seams = ["a"]>
 """
+LANDED = PADDED.replace('"230 mm"', '"150 mm"').replace(
+    "open = true }]", 'open = true }]\nlandings = [{ piece = "pad", at = "centre, 10 mm from bottom", inside = true }]'
+)
 BY_HAND = """\
 <stitch own: by hand, Tex 90 waxed polyester, 4 mm, 5 mm>
 <back>
@@ -165,6 +168,13 @@ CASES = {
         'nothing says where "pad" lies behind "back": in the middle, 50 mm (1 31/32 in) from both edges, it lies across '
         "the fold",
         ('"230 mm"', '"228 mm"'),
+    ),
+    "foam whose place is gone": (
+        LANDED,
+        ('\nlandings = [{ piece = "pad", at = "centre, 10 mm from bottom", inside = true }]', ""),
+        'nothing says where "pad" lies behind "back": in the middle, 50 mm (1 31/32 in) from both edges, it lies across '
+        "the fold",
+        ("10 mm from bottom", "8 mm from bottom"),
     ),
     "thread that is light by hand": (
         BY_HAND,
