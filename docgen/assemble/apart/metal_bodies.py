@@ -13,7 +13,8 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.space.metal import USUAL_BAR_MM, Metal
 from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
 
-STUD_MM, MEETS_MM = 25.0, 5.0  # so far over what it is set in, and so far from its middle, a hole takes a stud
+STUD_MM = 25.0  # so far over what it is set in a hole takes a stud
+MEETS_MM = 10.0  # and so far aside: a flap goes round what is in there, which is not drawn; our choice
 CAP_LAYERS, HOLE_MM = 12, 4.0  # between a cap and a hole that its post goes through: so many layers, and so far aside
 OVER_SHARE = 0.5  # of a layer, by which its head is drawn over that
 LEAST_ROD_MM, LEAST_CAP_MM = 0.7, 1.3  # on paper: across what is drawn with two lines, and across a cap
@@ -89,21 +90,26 @@ def room_for(build: Assembled, one: Metal, bodies: Iterable[Body]) -> float:
 
 
 def raise_stud(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:
-    """What is set in a hole where its head goes through a hole of a part over that, as a stud's does: on the uppermost."""
+    """What is set in a hole where its head goes through a hole of a part over that, as a stud's does: in the uppermost."""
     one = metal.metal
     if one.shape != "cap":
         return metal
-    high_mm, top = 0.0, one
-    for body in bodies:
-        for hole in body.holes if body.copy != one.part else ():
-            far = minus(hole.middle, one.at)
-            over_mm = inner(far, one.axis)
-            if high_mm < over_mm < STUD_MM and length(minus(far, times(one.axis, over_mm))) < MEETS_MM:
-                high_mm, top = (
-                    over_mm,
-                    replace(one, at=along(one.at, one.axis, over_mm), lift=times(one.axis, OVER_SHARE)),
-                )
-    return metal if top is one else MetalBody(top, metal.title, metal.room_mm)
+    found = []
+    for body in (body for body in bodies if body.copy != one.part):
+        near = [(far_mm, hole) for hole in body.holes if (far_mm := _far_over(hole, one)) is not None]
+        found += [min(near, key=lambda at: round(at[0], 3))[1]] if near else []
+    if not found:
+        return metal
+    top = max(found, key=lambda hole: round(inner(minus(hole.middle, one.at), one.axis), 3))
+    return MetalBody(replace(one, at=top.middle, lift=times(one.axis, OVER_SHARE)), metal.title, metal.room_mm)
+
+
+def _far_over(hole: BodyHole, one: Metal) -> float | None:
+    """How far aside a hole over a stud lies; None where it does not take it."""
+    far = minus(hole.middle, one.at)
+    over_mm = inner(far, one.axis)
+    aside_mm = length(minus(far, times(one.axis, over_mm)))
+    return aside_mm if 0 < over_mm < STUD_MM and aside_mm < MEETS_MM else None
 
 
 def carry_cap(metal: MetalBody, bodies: Iterable[Body]) -> MetalBody:

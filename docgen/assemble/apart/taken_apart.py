@@ -10,6 +10,7 @@ from functools import cached_property
 from docgen.assemble.apart.bodies import Body, Row, straighten
 from docgen.assemble.apart.bonds import Bond, closing_steps, find_bonds, group_before, held_folded, set_in, tell_open
 from docgen.assemble.apart.facing import looks_away
+from docgen.assemble.apart.flap_down import lay_flaps_down
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hold_rows, list_hemmed, tell_untold
 from docgen.assemble.apart.inside_out import lay_as_sewn, linings_laid_over
@@ -139,7 +140,10 @@ class TakenApart:
     def closed(self) -> Closed:
         """The finished article. What goes through other parts as it is placed, flaps and straps first, is drawn straight on
         where it is free then, else left out."""
-        found, bad = {body.copy: body for body in self.bodies}, list[Copy]()
+        closers = {item.name for item in self.build.hardware if item.kind in ("snap", "other")}
+        found, bad = {**self._as_placed}, list[Copy]()
+        if self.build.space.kind == "lying":
+            found = lay_flaps_down(found, [one.metal for one in self._metal if one.metal.hardware in closers])
         opened = [body.copy for body in self.bodies if self._is_loose(body)]
         found |= straighten({copy: found[copy] for copy in opened})
         straight = [body.copy for body in self.bodies if is_left_straight(self.build, body)]
@@ -153,7 +157,7 @@ class TakenApart:
         outer = [body for body in found.values() if not body.placed.is_inner]
         bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
         drawn = {copy: body for copy, body in found.items() if copy not in bad}
-        studs = {item.name for item in self.build.hardware if item.kind == "other"}  # rivets and snaps have other heads
+        studs = {item.name for item in self.build.hardware if item.kind == "other"}  # snaps have other heads
         metal = [follow(one, self._as_placed, drawn) for one in self._metal if one.copy in drawn]
         return Closed(
             bodies=tuple(drawn.values()),
@@ -261,8 +265,9 @@ class TakenApart:
         heaps = self._sure_of(find_heaps(lying, bonds, step, may_rise=may_rise), step)
         hold_hems(self.build, lying, heaps, step)
         for heap in heaps:
-            parts = (lying[copy] for copy in (heap.copies if may_rise else heap.base))
-            crossing = next(find_crossing([body for body in parts if not body.placed.is_inner]), None)
+            tried = heap.copies if may_rise else {*heap.base}
+            parts = [body for copy, body in lying.items() if copy in tried and not body.placed.is_inner]
+            crossing = next(find_crossing(parts), None)
             if crossing is not None:
                 raise UnsureError(f"{' and '.join(self._titles(crossing))} would lie in each other")
         return lying, [*heaps, *list_hemmed(self.ring_hems, lying, bonds, heaps, step)]

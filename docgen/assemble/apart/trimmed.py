@@ -39,7 +39,8 @@ def _sewn_in(build: Assembled) -> Iterator[Trimmed]:
 def _laid_on(build: Assembled) -> Iterator[Trimmed]:
     events = {event.name: event.step for event in build.assembly.events if event.kind == "dividers"}
     for piece in build.pieces:
-        copies = frozenset(placed.copy for placed in build.space.parts if placed.copy.part == piece.name)
+        names = {piece.name, *(join.name for join in build.joins if piece.name in join.pieces)}
+        copies = frozenset(placed.copy for placed in build.space.parts if placed.copy.part in names)
         for name in dict.fromkeys(line.goods for line in piece.dividers if line.goods):
             yield Trimmed(step=events.get(piece.name, len(build.assembly.steps)), name=name, copies=copies)
 

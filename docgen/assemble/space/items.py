@@ -28,7 +28,7 @@ from docgen.geometry.path import (
 from docgen.geometry.run import is_whole, run_edges
 from docgen.geometry.shapes import Box, Line, Outline, Path, Point
 from docgen.geometry.vector import Transform, transform_point
-from docgen.resolve import Fold, Hole, Join, Piece, Seam, SeamSide, lay_out_strips
+from docgen.resolve import Fold, Hole, Join, Piece, Seam, SeamSide, divider_name, lay_out_strips
 
 AT_FOLD_MM = 1.0  # a row that begins no farther from a fold begins at it
 SAME_MM = 0.1  # outlines that lie no farther off each other are the same
@@ -320,7 +320,7 @@ def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
     marks = [
         Mark(kind="stitch", name=seam.name, path=polyline(track.points)) for seam, track in tracks if track is not None
     ]
-    marks += _hem_rows(goods, join, strips)
+    marks += _strip_marks(goods, join, strips)
     for strip in strips[1:]:
         ends = Point(across[0], strip.begin_mm), Point(across[1], strip.begin_mm)
         marks.append(Mark(kind="joint", name=join.name, path=polyline(ends)))
@@ -338,15 +338,18 @@ def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
     )
 
 
-def _hem_rows(goods: Goods, join: Join, strips: Sequence[Strip]) -> Iterator[Mark]:
-    """The rows of hems along the strips of a join, as far as it reaches after its overlaps."""
+def _strip_marks(goods: Goods, join: Join, strips: Sequence[Strip]) -> Iterator[Mark]:
+    """The rows of hems and of what is laid along the strips of a join, and windows cut in them, as far as it reaches
+    after its overlaps."""
     hems = {seam.name for seam in goods.seams.values() if is_hem(seam.sides)}
     for strip in strips:
-        for line in strip.piece.marks.stitch_lines if strip.piece.hems else ():
-            if line.seam in hems:
-                points = (transform_point(at, strip.move) for at in flatten(line.path))
-                kept = polyline([Point(x, min(max(y, 0.0), join.length_mm)) for x, y in points])
-                yield Mark(kind="stitch", name=line.seam, path=kept)
+        marks, rows = strip.piece.marks, {divider_name(strip.piece.name), *(hems if strip.piece.hems else ())}
+        found = [("stitch", line.seam, line.path) for line in marks.stitch_lines if line.seam in rows]
+        found += [("slit", "", slit.path) for slit in marks.slits]
+        for kind, name, path in found:
+            points = (transform_point(at, strip.move) for at in flatten(path))
+            kept = polyline([Point(x, min(max(y, 0.0), join.length_mm)) for x, y in points])
+            yield Mark(kind=kind, name=name, path=kept)
 
 
 def _carry(hole: Hole, move: Transform) -> Hole:

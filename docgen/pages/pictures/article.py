@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from docgen.assemble import Body, Closed, Kind, Lined
+from docgen.assemble import Body, Closed, Kind, Lined, MetalBody
 from docgen.classes import dataclass
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
@@ -65,13 +65,25 @@ def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
     named = tuple((tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles)
     rows = {round(body.placed.surface.bands[0].at[1], 3) for body in outer if body.placed.how == "laid out"}
     front, behind = (Drawing(shown, _view_of_whole(kind, side, outer, is_away=closed.is_away)) for side in SIDES)
+    unseen = _find_unseen_metal(front, behind)
     notes = tuple(
         f"{said[key]}: {', '.join(titles)}"
-        for key, titles in (("open", closed.opened), ("not_drawn", closed.absent))
+        for key, titles in (("open", closed.opened), ("not_drawn", closed.absent), ("unseen", unseen))
         if titles
     )
     notes = (said["laid_out"], *notes) if len(rows) > 1 else notes
     return Article(front=front, behind=behind, named=named, notes=notes)
+
+
+def _find_unseen_metal(front: Drawing, behind: Drawing) -> Sequence[str]:
+    """What the hardware is called of which nothing is seen from either side, as of feet under a bag."""
+    metal = [(place, one) for place, one in enumerate(front.shown) if isinstance(one.body, MetalBody)]
+    seen = {
+        one.body.title
+        for place, one in metal
+        if any(drawing.seen(place, one, line)[2] for drawing in (front, behind) for line in one.body.lines)
+    }
+    return [title for title in dict.fromkeys(one.body.title for _, one in metal) if title not in seen]
 
 
 def _view_of_whole(kind: Kind, side: Side, bodies: Sequence[Body], *, is_away: bool) -> View:
