@@ -9,14 +9,26 @@ SNIPS_APART_MM = {"in": 6.35, "mm": 6.0}  # of cloth whose edge goes round the o
 SNIPS_OFF_MM = {"in": 1.5875, "mm": 1.5}  # from their ends to the stitch line
 NOTCH_DEEP_MM = {"in": 3.175, "mm": 3.0}  # the most that a notch is cut
 TAPE = "tape"  # holds on any ground until it is sewn
-EDGE_TOOLS = {"bevel": "edge beveller", "burnish": "edge burnisher", "sand": "sandpaper", "crease": "edge creaser"}
+EDGE_TOOLS = {
+    "bevel": "edge beveller",
+    "burnish": "edge burnisher",
+    "sand": "sandpaper",
+    "crease": "edge creaser",
+    "dye": "edge dye and dauber",
+    "paint": "edge paint and dauber",
+}
 EDGE_WORK = (
     "bevel",
     "burnish",
     "sand the edge",
     "finish the edge",
     "edge paint",
+    "paint the edge",
+    "dye the edge",
 )  # words of a step that finishes edges
-TIMED_EDGES = ("before", "after", "once", "when", "first", "then", "last", "later", "steps")  # words that say when
+EDGES_BEFORE = ("before",)  # words of a finish that say when
+EDGES_FIRST = ("first",)  # of some of its parts
+EDGES_AFTER = ("after", "once", "when", "then", "last", "later", "with the")
+EDGES_BY_STEPS = ("steps",)
 BURNISHED_WITH = ("damp", "dampened", "gum", "wax", "beeswax", "paint", "dye", "oil", "finish", "slicker")
 SPRAYED = ("spray", "aerosol")  # words of a glue that no strip along an edge is told for

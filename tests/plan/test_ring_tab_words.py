@@ -56,7 +56,7 @@ def head() -> str:
 @pytest.mark.parametrize(
     ("holes", "way"),
     [
-        ([START], "on the grain side of Low strip, fold towards the near joint."),
+        ([START], "on the grain side of Low strip, fold towards the near end."),
         ([END], "on the grain side of Low strip, fold towards the middle of Low strip."),
         ([START, END], "on the grain side of Low strip, grain side up."),
     ],
@@ -69,3 +69,19 @@ def test_the_fold_of_a_tab_is_told_by_the_strip_it_lies_on(resolve_text: Resolve
     text += step("Rivet on.", pieces="tab low", hardware="ring rivet")
     plan = plan_work(resolve_text(text + step("Close the wall.", joins="wall", seams="one two")))
     assert any(tell(one).replace("\u00a0", " ").endswith(way) for one in plan.steps[0].acts)
+
+
+@pytest.mark.parametrize(
+    ("order", "where"),
+    [
+        ("tab ring rivet wall", "on the grain side of Low strip, fold towards the near end."),
+        ("tab wall ring rivet", "on the grain side of wall, fold towards the near joint."),
+    ],
+)
+def test_a_tab_lies_on_what_its_wall_is_when_it_is_set(resolve_text: Resolve, order: str, where: str) -> None:
+    """In the step that closes the wall as well it lies on the strip before that, and on the wall after."""
+    text = write_out(WALL.replace("HOLES", START).replace("COUNT", "1")) + rivet(1)
+    text += seam("one", "front: all", "wall: left") + seam("two", "back: all", "wall: right")
+    text += step("Rivet and close.", pieces="tab low", hardware="ring rivet", joins="wall", order=order)
+    plan = plan_work(resolve_text(text + step("Sew.", seams="one two")))
+    assert any(tell(one).replace("\u00a0", " ").endswith(where) for one in plan.steps[0].acts)

@@ -1,41 +1,105 @@
-"""Cut edges that are finished before they lie on leather, where no edge tool reaches, and nothing else says when."""
+"""Cut edges: finished before they lie on leather, where no edge tool reaches, else once their last seam is sewn; where the
+finish itself says when, then. Nothing where a step speaks of it. Common practice, no published source."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
 from docgen.plan.act import Act, act
+from docgen.plan.acts.holding import lands_on
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import Strap, side_pieces
+from docgen.resolve import Seam, Strap, side_pieces
 from docgen.tables.cautions import has_phrase
-from docgen.tables.practice import EDGE_TOOLS, EDGE_WORK, TIMED_EDGES
+from docgen.tables.practice import EDGE_TOOLS, EDGE_WORK, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST
+
+CASES = ("edges_first", "edges_unturned", "edges_now")
 
 
-def piece_edge_acts(work: Work, at: int) -> Iterator[Act]:
+def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
+    """The pieces that a step sews flat on something else, those whose finish says that it comes first and that the step is
+    the first to fasten, and those that no seam takes by an edge that stays outside."""
+    covered = {name for k in range(len(work.steps)) for name in _covered(work, k)}
+    yield from _finish(work, [name for name in _covered(work, at) if not _says_when(work, name)], "edges_first")
+    first = [name for name in work.pieces if next(_fastened_in(work, name), -1) == at]
+    now = [
+        name
+        for name in first
+        if _says(work, name, EDGES_BEFORE)
+        or not (_says_when(work, name) or name in covered or list(_sewn_in(work, name)))
+    ]
+    yield from _finish(work, now, "edges_now")
+
+
+def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
+    """The pieces of which a step sews the last edge that stays outside, but for those that are finished before."""
+    covered = {name for k in range(len(work.steps)) for name in _covered(work, k)}
+    last = [name for name in work.pieces if [*_sewn_in(work, name)][-1:] == [at]]
+    now = [name for name in last if _says(work, name, EDGES_AFTER) or not (_says_when(work, name) or name in covered)]
+    yield from _finish(work, now, "edges_now")
+
+
+def strap_edge_acts(work: Work, strap: Strap, *, is_sewn: bool) -> Iterator[Act]:
+    """A strap, before an end of it is turned; where its finish says that it comes later, once it is sewn."""
+    is_late = _says(work, strap.name, EDGES_AFTER) and not _says(work, strap.name, (*EDGES_BEFORE, *EDGES_FIRST))
+    if is_sewn == is_late:
+        is_turned = any(end.shape == "turned" for end in strap.ends) and not _says_when(work, strap.name)
+        yield from _finish(work, [strap.name], "edges_unturned" if is_turned else "edges_now")
+
+
+def edge_tools(acts: Iterable[Act]) -> Iterator[str]:
+    """What the edges of these lines are finished with."""
+    told = " ".join(str(dict(one.values)["edges"]) for one in acts if one.case in CASES)
+    yield from (tool for verb, tool in EDGE_TOOLS.items() if verb in told.lower())
+
+
+def _covered(work: Work, at: int) -> list[str]:
     """The pieces that a step sews flat on something else."""
     names: list[str] = []
     for seam in (work.seams[event.name] for _, event in work.events(at) if event.kind == "seams"):
         flat = {side.part for side in seam.sides if not side.edges}
         own = [side for side in work.sides(seam) if side.part not in flat]
         names += [name for side in own for name in side_pieces(work.build, side)] if flat and not seam.is_turned else []
-    yield from _finish(work, names, "edges_first")
+    return names
 
 
-def strap_edge_acts(work: Work, strap: Strap) -> Iterator[Act]:
-    """A strap, before an end of it is turned."""
-    if any(end.shape == "turned" for end in strap.ends):
-        yield from _finish(work, [strap.name], "edges_unturned")
+def _sewn_in(work: Work, name: str) -> Iterator[int]:
+    """The steps that sew edges of a piece which stay outside."""
+    yield from (
+        event.step
+        for event in work.build.assembly.events
+        if event.kind == "seams" and name in _outside(work, work.seams[event.name])
+    )
 
 
-def edge_tools(acts: Iterable[Act]) -> Iterator[str]:
-    """What the edges of these lines are finished with."""
-    told = " ".join(str(dict(one.values)["edges"]) for one in acts if one.case in ("edges_first", "edges_unturned"))
-    yield from (tool for verb, tool in EDGE_TOOLS.items() if verb in told.lower())
+def _outside(work: Work, seam: Seam) -> list[str]:
+    """The pieces whose edges a seam leaves outside, those too that lie beneath, level with what is sewn on them."""
+    flat = [] if lands_on(work, seam) else [side.part for side in seam.sides if not side.edges]
+    return [] if seam.is_turned else [*work.sewn_pieces(seam), *flat]
+
+
+def _fastened_in(work: Work, name: str) -> Iterator[int]:
+    """The steps that sew edges of a piece, join it, or set hardware in it."""
+    fits = work.build.assembly.fastened
+    for index, event in enumerate(work.build.assembly.events):
+        seam, join = work.seams.get(event.name), work.joins.get(event.name)
+        is_sewn = event.kind == "seams" and seam is not None and name in work.sewn_pieces(seam)
+        is_joined = event.kind == "joins" and join is not None and name in join.pieces
+        if is_sewn or is_joined or any(fit.event == index and name in fit.stack.parts for fit in fits):
+            yield event.step
+
+
+def _says(work: Work, name: str, words: Iterable[str]) -> bool:
+    return any(has_phrase(work.material_of(name).edges, word) for word in words)
+
+
+def _says_when(work: Work, name: str) -> bool:
+    """Whether a finish itself says when it is done."""
+    return _says(work, name, (*EDGES_BEFORE, *EDGES_FIRST, *EDGES_AFTER, *EDGES_BY_STEPS))
 
 
 def _finish(work: Work, names: Iterable[str], case: str) -> Iterator[Act]:
-    """One line for each finish; none where a step or the finish itself speaks of it."""
+    """One line for each finish; none where a step speaks of it, or the finish of the steps."""
     lines = " ".join(line for step in work.steps for line in (step.do, *step.first, *step.last)).lower()
     if any(verb in lines for verb in EDGE_WORK):
         return
@@ -43,6 +107,6 @@ def _finish(work: Work, names: Iterable[str], case: str) -> Iterator[Act]:
     for name in names:
         told = work.material_of(name).edges.removesuffix(".")
         is_finished = any(verb in told.lower() for verb in EDGE_TOOLS)
-        if is_finished and not any(has_phrase(told, word) for word in TIMED_EDGES):
+        if is_finished and not _says(work, name, EDGES_BY_STEPS):
             found.setdefault(told, {})[work.titles[name]] = None
     yield from (act(case, parts=join_words([*titles]), edges=told) for told, titles in found.items())

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence, Set
 
 from docgen.assemble import Event, Lies
 from docgen.plan.act import Act, act
-from docgen.plan.acts.edging import piece_edge_acts
+from docgen.plan.acts.edging import early_edge_acts, late_edge_acts
 from docgen.plan.acts.hardware import hardware_acts
 from docgen.plan.acts.holding import between_on_host, edges_act, faces_act, find_glues, glue_acts, is_marked
 from docgen.plan.acts.hung import hung_acts
@@ -46,7 +46,7 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
     early = {name for name in work.pieces if ("pieces", name) not in timed}
     found = [*(act("own", words=words) for words in step.first)]
     found += [*skive_acts(work, skived), *_shape_acts(work, at, early), *_goods_acts(work, at)]
-    found += piece_edge_acts(work, at)
+    found += early_edge_acts(work, at)
     found += (one for strap in work.build.straps if strap.name not in step.straps for one in hung_acts(work, at, strap))
     for index, event in _straps_first(work, events):
         if (event.kind, event.name) in timed and event.kind == "skives":
@@ -54,6 +54,7 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
         elif (event.kind, event.name) in timed and event.kind == "pieces":
             found += _shape_acts(work, at, {event.name})
         found += (one for one in _event_acts(work, at, index, event) if one.case not in ONCE or one not in found)
+    found += late_edge_acts(work, at)
     return (*_joined(_with_waits(step, found)), *(act("own", words=words) for words in step.last))
 
 

@@ -37,7 +37,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
     closing = [fit for fit in fits if fit.around and {*fit.stack.parts} == {fit.part}]
     yield from (_set_act(work, item, fit, parts, _which_hole(fit, closing), at) for fit, parts in _together(closing))
     yield from lay_acts(work, at, index)
-    yield from _hang_acts(work, at, index, fits)
+    yield from _hang_acts(work, index, fits)
     yield from dict.fromkeys(_untold_places(work, fits))
     on: dict[str, dict[str, None]] = {}
     for hole, title in _unpunched(work, fits):
@@ -53,7 +53,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
     yield from bow_acts(work, [name for name in through if name in work.titles and name not in laid])
 
 
-def _hang_acts(work: Work, at: int, index: int, fits: Sequence[Fastened]) -> Iterator[Act]:
+def _hang_acts(work: Work, index: int, fits: Sequence[Fastened]) -> Iterator[Act]:
     """What hangs by its holes alone on what it is set in or goes through: no landing tells where it lies."""
     laid = {lies.copy.part for lies in work.lays_at(index)}
     layers = [layer.part for fit in fits for layer in fit.stack.layers]
@@ -63,29 +63,33 @@ def _hang_acts(work: Work, at: int, index: int, fits: Sequence[Fastened]) -> Ite
             host, alike = placed.host.part, [one for one in work.build.space.parts if one.copy.part == name]
             hosts = dict.fromkeys(one.host.part for one in alike if one.host and one.how == placed.how)
             there = [one for one in hosts if work.outer(one) == work.outer(host)]
-            on = join_words([work.titles[part] for one in there for part in _as_made(work, at, one, layers)])
+            on = join_words([work.titles[part] for one in there for part in _as_made(work, index, one, layers)])
             told: dict[str, Told] = {"part": counted(work, name), "side": work.outer(host), "host": on}
-            ways = _folded_ways(work, [one for one in alike if one.host and one.how == placed.how])
+            ways = _folded_ways(work, index, [one for one in alike if one.host and one.how == placed.how])
             yield act("hang_folded", **told, ways=ways) if ways else act("hang", **told, own=work.outer(name))
 
 
-def _as_made(work: Work, at: int, part: str, layers: Sequence[str]) -> list[str]:
-    """A part as a step finds it: of a join that no step has joined by then those of its strips that are there."""
+def _is_joined(work: Work, index: int, part: str) -> bool:
+    """Whether a join is made before an event."""
+    return any((one.kind, one.name) == ("joins", part) for one in work.build.assembly.events[:index])
+
+
+def _as_made(work: Work, index: int, part: str, layers: Sequence[str]) -> list[str]:
+    """A part as an event finds it: of a join that is not made by then those of its strips that are there."""
     join = work.joins.get(part)
-    is_joined = any(part in step.joins for step in work.steps[: at + 1])
     strips = [strip for strip in dict.fromkeys(join.pieces) if strip in layers] if join is not None else []
-    return [part] if is_joined or not strips else strips
+    return [part] if _is_joined(work, index, part) or not strips else strips
 
 
-def _folded_ways(work: Work, alike: Sequence[Placed]) -> tuple[Act, ...]:
+def _folded_ways(work: Work, index: int, alike: Sequence[Placed]) -> tuple[Act, ...]:
     """Of copies that are folded which half lies outside, where one alone has the holes, and towards where their fold lies,
     where that is one way for all."""
-    ways = {_fold_way(work, one) for one in alike}
+    ways = {_fold_way(work, index, one) for one in alike}
     half = (act("hang_half"),) if has_punched_half(work.pieces[alike[0].copy.part]) else ()
     return (*half, *(ways.pop() if len(ways) == 1 else ()))
 
 
-def _fold_way(work: Work, placed: Placed) -> tuple[Act, ...]:
+def _fold_way(work: Work, index: int, placed: Placed) -> tuple[Act, ...]:
     """Towards which side of what it hangs on the fold of a part lies from its hole; nothing where that does not follow."""
     piece = work.pieces[placed.copy.part]
     host = work.build.space.part(placed.host) if placed.host else None
@@ -105,7 +109,8 @@ def _fold_way(work: Work, placed: Placed) -> tuple[Act, ...]:
         round_mm = box.height * (hole.y // box.height) if host.item.is_ring else 0.0  # what is closed is passed again
         strip, middle_mm = _strip_at(host, hole.y - round_mm)
         if abs(fold.y - round_mm - middle_mm) > abs(hole.y - round_mm - middle_mm):
-            return (act("hang_way", side="near joint" if host.item.is_ring else "near end"),)
+            is_closed = host.item.is_ring and _is_joined(work, index, host.copy.part)
+            return (act("hang_way", side="near joint" if is_closed else "near end"),)
         return (act("hang_way", side=f"middle of {work.titles[strip]}" if len(host.item.strips) > 1 else "middle"),)
     return (act("hang_way", side="bottom" if dy_mm < 0 else "top"),)
 

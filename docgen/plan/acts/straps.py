@@ -40,10 +40,12 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
         yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
         if _has_holes_through(strap):
             yield act("punch_layers", part=title)
-    yield from strap_edge_acts(work, strap)
+    yield from strap_edge_acts(work, strap, is_sewn=False)
     yield from turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])
     yield from hung_acts(work, at, strap)
     yield from _sew(work, at, event)
+    if work.jobs_of(event):
+        yield from strap_edge_acts(work, strap, is_sewn=True)
 
 
 def _has_holes_through(strap: Strap) -> bool:

@@ -1,0 +1,91 @@
+"""When cut edges are finished: told at the step, in the words of the material. Common practice, no published source."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from demos import PATHS, demo_plan
+from short_specs import BELT, BUCKLE, KEEPER, step
+from spec_text import HEAD, Resolve, write_out
+
+from docgen.checks import resolve_build
+from docgen.pages.work.acts import tell
+from docgen.plan import Plan, plan_work
+from docgen.read import read_spec
+
+
+@pytest.fixture
+def head() -> str:
+    return HEAD
+
+
+def lines(plan: Plan, number: int) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
+
+
+def variant(tmp_path: Path, name: str, *edits: tuple[str, str]) -> Plan:
+    """The plan of a demo or starter with words exchanged."""
+    text = PATHS[name].read_text(encoding="utf-8")
+    for old, new in edits:
+        assert old in text
+        text = text.replace(old, new)
+    path = tmp_path / "a.toml"
+    path.write_text(text, encoding="utf-8")
+    return plan_work(resolve_build(read_spec(path)))
+
+
+def test_edges_are_finished_before_they_are_covered_where_nothing_else_says_when(tmp_path: Path) -> None:
+    """The flap lies on the back; front and gusset are free until they are sewn. A step that burnishes tells it itself."""
+    told = "Flap: finish the cut edges before they are covered: bevelled and burnished."
+    free = "Front panel, Back panel and Gusset: now the cut edges: bevelled and burnished."
+    plain = ("burnished, see the steps", "burnished")
+    silent = (
+        ("Bevel and burnish the tops", "Look at the tops"),
+        ("Bevel and burnish both seams", "Look at both seams"),
+    )
+    plan = variant(tmp_path, "satchel", plain, *silent)
+    assert [line for number in range(1, 5) for line in lines(plan, number) if "cut edges" in line] == [told, free]
+    assert told in lines(plan, 3)
+    assert {"edge beveller", "edge burnisher"} <= {*plan.steps[2].tools}
+    for edits in ((plain,), silent):
+        assert told not in lines(variant(tmp_path, "satchel", *edits), 3)
+
+
+def test_a_finish_that_says_once_sewn_is_told_with_the_last_seam_of_each_piece() -> None:
+    told = "bevelled and burnished once they are sewn."
+    found = [line for k in range(1, len(demo_plan("bag").steps) + 1) for line in lines(demo_plan("bag"), k)]
+    assert [line for line in found if line.endswith(told)] == [
+        f"Front panel, Back panel, Gusset side and Gusset base: now the cut edges: {told}"
+    ]
+    last = max(
+        k
+        for k, step in enumerate(demo_plan("bag").steps, 1)
+        if any(told in line for line in lines(demo_plan("bag"), k))
+    )
+    assert "edge beveller" in demo_plan("bag").steps[last - 1].tools
+
+
+def test_a_finish_with_a_part_before_and_a_rest_after_is_told_at_both(tmp_path: Path) -> None:
+    told = "Front: now the cut edges: burnished: the mouth before it is sewn, the rest once it is."
+    found = lines(demo_plan("sleeve"), 3)
+    assert (found[0], found[-1]) == (told, told.replace("Front", "Back and Front"))
+
+
+@pytest.mark.parametrize(
+    ("finish", "told"),
+    [
+        ("burnished", "belt: finish the cut edges before an end is turned: burnished."),
+        ("burnished before the buckle goes on", "belt: now the cut edges: burnished before the buckle goes on."),
+        ("dyed, see the steps", None),
+        ("left as cut", None),
+    ],
+)
+def test_a_strap_is_finished_before_its_end_is_turned(resolve_text: Resolve, finish: str, told: str | None) -> None:
+    build = resolve_text(
+        write_out(BELT + BUCKLE + KEEPER) + step("Make it.", straps="belt loop", hardware="buckle rivet")
+    )
+    leather = tuple(replace(one, edges=finish) if one.name == "body" else one for one in build.materials)
+    found = lines(plan_work(replace(build, materials=leather)), 1)
+    turned = next(k for k, line in enumerate(found) if "turn back" in line)
+    assert [line for line in found[:turned] if line.startswith("belt") and finish in line] == [told] * bool(told)
+    assert not any(finish in line for line in found[turned:] if line.startswith("belt"))
