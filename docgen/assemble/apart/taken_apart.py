@@ -22,6 +22,7 @@ from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back
+from docgen.assemble.apart.two_ways import hold_flat, list_flat_alone, tell_two_ways
 from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, is_left_straight
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
@@ -141,7 +142,7 @@ class TakenApart:
         """The finished article. What goes through other parts as it is placed, flaps and straps first, is drawn straight on
         where it is free then, else left out."""
         closers = {item.name for item in self.build.hardware if item.kind in ("snap", "other")}
-        found, bad = {**self._as_placed}, list[Copy]()
+        found, bad = {**self._as_placed}, list_flat_alone(self.bodies)
         if self.build.space.kind == "lying":
             found = lay_flaps_down(found, [one.metal for one in self._metal if one.metal.hardware in closers])
         opened = [body.copy for body in self.bodies if self._is_loose(body)]
@@ -241,6 +242,7 @@ class TakenApart:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
         hold_rows(self.build, self.untold_rows, step)
         self._hold_open(step)
+        hold_flat(self.bonds, held_folded(self.build, step), self.bodies, step)
         untold = self._untold(step)
         lying = {**self._lying(step), **self._on_bench(step)}
         bodies = self._before_turning({copy: body for copy, body in lying.items() if copy not in untold}, step)
@@ -384,6 +386,7 @@ class TakenApart:
         for copy in dict.fromkeys(Copy(copy.part) for copy in reasons):
             why = next(why for one, why in reasons.items() if one.part == copy.part)
             yield f'"{copy.part}": {why}'
+        yield from tell_two_ways(self.bodies)
         yield from (f'"{name}": {why}' for name, why in self.undrawn_goods.items())
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
         for step in range(len(self.build.assembly.steps)):

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import pairwise, permutations
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace
+from docgen.assemble.apart.two_ways import FOLDS_TWO_WAYS, folds_two_ways
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.fold_ways import folds_either_way
@@ -34,6 +35,8 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
     for placed in space.parts:
         if placed.how == "lies on" and placed.is_free and placed.copy not in landed:
             found.setdefault(placed.copy, LINE_UNTOLD)
+        if space.kind != "lying" and folds_two_ways(placed):
+            found.setdefault(placed.copy, FOLDS_TWO_WAYS)
         if folds_either_way(build, placed):
             found.setdefault(placed.copy, FOLD_UNTOLD)
         if _is_laid_on_its_back(space, placed):

@@ -218,7 +218,7 @@ class Scene:
         """The same by their folds: by how many degrees each turns to the flesh side, less than nothing to the grain."""
         item = self.item(copy)
         folds = [fold for fold in item.folds if not self.crosses_wall(copy, fold)]
-        folds = [fold for fold in folds if _is_parallel(fold, folds[0])]
+        folds = [fold for fold in folds if is_parallel(fold, folds[0])]
         unsaid = sum(fold.is_open and not fold.angle_deg for fold in folds)
         turns = [(fold.angle_deg or 180 / unsaid) if fold.is_open else 180.0 for fold in folds]
         return [(fold, -turn if item.is_grain_in(fold) else turn) for fold, turn in zip(folds, turns, strict=True)]
@@ -232,7 +232,8 @@ class Scene:
         )
 
 
-def _is_parallel(one: Fold, other: Fold) -> bool:
+def is_parallel(one: Fold, other: Fold) -> bool:
+    """Whether two folds run the same way, so that a part bends at both."""
     return abs(cross(unit(subtract(one.end, one.start)), unit(subtract(other.end, other.start)))) < PARALLEL
 
 
