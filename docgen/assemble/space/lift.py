@@ -188,7 +188,7 @@ def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
     levels = [0]
     for one in lifting.placed.values():
         if one.host == placed.copy and one.level > 0 and held_band(placed, one) in (None, under):
-            bands = (k for k in range(len(one.surface.bands)) if abs(inner(one.out(k), out)) > ALIKE)
+            bands = (k for k in {band for band, _ in lifting.sheets[one.copy]} if abs(inner(one.out(k), out)) > ALIKE)
             if any(_meet(room, _box_of(lifting, one, k)) for k in bands):
                 levels.append(one.level + sum(map(abs, _turns(one))))
     return 1 + max(levels)

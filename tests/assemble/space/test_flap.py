@@ -1,12 +1,17 @@
 """A body in one piece: the article's front is where its flap comes down, and what is riveted on lies where its hole is,
 though the flap lies in the same plane."""
 
+from collections.abc import Callable
+
 import pytest
 from demos import ROOT
+from short_specs import piece, seam
 
-from docgen.assemble import way_of_flap
+from docgen.assemble import inner, way_of_flap
+from docgen.assemble.space import Space
 from docgen.assemble.space.flap import find_flap
 from docgen.assemble.space.placed import held_band
+from docgen.assemble.space.vectors import minus
 from docgen.checks import resolve_build
 from docgen.plan import plan_work
 from docgen.read import read_spec
@@ -41,3 +46,31 @@ def test_the_width_is_that_of_the_front() -> None:
     """The body is 13 in wide and sewn on 3/16 in from both edges; the sides are 3 1/2 in wide."""
     told = {item.case: dict(item.due)["length"] for item in plan_work(BUILD).finished if "length" in dict(item.due)}
     assert (told["width"], told["depth"]) == ("12 5/8 in (320.7 mm)", "3 1/2 in (88.9 mm)")
+
+
+PURSE = (
+    piece(
+        "body",
+        90,
+        240,
+        f"folds = [{', '.join(f"{{ at = '{mm} mm from bottom', open = true, angle = 90 }}" for mm in (70, 95, 165, 190))}]\n"
+        "landings = [{ piece = 'slot', at = 'centre, 100 mm from bottom' }]\n",
+    )
+    + piece("slot", 80, 50)
+    + piece("side", 33, 74)
+    + seam("slot", "slot: left bottom right", "body")
+    + seam("left", "body: left from bottom 165 mm to bottom", "side: left bottom right")
+)
+
+
+def test_a_flap_is_lifted_by_what_lies_on_the_front_and_not_by_what_lies_on_the_back(
+    place: Callable[[str], Space],
+) -> None:
+    """By hand: of the pocket on the back, on one of five bands, none lies under the flap; one on the front does."""
+    on_front = PURSE.replace("centre, 100 mm from bottom", "centre, 10 mm from bottom")
+    for text, layers in ((PURSE, 1), (on_front, 2)):
+        body = next(placed for placed in place(text).parts if placed.copy.part == "body")
+        told = find_flap(body)
+        assert told is not None
+        off = inner(minus(body.lifts[told[0]], body.lifts[told[1]]), body.out(told[0]))
+        assert off == pytest.approx(layers)
