@@ -48,14 +48,9 @@ def test_the_width_is_that_of_the_front() -> None:
     assert (told["width"], told["depth"]) == ("12 5/8 in (320.7 mm)", "3 1/2 in (88.9 mm)")
 
 
+BENDS = ", ".join(f'{{ at = "{mm} mm from bottom", open = true, angle = 90 }}' for mm in (70, 95, 165, 190))
 PURSE = (
-    piece(
-        "body",
-        90,
-        240,
-        f"folds = [{', '.join(f"{{ at = '{mm} mm from bottom', open = true, angle = 90 }}" for mm in (70, 95, 165, 190))}]\n"
-        "landings = [{ piece = 'slot', at = 'centre, 100 mm from bottom' }]\n",
-    )
+    piece("body", 90, 240, f"folds = [{BENDS}]\nlandings = [{{ piece = 'slot', at = 'centre, 100 mm from bottom' }}]\n")
     + piece("slot", 80, 50)
     + piece("side", 33, 74)
     + seam("slot", "slot: left bottom right", "body")
