@@ -238,7 +238,9 @@ def _kind(goods: Goods, post: Post) -> str:
 def _set_post(goods: Goods, bench: Bench, post: Post, event: int) -> Iterator[Fastened]:
     assert post.hole is not None
     is_snap = _kind(goods, post) == SNAP
-    layers = column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
+    layers = column(
+        goods, bench, post.copy, post.hole.at, is_own=is_snap or _is_told_off(goods, bench, post, post.hole)
+    )
     half = _half(goods, post) if is_snap else ""
     if not is_snap:
         named = [post.copy.part, *post.hole.through]  # what its own hole names besides is one more of it
@@ -251,6 +253,14 @@ def _set_post(goods: Goods, bench: Bench, post: Post, event: int) -> Iterator[Fa
         if not _has_hole(goods, name, post.hardware):
             stud = _through(goods, bench, name, post)
             yield replace(_fastened(post, stud, event, "stud"), part=name)
+
+
+def _is_told_off(goods: Goods, bench: Bench, post: Post, hole: Hole) -> bool:
+    """Whether a hole names what it goes through, and that is not what its part lies on, which others of it name: it is
+    meant for where the part reaches beyond that."""
+    hosts = {host.part for host, lying in bench.under(post.copy) if not lying.is_cover}
+    others = {name for one in goods.cut[post.copy.part].marks.holes if one.takes == hole.takes for name in one.through}
+    return bool(hole.through) and hosts.isdisjoint(hole.through) and not hosts.isdisjoint(others)
 
 
 def _is_there(name: str, times: int, layers: Named) -> bool:

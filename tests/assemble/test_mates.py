@@ -17,6 +17,7 @@ from docgen.resolve import Build, Hole, Piece, by_name
 IN_MM = 25.4
 TAB = piece("tab", 20, 60, 'folds = [{ at = "20 mm from top" }]\n' + hole("centre, 10 mm from bottom"), of="thin")
 FRONT = piece("front", 200, 150, 'landings = [{ piece = "tab", at = "centre, 20 mm from bottom" }]\n%s')
+BARE = 'holes = [{ at = "centre, 40 mm from bottom", punch = "4 mm" }]\n'
 SET = rivet() + step("Rivet.", pieces="tab front", hardware="rivet")
 
 
@@ -133,3 +134,20 @@ def test_a_base_and_what_it_lies_on_that_both_take_the_feet_are_one_place(resolv
     assert isinstance(build, Assembled)
     (foot,) = build.assembly.fastened
     assert (foot.part, foot.count, foot.stack.parts) == ("base", 2, ("floor", "base"))
+
+
+def test_a_bridge_goes_through_its_host_only_where_it_says_so(resolve_text: Resolve) -> None:
+    """A bridge over two bags, laid flat, reaches over the whole back of one; its far end is riveted to the other alone."""
+    near, far = (f'"centre, {end} mm from {side}"' for end, side in ((20, "bottom"), (20, "top")))
+    holes = ", ".join(
+        f'{{ at = {at}, punch = "4 mm", takes = "rivet", through = ["{name}"] }}'
+        for at, name in ((near, "left"), (far, "right"))
+    )
+    left = 'landings = [{ piece = "bridge", at = "centre, 20 mm from bottom" }]\n' + BARE
+    text = piece("left", 200, 360, left) + piece("right", 200, 360, BARE)
+    text += piece("bridge", 100, 300, f"holes = [{holes}]\n") + rivet(2)
+    build = resolve_text(text + step("Rivet.", pieces="left right bridge", hardware="rivet"))
+    assert landed_holes(build, "left") == []
+    assert isinstance(build, Assembled)
+    parts = sorted(sorted(layer.part for layer in one.stack.layers) for one in build.assembly.fastened)
+    assert parts == [["bridge", "left"], ["bridge", "right"]]
