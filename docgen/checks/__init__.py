@@ -10,10 +10,9 @@ from dataclasses import replace
 
 from docgen.assemble import Assembled, leave_apart, put_together
 from docgen.checks.accepting import accept_cautions, check_accepts, leave_accepted
-from docgen.checks.asking import ask_maker
 from docgen.checks.explain import explain_check
 from docgen.checks.naming import name_measures
-from docgen.checks.question import Question
+from docgen.checks.questions import Question, ask_maker
 from docgen.checks.trade import Subject, run_checks
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec, own_words

@@ -11,6 +11,8 @@ import pytest
 from spec_text import HEAD, Edit, write_out
 
 from docgen.checks import ask_maker, resolve_build, resolve_variants
+from docgen.checks.questions.question import REGISTERED
+from docgen.checks.trade import Subject
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.page import Document, Packet
 from docgen.plan import Plan, plan_work
@@ -106,3 +108,21 @@ def ask(short_spec: Callable[..., Spec]) -> Callable[..., list[str]]:
         return [f"{one.place.line}: {one.what}" for one in ask_maker(spec, resolve_variants(spec))]
 
     return ask
+
+
+@pytest.fixture
+def ask_only(short_spec: Callable[..., Spec]) -> Callable[..., Callable[..., list[str]]]:
+    """ask_only(module, ...): what these modules of questions alone ask of a short spec, edited: line and words of each."""
+
+    def ask_only(*modules: str) -> Callable[..., list[str]]:
+        asks = [ask for ask in REGISTERED if ask.__module__.rpartition(".")[2] in modules]
+
+        def ask(text: str, *edits: Edit) -> list[str]:
+            spec = short_spec(text, *edits)
+            subjects = [Subject(spec=spec, build=build) for build in resolve_variants(spec)]
+            found = [one for subject in subjects for ask in asks for one in ask(subject)]
+            return list(dict.fromkeys(f"{one.place.line}: {one.what}" for one in found))
+
+        return ask
+
+    return ask_only

@@ -6,16 +6,9 @@ That a slip of one figure or name leaves such a build is plain from the work; ho
 from collections.abc import Callable
 
 import pytest
-from spec_text import Edit, write_out
+from spec_text import write_out
 
-from docgen.checks import resolve_variants
-from docgen.checks.asking_agreeing import MOST_ENTRIES, ask_agreeing
-from docgen.checks.asking_alike import ask_alike
-from docgen.checks.asking_closing import ask_closing
-from docgen.checks.asking_laid_over import ask_laid_over
-from docgen.checks.asking_words import ask_words
-from docgen.read import Spec
-from docgen.resolve import find_parts
+from docgen.checks.questions.entries import MOST_ENTRIES
 
 Ask = Callable[..., list[str]]
 
@@ -128,16 +121,8 @@ ready = ["120 mm", "150 mm", "200 mm", "250 mm"]
 
 
 @pytest.fixture
-def ask(short_spec: Callable[..., Spec]) -> Ask:
-    def ask(text: str, *edits: Edit) -> list[str]:
-        spec = short_spec(text, *edits)
-        (build,) = resolve_variants(spec)
-        parts = find_parts(build)
-        found = [*ask_agreeing(spec, build), *ask_laid_over(spec, build, parts), *ask_words(spec, build)]
-        found += [*ask_closing(spec, build, parts), *ask_alike(spec, build, parts)]
-        return [f"{question.place.line}: {question.what}" for question in found]
-
-    return ask
+def ask(ask_only: Callable[..., Ask]) -> Ask:
+    return ask_only("entries", "laid_nearly", "words", "closing", "likes")
 
 
 def test_an_entry_like_another_in_all_but_one_figure_is_asked_about(ask: Ask) -> None:

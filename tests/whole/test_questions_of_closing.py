@@ -6,12 +6,6 @@ That a slip of one word leaves such a build is plain from the work.
 from collections.abc import Callable
 
 import pytest
-from spec_text import Edit
-
-from docgen.checks import resolve_variants
-from docgen.checks.asking_closing import ask_closing
-from docgen.read import Spec
-from docgen.resolve import find_parts
 
 Ask = Callable[..., list[str]]
 
@@ -45,13 +39,8 @@ round = { bottom-left = "4 mm" }
 
 
 @pytest.fixture
-def ask(short_spec: Callable[..., Spec]) -> Ask:
-    def ask(text: str, *edits: Edit) -> list[str]:
-        spec = short_spec(text, *edits)
-        found = [one for build in resolve_variants(spec) for one in ask_closing(spec, build, find_parts(build))]
-        return [f"{question.place.line}: {question.what}" for question in found]
-
-    return ask
+def ask(ask_only: Callable[..., Ask]) -> Ask:
+    return ask_only("closing")
 
 
 def test_a_snap_near_the_edge_by_which_its_flap_is_sewn_is_asked_about(ask: Ask) -> None:

@@ -6,13 +6,6 @@ That a slip of one figure or name leaves such a build is plain from the work; ho
 from collections.abc import Callable
 
 import pytest
-from spec_text import Edit
-
-from docgen.checks import resolve_variants
-from docgen.checks.asking_alike import ask_alike
-from docgen.checks.asking_measures import ask_measures
-from docgen.read import Spec
-from docgen.resolve import find_parts
 
 Ask = Callable[..., list[str]]
 
@@ -121,18 +114,8 @@ seams = ["shell", "inner"]
 
 
 @pytest.fixture
-def ask(short_spec: Callable[..., Spec]) -> Ask:
-    def ask(text: str, *edits: Edit) -> list[str]:
-        spec = short_spec(text, *edits)
-        found = [
-            question
-            for build in resolve_variants(spec)
-            for asks in (ask_alike, ask_measures)
-            for question in asks(spec, build, find_parts(build))
-        ]
-        return list(dict.fromkeys(f"{question.place.line}: {question.what}" for question in found))
-
-    return ask
+def ask(ask_only: Callable[..., Ask]) -> Ask:
+    return ask_only("likes", "measures")
 
 
 def test_a_row_of_holes_that_ends_far_nearer_to_one_edge_is_asked_about(ask: Ask) -> None:

@@ -6,12 +6,6 @@ That a slip of one figure or name leaves such a build is plain from the work; ho
 from collections.abc import Callable
 
 import pytest
-from spec_text import Edit
-
-from docgen.checks import resolve_variants
-from docgen.checks.asking_measures import ask_measures
-from docgen.read import Spec
-from docgen.resolve import find_parts
 
 Ask = Callable[..., list[str]]
 
@@ -70,13 +64,8 @@ shows = "flesh"
 
 
 @pytest.fixture
-def ask(short_spec: Callable[..., Spec]) -> Ask:
-    def ask(text: str, *edits: Edit) -> list[str]:
-        spec = short_spec(text, *edits)
-        found = [one for build in resolve_variants(spec) for one in ask_measures(spec, build, find_parts(build))]
-        return list(dict.fromkeys(f"{question.place.line}: {question.what}" for question in found))
-
-    return ask
+def ask(ask_only: Callable[..., Ask]) -> Ask:
+    return ask_only("measures")
 
 
 def test_a_measure_of_a_variant_that_is_far_from_the_others_is_asked_about(ask: Ask) -> None:

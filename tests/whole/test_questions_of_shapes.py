@@ -6,12 +6,6 @@ That a slip of one figure leaves such a shape is plain from the work.
 from collections.abc import Callable
 
 import pytest
-from spec_text import Edit
-
-from docgen.checks import resolve_variants
-from docgen.checks.asking_shapes import ask_shapes
-from docgen.read import Spec
-from docgen.resolve import find_parts
 
 Ask = Callable[..., list[str]]
 
@@ -67,13 +61,8 @@ dividers = [
 
 
 @pytest.fixture
-def ask(short_spec: Callable[..., Spec]) -> Ask:
-    def ask(text: str, *edits: Edit) -> list[str]:
-        spec = short_spec(text, *edits)
-        found = [one for build in resolve_variants(spec) for one in ask_shapes(spec, build, find_parts(build))]
-        return [f"{question.place.line}: {question.what}" for question in found]
-
-    return ask
+def ask(ask_only: Callable[..., Ask]) -> Ask:
+    return ask_only("shapes")
 
 
 def test_an_outline_that_is_even_but_for_one_corner_is_asked_about(ask: Ask) -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cached_property
 from string import Formatter
 
-from docgen.assemble import Assembled, Space, find_leather_stitches
+from docgen.assemble import Assembled, Space, TakenApart, find_leather_stitches
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem
 from docgen.read import NamedTable, PieceSpec, Spec
@@ -22,14 +22,26 @@ PRACTICE = "common practice, no published source"
 
 @dataclass(frozen=True, kw_only=True)
 class Subject:
-    """A build, the spec it was made from, and its parts by name."""
+    """A build, the spec it was made from, and its parts by name; `drawn` is what can be drawn of it, where that is worked
+    out already."""
 
     spec: Spec
     build: Assembled
+    drawn: TakenApart | None = None
 
     @cached_property
     def parts(self) -> Parts:
         return find_parts(self.build)
+
+    @cached_property
+    def specs(self) -> Mapping[str, PieceSpec]:
+        """The tables of the pieces by name; a piece that a join or a part makes has none."""
+        return {spec.name: spec for spec in self.spec.pieces}
+
+    @property
+    def apart(self) -> TakenApart:
+        """What can be drawn of the build."""
+        return self.drawn or TakenApart(self.build)
 
     @property
     def space(self) -> Space:
@@ -98,7 +110,7 @@ class Subject:
 
     def piece_spec(self, name: str) -> PieceSpec | None:
         """The table of a piece, None for what has none of its own."""
-        return next((spec for spec in self.spec.pieces if spec.name == name), None)
+        return self.specs.get(name)
 
     def size_place(self, piece: Piece, *, is_across: bool) -> Place:
         """Where the width of a piece is written, else its height; its table where no single figure gives it."""

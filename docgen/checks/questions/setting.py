@@ -8,17 +8,16 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
-from docgen.assemble import Assembled
-from docgen.checks.laid import PLACE_RE
-from docgen.checks.question import Question
+from docgen.checks.questions.places import PLACE_RE
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS_STRIPS, outline_box
 from docgen.geometry.vector import cross, distance, subtract
 from docgen.problems import Place
-from docgen.read import Spec, Value
-from docgen.resolve import Hole, Parts, Piece, Step
+from docgen.read import Value
+from docgen.resolve import Hole, Piece, Step
 from docgen.tables.cautions import has_phrase
 from docgen.tables.sewing import SAME_PUNCH_MM
-from docgen.written.units.telling import format_length
 
 SET_KINDS: Final = frozenset({"rivet", "tubular-rivet", "screw-post", "snap", "eyelet"})
 HALVES: Final = ("cap", "stud", "socket", "post", "half", "halves", "upper", "lower", "male", "female")
@@ -29,42 +28,39 @@ IN_LINE: Final = 0.02
 OFF_MM: Final = 10.0  # so far from the middle a hole plainly lies on one half: our choice
 
 
-def ask_set(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    pieces = [*build.pieces, *(strap.piece for strap in build.straps)]
+@question
+def ask_set(subject: Subject) -> Iterator[Question]:
+    pieces = [*subject.build.pieces, *(strap.piece for strap in subject.build.straps)]
     if sum(len(piece.marks.holes) for piece in pieces) <= MOST:
-        yield from _ask_untaken(spec, build)
-        yield from _ask_one_half(build)
-        yield from _ask_riveted(spec, build, parts)
-        yield from _ask_odd_punches(build, pieces)
-        yield from _ask_other_ends(spec)
-        yield from _ask_halves(spec, build)
-        yield from _ask_unpaired(build)
-    yield from _ask_left_out(spec, build)
-    yield from _ask_late(build, parts)
-    yield from _ask_unset(build)
-    yield from _ask_both_ends(spec, build)
+        yield from _ask_untaken(subject)
+        yield from _ask_one_half(subject)
+        yield from _ask_riveted(subject)
+        yield from _ask_odd_punches(subject, pieces)
+        yield from _ask_other_ends(subject)
+        yield from _ask_halves(subject)
+        yield from _ask_unpaired(subject)
 
 
-def _ask_untaken(spec: Spec, build: Assembled) -> Iterator[Question]:
+def _ask_untaken(subject: Subject) -> Iterator[Question]:
     """What is set in holes, of which no hole and no end of a strap says that it takes it."""
-    taken = {value.value for table in (spec.pieces, spec.straps) for value in _takes(table)}
-    for item in build.hardware:
+    taken = {value.value for table in (subject.spec.pieces, subject.spec.straps) for value in _takes(table)}
+    for item in subject.build.hardware:
         if item.kind in SET_KINDS and item.name not in taken:
             what = f'no hole says that it takes "{item.name}" ({item.what})'
             answer = f'write takes = "{item.name}" at its hole, with through = [...] for what lies beneath'
             yield Question(place=item.place, what=what, answer=answer)
 
 
-def _ask_one_half(build: Assembled) -> Iterator[Question]:
+def _ask_one_half(subject: Subject) -> Iterator[Question]:
     """Snaps that are bought whole, of which one half alone has its hole."""
     holes = Counter(
         hole.takes
-        for piece in (*build.pieces, *(strap.piece for strap in build.straps))
+        for piece in (*subject.build.pieces, *(strap.piece for strap in subject.build.straps))
         for hole in piece.marks.holes
         for _ in range(piece.cut)
     )
-    ends = {end.takes for strap in build.straps for end in strap.ends}
-    for item in build.hardware:
+    ends = {end.takes for strap in subject.build.straps for end in strap.ends}
+    for item in subject.build.hardware:
         is_whole = item.kind == "snap" and not any(has_phrase(f"{item.name} {item.what}", word) for word in HALVES)
         if is_whole and item.name not in ends and holes[item.name] == item.count:
             what = f'"{item.name}" ({item.what}) has two halves, and {item.count} of its holes: one half is set nowhere'
@@ -83,19 +79,19 @@ def _takes(item: object) -> Iterator[Value[str]]:
             yield from _takes(getattr(one, key, None))
 
 
-def _ask_riveted(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+def _ask_riveted(subject: Subject) -> Iterator[Question]:
     """Flat pieces that nothing but rivets hold, each by all of its holes, of which more or fewer are cut than the holes in
     what they are riveted to make up."""
-    sewn = {side.part for seam in build.seams for side in seam.sides}
+    sewn = {side.part for seam in subject.build.seams for side in seam.sides}
     places: Counter[str] = Counter()
-    for piece in (*build.pieces, *(strap.piece for strap in build.straps)):
+    for piece in (*subject.build.pieces, *(strap.piece for strap in subject.build.straps)):
         for hole in piece.marks.holes:
             places.update({name: piece.cut for name in hole.through if hole.through.count(name) == 1 and hole.takes})
     twice = {
-        name for piece in build.pieces for hole in piece.marks.holes for name in hole.through
+        name for piece in subject.build.pieces for hole in piece.marks.holes for name in hole.through
         if hole.through.count(name) > 1
     }  # fmt: skip
-    for piece in build.pieces:
+    for piece in subject.build.pieces:
         own = [hole for hole in piece.marks.holes if not hole.takes and not hole.long_mm]
         is_plain = (
             own and len(own) == len(piece.marks.holes) and not piece.marks.folds and piece.name not in sewn | twice
@@ -106,12 +102,12 @@ def _ask_riveted(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Questio
             if cut != piece.cut:
                 what = f'{piece.cut} of "{piece.name}" are cut, with {len(own)} holes each, and {count} holes wait for them'
                 answer = f"write cut = {cut}; where one is to spare there is nothing to do"
-                values = {one.name: one.cut for one in spec.pieces}
+                values = {one.name: one.cut for one in subject.spec.pieces}
                 value = values.get(piece.name)
                 yield Question(place=value.place if value else piece.place, what=what, answer=answer)
 
 
-def _ask_odd_punches(build: Assembled, pieces: list[Piece]) -> Iterator[Question]:
+def _ask_odd_punches(subject: Subject, pieces: list[Piece]) -> Iterator[Question]:
     """The one hole of its size in the whole build, in line between two of another size; none of them takes anything."""
     sizes = [hole.diameter_mm for piece in pieces for hole in piece.marks.holes]
     for piece in pieces:
@@ -119,7 +115,7 @@ def _ask_odd_punches(build: Assembled, pieces: list[Piece]) -> Iterator[Question
         for (one, odd), (_, other) in pairwise(pairwise(bare)):
             is_odd = sum(abs(size - odd.diameter_mm) <= SAME_PUNCH_MM for size in sizes) == 1
             if is_odd and abs(one.diameter_mm - other.diameter_mm) <= SAME_PUNCH_MM and _in_line(one, odd, other):
-                own, its = (format_length(hole.diameter_mm, build.show) for hole in (odd, one))
+                own, its = (subject.length(hole.diameter_mm) for hole in (odd, one))
                 what = f'a hole of "{piece.name}" is {own} wide, and those before and behind it {its}'
                 answer = "look at its punch; where it is to be another there is nothing to do"
                 yield Question(place=odd.place, what=what, answer=answer)
@@ -133,11 +129,11 @@ def _in_line(one: Hole, odd: Hole, other: Hole) -> bool:
     return is_between and abs(cross(way, off)) <= IN_LINE * long * long
 
 
-def _ask_other_ends(spec: Spec) -> Iterator[Question]:
+def _ask_other_ends(subject: Subject) -> Iterator[Question]:
     """Two holes at two distances from one end of a part, where another part has two of that punch at the same distances,
     but one from its other end."""
     found: dict[str, dict[str, list[tuple[str, str, Place]]]] = {}
-    for table in (*spec.pieces, *spec.straps):
+    for table in (*subject.spec.pieces, *subject.spec.straps):
         items = getattr(table, "punches", None) or getattr(table, "holes", None)
         for item in items if isinstance(items, tuple) else ():
             if item.at and item.punch and not item.takes:
@@ -164,10 +160,10 @@ def _ask_other_ends(spec: Spec) -> Iterator[Question]:
                 yield Question(place=holes[1][2], what=what, answer=answer)
 
 
-def _ask_halves(spec: Spec, build: Assembled) -> Iterator[Question]:
+def _ask_halves(subject: Subject) -> Iterator[Question]:
     """Two holes of one kind at one height, measured from opposite sides, that lie on one half of their piece."""
-    pieces = {piece.name: piece for piece in build.pieces}
-    for own in spec.pieces:
+    pieces = {piece.name: piece for piece in subject.build.pieces}
+    for own in subject.spec.pieces:
         found: dict[tuple[str, str, str], list[tuple[str, Place]]] = defaultdict(list)
         for item in own.holes:
             words = item.at.value.split(", ") if item.at and item.punch else []
@@ -190,9 +186,9 @@ def _ask_halves(spec: Spec, build: Assembled) -> Iterator[Question]:
                     yield Question(place=pair[1][1], what=what, answer=answer)
 
 
-def _ask_unpaired(build: Assembled) -> Iterator[Question]:
+def _ask_unpaired(subject: Subject) -> Iterator[Question]:
     """The one hole of its size off the middle of a piece that has none across from it, where all others have theirs."""
-    for piece in build.pieces:
+    for piece in subject.build.pieces:
         middle = outline_box(piece.outline).centre.x
         kinds: dict[float, list[Hole]] = defaultdict(list)
         for hole in piece.marks.holes:
@@ -212,15 +208,16 @@ def _is_across(one: Hole, other: Hole, middle: float) -> bool:
     return abs(one.at.x + other.at.x - 2 * middle) < SAME_MM and abs(one.at.y - other.at.y) < SAME_MM
 
 
-def _ask_left_out(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_left_out(subject: Subject) -> Iterator[Question]:
     """Steps that turn the ends of straps round a fitting and leave out what closes them, where another step that does the
     same has both."""
-    ends = {strap.name: [end for end in strap.ends if end.takes and end.rings] for strap in build.straps}
+    ends = {strap.name: [end for end in strap.ends if end.takes and end.rings] for strap in subject.build.straps}
     done = [
         (step, {(end.takes, ring) for name in step.straps for end in ends.get(name, ()) for ring in end.rings})
-        for step in build.steps
+        for step in subject.build.steps
     ]
-    listed = {one.place: one.hardware[0].place for one in spec.steps if one.hardware}
+    listed = {one.place: one.hardware[0].place for one in subject.spec.steps if one.hardware}
     for step, closings in done:
         for takes in sorted({takes for takes, ring in closings if ring in step.hardware} - {*step.hardware}):
             others = (
@@ -238,16 +235,17 @@ def _closes(step: Step, closings: set[tuple[str, str]], takes: str) -> bool:
     return any(one == takes and ring in step.hardware for one, ring in closings)
 
 
-def _ask_both_ends(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_both_ends(subject: Subject) -> Iterator[Question]:
     """Rings of which as many are bought as straps turn both their ends round them: each would close on one ring."""
-    counts = {item.name: item.count for item in spec.hardware}
+    counts = {item.name: item.count for item in subject.spec.hardware}
     around: Counter[str] = Counter()
     both: Counter[str] = Counter()
-    for strap in build.straps:
+    for strap in subject.build.straps:
         rings = [ring for end in strap.ends for ring in end.rings]
         around.update({ring: strap.cut * rings.count(ring) for ring in {*rings}})
         both.update({ring: strap.cut for ring in {*rings} if rings.count(ring) > 1})
-    for item in build.hardware:
+    for item in subject.build.hardware:
         count = counts.get(item.name)
         if count and both[item.name] and item.count == both[item.name] and around[item.name] == 2 * item.count:
             what = f'both ends of a strap go round "{item.name}", and {item.count} is bought: one ring for both'
@@ -255,35 +253,38 @@ def _ask_both_ends(spec: Spec, build: Assembled) -> Iterator[Question]:
             yield Question(place=count.place, what=what, answer=answer)
 
 
-def _ask_unset(build: Assembled) -> Iterator[Question]:
+@question
+def ask_unset(subject: Subject) -> Iterator[Question]:
     """Hardware of a build of which no step sets any; where one does, a check speaks of the rest."""
-    if not build.steps or any(step.hardware for step in build.steps):
+    if not subject.build.steps or any(step.hardware for step in subject.build.steps):
         return
-    sides = {seam.name: {side.part for side in seam.sides} for seam in build.seams}
-    for fit in {it.hardware: it for it in reversed(build.assembly.fastened)}.values():
+    sides = {seam.name: {side.part for side in seam.sides} for seam in subject.build.seams}
+    for fit in {it.hardware: it for it in reversed(subject.build.assembly.fastened)}.values():
         handled = (
-            {*step.pieces, *step.straps}.union(*(sides.get(seam, set()) for seam in step.seams)) for step in build.steps
+            {*step.pieces, *step.straps}.union(*(sides.get(seam, set()) for seam in step.seams))
+            for step in subject.build.steps
         )
         number = next((k for k, names in enumerate(handled) if fit.part in names), 0)
         what = f'no step sets "{fit.hardware}", which goes into "{fit.part}"'
         answer = (
             f'write hardware = ["{fit.hardware}"] in a step; where it is set at another time there is nothing to do'
         )
-        yield Question(place=build.steps[number].place, what=what, answer=answer)
+        yield Question(place=subject.build.steps[number].place, what=what, answer=answer)
 
 
-def _ask_late(build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_late(subject: Subject) -> Iterator[Question]:
     """Steps that begin by punching what an earlier step has riveted through all its holes."""
-    steps = build.assembly.events
+    steps = subject.build.assembly.events
     riveted: dict[str, int] = {}
-    for fit in build.assembly.fastened:
+    for fit in subject.build.assembly.fastened:
         first = steps[fit.event].step
         for name in fit.stack.parts:
             riveted[name] = min(first, riveted.get(name, first))
-    for number, step in enumerate(build.steps):
-        late = [name for name in step.pieces if name in parts.pieces and riveted.get(name, number) < number]
+    for number, step in enumerate(subject.build.steps):
+        late = [name for name in step.pieces if name in subject.parts.pieces and riveted.get(name, number) < number]
         if PUNCHES.match(step.do) and late and not step.hardware and not step.seams:
             told, first = " and ".join(f'"{name}"' for name in late), min(riveted[name] for name in late)
             what = f"step {first + 1} sets hardware in {told}, which only step {number + 1} punches"
             answer = "look at the order of the steps; where more holes are punched then there is nothing to do"
-            yield Question(place=build.steps[first].place, what=what, answer=answer)
+            yield Question(place=subject.build.steps[first].place, what=what, answer=answer)

@@ -1,5 +1,9 @@
 """A question that the spec leaves to its maker, and what is read of what it is about."""
 
+from collections.abc import Callable, Iterator
+from typing import Final
+
+from docgen.checks.trade import Subject
 from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.written.units.lengths import parse_length
@@ -12,6 +16,17 @@ class Question:
     place: Place
     what: str
     answer: str
+
+
+Ask = Callable[[Subject], Iterator[Question]]
+
+REGISTERED: Final[list[Ask]] = []
+
+
+def question(ask: Ask) -> Ask:
+    """Has the function below asked of every build; its first line tells what it asks about."""
+    REGISTERED.append(ask)
+    return ask
 
 
 def plain_mm(words: str) -> float:

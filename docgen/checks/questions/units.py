@@ -7,12 +7,11 @@ from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import Any, Final, cast
 
-from docgen.assemble import Assembled
-from docgen.checks.question import Question
-from docgen.read import Spec, Value
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.read import Value
 from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import ANIMALS_MM
-from docgen.written.units.telling import format_length
 
 LENGTH_RE: Final = re.compile(r"(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?(in|mm)\b")
 PITCH_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) per inch$")
@@ -40,16 +39,20 @@ GOODS_SIZED: Final = frozenset(
 )  # tools and goods come in the units of their makers
 
 
-def ask_units(spec: Spec, build: Assembled) -> Iterator[Question]:
-    found = [one for table in (spec.measures, spec.pieces, spec.straps, spec.joins) for one in _lengths(table)]
+@question
+def ask_units(subject: Subject) -> Iterator[Question]:
+    found = [
+        one
+        for table in (subject.spec.measures, subject.spec.pieces, subject.spec.straps, subject.spec.joins)
+        for one in _lengths(table)
+    ]
     units = [unit for _, unit in found]
     if units.count("mm") >= LEAST_OTHERS and "in" not in units:
-        yield from _ask_ounces(spec)
-        yield from _ask_inch_pitches(spec, build)
+        yield from _ask_ounces(subject)
+        yield from _ask_inch_pitches(subject)
     if units.count("in") >= LEAST_OTHERS and "mm" not in units:
-        yield from _ask_mm_pitches(spec, build)
+        yield from _ask_mm_pitches(subject)
     yield from _ask_alone(found)
-    yield from _ask_animals(spec, build)
 
 
 def _lengths(item: Any) -> Iterator[tuple[Value[str], str]]:
@@ -71,9 +74,13 @@ def _sized(kind: Any) -> tuple[str, ...]:
     return tuple(field.name for field in fields(kind) if field.name not in GOODS_SIZED)
 
 
-def _ask_ounces(spec: Spec) -> Iterator[Question]:
+def _ask_ounces(subject: Subject) -> Iterator[Question]:
     """A thickness in ounces, in a spec that has all its lengths in mm."""
-    thick = [item.thickness for item in spec.materials if item.thickness and item.kind and item.kind.value == "leather"]
+    thick = [
+        item.thickness
+        for item in subject.spec.materials
+        if item.thickness and item.kind and item.kind.value == "leather"
+    ]
     for value in thick:
         found = OUNCES_RE.match(value.value)
         if found and sum("oz" in one.value for one in thick) == 1 and LEATHER_MM[0] <= float(found[1]) <= LEATHER_MM[1]:
@@ -82,20 +89,20 @@ def _ask_ounces(spec: Spec) -> Iterator[Question]:
             yield Question(place=value.place, what=what, answer=answer)
 
 
-def _ask_inch_pitches(spec: Spec, build: Assembled) -> Iterator[Question]:
+def _ask_inch_pitches(subject: Subject) -> Iterator[Question]:
     """Long stitches by the inch, in a spec that has all its lengths in mm."""
-    for stitch in spec.stitches:
+    for stitch in subject.spec.stitches:
         found = PITCH_RE.match(stitch.pitch.value) if stitch.pitch else None
         if found and stitch.pitch and 25.4 / float(found[1]) > LONG_PITCH_MM:
-            told = format_length(25.4 / float(found[1]), build.show)
+            told = subject.length(25.4 / float(found[1]))
             what = f'"{stitch.pitch.value}" is a stitch of {told}, and all lengths are in mm'
             answer = f'write "{found[1]} mm" if that is meant; else it is right as it is'
             yield Question(place=stitch.pitch.place, what=what, answer=answer)
 
 
-def _ask_mm_pitches(spec: Spec, build: Assembled) -> Iterator[Question]:
+def _ask_mm_pitches(subject: Subject) -> Iterator[Question]:
     """Long stitches in mm, in a spec that has all its lengths in inches."""
-    for stitch in spec.stitches:
+    for stitch in subject.spec.stitches:
         found = PITCH_MM_RE.match(stitch.pitch.value) if stitch.pitch else None
         if found and stitch.pitch and float(found[1]) > LONG_PITCH_MM:
             what = (
@@ -118,10 +125,11 @@ def _ask_alone(found: list[tuple[Value[str], str]]) -> Iterator[Question]:
             yield Question(place=value.place, what=what, answer=answer)
 
 
-def _ask_animals(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_animals(subject: Subject) -> Iterator[Question]:
     """Leather that is not as thick as that of the animal which its words name."""
-    materials = {item.name: item for item in build.materials}
-    for own in spec.materials:
+    materials = {item.name: item for item in subject.build.materials}
+    for own in subject.spec.materials:
         item = materials.get(own.name)
         if item is None or own.thickness is None or item.kind != "leather" or not item.thickness_mm:
             continue
@@ -130,7 +138,7 @@ def _ask_animals(spec: Spec, build: Assembled) -> Iterator[Question]:
         for animal in animals[:1] if not has_phrase(words, "split") else ():
             least_mm, most_mm = ANIMALS_MM[animal]
             if not least_mm <= item.thickness_mm <= most_mm:
-                mm, least, most = (format_length(one, build.show) for one in (item.thickness_mm, least_mm, most_mm))
+                mm, least, most = (subject.length(one) for one in (item.thickness_mm, least_mm, most_mm))
                 what = f'"{own.name}" is {mm} thick, and {animal} mostly {least} to {most}'
                 answer = "look at the figure and its unit; where it is so there is nothing to do"
                 yield Question(place=own.thickness.place, what=what, answer=answer)

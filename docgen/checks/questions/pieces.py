@@ -8,15 +8,14 @@ from collections.abc import Iterator
 from itertools import chain, pairwise
 from typing import Final
 
-from docgen.assemble import Assembled
-from docgen.checks.question import Question
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS_STRIPS, WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_length
 from docgen.problems import Place
-from docgen.read import PieceSpec, Spec
+from docgen.read import PieceSpec
 from docgen.resolve import Divider, Piece, Seam, SeamSide
 from docgen.tables.cautions import has_phrase
-from docgen.written.units.telling import format_length
 
 LINING: Final = re.compile(r"^(.+)-lining$|^lining-(.+)$")
 FOLDS: Final = re.compile(
@@ -37,28 +36,23 @@ SAME_MM: Final = 0.6
 MOST: Final = 60
 
 
-def ask_pieces(spec: Spec, build: Assembled) -> Iterator[Question]:
-    specs = {piece.name: piece for piece in spec.pieces}
-    of_goods = (_ask_linings(build, specs), _ask_sides(build, specs), _ask_lining_goods(build, specs))
+@question
+def ask_pieces(subject: Subject) -> Iterator[Question]:
+    of_goods = (_ask_linings(subject), _ask_sides(subject), _ask_lining_goods(subject))
     yield from {question.place: question for question in reversed([*chain.from_iterable(of_goods)])}.values()
-    yield from _ask_lined(build, specs)
-    yield from _ask_flaps(build, specs)
-    yield from _ask_copies(build, specs)
-    yield from _ask_unfolded(spec, build, specs)
-    yield from _ask_opposite(build)
-    for piece in build.pieces:
-        yield from _ask_dividers(build, piece)
+    for piece in subject.build.pieces:
+        yield from _ask_dividers(subject, piece)
 
 
-def _ask_linings(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_linings(subject: Subject) -> Iterator[Question]:
     """Linings of the very goods of the piece that they are named for, where all others are of one other kind."""
-    of = {piece.name: piece.material for piece in build.pieces}
+    of = {piece.name: piece.material for piece in subject.build.pieces}
     linings = {name: next(one for one in found.groups() if one) for name in of if (found := LINING.match(name))}
     odd = [name for name, lined in linings.items() if of.get(lined) == of[name]]
     others = {of[name] for name in linings if name not in odd}
     if len(odd) == len(others) == 1 and of[odd[0]] not in others:
         name, other = odd[0], next(iter(others))
-        own = specs.get(name)
+        own = subject.specs.get(name)
         what = f'"{name}" is of "{of[name]}", as what it lines is, and the other linings are of "{other}"'
         place = own.of.place if own and own.of else own.place if own else Place()
         yield Question(
@@ -66,14 +60,15 @@ def _ask_linings(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Ques
         )
 
 
-def _ask_lined(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+@question
+def ask_lined(subject: Subject) -> Iterator[Question]:
     """Linings that three edges or more sew to leather which they are not said to line, and no edge to what they are."""
-    leathers = {item.name for item in build.materials if item.kind == "leather"}
-    pieces = {piece.name: piece for piece in build.pieces}
-    for piece in build.pieces if len(build.pieces) <= MOST else ():
-        own = specs.get(piece.name)
+    leathers = {item.name for item in subject.build.materials if item.kind == "leather"}
+    pieces = {piece.name: piece for piece in subject.build.pieces}
+    for piece in subject.build.pieces if len(subject.build.pieces) <= MOST else ():
+        own = subject.specs.get(piece.name)
         mates: dict[str, int] = {}
-        for seam in build.seams if piece.lines else ():
+        for seam in subject.build.seams if piece.lines else ():
             count = max((len(side.edges) for side in seam.sides if side.part == piece.name), default=0)
             mates |= {side.part: count for side in seam.sides if count and side.part != piece.name}
         to = [
@@ -86,10 +81,10 @@ def _ask_lined(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Questi
             what = f'"{piece.name}" is said to line {lined}, and is sewn to "{to[0]}" alone'
             answer = f'write lines = ["{to[0]}"]; where it is meant so there is nothing to do'
             yield Question(place=own.lines[0].place, what=what, answer=answer)
-    strips = {join.name: join.pieces for join in build.joins}
-    taken = {strip for piece in build.pieces for name in piece.lines for strip in (name, *strips.get(name, ()))}
-    for piece in build.pieces if len(build.pieces) <= MOST else ():
-        own = specs.get(piece.name)
+    strips = {join.name: join.pieces for join in subject.build.joins}
+    taken = {strip for piece in subject.build.pieces for name in piece.lines for strip in (name, *strips.get(name, ()))}
+    for piece in subject.build.pieces if len(subject.build.pieces) <= MOST else ():
+        own = subject.specs.get(piece.name)
         said = {*piece.name.split("-")} - {piece.name}
         meant = [name for name in pieces if name in said and name not in taken and pieces[name].material in leathers]
         if own and own.lines and len(meant) == 1 and said.isdisjoint(piece.lines):
@@ -99,16 +94,19 @@ def _ask_lined(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Questi
             yield Question(place=own.lines[0].place, what=what, answer=answer)
 
 
-def _ask_opposite(build: Assembled) -> Iterator[Question]:
+@question
+def ask_opposite(subject: Subject) -> Iterator[Question]:
     """Edges that two seams sew to two parts, neither a lining, where the edge across, as long, is in no seam."""
-    pieces = {piece.name: piece for piece in build.pieces if piece.cut == 1 and len(build.pieces) <= MOST}
+    pieces = {
+        piece.name: piece for piece in subject.build.pieces if piece.cut == 1 and len(subject.build.pieces) <= MOST
+    }
     sewn: dict[tuple[str, str], list[tuple[Seam, SeamSide]]] = {}
-    for seam in build.seams:
+    for seam in subject.build.seams:
         for side in seam.sides:
             for edge in side.edges:
                 sewn.setdefault((side.part, edge), []).append((seam, side))
-    linings = {piece.name for piece in build.pieces if piece.lines}
-    told = {caution.at for caution in build.cautions if caution.check == "edge-in-two-seams"}
+    linings = {piece.name for piece in subject.build.pieces if piece.lines}
+    told = {caution.at for caution in subject.build.cautions if caution.check == "edge-in-two-seams"}
     for (name, edge), found in sewn.items():
         across = ACROSS_STRIPS.get(edge, "")
         seams = [
@@ -127,18 +125,18 @@ def _ask_opposite(build: Assembled) -> Iterator[Question]:
             yield Question(place=seams[1][0].place_of(later), what=what, answer=answer)
 
 
-def _ask_lining_goods(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_lining_goods(subject: Subject) -> Iterator[Question]:
     """Parts of the goods of the lining behind them, where those goods line other parts of other goods too; and parts of
     goods that are called a lining, which line nothing and lie on nothing."""
-    of = {piece.name: piece.material for piece in build.pieces}
+    of = {piece.name: piece.material for piece in subject.build.pieces}
     linings = {name: tuple(one for one in found.groups() if one) for name in of if (found := LINING.match(name))}
-    behind = {piece.name: piece.lines or linings.get(piece.name, ()) for piece in build.pieces[: MOST + 1]}
+    behind = {piece.name: piece.lines or linings.get(piece.name, ()) for piece in subject.build.pieces[: MOST + 1]}
     behind = {name: parts for name, parts in behind.items() if parts and len(of) <= MOST}
-    called = {item.name for item in build.materials if has_phrase(f"{item.name} {item.title}", "lining")}
-    laid = {landing.piece for piece in build.pieces for landing in piece.marks.landings}
-    strips = {name for join in build.joins for name in join.pieces}
+    called = {item.name for item in subject.build.materials if has_phrase(f"{item.name} {item.title}", "lining")}
+    laid = {landing.piece for piece in subject.build.pieces for landing in piece.marks.landings}
+    strips = {name for join in subject.build.joins for name in join.pieces}
     for name, parts in linings.items():
-        own = specs.get(name)
+        own = subject.specs.get(name)
         others = [one for one in parts if one in of]
         if own and own.like and others and own.like.value in of and own.like.value not in others:
             what = f'"{name}" is like "{own.like.value}", and there is "{others[0]}", for which it is named'
@@ -153,13 +151,15 @@ def _ask_lining_goods(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator
                 for one in theirs
                 if of.get(one, of[it]) != of[it]
             ]
-            if of.get(part) == of[lining] and others and part in specs:
+            if of.get(part) == of[lining] and others and part in subject.specs:
                 what = f'"{part}" is of "{of[part]}", as its lining "{lining}" is'
-                yield _ask_goods(specs[part], what)
-    for piece in build.pieces if len(build.materials) > 1 else ():
+                yield _ask_goods(subject.specs[part], what)
+    for piece in subject.build.pieces if len(subject.build.materials) > 1 else ():
         is_lining = has_phrase(f"{piece.name} {piece.title}", "lining") or piece.lines or piece.name in laid
-        if piece.material in called and not is_lining and piece.name in strips and piece.name in specs:
-            yield _ask_goods(specs[piece.name], f'"{piece.name}" is of "{piece.material}", which is called a lining')
+        if piece.material in called and not is_lining and piece.name in strips and piece.name in subject.specs:
+            yield _ask_goods(
+                subject.specs[piece.name], f'"{piece.name}" is of "{piece.material}", which is called a lining'
+            )
 
 
 def _ask_goods(own: PieceSpec, what: str) -> Question:
@@ -167,58 +167,65 @@ def _ask_goods(own: PieceSpec, what: str) -> Question:
     return Question(place=place, what=what, answer="look at its name in of; where it is so there is nothing to do")
 
 
-def _ask_flaps(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+@question
+def ask_flaps(subject: Subject) -> Iterator[Question]:
     """Flaps and covers by their word that bend by a quarter turn alone: they stand out, or half open. A flap with a hole to
     close it is to come down there."""
-    snaps = {item.name for item in build.hardware if item.kind == "snap"}
-    for piece in build.pieces:
+    snaps = {item.name for item in subject.build.hardware if item.kind == "snap"}
+    for piece in subject.build.pieces:
         folds = piece.own_folds
         words = f"{piece.name} {piece.title}"
         is_so = piece.shape == "rectangle" and any(has_phrase(words, word) for word in BENT_OVER[1:])
         is_so = is_so or (
             has_phrase(words, BENT_OVER[0]) and any(hole.takes in ("", *snaps) for hole in piece.marks.holes)
         )
-        if is_so and len(folds) == 1 and folds[0].is_open and folds[0].angle_deg == 90 and piece.name in specs:
+        if is_so and len(folds) == 1 and folds[0].is_open and folds[0].angle_deg == 90 and piece.name in subject.specs:
             what = f'"{piece.name}" has one fold, of a quarter turn: it stands out there, and does not come down'
             answer = "add the other fold, or write angle = 180; where it is to stand out there is nothing to do"
             yield Question(place=piece.place, what=what, answer=answer)
 
 
-def _ask_copies(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+@question
+def ask_copies(subject: Subject) -> Iterator[Question]:
     """Pieces of which the seams name copies by their numbers, and of which more are cut than the highest."""
     named: dict[str, set[int]] = {}
-    for seam in build.seams:
+    for seam in subject.build.seams:
         for side in seam.sides:
             named.setdefault(side.part, set()).add(side.copy)
-    for piece in build.pieces:
+    for piece in subject.build.pieces:
         most = max(named.get(piece.name, {0}))
-        own = specs.get(piece.name)
+        own = subject.specs.get(piece.name)
         if own and own.cut and most > 1 and piece.cut > most:
             what = f'{piece.cut} of "{piece.name}" are cut, and the seams name no more than "{piece.name} {most}"'
             answer = f"write cut = {most}; where one is to spare there is nothing to do"
             yield Question(place=own.cut.place, what=what, answer=answer)
 
 
-def _ask_sides(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_sides(subject: Subject) -> Iterator[Question]:
     """Fronts and backs, lefts and rights of one name, cut from two leathers."""
-    of = {piece.name: piece.material for piece in build.pieces if piece.name in specs}
-    leathers = {item.name for item in build.materials if item.kind == "leather"}
+    of = {piece.name: piece.material for piece in subject.build.pieces if piece.name in subject.specs}
+    leathers = {item.name for item in subject.build.materials if item.kind == "leather"}
     for name, goods in of.items():
         for one, other in TWINS:
             twin = re.sub(rf"(?:^|(?<=-)){one}$", other, name)
             if twin != name and twin in of and of[twin] != goods and {goods, of[twin]} <= leathers:
-                later = max((specs[part] for part in (name, twin)), key=lambda part: part.place.line)
+                later = max((subject.specs[part] for part in (name, twin)), key=lambda part: part.place.line)
                 what = f'"{name}" is of "{goods}", and "{twin}" of "{of[twin]}"'
                 place = later.of.place if later.of else later.place
                 answer = "look at both names; where two leathers are meant there is nothing to do"
                 yield Question(place=place, what=what, answer=answer)
 
 
-def _ask_unfolded(spec: Spec, build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+@question
+def ask_unfolded(subject: Subject) -> Iterator[Question]:
     """Pieces that a step says to fold, and that have neither fold nor hem."""
-    flat = {piece.name for piece in build.pieces if piece.name in specs and not piece.marks.folds and not piece.hems}
+    flat = {
+        piece.name
+        for piece in subject.build.pieces
+        if piece.name in subject.specs and not piece.marks.folds and not piece.hems
+    }
     asked: set[str] = set()
-    for step in spec.steps:
+    for step in subject.spec.steps:
         for words in (*FOLDS.findall(step.do.value), *FOLDED.findall(step.do.value)) if step.do else ():
             said = WORD_RE.findall(words.lower().partition("'s ")[0])
             named = [name for name in (said[-1], said[-1].removesuffix("s")) if name in flat - asked] if said else []
@@ -228,10 +235,10 @@ def _ask_unfolded(spec: Spec, build: Assembled, specs: dict[str, PieceSpec]) -> 
                 answer = (
                     f'write folds = [{{ at = "..." }}] in "{name}"; where another part is meant there is nothing to do'
                 )
-                yield Question(place=specs[name].place, what=what, answer=answer)
+                yield Question(place=subject.specs[name].place, what=what, answer=answer)
 
 
-def _ask_dividers(build: Assembled, piece: Piece) -> Iterator[Question]:
+def _ask_dividers(subject: Subject, piece: Piece) -> Iterator[Question]:
     """Dividing lines that part a piece evenly but for one, which is nearer to one neighbour."""
     if not LEAST_DIVIDERS <= len(piece.dividers) <= MOST:
         return
@@ -249,7 +256,7 @@ def _ask_dividers(build: Assembled, piece: Piece) -> Iterator[Question]:
     for k in range(1, len(gaps)):
         is_one = {k - 1, k} >= {*inner} and k - 1 in odd and k in odd and len(odd) <= 3
         if is_one and abs(gaps[k - 1] + gaps[k] - 2 * usual) <= SAME_MM and len(gaps) - len(odd) >= 2:
-            one, two, rest = (format_length(mm, build.show) for mm in (gaps[k - 1], gaps[k], usual))
+            one, two, rest = (subject.length(mm) for mm in (gaps[k - 1], gaps[k], usual))
             what = (
                 f'a dividing line of "{piece.name}" lies {one} from one neighbour and {two} from the other, where the '
             )

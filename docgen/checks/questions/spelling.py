@@ -5,9 +5,10 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from docgen.checks.question import Question
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.problems import is_misspelt
-from docgen.read import Spec, Value
+from docgen.read import Value
 
 LEAST_LETTERS: Final = 4  # shorter words are near to too many others: our choice
 MOST_WORDS: Final = 200
@@ -33,13 +34,14 @@ EDGES: Final = frozenset(
 SIDE_LEFT: Final = re.compile(r"^(?:right|top|bottom) (?=as cut|raw\b|open\b)")
 
 
-def ask_spelling(spec: Spec) -> Iterator[Question]:
-    goods = [*spec.materials, *(item for one in spec.variants for item in one.materials)]
-    threads = [*spec.stitches, *(item for one in spec.variants for item in one.stitches)]
+@question
+def ask_spelling(subject: Subject) -> Iterator[Question]:
+    goods = [*subject.spec.materials, *(item for one in subject.spec.variants for item in one.materials)]
+    threads = [*subject.spec.stitches, *(item for one in subject.spec.variants for item in one.stitches)]
     colours = [value for value in (*(item.colour for item in goods), *(item.colour for item in threads)) if value]
     yield from _ask(colours, COLOURS)
-    yield from _ask([item.axis for item in spec.variants if item.axis], AXES)
-    edges = [item.edges for item in spec.materials if item.edges]
+    yield from _ask([item.axis for item in subject.spec.variants if item.axis], AXES)
+    edges = [item.edges for item in subject.spec.materials if item.edges]
     yield from _ask(edges, EDGES)
     for value in edges:
         found = SIDE_LEFT.match(value.value)

@@ -5,13 +5,12 @@ import math
 from collections.abc import Iterator
 from itertools import permutations
 
-from docgen.assemble import Assembled
-from docgen.checks.question import Question, plain_mm
+from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import edge_names
-from docgen.read import Spec, Value, VariantSpec
-from docgen.resolve import Parts, Trimming
+from docgen.read import Value, VariantSpec
+from docgen.resolve import Trimming
 from docgen.tables.usual import CALLED_MM
-from docgen.written.units.telling import format_length
 
 SIZES = frozenset({"small", "large", "short", "long", "narrow", "wide", "slim", "tall", "mini", "maxi"})
 FAR = 3.0  # a variant is hardly so many times as large as the build, or as small: our choice
@@ -21,22 +20,13 @@ LEAST_LACED = 3  # and so many bare holes, where no other row is
 ALSO_SEWN = 2  # so many parts in both seams make a third one missed
 
 
-def ask_measures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    yield from _ask_variants(spec)
-    yield from _ask_named(spec, build)
-    yield from _ask_sizes(spec)
-    yield from _ask_padding(spec, build, parts)
-    yield from _ask_tapers(spec, build, parts)
-    yield from _ask_cords(spec, build)
-    yield from _ask_partners(build, parts)
-
-
-def _ask_variants(spec: Spec) -> Iterator[Question]:
+@question
+def ask_variants(subject: Subject) -> Iterator[Question]:
     """Measures of a variant that are many times those of the build; figures alone, no sums. Of several that are, the one
     of the build is asked."""
-    own = {measure.name: measure.length for measure in spec.measures if measure.length}
+    own = {measure.name: measure.length for measure in subject.spec.measures if measure.length}
     found: dict[str, list[tuple[str, Value[str]]]] = {}
-    for variant in spec.variants:
+    for variant in subject.spec.variants:
         for measure in variant.measures:
             if measure.length is None or measure.name not in own:
                 continue
@@ -51,26 +41,28 @@ def _ask_variants(spec: Spec) -> Iterator[Question]:
         yield Question(place=where.place, what=what, answer=answer)
 
 
-def _ask_named(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_named(subject: Subject) -> Iterator[Question]:
     """Measures called by a thing that is hardly so small or so large; figures alone, no sums."""
-    tables = [spec.measures, *(variant.measures for variant in spec.variants)]
+    tables = [subject.spec.measures, *(variant.measures for variant in subject.spec.variants)]
     for measure in (item for table in tables for item in table if item.length):
         least_mm, most_mm = CALLED_MM.get(measure.name, (0.0, math.inf))
         mm = plain_mm(measure.length.value) if measure.length else 0.0
         if mm > 0 and not least_mm <= mm <= most_mm and measure.length:
-            told, least, most = (format_length(one, build.show) for one in (mm, least_mm, most_mm))
+            told, least, most = (subject.length(one) for one in (mm, least_mm, most_mm))
             what = f'"{measure.name}" is {told}, and what is called so mostly {least} to {most}'
             answer = "look at the figure and its unit; where it means something else there is nothing to do"
             yield Question(place=measure.length.place, what=what, answer=answer)
 
 
-def _ask_sizes(spec: Spec) -> Iterator[Question]:
+@question
+def ask_sizes(subject: Subject) -> Iterator[Question]:
     """Variants called by a size, of which nothing says what is other, where another of their axis has other measures."""
-    for variant in spec.variants:
+    for variant in subject.spec.variants:
         says = (variant.measures, variant.materials, variant.stitches, variant.hardware, variant.pieces, variant.straps)
         others = [
             other.name
-            for other in spec.variants
+            for other in subject.spec.variants
             if other is not variant and other.measures and _axis(other) == _axis(variant)
         ]
         if variant.name in SIZES and not any(says) and not variant.without and others:
@@ -83,37 +75,42 @@ def _axis(variant: VariantSpec) -> str:
     return variant.axis.value if variant.axis else ""
 
 
-def _ask_padding(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    for own in spec.straps:
-        strap = parts.straps.get(own.name)
+@question
+def ask_padding(subject: Subject) -> Iterator[Question]:
+    for own in subject.spec.straps:
+        strap = subject.parts.straps.get(own.name)
         if strap is None or own.padding is None or own.padding.width is None:
             continue
         if 0 < strap.padding_width_mm < FILLED * strap.width_mm:
-            foam, wide = (format_length(mm, build.show) for mm in (strap.padding_width_mm, strap.width_mm))
+            foam, wide = (subject.length(mm) for mm in (strap.padding_width_mm, strap.width_mm))
             what = f'the foam of "{own.name}" is {foam} wide, and the strap {wide}'
             answer = "look at both figures; where a narrow rib is meant there is nothing to do"
             yield Question(place=own.padding.width.place, what=what, answer=answer)
 
 
-def _ask_tapers(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_tapers(subject: Subject) -> Iterator[Question]:
     """Ends of straps that come to another width on so short a way that either edge slants by more than 45 degrees."""
-    for own in spec.straps:
-        strap = parts.straps.get(own.name)
+    for own in subject.spec.straps:
+        strap = subject.parts.straps.get(own.name)
         for end, written in zip(strap.ends, own.ends, strict=False) if strap else ():
             aside_mm = abs(strap.width_mm - end.taper.width_mm) / 2 if strap and end.taper else 0.0
             if end.taper and written.taper and 0 < end.taper.long_mm < aside_mm:
-                long, wide = (format_length(mm, build.show) for mm in (end.taper.long_mm, 2 * aside_mm))
+                long, wide = (subject.length(mm) for mm in (end.taper.long_mm, 2 * aside_mm))
                 what = f'"{own.name}" becomes {wide} wider or narrower on a way of {long}'
                 answer = "look at taper and its unit; where it is to be cut in steps there is nothing to do"
                 yield Question(place=written.taper.place, what=what, answer=answer)
 
 
-def _ask_cords(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_cords(subject: Subject) -> Iterator[Question]:
     """Rows of eyelets of an odd number, where there is a cord: drawn through them all, its ends come out on either side."""
-    cords = [item for item in build.trimmings if item.kind == "cord" and not any(cut.seams for cut in item.cuts)]
-    eyelets = {item.name for item in build.hardware if item.kind == "eyelet"}
-    yield from _ask_laced(spec, cords)
-    for piece in spec.pieces if cords else ():
+    cords = [
+        item for item in subject.build.trimmings if item.kind == "cord" and not any(cut.seams for cut in item.cuts)
+    ]
+    eyelets = {item.name for item in subject.build.hardware if item.kind == "eyelet"}
+    yield from _ask_laced(subject, cords)
+    for piece in subject.spec.pieces if cords else ():
         rows = [row for row in piece.hole_rows if row.takes and row.takes.value in eyelets]
         for count in (row.count for row in rows if row.count):
             if count.value >= LEAST_ROW and count.value % 2:
@@ -125,10 +122,10 @@ def _ask_cords(spec: Spec, build: Assembled) -> Iterator[Question]:
                 yield Question(place=count.place, what=what, answer=answer)
 
 
-def _ask_laced(spec: Spec, cords: list[Trimming]) -> Iterator[Question]:
+def _ask_laced(subject: Subject, cords: list[Trimming]) -> Iterator[Question]:
     """The one row of bare holes of a build with one cord, which is odd: a cord that is laced through it ends unevenly."""
-    rows = [(piece, row) for piece in spec.pieces for row in piece.hole_rows if not row.takes]
-    if len(cords) == 1 == len(rows) and not any(piece.like for piece in spec.pieces):
+    rows = [(piece, row) for piece in subject.spec.pieces for row in piece.hole_rows if not row.takes]
+    if len(cords) == 1 == len(rows) and not any(piece.like for piece in subject.spec.pieces):
         piece, row = rows[0]
         if row.count and row.count.value >= LEAST_LACED and row.count.value % 2:
             what = (
@@ -139,11 +136,12 @@ def _ask_laced(spec: Spec, cords: list[Trimming]) -> Iterator[Question]:
             yield Question(place=row.count.place, what=what, answer=answer)
 
 
-def _ask_partners(build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_partners(subject: Subject) -> Iterator[Question]:
     """Seams that sew some parts of another seam to each other, and leave out one with the same edges, which are sewn to
     nothing: a welt or lining that is forgotten along one edge."""
-    taken = {(side.part, edge) for seam in build.seams for side in seam.sides for edge in side.edges}
-    for few, many in permutations(build.seams, 2):
+    taken = {(side.part, edge) for seam in subject.build.seams for side in seam.sides for edge in side.edges}
+    for few, many in permutations(subject.build.seams, 2):
         names = {side.part for side in few.sides if side.edges}
         gone = [side.part for side in many.sides if side.edges and side.part not in names]
         shared = [side for side in few.sides if side.edges and any(other.part == side.part for other in many.sides)]
@@ -151,10 +149,10 @@ def _ask_partners(build: Assembled, parts: Parts) -> Iterator[Question]:
             len(gone) != 1
             or len(shared) < ALSO_SEWN
             or len(shared) < len(many.sides) - 1
-            or gone[0] not in parts.pieces
+            or gone[0] not in subject.parts.pieces
         ):
             continue
-        known = {*edge_names(parts.pieces[gone[0]].sewn_outline)}
+        known = {*edge_names(subject.parts.pieces[gone[0]].sewn_outline)}
         free = [edge for edge in shared[0].edges if edge in known and (gone[0], edge) not in taken]
         if free and len(free) == len(shared[0].edges):
             what = f'the seam "{few.name}" leaves out "{gone[0]}", which "{many.name}" sews between the same parts'

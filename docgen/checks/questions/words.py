@@ -7,11 +7,10 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Final
 
-from docgen.assemble import Assembled
-from docgen.checks.question import Question
-from docgen.read import Spec, StepSpec, Value
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.read import StepSpec, Value
 from docgen.resolve import Seam
-from docgen.written.units.telling import format_length
 
 WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 ANY_PART: Final = frozenset(
@@ -36,40 +35,29 @@ PAPER_LESS_MM: Final = 3.0
 PUNCHES: Final = re.compile(r"(?:punch|cut|mark)\b", re.IGNORECASE)
 
 
-def ask_words(spec: Spec, build: Assembled) -> Iterator[Question]:
-    yield from _ask_widths(spec)
-    yield from _ask_step_words(spec, build)
-    yield from _ask_empty_steps(spec, build)
-    yield from _ask_unlisted(spec, build)
-    yield from _ask_numbers(spec, build)
-    yield from _ask_plurals(spec, build)
-    yield from _ask_seam_names(build)
-    yield from _ask_twin_seams(build)
-    yield from _ask_sewn_words(build)
-    yield from _ask_papers(spec, build)
-
-
-def _ask_widths(spec: Spec) -> Iterator[Question]:
+@question
+def ask_widths(subject: Subject) -> Iterator[Question]:
     """Goods that are told by their width, of which it is not said."""
-    for item in spec.trimmings:
+    for item in subject.spec.trimmings:
         if item.kind and item.kind.value in BY_WIDTH and item.width is None:
             what = f'nothing says how wide "{item.name}" is ({item.what.value if item.what else item.kind.value})'
             yield Question(place=item.place, what=what, answer='write width = "...", as it is sold')
 
 
-def _ask_step_words(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_step_words(subject: Subject) -> Iterator[Question]:
     """Steps that list one piece which their words do not name, where these name another that the step does not have."""
-    names = {piece.name for piece in build.pieces} - ANY_PART
+    names = {piece.name for piece in subject.build.pieces} - ANY_PART
     done: set[str] = set()  # what earlier steps have sewn
-    for step in spec.steps:
+    for step in subject.spec.steps:
         listed = {one.value: one for one in step.pieces}
         if not step.do or not listed:
-            done |= _in_seams(step, build)
+            done |= _in_seams(subject, step)
             continue
         words = {*WORD_RE.findall(step.do.value.lower())}
         words |= {word.removesuffix("s") for word in words}
         said = {name for name in names if name in words}
-        in_seams = _in_seams(step, build)
+        in_seams = _in_seams(subject, step)
         unsaid = [name for name in listed if name not in said]
         missing = said - {*listed} - in_seams
         is_other = len(listed) > 1 and missing
@@ -83,15 +71,16 @@ def _ask_step_words(spec: Spec, build: Assembled) -> Iterator[Question]:
             yield Question(place=listed[unsaid[0]].place, what=what, answer=answer)
 
 
-def _in_seams(step: StepSpec, build: Assembled) -> set[str]:
+def _in_seams(subject: Subject, step: StepSpec) -> set[str]:
     names = {one.value for one in step.seams}
-    return {side.part for seam in build.seams if seam.name in names for side in seam.sides}
+    return {side.part for seam in subject.build.seams if seam.name in names for side in seam.sides}
 
 
-def _ask_empty_steps(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_empty_steps(subject: Subject) -> Iterator[Question]:
     """Steps whose words name a piece, and that list nothing at all."""
-    names = {piece.name for piece in build.pieces} - ANY_PART
-    for step in spec.steps:
+    names = {piece.name for piece in subject.build.pieces} - ANY_PART
+    for step in subject.spec.steps:
         lists = (
             step.pieces,
             step.seams,
@@ -110,10 +99,11 @@ def _ask_empty_steps(spec: Spec, build: Assembled) -> Iterator[Question]:
             yield Question(place=step.place, what=what, answer=f"write pieces = [{told.replace(' and ', ', ')}]")
 
 
-def _ask_unlisted(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_unlisted(subject: Subject) -> Iterator[Question]:
     """Steps that begin by punching or cutting two pieces and more by name, and list other things alone."""
-    names = {piece.name for piece in build.pieces} - ANY_PART
-    for step in spec.steps:
+    names = {piece.name for piece in subject.build.pieces} - ANY_PART
+    for step in subject.spec.steps:
         is_bare = (step.straps or step.hardware) and not (step.pieces or step.seams or step.joins or step.skives)
         if step.do and is_bare and PUNCHES.match(step.do.value):
             words = {*WORD_RE.findall(step.do.value.lower())}
@@ -124,13 +114,16 @@ def _ask_unlisted(spec: Spec, build: Assembled) -> Iterator[Question]:
                 yield Question(place=step.place, what=what, answer=f"write pieces = [{told.replace(' and ', ', ')}]")
 
 
-def _ask_numbers(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_numbers(subject: Subject) -> Iterator[Question]:
     """Steps whose words say how many there are of what they list, where another number is cut."""
-    cuts: dict[str, Value[int] | None] = {item.name: item.cut for item in spec.pieces}
-    cuts |= {item.name: item.cut for item in spec.straps}
-    places = {item.name: item.place for item in (*spec.pieces, *spec.straps)}
-    counts = {piece.name: piece.cut for piece in build.pieces} | {strap.name: strap.cut for strap in build.straps}
-    for step in spec.steps:
+    cuts: dict[str, Value[int] | None] = {item.name: item.cut for item in subject.spec.pieces}
+    cuts |= {item.name: item.cut for item in subject.spec.straps}
+    places = {item.name: item.place for item in (*subject.spec.pieces, *subject.spec.straps)}
+    counts = {piece.name: piece.cut for piece in subject.build.pieces} | {
+        strap.name: strap.cut for strap in subject.build.straps
+    }
+    for step in subject.spec.steps:
         listed = {one.value for one in (*step.pieces, *step.straps)} & counts.keys()
         for number, word in NUMBER_RE.findall(step.do.value) if step.do and listed else ():
             names = [name for name in (word.lower(), word.lower().removesuffix("s")) if name in listed]
@@ -146,11 +139,12 @@ def _ask_numbers(spec: Spec, build: Assembled) -> Iterator[Question]:
                     yield Question(place=cut.place if cut else places[name], what=what, answer=answer)
 
 
-def _ask_seam_names(build: Assembled) -> Iterator[Question]:
+@question
+def ask_seam_names(subject: Subject) -> Iterator[Question]:
     """Seams that have the name of a piece which they do not sew, nor any strip of a join with it."""
-    pieces = {piece.name for piece in build.pieces}
-    strips = {join.name: {join.name, *join.pieces} for join in build.joins}
-    for seam in build.seams:
+    pieces = {piece.name for piece in subject.build.pieces}
+    strips = {join.name: {join.name, *join.pieces} for join in subject.build.joins}
+    for seam in subject.build.seams:
         sewn = set().union(*(strips.get(side.part, {side.part}) for side in seam.sides))
         yield from _ask_sides(seam)
         if seam.name in pieces - sewn and seam.sides:
@@ -171,11 +165,12 @@ def _ask_sides(seam: Seam) -> Iterator[Question]:
             yield Question(place=side.place if side.place.line else seam.place_of(side), what=what, answer=answer)
 
 
-def _ask_twin_seams(build: Assembled) -> Iterator[Question]:
+@question
+def ask_twin_seams(subject: Subject) -> Iterator[Question]:
     """Seams of one name but for left and right, or front and back, that do not sew the same parts but for those; asked at
     the part that only one of them has."""
     twins: dict[tuple[str, ...], list[Seam]] = {}
-    for seam in build.seams:
+    for seam in subject.build.seams:
         if {*seam.name.split("-")} & FACES:
             twins.setdefault(_but_for_sides(seam.name), []).append(seam)
     for one, other in (found for found in twins.values() if len(found) == 2):
@@ -197,13 +192,14 @@ def _ask_twin_seams(build: Assembled) -> Iterator[Question]:
                 break
 
 
-def _ask_sewn_words(build: Assembled) -> Iterator[Question]:
+@question
+def ask_sewn_words(subject: Subject) -> Iterator[Question]:
     """Steps that say which part is sewn to which, where no seam of theirs sews the two; asked at the part that a seam has
     in the place of the other."""
-    pieces = {piece.name: piece for piece in build.pieces}
-    strips = {join.name: join.pieces for join in build.joins}
-    for step in build.steps:
-        seams = [seam for seam in build.seams if seam.name in step.seams]
+    pieces = {piece.name: piece for piece in subject.build.pieces}
+    strips = {join.name: join.pieces for join in subject.build.joins}
+    for step in subject.build.steps:
+        seams = [seam for seam in subject.build.seams if seam.name in step.seams]
         for one, other in SEWN_TO.findall(step.do.lower()) if seams else ():
             first, last = (
                 next((it for it in (name, name.removesuffix("s")) if it in pieces), "") for name in (one, other)
@@ -228,31 +224,35 @@ def _kind_of(part: str, seam: Seam, both: set[str]) -> tuple[str, ...]:
     return _but_for_sides("-".join(word for word in part.split("-") if word not in own))
 
 
-def _ask_plurals(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_plurals(subject: Subject) -> Iterator[Question]:
     """Steps that list one thing of which one is cut, and that speak of several."""
-    counts = {piece.name: piece.cut for piece in build.pieces} | {strap.name: strap.cut for strap in build.straps}
-    owns = {item.name: item for item in (*spec.pieces, *spec.straps)}
-    passed = {piece.name for piece in build.pieces if piece.dividers}
-    for step in spec.steps:
+    counts = {piece.name: piece.cut for piece in subject.build.pieces} | {
+        strap.name: strap.cut for strap in subject.build.straps
+    }
+    owns = {item.name: item for item in (*subject.spec.pieces, *subject.spec.straps)}
+    passed = {piece.name for piece in subject.build.pieces if piece.dividers}
+    for step in subject.spec.steps:
         words = {*WORD_RE.findall(step.do.value.lower())} if step.do else set()
         for name in (one.value for one in (*step.pieces, *step.straps)):
             is_one = counts.get(name) == 1 and name in owns and name not in passed
-            if is_one and build.makes == 1 and f"{name}s" in words and name not in words:
+            if is_one and subject.build.makes == 1 and f"{name}s" in words and name not in words:
                 passed.add(name)
                 what = f'the step in line {step.place.line} speaks of "{name}s", and one is cut'
                 answer = "write cut = 2, or as many as there are; where one is meant there is nothing to do"
                 yield Question(place=owns[name].place, what=what, answer=answer)
 
 
-def _ask_papers(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_papers(subject: Subject) -> Iterator[Question]:
     """What has to go in by the name of a sheet of paper, and is smaller than that."""
-    for held, own in zip(build.holds, spec.holds, strict=False):
+    for held, own in zip(subject.build.holds, subject.spec.holds, strict=False):
         for name in sorted(PAPER_MM.keys() & {*WORD_RE.findall(held.what.lower())}):
             least = [mm - PAPER_LESS_MM for mm in PAPER_MM[name]]
             have = sorted(held.size_mm)[-2:]
             if own.size and any(mm < other for mm, other in zip(have, least, strict=True)):
-                one, two = (format_length(mm, build.show) for mm in have)
-                wide, high = (format_length(mm, build.show) for mm in PAPER_MM[name])
+                one, two = (subject.length(mm) for mm in have)
+                wide, high = (subject.length(mm) for mm in PAPER_MM[name])
                 what = f'"{held.what}" is {one} by {two} here, and {name.upper()} is {wide} by {high}'
                 answer = "look at both figures; where a part of a sheet is meant there is nothing to do"
                 odd = held.size_mm.index(have[0] if have[0] < least[0] else have[1])

@@ -6,18 +6,17 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
-from docgen.assemble import Assembled
-from docgen.checks.laid import corner_radii, is_on
-from docgen.checks.question import Question
+from docgen.checks.questions.places import corner_radii, is_on
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place
-from docgen.read import PieceSpec, Spec
-from docgen.resolve import Fold, Join, Parts, Piece, Strap
+from docgen.read import PieceSpec
+from docgen.resolve import Fold, Join, Piece, Strap
 from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import HANDLE_LONG_MM, KEEPER_WIDE_MM, KEEPER_WIDE_TIMES, NARROWEST_POCKET_MM
-from docgen.written.units.telling import format_length
 
 TAKEN: Final = 0.5  # so much of a strip its laps may take before it is asked about: our choice
 NARROW_RING: Final = 8.0  # a ring of leather that is no more thicknesses wide can hardly be bent or sewn: our choice
@@ -40,68 +39,65 @@ UNLIKE: Final = 3.0  # so many times as long a strap is no twin of another: our 
 PI: Final = 3.14159
 
 
-def ask_rings(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    specs = {piece.name: piece for piece in spec.pieces}
-    yield from _ask_strips(build, parts, specs)
-    for piece in build.pieces:
-        if piece.name in specs:
-            yield from _ask_folds(build, parts, piece)
-            yield from _ask_narrow(build, piece, specs[piece.name])
-            yield from _ask_tight(build, parts, piece, specs[piece.name])
-            yield from _ask_missed(build, piece, specs)
-    yield from _ask_straps(spec, build, parts)
-    yield from _ask_twins(spec, build, parts)
-    yield from _ask_bars(spec, build)
+@question
+def ask_rings(subject: Subject) -> Iterator[Question]:
+    for piece in subject.build.pieces:
+        if piece.name in subject.specs:
+            yield from _ask_folds(subject, piece)
+            yield from _ask_narrow(subject, piece, subject.specs[piece.name])
+            yield from _ask_tight(subject, piece, subject.specs[piece.name])
+            yield from _ask_missed(subject, piece)
 
 
-def _ask_strips(build: Assembled, parts: Parts, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+@question
+def ask_strips(subject: Subject) -> Iterator[Question]:
     """Strips of a join whose laps take most of them, and joins that close to a ring as narrow as they are thick."""
-    for join in build.joins:
-        for strip in parts.strips(join.name):
+    for join in subject.build.joins:
+        for strip in subject.parts.strips(join.name):
             box = outline_box(strip.outline)
             joints = 2 if join.is_ring or len(join.pieces) > 2 else 1
-            own = specs.get(strip.name)
+            own = subject.specs.get(strip.name)
             if strip.by_length or own is None or box.height >= box.width or strip.is_solved:
                 continue
             if joints * join.overlap_mm >= TAKEN * box.height:
-                long, taken = (format_length(mm, build.show) for mm in (box.height, joints * join.overlap_mm))
+                long, taken = (subject.length(mm) for mm in (box.height, joints * join.overlap_mm))
                 what = f'"{strip.name}" is {long} long, and its laps in "{join.name}" take {taken} of that'
                 answer = "look at its length; where so short a piece is meant there is nothing to do"
                 yield Question(place=own.size[-1].place if own.size else own.place, what=what, answer=answer)
-        thick_mm = max((parts.full_mm(strip) for strip in parts.strips(join.name)), default=0.0)
+        thick_mm = max((subject.parts.full_mm(strip) for strip in subject.parts.strips(join.name)), default=0.0)
         if join.is_ring and 0 < join.length_mm < NARROW_RING * PI * thick_mm:
-            wide, thick = (format_length(mm, build.show) for mm in (join.length_mm / PI, thick_mm))
+            wide, thick = (subject.length(mm) for mm in (join.length_mm / PI, thick_mm))
             what = f'"{join.name}" closes to a ring {wide} across, of goods that are {thick} thick'
             answer = "look at what it goes round; where it is so narrow there is nothing to do"
-            yield Question(place=_around_place(build, specs, join), what=what, answer=answer)
+            yield Question(place=_around_place(subject, join), what=what, answer=answer)
 
 
-def _around_place(build: Assembled, specs: dict[str, PieceSpec], join: Join) -> Place:
+def _around_place(subject: Subject, join: Join) -> Place:
     """Where the diameter is written that a ring goes round; else the join."""
-    for seam in build.seams:
+    for seam in subject.build.seams:
         names = {side.part for side in seam.sides}
-        for name in sorted(names & specs.keys()) if join.name in names else ():
-            diameter = specs[name].diameter
+        for name in sorted(names & subject.specs.keys()) if join.name in names else ():
+            diameter = subject.specs[name].diameter
             if diameter is not None:
                 return diameter.place
     return join.place
 
 
-def _ask_folds(build: Assembled, parts: Parts, piece: Piece) -> Iterator[Question]:
+def _ask_folds(subject: Subject, piece: Piece) -> Iterator[Question]:
     """Two folds of one way that lie nearer to each other than the goods can be bent."""
     folds = [fold for fold in piece.own_folds if fold.is_open][:MOST]
-    least_mm = NEAR_FOLDS * parts.full_mm(piece)
+    least_mm = NEAR_FOLDS * subject.parts.full_mm(piece)
     for one, other in combinations(folds, 2):
         apart_mm = max(abs(one.off_mm(at)) for at in (other.start, other.end))
         if 0 < apart_mm < least_mm:
-            near, thick = (format_length(mm, build.show) for mm in (apart_mm, parts.full_mm(piece)))
+            near, thick = (subject.length(mm) for mm in (apart_mm, subject.parts.full_mm(piece)))
             first = _first(one, other).place.line
             what = f'two folds of "{piece.name}" lie {near} apart (line {first}), and it is {thick} '
             answer = "measure both again; where they are one soft bend there is nothing to do"
             yield Question(place=_last(one, other).place, what=f"{what}thick", answer=answer)
 
 
-def _ask_narrow(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+def _ask_narrow(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Rectangles and strips hardly wider than two rows of stitches; pockets and sleeves by their word that take nothing;
     strips for piping that are not folded."""
     box = outline_box(piece.outline)
@@ -110,26 +106,26 @@ def _ask_narrow(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Ques
     least_mm = NARROWEST_POCKET_MM if is_pocket else NARROWEST_PIECE_MM
     number = int(box.height < box.width)
     if piece.shape in ("rectangle", "strip") and min(box.width, box.height) < least_mm and not piece.by_length:
-        wide, least = (format_length(mm, build.show) for mm in (min(box.width, box.height), least_mm))
+        wide, least = (subject.length(mm) for mm in (min(box.width, box.height), least_mm))
         what = f'"{piece.name}" is {wide} {"high" if number else "wide"}, and such pieces are mostly over {least}'
         answer = "look at its size; where it is so narrow there is nothing to do"
         place = own.size[number].place if len(own.size) == 2 else own.place
         yield Question(place=place, what=what, answer=answer)
     elif piece.shape in ("rectangle", "strip") and not any(has_phrase(words, word) for word in WELTS):
-        yield from _ask_between(build, piece, own)
+        yield from _ask_between(subject, piece, own)
     if piece.shape == "strip" and not piece.marks.folds and any(has_phrase(words, word) for word in PIPING):
         what = f'"{piece.name}" is a strip for piping, and has no fold'
         answer = 'write folds = [{ at = "centre" }]; where it goes round a cord by itself there is nothing to do'
         yield Question(place=piece.place, what=what, answer=answer)
 
 
-def _ask_between(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+def _ask_between(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Pieces that are sewn along both long sides, with hardly anything between the two rows."""
     box = outline_box(piece.outline)
-    insets = {stitch.name: stitch.inset_mm for stitch in build.stitches}
+    insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
     sewn = {
         edge: insets.get(seam.stitch, 0.0)
-        for seam in build.seams
+        for seam in subject.build.seams
         for side in seam.sides
         if side.part == piece.name
         for edge in side.edges
@@ -137,27 +133,27 @@ def _ask_between(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Que
     for number, (one, other) in enumerate((SIDES[0::2], SIDES[1::2])):
         mm = (box.width, box.height)[number]
         if one in sewn and other in sewn and 0 < mm - sewn[one] - sewn[other] < LEAST_BETWEEN_MM and len(own.size) == 2:
-            between = format_length(mm - sewn[one] - sewn[other], build.show)
+            between = subject.length(mm - sewn[one] - sewn[other])
             what = f'"{piece.name}" is sewn along its {one} and its {other}, with {between} between the rows'
             answer = "look at its size; where it is so narrow there is nothing to do"
             yield Question(place=own.size[number].place, what=what, answer=answer)
 
 
-def _ask_tight(build: Assembled, parts: Parts, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+def _ask_tight(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Round corners so small that the strip that is sewn round them hardly follows; square ones are meant."""
     rounded = [mm for mm in corner_radii(piece).values() if mm > 0]
     radii = [item.length for item in own.round if item.length]
-    for seam in build.seams if radii and rounded and min(rounded) < TIGHT_MM else ():
+    for seam in subject.build.seams if radii and rounded and min(rounded) < TIGHT_MM else ():
         sides = {side.part: side for side in seam.sides if side.edges}
         strips = [
             strip
             for name, other in sides.items()
             if len(other.edges) == 1
-            for strip in parts.strips(name)
+            for strip in subject.parts.strips(name)
             if strip.shape == "strip"
         ]
         if piece.name in sides and len(sides[piece.name].edges) > 1 and strips:
-            small, least = (format_length(mm, build.show) for mm in (min(rounded), TIGHT_MM))
+            small, least = (subject.length(mm) for mm in (min(rounded), TIGHT_MM))
             what = (
                 f'"{seam.name}" sews a strip round corners of {small} of "{piece.name}": mostly they are over {least}'
             )
@@ -174,31 +170,31 @@ def _last(one: Fold, other: Fold) -> Fold:
     return max(one, other, key=lambda fold: fold.place.line)
 
 
-def _ask_missed(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_missed(subject: Subject, base: Piece) -> Iterator[Question]:
     """Narrow pieces within a seam, in none themselves, along an edge that is sewn farther in than they are wide."""
-    in_seams = {side.part for seam in build.seams for side in seam.sides}
-    insets = {stitch.name: stitch.inset_mm for stitch in build.stitches}
+    in_seams = {side.part for seam in subject.build.seams for side in seam.sides}
+    insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
     around = outline_box(base.outline)
     for landing in base.marks.landings if len(base.marks.landings) <= MOST else ():
         box = path_box(landing.outline)
         wide_mm, sides = min((box.width, SIDES[0::2]), (box.height, SIDES[1::2]))
         if landing.piece in in_seams or not landing.is_inside or not _is_strip(box):
             continue
-        for seam in build.seams:
+        for seam in subject.build.seams:
             edges = [edge for side in seam.sides if side.part == base.name for edge in side.edges]
             along = [side for side in sides if side in edges and is_on(box, around, side)]
             inset_mm = insets.get(seam.stitch, 0.0)
             if along and wide_mm <= inset_mm:
-                wide, inset = (format_length(mm, build.show) for mm in (wide_mm, inset_mm))
+                wide, inset = (subject.length(mm) for mm in (wide_mm, inset_mm))
                 what = (
                     f'"{landing.piece}" is {wide} wide along the {along[0]} of "{base.name}", and "{seam.name}" is sewn '
                     f"{inset} in: the needle goes past it"
                 )
-                yield Question(place=_width_place(landing.piece, specs, base), what=what, answer="look at its width")
+                yield Question(place=_width_place(subject, landing.piece, base), what=what, answer="look at its width")
 
 
-def _width_place(name: str, specs: dict[str, PieceSpec], base: Piece) -> Place:
-    own = specs.get(name)
+def _width_place(subject: Subject, name: str, base: Piece) -> Place:
+    own = subject.specs.get(name)
     return (own.size[0].place if own.size else own.place) if own else base.place
 
 
@@ -206,78 +202,83 @@ def _is_strip(box: Box) -> bool:
     return max(box.width, box.height) > 2 * min(box.width, box.height) > 0
 
 
-def _ask_straps(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_straps(subject: Subject) -> Iterator[Question]:
     """Keepers narrower or wider than is usual, and handles by their word that are as long as a sling."""
-    for own in spec.straps:
-        strap = parts.straps.get(own.name)
+    for own in subject.spec.straps:
+        strap = subject.parts.straps.get(own.name)
         if strap is None or own.width is None:
             continue
         if strap.keeper_for:
-            held = parts.straps.get(strap.keeper_for)
+            held = subject.parts.straps.get(strap.keeper_for)
             least_mm, most_mm = (times * held.width_mm if held else 0.0 for times in KEEPER_WIDE_TIMES)
             most_mm = max(most_mm, KEEPER_WIDE_MM)
             if not least_mm - SAME_MM <= strap.width_mm <= most_mm + SAME_MM:
-                wide, least, most = (format_length(mm, build.show) for mm in (strap.width_mm, least_mm, most_mm))
+                wide, least, most = (subject.length(mm) for mm in (strap.width_mm, least_mm, most_mm))
                 what = f'the keeper "{own.name}" is {wide} wide, and such keepers mostly {least} to {most}'
                 answer = "look at its width; where it is so there is nothing to do"
                 yield Question(place=own.width.place, what=what, answer=answer)
-        held = parts.straps.get(strap.keeper_for)
+        held = subject.parts.straps.get(strap.keeper_for)
         if held is not None and own.of and strap.material != held.material:
             what = f'the keeper "{own.name}" is of "{strap.material}", and "{held.name}" of "{held.material}"'
             answer = "look at both names; where it is meant so there is nothing to do"
             yield Question(place=own.of.place, what=what, answer=answer)
         back_mm = strap.ends[0].back_mm if strap.ends[0].shape == "turned" else 0.0
         if own.wears and strap.worn_mm and 0 < min(strap.worn_mm) <= back_mm:
-            least, back = (format_length(mm, build.show) for mm in (min(strap.worn_mm), back_mm))
+            least, back = (subject.length(mm) for mm in (min(strap.worn_mm), back_mm))
             what = f'"{own.name}" is {least} long at its first hole, which lies in what lies back, {back} long'
             answer = "look at wears and at its holes; where it is so short there is nothing to do"
             yield Question(place=own.wears.place, what=what, answer=answer)
-        held_mm = sum(end.over_mm for base in build.pieces for end in base.strap_landings if end.strap == own.name)
+        held_mm = sum(
+            end.over_mm for base in subject.build.pieces for end in base.strap_landings if end.strap == own.name
+        )
         if own.finished and held_mm > MOST_HELD * strap.cut * strap.finished_mm > 0:
-            fast, long = (format_length(mm, build.show) for mm in (held_mm / strap.cut, strap.finished_mm))
+            fast, long = (subject.length(mm) for mm in (held_mm / strap.cut, strap.finished_mm))
             what = f'"{own.name}" is {long} long, and lies fast over {fast} of that'
             answer = "look at both figures; where it is to lie fast so far there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
         turned_mm = sum(end.back_mm for end in strap.ends if end.shape == "turned")
         is_short = any(has_phrase(f"{strap.name} {strap.title}", word) for word in SHORT)
         if own.finished and not is_short and turned_mm >= MOST_BACK * strap.finished_mm > 0:
-            back, long = (format_length(mm, build.show) for mm in (turned_mm, strap.finished_mm))
+            back, long = (subject.length(mm) for mm in (turned_mm, strap.finished_mm))
             what = f'"{own.name}" is {long} long when finished, and {back} lies back at its ends'
             answer = "look at both figures; where it is so short there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
         if own.finished and strap.width_mm > WIDE_STRAP * strap.finished_mm > 0:
-            wide, long = (format_length(mm, build.show) for mm in (strap.width_mm, strap.finished_mm))
+            wide, long = (subject.length(mm) for mm in (strap.width_mm, strap.finished_mm))
             what = f'the strap "{own.name}" is {wide} wide and {long} long'
             answer = "look at both figures; where it is so short there is nothing to do"
             yield Question(place=own.width.place, what=what, answer=answer)
         if own.finished and strap.finished_mm > HANDLE_LONG_MM and _is_handle(strap):
-            long, most = (format_length(mm, build.show) for mm in (strap.finished_mm, HANDLE_LONG_MM))
+            long, most = (subject.length(mm) for mm in (strap.finished_mm, HANDLE_LONG_MM))
             what = f'the handle "{own.name}" is {long} long, and such handles mostly no more than {most}'
             answer = "look at its length; where it goes over the shoulder there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
 
 
-def _ask_twins(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_twins(subject: Subject) -> Iterator[Question]:
     """Straps called left and right of which one is many times as long as the other."""
-    owns = {own.name: own for own in spec.straps if own.finished}
+    owns = {own.name: own for own in subject.spec.straps if own.finished}
     for one, other in TWINS:
-        if one in owns and other in owns and one in parts.straps and other in parts.straps:
-            longs = [parts.straps[name].finished_mm for name in (one, other)]
+        if one in owns and other in owns and one in subject.parts.straps and other in subject.parts.straps:
+            longs = [subject.parts.straps[name].finished_mm for name in (one, other)]
             if 0 < UNLIKE * min(longs) <= max(longs):
                 later = max((owns[one], owns[other]), key=lambda own: own.place.line)
-                told = [format_length(mm, build.show) for mm in longs]
+                told = [subject.length(mm) for mm in longs]
                 what = f'"{one}" is {told[0]} long, and "{other}" {told[1]}'
                 answer = "look at both figures; where they are meant to be so unlike there is nothing to do"
                 yield Question(place=later.finished.place if later.finished else later.place, what=what, answer=answer)
 
 
-def _ask_bars(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_bars(subject: Subject) -> Iterator[Question]:
     """Rings and buckles with a bar far too thick for how wide they are."""
-    bars = {item.name: item.bar for item in spec.hardware}
-    for item in build.hardware:
+    bars = {item.name: item.bar for item in subject.spec.hardware}
+    for item in subject.build.hardware:
         value = bars.get(item.name)
         if value and item.inside_mm and item.bar_mm > THICK_BAR * item.inside_mm:
-            bar, wide = (format_length(mm, build.show) for mm in (item.bar_mm, item.inside_mm))
+            bar, wide = (subject.length(mm) for mm in (item.bar_mm, item.inside_mm))
             what = f'"{item.name}" is {wide} wide inside, and its bar {bar} thick'
             answer = "look at both figures; where it is so thick there is nothing to do"
             yield Question(place=value.place, what=what, answer=answer)

@@ -7,8 +7,9 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import groupby, pairwise
 
-from docgen.assemble import Assembled, laid_places, mirror
-from docgen.checks.question import Question
+from docgen.assemble import laid_places, mirror
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import ACROSS, ACROSS_STRIPS, corner_names, outline_box, outline_path
@@ -16,9 +17,8 @@ from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Curve, Point
 from docgen.geometry.vector import cross, dot, subtract
 from docgen.problems import Place
-from docgen.read import PieceSpec, Spec, Value
-from docgen.resolve import Parts, Piece
-from docgen.written.units.telling import format_length
+from docgen.read import PieceSpec, Value
+from docgen.resolve import Piece
 
 FAR_RE = re.compile(r"from (left|right|top|bottom|start|end)\b")
 LEAST_IN_ORDER = 4
@@ -28,22 +28,17 @@ BEHIND = 0.25  # of the way from end to end of a curve
 MEETS_MM = 1.0
 
 
-def ask_figures(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    specs = {piece.name: piece for piece in spec.pieces}
-    for piece in build.pieces:
-        own = specs.get(piece.name)
+@question
+def ask_figures(subject: Subject) -> Iterator[Question]:
+    for piece in subject.build.pieces:
+        own = subject.specs.get(piece.name)
         if own is not None:
             yield from _ask_order(piece, own)
             yield from _ask_handles(piece, own)
-            yield from _ask_turned_in(build, piece)
+            yield from _ask_turned_in(subject, piece)
             yield from _ask_skives(piece, own)
-            yield from _ask_thin(build, piece, own)
+            yield from _ask_thin(subject, piece, own)
             yield from _ask_rows(own, piece)
-    yield from _ask_round_edges(build, parts)
-    yield from _ask_insides(build, specs)
-    yield from _ask_cords(build, spec)
-    yield from _ask_hemmed(build, parts)
-    yield from _ask_idle_pairs(build, parts)
 
 
 def _ask_order(piece: Piece, own: PieceSpec) -> Iterator[Question]:
@@ -107,7 +102,7 @@ def _ask_handles(piece: Piece, own: PieceSpec) -> Iterator[Question]:
             yield Question(place=point.curve[0].place, what=what, answer="look at its four figures")
 
 
-def _ask_turned_in(build: Assembled, piece: Piece) -> Iterator[Question]:
+def _ask_turned_in(subject: Subject, piece: Piece) -> Iterator[Question]:
     """Holes in what a hem turns over, with none on the other side of its fold: they come to lie inside."""
     if piece.folded is None or not any(fold.of_hem for fold in piece.marks.folds):
         return
@@ -119,7 +114,7 @@ def _ask_turned_in(build: Assembled, piece: Piece) -> Iterator[Question]:
         if is_turned and not any(near(mirror(hole.at, fold)) for fold in folds):
             off_mm = min(abs(fold.off_mm(hole.at)) for fold in folds)
             what = (
-                f'a hole of "{piece.name}" lies {format_length(off_mm, build.show)} beyond the fold of its hem, in what is '
+                f'a hole of "{piece.name}" lies {subject.length(off_mm)} beyond the fold of its hem, in what is '
                 "turned over: it comes to lie inside"
             )
             yield Question(
@@ -127,11 +122,11 @@ def _ask_turned_in(build: Assembled, piece: Piece) -> Iterator[Question]:
             )
 
 
-def _ask_thin(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+def _ask_thin(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Skives that leave hardly anything to sew."""
     for skive, item in zip(piece.marks.skives, own.skives, strict=False):
         if item.to and 0 < skive.to_mm < LEAST_LEFT_MM:
-            left, least = (format_length(mm, build.show) for mm in (skive.to_mm, LEAST_LEFT_MM))
+            left, least = (subject.length(mm) for mm in (skive.to_mm, LEAST_LEFT_MM))
             what = f'"{piece.name}" is skived to {left}; what is sewn is mostly left {least} or more'
             answer = "look at the figure and its unit; where it is pared to nothing there is nothing to do"
             yield Question(place=item.to.place, what=what, answer=answer)
@@ -169,42 +164,44 @@ def _ask_half(piece: Piece, value: Value[str], spots: list[Point], side: str) ->
         yield Question(place=value.place, what=what, answer="look from which end its last hole is measured")
 
 
-def _ask_round_edges(build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_round_edges(subject: Subject) -> Iterator[Question]:
     """A rectangle sewn flat on another by one edge with both its corners rounded, the edge across from it square."""
-    for seam in build.seams:
+    for seam in subject.build.seams:
         flat = any(not side.edges for side in seam.sides)
         for side in seam.sides if flat else ():
-            piece = parts.pieces.get(side.part)
+            piece = subject.parts.pieces.get(side.part)
             if piece is None or piece.shape != "rectangle" or len(side.edges) != 1 or side.stretch_mm:
                 continue
             edge = side.edges[0]
             rounded = corner_names(piece.outline)
             own = [name for name in rounded if edge in name.split("-")]
             across = [name for name in rounded if ACROSS.get(edge) in name.split("-")]
-            if len(own) == 2 and not across and not _fills_host(build, piece):
+            if len(own) == 2 and not across and not _fills_host(subject, piece):
                 square = f"its {ACROSS[edge]} is square"
                 what = f'"{side.part}" is sewn on by its {edge}, where its corners are round, and {square}'
                 answer = "look which edge is sewn; it is right as it is where the square one is to hang"
                 yield Question(place=side.place, what=what, answer=answer)
 
 
-def _fills_host(build: Assembled, piece: Piece) -> bool:
+def _fills_host(subject: Subject, piece: Piece) -> bool:
     """Whether a piece lands from edge to edge of another one, as a card pocket does, whose sides a later seam holds."""
     landed = (
         (path_box(it.outline), outline_box(base.outline))
-        for base in build.pieces
+        for base in subject.build.pieces
         for it in base.marks.landings
         if it.piece == piece.name
     )
     return any(abs(box.left - host.left) + abs(box.right - host.right) < 2 * MEETS_MM for box, host in landed)
 
 
-def _ask_insides(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+@question
+def ask_insides(subject: Subject) -> Iterator[Question]:
     """Of several parts of one kind that lie on parts of one kind, one alone outside, or one alone inside."""
     lands: dict[tuple[str, str], list[tuple[bool, Place, str, str]]] = {}
-    materials = {piece.name: piece.material for piece in build.pieces}
-    for base in build.pieces:
-        own = specs.get(base.name)
+    materials = {piece.name: piece.material for piece in subject.build.pieces}
+    for base in subject.build.pieces:
+        own = subject.specs.get(base.name)
         items = [item for item in own.landings if item.piece and item.at] if own else []
         if len(items) == 1 == len(base.marks.landings) and items[0].at:
             landing = base.marks.landings[0]
@@ -220,40 +217,42 @@ def _ask_insides(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Ques
             yield Question(place=out[1], what=what, answer=answer)
 
 
-def _ask_cords(build: Assembled, spec: Spec) -> Iterator[Question]:
+@question
+def ask_cords(subject: Subject) -> Iterator[Question]:
     """Cords of a length of their own that their two ends, knotted or sewn in, take nearly whole."""
-    written = {item.name: item.length for item in spec.trimmings}
-    for item in build.trimmings:
+    written = {item.name: item.length for item in subject.spec.trimmings}
+    for item in subject.build.trimmings:
         value = written.get(item.name)
         if item.kind == "cord" and value and 0 < item.written_mm < 4 * item.ends_mm:
             what = (
-                f'"{item.name}" is {format_length(item.written_mm, build.show)} long, and its ends take '
-                f"{format_length(2 * item.ends_mm, build.show)}"
+                f'"{item.name}" is {subject.length(item.written_mm)} long, and its ends take '
+                f"{subject.length(2 * item.ends_mm)}"
             )
             yield Question(
                 place=value.place, what=what, answer="look at its length; write ends = ... where they take less"
             )
 
 
-def _ask_hemmed(build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_hemmed(subject: Subject) -> Iterator[Question]:
     """A long side that its own hem turns over and sews, sewn to another part besides; the side across from it is free."""
     sewn = {
         (strip.name, edge)
-        for seam in build.seams
+        for seam in subject.build.seams
         for side in seam.sides
-        for strip in parts.strips(side.part)
+        for strip in subject.parts.strips(side.part)
         for edge in side.edges
     }
     hems = {
         (side.part, edge)
-        for seam in build.seams
+        for seam in subject.build.seams
         for side in seam.sides
         for edge in side.edges
         if any(other.part == side.part and not other.edges for other in seam.sides)
     }
-    for seam in build.seams:
+    for seam in subject.build.seams:
         for side in seam.sides if len([one for one in seam.sides if one.edges]) > 1 else ():
-            for strip in parts.strips(side.part):
+            for strip in subject.parts.strips(side.part):
                 edge = side.edges[0] if len(side.edges) == 1 else ""
                 hemmed = strip.hemmed
                 if edge in hemmed and (strip.name, edge) in hems and (strip.name, ACROSS.get(edge, "")) not in sewn:
@@ -263,16 +262,17 @@ def _ask_hemmed(build: Assembled, parts: Parts) -> Iterator[Question]:
                     yield Question(place=side.place, what=what, answer=answer)
 
 
-def _ask_idle_pairs(build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_idle_pairs(subject: Subject) -> Iterator[Question]:
     """Pairs of holes of a folded part that more posts would go through than do."""
     places: dict[str, Place] = {}
     posts: Counter[str] = Counter()
-    for piece in build.pieces:
+    for piece in subject.build.pieces:
         for hole in piece.marks.holes:
             places |= dict.fromkeys(hole.through, hole.place)
             posts.update(dict.fromkeys(hole.through, piece.cut))
     for name, count in posts.items():
-        part = parts.pieces.get(name)
+        part = subject.parts.pieces.get(name)
         folds = [fold for fold in part.marks.folds if not fold.is_open and not fold.of_hem] if part else []
         holes = [hole for hole in part.marks.holes if not hole.long_mm and not hole.takes] if part else []
         if part is None or len(folds) != 1 or len(holes) % 2 or len(holes) // 2 * part.cut <= count:

@@ -4,28 +4,27 @@ would hang upside down."""
 from collections.abc import Iterator
 from typing import Final
 
-from docgen.assemble import Assembled
-from docgen.checks.question import Question
-from docgen.resolve import Parts
-from docgen.written.units.telling import format_length
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 
 LOW: Final = 0.5  # of the height: what hangs from there or lower turns over; our choice
 STANDS: Final = ("standing", "on its floor")
 
 
-def ask_hung(build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_hung(subject: Subject) -> Iterator[Question]:
     """Once for a build: the first piece that holds a ring, where all rings lie so low, and a strap goes to rings or has
     hooks."""
-    space = build.space
-    rings = {item.name for item in build.hardware if item.kind == "ring"}
-    hooks = {name for strap in build.straps for end in strap.ends for name in end.rings}
-    held = [one for one in space.metal if one.hardware in rings and one.part.part in parts.pieces]
+    space = subject.build.space
+    rings = {item.name for item in subject.build.hardware if item.kind == "ring"}
+    hooks = {name for strap in subject.build.straps for end in strap.ends for name in end.rings}
+    held = [one for one in space.metal if one.hardware in rings and one.part.part in subject.parts.pieces]
     if space.kind not in STANDS or not (held and hooks):
         return
     heights = [
         corner[2]
         for placed in space.parts
-        if placed.copy.part not in parts.straps
+        if placed.copy.part not in subject.parts.straps
         for face in placed.faces
         for corner in face.corners
     ]
@@ -33,9 +32,9 @@ def ask_hung(build: Assembled, parts: Parts) -> Iterator[Question]:
     highest = max(held, key=lambda one: one.at[2])
     up_mm, high_mm = highest.at[2] - foot_mm, top_mm - foot_mm
     if up_mm <= LOW * high_mm:
-        piece = parts.pieces[highest.part.part]
+        piece = subject.parts.pieces[highest.part.part]
         fold = next((fold for fold in piece.marks.folds if fold.around == highest.hardware), None)
-        up, high = (format_length(mm, build.show) for mm in (up_mm, high_mm))
+        up, high = (subject.length(mm) for mm in (up_mm, high_mm))
         what = (
             f'the ring that "{piece.name}" holds hangs {up} above the foot of what is {high} high: it would turn over'
         )

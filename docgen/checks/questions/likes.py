@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
-from docgen.assemble import Assembled
-from docgen.checks.question import Question, plain_mm
+from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import OPPOSITE, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
-from docgen.read import PieceSpec, Spec, TrimmingSpec
-from docgen.resolve import Fold, Parts, Piece
-from docgen.written.units.telling import format_length
+from docgen.read import PieceSpec, TrimmingSpec
+from docgen.resolve import Fold, Piece
 
 FAR = 3.0  # one end of a row lies so many times farther from its edge than the other: our choice
 LEAST_SPOOL_MM = 100_000.0  # spools for machines: common practice, no published source
@@ -27,24 +26,19 @@ SAME_MM = 0.5
 FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
 
 
-def ask_alike(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    specs = {piece.name: piece for piece in spec.pieces}
-    measures = {plain_mm(measure.length.value) for measure in spec.measures if measure.length}
-    for piece in build.pieces:
-        own = specs.get(piece.name)
+@question
+def ask_alike(subject: Subject) -> Iterator[Question]:
+    measures = {plain_mm(measure.length.value) for measure in subject.spec.measures if measure.length}
+    for piece in subject.build.pieces:
+        own = subject.specs.get(piece.name)
         if own is not None:
-            yield from _ask_rows(build, piece, own)
-            yield from _ask_panels(build, piece, own, measures)
-            yield from _ask_ends(parts, piece, own)
-            yield from _ask_other_half(build, piece, specs)
-    yield from _ask_linings(spec)
-    yield from _ask_ready(spec)
-    yield from _ask_stitches(spec, build)
-    yield from _ask_turned(build)
-    yield from _ask_allowed(spec, build)
+            yield from _ask_rows(subject, piece, own)
+            yield from _ask_panels(subject, piece, own, measures)
+            yield from _ask_ends(subject, piece, own)
+            yield from _ask_other_half(subject, piece)
 
 
-def _ask_rows(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+def _ask_rows(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Rows of holes of which one end lies much nearer to its edge than the other to the edge across from it."""
     box, made = outline_box(piece.outline), piece.spots_by_place if own.hole_rows else {}
     for row in own.hole_rows:
@@ -63,14 +57,14 @@ def _ask_rows(build: Assembled, piece: Piece, own: PieceSpec) -> Iterator[Questi
             is_far = max(first_mm, last_mm) >= FAR * min(first_mm, last_mm)
             is_near = NEARLY_MM[0] <= abs(first_mm - last_mm) <= NEARLY_MM[1]
             if min(first_mm, last_mm) > 0 and (is_far or is_near):
-                one, other = (format_length(mm, build.show) for mm in (first_mm, last_mm))
+                one, other = (subject.length(mm) for mm in (first_mm, last_mm))
                 what = f'a row of holes in "{piece.name}" ends {one} from its {low}, and {other} from its {high}'
                 place = (from_low if first_mm < last_mm else from_high)[0].place
                 answer = "look at both figures; where it is meant to lie unevenly there is nothing to do"
                 yield Question(place=place, what=what, answer=answer)
 
 
-def _ask_panels(build: Assembled, piece: Piece, own: PieceSpec, measures: set[float]) -> Iterator[Question]:
+def _ask_panels(subject: Subject, piece: Piece, own: PieceSpec, measures: set[float]) -> Iterator[Question]:
     """Two folds with a spine between them, and panels beside it that are nearly as wide as each other; asked at the fold
     of the panel that is no measure of the build, else at the first."""
     folds = [fold for fold in piece.marks.folds if fold.is_open and not fold.of_hem]
@@ -91,7 +85,7 @@ def _ask_panels(build: Assembled, piece: Piece, own: PieceSpec, measures: set[fl
                 continue
             is_second = _is_any(before_mm, measures) and not _is_any(after_mm, measures)
             value = own.folds[ranged[number + is_second][1]].at
-            one, other = (format_length(mm, build.show) for mm in (before_mm, after_mm))
+            one, other = (subject.length(mm) for mm in (before_mm, after_mm))
             what = f'the panels of "{piece.name}" beside its spine are {one} and {other} wide'
             if value is not None:
                 answer = "measure both folds again; where they are meant to be unlike there is nothing to do"
@@ -111,14 +105,14 @@ def _is_any(mm: float, measures: set[float]) -> bool:
     return any(abs(mm - one) < SAME_MM for one in measures)
 
 
-def _ask_ends(parts: Parts, piece: Piece, own: PieceSpec) -> Iterator[Question]:
+def _ask_ends(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Straps of which both ends are sewn on one piece, each with another stitch; the one that is not its own is asked."""
     for landing in own.landings:
         name = landing.strap.value if landing.strap else ""
         stitches = {end.stitch for end in piece.strap_landings if end.strap == name}
-        if landing.stitch is None or name not in parts.straps or len(stitches) != 2 or "" in stitches:
+        if landing.stitch is None or name not in subject.parts.straps or len(stitches) != 2 or "" in stitches:
             continue
-        usual = parts.straps[name].stitch
+        usual = subject.parts.straps[name].stitch
         others = stitches - {landing.stitch.value}
         later = [one for one in own.landings if one.strap and one.strap.value == name][-1]
         is_odd = landing.stitch.value != usual if usual in stitches else landing is later
@@ -129,13 +123,18 @@ def _ask_ends(parts: Parts, piece: Piece, own: PieceSpec) -> Iterator[Question]:
             yield Question(place=landing.stitch.place, what=what, answer=answer)
 
 
-def _ask_other_half(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_other_half(subject: Subject, base: Piece) -> Iterator[Question]:
     """A part that lies on a piece, where its mirror image is sewn to that piece too, and lies nowhere."""
-    landed = {landing.piece for one in build.pieces for landing in one.marks.landings}
-    sewn = {side.part for seam in build.seams for side in seam.sides if base.name in {one.part for one in seam.sides}}
+    landed = {landing.piece for one in subject.build.pieces for landing in one.marks.landings}
+    sewn = {
+        side.part
+        for seam in subject.build.seams
+        for side in seam.sides
+        if base.name in {one.part for one in seam.sides}
+    }
     for landing in base.marks.landings:
         for name in sorted(sewn - landed - {base.name}):
-            one, other = specs.get(landing.piece), specs.get(name)
+            one, other = subject.specs.get(landing.piece), subject.specs.get(name)
             if one is not None and other is not None and (_is_mirrored(one, other) or _is_mirrored(other, one)):
                 what = f'"{landing.piece}" lies on "{base.name}", and "{name}", its mirror image, is sewn there and '
                 answer = f'write in landings of "{base.name}": {{ piece = "{name}", at = ... }}'
@@ -146,18 +145,20 @@ def _is_mirrored(one: PieceSpec, other: PieceSpec) -> bool:
     return bool(one.mirror and one.like and one.like.value == other.name)
 
 
-def _ask_linings(spec: Spec) -> Iterator[Question]:
+@question
+def ask_linings(subject: Subject) -> Iterator[Question]:
     """Straps whose lining is written, of the very material of the strap, where others are of another."""
-    for strap in spec.straps:
+    for strap in subject.spec.straps:
         if strap.lining and strap.of and strap.lining.value == strap.of.value:
             what = f'"{strap.name}" is of "{strap.of.value}", and so is the lining that is written for it'
             answer = "look at both names; where both layers are of one leather, doubled = true says so"
             yield Question(place=strap.of.place, what=what, answer=answer)
 
 
-def _ask_ready(spec: Spec) -> Iterator[Question]:
+@question
+def ask_ready(subject: Subject) -> Iterator[Question]:
     """A length of goods that are sold ready, of three far from both others; of more, out of its order."""
-    for item in spec.trimmings:
+    for item in subject.spec.trimmings:
         lengths = [plain_mm(one.value) for one in item.ready]
         for number, mm in enumerate(lengths if len(lengths) == LEAST_LIST and not _rises(lengths) else ()):
             others = lengths[:number] + lengths[number + 1 :]
@@ -183,15 +184,16 @@ def _rises(lengths: list[float]) -> bool:
     return all(one < other for one, other in pairwise(lengths))
 
 
-def _ask_stitches(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_stitches(subject: Subject) -> Iterator[Question]:
     """Back-tacks shorter than one stitch, and spools for a machine that hold little."""
-    stitches = {stitch.name: stitch for stitch in build.stitches}
-    for own in spec.stitches:
+    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
+    for own in subject.spec.stitches:
         stitch = stitches.get(own.name)
         if stitch is None:
             continue
         if own.back_tack and 0 < stitch.back_tack_mm < LEAST_TACKED * stitch.pitch_mm:
-            tack, pitch = (format_length(mm, build.show) for mm in (stitch.back_tack_mm, stitch.pitch_mm))
+            tack, pitch = (subject.length(mm) for mm in (stitch.back_tack_mm, stitch.pitch_mm))
             what = f'"{own.name}" is sewn back over {tack}, and one stitch is {pitch} long'
             answer = (
                 "write two stitches or more, or 0 where it is not sewn back; where one holds there is nothing to do"
@@ -207,14 +209,15 @@ def _ask_stitches(spec: Spec, build: Assembled) -> Iterator[Question]:
                 yield Question(place=value.place, what=what, answer=answer)
 
 
-def _ask_allowed(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_allowed(subject: Subject) -> Iterator[Question]:
     """Seams that are turned, and leave hardly anything beyond their row."""
-    turned = {seam.stitch for seam in build.seams if seam.is_turned}
-    stitches = {stitch.name: stitch for stitch in build.stitches}
-    for own in spec.stitches:
+    turned = {seam.stitch for seam in subject.build.seams if seam.is_turned}
+    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
+    for own in subject.spec.stitches:
         stitch = stitches.get(own.name)
         if own.name in turned and own.inset and stitch and 0 < stitch.inset_mm < LEAST_ALLOWED_MM:
-            inset, least = (format_length(mm, build.show) for mm in (stitch.inset_mm, LEAST_ALLOWED_MM))
+            inset, least = (subject.length(mm) for mm in (stitch.inset_mm, LEAST_ALLOWED_MM))
             what = (
                 f'seams with "{own.name}" are turned, and leave {inset} beyond the row; mostly that is {least} or more'
             )
@@ -222,10 +225,11 @@ def _ask_allowed(spec: Spec, build: Assembled) -> Iterator[Question]:
             yield Question(place=own.inset.place, what=what, answer=answer)
 
 
-def _ask_turned(build: Assembled) -> Iterator[Question]:
+@question
+def ask_turned(subject: Subject) -> Iterator[Question]:
     """Seams of a step that sews face to face, of which one is turned, and another along the same edges is not."""
-    seams = {seam.name: seam for seam in build.seams}
-    for step in build.steps:
+    seams = {seam.name: seam for seam in subject.build.seams}
+    for step in subject.build.steps:
         own = [seams[name] for name in step.seams if name in seams] if FACING.search(step.do) else []
         for seam in own:
             edges = [side.edges for side in seam.sides]

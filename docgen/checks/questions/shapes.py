@@ -5,17 +5,16 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import dist
 
-from docgen.assemble import Assembled
-from docgen.checks.question import Question
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.checks.trade.lids import folded_box_mm
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Curve, Point, Segment
 from docgen.problems import Place
-from docgen.read import PieceSpec, Spec
-from docgen.resolve import Parts, Piece
+from docgen.read import PieceSpec
+from docgen.resolve import Piece
 from docgen.tables.cautions import has_phrase
-from docgen.written.units.telling import format_length
 
 EVEN_MM = 0.5  # corners that are mirrored within it are even
 LEAST_EVEN = 4  # so many others that have their like
@@ -24,22 +23,14 @@ LEAST_GAPS = 4
 NEIGHBOURS = ({"left", "bottom"}, {"right", "bottom"})
 
 
-def ask_shapes(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    yield from _ask_outlines(spec, build)
-    yield from _ask_pairs(spec, build)
-    yield from _ask_gaps(build)
-    yield from _ask_mouths(build, parts)
-    yield from _ask_handles(spec, build, parts)
-    yield from _ask_lids(build)
-
-
-def _ask_outlines(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_outlines(subject: Subject) -> Iterator[Question]:
     """Outlines of points, of which all but two corners, or two handles of curves, have their like across the middle."""
-    specs = {piece.name: piece for piece in spec.pieces}
-    for piece in build.pieces:
+    specs = {piece.name: piece for piece in subject.spec.pieces}
+    for piece in subject.build.pieces:
         own = specs.get(piece.name)
         is_handed = piece.is_pair or any(
-            one.like and one.like.value == piece.name and one.mirror for one in spec.pieces
+            one.like and one.like.value == piece.name and one.mirror for one in subject.spec.pieces
         )
         if own is None or not own.points or is_handed:
             continue
@@ -53,7 +44,7 @@ def _ask_outlines(spec: Spec, build: Assembled) -> Iterator[Question]:
             odd = [at for at in points if not any(_is_across(at, other, middle_mm) for other in points)]
             evens = len(points) - len(odd)
             if len(odd) == 2 and (evens >= LEAST_EVEN or (called == "curves" and evens >= 2)):
-                first, second = (_at_words(build, at) for at in odd)
+                first, second = (_at_words(subject, at) for at in odd)
                 what = f'"{piece.name}" is even left and right of its middle but for two {called}: {first} and {second}'
                 answer = "look at both; where they are meant to be uneven there is nothing to do"
                 yield Question(place=_near_place(own, piece, odd), what=what, answer=answer)
@@ -64,8 +55,8 @@ def _is_across(one: Point, other: Point, middle_mm: float) -> bool:
     return dist((2 * middle_mm - one.x, one.y), other) < EVEN_MM
 
 
-def _at_words(build: Assembled, at: Point) -> str:
-    return f"{format_length(at.x, build.show)} across, {format_length(at.y, build.show)} up"
+def _at_words(subject: Subject, at: Point) -> str:
+    return f"{subject.length(at.x)} across, {subject.length(at.y)} up"
 
 
 def _near_place(own: PieceSpec, piece: Piece, odd: list[Point]) -> Place:
@@ -84,16 +75,17 @@ def _is_of(segment: Segment, at: Point) -> bool:
     return at == segment_start(segment) or (isinstance(segment, Curve) and at in (segment.handle_1, segment.handle_2))
 
 
-def _ask_pairs(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_pairs(subject: Subject) -> Iterator[Question]:
     """Uneven pieces that are cut several times and all of one hand, where one of the same shape is cut in pairs."""
-    pairs = {piece.model: piece for piece in build.pieces if piece.is_pair}
-    for piece in build.pieces:
+    pairs = {piece.model: piece for piece in subject.build.pieces if piece.is_pair}
+    for piece in subject.build.pieces:
         twin = pairs.get(piece.model)
         if twin is None or piece.is_pair or piece.cut != twin.cut or not _is_uneven(piece):
             continue
         what = f'all {piece.cut} of "{piece.name}" are cut one way round, and half of "{twin.name}" the other'
         answer = "write pair = true, where one of each hand is meant"
-        yield Question(place=_cut_place(spec, piece.name, piece.place), what=what, answer=answer)
+        yield Question(place=_cut_place(subject, piece.name, piece.place), what=what, answer=answer)
 
 
 def _is_uneven(piece: Piece) -> bool:
@@ -102,9 +94,10 @@ def _is_uneven(piece: Piece) -> bool:
     return any(not any(_is_across(at, other, middle_mm) for other in corners) for at in corners)
 
 
-def _ask_gaps(build: Assembled) -> Iterator[Question]:
+@question
+def ask_gaps(subject: Subject) -> Iterator[Question]:
     """Rows of dividing lines that stand evenly but for one place, where one is left out."""
-    for piece in build.pieces:
+    for piece in subject.build.pieces:
         lines = [line for line in piece.dividers if not line.goods]
         across = sorted((line.start.x + line.end.x) / 2 for line in lines)
         if any(abs(line.start.x - line.end.x) > abs(line.start.y - line.end.y) for line in lines):
@@ -114,7 +107,7 @@ def _ask_gaps(build: Assembled) -> Iterator[Question]:
         wide = [gap for gap in gaps if abs(gap - 2 * usual) <= SAME_GAP_MM]
         even = [gap for gap in gaps if abs(gap - usual) <= SAME_GAP_MM]
         if len(wide) == 1 and len(even) == len(gaps) - 1 and len(gaps) >= LEAST_GAPS:
-            one, other = (format_length(mm, build.show) for mm in (usual, wide[0]))
+            one, other = (subject.length(mm) for mm in (usual, wide[0]))
             later = sorted(lines, key=lambda line: line.place.line)
             place = later[min(gaps.index(wide[0]) + 1, len(later) - 1)].place
             what = f'the dividing lines of "{piece.name}" stand {one} apart, and two of them {other}'
@@ -122,24 +115,27 @@ def _ask_gaps(build: Assembled) -> Iterator[Question]:
             yield Question(place=place, what=what, answer=answer)
 
 
-def _cut_place(spec: Spec, name: str, otherwise: Place) -> Place:
+def _cut_place(subject: Subject, name: str, otherwise: Place) -> Place:
     """Where it says how many are cut."""
-    counts = {piece.name: piece.cut for piece in spec.pieces} | {strap.name: strap.cut for strap in spec.straps}
+    counts = {piece.name: piece.cut for piece in subject.spec.pieces} | {
+        strap.name: strap.cut for strap in subject.spec.straps
+    }
     count = counts.get(name)
     return count.place if count else otherwise
 
 
-def _ask_mouths(build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_mouths(subject: Subject) -> Iterator[Question]:
     """Rectangles that land on a larger part and are sewn flat on it by their foot and one side alone."""
-    landed = {it.piece for base in build.pieces for it in base.marks.landings}
+    landed = {it.piece for base in subject.build.pieces for it in base.marks.landings}
     sewn: dict[str, set[str]] = {}
-    for seam in build.seams:
+    for seam in subject.build.seams:
         for side in seam.sides:
             sewn.setdefault(side.part, set()).update(side.edges)
-    for seam in build.seams:
+    for seam in subject.build.seams:
         flat = [side for side in seam.sides if not side.edges]
         for side in seam.sides if flat else ():
-            piece = parts.pieces.get(side.part)
+            piece = subject.parts.pieces.get(side.part)
             is_so = piece is not None and piece.shape == "rectangle" and side.part in landed
             is_host = any(base.part == side.part for base in flat)
             if is_so and not is_host and {*side.edges} in NEIGHBOURS and _open(piece, sewn[side.part]):
@@ -155,23 +151,25 @@ def _open(piece: Piece | None, sewn: set[str]) -> bool:
     return sewn - hemmed in NEIGHBOURS
 
 
-def _ask_handles(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_handles(subject: Subject) -> Iterator[Question]:
     """Straps of which both ends land on one piece that is cut more often than they are."""
-    for base in build.pieces:
+    for base in subject.build.pieces:
         ends: dict[str, set[int]] = {}
         for end in base.strap_landings:
             ends.setdefault(end.strap, set()).add(end.end)
         for name, held in ends.items():
-            strap = parts.straps[name]
+            strap = subject.parts.straps[name]
             if len(held) == 2 and strap.cut < base.cut and not base.is_pair:
                 what = f'{base.cut} of "{base.name}" are cut, each with the places of "{name}", of which {strap.cut} is'
                 answer = f"write cut = {base.cut} for it; where only one of them bears it there is nothing to do"
-                yield Question(place=_cut_place(spec, name, strap.piece.place), what=what, answer=answer)
+                yield Question(place=_cut_place(subject, name, strap.piece.place), what=what, answer=answer)
 
 
-def _ask_lids(build: Assembled) -> Iterator[Question]:
+@question
+def ask_lids(subject: Subject) -> Iterator[Question]:
     """A lid by its words that is folded up of one piece, beside one other that is: whether it goes over that."""
-    boxes = [piece for piece in build.pieces if folded_box_mm(piece) is not None]
+    boxes = [piece for piece in subject.build.pieces if folded_box_mm(piece) is not None]
     for lid in (piece for piece in boxes if has_phrase(f"{piece.name} {piece.title}", "lid") and not piece.lid_of):
         others = [piece for piece in boxes if piece is not lid]
         if len(others) == 1:

@@ -12,13 +12,12 @@ from functools import cache
 from itertools import chain, islice
 from typing import Any, Final, NamedTuple, cast
 
-from docgen.assemble import Assembled
-from docgen.checks.laid import PLACE_RE
-from docgen.checks.question import Question, plain_mm
+from docgen.checks.questions.places import PLACE_RE
+from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS_STRIPS
 from docgen.problems import Place
-from docgen.read import Spec, Value
-from docgen.written.units.telling import format_length
+from docgen.read import Value
 
 MOST_ENTRIES: Final = 120  # of a longer list nothing is asked: rows of holes of a stranger's file
 MOST_LEAVES: Final = 40
@@ -64,15 +63,16 @@ class Entry(NamedTuple):
     leaves: tuple[Leaf, ...]
 
 
-def ask_agreeing(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_agreeing(subject: Subject) -> Iterator[Question]:
     asked: set[Place] = set()
-    near_mm = (LEAST_APART_MM, build.limits.nearly_alike_mm)
-    folded = {f'"{end.keeper.value}"' for strap in spec.straps for end in strap.ends if end.keeper}
-    for entries in _families(spec):
+    near_mm = (LEAST_APART_MM, subject.build.limits.nearly_alike_mm)
+    folded = {f'"{end.keeper.value}"' for strap in subject.spec.straps for end in strap.ends if end.keeper}
+    for entries in _families(subject):
         if len(entries) <= MOST_ENTRIES:
             found = (
                 _ask_left_out(entries, folded),
-                _ask_apart(entries, build, near_mm),
+                _ask_apart(subject, entries, near_mm),
                 _ask_units(entries),
                 _ask_flags(entries),
             )
@@ -80,14 +80,20 @@ def ask_agreeing(spec: Spec, build: Assembled) -> Iterator[Question]:
                 if question.place not in asked:
                     asked.add(question.place)
                     yield question
-    yield from _ask_sums(spec)
 
 
-def _families(spec: Spec) -> Iterator[list[Entry]]:
+def _families(subject: Subject) -> Iterator[list[Entry]]:
     """Entries that may be like each other: tables of one kind, and items of one list over all pieces or straps."""
-    for tables in (spec.pieces, spec.straps, spec.joins, spec.seams, spec.trimmings, spec.stitches):
+    for tables in (
+        subject.spec.pieces,
+        subject.spec.straps,
+        subject.spec.joins,
+        subject.spec.seams,
+        subject.spec.trimmings,
+        subject.spec.stitches,
+    ):
         yield [_entry(table, f'"{table.name}"') for table in tables[: MOST_ENTRIES + 1]]
-    for tables in (spec.pieces, spec.straps):
+    for tables in (subject.spec.pieces, subject.spec.straps):
         for key in LISTS:
             items = [
                 (item, f'"{table.name}"')
@@ -153,7 +159,7 @@ def _is_like(one: Entry, other: Entry) -> bool:
     return len(unlike) < len(one.keys) and len(unlike) <= ("shape" not in one.keys)
 
 
-def _ask_apart(entries: Sequence[Entry], build: Assembled, near_mm: tuple[float, float]) -> Iterator[Question]:
+def _ask_apart(subject: Subject, entries: Sequence[Entry], near_mm: tuple[float, float]) -> Iterator[Question]:
     """Figures that alone set an entry apart from another, and nearly agree with it, or are many times as large."""
     groups: dict[object, list[tuple[Entry, Leaf]]] = defaultdict(list)
     for entry in entries:
@@ -181,10 +187,10 @@ def _ask_apart(entries: Sequence[Entry], build: Assembled, near_mm: tuple[float,
             what = f"{entry.called} has {leaf.words} here, and {other[0].called}, like it in all else, {other[1].words}"
             answer = "look at both counts; where they are meant to be unlike there is nothing to do"
             yield Question(place=leaf.place, what=what, answer=answer)
-        most_mm = build.limits.marks_askew_mm if side and not is_place else near_mm[1]
+        most_mm = subject.build.limits.marks_askew_mm if side and not is_place else near_mm[1]
         is_slip = leaf.path[0] != "turn" and _is_slip(mm, other_mm, (near_mm[0], most_mm), is_place=is_place)
         if seldom == 1 and (is_alone or is_slip):
-            one, two = (format_length(figure, build.show) for figure in (mm, other_mm))
+            one, two = (subject.length(figure) for figure in (mm, other_mm))
             what = f"{entry.called} says {one} here, and {other[0].called}, like it in all else, {two}"
             answer = "look at both figures; where they are meant to be unlike there is nothing to do"
             yield Question(place=leaf.place, what=what, answer=answer)
@@ -253,9 +259,10 @@ def _ask_flags(entries: Sequence[Entry]) -> Iterator[Question]:
             yield Question(place=odd[0].place, what=f"{what}{other.place.line}", answer=answer)
 
 
-def _ask_sums(spec: Spec) -> Iterator[Question]:
+@question
+def ask_sums(subject: Subject) -> Iterator[Question]:
     """Places of a piece that are sums of the same measures: all from one side with the same signs, but one."""
-    for piece in spec.pieces:
+    for piece in subject.spec.pieces:
         leaves = [leaf for leaf in _leaves(piece, ()) if PLACE_RE.match(leaf.words)][:MOST_ENTRIES]
         asked: set[Place] = set()
         for odd, other in chain(_odd_sums(leaves, _terms), _odd_sums(leaves, _signed)):

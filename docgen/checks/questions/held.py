@@ -4,16 +4,14 @@ its host, or too narrow for anything, or of cloth with a raw mouth, and a welt s
 from collections.abc import Iterator
 from typing import Final
 
-from docgen.assemble import Assembled
-from docgen.checks.laid import along_and_across, is_on, landing_place
-from docgen.checks.question import Question
+from docgen.checks.questions.places import along_and_across, is_on, landing_place
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS, SIDES, outline_box
 from docgen.geometry.path import path_box
-from docgen.read import PieceSpec, Spec
-from docgen.resolve import Landing, Parts, Piece, Seam, SeamSide, StrapLanding
+from docgen.resolve import Landing, Piece, Seam, SeamSide, StrapLanding
 from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import NARROWEST_POCKET_MM
-from docgen.written.units.telling import format_length
 
 WITHIN_MM: Final = 15.0  # so far within a pocket a fold of its host lies before it is asked about: our choice
 BELOW_MM: Final = 2.0  # and so far below its mouth: our choice
@@ -22,22 +20,20 @@ WELTS: Final = ("welt", "filler")
 SAME_MM: Final = 1.0
 
 
-def ask_held(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    specs = {piece.name: piece for piece in spec.pieces}
-    if sum(len(base.marks.landings) for base in build.pieces) <= MOST:
-        for base in build.pieces:
-            for landing in base.marks.landings if base.name in specs else ():
-                yield from _ask_pocket(build, parts, specs, base, landing)
-        yield from _ask_hosts(build, specs)
-        yield from _ask_raw(build, parts, specs)
-        yield from _ask_unaligned(build)
-    yield from _ask_same_edges(build)
-    yield from _ask_welts(build, parts)
+@question
+def ask_held(subject: Subject) -> Iterator[Question]:
+    if sum(len(base.marks.landings) for base in subject.build.pieces) <= MOST:
+        for base in subject.build.pieces:
+            for landing in base.marks.landings if base.name in subject.specs else ():
+                yield from _ask_pocket(subject, base, landing)
+        yield from _ask_hosts(subject)
+        yield from _ask_raw(subject)
+        yield from _ask_unaligned(subject)
 
 
-def _pocket_side(build: Assembled, base: str, name: str) -> SeamSide | None:
+def _pocket_side(subject: Subject, base: str, name: str) -> SeamSide | None:
     """The side by which a part is sewn flat on its host along three edges."""
-    for seam in build.seams:
+    for seam in subject.build.seams:
         flat = {side.part for side in seam.sides if not side.edges}
         found = [
             side for side in seam.sides if side.part == name and len({*side.edges} & {*SIDES}) == 3 == len(side.edges)
@@ -47,11 +43,9 @@ def _pocket_side(build: Assembled, base: str, name: str) -> SeamSide | None:
     return None
 
 
-def _ask_pocket(
-    build: Assembled, parts: Parts, specs: dict[str, PieceSpec], base: Piece, landing: Landing
-) -> Iterator[Question]:
-    piece, side = parts.pieces.get(landing.piece), _pocket_side(build, base.name, landing.piece)
-    own = specs.get(landing.piece)
+def _ask_pocket(subject: Subject, base: Piece, landing: Landing) -> Iterator[Question]:
+    piece, side = subject.parts.pieces.get(landing.piece), _pocket_side(subject, base.name, landing.piece)
+    own = subject.specs.get(landing.piece)
     if piece is None or side is None or own is None or piece.shape != "rectangle":
         return
     mouth = next(edge for edge in SIDES if edge not in side.edges)
@@ -64,15 +58,15 @@ def _ask_pocket(
         low, high = (box.bottom, box.top) if is_upright else (box.left, box.right)
         if abs(at[0] - at[1]) < SAME_MM and low + within[0] < at[0] < high - within[1]:
             off_mm = abs(at[0] - box.level(mouth))
-            off = format_length(off_mm, build.show)
+            off = subject.length(off_mm)
             what = f'a fold of "{base.name}" (line {fold.place.line}) runs across "{piece.name}", {off} below its mouth'
             answer = "look at its place; where the pocket is to bend with it there is nothing to do"
-            place = fold.place if off_mm < WITHIN_MM else landing_place(specs[base.name], landing.piece)
+            place = fold.place if off_mm < WITHIN_MM else landing_place(subject.specs[base.name], landing.piece)
             yield Question(place=place, what=what, answer=answer)
-    inset_mm = max(one.inset_mm for one in build.stitches)
+    inset_mm = max(one.inset_mm for one in subject.build.stitches)
     across_mm = (box.width if is_upright else box.height) - 2 * inset_mm
     if 0 < across_mm < NARROWEST_POCKET_MM and not (piece.dividers or piece.marks.folds):
-        wide, most = (format_length(mm, build.show) for mm in (across_mm, NARROWEST_POCKET_MM))
+        wide, most = (subject.length(mm) for mm in (across_mm, NARROWEST_POCKET_MM))
         what = (
             f'"{piece.name}" is sewn on at three sides, {wide} wide between them; pockets are mostly wider than {most}'
         )
@@ -81,15 +75,15 @@ def _ask_pocket(
         yield Question(place=value.place if value else own.place, what=what, answer=answer)
 
 
-def _ask_raw(build: Assembled, parts: Parts, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_raw(subject: Subject) -> Iterator[Question]:
     """Rectangles of cloth on another part, of which one edge is in sight, and neither sewn, hemmed nor bound."""
-    fabrics = {item.name for item in build.materials if item.kind == "fabric"}
-    sewn = {(side.part, edge) for seam in build.seams for side in seam.sides for edge in side.edges}
-    bound = {cut.on for item in build.trimmings for cut in item.cuts}
-    for base in build.pieces if fabrics else ():
+    fabrics = {item.name for item in subject.build.materials if item.kind == "fabric"}
+    sewn = {(side.part, edge) for seam in subject.build.seams for side in seam.sides for edge in side.edges}
+    bound = {cut.on for item in subject.build.trimmings for cut in item.cuts}
+    for base in subject.build.pieces if fabrics else ():
         around = outline_box(base.outline)
         for landing in base.marks.landings:
-            piece, own = parts.pieces.get(landing.piece), specs.get(landing.piece)
+            piece, own = subject.parts.pieces.get(landing.piece), subject.specs.get(landing.piece)
             if piece is None or own is None or piece.shape != "rectangle" or piece.material not in fabrics:
                 continue
             box = path_box(landing.outline)
@@ -102,10 +96,11 @@ def _ask_raw(build: Assembled, parts: Parts, specs: dict[str, PieceSpec]) -> Ite
                 yield Question(place=own.of.place if own.of else own.place, what=what, answer=answer)
 
 
-def _ask_same_edges(build: Assembled) -> Iterator[Question]:
+@question
+def ask_same_edges(subject: Subject) -> Iterator[Question]:
     """An edge of a part that two seams sew flat on the same other part; asked at the one that sews fewer edges."""
     seen: dict[tuple[str, int, str, str], tuple[Seam, SeamSide]] = {}
-    for seam in build.seams:
+    for seam in subject.build.seams:
         flat = [side.part for side in seam.sides if not side.edges]
         own = [side for side in seam.sides if side.edges and (side.stretch_mm is None or len(side.edges) > 1)]
         for side in own if len(own) == 1 and flat else ():
@@ -121,24 +116,24 @@ def _ask_same_edges(build: Assembled) -> Iterator[Question]:
                     return
 
 
-def _ask_hosts(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_hosts(subject: Subject) -> Iterator[Question]:
     """Parts that land on one piece, and that a seam sews flat on another alone, on which they do not lie."""
     hosts: dict[str, set[str]] = {}
-    for base in build.pieces:
+    for base in subject.build.pieces:
         for landing in base.marks.landings:
             hosts.setdefault(landing.piece, set()).add(base.name)
-    covers = {(name, one.name) for one in build.pieces for name in one.lines}
-    like = {name: {one.name for one in build.pieces if one.model == name} for name in specs}
+    covers = {(name, one.name) for one in subject.build.pieces for name in one.lines}
+    like = {name: {one.name for one in subject.build.pieces if one.model == name} for name in subject.specs}
     mates: dict[str, set[str]] = {}
-    for seam in build.seams if len(build.seams) <= MOST else ():
+    for seam in subject.build.seams if len(subject.build.seams) <= MOST else ():
         for side in seam.sides:
             mates.setdefault(side.part, set()).update(one.part for one in seam.sides)
     halves: dict[str, set[tuple[str, str]]] = {}
-    for seam in build.seams if mates else ():
+    for seam in subject.build.seams if mates else ():
         hosts_of = [side.part for side in seam.sides if not side.edges]
         for side in (side for side in seam.sides if len(side.edges) == 1):
             halves.setdefault(side.part, set()).update((host, side.edges[0]) for host in hosts_of)
-    for seam in build.seams if mates else ():
+    for seam in subject.build.seams if mates else ():
         own = [side for side in seam.sides if side.edges]
         flat = [side for side in seam.sides if not side.edges]
         names = {side.part for side in own}
@@ -162,10 +157,10 @@ def _ask_hosts(build: Assembled, specs: dict[str, PieceSpec]) -> Iterator[Questi
                 yield Question(place=seam.place_of(own[0]), what=what, answer=answer)
 
 
-def _ask_unaligned(build: Assembled) -> Iterator[Question]:
+def _ask_unaligned(subject: Subject) -> Iterator[Question]:
     """Two ends of straps of one name on one piece that lead one way or opposite ways, and lie neither side by side nor in
     line, nor mirrored."""
-    for base in build.pieces:
+    for base in subject.build.pieces:
         middle = outline_box(base.outline).centre.x
         found: dict[tuple[str, int], list[StrapLanding]] = {}
         for end in base.strap_landings:
@@ -175,7 +170,7 @@ def _ask_unaligned(build: Assembled) -> Iterator[Question]:
                 (one, other) = ends
                 off = abs(one.at.x - other.at.x), abs(one.at.y - other.at.y), abs(one.at.x + other.at.x - 2 * middle)
                 if min(off) > SAME_MM:
-                    told = [format_length(mm, build.show) for mm in off[:2]]
+                    told = [subject.length(mm) for mm in off[:2]]
                     what = (
                         f'two ends of "{one.strap}" on "{base.name}" lie {told[0]} across and {told[1]} up from each '
                     )
@@ -184,18 +179,19 @@ def _ask_unaligned(build: Assembled) -> Iterator[Question]:
                     yield Question(place=place, what=f"{what}other", answer=answer)
 
 
-def _ask_welts(build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_welts(subject: Subject) -> Iterator[Question]:
     """Welts by their word that are sewn by a short end alone."""
-    for seam in build.seams:
+    for seam in subject.build.seams:
         for side in seam.sides:
-            piece = parts.pieces.get(side.part)
+            piece = subject.parts.pieces.get(side.part)
             if piece is None or piece.shape != "rectangle" or len(side.edges) != 1 or side.edges[0] not in SIDES:
                 continue
             box = outline_box(piece.outline)
             words = f"{piece.name} {piece.title}"
             along, across = along_and_across(box, side.edges[0])
             if 2 * along < across and any(has_phrase(words, word) for word in WELTS):
-                long, wide = (format_length(mm, build.show) for mm in (across, along))
+                long, wide = (subject.length(mm) for mm in (across, along))
                 what = f'"{piece.name}" is {long} long, and sewn by its {side.edges[0]} alone, {wide}'
                 answer = "look at the edge in meet; where its end alone is sewn there is nothing to do"
                 yield Question(place=seam.place_of(side), what=what, answer=answer)

@@ -6,18 +6,17 @@ import math
 from collections.abc import Iterator
 from typing import Final
 
-from docgen.assemble import Assembled
-from docgen.checks.laid import corner_radii, is_on, landing_place
-from docgen.checks.question import Question
+from docgen.checks.questions.places import corner_radii, is_on, landing_place
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Path
 from docgen.geometry.vector import add, scale, transform_point
 from docgen.problems import Place
-from docgen.read import PieceSpec, Spec
-from docgen.resolve import Join, Parts, Piece, Seam
-from docgen.written.units.telling import format_length
+from docgen.read import PieceSpec
+from docgen.resolve import Join, Piece, Seam
 
 MOST_ASKED: Final = 200  # of a piece with more marks than that nothing is asked
 SAME_MM: Final = 1.0
@@ -28,61 +27,59 @@ FAR_LARGER: Final = 6.0  # what is sewn by one edge on another is hardly so many
 Sewn = dict[str, list[Seam]]
 
 
-def ask_laid_over(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    specs = {piece.name: piece for piece in spec.pieces}
-    landed = {landing.piece for base in build.pieces for landing in base.marks.landings}
+@question
+def ask_laid_over(subject: Subject) -> Iterator[Question]:
+    landed = {landing.piece for base in subject.build.pieces for landing in base.marks.landings}
     sewn: Sewn = {}
-    for seam in build.seams:
+    for seam in subject.build.seams:
         for name in {side.part for side in seam.sides}:
             sewn.setdefault(name, []).append(seam)
-    for base in build.pieces:
-        own = specs.get(base.name)
+    for base in subject.build.pieces:
+        own = subject.specs.get(base.name)
         laid = len(base.marks.landings) + len(base.strap_landings)
         if own is not None and laid > 0 and laid + len(base.marks.holes) <= MOST_ASKED:
-            yield from _ask_corners(build, base, specs, parts)
-            yield from _ask_flush(build, base, own, sewn)
+            yield from _ask_corners(subject, base)
+            yield from _ask_flush(subject, base, own, sewn)
             yield from _ask_half_covered(base)
-            yield from _ask_bend(build, base, own, parts, sewn)
-            yield from _ask_siblings(base, parts, sewn, landed)
-    yield from _ask_larger(build, parts, specs)
-    yield from _ask_bellows(build, parts, sewn)
-    yield from _ask_rings(build)
+            yield from _ask_bend(subject, base, own, sewn)
+            yield from _ask_siblings(subject, base, sewn, landed)
+    yield from _ask_bellows(subject, sewn)
 
 
-def _ask_corners(build: Assembled, base: Piece, specs: dict[str, PieceSpec], parts: Parts) -> Iterator[Question]:
+def _ask_corners(subject: Subject, base: Piece) -> Iterator[Question]:
     """Round corners that lie in a round corner of the rectangle beneath, with another radius."""
     if base.shape != "rectangle":
         return
     here = corner_radii(base)
     for landing in base.marks.landings:
-        laid = parts.pieces.get(landing.piece)
+        laid = subject.parts.pieces.get(landing.piece)
         if laid is None or laid.shape != "rectangle" or landing.is_over:
             continue
         box, around = path_box(landing.outline), outline_box(base.outline)
         there = corner_radii(laid)
-        for name in here.keys() & there.keys() if not landing.is_inside else ():
+        for name in (name for name in here if name in there and not landing.is_inside):
             up, across = name.split("-")
             is_flush = is_on(box, around, up) and is_on(box, around, across)
             if is_flush and abs(here[name] - there[name]) >= LEAST_APART_MM:
-                one, two = (format_length(mm, build.show) for mm in (there[name], here[name]))
+                one, two = (subject.length(mm) for mm in (there[name], here[name]))
                 what = f'the {name} corner of "{landing.piece}" is rounded by {one}, and lies in that of "{base.name}", of '
                 answer = "write one radius for both; where they are meant to be unlike there is nothing to do"
-                yield Question(place=_round_place(specs, landing.piece, name), what=f"{what}{two}", answer=answer)
+                yield Question(place=_round_place(subject, landing.piece, name), what=f"{what}{two}", answer=answer)
                 break
 
 
-def _round_place(specs: dict[str, PieceSpec], name: str, corner: str) -> Place:
+def _round_place(subject: Subject, name: str, corner: str) -> Place:
     """Where the radius of a corner is written, in the table that gives the shape."""
-    own = specs[name]
-    for _ in specs:
-        if own.like is None or own.like.value not in specs:
+    own = subject.specs[name]
+    for _ in subject.specs:
+        if own.like is None or own.like.value not in subject.specs:
             break
-        own = specs[own.like.value]
+        own = subject.specs[own.like.value]
     radii = {item.name: item.length.place for item in own.round}
     return radii.get(corner, radii.get("", own.place))
 
 
-def _ask_flush(build: Assembled, base: Piece, own: PieceSpec, sewn: Sewn) -> Iterator[Question]:
+def _ask_flush(subject: Subject, base: Piece, own: PieceSpec, sewn: Sewn) -> Iterator[Question]:
     """What is sewn by its edges to the edges of what it lies on, and lies beside the edge that the seam names."""
     around = outline_box(base.outline)
     for landing in base.marks.landings:
@@ -94,18 +91,18 @@ def _ask_flush(build: Assembled, base: Piece, own: PieceSpec, sewn: Sewn) -> Ite
             for side in (side for side in edges.get(base.name, ()) if side in SIDES and landing.piece in edges):
                 off_mm = abs(box.level(side) - around.level(side))
                 if FLUSH_MM[0] <= off_mm <= FLUSH_MM[1]:
-                    off = format_length(off_mm, build.show)
+                    off = subject.length(off_mm)
                     what = f'"{landing.piece}" is sewn to the {side} of "{base.name}", and lies {off} from it'
                     answer = "measure its place again; where it is drawn up to the edge there is nothing to do"
                     yield Question(place=landing_place(own, landing.piece), what=what, answer=answer)
 
 
-def _ask_bend(build: Assembled, base: Piece, own: PieceSpec, parts: Parts, sewn: Sewn) -> Iterator[Question]:
+def _ask_bend(subject: Subject, base: Piece, own: PieceSpec, sewn: Sewn) -> Iterator[Question]:
     """Flaps laid half round on a piece that bend as far within its edge as turning them about their stitches moved them."""
     around = outline_box(base.outline)
-    for landing in (one for one in base.marks.landings if one.is_over and one.piece in parts.pieces):
+    for landing in (one for one in base.marks.landings if one.is_over and one.piece in subject.parts.pieces):
         box = path_box(landing.outline)
-        folds = [fold for fold in parts.pieces[landing.piece].marks.folds if fold.is_open]
+        folds = [fold for fold in subject.parts.pieces[landing.piece].marks.folds if fold.is_open]
         middles = [transform_point(scale(add(fold.start, fold.end), 0.5), landing.move) for fold in folds]
         far = next((side for side in SIDES for at in middles if box.off(at, side) < SAME_MM), "")
         flat = (
@@ -113,10 +110,12 @@ def _ask_bend(build: Assembled, base: Piece, own: PieceSpec, parts: Parts, sewn:
             for seam in sewn.get(landing.piece, ())
             if {base.name} & {one.part for one in seam.sides if not one.edges}
         )
-        insets_mm = [stitch.inset_mm for seam in flat for stitch in build.stitches if stitch.name == seam.stitch]
+        insets_mm = [
+            stitch.inset_mm for seam in flat for stitch in subject.build.stitches if stitch.name == seam.stitch
+        ]
         off_mm = abs(around.level(far) - box.level(far)) if far else 0.0
         if any(abs(off_mm - 2 * inset_mm) < SAME_MM < off_mm for inset_mm in insets_mm):
-            off = format_length(off_mm, build.show)
+            off = subject.length(off_mm)
             what = f'"{landing.piece}" bends {off} within the {far} edge of "{base.name}": turned half round about its '
             what += "stitches, its own edge lies so much farther in than is written"
             answer = (
@@ -148,26 +147,31 @@ def _is_near(box: Box, at: tuple[float, float], reach: float) -> bool:
     return box.left - reach <= at[0] <= box.right + reach and box.bottom - reach <= at[1] <= box.top + reach
 
 
-def _ask_larger(build: Assembled, parts: Parts, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+@question
+def ask_larger(subject: Subject) -> Iterator[Question]:
     """Parts sewn by one edge flat on a piece that is far smaller."""
-    for seam in build.seams:
-        flat = [parts.pieces[side.part] for side in seam.sides if not side.edges and side.part in parts.pieces]
-        for side in (side for side in seam.sides if len(side.edges) == 1 and side.part in parts.pieces):
-            long = _long_mm(parts.pieces[side.part])
+    for seam in subject.build.seams:
+        flat = [
+            subject.parts.pieces[side.part]
+            for side in seam.sides
+            if not side.edges and side.part in subject.parts.pieces
+        ]
+        for side in (side for side in seam.sides if len(side.edges) == 1 and side.part in subject.parts.pieces):
+            long = _long_mm(subject.parts.pieces[side.part])
             for host in flat:
                 if long > FAR_LARGER * _long_mm(host) and host.name != side.part:
-                    one, two = (format_length(mm, build.show) for mm in (long, _long_mm(host)))
+                    one, two = (subject.length(mm) for mm in (long, _long_mm(host)))
                     what = f'"{side.part}", {one} long, is sewn on "{host.name}", which is no longer than {two}'
-                    own = specs.get(host.name)
+                    own = subject.specs.get(host.name)
                     place = own.size[-1].place if own and own.size else host.place
                     yield Question(place=place, what=what, answer="look at the size of both")
 
 
-def _ask_bellows(build: Assembled, parts: Parts, sewn: Sewn) -> Iterator[Question]:
+def _ask_bellows(subject: Subject, sewn: Sewn) -> Iterator[Question]:
     """A wall that is sewn flat on a piece, and by its other edge to a pocket, of which nothing says where it lies there."""
-    landed = {(base.name, landing.piece) for base in build.pieces for landing in base.marks.landings}
-    for seam in build.seams:
-        flat = [side.part for side in seam.sides if not side.edges and side.part in parts.pieces]
+    landed = {(base.name, landing.piece) for base in subject.build.pieces for landing in base.marks.landings}
+    for seam in subject.build.seams:
+        flat = [side.part for side in seam.sides if not side.edges and side.part in subject.parts.pieces]
         own = [side for side in seam.sides if side.edges]
         if len(flat) != 1 or len(own) != 1 or flat[0] == own[0].part or (flat[0], own[0].part) in landed:
             continue
@@ -180,22 +184,23 @@ def _ask_bellows(build: Assembled, parts: Parts, sewn: Sewn) -> Iterator[Questio
                         f'"{own[0].part}" is sewn on "{flat[0]}", and nothing says where "{name}", which it holds, lies'
                     )
                     answer = f'write in landings of "{flat[0]}": {{ piece = "{name}", at = ... }}'
-                    yield Question(place=parts.pieces[flat[0]].place, what=what, answer=answer)
+                    yield Question(place=subject.parts.pieces[flat[0]].place, what=what, answer=answer)
 
 
-def _ask_rings(build: Assembled) -> Iterator[Question]:
+@question
+def ask_rings(subject: Subject) -> Iterator[Question]:
     """A ring sewn flat round another one that is as long: by the circle, the way round its middle is longer by 2 pi times
     half of both thicknesses."""
-    rings = {join.name: join for join in build.joins if join.is_ring}
-    thick = {material.name: material.thickness_mm for material in build.materials}
-    for seam in build.seams:
+    rings = {join.name: join for join in subject.build.joins if join.is_ring}
+    thick = {material.name: material.thickness_mm for material in subject.build.materials}
+    for seam in subject.build.seams:
         own, under = ([side.part for side in seam.sides if bool(side.edges) == is_own] for is_own in (True, False))
         if len(own) != 1 or len(under) != 1 or own == under or not {*own, *under} <= rings.keys():
             continue
         one, host = rings[own[0]], rings[under[0]]
-        over_mm = math.pi * sum(thick[_first(build, ring).material] for ring in (one, host))
+        over_mm = math.pi * sum(thick[_first(subject, ring).material] for ring in (one, host))
         if over_mm > host.length_mm * RING_GIVES and abs(one.length_mm - host.length_mm) < over_mm / 2:
-            by = format_length(round(over_mm, 1), build.show)
+            by = subject.length(round(over_mm, 1))
             what = f'"{one.name}" is a ring as long as "{host.name}", round which it is sewn: as thick as both are, it '
             what += f"goes round that if it is {by} longer"
             answer = (
@@ -204,8 +209,8 @@ def _ask_rings(build: Assembled) -> Iterator[Question]:
             yield Question(place=seam.place, what=what, answer=answer)
 
 
-def _first(build: Assembled, ring: Join) -> Piece:
-    return next(piece for piece in build.pieces if piece.name == ring.pieces[0])
+def _first(subject: Subject, ring: Join) -> Piece:
+    return next(piece for piece in subject.build.pieces if piece.name == ring.pieces[0])
 
 
 def _long_mm(piece: Piece) -> float:
@@ -213,17 +218,23 @@ def _long_mm(piece: Piece) -> float:
     return max(box.width, box.height)
 
 
-def _ask_siblings(base: Piece, parts: Parts, sewn: Sewn, landed: set[str]) -> Iterator[Question]:
+def _ask_siblings(subject: Subject, base: Piece, sewn: Sewn, landed: set[str]) -> Iterator[Question]:
     """What is sewn to a piece as another is that lands there, of its size and material, and lands nowhere."""
     beside = {
-        side.part for seam in sewn.get(base.name, ()) for side in seam.sides if side.edges and side.part in parts.pieces
+        side.part
+        for seam in sewn.get(base.name, ())
+        for side in seam.sides
+        if side.edges and side.part in subject.parts.pieces
     }
     landings = [landing.piece for landing in base.marks.landings if landing.piece in beside]
     missed = sorted(beside - landed - {base.name})
     for landing in landings if len(landings) * len(missed) <= MOST_ASKED else ():
-        there = parts.pieces[landing]
+        there = subject.parts.pieces[landing]
         for name in missed:
-            if _is_as_large(there, parts.pieces[name]) and there.material == parts.pieces[name].material:
+            if (
+                _is_as_large(there, subject.parts.pieces[name])
+                and there.material == subject.parts.pieces[name].material
+            ):
                 what = f'"{landing}" lies on "{base.name}", and nothing says where "{name}", as large, lies there'
                 answer = f'write in landings of "{base.name}": {{ piece = "{name}", at = ... }}'
                 yield Question(place=base.place, what=what, answer=answer)

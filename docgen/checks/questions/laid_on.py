@@ -6,17 +6,16 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations
 
-from docgen.assemble import Assembled
-from docgen.checks.laid import ALONG_MM, along_and_across, is_on
-from docgen.checks.question import Question
+from docgen.checks.questions.places import ALONG_MM, along_and_across, is_on
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import SIDES, WHOLE, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place
-from docgen.read import PieceSpec, Spec
-from docgen.resolve import Landing, Parts, Piece
+from docgen.read import PieceSpec
+from docgen.resolve import Landing, Piece
 from docgen.tables.consumables import is_glue
-from docgen.written.units.telling import format_length
 
 AMID_MM = 5.0  # so far from the edges of another part lies what lies amid it: our choice
 NARROW_MM = 26.0  # a welt or a filler is no wider: our choice
@@ -25,32 +24,32 @@ FARTHER_MM = 10.0  # by so much more foam is shorter one way than the other, if 
 FARTHER = 2.0  # an end that leads away so many times farther than to the edge behind it
 
 
-def ask_laid(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
-    specs = {piece.name: piece for piece in spec.pieces}
+@question
+def ask_laid(subject: Subject) -> Iterator[Question]:
     sewn: dict[str, set[str]] = {}
-    for seam in build.seams:
+    for seam in subject.build.seams:
         for side in seam.sides:
             sewn.setdefault(side.part, set()).update(SIDES if WHOLE in side.edges else side.edges)
-    for base in build.pieces:
-        yield from _ask_ways(build, base, parts)
-        yield from _ask_amid(build, base, specs)
-        own = specs.get(base.name)
+    for base in subject.build.pieces:
+        yield from _ask_ways(subject, base)
+        yield from _ask_amid(subject, base)
+        own = subject.specs.get(base.name)
         if own is not None and len(own.landings) == len(base.marks.landings) + len(base.strap_landings):
             yield from _ask_twins(base, own)
-            yield from _ask_hidden(base, specs)
-            yield from _ask_odd(build, base, specs)
-            yield from _ask_within(build, base, own)
-            yield from _ask_strips(build, base, own, sewn)
-            yield from _ask_open(base, own, parts, sewn)
-    yield from _ask_long(build, parts, sewn)
+            yield from _ask_hidden(subject, base)
+            yield from _ask_odd(subject, base)
+            yield from _ask_within(subject, base, own)
+            yield from _ask_strips(subject, base, own, sewn)
+            yield from _ask_open(subject, base, own, sewn)
+    yield from _ask_long(subject, sewn)
 
 
-def _ask_ways(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:
+def _ask_ways(subject: Subject, base: Piece) -> Iterator[Question]:
     """Ends of straps that lead to the farther edge of what they lie on. One of which the other end, or the partner, lies
     there goes to that; ends of copies that all lead so are meant."""
     box = outline_box(base.outline)
     ends = base.strap_landings
-    partners = {name: strap.partner for name, strap in parts.straps.items() if strap.partner}
+    partners = {name: strap.partner for name, strap in subject.parts.straps.items() if strap.partner}
     partners |= {other: name for name, other in partners.items()}
     ways = Counter((end.strap, end.end, end.leads) for end in ends)
     for end in ends:
@@ -60,7 +59,7 @@ def _ask_ways(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]
             for other in ends
         )
         if is_alone and ahead_mm > FARTHER * behind_mm > 0:
-            far, near = (format_length(mm, build.show) for mm in (ahead_mm, behind_mm))
+            far, near = (subject.length(mm) for mm in (ahead_mm, behind_mm))
             what = f'"{end.strap}" leads {end.leads} over {far} of "{base.name}", and the edge behind it is {near} off'
             answer = "look at its place and at leads; where it is to lie across there is nothing to do"
             yield Question(place=end.place, what=what, answer=answer)
@@ -74,15 +73,15 @@ def _to_edge(box: Box, at: tuple[float, float], way: str) -> float:
     return {"left": across - box.left, "right": box.right - across, "up": box.top - up, "down": up - box.bottom}[way]
 
 
-def _ask_amid(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_amid(subject: Subject, base: Piece) -> Iterator[Question]:
     """Foam shorter than what it lines, of which no place is told, where a fold of that would run through it: without a
     place it lies in the middle."""
-    foams = {material.name for material in build.materials if material.kind == "foam"}
+    foams = {material.name for material in subject.build.materials if material.kind == "foam"}
     folds = base.own_folds
     around = outline_box(base.outline)
-    for cover in build.pieces if folds else ():
+    for cover in subject.build.pieces if folds else ():
         is_told = any(landing.piece == cover.name for landing in base.marks.landings)
-        if cover.material not in foams or base.name not in cover.lines or cover.name not in specs or is_told:
+        if cover.material not in foams or base.name not in cover.lines or cover.name not in subject.specs or is_told:
             continue
         box = outline_box(cover.outline)
         free = {"x": (around.width - box.width) / 2, "y": (around.height - box.height) / 2}
@@ -94,10 +93,10 @@ def _ask_amid(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Ite
             if free[axis] > free[other] + FARTHER_MM and all(through):
                 what = (
                     f'nothing says where "{cover.name}" lies behind "{base.name}": in the middle, '
-                    f"{format_length(free[axis], build.show)} from both edges, it lies across the fold"
+                    f"{subject.length(free[axis])} from both edges, it lies across the fold"
                 )
                 answer = f'write {{ piece = "{cover.name}", at = ..., inside = true }} in landings of "{base.name}"'
-                yield Question(place=specs[cover.name].place, what=what, answer=answer)
+                yield Question(place=subject.specs[cover.name].place, what=what, answer=answer)
 
 
 def _ask_twins(base: Piece, own: PieceSpec) -> Iterator[Question]:
@@ -116,11 +115,11 @@ def _is_of_one_size(one: Box, other: Box) -> bool:
     return abs(one.width - other.width) <= ALONG_MM and abs(one.height - other.height) <= ALONG_MM
 
 
-def _ask_hidden(base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_hidden(subject: Subject, base: Piece) -> Iterator[Question]:
     """Pieces that lie over each other on one side and are of one size, as a row of pockets in steps is not; or of which the
     one beneath, with two edges in line, is no larger any way."""
     for one, other in combinations(base.marks.landings, 2):
-        own = specs.get(one.piece)
+        own = subject.specs.get(one.piece)
         if own is not None and one.piece != other.piece and one.is_inside == other.is_inside:
             beneath, above = path_box(one.outline), path_box(other.outline)
             shared = sum(is_on(beneath, above, side) for side in SIDES)
@@ -132,7 +131,7 @@ def _ask_hidden(base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
                 break
 
 
-def _ask_odd(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Iterator[Question]:
+def _ask_odd(subject: Subject, base: Piece) -> Iterator[Question]:
     """Of three rectangles and more that lie in one corner of a piece, the one that is far narrower than the others, which
     are as wide as each other."""
     corners: dict[tuple[bool, float, float], list[tuple[str, float]]] = {}
@@ -145,7 +144,7 @@ def _ask_odd(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Iter
     for found in corners.values():
         name, least = min(found, key=lambda it: it[1])
         others = [wide for one, wide in found if one != name]
-        own = specs.get(name)
+        own = subject.specs.get(name)
         if (
             len(others) > 1
             and max(others) - min(others) <= ALONG_MM
@@ -153,18 +152,18 @@ def _ask_odd(build: Assembled, base: Piece, specs: dict[str, PieceSpec]) -> Iter
             and own
             and own.size
         ):
-            one, two = (format_length(mm, build.show) for mm in (least, others[0]))
+            one, two = (subject.length(mm) for mm in (least, others[0]))
             what = f'"{name}" is {one} wide, and the others in its corner of "{base.name}" are {two}'
             answer = "look at its size; where it is meant so there is nothing to do"
             yield Question(place=own.size[0].place, what=what, answer=answer)
 
 
-def _ask_within(build: Assembled, base: Piece, own: PieceSpec) -> Iterator[Question]:
+def _ask_within(subject: Subject, base: Piece, own: PieceSpec) -> Iterator[Question]:
     """What lands amid the place of another part, clear of its edges, where both are sewn flat on the piece, not the one on
     the other; pockets in steps share an edge."""
     flat = {
         side.part
-        for seam in build.seams
+        for seam in subject.build.seams
         for side in seam.sides
         if side.edges and any(other.part == base.name and not other.edges for other in seam.sides)
     }
@@ -181,7 +180,7 @@ def _ask_within(build: Assembled, base: Piece, own: PieceSpec) -> Iterator[Quest
                 return
 
 
-def _ask_strips(build: Assembled, base: Piece, own: PieceSpec, sewn: dict[str, set[str]]) -> Iterator[Question]:
+def _ask_strips(subject: Subject, base: Piece, own: PieceSpec, sewn: dict[str, set[str]]) -> Iterator[Question]:
     """Narrow pieces outside on a piece, in no seam themselves, along an edge by which that is sewn to another."""
     box = outline_box(base.outline)
     for landing in base.marks.landings:
@@ -197,14 +196,14 @@ def _ask_strips(build: Assembled, base: Piece, own: PieceSpec, sewn: dict[str, s
             yield Question(place=_place_of(own, landing), what=what, answer=answer)
 
 
-def _ask_open(base: Piece, own: PieceSpec, parts: Parts, sewn: dict[str, set[str]]) -> Iterator[Question]:
+def _ask_open(subject: Subject, base: Piece, own: PieceSpec, sewn: dict[str, set[str]]) -> Iterator[Question]:
     """Rectangles that are held by their foot and one side where they lie: by their own seam, by the seams of the edges
     that they lie on, and by those of what lies over them."""
     laid = [(landing, path_box(landing.outline)) for landing in base.marks.landings if not landing.is_over]
     around = outline_box(base.outline)
     for landing, box in laid:
         mine = sewn.get(landing.piece, set())
-        piece = parts.pieces.get(landing.piece)
+        piece = subject.parts.pieces.get(landing.piece)
         if piece is None or piece.shape != "rectangle" or not mine:
             continue
         edges = [(around, sewn.get(base.name, set()))]
@@ -217,22 +216,22 @@ def _ask_open(base: Piece, own: PieceSpec, parts: Parts, sewn: dict[str, set[str
             yield Question(place=_place_of(own, landing), what=what, answer=answer)
 
 
-def _ask_long(build: Assembled, parts: Parts, sewn: dict[str, set[str]]) -> Iterator[Question]:
+def _ask_long(subject: Subject, sewn: dict[str, set[str]]) -> Iterator[Question]:
     """Long narrow rectangles that are sewn flat by one long side alone, of which nothing tells how they lie: no place, and
     no step that glues them."""
-    laid = {landing.piece for base in build.pieces for landing in base.marks.landings}
+    laid = {landing.piece for base in subject.build.pieces for landing in base.marks.landings}
     glued = {
         name
-        for step in build.steps
+        for step in subject.build.steps
         if any(is_glue(tool) for tool in step.tools)
         for name in (
             *step.pieces,
-            *(side.part for seam in build.seams if seam.name in step.seams for side in seam.sides),
+            *(side.part for seam in subject.build.seams if seam.name in step.seams for side in seam.sides),
         )
     }
-    for seam in build.seams:
+    for seam in subject.build.seams:
         side = seam.sides[0]
-        piece = parts.pieces.get(side.part)
+        piece = subject.parts.pieces.get(side.part)
         is_flat = len(seam.sides) == 2 and not seam.sides[1].edges
         is_told = side.part in laid | glued or len(sewn[side.part]) != 1
         if piece is None or piece.shape != "rectangle" or is_told or not is_flat:
@@ -240,7 +239,7 @@ def _ask_long(build: Assembled, parts: Parts, sewn: dict[str, set[str]]) -> Iter
         box = outline_box(piece.outline)
         long, across = along_and_across(box, side.edges[0])
         if long >= LONG_IN_WIDTHS * across:
-            told, wide = (format_length(mm, build.show) for mm in (long, across))
+            told, wide = (subject.length(mm) for mm in (long, across))
             what = f'"{side.part}", {wide} wide, is sewn on by its {side.edges[0]} alone, {told} long: the rest hangs loose'
             answer = "look at the edge in meet; where it is to hang from there there is nothing to do"
             yield Question(place=seam.place_of(side), what=what, answer=answer)

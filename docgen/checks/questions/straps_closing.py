@@ -4,15 +4,15 @@ not come to, or that lies under the flap it closes."""
 from collections.abc import Iterator
 from typing import Final
 
-from docgen.assemble import Assembled, Copy, Placed
-from docgen.checks.question import Question
+from docgen.assemble import Copy, Placed
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.measure import chords
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, dot, scale, subtract, transform_point
-from docgen.resolve import Fold, Parts, Piece, Strap, StrapLanding, closing_spots
-from docgen.written.units.telling import format_length
+from docgen.resolve import Fold, Piece, Strap, StrapLanding, closing_spots
 
 LEAST_MM: Final = 5.0  # so far a fold lies within what is held before it is asked about: our choice
 SAME_MM: Final = 1.0
@@ -20,21 +20,22 @@ OFF_MM: Final = 8.0  # so far a buckle may lie beyond the last hole: what is thi
 MOST: Final = 200  # of more nothing is asked: a stranger's file
 
 
-def ask_straps_closing(build: Assembled, parts: Parts) -> Iterator[Question]:
-    yield from _ask_unset(parts)
-    buckles = {item.name for item in build.hardware if item.kind == "buckle"}
-    for base in build.pieces:
+@question
+def ask_straps_closing(subject: Subject) -> Iterator[Question]:
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    for base in subject.build.pieces:
         if base.marks.folds and 0 < len(base.strap_landings) * len(base.marks.folds) <= MOST:
-            yield from _ask_folds(build, base, parts)
+            yield from _ask_folds(subject, base)
             if base.cut == len(base.strap_landings) == 1:
-                yield from _ask_snap(build, base, parts)
-            if buckles and len(build.pieces) <= MOST and base.cut == 1 and base.bends_over:
-                yield from _ask_buckles(build, base, parts, buckles)
+                yield from _ask_snap(subject, base)
+            if buckles and len(subject.build.pieces) <= MOST and base.cut == 1 and base.bends_over:
+                yield from _ask_buckles(subject, base, buckles)
 
 
-def _ask_unset(parts: Parts) -> Iterator[Question]:
+@question
+def ask_unset(subject: Subject) -> Iterator[Question]:
     """Turned ends with a hole in what lies back that take nothing, where the other end of the strap takes hardware."""
-    for strap in parts.straps.values():
+    for strap in subject.parts.straps.values():
         for which, (end, other) in enumerate((strap.ends, strap.ends[::-1])):
             is_unset = end.shape == other.shape == "turned" and not (end.takes or end.sewn) and other.takes
             if is_unset and closing_spots(strap, which):
@@ -46,12 +47,12 @@ def _ask_unset(parts: Parts) -> Iterator[Question]:
                 yield Question(place=end.place, what=what, answer=answer)
 
 
-def _ask_snap(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:
+def _ask_snap(subject: Subject, base: Piece) -> Iterator[Question]:
     """A strap with half of a snap that leads off one edge of a cover, and round to the other half on its far side: how far
     along itself that lies once the cover is closed, with nothing or all that its spine has room for between."""
     landing, folds = base.strap_landings[0], base.own_folds
-    strap, way = parts.straps.get(landing.strap), landing.way
-    snaps = {item.name for item in build.hardware if item.kind == "snap"}
+    strap, way = subject.parts.straps.get(landing.strap), landing.way
+    snaps = {item.name for item in subject.build.hardware if item.kind == "snap"}
     halves = [hole for hole in strap.piece.marks.holes if hole.takes in snaps] if strap else []
     twins = [hole for hole in base.marks.holes if hole.takes in snaps]
     along = [dot(subtract(fold.start, landing.at), way) for fold in folds]
@@ -65,8 +66,8 @@ def _ask_snap(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]
     spine_mm = max(along) - min(along)
     own_mm = (strap.cut_length_mm - halves[0].at.y if landing.end else halves[0].at.y) - landing.over_mm
     off_mm = max(own_mm - there_mm - spine_mm, there_mm - own_mm)
-    if off_mm > build.limits.snaps_meet_mm:
-        own, least, most = (format_length(mm, build.show) for mm in (own_mm, there_mm, there_mm + spine_mm))
+    if off_mm > subject.build.limits.snaps_meet_mm:
+        own, least, most = (subject.length(mm) for mm in (own_mm, there_mm, there_mm + spine_mm))
         room = least if least == most else f"{least} to {most}"
         what = f'"{landing.strap}" has its half of the snap {own} from where it leaves "{base.name}" '
         what += f"(line {landing.place.line}), and round to the other half it is {room}"
@@ -74,18 +75,18 @@ def _ask_snap(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]
         yield Question(place=halves[0].place, what=what, answer=answer)
 
 
-def _ask_folds(build: Assembled, base: Piece, parts: Parts) -> Iterator[Question]:
+def _ask_folds(subject: Subject, base: Piece) -> Iterator[Question]:
     """Folds that part the end of a strap where it lies fast; of one fold and strap once."""
     asked = set()
     for landing in base.strap_landings:
-        for fold in (fold for fold in base.marks.folds if landing.strap in parts.straps):
+        for fold in (fold for fold in base.marks.folds if landing.strap in subject.parts.straps):
             least_mm = min(_reach(landing, fold))
             if least_mm > LEAST_MM and (fold, landing.strap) not in asked:
                 asked.add((fold, landing.strap))
                 what = (
                     f'a fold of "{base.name}" runs beneath the end of "{landing.strap}" (line {landing.place.line}), '
                 )
-                what += f"{format_length(least_mm, build.show)} within what lies fast there"
+                what += f"{subject.length(least_mm)} within what lies fast there"
                 answer = "measure both again; where the end is to bend with it there is nothing to do"
                 yield Question(place=fold.place, what=what, answer=answer)
 
@@ -96,21 +97,21 @@ def _reach(landing: StrapLanding, fold: Fold) -> tuple[float, float]:
     return max(0.0, max(off)), max(0.0, -min(off))
 
 
-def _ask_buckles(build: Assembled, base: Piece, parts: Parts, buckles: set[str]) -> Iterator[Question]:
+def _ask_buckles(subject: Subject, base: Piece, buckles: set[str]) -> Iterator[Question]:
     """Straps with holes that lead on from a flap, against the buckle in line with them once it is closed."""
-    flap = build.space.part(Copy(base.name))
+    flap = subject.build.space.part(Copy(base.name))
     first = {landing.strap: landing for landing in reversed(base.strap_landings) if not landing.end}
     for landing in first.values() if flap is not None else ():
-        strap = parts.straps.get(landing.strap)
+        strap = subject.parts.straps.get(landing.strap)
         if strap is None or not strap.worn_mm or flap is None:
             continue
-        found = [*_bars_mm(build, flap, landing, strap, parts, buckles)]
+        found = [*_bars_mm(subject, flap, landing, strap, buckles)]
         if not found:
             continue
         away_mm = min(found, key=lambda mm: abs(mm - strap.worn_mm[1]))
         edge_mm = _to_edge_mm(base, landing.at, landing.way)
         away, edge, least, most = (
-            format_length(mm, build.show) for mm in (away_mm, edge_mm, min(strap.worn_mm), max(strap.worn_mm))
+            subject.length(mm) for mm in (away_mm, edge_mm, min(strap.worn_mm), max(strap.worn_mm))
         )
         what = f'closed, the buckle of "{landing.strap}" lies {away} from where the strap begins on "{base.name}"'
         if away_mm < edge_mm - SAME_MM:
@@ -123,19 +124,17 @@ def _ask_buckles(build: Assembled, base: Piece, parts: Parts, buckles: set[str])
         yield Question(place=landing.place, what=what, answer=answer)
 
 
-def _bars_mm(
-    build: Assembled, flap: Placed, landing: StrapLanding, strap: Strap, parts: Parts, buckles: set[str]
-) -> Iterator[float]:
+def _bars_mm(subject: Subject, flap: Placed, landing: StrapLanding, strap: Strap, buckles: set[str]) -> Iterator[float]:
     """How far along the closed strap the bars of buckles lie that are in line with it, on panels that stay."""
     way = landing.way
     begin = add(landing.at, scale(way, strap.worn_mm[1]))
     hole, on = (flap.surface.point(add(begin, scale(way, mm))) for mm in (0.0, 1.0))
     along = [b - a for a, b in zip(hole, on, strict=True)]
-    for panel in build.pieces:
-        placed = build.space.part(Copy(panel.name)) if panel.cut == 1 and panel.marks.landings else None
+    for panel in subject.build.pieces:
+        placed = subject.build.space.part(Copy(panel.name)) if panel.cut == 1 and panel.marks.landings else None
         if placed is None or panel.name == flap.copy.part or placed.is_free:
             continue
-        for at in _bars(panel, parts, buckles):
+        for at in _bars(subject, panel, buckles):
             off = [b - a for a, b in zip(hole, placed.surface.point(at), strict=True)]
             normal = placed.surface.normal(placed.surface.band_of(at))
             on_mm = sum(a * b for a, b in zip(off, along, strict=True))
@@ -145,9 +144,9 @@ def _bars_mm(
                 yield strap.worn_mm[1] + on_mm
 
 
-def _bars(panel: Piece, parts: Parts, buckles: set[str]) -> Iterator[Point]:
+def _bars(subject: Subject, panel: Piece, buckles: set[str]) -> Iterator[Point]:
     for landing in panel.marks.landings[:MOST]:
-        piece = parts.pieces.get(landing.piece)
+        piece = subject.parts.pieces.get(landing.piece)
         for fold in piece.marks.folds if piece else ():
             if fold.around in buckles:
                 yield transform_point(scale(add(fold.start, fold.end), 0.5), landing.move)

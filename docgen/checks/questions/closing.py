@@ -4,44 +4,42 @@ sewn, a loop that is sewn across its fold, a square corner under a round one."""
 from collections.abc import Iterator, Sequence
 from math import dist
 
-from docgen.assemble import OTHER_HALF, Assembled
-from docgen.checks.question import Question
+from docgen.assemble import OTHER_HALF
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS, SIDES, outline_box, outline_path
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box, Point
 from docgen.problems import Place
-from docgen.read import PieceSpec, Spec
-from docgen.resolve import Fold, Hole, Parts, Piece, Seam, SeamSide
-from docgen.written.units.telling import format_length
+from docgen.resolve import Fold, Hole, Piece, Seam, SeamSide
 
 SAME_MM = 1.0
 NEAR_TIMES = 3.0  # so many times nearer to one edge than to the others a snap is set beside that: our choice
 Sides = dict[str, list[tuple[Seam, SeamSide]]]
 
 
-def ask_closing(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_closing(subject: Subject) -> Iterator[Question]:
     sewn: Sides = {}
-    for seam in build.seams:
+    for seam in subject.build.seams:
         for side in (side for side in seam.sides if side.edges):
             sewn.setdefault(side.part, []).append((seam, side))
-    yield from _ask_fasteners(build, sewn)
-    yield from _ask_halves(build)
-    yield from _ask_loops(build, sewn)
-    yield from _ask_corners(spec, build, parts)
+    yield from _ask_fasteners(subject, sewn)
+    yield from _ask_loops(subject, sewn)
 
 
-def _ask_fasteners(build: Assembled, sewn: Sides) -> Iterator[Question]:
+def _ask_fasteners(subject: Subject, sewn: Sides) -> Iterator[Question]:
     """Halves of a snap that lie nearer to the one edge by which their piece is sewn than to the loose edge across; of a
     pocket or panel that is sewn on three sides, nearer to its foot than to its mouth. Where a flap
     bends over it, a check knows where that comes down."""
-    snaps = {item.name for item in build.hardware if item.kind == "snap"}
+    snaps = {item.name for item in subject.build.hardware if item.kind == "snap"}
     bent = {
         piece.name
-        for piece in build.pieces
+        for piece in subject.build.pieces
         if any(fold.is_open and not fold.of_hem for fold in piece.marks.folds)
         and any(hole.takes in snaps for hole in piece.marks.holes)
     }
-    for piece in build.pieces:
+    for piece in subject.build.pieces:
         holes = [hole for hole in piece.marks.holes if hole.takes in snaps]
         sides = _sewn_sides(piece, sewn)
         if (
@@ -53,16 +51,16 @@ def _ask_fasteners(build: Assembled, sewn: Sides) -> Iterator[Question]:
         shut = sides[0] if len(sides) == 1 else ACROSS[next(side for side in SIDES if side not in sides)]
         near_mm, far_mm = (outline_box(piece.outline).off(holes[0].at, side) for side in (shut, ACROSS[shut]))
         if near_mm < far_mm:
-            near, far = (format_length(mm, build.show) for mm in (near_mm, far_mm))
+            near, far = (subject.length(mm) for mm in (near_mm, far_mm))
             what = f'the snap of "{piece.name}" is {near} from its {shut}, by which it is sewn, and {far} from the '
             what += "edge that opens"
             answer = "look from which edge it is measured; where it is to close there is nothing to do"
             yield Question(place=holes[0].place, what=what, answer=answer)
         elif len(sides) == 1:
-            yield from _ask_hinges(build, piece, holes[0], shut, sewn)
+            yield from _ask_hinges(subject, piece, holes[0], shut, sewn)
 
 
-def _ask_hinges(build: Assembled, piece: Piece, hole: Hole, shut: str, sewn: Sides) -> Iterator[Question]:
+def _ask_hinges(subject: Subject, piece: Piece, hole: Hole, shut: str, sewn: Sides) -> Iterator[Question]:
     """A snap amid the way from the sewn edge to the loose one across, and far nearer to an edge beside them."""
     off_mm = {side: outline_box(piece.outline).off(hole.at, side) for side in SIDES}
     near = min(SIDES, key=lambda side: off_mm[side])
@@ -72,7 +70,7 @@ def _ask_hinges(build: Assembled, piece: Piece, hole: Hole, shut: str, sewn: Sid
         and near not in (shut, ACROSS[shut])
         and NEAR_TIMES * off_mm[near] < min(off_mm[shut], off_mm[ACROSS[near]])
     ):
-        away = format_length(off_mm[near], build.show)
+        away = subject.length(off_mm[near])
         what = f'"{piece.name}" is sewn by its {shut}, and its snap is {away} from its {near}, amid the way across'
         answer = f"look which edge is sewn, {ACROSS[near]} or {shut}; where it is meant so there is nothing to do"
         seam, side = next(it for it in sewn[piece.name] if len(it[1].edges) == 1)
@@ -101,16 +99,17 @@ def _lies_along(path: Box, box: Box, side: str) -> bool:
     return far_off_mm < SAME_MM or (off_mm < SAME_MM and far_off_mm < across_mm / 4)
 
 
-def _ask_halves(build: Assembled) -> Iterator[Question]:
+@question
+def ask_halves(subject: Subject) -> Iterator[Question]:
     """Snaps of which one half has its hole, and a strap has one besides of which nothing says what it takes."""
     bare = [
         (strap, hole)
-        for strap in build.straps
+        for strap in subject.build.straps
         for hole in strap.piece.marks.holes[strap.row_holes :]
         if not (hole.takes or hole.meets or hole.long_mm or any(end.takes for end in strap.ends))
     ]
-    for item in (one for one in build.space.unset if one.why == OTHER_HALF):
-        taking = next(one for one in build.assembly.fastened if one.hardware == item.hardware)
+    for item in (one for one in subject.build.space.unset if one.why == OTHER_HALF):
+        taking = next(one for one in subject.build.assembly.fastened if one.hardware == item.hardware)
         if taking.count == item.count and bare:
             strap, hole = bare[-1]
             what = f'"{taking.part}" takes one half of "{item.hardware}", and nothing says where the other is set'
@@ -118,10 +117,10 @@ def _ask_halves(build: Assembled) -> Iterator[Question]:
             yield Question(place=hole.place, what=what, answer=answer)
 
 
-def _ask_loops(build: Assembled, sewn: Sides) -> Iterator[Question]:
+def _ask_loops(subject: Subject, sewn: Sides) -> Iterator[Question]:
     """Pieces with one closed fold that one seam alone sews, by an edge across it: the ends that lie on each other are
     held by nothing else."""
-    for piece in build.pieces:
+    for piece in subject.build.pieces:
         folds = [fold for fold in piece.marks.folds if not fold.is_open]
         sides = sewn.get(piece.name, [])
         if len(folds) != 1 or folds[0].around or folds[0].of_hem or len(sides) != 1 or piece.marks.holes:
@@ -142,13 +141,14 @@ def _across(fold: Fold) -> tuple[str, ...]:
     return ("left", "right") if abs(fold.start.y - fold.end.y) < SAME_MM else ()
 
 
-def _ask_corners(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_corners(subject: Subject) -> Iterator[Question]:
     """Rectangles with a square corner in which another lies whose corner is round; once for a piece."""
-    specs = {piece.name: piece for piece in spec.pieces}
-    for base in (piece for piece in build.pieces if piece.shape == "rectangle" and piece.name in specs):
+    specs = {piece.name: piece for piece in subject.spec.pieces}
+    for base in (piece for piece in subject.build.pieces if piece.shape == "rectangle" and piece.name in specs):
         ring = outline_path(base.outline)
         for landing in base.marks.landings:
-            laid = parts.pieces.get(landing.piece)
+            laid = subject.parts.pieces.get(landing.piece)
             if laid is None or laid.shape != "rectangle":
                 continue
             box = path_box(landing.outline)
@@ -157,7 +157,7 @@ def _ask_corners(spec: Spec, build: Assembled, parts: Parts) -> Iterator[Questio
             if any(_off(at, flatten(ring)) < SAME_MM / 2 for at in round_):
                 what = f'"{landing.piece}" has a round corner where it lies in a square one of "{base.name}"'
                 answer = "write round = ... for it; where the corner is to stay square there is nothing to do"
-                yield Question(place=_shape_place(specs, base), what=what, answer=answer)
+                yield Question(place=_shape_place(subject, base), what=what, answer=answer)
                 break
 
 
@@ -173,11 +173,11 @@ def _off(at: Point, points: Sequence[Point]) -> float:
     return min(dist(at, point) for point in points)
 
 
-def _shape_place(specs: dict[str, PieceSpec], piece: Piece) -> Place:
+def _shape_place(subject: Subject, piece: Piece) -> Place:
     """The table that gives the shape of a piece."""
-    own = specs[piece.name]
-    for _ in specs:
-        if own.like is None or own.like.value not in specs:
+    own = subject.specs[piece.name]
+    for _ in subject.specs:
+        if own.like is None or own.like.value not in subject.specs:
             break
-        own = specs[own.like.value]
+        own = subject.specs[own.like.value]
     return own.place

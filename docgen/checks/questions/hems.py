@@ -5,61 +5,62 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.assemble import Assembled, HemRow, find_hem_rows
-from docgen.checks.question import Question
+from docgen.assemble import HemRow, find_hem_rows
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
 from docgen.geometry.path import path_length
 from docgen.problems import Place
-from docgen.resolve import Parts, Piece, Seam, SeamSide, by_name
-from docgen.written.units.telling import format_length
+from docgen.resolve import Piece, Seam, SeamSide, by_name
 
 SHORT_MM = 1.0
 
 
-def ask_hems(build: Assembled, parts: Parts) -> Iterator[Question]:
-    for row in find_hem_rows(build):
-        yield Question(place=row.side.place, what=row.tell(build), answer=_mend_row(build, row))
-    yield from _ask_short(build, parts)
+@question
+def ask_hems(subject: Subject) -> Iterator[Question]:
+    for row in find_hem_rows(subject.build):
+        yield Question(place=row.side.place, what=row.tell(subject.build), answer=_mend_row(subject, row))
 
 
-def _mend_row(build: Assembled, row: HemRow) -> str:
-    turned = format_length(row.turned_mm, build.show)
+def _mend_row(subject: Subject, row: HemRow) -> str:
+    turned = subject.length(row.turned_mm)
     if row.lining:
-        ends, longer = (format_length(mm, build.show) for mm in (row.ends_mm, row.ends_mm - row.first_mm))
+        ends, longer = (subject.length(mm) for mm in (row.ends_mm, row.ends_mm - row.first_mm))
         answer = f'make "{row.lining}" longer by more than {longer}'
         if row.ends_mm < row.turned_mm:
             answer += f", or give the seam a stitch of its own with an inset between {ends} and {turned} from the fold"
         return answer
-    there = format_length(row.turned_mm - row.first_mm, build.show)
+    there = subject.length(row.turned_mm - row.first_mm)
     return (
         f"an inset counts from the fold here: {there} lies as far in from the turned edge; where it is right as it is, "
         "name the glue that holds the rest in tools"
     )
 
 
-def _ask_short(build: Assembled, parts: Parts) -> Iterator[Question]:
+@question
+def ask_short(subject: Subject) -> Iterator[Question]:
     """Seams up to the fold of a hem that a later step turns over, though the edge goes on beyond it."""
     seen: set[tuple[str, Place]] = set()
-    events, turning = build.assembly.events, dict(build.assembly.turning)
-    seams = by_name(build.seams)
-    for once in build.assembly.sewn if turning else ():
+    events, turning = subject.build.assembly.events, dict(subject.build.assembly.turning)
+    seams = by_name(subject.build.seams)
+    for once in subject.build.assembly.sewn if turning else ():
         step, seam = events[once.event].step, seams[once.seam]
         for side in (side for side in seam.sides if side.edges and (seam.name, side.place) not in seen):
-            piece = parts.pieces.get(side.part)
+            piece = subject.parts.pieces.get(side.part)
             if piece is None or turning.get(side.part, -1) <= step or side.is_unturned:
                 continue
             seen.add((seam.name, side.place))
-            yield from _ask_side(build, seam, side, piece, step)
+            yield from _ask_side(subject, seam, side, piece, step)
 
 
-def _ask_side(build: Assembled, seam: Seam, side: SeamSide, piece: Piece, step: int) -> Iterator[Question]:
+def _ask_side(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, step: int) -> Iterator[Question]:
     hemmed = piece.hemmed
     beside_mm = max((hem.depth_mm for hem in piece.hems), default=0.0)
     if side.ends or {*side.edges} & hemmed or "all" in hemmed or not _is_beside(piece, side):
         return
-    turned = dict(build.assembly.turning)[piece.name]
+    turned = dict(subject.build.assembly.turning)[piece.name]
     what = (
         f'step {step + 1} sews "{seam.name}" up to the fold of the hem of "{piece.name}", which only step {turned + 1} '
-        f"turns over: {format_length(beside_mm, build.show)} of its edge stay open above it"
+        f"turns over: {subject.length(beside_mm)} of its edge stay open above it"
     )
     answer = (
         "turn the hem in an earlier step, or hem what it is sewn to as far; it is right as it is where it ends there"

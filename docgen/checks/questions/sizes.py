@@ -6,14 +6,13 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Final
 
-from docgen.assemble import Assembled
-from docgen.checks.question import Question, plain_mm
+from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.trade import Subject
 from docgen.geometry.outline import outline_box
 from docgen.geometry.vector import distance
 from docgen.problems import shorten
-from docgen.read import Spec, TrimmingSpec, Value
+from docgen.read import TrimmingSpec, Value
 from docgen.resolve import Piece
-from docgen.written.units.telling import format_length
 
 SIZE_RE: Final = re.compile(r"\d+(?:\.\d+)?(?: \d+/\d+)? ?(?:mm|cm|in)\b|\d+/\d+ ?in\b")
 INNER_RE: Final = re.compile(r"\b(?:inner|inside|interior)\b", re.IGNORECASE)
@@ -28,25 +27,24 @@ BESIDE: Final = (("left",), ("right",))
 ALONG: Final = (("top",), ("bottom",), ("start",), ("end",))
 
 
-def ask_sizes(spec: Spec, build: Assembled) -> Iterator[Question]:
-    inside_mm = {item.name: item.inside_mm for item in build.hardware if item.kind in HELD_KINDS}
-    for item in spec.hardware:
-        yield from _ask_size(build, item.what, item.inside, inside_mm.get(item.name, 0.0), f'"{item.name}" inside')
-    width_mm = {goods.name: goods.width_mm for goods in build.trimmings if goods.kind in BY_WIDTH}
-    for goods in spec.trimmings:
-        yield from _ask_size(build, goods.what, goods.width, width_mm.get(goods.name, 0.0), f'"{goods.name}"')
+@question
+def ask_sizes(subject: Subject) -> Iterator[Question]:
+    inside_mm = {item.name: item.inside_mm for item in subject.build.hardware if item.kind in HELD_KINDS}
+    for item in subject.spec.hardware:
+        yield from _ask_size(subject, item.what, item.inside, inside_mm.get(item.name, 0.0), f'"{item.name}" inside')
+    width_mm = {goods.name: goods.width_mm for goods in subject.build.trimmings if goods.kind in BY_WIDTH}
+    for goods in subject.spec.trimmings:
+        yield from _ask_size(subject, goods.what, goods.width, width_mm.get(goods.name, 0.0), f'"{goods.name}"')
         if goods.kind and goods.kind.value == "cord":
-            yield from _ask_cord(build, goods)
-    yield from _ask_inner(spec, build)
-    yield from _ask_angles(spec)
-    for piece in build.pieces:
-        yield from _ask_halves(build, piece)
+            yield from _ask_cord(subject, goods)
+    for piece in subject.build.pieces:
+        yield from _ask_halves(subject, piece)
 
 
-def _ask_halves(build: Assembled, piece: Piece) -> Iterator[Question]:
+def _ask_halves(subject: Subject, piece: Piece) -> Iterator[Question]:
     """A loop that is folded off its middle, round no fitting, and sewn by one end alone between edges."""
     folds = [fold for fold in piece.own_folds if not fold.is_open]
-    sides = [(seam, side) for seam in build.seams for side in seam.sides if side.part == piece.name]
+    sides = [(seam, side) for seam in subject.build.seams for side in seam.sides if side.part == piece.name]
     is_loop = len(folds) == len(sides) == 1 and piece.shape in ("rectangle", "strip") and not piece.marks.holes
     if not is_loop or folds[0].around or not all(other.edges for other in sides[0][0].sides):
         return
@@ -57,7 +55,7 @@ def _ask_halves(build: Assembled, piece: Piece) -> Iterator[Question]:
     half_mm = abs(fold.start.x - box.left) if is_up else abs(fold.start.y - box.bottom)
     off_mm = abs(whole_mm - 2 * half_mm)
     if edges in (BESIDE if is_up else ALONG) and off_mm > OFF_MM and whole_mm <= LOOP_MM:
-        off = format_length(off_mm, build.show)
+        off = subject.length(off_mm)
         what = f'"{piece.name}" is sewn by its {edges[0]}, and its fold makes one half {off} longer than the other'
         yield Question(
             place=fold.place, what=what, answer="measure it again; where it is meant so there is nothing to do"
@@ -65,37 +63,40 @@ def _ask_halves(build: Assembled, piece: Piece) -> Iterator[Question]:
 
 
 def _ask_size(
-    build: Assembled, what: Value[str] | None, value: Value[str] | None, own_mm: float, called: str, way: str = "wide"
+    subject: Subject, what: Value[str] | None, value: Value[str] | None, own_mm: float, called: str, way: str = "wide"
 ) -> Iterator[Question]:
     """A width that is far from the one size that the words of the goods have."""
     said = SIZE_RE.findall(what.value) if what else []
     said_mm = plain_mm(said[0]) if len(said) == 1 else 0.0
     if what and value and own_mm and said_mm and abs(own_mm - said_mm) > max(UNLIKE_MM, UNLIKE * said_mm):
-        told = f'{called} is {format_length(own_mm, build.show)} {way}, and its words say "{shorten(what.value, 40)}"'
+        told = f'{called} is {subject.length(own_mm)} {way}, and its words say "{shorten(what.value, 40)}"'
         yield Question(place=value.place, what=told, answer="look at both; where both are right there is nothing to do")
 
 
-def _ask_cord(build: Assembled, goods: TrimmingSpec) -> Iterator[Question]:
+def _ask_cord(subject: Subject, goods: TrimmingSpec) -> Iterator[Question]:
     """A cord that is not as thick as its words say, or is shorter than the rows of eyelets are long."""
-    cord = next(item for item in build.trimmings if item.name == goods.name)
-    yield from _ask_size(build, goods.what, goods.thickness, cord.thickness_mm, f'"{goods.name}"', "thick")
-    eyelets = {item.name for item in build.hardware if item.kind == "eyelet"}
-    rows = [(piece.cut, [hole.at for hole in piece.marks.holes if hole.takes in eyelets]) for piece in build.pieces]
+    cord = next(item for item in subject.build.trimmings if item.name == goods.name)
+    yield from _ask_size(subject, goods.what, goods.thickness, cord.thickness_mm, f'"{goods.name}"', "thick")
+    eyelets = {item.name for item in subject.build.hardware if item.kind == "eyelet"}
+    rows = [
+        (piece.cut, [hole.at for hole in piece.marks.holes if hole.takes in eyelets]) for piece in subject.build.pieces
+    ]
     long_mm = sum(cut * sum(map(distance, row, row[1:])) for cut, row in rows)
     own_mm = plain_mm(goods.length.value) if goods.length else 0.0
     if goods.length and 0 < own_mm < long_mm:
-        own, there = (format_length(mm, build.show) for mm in (own_mm, long_mm))
+        own, there = (subject.length(mm) for mm in (own_mm, long_mm))
         what = f'"{goods.name}" is {own} long, and the eyelets it may go through lie {there} from the first to the last'
         yield Question(
             place=goods.length.place, what=what, answer="look at it; where it goes elsewhere there is nothing to do"
         )
 
 
-def _ask_inner(spec: Spec, build: Assembled) -> Iterator[Question]:
+@question
+def ask_inner(subject: Subject) -> Iterator[Question]:
     """Pieces that are called inner, and land on the side that shows of a part that is no lining."""
-    titles = {piece.name: f"{piece.title.value if piece.title else piece.name}" for piece in spec.pieces}
-    linings = {piece.name for piece in build.pieces if piece.lines}
-    for piece in spec.pieces:
+    titles = {piece.name: f"{piece.title.value if piece.title else piece.name}" for piece in subject.spec.pieces}
+    linings = {piece.name for piece in subject.build.pieces if piece.lines}
+    for piece in subject.spec.pieces:
         for item in piece.landings if piece.name not in linings else ():
             name = item.piece.value if item.piece else ""
             is_inside = bool(item.inside and item.inside.value)
@@ -114,9 +115,10 @@ def _is_inner(titles: dict[str, str], name: str) -> bool:
     return bool(INNER_RE.search(titles[name].replace("-", " ")) or "lining" in titles[name].lower())
 
 
-def _ask_angles(spec: Spec) -> Iterator[Question]:
+@question
+def ask_angles(subject: Subject) -> Iterator[Question]:
     """The one fold of a piece that bends by another angle than the three or more others."""
-    for piece in spec.pieces:
+    for piece in subject.spec.pieces:
         angles = [fold.angle for fold in piece.folds if fold.angle]
         counts = Counter(angle.value for angle in angles).most_common()
         if len(counts) == 2 and counts[1][1] == 1 and counts[0][1] >= LEAST_FOLDS:

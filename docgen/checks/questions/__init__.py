@@ -1,0 +1,37 @@
+"""What the spec cannot tell, asked of the maker: a small function for what is asked, under a decorator.
+
+A question is no fault: nothing is in its way, and where it stays open the build sheet leaves it to whoever makes the
+thing. Every module of this room is loaded, so that a new question is one function in one of them.
+"""
+
+from collections.abc import Sequence
+from importlib import import_module
+from pkgutil import iter_modules
+
+from docgen.assemble import Assembled, TakenApart
+from docgen.checks.naming import tell_measures
+from docgen.checks.questions.question import REGISTERED, Question
+from docgen.checks.trade import Subject
+from docgen.problems import make_caution
+from docgen.read import Spec, own_words
+
+__all__ = ["Question", "ask_maker"]
+
+for _module in sorted(module.name for module in iter_modules(__path__)):
+    import_module(f"{__name__}.{_module}")
+
+
+def ask_maker(spec: Spec, builds: Sequence[Assembled], apart: Sequence[TakenApart] = ()) -> tuple[Question, ...]:
+    """What is asked about any of the variants, each question once, in the order of the file; of a part in a file of its
+    own by the names that stand there. `apart` is what can be drawn of each, where that is worked out already."""
+    drawn = apart or [TakenApart(build) for build in builds]
+    subjects = [Subject(spec=spec, build=one.build, drawn=one) for one in drawn]
+    found = dict.fromkeys(_own(one, spec) for subject in subjects for ask in REGISTERED for one in ask(subject))
+    return tuple(sorted(found, key=lambda question: (question.place.path, question.place.line)))
+
+
+def _own(question: Question, spec: Spec) -> Question:
+    measures = tell_measures(question.place, spec)
+    what = f"{question.what}; {measures}" if measures else question.what
+    told = own_words(make_caution(question.place, what, question.answer), spec)
+    return Question(place=told.place, what=told.what, answer=told.mend)

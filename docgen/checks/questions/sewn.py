@@ -1,0 +1,79 @@
+"""What is sewn, and leaves in doubt where its sides meet, what its row is for, or how it holds."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.geometry.outline import WHOLE
+from docgen.resolve import Seam, SeamSide
+from docgen.tables.sewing import LONG_UNMATCHED_MM
+from docgen.tables.thread import thread_diameter_mm
+from docgen.written.units.telling import format_pitch
+
+# So many thread thicknesses long is a stitch of light thread; of linen by hand, which is bought by its thickness for the
+# iron, 5 to 7 are usual: common practice, no published source.
+LIGHT_FROM: Final = {"machine": 13.0, "hand": 12.5}
+LIGHT_LINEN: Final = 9.0
+
+
+@question
+def ask_threads(subject: Subject) -> Iterator[Question]:
+    """Thread that is light for its stitch, and still holds."""
+    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
+    for own in subject.spec.stitches:
+        stitch = stitches.get(own.name)
+        if stitch is None or own.thread is None:
+            continue
+        times = stitch.pitch_mm / thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
+        is_linen = stitch.by == "hand" and stitch.thread_fibre == "linen"
+        if times > (LIGHT_LINEN if is_linen else LIGHT_FROM[stitch.by]):
+            pitch = format_pitch(stitch.pitch_mm)
+            what = f"{stitch.thread_words} is light for a stitch of {pitch}, {times:.0f} times as long as it is thick"
+            answer = "look at both figures; where a fine thread is meant there is nothing to do"
+            yield Question(place=own.thread.place, what=what, answer=answer)
+
+
+@question
+def ask_notches(subject: Subject) -> Iterator[Question]:
+    """Long seams round corners on one side, along an edge without any on the other, with no mark in between."""
+    for seam in subject.build.seams:
+        pair = _find_unmatched(subject, seam)
+        if pair is None:
+            continue
+        round_, plain = pair
+        long = subject.length(seam.length_mm)
+        corners = f'the {" ".join(round_.edges)} of "{round_.part}"'
+        what = f'nothing says where "{plain.part}" meets {corners}: no notch in all {long} of the seam "{seam.name}"'
+        answer = f'write notches for "{round_.part}" and "{plain.part}", as far from one end of the seam on both'
+        yield Question(place=seam.place, what=what, answer=answer)
+
+
+def _find_unmatched(subject: Subject, seam: Seam) -> tuple[SeamSide, SeamSide] | None:
+    """The side that goes round corners and the one that has none, where the seam is long and neither has a notch."""
+    sides = [side for side in seam.sides if side.edges]
+    if seam.length_mm <= LONG_UNMATCHED_MM or any(side.part not in subject.parts.pieces for side in sides):
+        return None  # the lap of a join is a mark, too
+    if any(_has_notch(subject, side) for side in sides):
+        return None
+    corners = [side for side in sides if len(side.edges) > 1]
+    plain = [side for side in sides if len(side.edges) == 1 and side.edges != (WHOLE,)]
+    return (corners[0], plain[0]) if corners and plain else None
+
+
+def _has_notch(subject: Subject, side: SeamSide) -> bool:
+    return any(notch.edge in side.edges for notch in subject.parts.pieces[side.part].marks.notches)
+
+
+@question
+def ask_rows(subject: Subject) -> Iterator[Question]:
+    """Seams of one part by itself, in a build of several: a row for its looks, or a partner that is left out. Along a hem
+    the row holds that, and goods by length are sewn in by it."""
+    for seam in subject.build.seams if len(subject.parts.pieces) > 1 else ():
+        side = seam.sides[0]
+        piece = subject.parts.pieces.get(side.part)
+        hemmed = piece.hemmed if piece else frozenset()
+        if len(seam.sides) == 1 and not seam.trimmings and hemmed.isdisjoint(side.edges):
+            what = f'the seam "{seam.name}" goes through "{side.part}" alone: is it a row for its looks?'
+            answer = "leave it where it is; else name in meet what it is sewn to"
+            yield Question(place=seam.place_of(side), what=what, answer=answer)

@@ -1,0 +1,163 @@
+"""Where parts lie, and which side of them faces out: what nothing says, and no picture can be drawn without."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from docgen.assemble import (
+    FACES_UNTOLD,
+    LINE_UNTOLD,
+    NO_HOLD,
+    NO_HOLE,
+    PLACE_UNTOLD,
+    SPOT_UNTOLD,
+    WAY_UNTOLD,
+    folds_either_way,
+)
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.checks.trade.facing import find_other_edge, tell_shown
+from docgen.geometry.outline import outline_box
+from docgen.problems import Place
+from docgen.written.units.telling import format_short
+
+ENDS_IN_WIDTHS: Final = 3.0  # so many widths from its end a strap is held by that: our choice
+
+
+@question
+def ask_places(subject: Subject) -> Iterator[Question]:
+    """Which side of a part faces out, and where a part lies; once for a part, and of two that face alike for one, unless
+    both say it: then a check speaks of their edges. So it does of what stands by itself and has others lying on it, as a
+    loose lid does."""
+    build, shown = subject.build, tell_shown(subject.spec)
+    hosts = {lies.host.part for lies in build.assembly.lies}
+    told: set[str] = set()
+    mirrors = {piece.name: piece.mirror.place for piece in subject.spec.pieces if piece.mirror}
+    for copy, why in subject.apart.withheld.items():
+        name, placed = copy.part, build.space.part(copy)
+        host = placed.host.part if placed and placed.host else ""
+        if name in told:
+            continue
+        if why == FACES_UNTOLD and placed and placed.how == "back to back" and host:
+            told |= {name, host}
+            if shown >= {name, host}:
+                continue
+            what = f'nothing says which side of "{name}" faces out: it is sewn to "{host}", and both face one way'
+            answer = _answer_uneven(subject, name, host)
+            place = mirrors.get(name) or _place_of(subject, name)
+            if (other := find_other_edge(build, name, host)) is not None:
+                seam, side, edges = other
+                place, third = seam.place_of(side), {"left", "right"} - {*side.edges}
+                answer = (
+                    f'where the grain side of both faces out, write {edges} for "{name}" in the seam "{seam.name}" (left '
+                    'of the one meets right of the other); else shows = "flesh" for the one whose grain side looks inward'
+                )
+                if len(side.edges) > 1:
+                    answer = f"name {third.pop()} of both too where that is to be closed; {answer}"
+            yield Question(place=place, what=what, answer=answer)
+        elif why == PLACE_UNTOLD and name in hosts:
+            continue
+        elif (
+            why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD)
+            and name in subject.parts.pieces
+            and not subject.parts.pieces[name].lid_of
+        ):
+            told.add(name)
+            yield _ask_where(subject, name, host, why)
+
+
+def _answer_uneven(subject: Subject, name: str, host: str) -> str:
+    """What lets two parts lie flesh to flesh whose outlines fit on each other one way up alone."""
+    like = next(
+        (one for one in (name, host) if one in subject.parts.pieces and subject.parts.pieces[one].model != one), ""
+    )
+    turned = (
+        f'write mirror = true for "{like}", or take it out' if like else f'draw "{name}" turned over, left for right'
+    )
+    return (
+        f"{turned}, where the grain side of both is seen: as they are cut they fit with the grain side of one on the flesh "
+        f'side of the other; where that is meant, write shows = "flesh" for the one whose flesh side is seen'
+    )
+
+
+@question
+def ask_folds(subject: Subject) -> Iterator[Question]:
+    """Which side lies inside a closed fold that may be meant either way; once for a part."""
+    found = {
+        placed.copy.part: next(fold for fold in placed.item.folds if not fold.is_open and not fold.inside)
+        for placed in subject.build.space.parts
+        if folds_either_way(subject.build, placed)
+    }
+    for name, fold in found.items():
+        what = f'nothing says which side of "{name}" lies inside its fold: it may go either way there'
+        yield Question(place=fold.place, what=what, answer='write inside = "grain" or inside = "flesh" in the fold')
+
+
+@question
+def ask_riveted(subject: Subject) -> Iterator[Question]:
+    """Where a piece is riveted to another that has no hole for it."""
+    unheld = dict.fromkeys(one.copy.part for one in subject.build.space.unplaced if one.why == NO_HOLE)
+    for name in (name for name in unheld if name in subject.parts.pieces):
+        hole = next(hole for hole in subject.parts.pieces[name].marks.holes if hole.takes and hole.through)
+        on = " and ".join(f'"{one}"' for one in hole.through)
+        bored = next((strip.name for strip in subject.parts.strips(hole.through[0])), hole.through[0])
+        what = f'nothing says where on {on} "{name}" is riveted: the template there has no hole for it'
+        punch = format_short(hole.diameter_mm, subject.build.show)
+        answer = f'write in holes of "{bored}", without takes: {{ at = ..., punch = "{punch}", through = ["{name}"] }}'
+        yield Question(place=_place_of(subject, name), what=what, answer=answer)
+
+
+@question
+def ask_sides(subject: Subject) -> Iterator[Question]:
+    """On which side of a piece a strap lies that is riveted to it, and has no landing there, or which way it leads."""
+    loose = {one.copy.part: one.why for one in subject.build.space.unplaced if one.why in (NO_HOLD, WAY_UNTOLD)}
+    found: dict[tuple[str, str], None] = {}
+    for fit in subject.build.assembly.fastened:
+        if fit.part in subject.parts.pieces and not fit.around:
+            landed = {landing.strap for landing in subject.parts.pieces[fit.part].strap_landings}
+            held = [name for name in fit.stack.parts if name in subject.parts.straps and name not in landed]
+            straps = [name for name in held if name in loose]
+            found.update({(name, fit.part): None for name in straps if _is_held_by_end(subject, name, fit.part)})
+    for name, host in found:
+        what = f'nothing says on which side of "{host}" "{name}" lies where it is riveted'
+        if loose[name] == WAY_UNTOLD:
+            what = f'nothing says which way "{name}" leads from its holes on "{host}": they fit both ways'
+        answer = f'write in landings of "{host}": {{ strap = "{name}", at = ..., leads = ... }}; it lies outside then'
+        yield Question(place=_place_of(subject, name), what=what, answer=answer)
+
+
+def _is_held_by_end(subject: Subject, strap: str, host: str) -> bool:
+    """Whether the holes for that piece lie near open ends of a strap: what lies across has no key for it."""
+    piece, title = subject.parts.straps[strap].piece, subject.parts.pieces[host].title
+    box = outline_box(piece.outline)
+    near_mm = ENDS_IN_WIDTHS * box.width
+    holes = [hole for hole in piece.marks.holes if title in hole.meets]
+    is_turned = any(end.shape == "turned" for end in subject.parts.straps[strap].ends)
+    return not is_turned and all(min(hole.at.y - box.bottom, box.top - hole.at.y) <= near_mm for hole in holes)
+
+
+def _ask_where(subject: Subject, name: str, host: str, why: str) -> Question:
+    """On which side of its seam a piece lies, or where at all."""
+    on = f'landings of "{host}"' if host in subject.parts.pieces else "landings of the piece that it lies on"
+    answer = f'write in {on}: {{ piece = "{name}", at = ... }}, with inside = true where it lies on the hidden side'
+    side = f'on which side of its seam "{name}" lies' + (f', on "{host}" or beside it' if host else "")
+    what = f"nothing says {side}" if why == LINE_UNTOLD else f'nothing says where "{name}" lies'
+    return Question(place=_place_of(subject, name), what=what, answer=answer)
+
+
+@question
+def ask_straps(subject: Subject) -> Iterator[Question]:
+    """Straps that nothing holds in a build whose steps are not written: where they are, a check tells it. What hooks or
+    buckles on, or closes on itself, is left."""
+    loose = {one.copy.part for one in subject.build.space.unplaced if one.why == NO_HOLD}
+    for strap in subject.build.straps if subject.build.assembly.is_proposed and subject.build.seams else ():
+        if strap.name in loose and not (strap.partner or strap.hole_tips_mm or any(end.rings for end in strap.ends)):
+            answer = f'write a landing for it, {{ strap = "{strap.name}", at = ... }}, or name it in through of a hole'
+            what = f'nothing says what holds "{strap.name}"'
+            yield Question(place=_place_of(subject, strap.name), what=what, answer=answer)
+
+
+def _place_of(subject: Subject, name: str) -> Place:
+    """Where the table of a part begins."""
+    if name in subject.parts.pieces:
+        return subject.parts.pieces[name].place
+    return subject.parts.joins[name].place if name in subject.parts.joins else subject.parts.straps[name].piece.place
