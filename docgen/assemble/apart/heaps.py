@@ -32,6 +32,7 @@ UP: Vec = (0.0, 0.0, 1.0)
 ALIKE = 0.99  # the cosine between faces that lie on each other
 SAME_WAY = 0.99  # and between ways that are one
 STEEP = 0.5  # and between a way and up, where it leads down
+STANDS_MM = 5.0  # off its panel, at least, a wall reaches
 MOST_LAYERS = 12  # between two that a seam sews on each other
 
 
@@ -244,11 +245,14 @@ def _way_off_end(
     raise UnsureError("no way is free along which its parts come together")
 
 
-def _order(bodies: Mapping[Copy, Body], bond: Bond, base: Group) -> tuple[bool, bool, bool]:
-    """Linings first, then what is joined to what stays, of that first what was placed by it."""
-    is_placed_by = bodies[bond.one].placed.host == bond.other or bodies[bond.other].placed.host == bond.one
+def _order(bodies: Mapping[Copy, Body], bond: Bond, base: Group) -> tuple[bool, bool, bool, bool]:
+    """Linings first, then what is joined to what stays, of that first what was placed by it; two walls of one seam, which
+    go by the panel between them, last."""
+    one, other = bodies[bond.one].placed, bodies[bond.other].placed
+    is_placed_by = one.host == bond.other or other.host == bond.one
+    are_walls = one.how == other.how == "stands on" and not is_placed_by
     is_off_base = bond.one not in base and bond.other not in base
-    return not _is_lining(bodies, bond), is_off_base, not is_placed_by
+    return not _is_lining(bodies, bond), are_walls, is_off_base, not is_placed_by
 
 
 def _is_lining(bodies: Mapping[Copy, Body], bond: Bond) -> bool:
@@ -365,7 +369,15 @@ def _way_off(host: Placed, guest: Placed) -> Vec:
     sign = STAND_OFF.get(guest.how, 1.0 if guest.level >= 0 else -1.0)
     band = band_under(host, guest)
     out = host.out(band)
+    if guest.how == "stands on":  # on the second side of a divider from the outer one
+        off_mm = [_off_mm(host, band, at) for face in guest.faces for at in face.corners]
+        return out if min(off_mm) > -LAYER_MM and max(off_mm) > STANDS_MM else _turned(out)
     return out if sign > 0 else _turned(out)
+
+
+def _off_mm(host: Placed, band: int, at: Vec) -> float:
+    """How far off a flat part, on its outer side, a point lies."""
+    return inner(minus(at, host.surface.bands[band].at), host.out(band))
 
 
 def _out(placed: Placed) -> Vec:

@@ -189,8 +189,12 @@ def _carried(body: Body, before: Body, after: Body) -> Body:
 
 def _go_along(body: Body, old: Placed, new: Placed, band: int) -> Body:
     """A part with a band of its host that lies otherwise than before, as many layers over it."""
-    moving = Moving(old=_frame(old, band), new=_frame(new, band))
+    moving = _moving(old, new, band)
     return moving.body(body, minus(new.lifts[band], moving.way(old.lifts[band])))
+
+
+def _moving(old: Placed, new: Placed, band: int) -> Moving:
+    return Moving(old=_frame(old, band), new=_frame(new, band))
 
 
 def depth_of(bodies: Mapping[Copy, Body], copy: Copy) -> int:
@@ -208,7 +212,7 @@ def follow(metal: MetalBody, before: Mapping[Copy, Body], bodies: Mapping[Copy, 
     if old.surface == new.surface:
         return metal
     band = _held_band(old, metal)
-    moving = Moving(old=_frame(old, band), new=_frame(new, band))
+    moving = _moving(old, new, band)
     lift = plus(new.lifts[band], moving.way(minus(one.lift, old.lifts[band])))
     return MetalBody(replace(moving.metal(one), lift=lift), metal.title, metal.room_mm)
 
@@ -227,9 +231,11 @@ def _frame(placed: Placed, band: int) -> Frame:
     return one.at, way, placed.surface.aside, direction(outer(way, placed.surface.aside))
 
 
-def carry_guests(before: Mapping[Copy, Body], bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
+def carry_guests(
+    before: Mapping[Copy, Body], bodies: Mapping[Copy, Body], hung: Iterable[tuple[Copy, Copy]]
+) -> dict[Copy, Body]:
     """The bodies with straps, tabs and pockets on a part which lies otherwise than it is placed, as a flap that is
-    straight, on it still."""
+    straight, on it still, and with straps that are `hung` in the rings of such tabs alone."""
     found = {**bodies}
     for copy, body in bodies.items():
         host = body.placed.host
@@ -238,11 +244,24 @@ def carry_guests(before: Mapping[Copy, Body], bodies: Mapping[Copy, Body]) -> di
         old, new, guest = before[host].placed, bodies[host].placed, before[copy].placed
         held = guest.surface.point(guest.anchor)
         band = nearest_band(old.surface, held)
-        moving = Moving(old=_frame(old, band), new=_frame(new, band))
+        moving = _moving(old, new, band)
         is_left = length(minus(moving.place(held), body.placed.surface.point(guest.anchor))) > CARRIED_MM
         if old.surface != new.surface and is_left:
             found[copy] = _go_along(body, old, new, band)
+    tabs: dict[Copy, list[Copy]] = {}
+    for strap, tab in hung:
+        tabs.setdefault(strap, []).append(tab)
+    for strap, ends in tabs.items():
+        if strap in found and all(end in found and found[end] is not bodies[end] for end in ends):
+            moves = [_moving(before[end].placed, found[end].placed, 0) for end in ends]
+            places = [moving.place(before[ends[0]].placed.surface.bands[0].at) for moving in moves]
+            if found[strap].placed.surface == before[strap].placed.surface and _is_one_place(places):
+                found[strap] = _go_along(bodies[strap], before[ends[0]].placed, found[ends[0]].placed, 0)
     return found
+
+
+def _is_one_place(places: Sequence[Vec]) -> bool:
+    return all(length(minus(at, places[0])) < CARRIED_MM for at in places)
 
 
 def _on_table(placed: Placed, home: int, *, is_out_up: bool) -> Moving:

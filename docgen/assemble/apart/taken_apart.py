@@ -154,7 +154,9 @@ class TakenApart:
         for one, other in find_crossing([body for body in found.values() if not body.placed.is_inner]):
             loose = [copy for copy in (one, other) if found[copy].placed.is_free] or [one, other]
             opened += [] if {*opened} & {*loose} else loose
-        found = carry_guests(self._as_placed, found | straighten({copy: found[copy] for copy in opened}))
+        found = carry_guests(
+            self._as_placed, found | straighten({copy: found[copy] for copy in opened}), self.build.space.hung
+        )
         outer = [body for body in found.values() if not body.placed.is_inner]
         bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
         drawn = {copy: body for copy, body in found.items() if copy not in bad}
@@ -260,7 +262,7 @@ class TakenApart:
     ) -> tuple[Mapping[Copy, Body], list[Heap]]:
         """The heaps of a step by the bodies as they are tried. UnsureError also where what leaves only upwards lies in
         other parts."""
-        bodies = carry_guests(self._as_placed, bodies)
+        bodies = carry_guests(self._as_placed, bodies, self.build.space.hung)
         known = [bond for bond in self.bonds if bond.one in bodies and bond.other in bodies]
         lying = lay_as_sewn(bodies, known, step, self._turned)
         bonds = [bond for bond in known if bond.one in lying and bond.other in lying]

@@ -152,16 +152,47 @@ def _stand_round(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
 
 
 def _stand(scene: Scene, copy: Copy, tie: Tie) -> None:
+    """Away from the outer face of the partner; from its inner one where another wall of this seam stands away from that,
+    as on a divider between two walls."""
+    is_beyond = _is_walled_within(scene, tie)
     host, its = scene.placed[tie.other], _against(scene, tie)
+    its = its.reversed() if is_beyond else its
     scale = tie.mine.length_mm / its.length_mm
     track = [(at * scale, host.surface.point(p)) for at, p in zip(its.at_mm, its.points, strict=True)]
     band = host.surface.band_of(its.middle)
-    upright = times(host.out(band), -1.0)
+    upright = host.out(band) if is_beyond else times(host.out(band), -1.0)
     lean = find_lean(scene, tie, track, upright) if tie.its.is_straight else None
     surface = stand(tie.mine.points[0], tie.mine.way, track, lean or upright, find_pleat(scene, copy, tie.mine))
     surface = bend_on(surface, scene.bends(copy))
     ring = _between_seams(scene, copy, tie.mine)
     scene.put(copy, "stands on", surface, tie.other, ring=ring, is_free=tie.its.is_straight and lean is None)
+
+
+def _is_walled_within(scene: Scene, tie: Tie) -> bool:
+    """Whether another wall that the same seam sews to a panel stands on the inner side of it, and both lead on to other
+    panels: what goes round the foot of a wall lies on that."""
+    panel = scene.placed[tie.other]
+    walls = [one for one in scene.placed_ties(tie.other) if one.seam is tie.seam and one.other != tie.own]
+    walls = (
+        [one for one in walls if _leads_on(scene, one.other, tie.other)] if _leads_on(scene, tie.own, tie.other) else []
+    )
+    band = panel.surface.band_of(tie.its.middle)
+    at, out = panel.surface.point(tie.its.middle, band), panel.out(band)
+    middles = [scene.placed[one.other].surface.point(_across_from(scene, one)) for one in walls]
+    return any(inner(minus(middle, at), out) < -MEETS_MM for middle in middles)
+
+
+def _leads_on(scene: Scene, wall: Copy, panel: Copy) -> bool:
+    """Whether a part stands as a wall along other panels than one, too."""
+    others = [ties for other, ties in scene.outer_partners(wall).items() if other != panel]
+    return any(is_wall_tie(tie) for ties in others for tie in ties)
+
+
+def _across_from(scene: Scene, tie: Tie) -> Point:
+    """The place on a wall straight across from the middle of the line along which it is sewn to a panel."""
+    line = tie.its
+    by = far_of(scene, tie.other, line)
+    return Point(line.middle.x - line.way.y * by, line.middle.y + line.way.x * by)
 
 
 def _between_seams(scene: Scene, copy: Copy, line: Track) -> list[Point]:

@@ -1,0 +1,72 @@
+"""A bag of two rooms: a divider sewn between two walls by one seam; a grip in the rings of tabs on its flap."""
+
+import pytest
+from short_specs import piece, rivet, seam, step
+from spec_text import Resolve
+
+from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.assemble.space.vectors import minus
+
+WALL = '[pieces.{}]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+ROUND = 'round = { bottom-left = "20 mm", bottom-right = "20 mm" }\n'
+
+
+def test_each_wall_stands_on_its_own_side_of_the_divider(resolve_text: Resolve) -> None:
+    """Walls 40 wide with rows 4 in from their edges: the panels lie 32 and 64 behind the front, and no seam gapes."""
+    build = resolve_text(
+        "".join(piece(name, 200, 150, ROUND) for name in ("front", "divider", "back"))
+        + WALL.format("near")
+        + WALL.format("far")
+        + seam("one", "front: left bottom right", "near: left")
+        + seam("mid", "near: right", "divider: left bottom right", "far: left")
+        + seam("two", "back: left bottom right", "far: right")
+        + step("Sew the front.", seams="one")
+        + step("Sew both walls to the divider.", seams="mid")
+        + step("Sew the back.", seams="two")
+    )
+    assert isinstance(build, Assembled)
+    placed = {part.copy.part: part for part in build.space.parts}
+    at = {name: placed[name].surface.bands[0].at[1] for name in ("front", "divider", "back")}
+    apart = [at["divider"] - at["front"], at["back"] - at["divider"]]
+    assert apart == pytest.approx([32, 32])
+    assert max(gap.over_mm for gap in build.space.gaps) == pytest.approx(0, abs=0.1)
+    _, (heap,) = TakenApart(build).heaps(1)
+    ways = {one.copies[0]: one.way[1] for one in heap.moved}
+    assert ways[Copy("far")] == pytest.approx(1)
+
+
+def test_a_grip_goes_with_the_flap_that_its_tabs_are_on(resolve_text: Resolve) -> None:
+    """Closed, the flap hangs before the front, and its grip below its tabs; while it is sewn to the back it is straight up,
+    and the grip as far over them."""
+    sides = ("left", "right")
+    spots = ", ".join(f'{{ at = "60 mm from {side}, 100 mm from top", punch = "4 mm" }}' for side in sides)
+    folds = ", ".join(f'{{ at = "{down} mm from top", open = true, angle = 90 }}' for down in (20, 60))
+    end = '{ shape = "turned", back = "30 mm", around = "ring", takes = "rivet" }'
+    build = resolve_text(
+        piece("front", 200, 150, ROUND)
+        + piece("back", 200, 150, ROUND)
+        + piece("flap", 200, 160, f"folds = [{folds}]\nholes = [{spots}]\n")
+        + piece("tab", 20, 60, 'cut = 2\nfolds = [{ at = "middle", around = "ring" }]\n')
+        + 'holes = [{ at = "centre, 12 mm from bottom", punch = "4 mm", takes = "rivet", through = ["flap"] },\n'
+        + '{ at = "centre, 12 mm from top", punch = "4 mm" }]\n'
+        + WALL.format("wall")
+        + f'[straps.grip]\nof = "body"\nwidth = "20 mm"\nfinished = "140 mm"\nends = [{end}, {end}]\n'
+        + '[hardware.ring]\nwhat = "D ring"\nkind = "ring"\ncount = 2\ninside = "20 mm"\nbar = "3 mm"\n'
+        + rivet(4)
+        + seam("on", "flap: top", "back: top")
+        + seam("one", "front: left bottom right", "wall: left")
+        + seam("two", "back: left bottom right", "wall: right")
+        + step("Rivet the tabs with the grip.", pieces="tab flap", straps="grip", hardware="ring rivet")
+        + step("Sew the flap.", seams="on")
+        + step("Close.", seams="one two")
+    )
+    assert isinstance(build, Assembled)
+    apart = TakenApart(build)
+    closed, (straight, _) = {body.copy: body for body in apart.closed.bodies}, apart.heaps(1)
+    (_, y, z), (_, up_y, up_z) = (
+        minus(*(bodies[Copy(name)].placed.surface.bands[0].at for name in ("grip", "tab")))
+        for bodies in (closed, straight)
+    )
+    assert (y, up_y) == pytest.approx((0, 0))
+    assert z == pytest.approx(-up_z)
+    assert z < -40
