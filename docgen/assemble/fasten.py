@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -10,20 +9,18 @@ from dataclasses import replace
 from docgen.assemble.assembly import Copy, Event, Fastened, Half, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
+from docgen.assemble.halves import SNAP, find_half, other_halves
 from docgen.assemble.landing import Handling, Slot
 from docgen.assemble.strap_ends import end_layers, thin_closings
 from docgen.assemble.under_posts import Named, column, spots_on
 from docgen.classes import dataclass
 from docgen.geometry.nearby import near_finder
-from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, distance, subtract, unit
+from docgen.geometry.vector import distance
 from docgen.problems import Place
 from docgen.resolve import Hole, Layer, Piece, Step, Strap, StrapEnd, closes_end, closing_spots
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
-SNAP = "snap"
-FOLD_MM = 5.0  # beyond a fold, where rows that end at it may still lie
 HELD_ALONE = frozenset({SNAP, "other"})  # set in one part, unless that says what it goes through
 NO_STEP: Handling = (Step(do=""), frozenset())
 
@@ -241,15 +238,15 @@ def _set_post(goods: Goods, bench: Bench, post: Post, event: int) -> Iterator[Fa
     layers = column(
         goods, bench, post.copy, post.hole.at, is_own=is_snap or _is_told_off(goods, bench, post, post.hole)
     )
-    half = _half(goods, post) if is_snap else ""
-    if not is_snap:
-        named = [post.copy.part, *post.hole.through]  # what its own hole names besides is one more of it
-        for index, name in enumerate(named):
-            if not _is_there(name, named[: index + 1].count(name), layers):
-                layers += _through(goods, bench, name, post)
+    half = find_half(goods, post.hardware, post.copy.part, post.hole) if is_snap else ""
+    other = other_halves(goods, post.hardware, post.copy.part, post.hole) if is_snap else []
+    named = [one for one in (post.copy.part, *post.hole.through) if one not in other]
+    for index, name in enumerate(named):  # what its own hole names besides is one more of it
+        if not _is_there(name, named[: index + 1].count(name), layers):
+            layers += _through(goods, bench, name, post)
     bench.unite([copy for copy, _ in layers])
     yield _fastened(post, layers, event, half)
-    for name in post.hole.through if is_snap else ():
+    for name in other:
         if not _has_hole(goods, name, post.hardware):
             stud = _through(goods, bench, name, post)
             yield replace(_fastened(post, stud, event, "stud"), part=name)
@@ -270,48 +267,6 @@ def _is_there(name: str, times: int, layers: Named) -> bool:
 
 def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
     return any(hole.takes == hardware for piece in _cut_as(goods, part) for hole in piece.marks.holes)
-
-
-def _half(goods: Goods, post: Post) -> Half:
-    """A snap's cap is in the part whose hole names the other, else in that one of two which bends over with it, as a strap
-    does that closes on a piece; else the later of two parts in the spec has the stud, and of two holes in one part that
-    take one snap the second. A lining has its holes for what its part takes."""
-    part = post.copy.part
-    if post.hole is not None and post.hole.through:
-        return "cap"
-    having = [piece for piece in goods.cut.values() if any(hole.takes == post.hardware for hole in piece.marks.holes)]
-    others = [piece for piece in having if not any(goods.covers(piece.name, host.name) for host in having)]
-    if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == post.hardware):
-        return "stud"
-    if len(others) < 2:
-        return _half_of_pair(goods, post)
-    straps = [piece for piece in others if piece.is_strap]
-    flaps = straps or [piece for piece in others if any(_is_on_flap(piece, hole, post) for hole in piece.marks.holes)]
-    outer = flaps[0] if len(flaps) == 1 else others[0]
-    return "cap" if part == outer.name else "stud"
-
-
-def _is_on_flap(piece: Piece, hole: Hole, post: Post) -> bool:
-    """Whether a hole for it lies beyond an open fold, where the piece is sewn to nothing."""
-    if hole.takes != post.hardware:
-        return False
-    rows = [at for line in piece.marks.stitch_lines for at in flatten(line.path)]
-    for fold in (fold for fold in piece.marks.folds if fold.is_open and not fold.of_hem):
-        along = unit(subtract(fold.end, fold.start))
-        side = math.copysign(1.0, cross(along, subtract(hole.at, fold.start)))
-        if rows and all(side * cross(along, subtract(at, fold.start)) <= FOLD_MM for at in rows):
-            return True
-    return False
-
-
-def _half_of_pair(goods: Goods, post: Post) -> Half:
-    """The half of a snap that closes one part on itself: there are two holes for each that is counted."""
-    piece = goods.cut[post.copy.part]
-    holes = [hole for hole in piece.marks.holes if hole.takes == post.hardware]
-    count = next(item.count for item in goods.build.hardware if item.name == post.hardware)
-    if len(holes) * piece.cut != 2 * count or post.hole not in holes:
-        return ""
-    return "stud" if holes.index(post.hole) % 2 else "cap"
 
 
 def _through(goods: Goods, bench: Bench, name: str, post: Post) -> Named:

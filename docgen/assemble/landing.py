@@ -96,6 +96,9 @@ def _seams_between(goods: Goods, part: str, host: str) -> tuple[str, ...]:
     )
 
 
+ACROSS_WAY, UP_WAY = ("left", "right"), ("bottom", "top")
+
+
 def lay_with_seam(
     goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy], slots: Mapping[str, Sequence[Slot]]
 ) -> None:
@@ -132,7 +135,8 @@ def _cover(goods: Goods, copy: Copy, host: str) -> Lying:
     if cover is None or base is None:
         return Lying(copy=copy, is_cover=True)
     if cover.model != base.model:
-        return _in_the_middle(goods, copy, cover, base) or Lying(copy=copy, is_cover=True)
+        near = _in_the_middle(goods, copy, cover, base) or _by_its_edges(goods, copy, cover, base)
+        return near or Lying(copy=copy, is_cover=True)
     if cover.inset_mm <= base.inset_mm:
         return Lying(copy=copy, is_cover=True)
     inset_mm = cover.inset_mm - base.inset_mm
@@ -148,6 +152,25 @@ def _in_the_middle(goods: Goods, copy: Copy, cover: Piece, base: Piece) -> Lying
     move = translation(*subtract(under.centre, own.centre))
     outline = transform_path(goods.outline(cover), move)
     return Lying(copy=copy, outline=outline, move=move, inset_mm=inset_mm, is_cover=True)
+
+
+def _by_its_edges(goods: Goods, copy: Copy, cover: Piece, base: Piece) -> Lying | None:
+    """A lining that ends short of its host, level with it by the edges that one seam sews of both."""
+    own, under = outline_box(cover.outline), outline_box(base.outline)
+    pairs = [
+        (mine.edges, side.edges)
+        for seam in goods.seams.values()
+        for mine in seam.sides
+        for side in seam.sides
+        if (mine.part, side.part) == (cover.name, base.name)
+    ]
+    names = {edge for mine, others in pairs for edge in mine if edge in others}
+    level = [{under.level(edge) - own.level(edge) for edge in ways if edge in names} for ways in (ACROSS_WAY, UP_WAY)]
+    is_short = max(under.width - own.width, under.height - own.height) > SAME_SIZE_MM
+    if not is_short or any(not found or max(found) - min(found) > SAME_SIZE_MM for found in level):
+        return None
+    move = translation(min(level[0]), min(level[1]))
+    return Lying(copy=copy, outline=transform_path(goods.outline(cover), move), move=move, is_cover=True)
 
 
 def lay_in_step(

@@ -123,3 +123,14 @@ def choose_post(
     if most is None:
         return min(good, key=lambda post: (post < least, post), default=None)
     return min(good, key=lambda post: (abs(post - (least + most) / 2), post), default=None)
+
+
+# Words in what a half of a snap is called, that is bought by itself.
+CAP_RE = re.compile(r"\b(cap|socket|female|top|upper)\b", re.I)
+STUD_RE = re.compile(r"\b(stud|male|lower)\b", re.I)
+
+
+def half_of_snap(what: str) -> str:
+    """`cap` or `stud` where what a snap is called says which half it is; "" for a whole one."""
+    is_cap, is_stud = (bool(words.search(what)) for words in (CAP_RE, STUD_RE))
+    return "" if is_cap == is_stud else "cap" if is_cap else "stud"

@@ -9,9 +9,8 @@ from docgen.checks.trade.fittings import count_holders
 from docgen.checks.trade.holes import free_holes
 from docgen.problems import Place, count_words
 from docgen.resolve import Hardware, side_words
+from docgen.tables.hardware import half_of_snap
 
-CAP_RE = re.compile(r"\b(cap|socket|female|top|upper)\b", re.I)
-STUD_RE = re.compile(r"\b(stud|male|lower)\b", re.I)
 MAGNET_RE = re.compile(r"\b(magnet|magnetic|snap)\b", re.I)
 
 
@@ -46,8 +45,7 @@ def _has_strap_hole(subject: Subject) -> bool:
 def pair_snaps(subject: Subject) -> list[tuple[Hardware, Hardware]]:
     """A cap and the stud it closes on, where they are two items of hardware."""
     snaps = [item for item in subject.build.hardware if item.kind == "snap" or MAGNET_RE.search(item.what)]
-    caps = [item for item in snaps if CAP_RE.search(item.what) and not STUD_RE.search(item.what)]
-    studs = [item for item in snaps if STUD_RE.search(item.what) and not CAP_RE.search(item.what)]
+    caps, studs = ([item for item in snaps if half_of_snap(item.what) == half] for half in ("cap", "stud"))
     return [(caps[0], studs[0])] if len(caps) == len(studs) == 1 else []
 
 

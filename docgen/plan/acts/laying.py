@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from docgen.assemble import Copy, Lies, find_faced
-from docgen.geometry.outline import outline_box
-from docgen.geometry.path import path_box
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import path_box, transform_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, add, scale, transform_point
 from docgen.plan.act import Act, Told, act
@@ -17,6 +17,7 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.resolve import END_NAMES, Fold, Landing, Piece, Seam, StrapLanding
 
+SHORT_MM = 5.0  # what a lining ends short by is no slack: our choice
 NEAR_MM = 2.0  # a fold so near the side of a folded piece is that side
 
 
@@ -85,14 +86,29 @@ def _cover(work: Work, lies: Lies) -> tuple[str, dict[str, Told]]:
         if work.material_of(name).kind in ("foam", "board"):
             return "cover_inset", values
         return "cover_inset_faced", {**values, "own": work.outer(name)}
-    if cover is not None and base is not None and lies.move != Transform():
+    is_stuffed = work.material_of(name).kind in ("foam", "board")
+    if cover is not None and base is not None and lies.move != Transform() and is_stuffed:
         return "cover_at", {
             **values,
             "place": middle_place(work, outline_box(cover.outline), outline_box(base.outline)),
         }
-    if work.material_of(name).kind in ("foam", "board"):
+    if is_stuffed:
         return "cover", values
+    if cover is not None and base is not None and _is_short(cover, base):
+        there = path_box(transform_path(outline_path(cover.outline), lies.move))
+        return "cover_at_faced", {
+            **values,
+            "own": work.outer(name),
+            "place": box_place(work, outline_box(base.outline), [there]),
+        }
     return "cover_faced", {**values, "own": work.outer(name)}
+
+
+def _is_short(cover: Piece, base: Piece) -> bool:
+    """Whether a lining is as wide as its host and ends short of it, or as high."""
+    own, under = outline_box(cover.outline), outline_box(base.outline)
+    least, most = sorted((under.width - own.width, under.height - own.height))
+    return abs(least) <= SHORT_MM < most
 
 
 def _is_smaller(work: Work, cover: Piece, base: Piece) -> bool:

@@ -1,0 +1,65 @@
+"""Snaps: which half a hole takes, and which parts have the other one."""
+
+from __future__ import annotations
+
+import math
+
+from docgen.assemble.assembly import Half
+from docgen.assemble.goods import Goods
+from docgen.geometry.path import flatten
+from docgen.geometry.vector import cross, subtract, unit
+from docgen.resolve import Hole, Piece
+from docgen.tables.hardware import half_of_snap
+
+SNAP = "snap"
+FOLD_MM = 5.0  # beyond a fold, where rows that end at it may still lie
+
+
+def other_halves(goods: Goods, hardware: str, part: str, hole: Hole) -> list[str]:
+    """The parts with the other half of a snap, by the hole of one: not a lining of its own part, which its post goes
+    through; none where both halves are hardware of their own."""
+    halves = {item.name: half_of_snap(item.what) for item in goods.build.hardware if item.kind == SNAP}
+    if halves.get(hardware) and {*halves.values()} >= {"cap", "stud"}:
+        return []
+    return [name for name in hole.through if not goods.covers(name, part)]
+
+
+def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
+    """A snap's cap is in the part whose hole names the other, else in that one of two which bends over with it, as a strap
+    does that closes on a piece; else the later of two parts in the spec has the stud, and of two holes in one part that
+    take one snap the second. A lining has its holes for what its part takes."""
+    if other_halves(goods, hardware, part, hole):
+        return "cap"
+    having = [piece for piece in goods.cut.values() if any(hole.takes == hardware for hole in piece.marks.holes)]
+    others = [piece for piece in having if not any(goods.covers(piece.name, host.name) for host in having)]
+    if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == hardware):
+        return "stud"
+    if len(others) < 2:
+        return _half_of_pair(goods, hardware, part, hole)
+    straps = [piece for piece in others if piece.is_strap]
+    flaps = straps or [piece for piece in others if any(_is_on_flap(piece, one, hardware) for one in piece.marks.holes)]
+    outer = flaps[0] if len(flaps) == 1 else others[0]
+    return "cap" if part == outer.name else "stud"
+
+
+def _is_on_flap(piece: Piece, hole: Hole, hardware: str) -> bool:
+    """Whether a hole for it lies beyond an open fold, where the piece is sewn to nothing."""
+    if hole.takes != hardware:
+        return False
+    rows = [at for line in piece.marks.stitch_lines for at in flatten(line.path)]
+    for fold in (fold for fold in piece.marks.folds if fold.is_open and not fold.of_hem):
+        along = unit(subtract(fold.end, fold.start))
+        side = math.copysign(1.0, cross(along, subtract(hole.at, fold.start)))
+        if rows and all(side * cross(along, subtract(at, fold.start)) <= FOLD_MM for at in rows):
+            return True
+    return False
+
+
+def _half_of_pair(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
+    """The half of a snap that closes one part on itself: there are two holes for each that is counted."""
+    piece = goods.cut[part]
+    holes = [hole for hole in piece.marks.holes if hole.takes == hardware]
+    count = next(item.count for item in goods.build.hardware if item.name == hardware)
+    if len(holes) * piece.cut != 2 * count or hole not in holes:
+        return ""
+    return "stud" if holes.index(hole) % 2 else "cap"
