@@ -68,8 +68,8 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
 
 @check(
     "strap-loose-in-fitting",
-    "A strap, or a piece folded round it, is at most {strap_play} narrower than its ring or buckle; twice that in a key "
-    "ring.",
+    "A strap, or a piece folded round it, is at most {strap_play} narrower than its ring or buckle; in a key ring, which is "
+    "round and holds narrower ones as a rule, no less than half as wide.",
     "makers' pages differ, from none to 2 mm; common practice, no published source",
 )
 def find_loose_straps(subject: Subject) -> Iterator[Found]:
@@ -79,7 +79,8 @@ def find_loose_straps(subject: Subject) -> Iterator[Found]:
     insides = {spec.name: spec.inside for spec in subject.spec.hardware}
     for name, title, rings in _folded_round(subject):
         widest, width_mm = max(rings, key=lambda found: found[0].inside_mm, default=(None, 0.0))
-        play_mm = 2 * most_mm if widest is not None and KEY_RING_RE.search(widest.what) else most_mm
+        is_round = widest is not None and KEY_RING_RE.search(widest.what)
+        play_mm = widest.inside_mm / 2 if widest is not None and is_round else most_mm
         if widest is not None and width_mm < widest.inside_mm - play_mm - 1e-6:
             width, inside = widths.get(name), insides.get(widest.name)
             place = width.place if width else subject.parts.pieces[name].place
