@@ -68,8 +68,8 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
 
 @check(
     "strap-loose-in-fitting",
-    "A strap, or a piece folded round it, is at most {strap_play} narrower than its ring or buckle; in a key ring, which is "
-    "round and holds narrower ones as a rule, no less than half as wide.",
+    "A strap, or a piece folded round it, is at most {strap_play} narrower than its ring or buckle; in a key ring, "
+    "which is round and holds narrower ones as a rule, no less than half as wide.",
     "makers' pages differ, from none to 2 mm; common practice, no published source",
 )
 def find_loose_straps(subject: Subject) -> Iterator[Found]:
