@@ -5,12 +5,12 @@ from collections.abc import Iterator, Sequence
 from math import dist
 
 from docgen.assemble import OTHER_HALF
+from docgen.checks.questions.places import shape_spec
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS, SIDES, outline_box, outline_path
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box, Point
-from docgen.problems import Place
 from docgen.resolve import Fold, Hole, Piece, Seam, SeamSide
 
 SAME_MM = 1.0
@@ -51,7 +51,7 @@ def _ask_fasteners(subject: Subject, sewn: Sides) -> Iterator[Question]:
         shut = sides[0] if len(sides) == 1 else ACROSS[next(side for side in SIDES if side not in sides)]
         near_mm, far_mm = (outline_box(piece.outline).off(holes[0].at, side) for side in (shut, ACROSS[shut]))
         if near_mm < far_mm:
-            near, far = (subject.length(mm) for mm in (near_mm, far_mm))
+            near, far = map(subject.length, (near_mm, far_mm))
             what = f'the snap of "{piece.name}" is {near} from its {shut}, by which it is sewn, and {far} from the '
             what += "edge that opens"
             answer = "look from which edge it is measured; where it is to close there is nothing to do"
@@ -144,8 +144,7 @@ def _across(fold: Fold) -> tuple[str, ...]:
 @question
 def ask_corners(subject: Subject) -> Iterator[Question]:
     """Rectangles with a square corner in which another lies whose corner is round; once for a piece."""
-    specs = {piece.name: piece for piece in subject.spec.pieces}
-    for base in (piece for piece in subject.build.pieces if piece.shape == "rectangle" and piece.name in specs):
+    for base in (piece for piece in subject.build.pieces if piece.shape == "rectangle" and piece.name in subject.specs):
         ring = outline_path(base.outline)
         for landing in base.marks.landings:
             laid = subject.parts.pieces.get(landing.piece)
@@ -157,7 +156,7 @@ def ask_corners(subject: Subject) -> Iterator[Question]:
             if any(_off(at, flatten(ring)) < SAME_MM / 2 for at in round_):
                 what = f'"{landing.piece}" has a round corner where it lies in a square one of "{base.name}"'
                 answer = "write round = ... for it; where the corner is to stay square there is nothing to do"
-                yield Question(place=_shape_place(subject, base), what=what, answer=answer)
+                yield Question(place=shape_spec(subject.specs, base.name).place, what=what, answer=answer)
                 break
 
 
@@ -171,13 +170,3 @@ def _is_corner(at: Point, box: Box) -> bool:
 
 def _off(at: Point, points: Sequence[Point]) -> float:
     return min(dist(at, point) for point in points)
-
-
-def _shape_place(subject: Subject, piece: Piece) -> Place:
-    """The table that gives the shape of a piece."""
-    own = subject.specs[piece.name]
-    for _ in subject.specs:
-        if own.like is None or own.like.value not in subject.specs:
-            break
-        own = subject.specs[own.like.value]
-    return own.place

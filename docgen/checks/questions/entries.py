@@ -190,7 +190,7 @@ def _ask_apart(subject: Subject, entries: Sequence[Entry], near_mm: tuple[float,
         most_mm = subject.build.limits.marks_askew_mm if side and not is_place else near_mm[1]
         is_slip = leaf.path[0] != "turn" and _is_slip(mm, other_mm, (near_mm[0], most_mm), is_place=is_place)
         if seldom == 1 and (is_alone or is_slip):
-            one, two = (subject.length(figure) for figure in (mm, other_mm))
+            one, two = map(subject.length, (mm, other_mm))
             what = f"{entry.called} says {one} here, and {other[0].called}, like it in all else, {two}"
             answer = "look at both figures; where they are meant to be unlike there is nothing to do"
             yield Question(place=leaf.place, what=what, answer=answer)

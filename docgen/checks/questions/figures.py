@@ -126,7 +126,7 @@ def _ask_thin(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Questi
     """Skives that leave hardly anything to sew."""
     for skive, item in zip(piece.marks.skives, own.skives, strict=False):
         if item.to and 0 < skive.to_mm < LEAST_LEFT_MM:
-            left, least = (subject.length(mm) for mm in (skive.to_mm, LEAST_LEFT_MM))
+            left, least = map(subject.length, (skive.to_mm, LEAST_LEFT_MM))
             what = f'"{piece.name}" is skived to {left}; what is sewn is mostly left {least} or more'
             answer = "look at the figure and its unit; where it is pared to nothing there is nothing to do"
             yield Question(place=item.to.place, what=what, answer=answer)

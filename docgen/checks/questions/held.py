@@ -61,12 +61,12 @@ def _ask_pocket(subject: Subject, base: Piece, landing: Landing) -> Iterator[Que
             off = subject.length(off_mm)
             what = f'a fold of "{base.name}" (line {fold.place.line}) runs across "{piece.name}", {off} below its mouth'
             answer = "look at its place; where the pocket is to bend with it there is nothing to do"
-            place = fold.place if off_mm < WITHIN_MM else landing_place(subject.specs[base.name], landing.piece)
+            place = fold.place if off_mm < WITHIN_MM else landing_place(subject.specs[base.name], landing)
             yield Question(place=place, what=what, answer=answer)
     inset_mm = max(one.inset_mm for one in subject.build.stitches)
     across_mm = (box.width if is_upright else box.height) - 2 * inset_mm
     if 0 < across_mm < NARROWEST_POCKET_MM and not (piece.dividers or piece.marks.folds):
-        wide, most = (subject.length(mm) for mm in (across_mm, NARROWEST_POCKET_MM))
+        wide, most = map(subject.length, (across_mm, NARROWEST_POCKET_MM))
         what = (
             f'"{piece.name}" is sewn on at three sides, {wide} wide between them; pockets are mostly wider than {most}'
         )
@@ -78,7 +78,6 @@ def _ask_pocket(subject: Subject, base: Piece, landing: Landing) -> Iterator[Que
 def _ask_raw(subject: Subject) -> Iterator[Question]:
     """Rectangles of cloth on another part, of which one edge is in sight, and neither sewn, hemmed nor bound."""
     fabrics = {item.name for item in subject.build.materials if item.kind == "fabric"}
-    sewn = {(side.part, edge) for seam in subject.build.seams for side in seam.sides for edge in side.edges}
     bound = {cut.on for item in subject.build.trimmings for cut in item.cuts}
     for base in subject.build.pieces if fabrics else ():
         around = outline_box(base.outline)
@@ -87,7 +86,9 @@ def _ask_raw(subject: Subject) -> Iterator[Question]:
             if piece is None or own is None or piece.shape != "rectangle" or piece.material not in fabrics:
                 continue
             box = path_box(landing.outline)
-            free = [edge for edge in SIDES if (piece.name, edge) not in sewn and not is_on(box, around, edge)]
+            free = [
+                edge for edge in SIDES if (piece.name, edge) not in subject.sewn_edges and not is_on(box, around, edge)
+            ]
             if len(free) == 1 and not (piece.hems or piece.marks.folds or piece.lines or piece.name in bound):
                 what = f'the {free[0]} of "{piece.name}", in sight on "{base.name}", is a raw edge of cloth'
                 answer = (
@@ -191,7 +192,7 @@ def ask_welts(subject: Subject) -> Iterator[Question]:
             words = f"{piece.name} {piece.title}"
             along, across = along_and_across(box, side.edges[0])
             if 2 * along < across and any(has_phrase(words, word) for word in WELTS):
-                long, wide = (subject.length(mm) for mm in (across, along))
+                long, wide = map(subject.length, (across, along))
                 what = f'"{piece.name}" is {long} long, and sewn by its {side.edges[0]} alone, {wide}'
                 answer = "look at the edge in meet; where its end alone is sewn there is nothing to do"
                 yield Question(place=seam.place_of(side), what=what, answer=answer)

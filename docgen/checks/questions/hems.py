@@ -24,7 +24,7 @@ def ask_hems(subject: Subject) -> Iterator[Question]:
 def _mend_row(subject: Subject, row: HemRow) -> str:
     turned = subject.length(row.turned_mm)
     if row.lining:
-        ends, longer = (subject.length(mm) for mm in (row.ends_mm, row.ends_mm - row.first_mm))
+        ends, longer = map(subject.length, (row.ends_mm, row.ends_mm - row.first_mm))
         answer = f'make "{row.lining}" longer by more than {longer}'
         if row.ends_mm < row.turned_mm:
             answer += f", or give the seam a stitch of its own with an inset between {ends} and {turned} from the fold"

@@ -34,7 +34,7 @@ def ask_hung(subject: Subject) -> Iterator[Question]:
     if up_mm <= LOW * high_mm:
         piece = subject.parts.pieces[highest.part.part]
         fold = next((fold for fold in piece.marks.folds if fold.around == highest.hardware), None)
-        up, high = (subject.length(mm) for mm in (up_mm, high_mm))
+        up, high = map(subject.length, (up_mm, high_mm))
         what = (
             f'the ring that "{piece.name}" holds hangs {up} above the foot of what is {high} high: it would turn over'
         )

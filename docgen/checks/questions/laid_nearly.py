@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import Final
 
-from docgen.checks.questions.places import corner_radii, is_on, landing_place
+from docgen.checks.questions.places import corner_radii, is_on, landing_place, shape_spec
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.measure import is_inside
@@ -61,7 +61,7 @@ def _ask_corners(subject: Subject, base: Piece) -> Iterator[Question]:
             up, across = name.split("-")
             is_flush = is_on(box, around, up) and is_on(box, around, across)
             if is_flush and abs(here[name] - there[name]) >= LEAST_APART_MM:
-                one, two = (subject.length(mm) for mm in (there[name], here[name]))
+                one, two = map(subject.length, (there[name], here[name]))
                 what = f'the {name} corner of "{landing.piece}" is rounded by {one}, and lies in that of "{base.name}", of '
                 answer = "write one radius for both; where they are meant to be unlike there is nothing to do"
                 yield Question(place=_round_place(subject, landing.piece, name), what=f"{what}{two}", answer=answer)
@@ -70,11 +70,7 @@ def _ask_corners(subject: Subject, base: Piece) -> Iterator[Question]:
 
 def _round_place(subject: Subject, name: str, corner: str) -> Place:
     """Where the radius of a corner is written, in the table that gives the shape."""
-    own = subject.specs[name]
-    for _ in subject.specs:
-        if own.like is None or own.like.value not in subject.specs:
-            break
-        own = subject.specs[own.like.value]
+    own = shape_spec(subject.specs, name)
     radii = {item.name: item.length.place for item in own.round}
     return radii.get(corner, radii.get("", own.place))
 
@@ -94,7 +90,7 @@ def _ask_flush(subject: Subject, base: Piece, own: PieceSpec, sewn: Sewn) -> Ite
                     off = subject.length(off_mm)
                     what = f'"{landing.piece}" is sewn to the {side} of "{base.name}", and lies {off} from it'
                     answer = "measure its place again; where it is drawn up to the edge there is nothing to do"
-                    yield Question(place=landing_place(own, landing.piece), what=what, answer=answer)
+                    yield Question(place=landing_place(own, landing), what=what, answer=answer)
 
 
 def _ask_bend(subject: Subject, base: Piece, own: PieceSpec, sewn: Sewn) -> Iterator[Question]:
@@ -110,9 +106,7 @@ def _ask_bend(subject: Subject, base: Piece, own: PieceSpec, sewn: Sewn) -> Iter
             for seam in sewn.get(landing.piece, ())
             if {base.name} & {one.part for one in seam.sides if not one.edges}
         )
-        insets_mm = [
-            stitch.inset_mm for seam in flat for stitch in subject.build.stitches if stitch.name == seam.stitch
-        ]
+        insets_mm = [subject.inset_mm(seam.stitch) for seam in flat]
         off_mm = abs(around.level(far) - box.level(far)) if far else 0.0
         if any(abs(off_mm - 2 * inset_mm) < SAME_MM < off_mm for inset_mm in insets_mm):
             off = subject.length(off_mm)
@@ -121,7 +115,7 @@ def _ask_bend(subject: Subject, base: Piece, own: PieceSpec, sewn: Sewn) -> Iter
             answer = (
                 f"take {off} off the figure from the {far} in its at; where it is to bend there, there is nothing to do"
             )
-            yield Question(place=landing_place(own, landing.piece), what=what, answer=answer)
+            yield Question(place=landing_place(own, landing), what=what, answer=answer)
 
 
 def _ask_half_covered(base: Piece) -> Iterator[Question]:
@@ -160,10 +154,9 @@ def ask_larger(subject: Subject) -> Iterator[Question]:
             long = _long_mm(subject.parts.pieces[side.part])
             for host in flat:
                 if long > FAR_LARGER * _long_mm(host) and host.name != side.part:
-                    one, two = (subject.length(mm) for mm in (long, _long_mm(host)))
+                    one, two = map(subject.length, (long, _long_mm(host)))
                     what = f'"{side.part}", {one} long, is sewn on "{host.name}", which is no longer than {two}'
-                    own = subject.specs.get(host.name)
-                    place = own.size[-1].place if own and own.size else host.place
+                    place = subject.size_place(host, is_across=False)
                     yield Question(place=place, what=what, answer="look at the size of both")
 
 

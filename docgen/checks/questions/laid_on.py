@@ -6,15 +6,14 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations
 
-from docgen.checks.questions.places import ALONG_MM, along_and_across, is_on
+from docgen.checks.questions.places import ALONG_MM, along_and_across, is_on, landing_place
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import SIDES, WHOLE, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.geometry.shapes import Box
-from docgen.problems import Place
 from docgen.read import PieceSpec
-from docgen.resolve import Landing, Piece
+from docgen.resolve import Piece
 from docgen.tables.consumables import is_glue
 
 AMID_MM = 5.0  # so far from the edges of another part lies what lies amid it: our choice
@@ -59,7 +58,7 @@ def _ask_ways(subject: Subject, base: Piece) -> Iterator[Question]:
             for other in ends
         )
         if is_alone and ahead_mm > FARTHER * behind_mm > 0:
-            far, near = (subject.length(mm) for mm in (ahead_mm, behind_mm))
+            far, near = map(subject.length, (ahead_mm, behind_mm))
             what = f'"{end.strap}" leads {end.leads} over {far} of "{base.name}", and the edge behind it is {near} off'
             answer = "look at its place and at leads; where it is to lie across there is nothing to do"
             yield Question(place=end.place, what=what, answer=answer)
@@ -108,7 +107,7 @@ def _ask_twins(base: Piece, own: PieceSpec) -> Iterator[Question]:
                 f'"{within.piece}" lies on the inside of "{base.name}", and "{without.piece}", as large, on the outside'
             )
             answer = "write inside = true for both, or for none; where it is meant so there is nothing to do"
-            yield Question(place=_place_of(own, without), what=what, answer=answer)
+            yield Question(place=landing_place(own, without), what=what, answer=answer)
 
 
 def _is_of_one_size(one: Box, other: Box) -> bool:
@@ -152,7 +151,7 @@ def _ask_odd(subject: Subject, base: Piece) -> Iterator[Question]:
             and own
             and own.size
         ):
-            one, two = (subject.length(mm) for mm in (least, others[0]))
+            one, two = map(subject.length, (least, others[0]))
             what = f'"{name}" is {one} wide, and the others in its corner of "{base.name}" are {two}'
             answer = "look at its size; where it is meant so there is nothing to do"
             yield Question(place=own.size[0].place, what=what, answer=answer)
@@ -176,7 +175,7 @@ def _ask_within(subject: Subject, base: Piece, own: PieceSpec) -> Iterator[Quest
                     f'"{base.name}"'
                 )
                 answer = f'measure it again, or write it in landings of "{other.piece}" where it lies on that'
-                yield Question(place=_place_of(own, landing), what=what, answer=answer)
+                yield Question(place=landing_place(own, landing), what=what, answer=answer)
                 return
 
 
@@ -193,7 +192,7 @@ def _ask_strips(subject: Subject, base: Piece, own: PieceSpec, sewn: dict[str, s
                 f'"{landing.piece}" lies on the outside of "{base.name}", along its sewn {along[0]}, and is in no seam'
             )
             answer = "write inside = true where it lies between; on the outside, name the seam that goes through it"
-            yield Question(place=_place_of(own, landing), what=what, answer=answer)
+            yield Question(place=landing_place(own, landing), what=what, answer=answer)
 
 
 def _ask_open(subject: Subject, base: Piece, own: PieceSpec, sewn: dict[str, set[str]]) -> Iterator[Question]:
@@ -213,7 +212,7 @@ def _ask_open(subject: Subject, base: Piece, own: PieceSpec, sewn: dict[str, set
             words = " and ".join(side for side in SIDES if side in held)
             what = f'"{landing.piece}" is held by its {words} alone where it lies on "{base.name}"'
             answer = "look at its place; where it is to stay open at the other side there is nothing to do"
-            yield Question(place=_place_of(own, landing), what=what, answer=answer)
+            yield Question(place=landing_place(own, landing), what=what, answer=answer)
 
 
 def _ask_long(subject: Subject, sewn: dict[str, set[str]]) -> Iterator[Question]:
@@ -239,15 +238,7 @@ def _ask_long(subject: Subject, sewn: dict[str, set[str]]) -> Iterator[Question]
         box = outline_box(piece.outline)
         long, across = along_and_across(box, side.edges[0])
         if long >= LONG_IN_WIDTHS * across:
-            told, wide = (subject.length(mm) for mm in (long, across))
+            told, wide = map(subject.length, (long, across))
             what = f'"{side.part}", {wide} wide, is sewn on by its {side.edges[0]} alone, {told} long: the rest hangs loose'
             answer = "look at the edge in meet; where it is to hang from there there is nothing to do"
             yield Question(place=seam.place_of(side), what=what, answer=answer)
-
-
-def _place_of(own: PieceSpec, landing: Landing) -> Place:
-    """Where it is written that this one lands; of several of one name the first on that side."""
-    found = [one for one in own.landings if one.piece and one.piece.value == landing.piece]
-    turned = [one for one in found if bool(one.inside and one.inside.value) == landing.is_inside]
-    at = (turned or found)[0].at if found else None
-    return at.place if at else own.place

@@ -57,7 +57,7 @@ def _ask_rows(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Questi
             is_far = max(first_mm, last_mm) >= FAR * min(first_mm, last_mm)
             is_near = NEARLY_MM[0] <= abs(first_mm - last_mm) <= NEARLY_MM[1]
             if min(first_mm, last_mm) > 0 and (is_far or is_near):
-                one, other = (subject.length(mm) for mm in (first_mm, last_mm))
+                one, other = map(subject.length, (first_mm, last_mm))
                 what = f'a row of holes in "{piece.name}" ends {one} from its {low}, and {other} from its {high}'
                 place = (from_low if first_mm < last_mm else from_high)[0].place
                 answer = "look at both figures; where it is meant to lie unevenly there is nothing to do"
@@ -85,7 +85,7 @@ def _ask_panels(subject: Subject, piece: Piece, own: PieceSpec, measures: set[fl
                 continue
             is_second = _is_any(before_mm, measures) and not _is_any(after_mm, measures)
             value = own.folds[ranged[number + is_second][1]].at
-            one, other = (subject.length(mm) for mm in (before_mm, after_mm))
+            one, other = map(subject.length, (before_mm, after_mm))
             what = f'the panels of "{piece.name}" beside its spine are {one} and {other} wide'
             if value is not None:
                 answer = "measure both folds again; where they are meant to be unlike there is nothing to do"
@@ -187,13 +187,12 @@ def _rises(lengths: list[float]) -> bool:
 @question
 def ask_stitches(subject: Subject) -> Iterator[Question]:
     """Back-tacks shorter than one stitch, and spools for a machine that hold little."""
-    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
     for own in subject.spec.stitches:
-        stitch = stitches.get(own.name)
+        stitch = subject.parts.stitches.get(own.name)
         if stitch is None:
             continue
         if own.back_tack and 0 < stitch.back_tack_mm < LEAST_TACKED * stitch.pitch_mm:
-            tack, pitch = (subject.length(mm) for mm in (stitch.back_tack_mm, stitch.pitch_mm))
+            tack, pitch = map(subject.length, (stitch.back_tack_mm, stitch.pitch_mm))
             what = f'"{own.name}" is sewn back over {tack}, and one stitch is {pitch} long'
             answer = (
                 "write two stitches or more, or 0 where it is not sewn back; where one holds there is nothing to do"
@@ -213,11 +212,10 @@ def ask_stitches(subject: Subject) -> Iterator[Question]:
 def ask_allowed(subject: Subject) -> Iterator[Question]:
     """Seams that are turned, and leave hardly anything beyond their row."""
     turned = {seam.stitch for seam in subject.build.seams if seam.is_turned}
-    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
     for own in subject.spec.stitches:
-        stitch = stitches.get(own.name)
+        stitch = subject.parts.stitches.get(own.name)
         if own.name in turned and own.inset and stitch and 0 < stitch.inset_mm < LEAST_ALLOWED_MM:
-            inset, least = (subject.length(mm) for mm in (stitch.inset_mm, LEAST_ALLOWED_MM))
+            inset, least = map(subject.length, (stitch.inset_mm, LEAST_ALLOWED_MM))
             what = (
                 f'seams with "{own.name}" are turned, and leave {inset} beyond the row; mostly that is {least} or more'
             )

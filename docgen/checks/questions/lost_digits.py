@@ -60,13 +60,13 @@ def ask_strips(subject: Subject) -> Iterator[Question]:
             if strip.by_length or own is None or box.height >= box.width or strip.is_solved:
                 continue
             if joints * join.overlap_mm >= TAKEN * box.height:
-                long, taken = (subject.length(mm) for mm in (box.height, joints * join.overlap_mm))
+                long, taken = map(subject.length, (box.height, joints * join.overlap_mm))
                 what = f'"{strip.name}" is {long} long, and its laps in "{join.name}" take {taken} of that'
                 answer = "look at its length; where so short a piece is meant there is nothing to do"
-                yield Question(place=own.size[-1].place if own.size else own.place, what=what, answer=answer)
+                yield Question(place=subject.size_place(strip, is_across=False), what=what, answer=answer)
         thick_mm = max((subject.parts.full_mm(strip) for strip in subject.parts.strips(join.name)), default=0.0)
         if join.is_ring and 0 < join.length_mm < NARROW_RING * PI * thick_mm:
-            wide, thick = (subject.length(mm) for mm in (join.length_mm / PI, thick_mm))
+            wide, thick = map(subject.length, (join.length_mm / PI, thick_mm))
             what = f'"{join.name}" closes to a ring {wide} across, of goods that are {thick} thick'
             answer = "look at what it goes round; where it is so narrow there is nothing to do"
             yield Question(place=_around_place(subject, join), what=what, answer=answer)
@@ -90,7 +90,7 @@ def _ask_folds(subject: Subject, piece: Piece) -> Iterator[Question]:
     for one, other in combinations(folds, 2):
         apart_mm = max(abs(one.off_mm(at)) for at in (other.start, other.end))
         if 0 < apart_mm < least_mm:
-            near, thick = (subject.length(mm) for mm in (apart_mm, subject.parts.full_mm(piece)))
+            near, thick = map(subject.length, (apart_mm, subject.parts.full_mm(piece)))
             first = _first(one, other).place.line
             what = f'two folds of "{piece.name}" lie {near} apart (line {first}), and it is {thick} '
             answer = "measure both again; where they are one soft bend there is nothing to do"
@@ -106,7 +106,7 @@ def _ask_narrow(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Ques
     least_mm = NARROWEST_POCKET_MM if is_pocket else NARROWEST_PIECE_MM
     number = int(box.height < box.width)
     if piece.shape in ("rectangle", "strip") and min(box.width, box.height) < least_mm and not piece.by_length:
-        wide, least = (subject.length(mm) for mm in (min(box.width, box.height), least_mm))
+        wide, least = map(subject.length, (min(box.width, box.height), least_mm))
         what = f'"{piece.name}" is {wide} {"high" if number else "wide"}, and such pieces are mostly over {least}'
         answer = "look at its size; where it is so narrow there is nothing to do"
         place = own.size[number].place if len(own.size) == 2 else own.place
@@ -122,9 +122,8 @@ def _ask_narrow(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Ques
 def _ask_between(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Question]:
     """Pieces that are sewn along both long sides, with hardly anything between the two rows."""
     box = outline_box(piece.outline)
-    insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
     sewn = {
-        edge: insets.get(seam.stitch, 0.0)
+        edge: subject.inset_mm(seam.stitch)
         for seam in subject.build.seams
         for side in seam.sides
         if side.part == piece.name
@@ -153,7 +152,7 @@ def _ask_tight(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Quest
             if strip.shape == "strip"
         ]
         if piece.name in sides and len(sides[piece.name].edges) > 1 and strips:
-            small, least = (subject.length(mm) for mm in (min(rounded), TIGHT_MM))
+            small, least = map(subject.length, (min(rounded), TIGHT_MM))
             what = (
                 f'"{seam.name}" sews a strip round corners of {small} of "{piece.name}": mostly they are over {least}'
             )
@@ -173,7 +172,6 @@ def _last(one: Fold, other: Fold) -> Fold:
 def _ask_missed(subject: Subject, base: Piece) -> Iterator[Question]:
     """Narrow pieces within a seam, in none themselves, along an edge that is sewn farther in than they are wide."""
     in_seams = {side.part for seam in subject.build.seams for side in seam.sides}
-    insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
     around = outline_box(base.outline)
     for landing in base.marks.landings if len(base.marks.landings) <= MOST else ():
         box = path_box(landing.outline)
@@ -183,9 +181,9 @@ def _ask_missed(subject: Subject, base: Piece) -> Iterator[Question]:
         for seam in subject.build.seams:
             edges = [edge for side in seam.sides if side.part == base.name for edge in side.edges]
             along = [side for side in sides if side in edges and is_on(box, around, side)]
-            inset_mm = insets.get(seam.stitch, 0.0)
+            inset_mm = subject.inset_mm(seam.stitch)
             if along and wide_mm <= inset_mm:
-                wide, inset = (subject.length(mm) for mm in (wide_mm, inset_mm))
+                wide, inset = map(subject.length, (wide_mm, inset_mm))
                 what = (
                     f'"{landing.piece}" is {wide} wide along the {along[0]} of "{base.name}", and "{seam.name}" is sewn '
                     f"{inset} in: the needle goes past it"
@@ -214,7 +212,7 @@ def ask_straps(subject: Subject) -> Iterator[Question]:
             least_mm, most_mm = (times * held.width_mm if held else 0.0 for times in KEEPER_WIDE_TIMES)
             most_mm = max(most_mm, KEEPER_WIDE_MM)
             if not least_mm - SAME_MM <= strap.width_mm <= most_mm + SAME_MM:
-                wide, least, most = (subject.length(mm) for mm in (strap.width_mm, least_mm, most_mm))
+                wide, least, most = map(subject.length, (strap.width_mm, least_mm, most_mm))
                 what = f'the keeper "{own.name}" is {wide} wide, and such keepers mostly {least} to {most}'
                 answer = "look at its width; where it is so there is nothing to do"
                 yield Question(place=own.width.place, what=what, answer=answer)
@@ -225,7 +223,7 @@ def ask_straps(subject: Subject) -> Iterator[Question]:
             yield Question(place=own.of.place, what=what, answer=answer)
         back_mm = strap.ends[0].back_mm if strap.ends[0].shape == "turned" else 0.0
         if own.wears and strap.worn_mm and 0 < min(strap.worn_mm) <= back_mm:
-            least, back = (subject.length(mm) for mm in (min(strap.worn_mm), back_mm))
+            least, back = map(subject.length, (min(strap.worn_mm), back_mm))
             what = f'"{own.name}" is {least} long at its first hole, which lies in what lies back, {back} long'
             answer = "look at wears and at its holes; where it is so short there is nothing to do"
             yield Question(place=own.wears.place, what=what, answer=answer)
@@ -233,24 +231,24 @@ def ask_straps(subject: Subject) -> Iterator[Question]:
             end.over_mm for base in subject.build.pieces for end in base.strap_landings if end.strap == own.name
         )
         if own.finished and held_mm > MOST_HELD * strap.cut * strap.finished_mm > 0:
-            fast, long = (subject.length(mm) for mm in (held_mm / strap.cut, strap.finished_mm))
+            fast, long = map(subject.length, (held_mm / strap.cut, strap.finished_mm))
             what = f'"{own.name}" is {long} long, and lies fast over {fast} of that'
             answer = "look at both figures; where it is to lie fast so far there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
         turned_mm = sum(end.back_mm for end in strap.ends if end.shape == "turned")
         is_short = any(has_phrase(f"{strap.name} {strap.title}", word) for word in SHORT)
         if own.finished and not is_short and turned_mm >= MOST_BACK * strap.finished_mm > 0:
-            back, long = (subject.length(mm) for mm in (turned_mm, strap.finished_mm))
+            back, long = map(subject.length, (turned_mm, strap.finished_mm))
             what = f'"{own.name}" is {long} long when finished, and {back} lies back at its ends'
             answer = "look at both figures; where it is so short there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
         if own.finished and strap.width_mm > WIDE_STRAP * strap.finished_mm > 0:
-            wide, long = (subject.length(mm) for mm in (strap.width_mm, strap.finished_mm))
+            wide, long = map(subject.length, (strap.width_mm, strap.finished_mm))
             what = f'the strap "{own.name}" is {wide} wide and {long} long'
             answer = "look at both figures; where it is so short there is nothing to do"
             yield Question(place=own.width.place, what=what, answer=answer)
         if own.finished and strap.finished_mm > HANDLE_LONG_MM and _is_handle(strap):
-            long, most = (subject.length(mm) for mm in (strap.finished_mm, HANDLE_LONG_MM))
+            long, most = map(subject.length, (strap.finished_mm, HANDLE_LONG_MM))
             what = f'the handle "{own.name}" is {long} long, and such handles mostly no more than {most}'
             answer = "look at its length; where it goes over the shoulder there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
@@ -278,7 +276,7 @@ def ask_bars(subject: Subject) -> Iterator[Question]:
     for item in subject.build.hardware:
         value = bars.get(item.name)
         if value and item.inside_mm and item.bar_mm > THICK_BAR * item.inside_mm:
-            bar, wide = (subject.length(mm) for mm in (item.bar_mm, item.inside_mm))
+            bar, wide = map(subject.length, (item.bar_mm, item.inside_mm))
             what = f'"{item.name}" is {wide} wide inside, and its bar {bar} thick'
             answer = "look at both figures; where it is so thick there is nothing to do"
             yield Question(place=value.place, what=what, answer=answer)

@@ -49,7 +49,7 @@ def ask_named(subject: Subject) -> Iterator[Question]:
         least_mm, most_mm = CALLED_MM.get(measure.name, (0.0, math.inf))
         mm = plain_mm(measure.length.value) if measure.length else 0.0
         if mm > 0 and not least_mm <= mm <= most_mm and measure.length:
-            told, least, most = (subject.length(one) for one in (mm, least_mm, most_mm))
+            told, least, most = map(subject.length, (mm, least_mm, most_mm))
             what = f'"{measure.name}" is {told}, and what is called so mostly {least} to {most}'
             answer = "look at the figure and its unit; where it means something else there is nothing to do"
             yield Question(place=measure.length.place, what=what, answer=answer)
@@ -82,7 +82,7 @@ def ask_padding(subject: Subject) -> Iterator[Question]:
         if strap is None or own.padding is None or own.padding.width is None:
             continue
         if 0 < strap.padding_width_mm < FILLED * strap.width_mm:
-            foam, wide = (subject.length(mm) for mm in (strap.padding_width_mm, strap.width_mm))
+            foam, wide = map(subject.length, (strap.padding_width_mm, strap.width_mm))
             what = f'the foam of "{own.name}" is {foam} wide, and the strap {wide}'
             answer = "look at both figures; where a narrow rib is meant there is nothing to do"
             yield Question(place=own.padding.width.place, what=what, answer=answer)
@@ -96,7 +96,7 @@ def ask_tapers(subject: Subject) -> Iterator[Question]:
         for end, written in zip(strap.ends, own.ends, strict=False) if strap else ():
             aside_mm = abs(strap.width_mm - end.taper.width_mm) / 2 if strap and end.taper else 0.0
             if end.taper and written.taper and 0 < end.taper.long_mm < aside_mm:
-                long, wide = (subject.length(mm) for mm in (end.taper.long_mm, 2 * aside_mm))
+                long, wide = map(subject.length, (end.taper.long_mm, 2 * aside_mm))
                 what = f'"{own.name}" becomes {wide} wider or narrower on a way of {long}'
                 answer = "look at taper and its unit; where it is to be cut in steps there is nothing to do"
                 yield Question(place=written.taper.place, what=what, answer=answer)
@@ -140,7 +140,6 @@ def _ask_laced(subject: Subject, cords: list[Trimming]) -> Iterator[Question]:
 def ask_partners(subject: Subject) -> Iterator[Question]:
     """Seams that sew some parts of another seam to each other, and leave out one with the same edges, which are sewn to
     nothing: a welt or lining that is forgotten along one edge."""
-    taken = {(side.part, edge) for seam in subject.build.seams for side in seam.sides for edge in side.edges}
     for few, many in permutations(subject.build.seams, 2):
         names = {side.part for side in few.sides if side.edges}
         gone = [side.part for side in many.sides if side.edges and side.part not in names]
@@ -153,7 +152,7 @@ def ask_partners(subject: Subject) -> Iterator[Question]:
         ):
             continue
         known = {*edge_names(subject.parts.pieces[gone[0]].sewn_outline)}
-        free = [edge for edge in shared[0].edges if edge in known and (gone[0], edge) not in taken]
+        free = [edge for edge in shared[0].edges if edge in known and (gone[0], edge) not in subject.sewn_edges]
         if free and len(free) == len(shared[0].edges):
             what = f'the seam "{few.name}" leaves out "{gone[0]}", which "{many.name}" sews between the same parts'
             answer = f'write "{gone[0]}: {" ".join(free)}" in its meet; where it ends there is nothing to do'

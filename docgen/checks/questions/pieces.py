@@ -64,7 +64,7 @@ def _ask_linings(subject: Subject) -> Iterator[Question]:
 def ask_lined(subject: Subject) -> Iterator[Question]:
     """Linings that three edges or more sew to leather which they are not said to line, and no edge to what they are."""
     leathers = {item.name for item in subject.build.materials if item.kind == "leather"}
-    pieces = {piece.name: piece for piece in subject.build.pieces}
+    pieces = subject.parts.pieces
     for piece in subject.build.pieces if len(subject.build.pieces) <= MOST else ():
         own = subject.specs.get(piece.name)
         mates: dict[str, int] = {}
@@ -256,7 +256,7 @@ def _ask_dividers(subject: Subject, piece: Piece) -> Iterator[Question]:
     for k in range(1, len(gaps)):
         is_one = {k - 1, k} >= {*inner} and k - 1 in odd and k in odd and len(odd) <= 3
         if is_one and abs(gaps[k - 1] + gaps[k] - 2 * usual) <= SAME_MM and len(gaps) - len(odd) >= 2:
-            one, two, rest = (subject.length(mm) for mm in (gaps[k - 1], gaps[k], usual))
+            one, two, rest = map(subject.length, (gaps[k - 1], gaps[k], usual))
             what = (
                 f'a dividing line of "{piece.name}" lies {one} from one neighbour and {two} from the other, where the '
             )

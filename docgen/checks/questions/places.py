@@ -2,6 +2,7 @@
 corners are, and from which side a place is measured."""
 
 import re
+from collections.abc import Mapping
 from typing import Final
 
 from docgen.geometry.outline import SIDES, corner_names, outline_box
@@ -9,7 +10,7 @@ from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place
 from docgen.read import PieceSpec
-from docgen.resolve import Piece
+from docgen.resolve import Landing, Piece
 
 ALONG_MM: Final = 1.0  # what lies so near to an edge lies on it
 PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
@@ -25,14 +26,21 @@ def along_and_across(box: Box, side: str) -> tuple[float, float]:
     return (box.height, box.width) if side in SIDES[0::2] else (box.width, box.height)
 
 
-def landing_place(own: PieceSpec, name: str) -> Place:
-    """Where it is written that this part lands on the piece."""
-    found = [
-        one.at
-        for one in own.landings
-        if one.at and name in (one.piece and one.piece.value, one.strap and one.strap.value)
-    ]
-    return found[0].place if found else own.place
+def landing_place(own: PieceSpec, landing: Landing) -> Place:
+    """Where it is written that this one lands on the piece; of several of one name the first on that side."""
+    found = [one for one in own.landings if one.at and one.piece and one.piece.value == landing.piece]
+    turned = [one for one in found if bool(one.inside and one.inside.value) == landing.is_inside]
+    return next((one.at.place for one in (*turned, *found) if one.at), own.place)
+
+
+def shape_spec(specs: Mapping[str, PieceSpec], name: str) -> PieceSpec:
+    """The table that gives the shape of a piece: its own, else that of the piece that it is like."""
+    own = specs[name]
+    for _ in specs:
+        if own.like is None or own.like.value not in specs:
+            break
+        own = specs[own.like.value]
+    return own
 
 
 def corner_radii(piece: Piece) -> dict[str, float]:

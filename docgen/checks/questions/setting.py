@@ -162,7 +162,7 @@ def _ask_other_ends(subject: Subject) -> Iterator[Question]:
 
 def _ask_halves(subject: Subject) -> Iterator[Question]:
     """Two holes of one kind at one height, measured from opposite sides, that lie on one half of their piece."""
-    pieces = {piece.name: piece for piece in subject.build.pieces}
+    pieces = subject.parts.pieces
     for own in subject.spec.pieces:
         found: dict[tuple[str, str, str], list[tuple[str, Place]]] = defaultdict(list)
         for item in own.holes:

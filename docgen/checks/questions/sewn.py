@@ -20,9 +20,8 @@ LIGHT_LINEN: Final = 9.0
 @question
 def ask_threads(subject: Subject) -> Iterator[Question]:
     """Thread that is light for its stitch, and still holds."""
-    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
     for own in subject.spec.stitches:
-        stitch = stitches.get(own.name)
+        stitch = subject.parts.stitches.get(own.name)
         if stitch is None or own.thread is None:
             continue
         times = stitch.pitch_mm / thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)

@@ -26,9 +26,8 @@ NEIGHBOURS = ({"left", "bottom"}, {"right", "bottom"})
 @question
 def ask_outlines(subject: Subject) -> Iterator[Question]:
     """Outlines of points, of which all but two corners, or two handles of curves, have their like across the middle."""
-    specs = {piece.name: piece for piece in subject.spec.pieces}
     for piece in subject.build.pieces:
-        own = specs.get(piece.name)
+        own = subject.specs.get(piece.name)
         is_handed = piece.is_pair or any(
             one.like and one.like.value == piece.name and one.mirror for one in subject.spec.pieces
         )
@@ -107,7 +106,7 @@ def ask_gaps(subject: Subject) -> Iterator[Question]:
         wide = [gap for gap in gaps if abs(gap - 2 * usual) <= SAME_GAP_MM]
         even = [gap for gap in gaps if abs(gap - usual) <= SAME_GAP_MM]
         if len(wide) == 1 and len(even) == len(gaps) - 1 and len(gaps) >= LEAST_GAPS:
-            one, other = (subject.length(mm) for mm in (usual, wide[0]))
+            one, other = map(subject.length, (usual, wide[0]))
             later = sorted(lines, key=lambda line: line.place.line)
             place = later[min(gaps.index(wide[0]) + 1, len(later) - 1)].place
             what = f'the dividing lines of "{piece.name}" stand {one} apart, and two of them {other}'

@@ -84,7 +84,7 @@ def _ask_cord(subject: Subject, goods: TrimmingSpec) -> Iterator[Question]:
     long_mm = sum(cut * sum(map(distance, row, row[1:])) for cut, row in rows)
     own_mm = plain_mm(goods.length.value) if goods.length else 0.0
     if goods.length and 0 < own_mm < long_mm:
-        own, there = (subject.length(mm) for mm in (own_mm, long_mm))
+        own, there = map(subject.length, (own_mm, long_mm))
         what = f'"{goods.name}" is {own} long, and the eyelets it may go through lie {there} from the first to the last'
         yield Question(
             place=goods.length.place, what=what, answer="look at it; where it goes elsewhere there is nothing to do"

@@ -67,7 +67,7 @@ def _ask_snap(subject: Subject, base: Piece) -> Iterator[Question]:
     own_mm = (strap.cut_length_mm - halves[0].at.y if landing.end else halves[0].at.y) - landing.over_mm
     off_mm = max(own_mm - there_mm - spine_mm, there_mm - own_mm)
     if off_mm > subject.build.limits.snaps_meet_mm:
-        own, least, most = (subject.length(mm) for mm in (own_mm, there_mm, there_mm + spine_mm))
+        own, least, most = map(subject.length, (own_mm, there_mm, there_mm + spine_mm))
         room = least if least == most else f"{least} to {most}"
         what = f'"{landing.strap}" has its half of the snap {own} from where it leaves "{base.name}" '
         what += f"(line {landing.place.line}), and round to the other half it is {room}"
@@ -110,9 +110,7 @@ def _ask_buckles(subject: Subject, base: Piece, buckles: set[str]) -> Iterator[Q
             continue
         away_mm = min(found, key=lambda mm: abs(mm - strap.worn_mm[1]))
         edge_mm = _to_edge_mm(base, landing.at, landing.way)
-        away, edge, least, most = (
-            subject.length(mm) for mm in (away_mm, edge_mm, min(strap.worn_mm), max(strap.worn_mm))
-        )
+        away, edge, least, most = map(subject.length, (away_mm, edge_mm, min(strap.worn_mm), max(strap.worn_mm)))
         what = f'closed, the buckle of "{landing.strap}" lies {away} from where the strap begins on "{base.name}"'
         if away_mm < edge_mm - SAME_MM:
             what += f", beneath the flap, whose edge lies {edge} from there"

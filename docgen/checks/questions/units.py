@@ -128,9 +128,8 @@ def _ask_alone(found: list[tuple[Value[str], str]]) -> Iterator[Question]:
 @question
 def ask_animals(subject: Subject) -> Iterator[Question]:
     """Leather that is not as thick as that of the animal which its words name."""
-    materials = {item.name: item for item in subject.build.materials}
     for own in subject.spec.materials:
-        item = materials.get(own.name)
+        item = subject.parts.materials.get(own.name)
         if item is None or own.thickness is None or item.kind != "leather" or not item.thickness_mm:
             continue
         words = f"{item.name} {item.title}"
@@ -138,7 +137,7 @@ def ask_animals(subject: Subject) -> Iterator[Question]:
         for animal in animals[:1] if not has_phrase(words, "split") else ():
             least_mm, most_mm = ANIMALS_MM[animal]
             if not least_mm <= item.thickness_mm <= most_mm:
-                mm, least, most = (subject.length(one) for one in (item.thickness_mm, least_mm, most_mm))
+                mm, least, most = map(subject.length, (item.thickness_mm, least_mm, most_mm))
                 what = f'"{own.name}" is {mm} thick, and {animal} mostly {least} to {most}'
                 answer = "look at the figure and its unit; where it is so there is nothing to do"
                 yield Question(place=own.thickness.place, what=what, answer=answer)

@@ -196,7 +196,7 @@ def ask_twin_seams(subject: Subject) -> Iterator[Question]:
 def ask_sewn_words(subject: Subject) -> Iterator[Question]:
     """Steps that say which part is sewn to which, where no seam of theirs sews the two; asked at the part that a seam has
     in the place of the other."""
-    pieces = {piece.name: piece for piece in subject.build.pieces}
+    pieces = subject.parts.pieces
     strips = {join.name: join.pieces for join in subject.build.joins}
     for step in subject.build.steps:
         seams = [seam for seam in subject.build.seams if seam.name in step.seams]

@@ -88,7 +88,6 @@ def _joints_of(join: Join, name: str) -> int:
 def find_lone_notches(subject: Subject) -> Iterator[Found]:
     """Notches on an edge that no seam takes; and seams of which one side has more notches than another that has some."""
     seams = subject.build.seams
-    sewn = {(side.part, edge) for seam in seams for side in seam.sides for edge in side.edges}
     hosts = {side.part for seam in seams for side in seam.sides if not side.edges}  # its notch is for what lies on it
     hosts |= {base.name for base in subject.build.pieces if base.marks.landings}
     joins = subject.build.join_of
@@ -103,7 +102,7 @@ def find_lone_notches(subject: Subject) -> Iterator[Found]:
             if (
                 edge
                 and spec.name not in hosts
-                and not any((name, one) in sewn for name in names | models for one in (edge, "all"))
+                and not any((name, one) in subject.sewn_edges for name in names | models for one in (edge, "all"))
             ):
                 what = f'"{spec.name}" has a notch on {edge}, and nothing is sewn there'
                 yield item.on.place if item.on else item.place, what, "name the edge that is meant", spec.name

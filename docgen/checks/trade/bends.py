@@ -123,11 +123,11 @@ def find_narrow_bends(subject: Subject) -> Iterator[Found]:
     """Open folds along an edge of their piece that no seam holds, with less than that between the two; told of each fold
     once."""
     least_mm = subject.build.limits.bent_over_mm
-    sewn = {(side.part, edge) for seam in subject.build.seams for side in seam.sides for edge in side.edges}
     for piece in subject.build.pieces:
         for fold in piece.marks.folds:
             beyond_mm = _beyond_mm(outline_path(piece.outline), fold)
-            is_held = any((piece.name, edge) in sewn for edge in (*_edges_along(piece, fold, beyond_mm), WHOLE))
+            edges = (*_edges_along(piece, fold, beyond_mm), WHOLE)
+            is_held = any((piece.name, edge) in subject.sewn_edges for edge in edges)
             if fold.is_open and not fold.of_hem and beyond_mm < least_mm - 1e-6 and not is_held:
                 what = f'a fold of "{piece.name}" leaves {subject.length(beyond_mm)} to be bent over beyond it'
                 yield _fold_place(subject, piece.name, fold), what, "measure it again from the edge", piece.name

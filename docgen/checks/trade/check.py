@@ -96,6 +96,15 @@ class Subject:
         whole = math.ceil(2 * count - 1e-9) / 2 if is_most else math.floor(2 * count + 1e-9) / 2
         return f"{format_number(whole, 1)} per inch or {'more' if is_most else 'fewer'}"
 
+    def inset_mm(self, stitch: str) -> float:
+        """How far from the edge a stitch is sewn; 0 of one that is not there."""
+        return self.parts.stitches[stitch].inset_mm if stitch in self.parts.stitches else 0.0
+
+    @cached_property
+    def sewn_edges(self) -> frozenset[tuple[str, str]]:
+        """The parts with their edges that are in a seam."""
+        return frozenset((side.part, edge) for seam in self.build.seams for side in seam.sides for edge in side.edges)
+
     def material(self, piece: Piece) -> Material | None:
         return self.parts.materials.get(piece.material)
 

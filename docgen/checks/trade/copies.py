@@ -196,7 +196,7 @@ def _is_spare(subject: Subject, part: Piece) -> bool:
 def find_parts_apart(subject: Subject) -> Iterator[Found]:
     """Groups of pieces that are sewn or set to each other and to nothing else: all but the one of most pieces, of equal
     ones the first in the spec."""
-    pieces = {piece.name: piece for piece in subject.build.pieces}
+    pieces = subject.parts.pieces
     order = [*pieces]
     groups = [*dict.fromkeys(frozenset(group) for group in _groups(subject) if group)]
     groups.sort(key=lambda group: (len(group), -min(map(order.index, group))))

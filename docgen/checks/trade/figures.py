@@ -175,7 +175,7 @@ def find_odd_straps(subject: Subject) -> Iterator[Found]:
             strap.width_mm > subject.build.limits.widest_strap_mm + 1e-6,
             strap.width_mm < least_mm - 1e-6,
         )
-        width, thick, length = (subject.length(mm) for mm in (strap.width_mm, strap.thickness_mm, strap.finished_mm))
+        width, thick, length = map(subject.length, (strap.width_mm, strap.thickness_mm, strap.finished_mm))
         if (is_wide or is_narrow) and spec.width:
             beside = f", and {thick} thick" if is_narrow else ""
             what = f'the strap "{strap.name}" is {width} wide{beside}'

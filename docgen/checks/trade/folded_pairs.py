@@ -148,7 +148,7 @@ def find_uneven_halves(subject: Subject) -> Iterator[Found]:
         other_mm = (box.width if is_up else box.height) - sewn_mm
         off_mm = abs(sewn_mm - other_mm) if all(it.edges for it in seam.sides) else other_mm - sewn_mm
         if edge in (ENDS_BESIDE if is_up else ENDS_ALONG) and off_mm > UNEVEN_MM:
-            one, other = (subject.length(mm) for mm in (sewn_mm, other_mm))
+            one, other = map(subject.length, (sewn_mm, other_mm))
             what = (
                 f'"{piece.name}" is folded round "{fold.around}", and is sewn by its {edge}, {one} from the fold; the '
                 f"other half is {other} long"

@@ -211,9 +211,8 @@ def find_narrow_pockets(subject: Subject) -> Iterator[Found]:
     their size."""
     told: set[str] = set()
     for piece in subject.build.pieces:
-        insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
         lines = [(distance(line.start, line.end), line) for line in piece.dividers if not line.goods]
-        short_mm = min((long_mm - insets.get(line.stitch, 0.0) for long_mm, line in lines), default=math.inf)
+        short_mm = min((long_mm - subject.inset_mm(line.stitch) for long_mm, line in lines), default=math.inf)
         if short_mm < subject.build.limits.narrowest_room_mm - 1e-6 and piece.model not in told:
             told.add(piece.model)
             what = f'a room beside a dividing line of "{piece.name}" is {subject.length(max(0.0, short_mm))} deep'

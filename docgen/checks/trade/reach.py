@@ -86,7 +86,7 @@ def _tell(subject: Subject, base: Piece, strap: Strap, way: Way) -> Iterator[Fou
     shortest_mm, longest_mm, needed_mm = min(strap.worn_mm), max(strap.worn_mm), sum(way[:3])
     if shortest_mm - TINY_MM <= needed_mm <= longest_mm + TINY_MM:
         return
-    up, across, down, needed = (subject.length(mm) for mm in (*way[:3], needed_mm))
+    up, across, down, needed = map(subject.length, (*way[:3], needed_mm))
     what = (
         f'the strap "{strap.name}" wears {subject.length(shortest_mm)} to {subject.length(longest_mm)}, and its buckle '
         f'is {needed} away: {up} to the edge of "{base.name}", {across} across, {down} from that of "{way[3].name}"'

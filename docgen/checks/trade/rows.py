@@ -27,7 +27,6 @@ TINY_MM = 1e-6
 )
 def find_narrow_pieces(subject: Subject) -> Iterator[Found]:
     """Leather that is sewn and narrower than two stitch lines; what is folded along its length is passed over."""
-    insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
     seams = {seam.name for seam in subject.build.seams}
     for piece in subject.build.pieces:
         material = subject.material(piece)
@@ -35,7 +34,7 @@ def find_narrow_pieces(subject: Subject) -> Iterator[Found]:
         if material is None or material.kind != "leather" or not lines or piece.marks.folds:
             continue
         box = outline_box(piece.sewn_outline)
-        side_mm, inset_mm = min(box.width, box.height), max(insets[line.stitch] for line in lines)
+        side_mm, inset_mm = min(box.width, box.height), max(subject.inset_mm(line.stitch) for line in lines)
         least_mm = 2 * inset_mm + MORE_BEYOND_LINE_MM
         if side_mm < least_mm - TINY_MM:
             what = (
@@ -84,12 +83,11 @@ def _is_laid_after(subject: Subject, piece: Piece, seam: str) -> bool:
 def _catching_rows(subject: Subject, base: Piece, piece: Piece, landing: Landing) -> Iterator[tuple[str, float]]:
     """Seams of the base, not those of the piece, whose line runs too near within an edge; and how near is too near."""
     own = {line.seam for line in piece.marks.stitch_lines}
-    insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
     for line in base.marks.stitch_lines:
         if line.seam in own or line.row:
             continue
         caught = [(at, way) for at, way in _spots(line.path) if is_inside(landing.outline, at)]
-        least_mm = HELD * insets[line.stitch]
+        least_mm = HELD * subject.inset_mm(line.stitch)
         edge = [at for at, way in caught if _is_by_an_edge(landing.outline, at, way, least_mm - TINY_MM)]
         if len(edge) > len(caught) / 3:
             yield line.seam, least_mm

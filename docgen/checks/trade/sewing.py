@@ -133,9 +133,8 @@ def find_lines_at_edge(subject: Subject) -> Iterator[Found]:
     PRACTICE,
 )
 def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
-    insets = {stitch.name: stitch.inset_mm for stitch in subject.build.stitches}
     for join in subject.build.joins:
-        inset_mm = insets.get(join.stitch, 0.0)
+        inset_mm = subject.inset_mm(join.stitch)
         least_mm = max(LEAST_OVERLAP_MM, inset_mm + LEAST_BEYOND_ROW_MM)
         if join.overlap_mm < least_mm - 1e-6:
             what = (
