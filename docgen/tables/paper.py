@@ -21,6 +21,12 @@ PAPER_SIZES_MM: dict[str, tuple[float, float]] = {
     "a5": (148.0, 210.0),
     "a6": (105.0, 148.0),
 }
+# What goes into a cover or a case by the name of a sheet; b5 and b6: ISO 216, second series.
+HELD_SHEETS_MM = {
+    **{name: PAPER_SIZES_MM[name] for name in ("a4", "a5", "a6")},
+    "b5": (176.0, 250.0),
+    "b6": (125.0, 176.0),
+}
 # Width and height of a standing care card; a folded one lies open. A6, A5: ISO 216, main series. ID-1: ISO/IEC 7810,
 # 85.60 x 53.98 mm.
 CARD_SIZES_MM = {"A6": (105.0, 148.0), "4x6 in": (101.6, 152.4), "ID-1": (85.60, 53.98), "A5 folded": (210.0, 148.0)}

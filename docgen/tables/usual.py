@@ -56,12 +56,21 @@ MOST_TACK_MM = 76.2
 MOST_LOAD_KG = 100.0
 # A stitch line from its cut edge: 3 to 6 mm (webcasty.com, 2013), 10 to 13 in turned seams.
 MOST_INSET_MM = 20.0
+# What is left beyond the row of a seam that is turned: our choice.
+TURNED_IN_MM = 3.0
 # A corner that is rounded at all.
 LEAST_ROUND_MM = 1.5
 # Minutes that one step takes, and metres of thread on a bobbin and on a spool.
 MOST_MINUTES = 480
 BOBBIN_M = (3.0, 400.0)
 SPOOL_M = (20.0, 20000.0)
+# And those for machines hold at least.
+MACHINE_BOBBIN_M = 8.0
+MACHINE_SPOOL_M = 100.0
+# So many thread thicknesses long is a stitch of light thread; of linen by hand, which is bought by its thickness for the
+# iron, 5 to 7 are usual.
+LIGHT_THREAD_TIMES = {"machine": 13.0, "hand": 12.5}
+LIGHT_LINEN_TIMES = 9.0
 
 # The thicker end of a range over the thinner: hides are sold an ounce or half a millimetre apart, splits from one ounce to
 # two.
@@ -136,6 +145,8 @@ LID_ROOM_MM: tuple[float, float | None] = (0.5, 4.0)
 LEAST_ZIP_MM = 50.0
 # The narrowest room between two dividing lines: a pen takes 15.
 NARROWEST_ROOM_MM = 10.0
+# The narrowest piece by itself, a row of stitches and leather on both sides of it: our choice.
+NARROWEST_PIECE_MM = 9.0
 # And of a pocket by itself, between its rows: a pencil or two.
 NARROWEST_POCKET_MM = 18.0
 # Ease that is written, as a share of its seam; and how much of it is needed at least. Our choice.

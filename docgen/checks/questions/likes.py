@@ -13,11 +13,9 @@ from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.read import PieceSpec, TrimmingSpec
 from docgen.resolve import Fold, Piece
+from docgen.tables.usual import MACHINE_BOBBIN_M, MACHINE_SPOOL_M, TURNED_IN_MM
 
 FAR = 3.0  # one end of a row lies so many times farther from its edge than the other: our choice
-LEAST_SPOOL_MM = 100_000.0  # spools for machines: common practice, no published source
-LEAST_BOBBIN_MM = 8_000.0  # and bobbins: common practice, no published source
-LEAST_ALLOWED_MM = 3.0  # beyond the row of a turned seam: our choice
 LEAST_TACKED = 1.75  # so many stitches are sewn back at least, of two some of the length: our choice
 SPINE = 2.0  # a spine is so many times narrower than the panels beside it: our choice
 NEARLY_MM = (3.0, 10.0)  # panels that differ by so much are meant to be alike, or to be plainly unlike: our choice
@@ -198,11 +196,11 @@ def ask_stitches(subject: Subject) -> Iterator[Question]:
                 "write two stitches or more, or 0 where it is not sewn back; where one holds there is nothing to do"
             )
             yield Question(place=own.back_tack.place, what=what, answer=answer)
-        for value, mm, least_mm, word in (
-            (own.spool, stitch.spool_mm, LEAST_SPOOL_MM, "spool"),
-            (own.bobbin, stitch.bobbin_mm, LEAST_BOBBIN_MM, "bobbin"),
+        for value, mm, least_m, word in (
+            (own.spool, stitch.spool_mm, MACHINE_SPOOL_M, "spool"),
+            (own.bobbin, stitch.bobbin_mm, MACHINE_BOBBIN_M, "bobbin"),
         ):
-            if value and stitch.by == "machine" and 0 < mm < least_mm:
+            if value and stitch.by == "machine" and 0 < mm < 1000 * least_m:
                 what = f'the {word} of "{own.name}" holds {value.value}, which is little for a machine'
                 answer = "look at the figure; where it is so there is nothing to do"
                 yield Question(place=value.place, what=what, answer=answer)
@@ -214,8 +212,8 @@ def ask_allowed(subject: Subject) -> Iterator[Question]:
     turned = {seam.stitch for seam in subject.build.seams if seam.is_turned}
     for own in subject.spec.stitches:
         stitch = subject.parts.stitches.get(own.name)
-        if own.name in turned and own.inset and stitch and 0 < stitch.inset_mm < LEAST_ALLOWED_MM:
-            inset, least = map(subject.length, (stitch.inset_mm, LEAST_ALLOWED_MM))
+        if own.name in turned and own.inset and stitch and 0 < stitch.inset_mm < TURNED_IN_MM:
+            inset, least = map(subject.length, (stitch.inset_mm, TURNED_IN_MM))
             what = (
                 f'seams with "{own.name}" are turned, and leave {inset} beyond the row; mostly that is {least} or more'
             )

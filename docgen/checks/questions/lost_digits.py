@@ -2,6 +2,7 @@
 thick, folds too near to each other, a keeper wider than what it holds, a welt that the row misses, a handle as long as a
 sling."""
 
+import math
 from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
@@ -16,7 +17,13 @@ from docgen.problems import Place
 from docgen.read import PieceSpec
 from docgen.resolve import Fold, Join, Piece, Strap
 from docgen.tables.cautions import has_phrase
-from docgen.tables.usual import HANDLE_LONG_MM, KEEPER_WIDE_MM, KEEPER_WIDE_TIMES, NARROWEST_POCKET_MM
+from docgen.tables.usual import (
+    HANDLE_LONG_MM,
+    KEEPER_WIDE_MM,
+    KEEPER_WIDE_TIMES,
+    NARROWEST_PIECE_MM,
+    NARROWEST_POCKET_MM,
+)
 
 TAKEN: Final = 0.5  # so much of a strip its laps may take before it is asked about: our choice
 NARROW_RING: Final = 8.0  # a ring of leather that is no more thicknesses wide can hardly be bent or sewn: our choice
@@ -28,7 +35,6 @@ MOST_BACK: Final = 0.5  # and hardly more lies back at its ends, unless it is a 
 MOST_HELD: Final = 0.6  # of a strap hardly more lies fast: our choice
 THICK_BAR: Final = 1 / 3  # of what it is inside a ring or buckle is hardly as thick: our choice
 WIDE_STRAP: Final = 0.4  # of its length a strap is hardly wider: our choice
-NARROWEST_PIECE_MM: Final = 9.0  # a row of stitches and leather on both sides of it: our choice
 LEAST_BETWEEN_MM: Final = 10.0  # between the rows of two long sides: our choice
 TIGHT_MM: Final = 5.0  # a strip hardly turns round a smaller corner: our choice
 POCKETS: Final = ("pocket", "sleeve")
@@ -36,7 +42,6 @@ WELTS: Final = ("welt", "filler", "pipe", "piping")
 PIPING: Final = ("pipe", "piping")
 TWINS: Final = (("left", "right"), ("left-strap", "right-strap"), ("strap-left", "strap-right"))
 UNLIKE: Final = 3.0  # so many times as long a strap is no twin of another: our choice
-PI: Final = 3.14159
 
 
 @question
@@ -65,8 +70,8 @@ def ask_strips(subject: Subject) -> Iterator[Question]:
                 answer = "look at its length; where so short a piece is meant there is nothing to do"
                 yield Question(place=subject.size_place(strip, is_across=False), what=what, answer=answer)
         thick_mm = max((subject.parts.full_mm(strip) for strip in subject.parts.strips(join.name)), default=0.0)
-        if join.is_ring and 0 < join.length_mm < NARROW_RING * PI * thick_mm:
-            wide, thick = map(subject.length, (join.length_mm / PI, thick_mm))
+        if join.is_ring and 0 < join.length_mm < NARROW_RING * math.pi * thick_mm:
+            wide, thick = map(subject.length, (join.length_mm / math.pi, thick_mm))
             what = f'"{join.name}" closes to a ring {wide} across, of goods that are {thick} thick'
             answer = "look at what it goes round; where it is so narrow there is nothing to do"
             yield Question(place=_around_place(subject, join), what=what, answer=answer)

@@ -1,7 +1,6 @@
 """What is sewn, and leaves in doubt where its sides meet, what its row is for, or how it holds."""
 
 from collections.abc import Iterator
-from typing import Final
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
@@ -9,12 +8,8 @@ from docgen.geometry.outline import WHOLE
 from docgen.resolve import Seam, SeamSide
 from docgen.tables.sewing import LONG_UNMATCHED_MM
 from docgen.tables.thread import thread_diameter_mm
+from docgen.tables.usual import LIGHT_LINEN_TIMES, LIGHT_THREAD_TIMES
 from docgen.written.units.telling import format_pitch
-
-# So many thread thicknesses long is a stitch of light thread; of linen by hand, which is bought by its thickness for the
-# iron, 5 to 7 are usual: common practice, no published source.
-LIGHT_FROM: Final = {"machine": 13.0, "hand": 12.5}
-LIGHT_LINEN: Final = 9.0
 
 
 @question
@@ -26,7 +21,7 @@ def ask_threads(subject: Subject) -> Iterator[Question]:
             continue
         times = stitch.pitch_mm / thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
         is_linen = stitch.by == "hand" and stitch.thread_fibre == "linen"
-        if times > (LIGHT_LINEN if is_linen else LIGHT_FROM[stitch.by]):
+        if times > (LIGHT_LINEN_TIMES if is_linen else LIGHT_THREAD_TIMES[stitch.by]):
             pitch = format_pitch(stitch.pitch_mm)
             what = f"{stitch.thread_words} is light for a stitch of {pitch}, {times:.0f} times as long as it is thick"
             answer = "look at both figures; where a fine thread is meant there is nothing to do"

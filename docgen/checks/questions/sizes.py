@@ -13,11 +13,11 @@ from docgen.geometry.vector import distance
 from docgen.problems import shorten
 from docgen.read import TrimmingSpec, Value
 from docgen.resolve import Piece
+from docgen.tables.trimmings import TRIMMING_KINDS
 
 SIZE_RE: Final = re.compile(r"\d+(?:\.\d+)?(?: \d+/\d+)? ?(?:mm|cm|in)\b|\d+/\d+ ?in\b")
 INNER_RE: Final = re.compile(r"\b(?:inner|inside|interior)\b", re.IGNORECASE)
 HELD_KINDS: Final = ("ring", "buckle")
-BY_WIDTH: Final = ("zip", "webbing", "elastic", "binding")
 UNLIKE: Final = 0.25  # of the size in words; a fitting for a strap is a little wider inside: our choice
 UNLIKE_MM: Final = 2.0
 LEAST_FOLDS: Final = 3
@@ -32,7 +32,7 @@ def ask_sizes(subject: Subject) -> Iterator[Question]:
     inside_mm = {item.name: item.inside_mm for item in subject.build.hardware if item.kind in HELD_KINDS}
     for item in subject.spec.hardware:
         yield from _ask_size(subject, item.what, item.inside, inside_mm.get(item.name, 0.0), f'"{item.name}" inside')
-    width_mm = {goods.name: goods.width_mm for goods in subject.build.trimmings if goods.kind in BY_WIDTH}
+    width_mm = {goods.name: goods.width_mm for goods in subject.build.trimmings if TRIMMING_KINDS[goods.kind].is_flat}
     for goods in subject.spec.trimmings:
         yield from _ask_size(subject, goods.what, goods.width, width_mm.get(goods.name, 0.0), f'"{goods.name}"')
         if goods.kind and goods.kind.value == "cord":

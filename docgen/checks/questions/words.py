@@ -11,27 +11,19 @@ from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.read import StepSpec, Value
 from docgen.resolve import Seam
+from docgen.tables.paper import HELD_SHEETS_MM
+from docgen.tables.trimmings import TRIMMING_KINDS
 
 WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 ANY_PART: Final = frozenset(
     {"side", "end", "edge", "top", "foot", "left", "right", "middle"}
 )  # words for parts of a part
-BY_WIDTH: Final = ("zip", "webbing", "elastic", "binding")
-
 NUMBERS: Final = {"both": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 NUMBER_RE: Final = re.compile(rf"\b({'|'.join(NUMBERS)}) (?:of the )?([a-z0-9-]+)", re.IGNORECASE)
 FACES: Final = frozenset({"left", "right", "l", "r", "front", "back"})
 SEWN_TO: Final = re.compile(r"\bsew (?:the |each |both |every )?([a-z0-9-]+) (?:on )?to (?:the |its )?([a-z0-9-]+)")
 SIDE_WORDS: Final = {"left": "left", "right": "right", "l": "left", "r": "right"}
-# Sheets of paper by their usual names, mm: ISO 216.
-PAPER_MM: Final = {
-    "a4": (210.0, 297.0),
-    "a5": (148.0, 210.0),
-    "a6": (105.0, 148.0),
-    "b5": (176.0, 250.0),
-    "b6": (125.0, 176.0),
-}
-PAPER_LESS_MM: Final = 3.0
+PAPER_LESS_MM: Final = 3.0  # a notebook may be trimmed by so much: our choice
 PUNCHES: Final = re.compile(r"(?:punch|cut|mark)\b", re.IGNORECASE)
 
 
@@ -39,7 +31,7 @@ PUNCHES: Final = re.compile(r"(?:punch|cut|mark)\b", re.IGNORECASE)
 def ask_widths(subject: Subject) -> Iterator[Question]:
     """Goods that are told by their width, of which it is not said."""
     for item in subject.spec.trimmings:
-        if item.kind and item.kind.value in BY_WIDTH and item.width is None:
+        if item.kind and TRIMMING_KINDS[item.kind.value].is_flat and item.width is None:
             what = f'nothing says how wide "{item.name}" is ({item.what.value if item.what else item.kind.value})'
             yield Question(place=item.place, what=what, answer='write width = "...", as it is sold')
 
@@ -247,12 +239,12 @@ def ask_plurals(subject: Subject) -> Iterator[Question]:
 def ask_papers(subject: Subject) -> Iterator[Question]:
     """What has to go in by the name of a sheet of paper, and is smaller than that."""
     for held, own in zip(subject.build.holds, subject.spec.holds, strict=False):
-        for name in sorted(PAPER_MM.keys() & {*WORD_RE.findall(held.what.lower())}):
-            least = [mm - PAPER_LESS_MM for mm in PAPER_MM[name]]
+        for name in sorted(HELD_SHEETS_MM.keys() & {*WORD_RE.findall(held.what.lower())}):
+            least = [mm - PAPER_LESS_MM for mm in HELD_SHEETS_MM[name]]
             have = sorted(held.size_mm)[-2:]
             if own.size and any(mm < other for mm, other in zip(have, least, strict=True)):
                 one, two = (subject.length(mm) for mm in have)
-                wide, high = (subject.length(mm) for mm in PAPER_MM[name])
+                wide, high = (subject.length(mm) for mm in HELD_SHEETS_MM[name])
                 what = f'"{held.what}" is {one} by {two} here, and {name.upper()} is {wide} by {high}'
                 answer = "look at both figures; where a part of a sheet is meant there is nothing to do"
                 odd = held.size_mm.index(have[0] if have[0] < least[0] else have[1])
