@@ -12,7 +12,7 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.space.placed import FACES_UNTOLD, LINE_UNTOLD, Placed, Space
-from docgen.assemble.space.spread import TURNED_BACK
+from docgen.assemble.space.spread import TURNED_BACK, find_sewn_leaves
 from docgen.assemble.space.straps import CLOSES_MM, list_closings
 from docgen.assemble.space.vectors import Vec, along, inner, minus
 from docgen.geometry.crossing import leg_distance
@@ -81,13 +81,18 @@ def list_free_holes(placed: Placed) -> list[Point]:
 
 
 def has_rival_leaves(placed: Placed) -> bool:
-    """Whether ends of a part that are folded over from both sides lie over each other, and nothing says which is on top."""
+    """Whether ends of a part that are folded over from both sides lie over each other, and nothing says which is on top:
+    one that is sewn to the middle, as the front of a pouch is, lies under the other, its flap."""
     surface = placed.surface
     outs = [placed.out(k) for k in range(len(surface.bands))]
     closed = [k for k in range(len(outs) - 1) if inner(outs[k], outs[k + 1]) < TURNED_BACK]
     if len(closed) != 2 or closed[1] != closed[0] + 1:
         return False
     reach = [surface.measure(at)[0] for at in placed.ring]
+    ends = closed[0], closed[1] + 1
+    sewn = [end for end in ends if end in find_sewn_leaves(placed, closed[1])]
+    if len(sewn) == 1 and surface.band_of(placed.anchor) in (sewn[0], closed[1]):
+        return False
     first, middle, last = (surface.bands[k] for k in (closed[0], closed[1], closed[1] + 1))
     ends_mm = (first.end_mm - min(reach)) + (max(reach) - last.begin_mm)
     return ends_mm > middle.end_mm - middle.begin_mm + OFF_MM

@@ -160,11 +160,17 @@ class Placed:
 
 
 def held_band(host: Placed, guest: Placed) -> int | None:
-    """The band of a host on which a guest lands, or in which the hole is that is there for it, where this lies on one:
-    bands that come to lie on each other are as near. None where no such place tells."""
+    """The band of a host on which a guest lands, or in which the hole is that is there for it, as either part says, where
+    this lies on one: bands that come to lie on each other are as near. None where no such place tells."""
     if guest.host == host.copy and guest.host_band is not None:
         return guest.host_band
-    holes = [hole.at for hole in host.item.holes if guest.copy.part in hole.through]
+    names = {host.copy.part, *(strip.piece.name for strip in host.item.strips)}
+    is_through = any(not names.isdisjoint(hole.through) for hole in guest.item.holes)
+    holes = [
+        hole.at
+        for hole in host.item.holes
+        if guest.copy.part in hole.through or (is_through and not hole.takes and not hole.through)
+    ]
     return hole_band(host.surface, holes, [guest.surface.point(hole.at) for hole in guest.item.holes], ON_HOLE_MM)
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import Placed, Space
+from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import Sheet
 from docgen.assemble.space.vectors import Vec, inner, minus, plus, times
+from docgen.geometry.path import flatten
 
 TURNED_BACK = -0.999  # the cosine between the faces of two bands that lie on each other
 ONE_PLANE_MM = 1.0
@@ -39,10 +40,25 @@ def spread_folds(lifting: Lifting) -> None:
         if placed.how not in FREE or _bends_with_host(lifting, placed):
             continue
         home = placed.surface.band_of(placed.anchor)
-        for bend in sorted(_closed(placed), key=lambda bend: abs(bend - home)):
-            near, far = (bend, bend + 1) if bend >= home else (bend + 1, bend)
+        sides = [(bend, bend + 1) if bend >= home else (bend + 1, bend) for bend in _closed(placed)]
+        sewn = find_sewn_leaves(placed, home)
+        for near, far in sorted(sides, key=lambda side: (abs(side[0] - home), side[1] not in sewn)):
+            bend = min(near, far)
             inward = times(placed.out(near), 1.0 if placed.folds_out(bend) else -1.0)
             _spread(lifting, leaves, copy, (near, far), inward)
+
+
+def find_sewn_leaves(placed: Placed, middle: int) -> frozenset[int]:
+    """The bands of a part that a seam of its own sews to its `middle` one."""
+    bands: dict[str, list[frozenset[int]]] = {}
+    for mark in placed.item.marks if len(placed.surface.bands) > 2 else ():
+        if mark.kind == "stitch":
+            legs = placed.surface.split(flatten(mark.path))
+            bands.setdefault(mark.name, []).append(frozenset(band for band, _, _ in legs))
+    pairs = [
+        frozenset().union(*rows) for rows in bands.values() if len(rows) > 1 and all(len(row) == 1 for row in rows)
+    ]
+    return frozenset(band for pair in pairs if middle in pair and len(pair) == 2 for band in pair) - {middle}
 
 
 def _bends_with_host(lifting: Lifting, placed: Placed) -> bool:
@@ -66,13 +82,16 @@ def _spread(lifting: Lifting, leaves: list[Leaf], copy: Copy, sides: tuple[int, 
     (near, far), host = sides, lifting.placed[copy]
     beyond = range(far, len(host.surface.bands)) if far > near else range(far + 1)
     family = {one for one, placed in lifting.placed.items() if placed.surface.bands == host.surface.bands}
-    moved = [leaf for leaf in leaves if leaf[0] in family and leaf[1] == far]
+    riding = {copy: band for copy, band in _list_riding(lifting, family) if band in beyond}
+    moved = [leaf for leaf in leaves if (leaf[0] in family and leaf[1] == far) or riding.get(leaf[0]) == far]
     height = inner(host.lifts[far], inward)
     inside = [leaf for leaf in moved if _height(lifting, leaf, inward) <= height + 1e-6]
     others = [
         leaf
         for leaf in leaves
-        if not (leaf[0] in family and leaf[1] in beyond) and any(_overlap(leaf[2], one[2], inward) for one in inside)
+        if not (leaf[0] in family and leaf[1] in beyond)
+        and leaf[0] not in riding
+        and any(_overlap(leaf[2], one[2], inward) for one in inside)
     ]
     if not inside or not others:
         return
@@ -83,10 +102,22 @@ def _spread(lifting: Lifting, leaves: list[Leaf], copy: Copy, sides: tuple[int, 
     )
     if short <= 1e-6:
         return
-    for one in family:
+    for one in (*family, *riding):
         placed = lifting.placed[one]
-        lifts = (plus(lift, times(inward, short)) if k in beyond else lift for k, lift in enumerate(placed.lifts))
+        lifts = (
+            plus(lift, times(inward, short)) if k in beyond or one in riding else lift
+            for k, lift in enumerate(placed.lifts)
+        )
         lifting.placed[one] = replace(placed, lifts=tuple(lifts))
+
+
+def _list_riding(lifting: Lifting, family: Container[Copy]) -> Iterator[tuple[Copy, int]]:
+    """What is held on parts by a hole, with the band of these in which that is."""
+    for copy, placed in lifting.placed.items():
+        if placed.host in family and copy not in family and placed.host is not None:
+            band = held_band(lifting.placed[placed.host], placed)
+            if band is not None:
+                yield copy, band
 
 
 def _height(lifting: Lifting, leaf: Leaf, way: Vec) -> float:
