@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -137,13 +138,18 @@ class Items:
     @cached_property
     def fabric_walls(self) -> frozenset[str]:
         """Parts of fabric that are walls and no linings: none of their edges is sewn to leather, and leather or a strap
-        lies on their outside, or they are sewn to such a wall round a corner."""
+        lies on their outside, or they are sewn to such a wall round a corner; or leather lies on their hidden side, and
+        none to which they are sewn is as large."""
         goods, lies = self.goods, self.assembly.lies
         edged = [[side for side in seam.sides if side.edges] for seam in goods.seams.values()]
         ruled_out = {one.copy.part for one in lies if one.is_behind}
+        backed = {one.host.part for one in lies if one.is_inside and goods.is_leather(one.copy.part)}
         for sides in edged:
-            if any(goods.is_leather(side.part) for side in sides):
-                ruled_out |= {side.part for side in sides}
+            leathers = [side.part for side in sides if goods.is_leather(side.part)]
+            if leathers:
+                ruled_out |= {
+                    side.part for side in sides if side.part not in backed or not self._is_larger(side.part, leathers)
+                }
         free = {
             part
             for part in (*goods.pieces, *goods.joins)
@@ -151,15 +157,20 @@ class Items:
             and part not in ruled_out
             and not any(strip.lines for strip in goods.strips(part))
         }
-        walls = {
+        faced = {
             one.host.part
             for one in lies
             if not one.is_behind and (one.copy.part in goods.straps or goods.is_leather(one.copy.part))
-        } & free
+        }
+        walls = (faced | backed) & free
         for sides in edged if walls else ():
             if any(side.part in walls for side in sides):
                 walls |= {side.part for side in sides if len(side.edges) > 1} & free
         return frozenset(walls)
+
+    def _is_larger(self, part: str, others: Sequence[str]) -> bool:
+        own_mm2 = math.prod(self.goods.size_mm(part))
+        return all(math.prod(self.goods.size_mm(other)) < own_mm2 for other in others)
 
     @cached_property
     def copies(self) -> tuple[Copy, ...]:

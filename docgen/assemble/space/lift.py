@@ -13,7 +13,7 @@ from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import Sheet, box_round
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
 from docgen.assemble.space.surface import is_in_ring
-from docgen.assemble.space.vectors import TINY, Vec, along, inner, times
+from docgen.assemble.space.vectors import TINY, Vec, along, apart, inner, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Strap
 
@@ -174,11 +174,40 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
     folded = sum(turn > 0 for turn in turns)
     side = 1 if host is not None and _looks_away(host, placed, home) else 0
     flap = find_flap(placed)
+    if host is not None and _bends_round(lifting, host, placed, home):
+        yield from _lift_round(lifting, host, placed, home)
+        return
     for band in bands:
         if flap is not None and band == flap[0]:
             yield along(base, placed.out(band), _over(lifting, placed, flap))
             continue
         yield along(base, placed.out(home), side * folded - sum(turns[min(band, home) : max(band, home)]))
+
+
+def _bends_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> bool:
+    """Whether a part that is lapped over the edge of its host bends beyond that edge, to lie back on its other side."""
+    if placed.how != "goes on" or not placed.level or not _looks_away(host, placed, home):
+        return False
+    sheets = lifting.sheets[placed.copy]
+    own = [at for band, corners in sheets if band == home for at in corners]
+    beyond = [
+        at for band, corners in sheets if band != home for at in corners if any(apart(at, to) < TINY for to in own)
+    ]
+    if not beyond:
+        return False
+    x, y, z = (sum(axis) / len(beyond) for axis in zip(*beyond, strict=True))
+    foot, _ = host.surface.foot(host.surface.bands[_band_under(host, placed)], (x, y, z))
+    return foot is None or not is_in_ring(host.ring, foot)
+
+
+def _lift_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> Iterator[Vec]:
+    """What is lapped lies on its host, and what lies back beneath all that lies on the other side of that."""
+    out, side = host.out(_band_under(host, placed)), 1 if placed.level > 0 else -1
+    others = [-one.level * side for one in lifting.placed.values() if one.host == host.copy and not one.is_inner]
+    back = -side * (1 + max(0, *others))
+    for band in range(len(placed.surface.bands)):
+        is_back = inner(placed.out(band), placed.out(home)) < TURNED_BACK
+        yield along(_lift_home(host, placed, 0), out, back if is_back else placed.level)
 
 
 def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:

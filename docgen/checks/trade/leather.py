@@ -139,6 +139,8 @@ def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
     for name, model in pairs:
         if name in pieces and model in pieces:
             lining, leather = pieces[name], pieces[model]
+            if any(landing.piece == model for landing in lining.marks.landings):
+                continue  # what leather is laid on does not line it
             kinds = [material.kind if (material := subject.material(p)) else "" for p in (lining, leather)]
             if kinds[0] in ("fabric", "foam", "board") and kinds[1] == "leather":
                 yield lining, leather
