@@ -291,6 +291,9 @@ class Goods:
     def _does_cover(self, cover: str, part: str) -> bool:
         pieces = self.strips(cover)
         lines = {name for piece in pieces for name in piece.lines}
+        goods = {item.name for item in self.build.trimmings}
+        if part in self.joins and lines == {piece.name for piece in self.strips(part)} - goods:
+            return True  # a lining of all its strips but for a zip among them
         if self.is_leather(cover) and part not in lines:
             return False
         if lines or not self.is_leather(part):

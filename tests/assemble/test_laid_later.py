@@ -126,3 +126,16 @@ def test_a_folded_tab_that_a_turned_seam_catches_is_not_turned_with_it(resolve_t
     )
     (pile,) = pile_seam(made, made.assembly.sewn[0])
     assert [(ply.part, ply.grain) for ply in pile][:2] == [("tab", "up"), ("tab", "down")]
+
+
+def test_a_lining_of_the_one_strip_of_a_ring_lies_behind_the_ring(resolve_text: Resolve) -> None:
+    """It names the strip, which the step that lays it closes."""
+    text = (
+        piece("strip", 60, 400)
+        + '[pieces.lining]\nlike = "strip"\nof = "cloth"\nmarks = false\nlines = ["strip"]\n'
+        + '[joins.tube]\nof = ["strip"]\noverlap = "12 mm"\nring = true\nstitch = "main"\n'
+        + '[[steps]]\ndo = "Glue in the lining and close the tube."\npieces = ["strip", "lining"]\njoins = ["tube"]\n'
+        + 'tools = ["contact cement"]\n'
+    )
+    lies = resolve_text(text).assembly.lies
+    assert [(one.host.part, one.copy.part, one.is_cover) for one in lies] == [("tube", "lining", True)]
