@@ -72,7 +72,7 @@ def _buy(part: MaterialPlan, lay: Lay, limits: Limits) -> MaterialPlan:
             return part
         beside_mm2 = run_mm * part.material.roll_width_mm - part.net_mm2
         return replace(part, run_mm=run_mm, bought=replace(bought, decides="lay", left_mm2=beside_mm2))
-    left_mm2 = sum(sheet.rest_mm2 for sheet in lay.sheets)
-    if not bought.goods.is_hide:
-        left_mm2 = sum(sheet.hide.area_mm2 for sheet in lay.sheets) - lay.net_mm2
-    return replace(part, bought=Bought(goods=bought.goods, count=len(lay.sheets), decides="lay", left_mm2=left_mm2))
+    laid_mm2 = sum(sheet.hide.area_mm2 for sheet in lay.sheets)
+    left_mm2 = sum(sheet.rest_mm2 for sheet in lay.sheets) if bought.goods.is_hide else laid_mm2 - lay.net_mm2
+    told = Bought(goods=bought.goods, count=len(lay.sheets), decides="lay", left_mm2=left_mm2, laid_mm2=laid_mm2)
+    return replace(part, bought=told)

@@ -13,6 +13,7 @@ from docgen.lay.kinds import STRAPS, Kind, Sheet
 from docgen.lay.parts import Part, list_parts, make_kinds
 from docgen.lay.search import Search, Try
 from docgen.lay.sheets import box_sheet, hide_sheet
+from docgen.lay.sizes import list_sizes, list_totals
 from docgen.lay.squeeze import squeeze_roll
 from docgen.plan import MaterialPlan
 from docgen.resolve import Goods
@@ -26,6 +27,12 @@ LONGER: Final = 1.5
 LITTLE_MM: Final = 5.0
 DRAWS: Final = 3
 """How often the faults of hides are drawn, where some are usual: a single draw may be a kind one."""
+
+PART: Final = 2
+"""Where hides differ in area, their number and each purchase are searched for with a half of the usual search."""
+
+SizesOf = Callable[[int], Sequence[float]]
+"""The areas in mm2 of the first hides of a draw; those behind them are of the middle area."""
 
 ROLL_SPARE: Final = 1.25
 """The sheet of a roll is so many times as long as rows of boxes would take."""
@@ -114,15 +121,50 @@ def lay_usual(
     is_patient: bool = False,
 ) -> Lay:
     """The lay on usual hides of these goods. Where faults are usual, they are drawn several times, and each draw is laid on
-    equally well: the one that is neither kind nor cruel is told."""
+    equally well: the one that is neither kind nor cruel is told. Several hides that differ in area are laid on again as
+    they would be bought: each of another area, together as large as the batch asks for."""
     kinds, clashes = _hide_kinds(parts, limits), Clashes()
-    draws = []
-    for number in range(DRAWS if goods.faults else 1):
-        find_hide = partial(typical_hide, goods, seed=seed + number)
-        draws.append(_HideSearch(parts, limits, find_hide, clashes, is_patient=is_patient))
-    found = sorted(((draw.run(kinds, rounds, len(draws)), draw) for draw in draws), key=lambda one: one[0].score)
-    best, draw = found[len(found) // 2]
-    return draw.lay(best)
+
+    def lay_draws(draws: int, part: int, sizes_of: SizesOf) -> Lay:
+        """The middle one of the lays on so many draws, with a part of the usual search."""
+
+        def run(draw: int) -> tuple[Try, _HideSearch]:
+            sizes = sizes_of(draw)
+
+            def find_hide(number: int) -> Hide:
+                return typical_hide(goods, number, sizes[number] if number < len(sizes) else goods.middle_mm2, draw)
+
+            search = _HideSearch(parts, limits, find_hide, clashes, is_patient=is_patient)
+            return search.run(kinds, rounds, part * draws), search
+
+        found = sorted((run(draw) for draw in range(seed, seed + draws)), key=lambda one: one[0].score)
+        best, search = found[draws // 2]
+        return search.lay(best)
+
+    draws = DRAWS if goods.faults else 1
+    if goods.most_mm2 > goods.least_mm2:
+        first = lay_draws(draws, PART, lambda draw: ())
+        bought = _lay_several(partial(lay_draws, DRAWS, PART), goods, first)
+        if bought is not None:
+            return bought
+    return lay_draws(draws, 1, lambda draw: ())
+
+
+def _lay_several(lay_draws: Callable[[SizesOf], Lay], goods: Goods, first: Lay) -> Lay | None:
+    """The lay on several hides of as little area together as holds the batch with some to spare; None where one hide of
+    the middle area does, as in the `first` lay, or no more than that one tells is found."""
+    count, left_mm2 = len(first.sheets), first.sheets[-1].rest_mm2 if first.sheets else 0.0
+    while count > 1 and not first.missing:
+        for together_mm2 in list_totals(goods, count, left_mm2):
+            lay = lay_draws(partial(list_sizes, goods, count, together_mm2))
+            if len(lay.sheets) == count and not lay.missing:
+                return lay
+            if len(lay.sheets) < count:
+                break
+        else:
+            return None
+        count, left_mm2 = count - 1, 0.0
+    return None
 
 
 def lay_hides(

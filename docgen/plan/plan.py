@@ -91,18 +91,20 @@ class StrapItem:
 class Bought:
     """What is bought of goods whose size is known: `count` hides or panels, and what decides it: "straps", "piece" (the
     large ones), "area", "rows" of pieces, or a "lay". `left_mm2` is not cut into; of a roll it is what lies beside the
-    pieces. From a roll `count` is 0, and the plan of the material has the length."""
+    pieces. From a roll `count` is 0, and the plan of the material has the length. `laid_mm2` is the area of the hides of a
+    lay together, 0 without one."""
 
     goods: Goods
     count: int
     decides: Decider
     left_mm2: float
+    laid_mm2: float = 0.0
 
     @property
     def together_mm2(self) -> float:
         """The area of several hides that differ in theirs: so much was reckoned with. 0 of any other goods."""
         differ = self.goods.is_hide and self.count > 1 and self.goods.most_mm2 > self.goods.least_mm2
-        return self.count * self.goods.middle_mm2 if differ else 0.0
+        return (self.laid_mm2 or self.count * self.goods.middle_mm2) if differ else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -46,11 +46,13 @@ def say_lay(parts: list[Part], goods: Goods, seed: int) -> tuple[Lay, float]:
     return lay, time.process_time() - began
 
 
-def draw_others(goods: Goods, chance: random.Random, count: int = 0) -> list[Hide]:
-    """Hides of other areas, with other faults; the first `count` of them together of the area that was said."""
+def draw_others(goods: Goods, chance: random.Random, said: Lay | None = None) -> list[Hide]:
+    """Hides of other areas, with other faults; the first of them, as many as were said, together of the area that was."""
+    count = len(said.sheets) if said else 0
+    together_mm2 = sum(sheet.hide.area_mm2 for sheet in said.sheets) if said else 0.0
     areas = [chance.uniform(goods.least_mm2, goods.most_mm2) for _ in range(60)]
     for _ in range(20):  # what they are off is spread over those that can still take some of it
-        off = goods.middle_mm2 - sum(areas[:count]) / max(1, count)
+        off = (together_mm2 - sum(areas[:count])) / max(1, count)
         areas[:count] = [min(goods.most_mm2, max(goods.least_mm2, area + off)) for area in areas[:count]]
     seed = chance.randint(1, 10**6)
     return [usual_hide(goods, number, area, seed) for number, area in enumerate(areas)]
@@ -173,7 +175,7 @@ def prove_batches(first: int, batches: int, seed: int, beside: str) -> None:
         slowest = max(slowest, seconds)
         told = {"area": area_says(parts, goods), "rows": rows_say(parts, goods), "lay": len(lay.sheets)}
         line = f"  {number:3} {kind:6} {goods.sold:15} {goods.faults:4.0%} {told}"
-        others = {"as said": draw_others(goods, chance, len(lay.sheets)), "any": draw_others(goods, chance)}
+        others = {"as said": draw_others(goods, chance, lay), "any": draw_others(goods, chance)}
         for how, hides in others.items():
             other = lay_on(parts, hides)
             for one in (lay, other):

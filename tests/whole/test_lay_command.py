@@ -2,6 +2,7 @@
 
 import csv
 import math
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -94,6 +95,13 @@ def test_the_list_beside_a_lay_buys_by_it(bench: Path) -> None:
     (count, decided) = bought(bench / "lay")[0]
     assert decided == "lay"
     assert int(count) <= 4, "sixteen rows of 38 mm on a butt, and at times another strap above a row"
+    told = re.search(
+        rf"{count} butts of .*?, together (\S+ sq ft)", " ".join(texts(bench / "lay/cutting-list.pdf")[-1].split())
+    )
+    laid = re.search(rf"{count} butts, (\S+ sq ft)", " ".join(texts(bench / "lay/cutting-lay.pdf")[0].split()))
+    assert told
+    assert laid
+    assert told[1] == laid[1] != "52 sq ft", "as much as the lay has on hides that differ"
 
 
 def test_panels_alike_are_one_page_and_goods_by_area_alone_none(bench: Path) -> None:
