@@ -85,3 +85,4 @@ from docgen.assemble.space import (
     times,
     way_of_flap,
 )
+from docgen.assemble.stand_off import stands_off

@@ -206,6 +206,8 @@ class Assembly:
     joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
     through: tuple[tuple[str, Place, tuple[str, ...]], ...] = ()
     lies: tuple[Lies, ...] = ()
+    laid: tuple[tuple[str, str, int], ...] = ()  # host, what lies on it, and the event that lays it there
+    stood_off: tuple[Lies, ...] = ()  # what a wall holds off the part on which it has its place
     turning: tuple[tuple[str, int], ...] = ()
     doubts: tuple[Problem, ...] = ()
     room: Room | None = None

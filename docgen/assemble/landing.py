@@ -9,6 +9,7 @@ from dataclasses import replace
 from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Lying
 from docgen.assemble.goods import SAME_SIZE_MM, Goods
+from docgen.assemble.stand_off import stands_off
 from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import transform_path
@@ -20,7 +21,7 @@ from docgen.tables.consumables import is_glue
 Handling = tuple[Step, frozenset[str]]  # a step, and every part that it handles
 Place = tuple[Copy, int, Lying]  # a host, the end that is held there, how it lies
 STUFFED = ("foam", "board")
-LAYING = ("glue", "lay", "stick", "put", "cement", "tack")
+LAYING = ("glue", "lay", "stick", "put", "cement", "tack", "fix")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,14 +34,16 @@ class Slot:
     seams: tuple[str, ...]
 
 
-def find_slots(goods: Goods) -> dict[str, tuple[Slot, ...]]:
+def find_slots(goods: Goods, *, is_off: bool = False) -> dict[str, tuple[Slot, ...]]:
     """Part -> its places in the order of the spec, first those on copies that its seams name; its copies are handed out to
-    them one by one."""
+    them one by one. With `is_off` the places of what stands off its host, else of what lies on it."""
     places: dict[str, list[Place]] = {}
     for piece in goods.pieces.values():
         hosts = [Copy(piece.name, EVERY)] if piece.name in goods.joined_strips else goods.copies(piece.name)
         for host in hosts:
             for part, end, lying in _landings_of(goods, piece.name):
+                if bool(stands_off(goods.seams.values(), part, piece.name)) != is_off:
+                    continue
                 places.setdefault(part, []).append((host, end, lying))
     for part, found in places.items():
         named = _named_hosts(goods, part)

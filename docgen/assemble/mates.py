@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly
 from docgen.assemble.goods import mirror
+from docgen.assemble.stand_off import stands_off
 from docgen.geometry.measure import is_inside
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale, transform_point, turn_left
@@ -66,7 +67,8 @@ def _meet_landed(build: Build, assembly: Assembly, base: Piece, met: Met) -> Pie
     pieces, straps = by_name(build.pieces), by_name(build.straps)
     landings = []
     for landing in base.marks.landings:
-        laid = [*_laid(pieces[landing.piece], landing)] if landing.piece in pieces else []
+        is_on = landing.piece in pieces and not stands_off(build.seams, landing.piece, base.name)
+        laid = [*_laid(pieces[landing.piece], landing)] if is_on else []
         missed = _match(landing.piece, laid, find, groups)
         through = _gone_through(build, assembly, base, landing.piece)
         landings.append(replace(landing, holes=_carry(landing.outline, missed, base, through)))

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import Any, Final
 
+from docgen.assemble.stand_off import stands_off
 from docgen.resolve import Build, Piece, Seam, Step, Strap, WorkKind, by_name, closes, side_pieces
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units.telling import format_pitch
@@ -229,6 +230,7 @@ def _land(build: Build, handled: set[str], early: Sequence[Seam], *, is_over: bo
                 over == is_over
                 and not {piece.name, name} <= handled
                 and not any({piece.name, name} <= parts for parts in sewn)
+                and not stands_off(build.seams, name, piece.name)
             ):
                 hardware = tuple(dict.fromkeys(takes.get(name, ())))
                 yield Step(

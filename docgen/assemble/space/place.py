@@ -35,6 +35,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
     """Where every copy of every piece and join lies when all is done. Nothing in it can fail: what does not follow from
     the spec is told as not placed, and why."""
     goods = Goods(build)
+    assembly = replace(assembly, lies=(*assembly.lies, *assembly.stood_off))
     scene, gaps = _place_all(goods, assembly)
     if any(gap.over_mm > EDGES_APART_MM for gap in gaps) or any(_facing_alike(scene)):
         scene, gaps = _turn_pieces(scene, gaps)

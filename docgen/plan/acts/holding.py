@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
 
-from docgen.assemble import Event, Lies, is_glued_by, pile_seam
+from docgen.assemble import Event, Lies, is_glued_by, pile_seam, stands_off
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_box, path_length, point_at
@@ -65,7 +65,8 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
         return [*_glue(work, at, seam, own, flat)]
     if len(own) == 1 and not flat and not seam.trimmings and _is_bare(work, own[0], seam):
         return []  # a row for its looks: there is nothing to hold
-    if flat and own and own[0].part not in flat and lands_on(work, seam):
+    is_laid = flat and own and own[0].part not in flat
+    if is_laid and (lands_on(work, seam) or stood_off(work, own[0].part, work.pieces[flat[0]])):
         return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
     notched = sum(_has_notch(work, side) for side in own) > 1
     return [act("hold_notches" if notched else "hold_clips")]
@@ -166,6 +167,11 @@ def lands_on(work: Work, seam: Seam) -> tuple[Piece, Landing] | None:
         return None
     hosts = [work.pieces[name] for name in flat]
     return next(((host, one) for host in hosts for one in host.marks.landings if one.piece == own[0].part), None)
+
+
+def stood_off(work: Work, wall: str, host: Piece) -> list[Landing]:
+    """Where what a wall holds off a piece is marked on that."""
+    return [one for one in host.marks.landings if stands_off(work.build.seams, one.piece, host.name) == wall]
 
 
 def faces_act(work: Work, at: int, glue: str, others: Set[str] = frozenset()) -> Act:

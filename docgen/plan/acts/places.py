@@ -57,7 +57,8 @@ def both_sides(places: tuple[Act, ...]) -> tuple[Act, ...]:
     for one in sides:
         for other in sides:
             said, also = dict(one.values), dict(other.values)
-            if one.case == other.case and said["length"] == also["length"] and said["side"] == "left" != also["side"]:
+            is_pair = (said["side"], also["side"]) == ("left", "right")
+            if one.case == other.case and said["length"] == also["length"] and is_pair:
                 both = (
                     act("sides_in", length=said["length"]) if one.case == "side_in" else _over("left and right", said)
                 )

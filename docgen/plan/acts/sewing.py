@@ -6,12 +6,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from docgen.assemble import SPOT_UNTOLD, Event, find_faced, is_caught, is_open_corner
-from docgen.geometry.path import end_point, start_point
+from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over
+from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over, stood_off
 from docgen.plan.acts.layers import layer_acts, meeting_faces
-from docgen.plan.acts.places import corner, edge_words, line_place, run_end
+from docgen.plan.acts.places import box_place, corner, edge_words, line_place, run_end
+from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
@@ -25,7 +26,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """How the partners lie, what lies between, how they are held; then the run, and turning where nothing follows."""
     seam = work.seams[event.name]
     yield from _untold_spots(work, seam)
-    yield from _together(work, seam)
+    yield from _together(work, at, seam)
     if not find_glues(work, at):
         yield from hold_acts(work, at, seam)
     yield from layer_acts(work, seam)
@@ -64,7 +65,7 @@ def _untold_spots(work: Work, seam: Seam) -> Iterator[Act]:
         yield act("spot_untold", part=work.titles[own[0]], host=work.titles[flat[0]])
 
 
-def _together(work: Work, seam: Seam) -> Iterator[Act]:
+def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     """Which edges lie on each other, and with which sides together."""
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
     for one, other in pairwise(_in_layers(work, _outer_sides(work, seam))):
@@ -93,13 +94,26 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
             yield from _corner_acts(work, seam, one, other)
         else:
             yield act("edges_meet", **values)
-    yield from _level_acts(work, seam)
+    yield from _level_acts(work, at, seam)
 
 
-def _level_acts(work: Work, seam: Seam) -> Iterator[Act]:
+def _level_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     """Of what is sewn on a larger piece and lands nowhere within it: its edges meet that one's."""
     own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
     if len(own) != 1 or not flat or own[0].part in flat or lands_on(work, seam) is not None:
+        return
+    host, base = work.pieces[flat[0]], edges_then(work, work.pieces[flat[0]], at)
+    marked = stood_off(work, own[0].part, host)
+    if marked:
+        yield act(
+            "stand_on",
+            edges=edge_words(work, own[0]),
+            one=work.titles[own[0].part],
+            side=work.outer(host.name),
+            host=host.title,
+            part=work.titles[marked[0].piece],
+            place=box_place(work, base, [path_box(landing.outline) for landing in marked]),
+        )
         return
     faces = meeting_faces(work, seam, own[0].part, flat[0])
     if faces is not None:

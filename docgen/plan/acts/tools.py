@@ -40,6 +40,7 @@ BY_LINE = (
     (("corner_damp", "bend_damp"), SPONGE),
     (("mark_roughen", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
+    (("stand_on",), RULE),
     (("punch", "mark_round", "mark_each", "mark_roughen", "join_marked"), MARKER),
 )
 

@@ -119,9 +119,21 @@ class Work:
             k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")
         ]
         sewn += self._divided(lies, named)
+        held = self._laid_before(lies, named, held) or held
         first, then = (named[-1:], held) if lies.is_cover else (held, named[-1:])
         sewn += [k for k in named if self._glues(k, lies.copy.part)] if lies.is_cover and sewn else []
         return min(sewn or first or then or [len(assembly.events)])
+
+    def _laid_before(self, lies: Lies, named: list[int], held: list[int]) -> list[int]:
+        """The event that lays a piece there in a step before the hardware that goes through both."""
+        events, both = self.build.assembly.events, (lies.host.part, lies.copy.part)
+        laid = [
+            at
+            for host, part, at in self.build.assembly.laid
+            if (host, part) == both and at in named and part in self.pieces
+        ]
+        first = min((events[at].step for at in held if at < len(events)), default=0)
+        return [at for at in laid if events[at].step < first]
 
     def _divided(self, lies: Lies, named: list[int]) -> list[int]:
         """The events that sew the dividing lines of a part through its host, or that lay it there for that."""
