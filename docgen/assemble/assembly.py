@@ -5,6 +5,7 @@ Nothing here is a place in space: layers, copies and order follow from what is j
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from typing import Literal, NamedTuple
 
 from docgen.classes import dataclass
@@ -92,6 +93,11 @@ class Sewn:
     sides: tuple[Copy, ...]
     stack: Stack
     columns: tuple[Column, ...] = ()
+
+    @property
+    def parts(self) -> frozenset[str]:
+        """The names of the parts that it sews."""
+        return frozenset(copy.part for copy in self.sides)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,6 +233,24 @@ class Assembly:
     def groups_before(self, step: int) -> tuple[tuple[Copy, ...], ...]:
         """Copies that hang together before a step (from 0), each group in the order of the spec; single ones left out."""
         return self.joined[step]
+
+
+def group_joined(copies: Sequence[Copy], ties: Iterable[Sequence[Copy]]) -> list[tuple[Copy, ...]]:
+    """What hangs together by these ties, each of copies that are among the others; single ones too, in their order."""
+    heads = {copy: copy for copy in copies}
+
+    def head(copy: Copy) -> Copy:
+        while heads[copy] != copy:
+            copy = heads[copy]
+        return copy
+
+    for tie in ties:
+        for copy in tie[1:]:
+            heads[head(copy)] = head(tie[0])
+    found: dict[Copy, list[Copy]] = {}
+    for copy in copies:
+        found.setdefault(head(copy), []).append(copy)
+    return [tuple(group) for group in found.values()]
 
 
 def unite(stacks: list[Stack]) -> Stack:

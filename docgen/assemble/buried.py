@@ -88,7 +88,7 @@ def _runs_over(host: Piece, mark: Landing, seam: Seam) -> bool:
 
 def _buries(work: Work, host: Piece, mark: Landing, seam: Seam) -> bool:
     """Whether a seam closes foam or board in: all round its host, and to what covers that."""
-    parts = {side.part for side in seam.sides}
+    parts = seam.parts
     is_whole_seam = len(parts) > 1 and host.name in parts and all(is_whole(work.goods, side) for side in seam.sides)
     return is_whole_seam and not work.goods.is_leather(mark.piece)
 
@@ -167,7 +167,7 @@ def _hemmed_by(work: Work, name: str, at: int) -> Iterator[str]:
     seam = work.goods.seams.get(name)
     if seam is None or work.step_of("seams", name) != at:
         return
-    is_own = is_hem(seam.sides) and len({side.part for side in seam.sides}) == 1
+    is_own = is_hem(seam.sides) and len(seam.parts) == 1
     for side in seam.sides:
         piece = work.goods.pieces.get(side.part)
         hemmed = piece.hemmed if piece else frozenset()

@@ -55,7 +55,7 @@ def _late_hems(work: Work, at: int) -> Iterator[Late]:
     """No edge is hemmed after its piece is sewn flat on another by the edges beside it."""
     for name in work.steps[at].seams:
         seam = work.goods.seams.get(name)
-        if seam is None or not is_hem(seam.sides) or len({side.part for side in seam.sides}) > 1:
+        if seam is None or not is_hem(seam.sides) or len(seam.parts) > 1:
             continue
         part = seam.sides[0].part
         for other in work.goods.seams.values():
@@ -79,7 +79,7 @@ def _late_linings(work: Work, at: int) -> Iterator[Late]:
         for side, cover in permutations(seam.sides, 2):
             if not (side.edges and cover.edges and work.goods.covers(cover.part, side.part)):
                 continue
-            parts = {one.part for one in seam.sides}
+            parts = seam.parts
             for other in seams.values():
                 before = work.step_of("seams", other.name)
                 others = [one for one in other.sides if one.edges and one.part not in parts]
@@ -200,11 +200,7 @@ def _late_parts(work: Work, at: int) -> Iterator[Late]:
     """No joint comes after the seam that sews its join in, and no strap is made after it is sewn on."""
     for kind, names in (("join", work.steps[at].joins), ("strap", work.steps[at].straps)):
         for name in names:
-            sewn = [
-                work.step_of("seams", seam.name)
-                for seam in work.goods.seams.values()
-                if any(side.part == name for side in seam.sides)
-            ]
+            sewn = [work.step_of("seams", seam.name) for seam in work.goods.seams.values() if name in seam.parts]
             if min(sewn, default=at) < at:
                 yield too_late(at, min(sewn), f'makes the {kind} "{name}"', "sews", "make it", name)
     for name in work.steps[at].straps:
@@ -302,7 +298,7 @@ def _late_zips(work: Work, at: int, seam: Seam) -> Iterator[Late]:
             if before < at
             else []
         )
-        if any(one.is_turned and any(its.part == side.part for its in one.sides) for one in closing):
+        if any(one.is_turned and side.part in one.parts for one in closing):
             what = f'step {at + 1} sews "{zip_name}" to "{side.part}", which step {before + 1} closes and turns already'
             yield at, what, f"sew it in before step {before + 1}", seam.name
             return

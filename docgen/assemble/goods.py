@@ -12,6 +12,7 @@ from docgen.geometry.measure import gap_finder, inside_finder, segment_distance,
 from docgen.geometry.nearest import Stretch, stretch_by_edge
 from docgen.geometry.outline import WHOLE, edge_path, outline_box, outline_path, strip_outline
 from docgen.geometry.path import grow_box, path_box
+from docgen.geometry.segment import box_of
 from docgen.geometry.shapes import Box, Outline, Path, Point, Segment
 from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
 from docgen.resolve import (
@@ -195,7 +196,7 @@ class Goods:
             if _turns(fold):
                 box = self.box(self.outline(piece))
                 corners = [Point(x, y) for x in (box.left, box.right) for y in (box.bottom, box.top)]
-                boxes.append(_box_round([mirror(corner, fold) for corner in corners]))
+                boxes.append(box_of([mirror(corner, fold) for corner in corners]))
         for hem in piece.hems:
             edges = _edges_of(piece, hem.edges)
             boxes += [grow_box(path_box(edge_path(piece.sewn_outline, edge)), hem.turned_mm) for edge in edges]
@@ -347,12 +348,3 @@ def mirror(at: Point, fold: Fold) -> Point:
     """The point on the other side of a fold."""
     across = turn_left(unit(subtract(fold.end, fold.start)))
     return add(at, scale(across, -2 * dot(subtract(at, fold.start), across)))
-
-
-def _box_round(points: Sequence[Point]) -> Box:
-    return Box(
-        min(point.x for point in points),
-        min(point.y for point in points),
-        max(point.x for point in points),
-        max(point.y for point in points),
-    )

@@ -11,7 +11,6 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Sewn, Stack
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
-from docgen.assemble.landing import list_landings
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
 from docgen.assemble.space.beside import Beside, lie_beside
@@ -214,7 +213,7 @@ class Heap:
     def _rank(self, copy: Copy, host: Copy) -> tuple[int, int]:
         """How far up on its host a copy lies: as the landings are written, then as it came to lie there."""
         piece = self.pieces.get(host.part)
-        written = list_landings(piece) if piece else []
+        written = [*piece.landing_names] if piece else []
         came = [lies.copy for lies in self.build.assembly.lies if lies.host.part == host.part]
         return (
             written.index(copy.part) if copy.part in written else len(written),

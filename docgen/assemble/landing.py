@@ -74,11 +74,6 @@ def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, int, Lying]]:
         yield strap.strap, strap.end, Lying(copy=Copy(strap.strap), outline=strap.outline)
 
 
-def list_landings(piece: Piece) -> list[str]:
-    """What lands on a piece: pieces, then straps, each as they are written; what comes first lies beneath."""
-    return [*(one.piece for one in piece.marks.landings), *(one.strap for one in piece.strap_landings)]
-
-
 def _hand_out(goods: Goods, part: str, places: Sequence[Place]) -> Iterator[Slot]:
     """Each end of a copy of a strap, and each copy of a piece, lands in one place."""
     copies = goods.copies(part)
@@ -95,7 +90,7 @@ def _seams_between(goods: Goods, part: str, host: str) -> tuple[str, ...]:
     return tuple(
         seam.name
         for seam in goods.seams.values()
-        if any(side.part == part for side in seam.sides) and any(side.part in parts for side in seam.sides)
+        if part in seam.parts and any(side.part in parts for side in seam.sides)
     )
 
 
@@ -120,10 +115,6 @@ def is_glued_by(step: Step, lining: str) -> bool:
     """Whether a step glues a lining to what it lines, before a seam holds it."""
     has_glue = any(is_glue(tool) for tool in step.tools)
     return has_glue and lining in step.pieces and any(has_phrase(step.do, phrase) for phrase in LAYING)
-
-
-def _is_side(seam: Seam, part: str) -> bool:
-    return any(side.part == part for side in seam.sides)
 
 
 def bench_covers(bench: Bench, cover: Copy) -> bool:
@@ -193,7 +184,7 @@ def lay_in_step(
         is_alone = hosts.isdisjoint(handled) and _lays(step) and _ever_both(work[:at], name, hosts)
         if is_with or is_alone or (is_last and not _ever_both(work, name, hosts)):
             bench.lay(slot.host, slot.lying)
-    sewn_to = {side.part for seam in goods.seams.values() if _is_side(seam, name) for side in seam.sides}
+    sewn_to = {side.part for seam in goods.seams.values() if name in seam.parts for side in seam.sides}
     if sewn_to and not is_glued_by(step, name):
         return  # its seam lays it
     hosts_of = list_hosts(goods, name)

@@ -76,7 +76,7 @@ def _meet_landed(build: Build, assembly: Assembly, base: Piece, met: Met) -> Pie
     for end in base.strap_landings:
         laid = [*_laid_end(straps[end.strap], end)] if end.strap in straps else []
         missed = _match(end.strap, laid, find, groups)
-        is_sewn = any({base.name, end.strap} <= {side.part for side in seam.sides} for seam in build.seams)
+        is_sewn = any({base.name, end.strap} <= seam.parts for seam in build.seams)
         through = _gone_through(build, assembly, base, end.strap)
         carried = _carry(end.outline, [one for one in missed if not one[1].takes], base, lambda hole: True)
         taking = _carry(end.outline, missed, base, through)

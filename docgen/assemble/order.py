@@ -96,7 +96,7 @@ def _dividing_step(build: Build, steps: Sequence[Step], piece: Piece) -> int:
         if is_named and _speaks_of_sewing(steps[at]):
             return at
     seams = {
-        seam.name: {side.part for side in seam.sides}
+        seam.name: seam.parts
         for seam in build.seams
         if any(side.part == piece.name and side.edges for side in seam.sides)
     }

@@ -101,7 +101,7 @@ def pile_post(build: Assembled, one: Fastened) -> Pile | None:
 
 def find_loose(build: Assembled, seam: Seam) -> Iterator[str]:
     """Parts that are sewn flat on a side of a seam, and nothing says where: they may lie under the seam too."""
-    sides = {side.part for side in seam.sides}
+    sides = seam.parts
     unplaced = {one.copy.part for one in build.space.unplaced}
     for other in build.seams:
         if other.name != seam.name and {side.part for side in other.sides if not side.edges} & sides:
@@ -123,7 +123,7 @@ def _is_self_sewn(seam: Seam, once: Sewn) -> bool:
 
 def _is_hem(seam: Seam) -> bool:
     """Whether a seam sews a piece's own edges down on it."""
-    return any(not side.edges for side in seam.sides) and len({side.part for side in seam.sides}) == 1
+    return any(not side.edges for side in seam.sides) and len(seam.parts) == 1
 
 
 def _pile_self(build: Assembled, stack: Stack, seam: Seam, once: Sewn) -> Pile | None:
@@ -174,7 +174,7 @@ def _pile_side(heap: Heap, seam: Seam, sides: int, *, is_first: bool) -> Pile | 
     if len(ways) > 1 or sides > FOLDED_LAYERS:
         return None
     is_out = (seam.is_turned and not is_caught(seam, copy.part)) == (True in ways)
-    sewn = {side.part for side in seam.sides}
+    sewn = seam.parts
     is_lining = any(
         lies.copy == copy and lies.host.part in sewn and lies.is_behind for lies in heap.build.assembly.lies
     )

@@ -98,7 +98,7 @@ def _held_by_a_panel(build: Build) -> set[str]:
 
 def _covered(build: Build) -> set[str]:
     """Pieces with a lining, with what a seam lays on them once they are no longer flat, and that; and strips of joins."""
-    late = [{side.part for side in seam.sides} for seam in build.seams if _rank(build, seam) > 0]
+    late = [seam.parts for seam in build.seams if _rank(build, seam) > 0]
     pairs = [{piece.name, landing.piece} for piece in build.pieces for landing in piece.marks.landings]
     found = {name for pair in pairs if any(pair <= parts for parts in late) for name in pair}
     found |= {name for piece in build.pieces for name in piece.lines}
@@ -171,7 +171,7 @@ def _rank(build: Build, seam: Seam) -> int:
     if beneath:
         if any(closes(seam, piece) for piece in beneath):
             return 3
-        return 1 if {side.part for side in seam.sides} & {join.name for join in build.joins} else 0
+        return 1 if seam.parts & {join.name for join in build.joins} else 0
     kinds = {material.name: material.kind for material in build.materials}
     found = _material_kinds(build, seam, pieces, kinds)
     return 2 if any(kind != "leather" for kind in found) else 4
@@ -219,10 +219,10 @@ def _lay_goods(build: Build, handled: set[str]) -> Iterator[Step]:
 def _land(build: Build, handled: set[str], early: Sequence[Seam], *, is_over: bool) -> Iterator[Step]:
     """What lands on a panel and no seam sews there: what lands on it before all that is sewn flat there, or after some."""
     titles = build.titles
-    sewn = [{side.part for side in seam.sides} for seam in build.seams]
+    sewn = [seam.parts for seam in build.seams]
     takes = {piece.name: tuple(hole.takes for hole in piece.marks.holes if hole.takes) for piece in build.pieces}
     for piece in build.pieces:
-        flat = [{side.part for side in seam.sides} for seam in early if piece.name in {s.part for s in seam.sides}]
+        flat = [seam.parts for seam in early if piece.name in seam.parts]
         names = list(dict.fromkeys(landing.piece for landing in piece.marks.landings))
         for k, name in enumerate(names):
             over = any(parts & set(names[:k]) for parts in flat)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 
 from docgen.geometry.shapes import Point
+from docgen.geometry.vector import between
 
 Cell = tuple[int, int]
 
@@ -100,7 +101,7 @@ def _meeting_point(one: tuple[Point, Point], other: tuple[Point, Point]) -> Poin
     if from_a == from_b:
         return c
     share = from_a / (from_a - from_b)
-    return Point(a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
+    return between(a, b, share)
 
 
 def _folds_back(legs: Sequence[tuple[Point, Point]], one: int, other: int, in_order: bool) -> bool:

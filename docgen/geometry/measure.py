@@ -222,6 +222,13 @@ def _circle_marks(arc: Arc, point: Point, along: Point) -> list[float]:
     return marks
 
 
+def to_edge(outline: Path, at: Point, way: Point) -> float:
+    """How far it is from a point to the farthest place of a closed outline that lies straight on in a direction, a unit
+    vector; 0 where there is none."""
+    ends = [end for chord in chords(outline, at, way) for end in chord]
+    return max((dot(subtract(end, at), way) for end in ends), default=0.0)
+
+
 def _meets(a: Box, b: Box) -> bool:
     return a.left <= b.right and b.left <= a.right and a.bottom <= b.top and b.bottom <= a.top
 

@@ -24,6 +24,11 @@ def scale(v: Point, k: float) -> Point:
     return Point(v[0] * k, v[1] * k)
 
 
+def between(a: Point, b: Point, share: float) -> Point:
+    """The point that lies so much of the way from a to b."""
+    return Point(a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+
+
 def dot(a: Point, b: Point) -> float:
     """The scalar product, mm2."""
     return a[0] * b[0] + a[1] * b[1]

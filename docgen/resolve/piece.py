@@ -152,6 +152,11 @@ class Piece:
         return found
 
     @property
+    def landing_names(self) -> tuple[str, ...]:
+        """What lands on it: pieces, then straps, each as they are written; what comes first lies beneath."""
+        return (*(one.piece for one in self.marks.landings), *(one.strap for one in self.strap_landings))
+
+    @property
     def hemmed(self) -> frozenset[str]:
         """The edges along which it has hems, as they are written: "all" for all round."""
         return frozenset(edge for hem in self.hems for edge in hem.edges)

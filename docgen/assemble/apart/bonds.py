@@ -7,7 +7,7 @@ from itertools import combinations
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.assembled import Assembled
-from docgen.assemble.assembly import Copy, Sewn
+from docgen.assemble.assembly import Copy, Sewn, group_joined
 from docgen.assemble.space.metal import Metal
 from docgen.classes import dataclass
 from docgen.resolve import by_name
@@ -167,17 +167,4 @@ def step_of(build: Assembled, event: int) -> int:
 
 def group_before(copies: Sequence[Copy], bonds: Iterable[Bond], step: int) -> list[Group]:
     """What hangs together before a step, single copies too, in the order of the copies."""
-    heads = {copy: copy for copy in copies}
-
-    def head(copy: Copy) -> Copy:
-        while heads[copy] != copy:
-            copy = heads[copy]
-        return copy
-
-    for bond in bonds:
-        if bond.step < step:
-            heads[head(bond.other)] = head(bond.one)
-    found: dict[Copy, list[Copy]] = {}
-    for copy in copies:
-        found.setdefault(head(copy), []).append(copy)
-    return [tuple(group) for group in found.values()]
+    return group_joined(copies, [(bond.one, bond.other) for bond in bonds if bond.step < step])

@@ -38,7 +38,7 @@ def find_ring_hems(build: Assembled) -> tuple[RingHem, ...]:
 
 
 def _on_rings(build: Assembled, once: Sewn) -> Iterator[RingHem]:
-    parts = {side.part for side in once.sides}
+    parts = once.parts
     closed = {run.part: run.event for run in build.assembly.runs if run.kind == "joins"}
     for join in build.joins:
         rings = [placed for placed in build.space.parts if placed.copy.part == join.name]

@@ -24,7 +24,7 @@ def find_through(build: Assembled) -> Mapping[Copy, Sequence[Row]]:
     found: dict[Copy, list[Row]] = {}
     parts = {placed.copy: placed for placed in build.space.parts if not placed.is_inner}
     for once in build.assembly.sewn:
-        beside = {*once.stack.parts} - {side.part for side in once.sides}
+        beside = {*once.stack.parts} - once.parts
         sides = [parts[side] for side in once.sides if side in parts]
         for on in (placed for placed in parts.values() if placed.copy.part in beside):
             is_across = on.how == "back to back" and not any(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from docgen.assemble.assembly import Copy
+from docgen.assemble.assembly import Copy, group_joined
 from docgen.assemble.space.placed import Kind
 from docgen.assemble.space.roll import roll
 from docgen.assemble.space.scene import Scene, Tie, crosses
@@ -136,21 +136,11 @@ def _find_largest(scene: Scene) -> list[Copy]:
     pairs = [[link.copy for link in sewing.links] for sewing in scene.sewings]
     hosts = {lies: [copy for copy in copies if copy.part == lies.host.part] for lies in scene.assembly.lies}
     pairs += [[*found, lies.copy] for lies, found in hosts.items()]
-    heads = {copy: copy for copy in copies}
-
-    def find(copy: Copy) -> Copy:
-        while heads[copy] != copy:
-            copy = heads[copy]
-        return copy
-
-    for joined in (pair for pair in pairs if pair and all(copy in heads for copy in pair)):
-        for copy in joined[1:]:
-            heads[find(copy)] = find(joined[0])
-    groups: dict[Copy, list[Copy]] = {}
-    for copy in (copy for copy in copies if not scene.item(copy).is_inner):
-        groups.setdefault(find(copy), []).append(copy)
+    known = {*copies}
+    groups = group_joined(copies, [pair for pair in pairs if pair and known.issuperset(pair)])
+    outer = [[copy for copy in group if not scene.item(copy).is_inner] for group in groups]
     front = Copy(scene.goods.build.front)
-    return max(groups.values(), key=lambda group: (front in group, *_weigh(scene, group)), default=[])
+    return max(filter(None, outer), key=lambda group: (front in group, *_weigh(scene, group)), default=[])
 
 
 def _weigh(scene: Scene, group: list[Copy]) -> tuple[bool, float]:

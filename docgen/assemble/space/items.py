@@ -325,7 +325,7 @@ def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
     path = outline_path(outline)
     strips = tuple(_strips(goods, join))
     holes = tuple(_carry(hole, strip.move) for strip in strips for hole in strip.piece.marks.holes)
-    seams = [seam for seam in goods.seams.values() if any(side.part == join.name for side in seam.sides)]
+    seams = [seam for seam in goods.seams.values() if join.name in seam.parts]
     lines = [(seam, side) for seam in seams for side in seam.sides if side.part == join.name and side.edges]
     tracks = [(seam, _join_track(join, across, side, goods.stitches[seam.stitch].inset_mm)) for seam, side in lines]
     marks = [

@@ -10,7 +10,7 @@ from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.space.flap import find_flap
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed, Space, held_band
-from docgen.assemble.space.scene import Sheet, box_round
+from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
 from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import TINY, Vec, along, apart, inner, times
@@ -218,17 +218,13 @@ def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
     for one in lifting.placed.values():
         if one.host == placed.copy and one.level > 0 and held_band(placed, one) in (None, under):
             bands = (k for k in {band for band, _ in lifting.sheets[one.copy]} if abs(inner(one.out(k), out)) > ALIKE)
-            if any(_meet(room, _box_of(lifting, one, k)) for k in bands):
+            if any(rooms_meet(room, _box_of(lifting, one, k), NEAR_MM) for k in bands):
                 levels.append(one.level + sum(map(abs, _turns(one))))
     return 1 + max(levels)
 
 
 def _box_of(lifting: Lifting, placed: Placed, band: int) -> tuple[Vec, Vec]:
     return box_round([at for one, corners in lifting.sheets[placed.copy] if one == band for at in corners])
-
-
-def _meet(one: tuple[Vec, Vec], other: tuple[Vec, Vec]) -> bool:
-    return all(one[0][k] <= other[1][k] + NEAR_MM and other[0][k] <= one[1][k] + NEAR_MM for k in range(3))
 
 
 def _level(lifting: Lifting, placed: Placed) -> int:

@@ -8,7 +8,6 @@ from functools import cached_property
 
 from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.goods import Goods
-from docgen.assemble.landing import list_landings
 from docgen.assemble.space.items import Item, Items, Sewing
 from docgen.assemble.space.placed import How, Kind, Placed
 from docgen.assemble.space.surface import Surface, bend
@@ -81,7 +80,7 @@ class Scene:
     def landing_order(self) -> dict[str, int]:
         """Of parts that land on a piece, how many are written there before: what is written first lies beneath."""
         pieces = self.goods.pieces.values()
-        return {part: k for piece in pieces for k, part in enumerate(list_landings(piece))}
+        return {part: k for piece in pieces for k, part in enumerate(piece.landing_names)}
 
     @cached_property
     def ties(self) -> dict[Copy, tuple[Tie, ...]]:
@@ -194,7 +193,7 @@ class Scene:
             return side * (1 + covers.index(copy))
         beside = [one for one in self.placed.values() if one.host == host and one.level * side > 0]
         room = box_round([surface.point(at) for at in self.item(copy).ring])
-        under = [abs(one.level) for one in beside if _overlap(room, self.box(one.copy))]
+        under = [abs(one.level) for one in beside if rooms_meet(room, self.box(one.copy))]
         return side * (1 + max(under, default=0))
 
     def slip_mm(self, copies: Collection[Copy]) -> float:
@@ -254,5 +253,6 @@ def box_round(points: Sequence[Vec]) -> tuple[Vec, Vec]:
     return (x, y, z), (to_x, to_y, to_z)
 
 
-def _overlap(one: tuple[Vec, Vec], other: tuple[Vec, Vec]) -> bool:
-    return all(one[0][k] <= other[1][k] + TINY and other[0][k] <= one[1][k] + TINY for k in range(3))
+def rooms_meet(one: tuple[Vec, Vec], other: tuple[Vec, Vec], near_mm: float = TINY) -> bool:
+    """Whether two upright boxes, each by its lowest and highest corner, lie no farther from each other."""
+    return all(one[0][k] <= other[1][k] + near_mm and other[0][k] <= one[1][k] + near_mm for k in range(3))

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import groupby, pairwise
 
 from docgen.assemble import laid_places, mirror
-from docgen.checks.questions.question import Question, question
+from docgen.checks.questions.question import Question, question, rises
 from docgen.checks.trade import Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
@@ -55,7 +55,7 @@ def _ask_order(piece: Piece, own: PieceSpec) -> Iterator[Question]:
         at_mm = [(start.x * way.y - start.y * way.x) / math.hypot(*way) for start, _ in ends]
         if sum(before > after for before, after in pairwise(at_mm)) > (len(at_mm) - 1) / 2:
             at_mm = [-mm for mm in at_mm]
-        odd = [k for k in range(len(at_mm)) if _rises(at_mm[:k] + at_mm[k + 1 :])] if not _rises(at_mm) else []
+        odd = [k for k in range(len(at_mm)) if rises(at_mm[:k] + at_mm[k + 1 :])] if not rises(at_mm) else []
         if odd:
             at = items[min(odd, key=lambda k: _spread(at_mm[:k] + at_mm[k + 1 :]))].at
             what = f'the {words} of "{piece.name}" stand in their order but for this one'
@@ -76,10 +76,6 @@ def _side(at: Value[str] | None) -> str:
 def _are_parallel(ends: list[tuple[Point, Point]]) -> bool:
     way = subtract(ends[0][1], ends[0][0])
     return all(abs(cross(way, subtract(end, start))) <= SKEW * dot(way, way) for start, end in ends)
-
-
-def _rises(figures: list[float]) -> bool:
-    return all(one < other for one, other in pairwise(figures))
 
 
 def _ask_handles(piece: Piece, own: PieceSpec) -> Iterator[Question]:

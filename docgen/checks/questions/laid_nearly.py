@@ -32,7 +32,7 @@ def ask_laid_over(subject: Subject) -> Iterator[Question]:
     landed = {landing.piece for base in subject.build.pieces for landing in base.marks.landings}
     sewn: Sewn = {}
     for seam in subject.build.seams:
-        for name in {side.part for side in seam.sides}:
+        for name in seam.parts:
             sewn.setdefault(name, []).append(seam)
     for base in subject.build.pieces:
         own = subject.specs.get(base.name)

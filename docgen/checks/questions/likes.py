@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
-from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.questions.question import Question, plain_mm, question, rises
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import OPPOSITE, outline_box
 from docgen.geometry.path import path_box
@@ -124,12 +124,7 @@ def _ask_ends(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Questi
 def _ask_other_half(subject: Subject, base: Piece) -> Iterator[Question]:
     """A part that lies on a piece, where its mirror image is sewn to that piece too, and lies nowhere."""
     landed = {landing.piece for one in subject.build.pieces for landing in one.marks.landings}
-    sewn = {
-        side.part
-        for seam in subject.build.seams
-        for side in seam.sides
-        if base.name in {one.part for one in seam.sides}
-    }
+    sewn = {side.part for seam in subject.build.seams for side in seam.sides if base.name in seam.parts}
     for landing in base.marks.landings:
         for name in sorted(sewn - landed - {base.name}):
             one, other = subject.specs.get(landing.piece), subject.specs.get(name)
@@ -158,7 +153,7 @@ def ask_ready(subject: Subject) -> Iterator[Question]:
     """A length of goods that are sold ready, of three far from both others; of more, out of its order."""
     for item in subject.spec.trimmings:
         lengths = [plain_mm(one.value) for one in item.ready]
-        for number, mm in enumerate(lengths if len(lengths) == LEAST_LIST and not _rises(lengths) else ()):
+        for number, mm in enumerate(lengths if len(lengths) == LEAST_LIST and not rises(lengths) else ()):
             others = lengths[:number] + lengths[number + 1 :]
             if 0 < FAR * mm < min(others) or mm > FAR * max(others) > 0:
                 what = f'"{item.name}" is sold in lengths that rise, but for {item.ready[number].value}'
@@ -169,17 +164,11 @@ def ask_ready(subject: Subject) -> Iterator[Question]:
 def _ask_order(item: TrimmingSpec) -> Iterator[Question]:
     """The one length of a list that is out of its order, where the others rise."""
     lengths = [plain_mm(one.value) for one in item.ready]
-    odd = (
-        [k for k in range(len(lengths)) if _rises(lengths[:k] + lengths[k + 1 :])] if len(lengths) > LEAST_LIST else []
-    )
-    if odd and not _rises(lengths) and min(lengths) > 0:
+    odd = [k for k in range(len(lengths)) if rises(lengths[:k] + lengths[k + 1 :])] if len(lengths) > LEAST_LIST else []
+    if odd and not rises(lengths) and min(lengths) > 0:
         own = item.ready[odd[-1]]
         what = f'"{item.name}" is sold in lengths that rise, but for {own.value}'
         yield Question(place=own.place, what=what, answer="look at the figure and its unit")
-
-
-def _rises(lengths: list[float]) -> bool:
-    return all(one < other for one, other in pairwise(lengths))
 
 
 @question

@@ -80,7 +80,7 @@ def ask_strips(subject: Subject) -> Iterator[Question]:
 def _around_place(subject: Subject, join: Join) -> Place:
     """Where the diameter is written that a ring goes round; else the join."""
     for seam in subject.build.seams:
-        names = {side.part for side in seam.sides}
+        names = seam.parts
         for name in sorted(names & subject.specs.keys()) if join.name in names else ():
             diameter = subject.specs[name].diameter
             if diameter is not None:

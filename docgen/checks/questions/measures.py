@@ -143,7 +143,7 @@ def ask_partners(subject: Subject) -> Iterator[Question]:
     for few, many in permutations(subject.build.seams, 2):
         names = {side.part for side in few.sides if side.edges}
         gone = [side.part for side in many.sides if side.edges and side.part not in names]
-        shared = [side for side in few.sides if side.edges and any(other.part == side.part for other in many.sides)]
+        shared = [side for side in few.sides if side.edges and side.part in many.parts]
         if (
             len(gone) != 1
             or len(shared) < ALSO_SEWN

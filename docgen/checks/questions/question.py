@@ -1,6 +1,7 @@
 """A question that the spec leaves to its maker, and what is read of what it is about."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
 from typing import Final
 
 from docgen.checks.trade import Subject
@@ -27,6 +28,11 @@ def question(ask: Ask) -> Ask:
     """Has the function below asked of every build; its first line tells what it asks about."""
     REGISTERED.append(ask)
     return ask
+
+
+def rises(figures: Sequence[float]) -> bool:
+    """Whether each is larger than the one before it."""
+    return all(one < other for one, other in pairwise(figures))
 
 
 def plain_mm(words: str) -> float:

@@ -258,7 +258,7 @@ def ask_unset(subject: Subject) -> Iterator[Question]:
     """Hardware of a build of which no step sets any; where one does, a check speaks of the rest."""
     if not subject.build.steps or any(step.hardware for step in subject.build.steps):
         return
-    sides = {seam.name: {side.part for side in seam.sides} for seam in subject.build.seams}
+    sides = {seam.name: seam.parts for seam in subject.build.seams}
     for fit in {it.hardware: it for it in reversed(subject.build.assembly.fastened)}.values():
         handled = (
             {*step.pieces, *step.straps}.union(*(sides.get(seam, set()) for seam in step.seams))

@@ -7,7 +7,7 @@ from typing import Final
 from docgen.assemble import Copy, Placed
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.measure import chords
+from docgen.geometry.measure import to_edge
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
@@ -62,7 +62,8 @@ def _ask_snap(subject: Subject, base: Piece) -> Iterator[Question]:
     if dot(subtract(twins[0].at, landing.at), way) >= min(along):
         return  # it does not lie beyond the folds, as seen from the strap
     held = add(landing.at, scale(way, landing.over_mm))
-    there_mm = _to_edge_mm(base, held, way) + _to_edge_mm(base, twins[0].at, scale(way, -1.0))
+    outline = outline_path(base.sewn_outline)
+    there_mm = to_edge(outline, held, way) + to_edge(outline, twins[0].at, scale(way, -1.0))
     spine_mm = max(along) - min(along)
     own_mm = (strap.cut_length_mm - halves[0].at.y if landing.end else halves[0].at.y) - landing.over_mm
     off_mm = max(own_mm - there_mm - spine_mm, there_mm - own_mm)
@@ -109,7 +110,7 @@ def _ask_buckles(subject: Subject, base: Piece, buckles: set[str]) -> Iterator[Q
         if not found:
             continue
         away_mm = min(found, key=lambda mm: abs(mm - strap.worn_mm[1]))
-        edge_mm = _to_edge_mm(base, landing.at, landing.way)
+        edge_mm = to_edge(outline_path(base.sewn_outline), landing.at, landing.way)
         away, edge, least, most = map(subject.length, (away_mm, edge_mm, min(strap.worn_mm), max(strap.worn_mm)))
         what = f'closed, the buckle of "{landing.strap}" lies {away} from where the strap begins on "{base.name}"'
         if away_mm < edge_mm - SAME_MM:
@@ -148,8 +149,3 @@ def _bars(subject: Subject, panel: Piece, buckles: set[str]) -> Iterator[Point]:
         for fold in piece.marks.folds if piece else ():
             if fold.around in buckles:
                 yield transform_point(scale(add(fold.start, fold.end), 0.5), landing.move)
-
-
-def _to_edge_mm(piece: Piece, at: Point, way: Point) -> float:
-    ends = [end for chord in chords(outline_path(piece.sewn_outline), at, way) for end in chord]
-    return max((dot(subtract(end, at), way) for end in ends), default=0.0)

@@ -4,7 +4,7 @@ not said, or by a size of paper that they have not."""
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from typing import Final
 
 from docgen.checks.questions.question import Question, question
@@ -166,7 +166,7 @@ def ask_twin_seams(subject: Subject) -> Iterator[Question]:
         if {*seam.name.split("-")} & FACES:
             twins.setdefault(_but_for_sides(seam.name), []).append(seam)
     for one, other in (found for found in twins.values() if len(found) == 2):
-        both = {side.part for side in one.sides} & {side.part for side in other.sides}
+        both = one.parts & other.parts
         parts, others = (Counter(_kind_of(side.part, seam, both) for side in seam.sides) for seam in (one, other))
         for seam, odd in ((other, others.keys() - parts), (one, parts.keys() - others)):
             twin = one if seam is other else other
@@ -210,7 +210,7 @@ def _but_for_sides(name: str) -> tuple[str, ...]:
     return tuple("" if word in FACES else word for word in name.split("-"))
 
 
-def _kind_of(part: str, seam: Seam, both: set[str]) -> tuple[str, ...]:
+def _kind_of(part: str, seam: Seam, both: Set[str]) -> tuple[str, ...]:
     """The name of a part but for sides; unless `both` seams sew it, also without the side that its seam is named for."""
     own = set() if part in both else {*seam.name.split("-")} & FACES
     return _but_for_sides("-".join(word for word in part.split("-") if word not in own))

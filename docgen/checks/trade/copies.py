@@ -101,7 +101,7 @@ def _times_sewn(subject: Subject) -> Counter[str]:
         for name in (*(it.piece for it in base.marks.landings), *(it.strap for it in base.strap_landings)):
             hosts.setdefault(name, set()).add(base.name)
     for seam in subject.build.seams:
-        parts = {side.part for side in seam.sides}
+        parts = seam.parts
         for name in parts & {*hosts}:
             found[name] += len(parts) > 1 and not (parts & hosts[name])
     return found

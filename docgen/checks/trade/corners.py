@@ -77,7 +77,7 @@ def _stand_alike(subject: Subject, base: Piece, walls: dict[str, Copy]) -> bool:
     feet = {
         side.edges
         for seam in subject.build.seams
-        if any(side.part == base.name for side in seam.sides)
+        if base.name in seam.parts
         for side in seam.sides
         if (side.part, side.copy) in copies
     }

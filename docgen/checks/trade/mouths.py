@@ -179,7 +179,7 @@ def find_dividers_on_some(subject: Subject) -> Iterator[Found]:
 def find_dividers_on_others(subject: Subject) -> Iterator[Found]:
     """Told of the first line of a piece that names a part beneath with which nothing joins it."""
     for piece in subject.build.pieces:
-        beside = {side.part for seam in subject.build.seams for side in seam.sides if _joins(seam, piece.name)}
+        beside = {side.part for seam in subject.build.seams for side in seam.sides if piece.name in seam.parts}
         lies = {one.host.part for one in subject.build.assembly.lies if one.copy.part == piece.name}
         lies |= {one.copy.part for one in subject.build.assembly.lies if one.host.part == piece.name}
         joined = {name for join in subject.build.joins if join.name in beside for name in join.pieces}
@@ -193,10 +193,6 @@ def find_dividers_on_others(subject: Subject) -> Iterator[Found]:
                 f"name what lies beneath it, as {known}" if known else "name what lies beneath",
                 piece.name,
             )
-
-
-def _joins(seam: Seam, name: str) -> bool:
-    return any(side.part == name for side in seam.sides)
 
 
 @check(

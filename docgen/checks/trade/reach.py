@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.geometry.measure import chords
+from docgen.geometry.measure import to_edge
 from docgen.geometry.outline import SWAPPED, outline_box, outline_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, dot, scale, subtract, transform_point
+from docgen.geometry.vector import add, scale, transform_point
 from docgen.resolve import Hardware, Piece, Strap, StrapLanding, by_name
 from docgen.written.units.telling import format_short
 
@@ -106,7 +106,8 @@ def _ways_round(subject: Subject, base: Piece, strap: Strap, landing: StrapLandi
     for panel, across_mm in _panels_across(subject, base):
         for at in _bars(subject, panel, buckles):
             if abs(_off_centre_mm(panel, at) - off_mm) <= strap.width_mm / 2:
-                yield _to_edge_mm(base, landing.at, way), across_mm, _to_edge_mm(panel, at, way), panel
+                far_mm = to_edge(outline_path(panel.sewn_outline), at, way)
+                yield to_edge(outline_path(base.sewn_outline), landing.at, way), across_mm, far_mm, panel
 
 
 def _panels_across(subject: Subject, base: Piece) -> Iterator[tuple[Piece, float]]:
@@ -118,7 +119,7 @@ def _panels_across(subject: Subject, base: Piece) -> Iterator[tuple[Piece, float
         if len(side.edges) == 1 and side.edges[0] in SWAPPED and not side.stretch_mm
     ]
     for seam, near in sides:
-        if near.part != base.name and any(side.part == base.name for side in seam.sides):
+        if near.part != base.name and base.name in seam.parts:
             for other, far in sides:
                 if far.part == near.part and far.edges == (SWAPPED[near.edges[0]],):
                     names = {side.part for side in other.sides if side.edges} - {far.part, base.name}
@@ -143,9 +144,3 @@ def _bars(subject: Subject, panel: Piece, buckles: set[str]) -> Iterator[Point]:
 
 def _off_centre_mm(piece: Piece, at: Point) -> float:
     return abs(at.x - outline_box(piece.sewn_outline).centre.x)
-
-
-def _to_edge_mm(piece: Piece, at: Point, way: Point) -> float:
-    """How far it is to the edge of a piece, straight on."""
-    ends = [end for chord in chords(outline_path(piece.sewn_outline), at, way) for end in chord]
-    return max((dot(subtract(end, at), way) for end in ends), default=0.0)

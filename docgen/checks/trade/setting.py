@@ -8,7 +8,7 @@ from dataclasses import replace
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.landings import find_steps_without_part
 from docgen.read import Value
-from docgen.resolve import Piece, Step, Strap, find_punching, is_punching
+from docgen.resolve import Step, Strap, find_punching, is_punching
 from docgen.tables.cautions import has_phrase
 
 # What else may be done to a piece in a step that punches.
@@ -113,7 +113,7 @@ def find_misplaced_hardware(subject: Subject) -> Iterator[Found]:
 def _tell_unreached(subject: Subject, told_of: set[str]) -> Iterator[Found]:
     """Places in parts that no step which sets their hardware has in hand; once for each part and hardware."""
     build = subject.build
-    hosts = {name: base.name for base in build.pieces for name in _landing_names(base)}
+    hosts = {name: base.name for base in build.pieces for name in base.landing_names}
     told: set[tuple[str, str]] = set()
     for one in (one for one in build.assembly.fastened if one.hardware not in told_of):
         steps = [step for step in build.steps if one.hardware in step.hardware]
@@ -126,10 +126,6 @@ def _tell_unreached(subject: Subject, told_of: set[str]) -> Iterator[Found]:
             what = f'"{one.hardware}" goes into "{one.part}", and no step that sets it has that in hand'
             named = next((step for step in build.steps if one.part in _handled(subject, step)), steps[0])
             yield named.place, what, f'add "{one.hardware}" to the hardware of the step that has "{one.part}"', one.part
-
-
-def _landing_names(base: Piece) -> list[str]:
-    return [*(it.piece for it in base.marks.landings), *(it.strap for it in base.strap_landings)]
 
 
 def _taken(subject: Subject) -> dict[str, set[str]]:
@@ -147,7 +143,7 @@ def _taken(subject: Subject) -> dict[str, set[str]]:
         for part in one.stack.parts:
             found.setdefault(part, set()).add(one.hardware)
     for base in build.pieces:
-        for name in _landing_names(base):
+        for name in base.landing_names:
             found[base.name] |= found.get(name, set())
     for join in build.joins:
         found[join.name] |= {name for strip in join.pieces for name in found[strip]}

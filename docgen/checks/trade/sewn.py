@@ -240,7 +240,7 @@ def find_boards_in_allowances(subject: Subject) -> Iterator[Found]:
         for seam in subject.build.seams:
             stitch = subject.parts.stitches[seam.stitch]
             is_sewn = any(model and side.part == model.value and side.edges for side in seam.sides)
-            own = any(side.part == piece.name for side in seam.sides)
+            own = piece.name in seam.parts
             if seam.is_turned and is_sewn and not own and -TINY_MM < piece.inset_mm < stitch.inset_mm - TINY_MM:
                 what = (
                     f'"{piece.name}" is {subject.length(piece.inset_mm)} smaller all round than "{_model(specs, piece)}", '

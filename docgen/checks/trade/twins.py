@@ -51,9 +51,7 @@ def find_twins_held_unlike(subject: Subject) -> Iterator[Found]:
             continue
         if not any(all(_lies_on(subject, name, base.name) for name in pair) for base in subject.build.pieces):
             continue
-        sewn = {
-            name: [seam for seam in subject.build.seams if any(it.part == name for it in seam.sides)] for name in pair
-        }
+        sewn = {name: [seam for seam in subject.build.seams if name in seam.parts] for name in pair}
         few, many = sorted(pair, key=lambda name: len(sewn[name]))
         if len(sewn[few]) != len(sewn[many]):
             names = " and ".join(f'"{seam.name}"' for seam in sewn[many])

@@ -1,6 +1,6 @@
 """Check of a zip of which one side hangs on nothing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.outline import SWAPPED
@@ -31,7 +31,7 @@ def find_unlike_zip_sides(subject: Subject) -> Iterator[Found]:
         if item.kind != "zip" or len(seams) != 2:
             continue
         few, many = sorted(seams, key=lambda seam: len(seam.sides))
-        parts = [{side.part for side in seam.sides} for seam in (few, many)]
+        parts = [seam.parts for seam in (few, many)]
         lacks = " and ".join(f'"{name}"' for name in sorted(parts[1] - parts[0]))
         if parts[0] < parts[1]:
             what = f'the seam "{many.name}" sews {lacks} to "{item.name}" too, and "{few.name}" does not'
@@ -44,7 +44,7 @@ def find_unlike_zip_sides(subject: Subject) -> Iterator[Found]:
             yield few.sides[0].place, what, mend, few.name
 
 
-def _is_leather(subject: Subject, names: set[str]) -> bool:
+def _is_leather(subject: Subject, names: Set[str]) -> bool:
     """Whether one of these parts is of leather."""
     pieces, leathers = subject.parts.pieces, {item.name for item in subject.build.materials if item.kind == "leather"}
     return any(name in pieces and pieces[name].material in leathers for name in names)

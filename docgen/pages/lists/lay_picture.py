@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm
-from docgen.geometry.path import polyline
+from docgen.geometry.path import boxes_overlap, polyline
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.lay import LaidSheet, Placed, Shape, is_inside
 from docgen.pages.looks.words import words
@@ -128,7 +128,7 @@ def _labels(placed: Sequence[Placed], view: View) -> Iterator[Mark]:
         x, y, size_mm, is_inside_it = _find_label(text, points, order)
         half = text_width_mm(text, "bold", size_mm) / 2 + 0.3
         ground = Box(x - half, y - size_mm / 2, x + half, y + size_mm / 2)
-        if text in told and not is_inside_it and any(_meet(ground, other) for other in taken):
+        if text in told and not is_inside_it and any(boxes_overlap(ground, other) for other in taken):
             continue
         taken.append(ground)
         told.add(text)
@@ -149,10 +149,6 @@ def _find_label(text: str, points: Sequence[Point], order: int) -> tuple[float, 
     is_tall = high - low > right - left
     x, y = (x, low + share * (high - low)) if is_tall else (left + share * (right - left), y)
     return x, y, ON_STRAP_MM, False
-
-
-def _meet(one: Box, other: Box) -> bool:
-    return one.left < other.right and other.left < one.right and one.bottom < other.top and other.bottom < one.top
 
 
 def _frame(box: Box) -> Path:

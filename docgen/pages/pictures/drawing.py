@@ -389,11 +389,7 @@ def _uncovered(
         wide = end.x - start.x or 1.0
         spans = [((at.x - start.x) / wide, (to.x - start.x) / wide) for at, to in holes]
         for span in rest_of([(max(low, 0.0), min(top, 1.0)) for low, top in spans if low < 1 and top > 0]):
-            yield _at(start, end, span[0]), _at(start, end, span[1])
-
-
-def _at(start: Point, end: Point, share: float) -> Point:
-    return Point(start.x + (end.x - start.x) * share, start.y + (end.y - start.y) * share)
+            yield vector.between(start, end, span[0]), vector.between(start, end, span[1])
 
 
 def _between(start: Flat, end: Flat, share: float) -> tuple[float, float]:

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from docgen.geometry.measure import cut_to_box
 from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import between
 from docgen.pages.pictures.hide import rest_of
 
 BREAK_MM = 1.0  # on paper, of a break line beyond the strap
@@ -76,7 +77,7 @@ def clear_hatching(legs: Sequence[Leg], boxes: Sequence[Box]) -> Iterator[Leg]:
     for kind, start, end in legs:
         spans = [cut_to_box(start, end, box) for box in boxes] if "hatch" in kind else []
         for begin, finish in rest_of([span for span in spans if span is not None]) if any(spans) else [(0.0, 1.0)]:
-            yield kind, _at(start, end, begin), _at(start, end, finish)
+            yield kind, between(start, end, begin), between(start, end, finish)
 
 
 def frame_legs(legs: Sequence[Leg], wide: float, high: float) -> Iterator[Leg]:
@@ -85,9 +86,5 @@ def frame_legs(legs: Sequence[Leg], wide: float, high: float) -> Iterator[Leg]:
     for kind, start, end in legs:
         begin, finish = cut_to_box(start, end, window) or (0.0, 0.0)
         if finish - begin > TINY:
-            yield kind, _at(start, end, begin), _at(start, end, finish)
+            yield kind, between(start, end, begin), between(start, end, finish)
     yield from (("frame", start, end) for start, end in pairwise((*window.corners, window.corners[0])))
-
-
-def _at(start: Point, end: Point, share: float) -> Point:
-    return Point(start.x + (end.x - start.x) * share, start.y + (end.y - start.y) * share)

@@ -74,7 +74,7 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
 
 def _is_glued(work: Work, at: int, seam: Seam) -> bool:
     """Whether a seam sews a lining alone to its part, and this step or one before has glued it there."""
-    parts = {side.part for side in seam.sides}
+    parts = seam.parts
     return any(
         lies.is_cover and parts == {lies.copy.part, lies.host.part} and is_glued_by(step, lies.copy.part)
         for lies in work.build.assembly.lies

@@ -71,7 +71,7 @@ def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
 def _group_layers(work: Work, seam: Seam) -> list[list[Layer]]:
     """The layers of a seam, each partner with what lies on it."""
     groups: list[list[Layer]] = []
-    sides = {side.part for side in seam.sides}
+    sides = seam.parts
     is_hem = len(work.sides(seam)) == 1 and len(seam.sides) > 1  # seams that it crosses lie under a part of it
     for layer in (layer for layer in seam.layers if layer.least_mm or not is_hem):
         if (layer.part in sides and not any(layer.part == group[0].part for group in groups)) or not groups:
@@ -86,7 +86,7 @@ def _name_layers(work: Work, seam: Seam, parts: Sequence[tuple[str, bool]]) -> T
     it; of the partners alone where one lies flat between two others."""
     titles = work.build.titles | dict(work.titles)
     names = {part for part, _ in parts}
-    if names > {side.part for side in seam.sides}:
+    if names > seam.parts:
         runs = [(titles.get(part, part), len([*alike]), is_partial) for (part, is_partial), alike in groupby(parts)]
         return _listed([_layer(title if n == 1 else f"{n} × {title}", is_partial) for title, n, is_partial in runs])
     is_between = any(not side.edges for side in seam.sides[1:-1])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 
 from docgen.assemble import NO_HOLE, Fastened
 from docgen.plan.act import Act, act
@@ -47,9 +47,9 @@ def _made_in(work: Work, at: int, name: str) -> int:
 def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:
     """What is sewn or riveted to any of these parts before a step, and to that, with them."""
     events = work.build.assembly.events
-    bonds = [(one.event, {side.part for side in one.sides}) for one in work.build.assembly.sewn]
+    bonds: list[tuple[int, Set[str]]] = [(one.event, one.parts) for one in work.build.assembly.sewn]
     bonds += [(fit.event, {*fit.stack.parts}) for fit in work.build.assembly.fastened]
-    done = [parts for event, parts in bonds if event < len(events) and events[event].step < at]
+    done: list[Set[str]] = [parts for event, parts in bonds if event < len(events) and events[event].step < at]
     joined = {event.name for event in events if event.kind == "joins" and event.step < at}
     done += [{join.name, *join.pieces} for join in work.build.joins if join.name in joined]
     single = [{part for part in parts if work.counts.get(part, 1) == 1 or part in names} for parts in done]

@@ -186,6 +186,11 @@ class Seam:
         return side.place if side.place.line else self.place
 
     @property
+    def parts(self) -> frozenset[str]:
+        """The names of the parts that it sews."""
+        return frozenset(side.part for side in self.sides)
+
+    @property
     def pitches_mm(self) -> tuple[float, ...]:
         """The true length of a stitch in each span between sharp corners; alike neighbours told once."""
         steps = [after - before for before, after in pairwise(self.holes_mm)]
