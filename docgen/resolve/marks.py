@@ -18,6 +18,7 @@ from docgen.geometry.shapes import Arc, Box, Line, Path, Point
 from docgen.geometry.vector import (
     Transform,
     add,
+    between,
     compose,
     cross,
     half_round,
@@ -179,6 +180,10 @@ class Fold:
     @property
     def path(self) -> Path:
         return polyline((self.start, self.end))
+
+    @property
+    def middle(self) -> Point:
+        return between(self.start, self.end, 0.5)
 
     def off_mm(self, at: Point) -> float:
         """How far a point lies from its line, mm: above 0 on the left of it."""

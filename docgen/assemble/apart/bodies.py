@@ -12,13 +12,13 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Mark
 from docgen.assemble.space.placed import BY_AN_END, Placed
 from docgen.assemble.space.spread import TURNED_BACK
-from docgen.assemble.space.surface import between, is_in_ring
+from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import Vec, along, inner, times
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten, ring_area
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
+from docgen.geometry.vector import add, between, cross, scale, subtract, turn_left, unit
 
 MOST_HOLES = 5000  # of one part; more of them are a grey that nobody tells apart, and take memory
 CREASE = math.cos(math.radians(35))  # a sharper bend is drawn as an edge

@@ -13,12 +13,12 @@ from docgen.assemble.apart.laid_flat import band_under
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.surface import between
 from docgen.assemble.space.track import trace
 from docgen.assemble.space.turned_out import half_round
 from docgen.assemble.space.vectors import minus, times
 from docgen.geometry.path import flatten, ring_area
 from docgen.geometry.shapes import Point
+from docgen.geometry.vector import between
 
 LAID_ON = ("lies on", "turned out")
 CLOSED_MM = 1.0  # a row whose ends lie no farther apart goes round

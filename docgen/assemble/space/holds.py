@@ -12,12 +12,12 @@ from docgen.assemble.space.first import anchor_of
 from docgen.assemble.space.metal import DEEP_BY_SHAPE, Metal, shape_of
 from docgen.assemble.space.placed import ALIKE, Placed, held_band
 from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.surface import between
 from docgen.assemble.space.vectors import Vec, along, direction, inner, minus, times
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import (
     Transform,
     add,
+    between,
     distance,
     dot,
     scale,

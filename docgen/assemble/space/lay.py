@@ -14,7 +14,7 @@ from docgen.assemble.space.placed import ALIKE, Placed
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.posts import match_holes, post_line
 from docgen.assemble.space.scene import Scene, Tie
-from docgen.assemble.space.surface import Surface, between, flat, stand
+from docgen.assemble.space.surface import Surface, flat, stand
 from docgen.assemble.space.track import Track, trace
 from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer, times
 from docgen.geometry.measure import distance_to_path
@@ -22,6 +22,7 @@ from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import (
     Transform,
+    between,
     compose,
     cross,
     distance,

@@ -16,7 +16,17 @@ from itertools import pairwise
 from docgen.assemble.space.vectors import TINY, Vec, along, direction, inner, minus, outer, plus, times
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import Transform, cross, dot, subtract, transform_point, transform_vector, turn_left, unit
+from docgen.geometry.vector import (
+    Transform,
+    between,
+    cross,
+    dot,
+    subtract,
+    transform_point,
+    transform_vector,
+    turn_left,
+    unit,
+)
 
 Knot = tuple[float, float]
 ACROSS_MM = 0.5  # a line whose ends lie no farther apart along a piece runs straight across it
@@ -185,11 +195,6 @@ class Surface:
             rest = clip(rest, beyond)
         if len(rest) >= 3:
             yield len(self.bands) - 1, rest
-
-
-def between(start: Point, end: Point, share: float) -> Point:
-    """The point that share of the way from start to end."""
-    return Point(start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
 
 
 def clip(ring: Sequence[Point], insides: Sequence[float]) -> list[Point]:

@@ -7,12 +7,11 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import pairwise
 
-from docgen.assemble.space.surface import between
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.segment import arc_point, curve_point, segment_length, segment_start
 from docgen.geometry.shapes import Arc, Line, Path, Point, Segment
-from docgen.geometry.vector import distance, subtract, unit
+from docgen.geometry.vector import between, distance, subtract, unit
 
 CHORD_MM = 0.1  # how far a chord may lie off its arc
 MOST_CHORDS = 48

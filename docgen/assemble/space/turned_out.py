@@ -11,11 +11,11 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Link
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.surface import between, is_in_ring
+from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.track import trace
 from docgen.assemble.space.vectors import TINY, Vec, direction, inner, minus, plus, times
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, subtract
+from docgen.geometry.vector import between, cross, subtract
 
 ON_MM = 0.6  # what lies no farther off lies on it, as layers without thickness do
 LEAST_MM = 0.5  # a shorter stretch of a row is no stitch

@@ -13,7 +13,7 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Path
-from docgen.geometry.vector import add, scale, transform_point
+from docgen.geometry.vector import transform_point
 from docgen.problems import Place
 from docgen.read import PieceSpec
 from docgen.resolve import Join, Piece, Seam
@@ -99,7 +99,7 @@ def _ask_bend(subject: Subject, base: Piece, own: PieceSpec, sewn: Sewn) -> Iter
     for landing in (one for one in base.marks.landings if one.is_over and one.piece in subject.parts.pieces):
         box = path_box(landing.outline)
         folds = [fold for fold in subject.parts.pieces[landing.piece].marks.folds if fold.is_open]
-        middles = [transform_point(scale(add(fold.start, fold.end), 0.5), landing.move) for fold in folds]
+        middles = [transform_point(fold.middle, landing.move) for fold in folds]
         far = next((side for side in SIDES for at in middles if box.off(at, side) < SAME_MM), "")
         flat = (
             seam

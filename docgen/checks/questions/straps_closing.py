@@ -7,11 +7,11 @@ from typing import Final
 from docgen.assemble import Copy, Placed
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.checks.trade.reach import bars_on
 from docgen.geometry.measure import to_edge
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten
-from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, dot, scale, subtract, transform_point
+from docgen.geometry.vector import add, dot, scale, subtract
 from docgen.resolve import Fold, Piece, Strap, StrapLanding, closing_spots
 
 LEAST_MM: Final = 5.0  # so far a fold lies within what is held before it is asked about: our choice
@@ -133,7 +133,7 @@ def _bars_mm(subject: Subject, flap: Placed, landing: StrapLanding, strap: Strap
         placed = subject.build.space.part(Copy(panel.name)) if panel.cut == 1 and panel.marks.landings else None
         if placed is None or panel.name == flap.copy.part or placed.is_free:
             continue
-        for at in _bars(subject, panel, buckles):
+        for _, at in bars_on(subject, panel, buckles):
             off = [b - a for a, b in zip(hole, placed.surface.point(at), strict=True)]
             normal = placed.surface.normal(placed.surface.band_of(at))
             on_mm = sum(a * b for a, b in zip(off, along, strict=True))
@@ -141,11 +141,3 @@ def _bars_mm(subject: Subject, flap: Placed, landing: StrapLanding, strap: Strap
             beside = max(0.0, sum(a * a for a in off) - on_mm**2 - up_mm**2) ** 0.5
             if beside <= strap.width_mm / 2:
                 yield strap.worn_mm[1] + on_mm
-
-
-def _bars(subject: Subject, panel: Piece, buckles: set[str]) -> Iterator[Point]:
-    for landing in panel.marks.landings[:MOST]:
-        piece = subject.parts.pieces.get(landing.piece)
-        for fold in piece.marks.folds if piece else ():
-            if fold.around in buckles:
-                yield transform_point(scale(add(fold.start, fold.end), 0.5), landing.move)

@@ -6,7 +6,7 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import to_edge
 from docgen.geometry.outline import SWAPPED, outline_box, outline_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, scale, transform_point
+from docgen.geometry.vector import transform_point
 from docgen.resolve import Hardware, Piece, Strap, StrapLanding, by_name
 from docgen.written.units.telling import format_short
 
@@ -62,12 +62,9 @@ def _buckles_across(subject: Subject, base: Piece, strap: Strap, landing: StrapL
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     off_mm = _off_centre_mm(base, landing.at)
     for panel, _ in _panels_across(subject, base):
-        for other in panel.marks.landings:
-            piece = subject.parts.pieces.get(other.piece)
-            for fold in piece.marks.folds if piece else ():
-                at = transform_point(scale(add(fold.start, fold.end), 0.5), other.move)
-                if fold.around in buckles and abs(_off_centre_mm(panel, at) - off_mm) <= strap.width_mm / 2:
-                    yield fold.around
+        for buckle, at in bars_on(subject, panel, buckles):
+            if abs(_off_centre_mm(panel, at) - off_mm) <= strap.width_mm / 2:
+                yield buckle
 
 
 def _tell_width(subject: Subject, strap: Strap, item: Hardware) -> Found:
@@ -104,7 +101,7 @@ def _ways_round(subject: Subject, base: Piece, strap: Strap, landing: StrapLandi
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     off_mm = _off_centre_mm(base, landing.at)
     for panel, across_mm in _panels_across(subject, base):
-        for at in _bars(subject, panel, buckles):
+        for _, at in bars_on(subject, panel, buckles):
             if abs(_off_centre_mm(panel, at) - off_mm) <= strap.width_mm / 2:
                 far_mm = to_edge(outline_path(panel.sewn_outline), at, way)
                 yield to_edge(outline_path(base.sewn_outline), landing.at, way), across_mm, far_mm, panel
@@ -133,13 +130,13 @@ def _width_mm(subject: Subject, wall: str) -> float:
     return outline_box(subject.parts.pieces[wall].sewn_outline).width if wall in subject.parts.pieces else 0.0
 
 
-def _bars(subject: Subject, panel: Piece, buckles: set[str]) -> Iterator[Point]:
-    """Where on a panel pieces that land there are folded round a buckle."""
+def bars_on(subject: Subject, panel: Piece, buckles: set[str]) -> Iterator[tuple[str, Point]]:
+    """The buckles round which pieces that land on a panel are folded, and where on that."""
     for landing in panel.marks.landings:
         piece = subject.parts.pieces.get(landing.piece)
         for fold in piece.marks.folds if piece else ():
             if fold.around in buckles:
-                yield transform_point(scale(add(fold.start, fold.end), 0.5), landing.move)
+                yield fold.around, transform_point(fold.middle, landing.move)
 
 
 def _off_centre_mm(piece: Piece, at: Point) -> float:

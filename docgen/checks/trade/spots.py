@@ -8,7 +8,7 @@ from statistics import median
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.crossing import leg_distance
-from docgen.geometry.path import path_box
+from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import add, cross, distance, subtract
 from docgen.problems import Place
@@ -189,25 +189,25 @@ def _crosses(one: Box, other: Box, *, is_same: bool, is_stepped: bool) -> bool:
 def _has_step_between(boxes: list[Box], first: int, second: int) -> bool:
     """Whether a third of their width lies between two, as in a stack of pockets: each is held against the next."""
     low, high = sorted((boxes[first].bottom, boxes[second].bottom))
-    alike = [
-        box
-        for box in boxes
-        if all(abs(box.left - boxes[k].left) + abs(box.right - boxes[k].right) <= STEPPED_MM for k in (first, second))
-    ]
-    return any(low + SAME_MM < box.bottom < high - SAME_MM for box in alike)
+    return any(low + SAME_MM < box.bottom < high - SAME_MM for box in _in_line(boxes, first, second))
 
 
 def _is_even_step(boxes: list[Box], first: int, second: int) -> bool:
     """Whether a third of their width lies above or below them by a step as high as theirs, or two beside them do so."""
     step_mm = boxes[second].bottom - boxes[first].bottom
     own = (boxes[first], boxes[second])
-    alike = [box for box in boxes if not any(_is_aside(box, one) for one in own)]
+    alike = _in_line(boxes, first, second)
     wanted_mm = (own[0].bottom - step_mm, own[1].bottom + step_mm)
     beside = [box for box in boxes[:MOST_BESIDE] if all(_is_aside(box, one) for one in own)]
     steps_mm = (abs(one.bottom - other.bottom) for one, other in combinations(beside, 2) if not _is_aside(one, other))
     return any(abs(box.bottom - mm) <= STEPPED_MM for box in alike for mm in wanted_mm) or any(
         abs(mm - abs(step_mm)) <= STEPPED_MM for mm in steps_mm
     )
+
+
+def _in_line(boxes: list[Box], first: int, second: int) -> list[Box]:
+    """Those that begin and end from left to right where two of them do."""
+    return [box for box in boxes if not (_is_aside(box, boxes[first]) or _is_aside(box, boxes[second]))]
 
 
 def _is_aside(one: Box, other: Box) -> bool:
@@ -225,12 +225,7 @@ def _is_off_step(one: Box, other: Box) -> bool:
 
 
 def _holds(one: Box, other: Box) -> bool:
-    return (
-        one.left <= other.left + STEPPED_MM
-        and one.right >= other.right - STEPPED_MM
-        and one.bottom <= other.bottom + STEPPED_MM
-        and one.top >= other.top - STEPPED_MM
-    )
+    return holds_box(grow_box(one, STEPPED_MM), other)
 
 
 @check(

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from docgen.assemble import NO_HOLD, NO_HOLE, WAY_UNTOLD, Event, Fastened, Placed, Vec, pile_post
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, scale
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.laying import bow_acts, has_punched_half, lay_acts
 from docgen.plan.acts.places import spots_place
@@ -96,7 +95,7 @@ def _fold_way(work: Work, index: int, placed: Placed) -> tuple[Act, ...]:
     folds = [fold for fold in piece.marks.folds if not fold.is_open]
     if host is None or not folds or not piece.marks.holes:
         return ()
-    spots = (piece.marks.holes[0].at, scale(add(folds[0].start, folds[0].end), 0.5))
+    spots = (piece.marks.holes[0].at, folds[0].middle)
     feet = [_foot(host, placed.surface.point(spot)) for spot in spots]
     hole, fold = feet
     if hole is None or fold is None:

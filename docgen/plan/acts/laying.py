@@ -8,7 +8,7 @@ from docgen.assemble import Copy, Lies, find_faced
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_box, transform_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import Transform, add, scale, transform_point
+from docgen.geometry.vector import Transform, transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import lies_below, over_edge, row_below
 from docgen.plan.acts.places import box_place, ends_place, middle_place, turned_level
@@ -218,7 +218,7 @@ def _spot(move: Transform) -> tuple[float, float]:
 def _fold_side(landing: Landing, fold: Fold) -> str:
     """On which side of the folded piece its fold lies."""
     box = path_box(landing.outline)
-    x, y = transform_point(scale(add(fold.start, fold.end), 0.5), landing.move)
+    x, y = transform_point(fold.middle, landing.move)
     gaps = {"left": x - box.left, "right": box.right - x, "bottom": y - box.bottom, "top": box.top - y}
     side = min(gaps, key=lambda name: abs(gaps[name]))
     return side if abs(gaps[side]) <= NEAR_MM else ""

@@ -8,8 +8,8 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import transform_path
 from docgen.geometry.shapes import Line, Point
-from docgen.geometry.vector import add, distance, half_round, scale, transform_point
-from docgen.resolve.marks import Fold, Landing
+from docgen.geometry.vector import between, distance, half_round, transform_point
+from docgen.resolve.marks import Landing
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam
 
@@ -26,21 +26,17 @@ def _turn(base: Piece, landing: Landing, flap: Piece, seams: Sequence[Seam]) -> 
     middle = _find_middle(base.name, flap, seams)
     fold = min(
         (fold for fold in flap.marks.folds if fold.is_open),
-        key=lambda fold: distance(_middle_of(fold), middle or _middle_of(fold)),
+        key=lambda fold: distance(fold.middle, middle or fold.middle),
         default=None,
     )
     if middle is None or fold is None:
         return landing
-    if not is_inside(outline_path(base.outline), transform_point(_middle_of(fold), landing.move)):
+    if not is_inside(outline_path(base.outline), transform_point(fold.middle, landing.move)):
         return landing
     dx_mm, dy_mm = landing.dx_mm + 2 * middle.x, landing.dy_mm + 2 * middle.y
     lap = part_beside(outline_path(flap.sewn_outline), fold.start, fold.end, middle)
     outline = transform_path(lap, half_round(dx_mm, dy_mm))
     return replace(landing, outline=outline, dx_mm=dx_mm, dy_mm=dy_mm, is_over=True)
-
-
-def _middle_of(fold: Fold) -> Point:
-    return scale(add(fold.start, fold.end), 0.5)
 
 
 def _find_middle(base: str, flap: Piece, seams: Sequence[Seam]) -> Point | None:
@@ -49,5 +45,5 @@ def _find_middle(base: str, flap: Piece, seams: Sequence[Seam]) -> Point | None:
     for line in flap.marks.stitch_lines:
         first = line.path.segments[0]
         if line.seam in flat and line.row == 0 and len(line.path.segments) == 1 and isinstance(first, Line):
-            return scale(add(first.start, first.end), 0.5)
+            return between(first.start, first.end, 0.5)
     return None
