@@ -1,5 +1,5 @@
-"""What lies on, closes or is folded and leaves a doubt, asked of the maker: a snap near the edge by which its flap is
-sewn, a loop that is sewn across its fold, a square corner under a round one."""
+"""What lies on, closes or is folded and leaves a doubt: a snap near the edge by which its flap is sewn, a loop that is
+sewn across its fold, a square corner under a round one."""
 
 from collections.abc import Iterator, Sequence
 from math import dist

@@ -1,5 +1,5 @@
-"""What one figure or name leaves in doubt, asked of the maker: a line or fold out of its order, a handle of a curve behind
-its beginning, a hole in what is turned over, a flap sewn on by its round edge."""
+"""What one figure or name leaves in doubt: a line or fold out of its order, a handle of a curve behind its beginning, a
+hole in what is turned over, a flap sewn on by its round edge."""
 
 import math
 import re

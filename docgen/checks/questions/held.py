@@ -1,5 +1,5 @@
-"""What holds a part that lies on another, asked of the maker: a seam that sews it to something else, a pocket folded with
-its host, or too narrow for anything, or of cloth with a raw mouth, and a welt sewn by its end."""
+"""What holds a part that lies on another: a seam that sews it to something else, a pocket folded with its host, or too
+narrow for anything, or of cloth with a raw mouth, and a welt sewn by its end."""
 
 from collections.abc import Iterator
 from typing import Final
@@ -15,7 +15,7 @@ from docgen.tables.usual import NARROWEST_POCKET_MM
 
 WITHIN_MM: Final = 15.0  # so far within a pocket a fold of its host lies before it is asked about: our choice
 BELOW_MM: Final = 2.0  # and so far below its mouth: our choice
-MOST: Final = 100
+MOST: Final = 100  # of more nothing is asked: a stranger's file
 WELTS: Final = ("welt", "filler")
 SAME_MM: Final = 1.0
 

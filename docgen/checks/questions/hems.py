@@ -1,5 +1,5 @@
-"""What a hem leaves in doubt, asked of the maker: a row far from the edge that it is to hold, a lining that the row misses,
-a seam that ends at the fold of a hem which is turned over only later."""
+"""What a hem leaves in doubt: a row far from the edge that it is to hold, a lining that the row misses, a seam that ends
+at the fold of a hem which is turned over only later."""
 
 from __future__ import annotations
 

@@ -1,5 +1,5 @@
-"""Rings that straps hook on to or turn round, asked of the maker where they all lie near the foot of what is made: it
-would hang upside down."""
+"""Rings that straps hook on to or turn round, where they all lie near the foot of what is made: it would hang upside
+down."""
 
 from collections.abc import Iterator
 from typing import Final

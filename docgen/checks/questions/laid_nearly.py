@@ -1,6 +1,6 @@
-"""What lies on another part and does not quite agree with it, asked of the maker: corners of two radii over each other, an
-edge that is nearly flush, a hole half beneath an edge, a part sewn to one that is far smaller, and what lies nowhere while
-its like does."""
+"""What lies on another part and does not quite agree with it: corners of two radii over each other, an edge that is
+nearly flush, a hole half beneath an edge, a part sewn to one that is far smaller, and what lies nowhere while its like
+does."""
 
 import math
 from collections.abc import Iterator

@@ -1,6 +1,6 @@
-"""What lies on a piece and leaves a doubt, asked of the maker: an end that leads over the whole of it, twins of which one
-lies within, one that hides another, a narrow strip outside a seam, a pocket that is open at a side where it lies; and a
-long strip that is sewn by one side."""
+"""What lies on a piece and leaves a doubt: an end that leads over the whole of it, twins of which one lies within, one
+that hides another, a narrow strip outside a seam, a pocket that is open at a side where it lies; and a long strip that
+is sewn by one side."""
 
 from collections import Counter
 from collections.abc import Iterator

@@ -1,5 +1,5 @@
-"""What differs from its like, asked of the maker: one end of a handle, one end of a row of holes, one panel beside a spine,
-one length of a list, one seam of a step; and figures too small for what they are of."""
+"""What differs from its like: one end of a handle, one end of a row of holes, one panel beside a spine, one length of a
+list, one seam of a step; and figures too small for what they are of."""
 
 import re
 from collections.abc import Iterator

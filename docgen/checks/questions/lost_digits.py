@@ -1,6 +1,5 @@
-"""Figures that have lost a digit, asked of the maker: a strip that its own laps take up, a ring hardly wider than it is
-thick, folds too near to each other, a keeper wider than what it holds, a welt that the row misses, a handle as long as a
-sling."""
+"""Figures that have lost a digit: a strip that its own laps take up, a ring hardly wider than it is thick, folds too
+near to each other, a keeper wider than what it holds, a welt that the row misses, a handle as long as a sling."""
 
 import math
 from collections.abc import Iterator
@@ -28,7 +27,7 @@ from docgen.tables.usual import (
 TAKEN: Final = 0.5  # so much of a strip its laps may take before it is asked about: our choice
 NARROW_RING: Final = 8.0  # a ring of leather that is no more thicknesses wide can hardly be bent or sewn: our choice
 NEAR_FOLDS: Final = 3.0  # so many thicknesses apart two folds can be bent at all: our choice
-MOST: Final = 60
+MOST: Final = 60  # of more nothing is asked: a stranger's file
 SAME_MM: Final = 0.1
 SHORT: Final = ("chape", "tab", "loop")
 MOST_BACK: Final = 0.5  # and hardly more lies back at its ends, unless it is a tab: our choice

@@ -1,5 +1,5 @@
-"""What figures of a build leave in doubt, asked of the maker: a measure of a variant far from the others', foam that fills
-little of its strap, an odd row of eyelets on a cord; and a seam that leaves out what its neighbour sews."""
+"""What figures of a build leave in doubt: a measure of a variant far from the others', foam that fills little of its
+strap, an odd row of eyelets on a cord; and a seam that leaves out what its neighbour sews."""
 
 import math
 from collections.abc import Iterator

@@ -1,6 +1,6 @@
-"""Pieces that do not do what they are called, asked of the maker: a lining of the leather that it lines, or sewn to
-another part than it lines, a front and a back of two leathers, what a step folds without a fold, dividing lines of which
-one is off its even place."""
+"""Pieces that do not do what they are called: a lining of the leather that it lines, or sewn to another part than it
+lines, a front and a back of two leathers, what a step folds without a fold, dividing lines of which one is off its even
+place."""
 
 import re
 from collections import Counter
@@ -33,7 +33,7 @@ TWINS: Final = (("front", "back"), ("left", "right"))
 LEAST_DIVIDERS: Final = 3
 LEAST_EDGES: Final = 3  # what is sewn to something by so many is hardly laid behind another part: our choice
 SAME_MM: Final = 0.6
-MOST: Final = 60
+MOST: Final = 60  # of more nothing is asked: a stranger's file
 
 
 @question

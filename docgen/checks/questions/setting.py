@@ -1,6 +1,6 @@
-"""What is set, punched and riveted, asked of the maker: hardware that no hole takes, a copy too many of what is riveted on,
-a rivet that a step of its kind leaves out, holes that are punched when all is set, one punch among others, and two holes of
-which one is measured from the other end."""
+"""What is set, punched and riveted: hardware that no hole takes, a copy too many of what is riveted on, a rivet that a
+step of its kind leaves out, holes that are punched when all is set, one punch among others, and two holes of which one
+is measured from the other end."""
 
 import re
 from collections import Counter, defaultdict

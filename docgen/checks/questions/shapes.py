@@ -1,5 +1,5 @@
-"""What the shapes of a build leave in doubt, asked of the maker: an outline that is even but for one corner, copies of one
-hand, a row of pockets with a gap, a pocket that is open at a side."""
+"""What the shapes of a build leave in doubt: an outline that is even but for one corner, copies of one hand, a row of
+pockets with a gap, a pocket that is open at a side."""
 
 from collections.abc import Iterator
 from itertools import pairwise

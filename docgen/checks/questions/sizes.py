@@ -1,5 +1,5 @@
-"""Goods whose figure is not the one in their own words, a pocket that is called inner and lies outside, a fold that bends
-otherwise than all its like, and a loop that is folded off its middle, asked of the maker."""
+"""Goods whose figure is not the one in their own words, a pocket that is called inner and lies outside, a fold that
+bends otherwise than all its like, and a loop that is folded off its middle."""
 
 import re
 from collections import Counter

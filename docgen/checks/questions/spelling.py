@@ -1,5 +1,5 @@
-"""Words that may be written freely and look misspelt, asked of the maker: a colour, the axis of a range, what is done with
-cut edges. Each is held against what stands under the same key elsewhere, and against the usual words."""
+"""Words that may be written freely and look misspelt: a colour, the axis of a range, what is done with cut edges. Each
+is held against what stands under the same key elsewhere, and against the usual words."""
 
 import re
 from collections.abc import Iterator, Sequence

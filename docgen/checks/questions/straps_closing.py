@@ -1,5 +1,5 @@
-"""Straps that are held on a flap, asked of the maker: a fold under the end that lies fast, and a buckle that the strap does
-not come to, or that lies under the flap it closes."""
+"""Straps that are held on a flap: a fold under the end that lies fast, and a buckle that the strap does not come to, or
+that lies under the flap it closes."""
 
 from collections.abc import Iterator
 from typing import Final

@@ -1,5 +1,5 @@
-"""Units that stand alone in a spec, asked of the maker: ounces among mm, a stitch in mm among inches, one length in inches
-among those in mm; and leather far thicker or thinner than the animal has it that its words name."""
+"""Units that stand alone in a spec: ounces among mm, a stitch in mm among inches, one length in inches among those in
+mm; and leather far thicker or thinner than the animal has it that its words name."""
 
 import re
 from collections.abc import Hashable, Iterator

@@ -1,6 +1,6 @@
-"""Words and lists of one entry that do not agree, asked of the maker: steps that speak of another piece than they list, of
-another number, or list nothing; seams called by a piece that is not in them; and goods that are told by a width which is
-not said, or by a size of paper that they have not."""
+"""Words and lists of one entry that do not agree: steps that speak of another piece than they list, of another number,
+or list nothing; seams called by a piece that is not in them; and goods that are told by a width which is not said, or by
+a size of paper that they have not."""
 
 import re
 from collections import Counter
