@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import ALIKE
-from docgen.assemble.space.surface import Band, is_in_ring
-from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
+from docgen.assemble.space.surface import is_in_ring, lower_end
+from docgen.assemble.space.vectors import Vec, inner, length, minus, times
 from docgen.geometry.shapes import Point
 
 MEETS_MM = 10.0  # the halves of a snap on a flap that goes round something lie no farther aside: our choice
@@ -53,7 +53,7 @@ def _lay_down(bodies: dict[Copy, Body], body: Body, end: tuple[int, int], stud: 
     down_mm = high_mm - (under - inner(stud.at, stud.axis) + LAYER_MM - lowest)
     if not 0 < down_mm < high_mm:
         return
-    bands = _lowered(old.surface.bands, end, times(stud.axis, -down_mm))
+    bands = lower_end(old.surface.bands, end, times(stud.axis, -down_mm))
     for copy in shared:
         placed = bodies[copy].placed
         bodies[copy] = bodies[copy].with_place(replace(placed, surface=replace(placed.surface, bands=bands)))
@@ -76,15 +76,3 @@ def _heights_under(bodies: Iterable[Body], flap: Body, end: int, axis: Vec) -> I
                     high = inner(surface.point(foot, k), axis) if foot is not None else 0.0
                     if foot is not None and is_in_ring(body.placed.ring, foot) and high < inner(at, axis):
                         yield high + inner(body.lifts[k], axis)
-
-
-def _lowered(bands: Sequence[Band], end: tuple[int, int], by: Vec) -> tuple[Band, ...]:
-    """The bands with the last moved, and the one beside it shorter in space, that leads up to it."""
-    last, beside = end
-    found = [*bands]
-    found[last] = replace(bands[last], at=plus(bands[last].at, by))
-    long_mm = bands[beside].end_mm - bands[beside].begin_mm
-    way = along(bands[beside].way, by, (1 if last > beside else -1) / long_mm)
-    at = bands[beside].at if last > beside else plus(bands[beside].at, by)
-    found[beside] = replace(bands[beside], at=at, way=way)
-    return tuple(found)

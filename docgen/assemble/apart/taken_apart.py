@@ -19,6 +19,7 @@ from docgen.assemble.apart.linings import Lined, find_lined
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
 from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
+from docgen.assemble.apart.second_ends import lay_second_ends
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back
@@ -54,8 +55,8 @@ class TakenApart:
     def bodies(self) -> tuple[Body, ...]:
         """The parts that lie where only the spec can have them, as they are drawn."""
         untold, elsewhere = frozenset(self.untold_rows), find_elsewhere(self.build)
-        return tuple(
-            Body(
+        found = {
+            placed.copy: Body(
                 replace(placed, ring=self._rings.of(placed)),
                 is_leather=self._is_leather(placed),
                 title=self.build.part_titles[placed.copy.part],
@@ -64,7 +65,8 @@ class TakenApart:
             )
             for placed in self.lifted.parts
             if placed.copy not in self.unsure
-        )
+        }
+        return tuple(lay_second_ends(self.build, found).values())
 
     @cached_property
     def untold_rows(self) -> Mapping[str, str]:

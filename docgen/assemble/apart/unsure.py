@@ -43,12 +43,24 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
             found.setdefault(placed.copy, FACES_UNTOLD)
         if (host := space.faced_by(placed)) is not None:
             found.update(dict.fromkeys((placed.copy, host.copy), FACES_UNTOLD))
+    for copy in _sewn_beside(build):
+        found.setdefault(copy, "its seam lies beside the part that it is sewn flat on")
     for copy in _open_snaps(build, lifted):
         found.setdefault(copy, "its snap does not come to lie on the other half")
     for placed in space.parts:  # hosts come before what lies on them
         if placed.host in found:
             found.setdefault(placed.copy, f"it is held by what cannot be drawn: {found[placed.host]}")
     return found
+
+
+def _sewn_beside(build: Assembled) -> Iterator[Copy]:
+    """Copies with a run that does not lie on the part beneath it, and that do not go over the edge of that."""
+    seams = by_name(build.seams)
+    for gap in build.space.gaps:
+        is_flat = any(side.part == gap.other.part and not side.edges for side in seams[gap.seam].sides)
+        placed = build.space.part(gap.one)
+        if is_flat and gap.apart_mm > OFF_MM and placed is not None and placed.host == gap.other and not placed.is_free:
+            yield gap.one
 
 
 def _is_laid_on_its_back(space: Space, placed: Placed) -> bool:

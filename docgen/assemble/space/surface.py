@@ -278,6 +278,18 @@ def bend_on(surface: Surface, bends: Sequence[tuple[Point, Point, float]]) -> Su
     return replace(surface, bands=tuple(bands))
 
 
+def lower_end(bands: Sequence[Band], end: tuple[int, int], by: Vec) -> tuple[Band, ...]:
+    """The bands with the first or last one moved in space, and the one beside it, its second, shorter or longer there."""
+    last, beside = end
+    found = [*bands]
+    found[last] = replace(bands[last], at=plus(bands[last].at, by))
+    long_mm = bands[beside].end_mm - bands[beside].begin_mm
+    way = along(bands[beside].way, by, (1 if last > beside else -1) / long_mm)
+    at = bands[beside].at if last > beside else plus(bands[beside].at, by)
+    found[beside] = replace(bands[beside], at=at, way=way)
+    return tuple(found)
+
+
 def _is_across(surface: Surface, start: Point, end: Point) -> bool:
     return abs(surface.measure(start)[0] - surface.measure(end)[0]) < ACROSS_MM
 

@@ -8,35 +8,53 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import transform_path
 from docgen.geometry.shapes import Line, Point
-from docgen.geometry.vector import between, distance, half_round, transform_point
-from docgen.resolve.marks import Landing
+from docgen.geometry.vector import (
+    add,
+    between,
+    distance,
+    half_round,
+    scale,
+    subtract,
+    transform_point,
+    transform_vector,
+)
+from docgen.resolve.marks import Fold, Landing
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam
 
 
 def lay_over(base: Piece, pieces: Mapping[str, Piece], seams: Sequence[Seam]) -> Piece:
     """A piece with those of its landings turned that would bend into it: what lands is sewn flat on it along a straight
-    line, and its next open fold would come to lie on it, not beyond its edge."""
+    line, and its next open fold would come to lie on it, and near its edge or beyond it turned."""
     return base.with_marks(
         landings=tuple(_turn(base, landing, pieces[landing.piece], seams) for landing in base.marks.landings)
     )
 
 
 def _turn(base: Piece, landing: Landing, flap: Piece, seams: Sequence[Seam]) -> Landing:
+    flap = flap.turned_over() if landing.is_inside else flap
     middle = _find_middle(base.name, flap, seams)
     fold = min(
         (fold for fold in flap.marks.folds if fold.is_open),
         key=lambda fold: distance(fold.middle, middle or fold.middle),
         default=None,
     )
-    if middle is None or fold is None:
-        return landing
-    if not is_inside(outline_path(base.outline), transform_point(fold.middle, landing.move)):
+    if middle is None or fold is None or not _bends_off_turned(base, landing, middle, fold):
         return landing
     dx_mm, dy_mm = landing.dx_mm + 2 * middle.x, landing.dy_mm + 2 * middle.y
     lap = part_beside(outline_path(flap.sewn_outline), fold.start, fold.end, middle)
     outline = transform_path(lap, half_round(dx_mm, dy_mm))
     return replace(landing, outline=outline, dx_mm=dx_mm, dy_mm=dy_mm, is_over=True)
+
+
+def _bends_off_turned(base: Piece, landing: Landing, middle: Point, fold: Fold) -> bool:
+    """Whether a fold lies on the base as the piece lands, and near its edge or beyond it turned about the middle of its
+    line: else it bends there as it lies, as a flange does, or is no part of a flap."""
+    rim, at = outline_path(base.outline), transform_point(middle, landing.move)
+    across = transform_vector(subtract(fold.middle, middle), landing.move)
+    return (
+        is_inside(rim, at) and is_inside(rim, add(at, across)) and not is_inside(rim, subtract(at, scale(across, 2.0)))
+    )
 
 
 def _find_middle(base: str, flap: Piece, seams: Sequence[Seam]) -> Point | None:
