@@ -43,7 +43,7 @@ from docgen.resolve.growing import find_parts, grow_build
 from docgen.resolve.limits import add_shop_limits, settle_limits
 from docgen.resolve.marks import NOTCH_MM, Drawn, Fold, Hole, Landing, Marks, Notch, PieceLine, Skive, Slit, StitchLine
 from docgen.resolve.moving import Move
-from docgen.resolve.open_measure import set_measure, solve_measure
+from docgen.resolve.open_measure import find_worst_gap, set_measure, solve_measure
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, TemplateWay, edge_mm, lines_of
 from docgen.resolve.pieces.drawings import tell_edges_of
@@ -51,6 +51,7 @@ from docgen.resolve.pieces.marks import neighbours
 from docgen.resolve.pieces.positions import side_line, straight_edge
 from docgen.resolve.seams.joined_goods import lay_goods_in_joins
 from docgen.resolve.seams.joins import from_start, joint_ends, joint_ends_mm, notch_on_joint, turned_strip
+from docgen.resolve.seams.likely import blame_likely
 from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming, Stitch, joint_gap_mm, side_words
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
 from docgen.resolve.seams.stitch_lines import divider_name
@@ -90,6 +91,7 @@ def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spe
     picked, solved = _solve_measures(laid, problems)
     reader = read_measures(picked, problems)
     build = grow_build(reader, picked)
+    problems[:] = blame_likely(picked, problems, find_worst_gap)
     choices = tuple((words(one.axis), one.name) for one in find_make(spec, variant).choices) if variant else ()
     return picked, replace(
         build,

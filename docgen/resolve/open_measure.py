@@ -13,8 +13,10 @@ from docgen.problems import Problem, make_error
 from docgen.read import Spec, Value
 from docgen.resolve.growing import read_goods
 from docgen.resolve.pieces.outlines import find_recipes, open_piece
+from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
 from docgen.resolve.seams.sew import prepare_sewing
 from docgen.resolve.values import OPEN, Reader, find_open_measures, names, read_measures
+from docgen.tables.defaults import EASE_MM
 from docgen.written.units.telling import format_mm
 
 LEAST_MM = 1.0
@@ -73,9 +75,22 @@ def set_measure(spec: Spec, value_mm: float) -> Spec:
 
 def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
     """For each seam whose sides can be measured with that value: by how much each further one is longer than the first."""
-    tried = set_measure(spec, value_mm)
-    reader = read_measures(tried, [])
-    sewing = prepare_sewing(reader, tried, read_goods(reader, tried))
+    return _measure_sides(set_measure(spec, value_mm))[0]
+
+
+def find_worst_gap(spec: Spec) -> float | None:
+    """By how much the sides of a seam are unequal at most, in mm, but for what is eased in; None where that is too much,
+    or sides cannot be measured."""
+    gaps, reader = _measure_sides(spec)
+    ease_mm = {seam.name: (reader.length(seam.ease, zero=True) if seam.ease else EASE_MM) or 0.0 for seam in spec.seams}
+    over_mm = [max(-gap_mm, gap_mm - ease_mm[name], 0.0) for (name, _), gap_mm in gaps.items()]
+    worst_mm = max(over_mm, default=0.0)
+    return None if reader.problems or worst_mm > LENGTH_TOLERANCE_MM else worst_mm
+
+
+def _measure_sides(spec: Spec) -> tuple[Gaps, Reader]:
+    reader = read_measures(spec, [])
+    sewing = prepare_sewing(reader, spec, read_goods(reader, spec))
     solved = sewing.solve()
     gaps: Gaps = {}
     for name, stitch in sewing.sewn.items():
@@ -85,7 +100,7 @@ def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
         if first_mm is not None:
             further = ((index, side_mm) for index, side_mm in enumerate(sides[1:], start=1) if side_mm is not None)
             gaps |= {(name, index): side_mm - first_mm for index, side_mm in further}
-    return gaps
+    return gaps, reader
 
 
 def _keep_seam(spec: Spec, seam: str) -> Spec:

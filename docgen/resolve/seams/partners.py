@@ -161,7 +161,10 @@ def _find_end(
         return None
     if not -1e-6 <= along_mm <= edge_mm + 1e-6:
         what = f'"{words_of}" does not lie on the edge "{edge}", which is {format_mm(edge_mm)} long'
-        mend = "measure again along the edge"
+        ends = (partner.ends or ()) if len(partner.edges) > 1 else ()
+        others = [one for one in ends if one != words_of and one.split()[0] == words_of.split()[0]]
+        mend = f'did you mean "{others[0]}", as at its other end? else ' if others else ""
+        mend += "measure again along the edge"
         mend += "; beyond a rounded corner name the edge there too" if corner_names(outline) else ""
         _note(reader, partner.place, what, mend)
         return None

@@ -12,7 +12,7 @@ from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError, Outline, Path
 from docgen.geometry.spacing import corner_distances, find_spans, space_stitches
-from docgen.problems import Place, line_words
+from docgen.problems import line_words
 from docgen.read import SeamSpec
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
@@ -36,7 +36,6 @@ from docgen.written.units.telling import Show, format_length, format_mm
 
 LENGTH_TOLERANCE_MM = 0.5
 MOST_EASE = 0.03  # share of a side that leather lets itself be eased in: common practice, no published source
-GUESS_MM = 1e5  # longer than all overlaps, to begin solving from: the seam's length is a straight line in it
 JOIN_SIDES = ("left", "right")
 
 OutlineOf = Callable[[str, Mapping[str, float]], Outline | None]
@@ -53,6 +52,7 @@ class Lengths:
     straps: Mapping[str, Strap]
     models: Mapping[str, str]  # piece -> the one whose size it takes
     linings: frozenset[str]  # pieces that are smaller than their model all round
+    opened: frozenset[str]  # parts of which a seam gives the length
     solvable: frozenset[str]  # parts of which a length may be "solve", and that one seam alone takes
     notches: Notches
     folded: Folded
@@ -190,78 +190,6 @@ class Lengths:
         self.reader.error(partner.place, f'the seam "{seam}" cannot run here: {what}', mend)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OpenLengths:
-    """The lengths to solve: `places` of each "solve" by piece, and the open pieces that a part's length
-    hangs on."""
-
-    places: Mapping[str, Place]
-    parts_open: Callable[[str], set[str]]
-
-
-def solve_lengths(
-    seams: Mapping[str, Partners], insets: Mapping[str, float], wanted: OpenLengths, lengths: Lengths
-) -> dict[str, float]:
-    """Every open length that a seam fixes, in mm.
-
-    Rounds go on as long as a side is found that hangs on one open length only, opposite a side that is known.
-    What is left is noted, unless a seam has a problem of its own, or is missing from `insets` because of one.
-    """
-    solved: dict[str, float] = {}
-    before, spoilt = -1, any(name not in insets for name in seams)
-    while len(solved) > before:
-        before = len(solved)
-        for name, partners in seams.items():
-            if name in insets and not _solve_seam(name, partners, insets[name], wanted, solved, lengths):
-                spoilt = True
-    for piece, place in wanted.places.items():
-        if piece not in solved and not spoilt and not lengths.reader.is_noted(place):
-            joins = (join.name for join in lengths.joins.values() if piece in join.pieces)
-            beside = next((wanted.parts_open(name) - solved.keys() - {piece} for name in joins), None)
-            what = f'nothing fixes the length of "{piece}"'
-            mend = "name it in a seam whose other side is known, or write its length"
-            if beside:
-                what += f', which is open in one join with "{min(beside)}"'
-                mend = "cut one of them twice in place of the other, or write the length of one of them"
-            lengths.reader.error(place, what, mend)
-    return solved
-
-
-def _solve_seam(
-    seam: str, partners: Partners, inset_mm: float, wanted: OpenLengths, solved: dict[str, float], lengths: Lengths
-) -> bool:
-    """Adds to `solved` what this seam fixes; False when one of its sides cannot be measured."""
-    edged = [partner for partner in partners if partner.edges]
-    hangs_on = {partner: wanted.parts_open(partner.part) - solved.keys() for partner in edged}
-    known = next((partner for partner in edged if not hangs_on[partner]), None)
-    open_sides = [partner for partner in edged if len(hangs_on[partner]) == 1]
-    if known is None or not open_sides:
-        return True
-    target_mm = lengths.side_length(seam, known, inset_mm, solved)
-    if target_mm is None:
-        return False
-    for partner in open_sides:
-        piece = next(iter(hangs_on[partner]))
-        if piece in solved or lengths.reader.is_noted(wanted.places[piece]):
-            continue
-        low = lengths.side_length(seam, partner, inset_mm, {**solved, piece: GUESS_MM})
-        high = lengths.side_length(seam, partner, inset_mm, {**solved, piece: 2 * GUESS_MM})
-        if low is None or high is None:
-            return False
-        if abs(high - low) < 1e-6:
-            continue  # the side runs along the piece's other measure, which the open length does not change
-        length_mm = GUESS_MM + (target_mm - low) * GUESS_MM / (high - low)
-        if length_mm > 0:
-            solved[piece] = length_mm
-        else:
-            what = (
-                f'the seam "{seam}" leaves no length for "{piece}": the rest of its side is '
-                f"{format_mm(-length_mm * (high - low) / GUESS_MM)} too long already"
-            )
-            lengths.reader.error(wanted.places[piece], what, "shorten the rest, or leave this one out")
-    return True
-
-
 def match_seam(
     spec: SeamSpec, partners: Partners, stitch: Stitch, solved: Mapping[str, float], lengths: Lengths, show: Show
 ) -> Seam | None:
@@ -375,13 +303,14 @@ def _check_equal(
     gap_mm = other.length_mm - first.length_mm
     if -LENGTH_TOLERANCE_MM <= gap_mm <= ease_mm + LENGTH_TOLERANCE_MM:
         return
+    meant, can_ease = find_meant(), 0 < gap_mm <= MOST_EASE * first.length_mm
+    if other.part in lengths.opened and not meant and first.part not in lengths.opened:
+        first, other = other, first  # what another seam gives cannot be changed here
     change = lengths.change_words(first, other, show)
     told = (problem.mend for problem in lengths.reader.problems if problem.check == "unequal-partners")
     if any(f"make {other.part} " in mend and change in mend for mend in told):
         return  # one length that is wrong in two seams
     eased = f", and {format_length(ease_mm, show)} may be eased in" if ease_mm and gap_mm > 0 else ""
-    can_ease = 0 < gap_mm <= MOST_EASE * first.length_mm
-    meant = find_meant()
     lengths.reader.error(
         meant.place if meant else other.place,
         f'the sides of the seam "{seam}" are not equally long: {_measured_words(lengths, first, show)}, '

@@ -15,9 +15,10 @@ from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
 from docgen.resolve.seams.by_steps import follow_steps
 from docgen.resolve.seams.folded import find_folded
 from docgen.resolve.seams.joins import measure_joins, read_joins
+from docgen.resolve.seams.open_lengths import OpenLengths, solve_lengths
 from docgen.resolve.seams.partners import Partners, name_notches, read_partners
 from docgen.resolve.seams.seam import Join, SeamTrimming, Stitch
-from docgen.resolve.seams.seams import Lengths, OpenLengths, OutlineOf, match_seam, solve_lengths
+from docgen.resolve.seams.seams import Lengths, OutlineOf, match_seam
 from docgen.resolve.seams.trimmed import read_seam_trimmings, split_meet
 from docgen.resolve.values import Reader, list_part_names, read_show
 
@@ -72,6 +73,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
             straps=parts.straps,
             models=models,
             linings=linings,
+            opened=frozenset(name for name in (*recipes, *plans) if _parts_open(name, recipes, plans)),
             solvable=_list_solvable(recipes, plans, partners),
             notches=name_notches(spec.pieces),
             folded=find_folded(recipes, partners),

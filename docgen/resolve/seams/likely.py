@@ -1,0 +1,227 @@
+"""Which one word of a spec is likely the slip where the sides of a seam are unequal: each that stands in what the seam
+hangs on is changed for a word that agrees with its neighbours, and the sides of all seams are measured again. Where one
+change alone makes all of them equal, it is told in place of what the sides lack."""
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+from itertools import chain, islice
+
+from docgen.classes import dataclass
+from docgen.geometry.outline import RECTANGLE_EDGES, STRIP_EDGES
+from docgen.problems import Place, Problem
+from docgen.read import HemSpec, PieceSpec, PointSpec, SeamSpec, Spec, Value
+from docgen.resolve.seams.partners import read_partner
+from docgen.resolve.seams.seam import SeamSide
+from docgen.resolve.values import OPEN, Reader, list_part_names, names, words
+
+CHECK = "unequal-partners"
+ASKED = "did you mean "
+MOST_PLACES = 2
+EXACT_MM = 0.05  # what is meant fits better than within the tolerance
+MOST_TRIED = 80
+_NAME = re.compile(r"[a-z][a-z0-9-]*")
+_ENDS = re.compile(r"(?P<head>.*\sfrom\s+)(?P<begin>\S.*?)(?P<to>\s+to\s+)(?P<end>\S.*)")
+
+FindGap = Callable[[Spec], float | None]
+"""The most by which sides of a seam of a spec are unequal, in mm; None for too much, or where more is wrong."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One word of a spec changed: where, what is asked or said of it, and the spec with it."""
+
+    place: Place
+    mend: str
+    spec: Spec
+
+
+def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list[Problem]:
+    """The problems, those of seams with unequal sides told as one where one changed word would mend them all."""
+    unequal = [problem for problem in problems if problem.check == CHECK]
+    if not unequal:
+        return problems
+    opened = {value.place for piece in spec.pieces for value in piece.size if value.value.strip() == OPEN}
+    lost = [one for one in problems if one.place in opened and one.what.startswith("nothing fixes")]
+    if any(one.severity == "error" for one in problems if one not in unequal and one not in lost):
+        return problems
+    changes = islice(_list_changes(spec, {problem.at for problem in unequal}), MOST_TRIED)
+    tried = [(change, gap_mm) for change in changes if (gap_mm := find_gap(change.spec)) is not None]
+    exact = [change for change, gap_mm in tried if gap_mm <= EXACT_MM]
+    found = exact or [change for change, _ in tried]
+    if not found or len({change.place for change in found}) > MOST_PLACES:
+        return problems
+    first = unequal[0]
+    usual = first.mend.split("? else ")[-1]
+    mend = _tell_ways(found) + (f"; else {usual}" if len(unequal) == 1 else "")
+    rest = [problem for problem in problems if problem not in unequal and problem not in lost]
+    return [*rest, replace(first, place=found[0].place, mend=mend.replace("?;", "?"))]
+
+
+def _tell_ways(found: list[Change]) -> str:
+    """One way after the other, each that stands elsewhere than the first with its line."""
+    told = {}
+    for change in found:
+        there = f" on line {change.place.line}" if change.place != found[0].place else ""
+        told[change.mend] = change.mend.rstrip("?") + there
+    ways = list(told.values())
+    further = [way.removeprefix(ASKED) if ways[0].startswith(ASKED) else way for way in ways[1:]]
+    return ", or ".join([ways[0], *further]) + ("?" if ways[0].startswith(ASKED) else "")
+
+
+def _list_changes(spec: Spec, seams: set[str]) -> Iterator[Change]:
+    """What may be meant instead, the likeliest first: of the partners, then of the pieces."""
+    sides = _read_sides(spec)
+    near = {side.part for name in seams for side in sides.get(name, ())}
+    beside = [name for name in sides if name not in seams and near & {side.part for side in sides[name]}]
+    wide = near | {side.part for name in beside for side in sides[name]}
+    joined = {name for join in spec.joins if join.name in wide for name in names(join.of)}
+    models = {words(piece.like) for piece in spec.pieces if piece.name in wide | joined}
+    pieces = [piece for piece in spec.pieces if piece.name in wide | joined | models]
+    by_seam = [seam for name in (*seams, *beside) for seam in spec.seams if seam.name == name]
+    return chain(
+        *(_change_edges(spec, seam, sides) for seam in by_seam if seam.name in seams),
+        *(_change_ends(spec, seam) for seam in by_seam),
+        *(_change_part(spec, seam, sides) for seam in by_seam if seam.name in seams),
+        *(_change_model(spec, piece, sides) for piece in pieces),
+        *(_change_round(spec, piece) for piece in pieces),
+        *(_change_hems(spec, piece, pieces) for piece in pieces),
+        *(_change_points(spec, piece) for piece in pieces),
+        *(_change_name(spec, piece) for piece in pieces),
+    )
+
+
+def _read_sides(spec: Spec) -> Mapping[str, tuple[SeamSide, ...]]:
+    """The sides of every seam as written, by its name."""
+    known, silent = {*list_part_names(spec), *(one.name for one in spec.trimmings)}, Reader({}, [])
+    read = {seam.name: [read_partner(silent, value, known) for value in seam.meet] for seam in spec.seams}
+    return {name: tuple(side for side in found if side is not None) for name, found in read.items()}
+
+
+def _change_ends(spec: Spec, seam: SeamSpec) -> Iterator[Change]:
+    """A part of a run of edges that ends otherwise than it begins."""
+    for value in seam.meet:
+        match = _ENDS.fullmatch(value.value.strip())
+        if match is not None and match["begin"] != match["end"]:
+            for one in (match["begin"], match["end"]):
+                written = f"{match['head']}{one}{match['to']}{one}"
+                if one.split()[0] == (match["end"] if one == match["begin"] else match["begin"]).split()[0]:
+                    yield _meant(spec, seam, value, written)
+
+
+def _change_edges(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide, ...]]) -> Iterator[Change]:
+    """A partner that is sewn by an edge of another seam of its own, for one that no seam has."""
+    pieces = {piece.name: piece for piece in spec.pieces}
+    for value in seam.meet:
+        part, _, written = value.value.partition(":")
+        name, edges = part.split()[0], written.split()
+        taken = {edge for found in sides.values() for side in found if side.part == name for edge in side.edges}
+        free = [edge for edge in _edges_of(pieces, name) if edge not in taken]
+        for at in range(len(edges) if "from" not in edges else 0):
+            for edge in free:
+                yield _meant(spec, seam, value, f"{part}: {' '.join([*edges[:at], edge, *edges[at + 1 :]])}")
+
+
+def _edges_of(pieces: Mapping[str, PieceSpec], name: str) -> tuple[str, ...]:
+    """The edges that a piece has, or its model; none where they hang on a drawing."""
+    piece, seen = pieces.get(name), {name}
+    while piece is not None and piece.like is not None and piece.like.value not in seen:
+        seen.add(piece.like.value)
+        piece = pieces.get(piece.like.value)
+    shape = words(piece.shape) if piece is not None else ""
+    named = tuple(words(point.edge) for point in piece.points) if piece is not None and shape == "outline" else ()
+    return {"rectangle": RECTANGLE_EDGES, "strip": STRIP_EDGES}.get(shape, named)
+
+
+def _change_part(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide, ...]]) -> Iterator[Change]:
+    """A partner that another seam sews too, where a part that could stand there is in none."""
+    sewn = [side.part for found in sides.values() for side in found]
+    strips = {name for join in spec.joins for name in names(join.of)}
+    idle = [one.name for one in (*spec.joins, *spec.pieces) if one.name not in sewn and one.name not in strips]
+    for value in seam.meet:
+        part = value.value.split(":")[0].split()[0]
+        if ":" in value.value and sewn.count(part) > 1:
+            for name in idle:
+                for edge in ("", *(("left", "right") if name not in {one.name for one in spec.pieces} else ())):
+                    rest = f": {edge}" if edge else ":" + value.value.split(":")[1]
+                    yield _meant(spec, seam, value, name + rest)
+
+
+def _meant(spec: Spec, seam: SeamSpec, value: Value[str], written: str) -> Change:
+    meet = tuple(replace(one, value=written) if one is value else one for one in seam.meet)
+    changed = tuple(replace(one, meet=meet) if one is seam else one for one in spec.seams)
+    return Change(place=value.place, mend=f'did you mean "{written}"?', spec=replace(spec, seams=changed))
+
+
+def _change_model(spec: Spec, piece: PieceSpec, sides: Mapping[str, tuple[SeamSide, ...]]) -> Iterator[Change]:
+    """A piece that is like another than the one that it is sewn to by the same edges."""
+    if piece.like is not None:
+        for found in sides.values():
+            own = next((side.edges for side in found if side.part == piece.name), ())
+            for side in found:
+                if len(side.edges) > 1 and side.edges == own and side.part not in (piece.name, piece.like.value):
+                    other = replace(piece, like=replace(piece.like, value=side.part))
+                    yield _changed(spec, piece, other, piece.like.place, f'write like = "{side.part}"')
+
+
+def _change_round(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
+    """A corner rounded otherwise than the one beside it."""
+    for one in piece.round:
+        for other in piece.round:
+            if one.name and other.name and one.length.value != other.length.value:
+                changed = replace(one, length=replace(one.length, value=other.length.value))
+                corners = tuple(changed if corner is one else corner for corner in piece.round)
+                mend = f'write {one.name} = "{other.length.value}" for "{piece.name}", as at its {other.name}'
+                yield _changed(spec, piece, replace(piece, round=corners), one.length.place, mend)
+
+
+def _change_hems(spec: Spec, piece: PieceSpec, pieces: list[PieceSpec]) -> Iterator[Change]:
+    """A hem turned otherwise than that of the same edge of a piece that is sewn beside it."""
+    for at, hem in enumerate(piece.hems):
+        for other in (one for item in pieces if item is not piece for one in item.hems):
+            is_same = words(hem.edges) == words(other.edges)
+            if is_same and _hem_words(hem) != _hem_words(other) and other.turn is not None and hem.turn is not None:
+                turn = replace(hem.turn, value=other.turn.value)
+                changed = replace(hem, turn=turn, double=other.double)
+                hems = (*piece.hems[:at], changed, *piece.hems[at + 1 :])
+                mend = f'hem the {words(hem.edges)} of "{piece.name}" as that of the others: {_hem_words(other)}'
+                yield _changed(spec, piece, replace(piece, hems=hems), hem.place, mend)
+
+
+def _hem_words(hem: HemSpec) -> str:
+    return f'turn = "{words(hem.turn)}"' + (", double = true" if hem.double is not None and hem.double.value else "")
+
+
+def _change_points(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
+    """The one corner of an outline that has no other on its far side at its height."""
+    for at, point in enumerate(piece.points):
+        for axis, value in enumerate(point.at):
+            alike = [one.at[axis].value for one in piece.points if one is not point and len(one.at) == len(point.at)]
+            for other in dict.fromkeys(alike):
+                if other != value.value and alike.count(value.value) == 0:
+                    yield _changed(spec, piece, _moved(piece, at, axis, other), value.place, f'did you mean "{other}"?')
+
+
+def _moved(piece: PieceSpec, at: int, axis: int, written: str) -> PieceSpec:
+    point: PointSpec = piece.points[at]
+    values = tuple(replace(one, value=written) if index == axis else one for index, one in enumerate(point.at))
+    return replace(piece, points=(*piece.points[:at], replace(point, at=values), *piece.points[at + 1 :]))
+
+
+def _change_name(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
+    """A measure in a size for another measure."""
+    for at, value in enumerate(piece.size):
+        others = [item.name for item in spec.measures if item.length.value.strip() != OPEN]
+        for used in dict.fromkeys(one for one in _NAME.findall(value.value) if one in others):
+            for other in others:
+                if other != used:
+                    written = re.sub(rf"(?<![\w-]){re.escape(used)}(?![\w-])", other, value.value)
+                    sizes = tuple(
+                        replace(one, value=written) if index == at else one for index, one in enumerate(piece.size)
+                    )
+                    yield _changed(spec, piece, replace(piece, size=sizes), value.place, f'did you mean "{written}"?')
+
+
+def _changed(spec: Spec, piece: PieceSpec, other: PieceSpec, place: Place, mend: str) -> Change:
+    pieces = tuple(other if one is piece else one for one in spec.pieces)
+    return Change(place=place, mend=mend, spec=replace(spec, pieces=pieces))
