@@ -275,3 +275,22 @@ def test_a_strap_whose_snap_does_not_come_round_to_the_other_half_is_asked_about
     (told,) = ask(CLOSED, ("120 mm", "150 mm"))
     assert told.endswith("and round to the other half it is 45 mm (1 25/32 in) to 69 mm (2 23/32 in)")
     assert len(ask(CLOSED, ("120 mm", "136.1 mm"))) == len(ask(CLOSED, ("120 mm", "87.9 mm"))) == 1
+
+
+ROOMS = """\
+<rectangle front: ["200 mm", "150 mm"]>
+<rectangle middle: ["200 mm", "150 mm"]>
+<rectangle back: ["200 mm", "150 mm"]>
+<strip wall: ["60 mm", "solve"]>
+cut = 2
+<seam fore: ["front: left bottom right", "wall 1: left"]>
+<seam mid: ["wall 1: right", "middle: left bottom right", "wall 2: left"]>
+<seam aft: ["wall 2: right", "back: left bottom right"]>
+"""
+
+
+def test_an_edge_of_a_numbered_copy_is_sewn_once(ask: Ask) -> None:
+    assert ask(ROOMS) == []
+    (told,) = ask(ROOMS, ("wall 2: left", "wall 2: right"))
+    assert 'right of "wall 2" is in two seams' in told
+    assert told.endswith("left, as long, in none")

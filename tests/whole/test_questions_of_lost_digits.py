@@ -206,10 +206,17 @@ CASES = {
     "a keeper wider than its strap": (KEPT, ('"14 mm"', '"31 mm"'), "23:", "is 31 mm", ('"14 mm"', '"30 mm"')),
     "a keeper of another leather": (
         KEPT,
-        ('[straps.loop]\nof = "body"', '[straps.loop]\nof = "soft"'),
+        ('[straps.belt]\nof = "body"', '[straps.belt]\nof = "soft"'),
         "22:",
         "the keeper",
-        ('"900 mm"', '"950 mm"'),
+        ('[straps.loop]\nof = "body"', '[straps.loop]\nof = "soft"'),  # thinner than what it holds
+    ),
+    "a row without a middle hole": (
+        KEPT,
+        ('finished = "900 mm"', 'finished = "900 mm"\nholes = { count = 6, punch = "4 mm" }'),
+        "21:",
+        "no middle one",
+        ('finished = "900 mm"', 'finished = "900 mm"\nholes = { count = 5, punch = "4 mm" }'),
     ),
     "a handle as long as a sling": (KEPT, ('"450 mm"', '"901 mm"'), "30:", "such handles", ('"450 mm"', '"900 mm"')),
     "straps left and right far apart": (

@@ -130,7 +130,7 @@ def distance_to_part(placed: Placed, at: Vec) -> float:
 
 def distance_to_face(face: Sequence[Vec], at: Vec) -> float:
     """How far a point lies from a flat part."""
-    sides = [_to_side(start, end, at) for start, end in zip(face, (*face[1:], face[0]), strict=True)]
+    sides = [to_side(start, end, at) for start, end in zip(face, (*face[1:], face[0]), strict=True)]
     normal = face_normal(face)
     lift = inner(minus(at, face[0]), normal)
     return abs(lift) if is_over(face, normal, at) else min(sides)
@@ -153,7 +153,8 @@ def is_over(face: Sequence[Vec], normal: Vec, at: Vec) -> bool:
     return is_in_ring(flat[:-1], flat[-1])
 
 
-def _to_side(start: Vec, end: Vec, at: Vec) -> float:
+def to_side(start: Vec, end: Vec, at: Vec) -> float:
+    """How far a point lies from the line between two."""
     way = minus(end, start)
     whole = inner(way, way) or 1.0
     share = min(max(inner(minus(at, start), way) / whole, 0.0), 1.0)

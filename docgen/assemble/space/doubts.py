@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.close import face_normal, is_over
+from docgen.assemble.space.close import face_normal, is_over, to_side
 from docgen.assemble.space.placed import Gap, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, apart, inner, minus
@@ -17,6 +17,7 @@ from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length
 
 OFF_FACE_MM = 0.5  # what lies nearer to a face on either side lies on it
+BORDER_MM = 1.0
 THROUGH_MM = 2.0  # an edge that goes on so far on both sides of a part goes through it: less is what leather gives
 
 
@@ -157,4 +158,10 @@ def _beyond(start: Vec, end: Vec, corners: Sequence[Vec], normal: Vec) -> float:
     if before * after >= 0 or min(abs(before), abs(after)) < OFF_FACE_MM:
         return 0.0
     at = along(start, minus(end, start), before / (before - after))
-    return min(apart(at, start), apart(at, end)) if is_over(corners, normal, at) else 0.0
+    is_through = is_over(corners, normal, at) and not _is_at_border(corners, at)
+    return min(apart(at, start), apart(at, end)) if is_through else 0.0
+
+
+def _is_at_border(corners: Sequence[Vec], at: Vec) -> bool:
+    """Whether a point lies at the very edge of a face: what is bent there lies on the edge, and goes through nothing."""
+    return any(to_side(start, end, at) < BORDER_MM for start, end in pairwise((*corners, corners[0])))

@@ -13,7 +13,7 @@ from docgen.geometry.outline import SIDES, WHOLE, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.geometry.shapes import Box
 from docgen.read import PieceSpec
-from docgen.resolve import Piece
+from docgen.resolve import Piece, StrapLanding
 from docgen.tables.consumables import is_glue
 
 AMID_MM = 5.0  # so far from the edges of another part lies what lies amid it: our choice
@@ -57,11 +57,18 @@ def _ask_ways(subject: Subject, base: Piece) -> Iterator[Question]:
             other.strap == partners.get(end.strap) or (other.strap == end.strap and other.end != end.end)
             for other in ends
         )
-        if is_alone and ahead_mm > FARTHER * behind_mm > 0:
+        if is_alone and ahead_mm > FARTHER * behind_mm > 0 and not _holds_buckle(subject, end, ahead_mm):
             far, near = map(subject.length, (ahead_mm, behind_mm))
             what = f'"{end.strap}" leads {end.leads} over {far} of "{base.name}", and the edge behind it is {near} off'
             answer = "look at its place and at leads; where it is to lie across there is nothing to do"
             yield Question(place=end.place, what=what, answer=answer)
+
+
+def _holds_buckle(subject: Subject, end: StrapLanding, ahead_mm: float) -> bool:
+    """Whether the other end of a strap is turned round a buckle, and it comes nowhere near the edge: a buckle piece."""
+    strap = subject.parts.straps[end.strap]
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    return strap.finished_mm < ahead_mm / 2 and not buckles.isdisjoint(strap.ends[1 - end.end].rings)
 
 
 BACK = {"left": "right", "right": "left", "up": "down", "down": "up"}

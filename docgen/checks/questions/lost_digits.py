@@ -12,8 +12,8 @@ from docgen.checks.trade import Subject
 from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
-from docgen.problems import Place
-from docgen.read import PieceSpec
+from docgen.problems import Place, line_words
+from docgen.read import PieceSpec, StrapSpec
 from docgen.resolve import Fold, Join, Piece, Strap
 from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import (
@@ -31,8 +31,10 @@ MOST: Final = 60  # of more nothing is asked: a stranger's file
 SAME_MM: Final = 0.1
 SHORT: Final = ("chape", "tab", "loop")
 MOST_BACK: Final = 0.5  # and hardly more lies back at its ends, unless it is a tab: our choice
+MOST_OVER_MM: Final = 60.0  # mostly no more of an end lies fast: our choice
 MOST_HELD: Final = 0.6  # of a strap hardly more lies fast: our choice
 THICK_BAR: Final = 1 / 3  # of what it is inside a ring or buckle is hardly as thick: our choice
+WIDE_TAB: Final = 0.8  # and of a tab for a ring or buckle: our choice
 WIDE_STRAP: Final = 0.4  # of its length a strap is hardly wider: our choice
 LEAST_BETWEEN_MM: Final = 10.0  # between the rows of two long sides: our choice
 TIGHT_MM: Final = 5.0  # a strip hardly turns round a smaller corner: our choice
@@ -221,7 +223,7 @@ def ask_straps(subject: Subject) -> Iterator[Question]:
                 answer = "look at its width; where it is so there is nothing to do"
                 yield Question(place=own.width.place, what=what, answer=answer)
         held = subject.parts.straps.get(strap.keeper_for)
-        if held is not None and own.of and strap.material != held.material:
+        if held is not None and own.of and strap.material != held.material and _is_odd_keeper(subject, strap):
             what = f'the keeper "{own.name}" is of "{strap.material}", and "{held.name}" of "{held.material}"'
             answer = "look at both names; where it is meant so there is nothing to do"
             yield Question(place=own.of.place, what=what, answer=answer)
@@ -231,14 +233,8 @@ def ask_straps(subject: Subject) -> Iterator[Question]:
             what = f'"{own.name}" is {least} long at its first hole, which lies in what lies back, {back} long'
             answer = "look at wears and at its holes; where it is so short there is nothing to do"
             yield Question(place=own.wears.place, what=what, answer=answer)
-        held_mm = sum(
-            end.over_mm for base in subject.build.pieces for end in base.strap_landings if end.strap == own.name
-        )
-        if own.finished and held_mm > MOST_HELD * strap.cut * strap.finished_mm > 0:
-            fast, long = map(subject.length, (held_mm / strap.cut, strap.finished_mm))
-            what = f'"{own.name}" is {long} long, and lies fast over {fast} of that'
-            answer = "look at both figures; where it is to lie fast so far there is nothing to do"
-            yield Question(place=own.finished.place, what=what, answer=answer)
+        yield from _ask_held(subject, own, strap)
+        yield from _ask_even(own)
         turned_mm = sum(end.back_mm for end in strap.ends if end.shape == "turned")
         is_short = any(has_phrase(f"{strap.name} {strap.title}", word) for word in SHORT)
         if own.finished and not is_short and turned_mm >= MOST_BACK * strap.finished_mm > 0:
@@ -246,7 +242,8 @@ def ask_straps(subject: Subject) -> Iterator[Question]:
             what = f'"{own.name}" is {long} long when finished, and {back} lies back at its ends'
             answer = "look at both figures; where it is so short there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
-        if own.finished and strap.width_mm > WIDE_STRAP * strap.finished_mm > 0:
+        is_tab = any(end.shape == "turned" and end.around for end in strap.ends)
+        if own.finished and strap.width_mm > (WIDE_TAB if is_tab else WIDE_STRAP) * strap.finished_mm > 0:
             wide, long = map(subject.length, (strap.width_mm, strap.finished_mm))
             what = f'the strap "{own.name}" is {wide} wide and {long} long'
             answer = "look at both figures; where it is so short there is nothing to do"
@@ -256,6 +253,55 @@ def ask_straps(subject: Subject) -> Iterator[Question]:
             what = f'the handle "{own.name}" is {long} long, and such handles mostly no more than {most}'
             answer = "look at its length; where it goes over the shoulder there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
+
+
+def _ask_even(own: StrapSpec) -> Iterator[Question]:
+    """Rows of buckle holes without a middle one, of straps that do not say how long they are worn."""
+    rows = [own.holes, *(end.holes for end in own.ends)]
+    for row in rows if own.wears is None else ():
+        if row is not None and row.count is not None and row.count.value % 2 == 0:
+            what = f'{row.count.value} holes of "{own.name}" have no middle one'
+            answer = "write one more or one less; where none is to be the middle there is nothing to do"
+            yield Question(place=row.count.place, what=what, answer=answer)
+
+
+def _is_odd_keeper(subject: Subject, keeper: Strap) -> bool:
+    """Whether a keeper is of thicker leather than what it holds, or another keeper is of the leather of what that holds:
+    mostly one is cut from a thinner leather of the subject.build."""
+    thick = {item.name: item.thickness_mm for item in subject.build.materials}
+    held = subject.parts.straps[keeper.keeper_for]
+    others = [
+        one
+        for one in subject.parts.straps.values()
+        if one.keeper_for in subject.parts.straps and one.name != keeper.name
+    ]
+    is_thicker = thick.get(keeper.material, 0.0) > thick.get(held.material, 0.0)
+    return is_thicker or any(subject.parts.straps[one.keeper_for].material == one.material for one in others)
+
+
+def _ask_held(subject: Subject, own: StrapSpec, strap: Strap) -> Iterator[Question]:
+    """Straps that lie fast over nearly all their length: farther than up to what lies back at a free end."""
+    ends = [end for base in subject.build.pieces for end in base.strap_landings if end.strap == own.name]
+    held_mm = sum(end.over_mm for end in ends) / strap.cut
+    is_doubted = len(ends) > strap.cut * 2 or any(end.over_mm > strap.finished_mm for end in ends)
+    held = {end.end for end in ends}
+    free_mm = sum(end.back_mm for which, end in enumerate(strap.ends) if end.shape == "turned" and which not in held)
+    is_short = held_mm > MOST_HELD * strap.finished_mm > 0 and (
+        not free_mm or held_mm > strap.finished_mm - free_mm + SAME_MM
+    )
+    if own.finished and is_short and not is_doubted and not (len(held) == 1 and len(ends) > strap.cut):
+        fast, long = map(subject.length, (held_mm, strap.finished_mm))
+        what = f'"{own.name}" is {long} long, and lies fast over {fast} of that'
+        overs = [
+            item.over
+            for piece in subject.spec.pieces
+            for item in piece.landings
+            if item.strap and item.strap.value == own.name
+        ]
+        over = overs[0] if len(overs) == 1 and held_mm > MOST_OVER_MM else None
+        what += line_words(own.finished.place.line) if over else ""
+        answer = "look at both figures; where it is to lie fast so far there is nothing to do"
+        yield Question(place=over.place if over else own.finished.place, what=what, answer=answer)
 
 
 @question

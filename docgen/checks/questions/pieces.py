@@ -4,7 +4,7 @@ place."""
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import chain, pairwise
 from typing import Final
 
@@ -96,33 +96,65 @@ def ask_lined(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_opposite(subject: Subject) -> Iterator[Question]:
-    """Edges that two seams sew to two parts, neither a lining, where the edge across, as long, is in no seam."""
-    pieces = {
-        piece.name: piece for piece in subject.build.pieces if piece.cut == 1 and len(subject.build.pieces) <= MOST
-    }
-    sewn: dict[tuple[str, str], list[tuple[Seam, SeamSide]]] = {}
+    """Edges that two seams sew to unlike parts, none a lining, where an edge as long is in no seam; so of each copy where
+    the seams name them, else of all copies together."""
+    pieces = {piece.name: piece for piece in subject.build.pieces if len(subject.build.pieces) <= MOST}
+    named = {side.part for seam in subject.build.seams for side in seam.sides if side.copy}
+    sewn: dict[tuple[str, int], dict[str, list[tuple[Seam, SeamSide]]]] = {}
     for seam in subject.build.seams:
         for side in seam.sides:
             for edge in side.edges:
-                sewn.setdefault((side.part, edge), []).append((seam, side))
+                sewn.setdefault((side.part, side.copy), {}).setdefault(edge, []).append((seam, side))
     linings = {piece.name for piece in subject.build.pieces if piece.lines}
     told = {caution.at for caution in subject.build.cautions if caution.check == "edge-in-two-seams"}
-    for (name, edge), found in sewn.items():
-        across = ACROSS_STRIPS.get(edge, "")
-        seams = [
-            (seam, side) for seam, side in found if side.edges == (edge,) and not side.stretch_mm and not seam.trimmings
-        ]
-        mates = {it.part for seam, _ in seams for it in seam.sides if it.part != name and it.edges}
-        is_twice = len(found) == len(seams) == len(mates) == 2 and mates <= pieces.keys() - linings
-        if name not in pieces or name in told or not is_twice or (name, across) in sewn or (name, WHOLE) in sewn:
-            continue
-        lengths = [path_length(edge_path(pieces[name].outline, one)) for one in (edge, across) if one]
-        if len({*edge_names(pieces[name].outline)} & {edge, across}) == 2 and abs(lengths[0] - lengths[1]) <= SAME_MM:
-            (first, earlier), (_, later) = seams
-            line = first.place_of(earlier).line
-            what = f'{edge} of "{name}" is in two seams (line {line}), and {across}, as long, in none'
-            answer = f"name {across} in one of them; where it is meant so there is nothing to do"
-            yield Question(place=seams[1][0].place_of(later), what=what, answer=answer)
+    for (name, copy), edges in sewn.items():
+        copies = 1 if copy else pieces[name].cut if name in pieces and name not in named else 0
+        for edge, found in edges.items() if copies and name in pieces.keys() - told and WHOLE not in edges else ():
+            mates = [_list_mates(seam, name) for seam, _ in found]
+            parts = {part for one in mates for part, _, _ in one}
+            is_alone = all(side.edges == (edge,) and not side.stretch_mm for _, side in found)
+            is_plain = is_alone and not any(seam.trimmings for seam, _ in found) and parts <= pieces.keys() - linings
+            times = sum(subject.build.assembly.times(seam.name) for seam, _ in found)
+            free = _find_free(subject, pieces[name], edges, edge, copies) if times > copies and is_plain else ""
+            if free and len({*mates}) == len(mates) and times == copies + 1:
+                seam, side = _odd_one(found, name)
+                lines = " and ".join(str(it.place_of(own).line) for it, own in found if it is not seam)
+                which = f"{name} {copy}" if copy else name
+                count = "none" if free not in edges else "too few"
+                often = "two seams" if copies == 1 else f"{times} seams, and {copies} are cut"
+                what = f'{edge} of "{which}" is in {often} (line {lines}), and {free}, as long, in {count}'
+                answer = f"name {free} in one of them; where it is meant so there is nothing to do"
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
+
+
+def _list_mates(seam: Seam, name: str) -> frozenset[tuple[str, int, tuple[str, ...]]]:
+    return frozenset((side.part, side.copy, side.edges) for side in seam.sides if side.part != name and side.edges)
+
+
+def _find_free(
+    subject: Subject, piece: Piece, edges: Mapping[str, list[tuple[Seam, SeamSide]]], edge: str, copies: int
+) -> str:
+    """The one edge as long as this that is sewn less often than there are copies, the one across before others."""
+
+    def length_mm(one: str) -> float:
+        return path_length(edge_path(piece.outline, one))
+
+    names = {*edge_names(piece.outline)}
+    times = {one: sum(subject.build.assembly.times(seam.name) for seam, _ in edges.get(one, [])) for one in names}
+    free = [one for one in names - {edge} if times[one] < copies and abs(length_mm(one) - length_mm(edge)) <= SAME_MM]
+    across = ACROSS_STRIPS.get(edge, "")
+    return across if across in free else free[0] if len(free) == 1 and not across else ""
+
+
+def _odd_one(found: list[tuple[Seam, SeamSide]], name: str) -> tuple[Seam, SeamSide]:
+    """The seam that names this edge and another of its own for its partner; else the last."""
+    odd = [
+        (seam, side)
+        for seam, side in found
+        if any(other.edges and other.edges != side.edges for other in seam.sides if other.part != name)
+    ]
+    alike = [one for one in found if one not in odd]
+    return odd[0] if len(odd) == 1 else alike[0] if len(alike) == 1 else found[-1]
 
 
 def _ask_lining_goods(subject: Subject) -> Iterator[Question]:

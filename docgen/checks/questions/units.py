@@ -13,7 +13,7 @@ from docgen.read import Value
 from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import ANIMALS_MM
 
-LENGTH_RE: Final = re.compile(r"(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?(in|mm)\b")
+LENGTH_RE: Final = re.compile(r"(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?(in|mm|cm)\b")
 PITCH_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) per inch$")
 PITCH_MM_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) mm$")
 OUNCES_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) oz$")
@@ -114,9 +114,9 @@ def _ask_mm_pitches(subject: Subject) -> Iterator[Question]:
 
 def _ask_alone(found: list[tuple[Value[str], str]]) -> Iterator[Question]:
     """The one length of a spec that is in the other unit."""
-    for unit, other in (("in", "mm"), ("mm", "in")):
+    for unit, other in (("in", "mm"), ("mm", "in"), ("cm", "mm"), ("mm", "cm")):
         alone = [value for value, its in found if its == unit]
-        others = len(found) - len(alone)
+        others = sum(its == other for _, its in found)
         if len(alone) == 1 and others >= LEAST_OTHERS:
             value = alone[0]
             what = f'"{value.value}" is in {unit}, and the {others} other lengths here are in {other}'

@@ -9,7 +9,7 @@ from docgen.geometry.measure import distance_to_path, farthest_out_mm
 from docgen.geometry.outline import edge_names, edge_path, outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, scale
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.resolve import Piece, Seam, SeamSide, StrapLanding, side_words
 
 TINY_MM = 1e-6
@@ -112,6 +112,28 @@ def find_ends_over_edges(subject: Subject) -> Iterator[Found]:
 
 
 @check(
+    "strap-shorter-than-over",
+    "A strap is longer than what of it lies on the part that it is held on.",
+    "plain from the figures",
+    needs_whole=True,
+)
+def find_short_for_over(subject: Subject) -> Iterator[Found]:
+    specs = {spec.name: [item for item in spec.landings if item.strap] for spec in subject.spec.pieces}
+    for base in subject.build.pieces:
+        for end in base.strap_landings:
+            strap = subject.parts.straps.get(end.strap)
+            item = next((one for one in specs.get(base.name, []) if one.place == end.place), None)
+            if strap and item and item.over and 0 < strap.finished_mm < end.over_mm - ALIKE_MM:
+                own = next(one for one in subject.spec.straps if one.name == strap.name)
+                line = line_words(own.finished.place.line if own.finished else None)
+                what = (
+                    f'of "{end.strap}" {subject.length(end.over_mm)} are to lie on "{base.name}", and it is '
+                    f"{subject.length(strap.finished_mm)} long{line}"
+                )
+                yield item.over.place, what, "look at both figures and their units", base.name
+
+
+@check(
     "twins-lead-unlike",
     "Ends of one strap that are held left and right of a middle, at one height, lead the same way up or down.",
     "plain from the work; asked, since both may be meant",
@@ -129,7 +151,12 @@ def find_unlike_leads(subject: Subject) -> Iterator[Found]:
                     f'the ends of "{end.strap}" on "{base.name}" lie alike left and right of its middle, and one leads '
                     f"{first.leads}, the other {last.leads} (line {first.place.line} and line {last.place.line})"
                 )
-                yield last.place, what, f'write leads = "{first.leads}", or accept this', base.name
+                yield (
+                    last.place,
+                    what,
+                    f'write leads = "{first.leads}" here, or leads = "{last.leads}" on line {first.place.line}',
+                    base.name,
+                )
                 break
 
 

@@ -152,6 +152,7 @@ def find_spare_strips(subject: Subject) -> Iterator[Found]:
     "Where one copy of a piece or strap is joined to another part, every copy is.",
     "counted",
     needs_whole=True,
+    waits_for=("landing-empty",),
 )
 def find_lone_copies(subject: Subject) -> Iterator[Found]:
     """Copies that nothing holds, of parts of which others are held. What lands or is joined is told by those checks."""
@@ -192,6 +193,7 @@ def _is_spare(subject: Subject, part: Piece) -> bool:
     "All pieces hang together when the work is done.",
     "counted; what is made in two parts, such as a box and its lid, may be accepted",
     needs_whole=True,
+    waits_for=("work-in-no-step", "fold-between-parts"),
 )
 def find_parts_apart(subject: Subject) -> Iterator[Found]:
     """Groups of pieces that are sewn or set to each other and to nothing else: all but the one of most pieces, of equal

@@ -4,12 +4,13 @@ from collections.abc import Iterator, Sequence
 
 from docgen.assemble import laid_places
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.folding import mirror_over
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import distance
+from docgen.geometry.vector import distance, transform_point
 from docgen.resolve import Fold, Hole, Piece
 from docgen.written.units.telling import format_mm
 
@@ -113,6 +114,37 @@ def find_missing_folds(subject: Subject) -> Iterator[Found]:
                     piece.name,
                 )
                 break
+
+
+@check(
+    "fold-between-parts",
+    "A closed fold lays no holes on each other that go through different parts.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_folds_between(subject: Subject) -> Iterator[Found]:
+    """Pieces with a closed fold whose halves are set to two parts, each by holes that the other half has too: a hinge."""
+    for piece in subject.build.pieces:
+        fold = _only_fold(piece)
+        holes = [hole for hole in piece.marks.holes if hole.takes and hole.through]
+        if fold is None or fold.around or len({frozenset(hole.through) for hole in holes}) < 2:
+            continue
+        turned = mirror_over(fold.start, fold.end)
+        meets = (
+            (one, other)
+            for one in holes
+            for other in holes
+            if distance(transform_point(one.at, turned), other.at) <= FOLDED_MM
+        )
+        apart = next(((one, other) for one, other in meets if {*one.through}.isdisjoint(other.through)), None)
+        if apart:
+            one, other = (hole.through[0] for hole in apart)
+            lines = " and ".join(f"line {hole.place.line}" for hole in apart)
+            what = (
+                f'the fold of "{piece.name}" lays its halves fast on each other, and one is set to "{one}", the other to '
+                f'"{other}" ({lines})'
+            )
+            yield fold.place, what, "write open = true in its fold, or name one part in through of both", piece.name
 
 
 def _is_folded_there(holes: Sequence[Hole], middle: Point, axis: str) -> bool:

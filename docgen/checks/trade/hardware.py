@@ -19,7 +19,7 @@ from docgen.checks.trade.fittings import count_holders, tell_held
 from docgen.checks.trade.folded_pairs import find_missing_folds
 from docgen.checks.trade.holes import find_holes_apart
 from docgen.checks.trade.pairs import find_askew_marks
-from docgen.problems import count_words, shorten
+from docgen.problems import count_words, line_words, shorten
 from docgen.resolve import Hardware, by_name, closes_end
 from docgen.tables.hardware import count_spares, find_kind, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
@@ -44,7 +44,14 @@ OTHERWISE = "; or look at how many are cut of each part, and at its holes"
     PRACTICE,
     needs_whole=True,
     waits_for=("thickness-unusual", "thickness-in-other-unit", "hardware-unusual", "lining-thicker"),
-    gives_way=("hole-on-fold", "strap-end-unpunched", "hole-without-mate", "twins-lead-unlike", "fold-missing"),
+    gives_way=(
+        "hole-on-fold",
+        "strap-end-unpunched",
+        "hole-without-mate",
+        "twins-lead-unlike",
+        "fold-missing",
+        "fold-between-parts",
+    ),
 )
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
@@ -69,7 +76,32 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
                 item.kind
             )
             mend = "make the stack even" if is_apart else "buy the length that fits, and add it to posts"
-            yield fitting.place, what, mend, fitting.part
+            meant = _mend_layers(subject, item, fitting)
+            yield fitting.place, what, f"{meant}; else {mend}" if meant else mend, fitting.part
+
+
+def _mend_layers(subject: Subject, item: Hardware, fitting: Fastened) -> str:
+    """What would give the stack the layers that a post of the drawer is for: the part that the others of its piece go
+    through too, or a fold that only bends."""
+    piece = subject.parts.pieces.get(fitting.part)
+    own = next((hole for hole in piece.marks.holes if hole.place == fitting.place), None) if piece else None
+    if piece is None or own is None:
+        return ""
+    others = [hole for hole in piece.marks.holes if hole.takes == item.name and hole.place != own.place]
+    through = {hole.through for hole in others}
+    more = next(iter(through)) if len(through) == 1 else ()
+    if {*own.through} < {*more}:
+        named = ", ".join(f'"{name}"' for name in more)
+        lines = line_words(others[0].place.line)
+        return f'write through = [{named}] here too, as the others of "{piece.name}" do{lines}'
+    folds = [fold for fold in piece.own_folds if not fold.is_open and not fold.around]
+    material = subject.material(piece)
+    if len(folds) != 1 or material is None or [layer.part for layer in fitting.stack.layers].count(piece.name) < 2:
+        return ""
+    less_mm, slack_mm = material.thickness_mm, find_slack_mm(item.kind)
+    wanted = (fitting.post_least_mm - less_mm, fitting.post_most_mm - less_mm if fitting.post_most_mm else None)
+    fits = any(not miss_post(wanted, post_mm, slack_mm) for post_mm in item.posts_mm)
+    return f"write open = true in its fold (line {folds[0].place.line}), where it only bends" if fits else ""
 
 
 def _miss_pressed(subject: Subject, item: Hardware, fitting: Fastened, told: set[tuple[str, str]]) -> Iterator[Found]:
@@ -115,7 +147,13 @@ def _drawer_words(item: Hardware, fitting: Fastened) -> str:
     return f"in the drawer {format_mm(max(shorter))} is too short and {format_mm(min(longer))} too long"
 
 
-@check("hardware-count", "As many are counted as places take them, each place once.", "counted", needs_whole=True)
+@check(
+    "hardware-count",
+    "As many are counted as places take them, each place once.",
+    "counted",
+    needs_whole=True,
+    waits_for=("fold-between-parts",),
+)
 def find_wrong_counts(subject: Subject) -> Iterator[Found]:
     """Fewer or more counted than there are places; or all holes counted where one item goes through two of them."""
     places: Counter[str] = Counter()

@@ -42,6 +42,9 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
             f"{subject.length(gap_mm)} from the edge"
         )
         mend = f"keep its centre {subject.length(least_mm)} from the edge or more"
+        if piece.is_strap and outline_box(piece.outline).width < 2 * least_mm:
+            most_mm = outline_box(piece.outline).width / 2 / subject.build.limits.hole_edge
+            mend = f"punch it {subject.length(most_mm)} or smaller, or cut the strap wider"
         yield place, what, mend, piece.name
 
 
@@ -213,7 +216,7 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 if (hole.place, name) in seen:
                     continue
                 seen.add((hole.place, name))
-                partners = _layers_of(name, subject)
+                partners = layers_of(name, subject)
                 # a hole that takes nothing is there for what comes through from another layer
                 twins = [
                     twin for part in partners for twin in free_holes(subject, part) if twin.takes in ("", hole.takes)
@@ -258,14 +261,12 @@ def _find_meant(subject: Subject, piece: Piece, hole: Hole) -> str:
         name
         for name in names
         if sum(name in one.through for one in others)
-        < sum(
-            twin.takes in ("", hole.takes) for part in _layers_of(name, subject) for twin in free_holes(subject, part)
-        )
+        < sum(twin.takes in ("", hole.takes) for part in layers_of(name, subject) for twin in free_holes(subject, part))
     ]
     return left[0] if len(names) == len(left) == 1 else ""
 
 
-def _layers_of(name: str, subject: Subject) -> list[Piece]:
+def layers_of(name: str, subject: Subject) -> list[Piece]:
     """The piece or strap of this name; of a join its strips, one of which has the hole."""
     joins = {join.name: join.pieces for join in subject.build.joins}
     cut = by_name(subject.build.cut)

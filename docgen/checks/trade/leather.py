@@ -12,6 +12,9 @@ from docgen.resolve import Fold, Material, Piece
 from docgen.tables.sewing import LEAST_SKIVED_MM
 from docgen.written.units.telling import format_fine, format_mm, format_thickness
 
+NARROWEST_ROLL_MM = 100.0  # no cloth is sold so narrow by the roll: our choice
+UNIT_MEND = "look at the figure and its unit, or take wider goods"
+
 
 @check("skive-on-goods", "Only leather can be skived.", "plain from the goods", stops=True)
 def find_skived_goods(subject: Subject) -> Iterator[Found]:
@@ -30,7 +33,9 @@ def find_deep_skives(subject: Subject) -> Iterator[Found]:
                 format_thickness(mm, material.kind, subject.build.show) for mm in (most_mm, material.thickness_mm)
             )
             what = f'"{piece.name}" is skived to {left}, and its leather is {full} thick'
-            yield piece.place, what, "skive to less than the leather", piece.name
+            own = next((one for one in subject.spec.pieces if one.name == piece.name), None)
+            to = next((skive.to for skive in own.skives if skive.to), None) if own and len(own.skives) == 1 else None
+            yield to.place if to else piece.place, what, "skive to less than the leather", piece.name
 
 
 @check("skive-thin-at-fold", "A fold keeps {fold_leather} of leather.", PRACTICE, needs_whole=True)
@@ -90,14 +95,32 @@ def _turned_mm(piece: Piece, fold: Fold) -> float:
     return min(max(reach), -min(reach))
 
 
+def _sizes(piece: Piece) -> tuple[float, float]:
+    box = outline_box(piece.outline)
+    return box.width, box.height
+
+
 @check(
     "piece-wider-than-goods", "A piece is no wider than the roll it is cut from.", "plain from the goods", stops=True
 )
 def find_wide_pieces(subject: Subject) -> Iterator[Found]:
     """Wider than the goods however they lie; or as they have to, least stretch along the roll."""
+    narrow = {item.name: item for item in subject.build.materials if 0 < item.roll_width_mm < NARROWEST_ROLL_MM}
+    for item in narrow.values():
+        least_mm = max(
+            (min(_sizes(piece)) for piece, material in _cut_from(subject) if material.name == item.name), default=0.0
+        )
+        if least_mm > item.roll_width_mm:
+            what = (
+                f'"{item.name}" is {subject.length(item.roll_width_mm)} wide, and what is cut from it up to '
+                f"{subject.length(least_mm)} across"
+            )
+            yield subject.written_at(subject.spec.materials, item.name, "width"), what, UNIT_MEND, item.name
     for piece, material in _cut_from(subject):
         box = outline_box(piece.outline)
         least_mm = min(box.width, box.height)
+        if material.name in narrow:
+            continue
         lies_mm = {"up": box.width, "across": box.height}.get(piece.least_stretch, least_mm)
         if 0 < material.roll_width_mm < lies_mm:
             is_bound = lies_mm > least_mm and least_mm <= material.roll_width_mm

@@ -6,7 +6,7 @@ from itertools import combinations
 
 from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.checks.trade.holes import find_holes_apart, free_holes
+from docgen.checks.trade.holes import find_holes_apart, free_holes, layers_of
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import SIDES, edge_names, outline_box
 from docgen.geometry.vector import distance, transform_point
@@ -28,7 +28,7 @@ UNLIKE_MM = 1.0  # what two holes for one fitting may differ
     f"{format_mm(HOLES_MEET_MM)}.",
     "plain from the work",
     needs_whole=True,
-    gives_way=("strap-end-hole-lacks", "marked-twice", "hole-on-fold", "twins-lead-unlike"),
+    gives_way=("strap-end-hole-lacks", "marked-twice", "hole-on-fold", "twins-lead-unlike", "strap-shorter-than-over"),
 )
 def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
     """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them; those that only
@@ -213,10 +213,12 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
             for name in {*hole.through} if hole.takes else ():
                 through.setdefault((name, hole.takes), []).append(hole)
         for (name, takes), holes in through.items():
-            part = next((one for one in build.cut if one.name == name), None)
+            layers = layers_of(name, subject)
+            part = layers[0] if len(layers) == 1 else None
             if part is None or len(holes) < 2 or (part.marks.folds and not part.is_strap):
                 continue
             twins = [twin for twin in free_holes(subject, part) if twin.takes in ("", takes) and not twin.long_mm]
+            twins = [twin for twin in twins if piece.name in twin.through] or twins
             if max(len(holes), len(twins)) > MOST_HOLES:
                 continue
             if part.cut > 1:

@@ -296,6 +296,7 @@ def _written(subject: Subject, kind: str) -> Iterator[tuple[int, Value[str]]]:
     "counted; what is punched through another piece may be accepted",
     needs_whole=True,
     gives_way=("step-without-its-part", "piece-in-no-step"),
+    waits_for=("work-in-no-step", "hardware-in-no-step"),
 )
 def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
     """All pieces with holes that no such step names, in one problem; slits alone may be cut by the knife. What a step

@@ -6,13 +6,13 @@ from dataclasses import replace
 
 from docgen.geometry.inset import skive_band
 from docgen.geometry.measure import chords, inside_finder, line_crossing
-from docgen.geometry.outline import edge_names, edge_path, outline_path
+from docgen.geometry.outline import edge_names, edge_path, outline_box, outline_path
 from docgen.geometry.path import boxes_overlap, path_box, path_length, point_at, transform_path
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError, Outline, Path, Point
 from docgen.geometry.spacing import spread_points
 from docgen.geometry.vector import distance, dot, mirror_x, subtract, translation, turn_left, unit
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.read import (
     FoldSpec,
     HoleRowSpec,
@@ -62,14 +62,33 @@ def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) ->
     notches = [notch for item in spec.notches if (notch := _read_notch(reader, item, outline)) is not None]
     skives = [skive for item in spec.skives if (skive := _read_skive(reader, item, outline)) is not None]
     return Marks(
-        holes=tuple(
-            hole for hole in [*holes, *rows] if _is_in_piece(reader, hole.place, "hole", piece, holds(hole.at))
-        ),
+        holes=tuple(_keep_inside(reader, spec, piece, [*holes, *rows], outline, holds)),
         notches=tuple(notches),
         folds=tuple(fold for item in spec.folds for fold in _read_fold(reader, item, outline)),
         slits=tuple(slits),
         skives=tuple(skives),
     )
+
+
+def _keep_inside(
+    reader: Reader, spec: PieceSpec, piece: str, holes: list[Hole], outline: Outline, holds: Callable[[Point], bool]
+) -> list[Hole]:
+    """The holes whose centres lie on the leather; the others are noted, where all lie outside at the size of the piece."""
+    box, size = outline_box(outline), spec.size[0].place if spec.size else None
+    large = f"{format_mm(box.width)} x {format_mm(box.height)}"
+    are_inside = [holds(hole.at) for hole in holes]
+    written = {hole.place for hole in holes}
+    if size is not None and len(written) > 1 and not any(are_inside):
+        if not reader.is_noted(size):
+            what = f'all holes of "{piece}" lie outside it: it is {large}'
+            reader.error(size, what, "look at its size and its unit, or measure them again", "hole-outside", piece)
+        return []
+    told = f"{large}{line_words(size.line if size else None)}"
+    return [
+        hole
+        for hole, is_inside in zip(holes, are_inside, strict=True)
+        if _is_in_piece(reader, hole.place, "hole", piece, is_inside, f", which is {told}")
+    ]
 
 
 def read_hole(
@@ -139,7 +158,7 @@ def _read_slit(
     return Slit(start=start, end=end) if all(good) else None
 
 
-def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, is_inside: bool) -> bool:
+def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, is_inside: bool, size_words: str = "") -> bool:
     """Whether a point lies on the leather; when not, it is noted, once for all pieces that are like each
     other."""
     if is_inside:
@@ -148,7 +167,7 @@ def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, is_inside:
         mend = {"hole": "its centre", "slit": "both its ends"}[what]
         reader.error(
             place,
-            f'a {what} lies outside the piece "{piece}"',
+            f'a {what} lies outside the piece "{piece}"{size_words}',
             f"measure again; {mend} must lie on the leather",
             "hole-outside" if what == "hole" else "",
             piece,

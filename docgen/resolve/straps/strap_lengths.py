@@ -1,6 +1,7 @@
 """Lengths of a strap: from what is made up or worn to what is cut, and whether ends and holes have room. mm."""
 
 from collections.abc import Mapping
+from itertools import pairwise
 
 from docgen.classes import dataclass
 from docgen.problems import Place
@@ -172,7 +173,13 @@ def _have_room(reader: Reader, spec: StrapSpec, lengths: StrapLengths, width_mm:
         return True
     long = f"the strap is {format_mm(lengths.finished_mm)} long when made up"
     what = f'the last hole of "{spec.name}" lies {format_mm(found[-1].tips_mm[-1])} from the tip, and {long}'
+    pitch_mm = max((b - a for row in found for a, b in pairwise(row.tips_mm)), default=0.0)
+    mend = "use fewer holes or a longer strap"
+    if pitch_mm:
+        mend = f"use fewer holes than {len(found[-1].tips_mm)}, {format_mm(pitch_mm)} apart, a shorter pitch"
+        mend += ", or a longer strap"
     if len(found) == 2:
+        mend = "use fewer holes or a longer strap"
         what = f'the rows of holes at both ends of "{spec.name}" run into each other: {long}'
     length = spec.wears or spec.finished
     if length is not None and lengths.finished_mm < SHORT_STRAP * width_mm:
@@ -180,5 +187,5 @@ def _have_room(reader: Reader, spec: StrapSpec, lengths: StrapLengths, width_mm:
             length.place, f"{what} (line {found[-1].place.line})", "look at its length and its unit, or use fewer holes"
         )
     else:
-        reader.error(found[-1].place, what, "use fewer holes or a longer strap")
+        reader.error(found[-1].place, what, mend)
     return False
