@@ -51,6 +51,7 @@ OTHERWISE = "; or look at how many are cut of each part, and at its holes"
         "twins-lead-unlike",
         "fold-missing",
         "fold-between-parts",
+        "landing-across-fold",
     ),
 )
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
