@@ -3,7 +3,7 @@
     python tests/bench/bench_lay.py [--batches 100] [--from 0] [--seed 1] [--beside FOLDER] [--only sets ...]
 
 What a lay says of usual hides, what rows say and what the area says are each held against a lay on other hides of the
-same goods: with other faults and of other areas, together as large as was said; and of any areas, as they come. Seconds
+same goods: with other faults and of other areas, together as large as the lay says; and of any areas, as they come. Seconds
 are of the processor. `--only` is of time, sets, patient (the sets, searched for longer) and batches. The open sets and
 their source stand in lay/sets.json. `--beside` names a folder with another engine (`lay.py` with Part, hide_sheet, lay),
 which gets the same batches on the same hides.
