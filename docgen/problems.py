@@ -160,6 +160,11 @@ def count_words(count: int, word: str) -> str:
     return "" if not count else f"{count} {word}" + ("" if count == 1 else "s")
 
 
+def name_words(names: Iterable[str]) -> str:
+    """Names as they are spoken of: `"back" and "front"`."""
+    return " and ".join(f'"{name}"' for name in names)
+
+
 def is_are(count: int) -> str:
     return "is" if count == 1 else "are"
 

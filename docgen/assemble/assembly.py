@@ -11,9 +11,9 @@ from typing import Literal, NamedTuple
 from docgen.classes import dataclass
 from docgen.geometry.vector import Transform
 from docgen.problems import Place, Problem
-from docgen.resolve import Layer, Step
+from docgen.resolve import Layer, Step, WorkKind
 
-EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "landings", "hardware"]
+EventKind = WorkKind
 Half = Literal["", "cap", "stud"]
 RoomKind = Literal["box", "pouch", "round"]
 

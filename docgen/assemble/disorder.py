@@ -15,7 +15,7 @@ from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.path import path_area, path_length, points_at
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import transform_point
-from docgen.problems import Place
+from docgen.problems import Place, name_words
 from docgen.resolve import Build, Landing, Piece, Seam, SeamSide, Step, find_bed, side_pieces
 from docgen.tables.cautions import has_phrase
 
@@ -230,7 +230,7 @@ def _late_landings(work: Work, at: int) -> Iterator[Late]:
         yield from _late_pockets(work, at, seam)
         if find_bed(work.goods.build, seam.stitch):
             continue  # what that machine reaches is a check of its own
-        laid = " and ".join(f'"{side.part}"' for side in seam.sides if side.edges)
+        laid = name_words(side.part for side in seam.sides if side.edges)
         for side in seam.sides:
             before = work.closed.get(side.part, at)
             if not side.edges and before < at and is_host(work.goods, seam, side):

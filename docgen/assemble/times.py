@@ -10,7 +10,7 @@ from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
 from docgen.geometry.outline import WHOLE
-from docgen.problems import Problem, is_are, make_caution, make_error
+from docgen.problems import Problem, is_are, make_caution, make_error, name_words
 from docgen.resolve import Seam, SeamSide, side_words
 
 
@@ -134,7 +134,7 @@ def _find_spare_copies(goods: Goods, times: Mapping[str, int]) -> Iterator[Probl
 
 def _tell_short(goods: Goods, part: str, names: Sequence[str]) -> Problem:
     count, want = goods.counts[part], goods.counts[names[0]]
-    others = " and ".join(f'"{name}"' for name in names)
+    others = name_words(names)
     what = f'{count} of "{part}" {is_are(count)} cut, and {want} of {others}, which are sewn to it'
     mend = f"write cut = {want}, or cut fewer of the others"
     return make_caution(goods.pieces[part].place, what, mend, "copies-left-over", part)

@@ -14,13 +14,12 @@ from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import BY_AN_END, Placed, held_band, hole_band
 from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.track import trace
-from docgen.assemble.space.vectors import Vec, direction, inner, length, minus, outer, plus, times
+from docgen.assemble.space.vectors import NOWHERE, Vec, direction, inner, length, minus, outer, plus, times
 from docgen.classes import dataclass
 
 Frame = tuple[Vec, Vec, Vec, Vec]
 """A place, and three unit vectors at right angles."""
 HOLE_MM = 3.0  # from a hole, what sits in it
-NOWHERE: Vec = (0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,11 +13,10 @@ from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
 from docgen.assemble.space.surface import is_in_ring
-from docgen.assemble.space.vectors import TINY, Vec, along, apart, inner, times
+from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, inner, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Strap
 
-NOWHERE: Vec = (0.0, 0.0, 0.0)
 NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
 LOOK_EVERY_MM, MOST_LOOKS, ACROSS = 10.0, 60, (0.1, 0.5, 0.9)  # along and, in shares of its width, across a strap
 TABS = ("folds between", "turned out")

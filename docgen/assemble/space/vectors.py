@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 Vec = tuple[float, float, float]
+NOWHERE: Vec = (0.0, 0.0, 0.0)
 TINY = 1e-9
 
 

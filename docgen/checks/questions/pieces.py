@@ -8,11 +8,11 @@ from collections.abc import Iterator, Mapping
 from itertools import chain, pairwise
 from typing import Final
 
-from docgen.checks.questions.question import Question, question
+from docgen.checks.questions.question import WORD_RE, Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS_STRIPS, WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_length
-from docgen.problems import Place
+from docgen.problems import Place, name_words
 from docgen.read import PieceSpec
 from docgen.resolve import Divider, Piece, Seam, SeamSide
 from docgen.tables.cautions import has_phrase
@@ -28,7 +28,6 @@ FOLDED: Final = re.compile(
     r"([a-z0-9-]+),? (?:is |are )?(?:bent|folded) (?:double|half|in half|over itself)\b", re.IGNORECASE
 )
 BENT_OVER: Final = ("flap", "cover", "wrap", "shell")
-WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 TWINS: Final = (("front", "back"), ("left", "right"))
 LEAST_DIVIDERS: Final = 3
 LEAST_EDGES: Final = 3  # what is sewn to something by so many is hardly laid behind another part: our choice
@@ -77,7 +76,7 @@ def ask_lined(subject: Subject) -> Iterator[Question]:
             if count >= LEAST_EDGES and name in pieces and pieces[name].material in leathers and not pieces[name].lines
         ]
         if own and own.lines and len(to) == 1 and {*piece.lines}.isdisjoint(mates):
-            lined = " and ".join(f'"{name}"' for name in piece.lines)
+            lined = name_words(piece.lines)
             what = f'"{piece.name}" is said to line {lined}, and is sewn to "{to[0]}" alone'
             answer = f'write lines = ["{to[0]}"]; where it is meant so there is nothing to do'
             yield Question(place=own.lines[0].place, what=what, answer=answer)
@@ -88,7 +87,7 @@ def ask_lined(subject: Subject) -> Iterator[Question]:
         said = {*piece.name.split("-")} - {piece.name}
         meant = [name for name in pieces if name in said and name not in taken and pieces[name].material in leathers]
         if own and own.lines and len(meant) == 1 and said.isdisjoint(piece.lines):
-            told = " and ".join(f'"{name}"' for name in piece.lines)
+            told = name_words(piece.lines)
             what = f'"{piece.name}" is said to line {told}, and nothing lines "{meant[0]}"'
             answer = f'write lines = ["{meant[0]}"]; where it is meant so there is nothing to do'
             yield Question(place=own.lines[0].place, what=what, answer=answer)

@@ -1,5 +1,6 @@
 """A question that the spec leaves to its maker, and what is read of what it is about."""
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from typing import Final
@@ -20,6 +21,8 @@ class Question:
 
 
 Ask = Callable[[Subject], Iterator[Question]]
+
+WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")  # of a sentence, and of a name
 
 REGISTERED: Final[list[Ask]] = []
 

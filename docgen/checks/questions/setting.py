@@ -13,7 +13,7 @@ from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS_STRIPS, outline_box
 from docgen.geometry.vector import cross, distance, subtract
-from docgen.problems import Place
+from docgen.problems import Place, name_words
 from docgen.read import Value
 from docgen.resolve import Hole, Piece, Step
 from docgen.tables.cautions import has_phrase
@@ -284,7 +284,7 @@ def ask_late(subject: Subject) -> Iterator[Question]:
     for number, step in enumerate(subject.build.steps):
         late = [name for name in step.pieces if name in subject.parts.pieces and riveted.get(name, number) < number]
         if PUNCHES.match(step.do) and late and not step.hardware and not step.seams:
-            told, first = " and ".join(f'"{name}"' for name in late), min(riveted[name] for name in late)
+            told, first = name_words(late), min(riveted[name] for name in late)
             what = f"step {first + 1} sets hardware in {told}, which only step {number + 1} punches"
             answer = "look at the order of the steps; where more holes are punched then there is nothing to do"
             yield Question(place=subject.build.steps[first].place, what=what, answer=answer)

@@ -17,7 +17,7 @@ from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.checks.trade.facing import find_other_edge, tell_shown
 from docgen.geometry.outline import outline_box
-from docgen.problems import Place
+from docgen.problems import Place, name_words
 from docgen.written.units.telling import format_short
 
 ENDS_IN_WIDTHS: Final = 3.0  # so many widths from its end a strap is held by that: our choice
@@ -98,7 +98,7 @@ def ask_riveted(subject: Subject) -> Iterator[Question]:
     unheld = dict.fromkeys(one.copy.part for one in subject.build.space.unplaced if one.why == NO_HOLE)
     for name in (name for name in unheld if name in subject.parts.pieces):
         hole = next(hole for hole in subject.parts.pieces[name].marks.holes if hole.takes and hole.through)
-        on = " and ".join(f'"{one}"' for one in hole.through)
+        on = name_words(hole.through)
         bored = next((strip.name for strip in subject.parts.strips(hole.through[0])), hole.through[0])
         what = f'nothing says where on {on} "{name}" is riveted: the template there has no hole for it'
         punch = format_short(hole.diameter_mm, subject.build.show)

@@ -7,14 +7,14 @@ from collections import Counter
 from collections.abc import Iterator, Set
 from typing import Final
 
-from docgen.checks.questions.question import Question, question
+from docgen.checks.questions.question import WORD_RE, Question, question
 from docgen.checks.trade import Subject
+from docgen.problems import name_words
 from docgen.read import StepSpec, Value
 from docgen.resolve import Seam
 from docgen.tables.paper import HELD_SHEETS_MM
 from docgen.tables.trimmings import TRIMMING_KINDS
 
-WORD_RE: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 ANY_PART: Final = frozenset(
     {"side", "end", "edge", "top", "foot", "left", "right", "middle"}
 )  # words for parts of a part
@@ -46,9 +46,8 @@ def ask_step_words(subject: Subject) -> Iterator[Question]:
         if not step.do or not listed:
             done |= _in_seams(subject, step)
             continue
-        words = {*WORD_RE.findall(step.do.value.lower())}
-        words |= {word.removesuffix("s") for word in words}
-        said = {name for name in names if name in words}
+        words = _words(step)
+        said = names & words
         in_seams = _in_seams(subject, step)
         unsaid = [name for name in listed if name not in said]
         missing = said - {*listed} - in_seams
@@ -57,10 +56,16 @@ def ask_step_words(subject: Subject) -> Iterator[Question]:
         done |= in_seams
         if len(unsaid) == 1 and (is_other or is_alone) and not words & {*unsaid[0].split("-")}:
             missing = missing or said
-            told = " and ".join(f'"{name}"' for name in sorted(missing))
+            told = name_words(sorted(missing))
             what = f'a step names "{unsaid[0]}" in pieces, and its words speak of {told}'
             answer = "look at both; where the words mean something else there is nothing to do"
             yield Question(place=listed[unsaid[0]].place, what=what, answer=answer)
+
+
+def _words(step: StepSpec) -> set[str]:
+    """The words of a step, and what those that end in s may be several of."""
+    words = {*WORD_RE.findall(step.do.value.lower())} if step.do else set()
+    return words | {word.removesuffix("s") for word in words}
 
 
 def _in_seams(subject: Subject, step: StepSpec) -> set[str]:
@@ -83,10 +88,9 @@ def ask_empty_steps(subject: Subject) -> Iterator[Question]:
             step.trimmings,
             step.first,
         )
-        words = {*WORD_RE.findall(step.do.value.lower())} if step.do and step.tools and not any(lists) else set()
-        said = sorted(names & (words | {word.removesuffix("s") for word in words}))
+        said = sorted(names & _words(step)) if step.tools and not any(lists) else []
         if said:
-            told = " and ".join(f'"{name}"' for name in said)
+            told = name_words(said)
             what = f"a step speaks of {told}, and has nothing in hand"
             yield Question(place=step.place, what=what, answer=f"write pieces = [{told.replace(' and ', ', ')}]")
 
@@ -98,10 +102,9 @@ def ask_unlisted(subject: Subject) -> Iterator[Question]:
     for step in subject.spec.steps:
         is_bare = (step.straps or step.hardware) and not (step.pieces or step.seams or step.joins or step.skives)
         if step.do and is_bare and PUNCHES.match(step.do.value):
-            words = {*WORD_RE.findall(step.do.value.lower())}
-            said = sorted(names & (words | {word.removesuffix("s") for word in words}))
+            said = sorted(names & _words(step))
             if len(said) > 1:
-                told = " and ".join(f'"{name}"' for name in said)
+                told = name_words(said)
                 what = f"a step punches or cuts {told}, and lists no piece"
                 yield Question(place=step.place, what=what, answer=f"write pieces = [{told.replace(' and ', ', ')}]")
 

@@ -10,7 +10,7 @@ from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import edge_names, edge_path
 from docgen.geometry.path import flatten
-from docgen.problems import Place
+from docgen.problems import Place, name_words
 from docgen.resolve import Piece, Seam, closes, find_bed
 from docgen.written.units.telling import format_length
 
@@ -85,7 +85,7 @@ def _find_landed(work: Work, seam: Seam, once: Sewn, bed: str) -> Iterator[Found
         laid = [other.part for other in seam.sides if other.edges]
         closed = _closing_event(work, host, once.event, bed)
         if closed is not None and not (bed == "flat" and _is_near_edge(work, host, once.event, laid)):
-            words = " and ".join(f'"{part}"' for part in laid)
+            words = name_words(laid)
             what = (
                 f'{work.doing(once.event)} sews {words} on to "{host.part}", {_closed_words(work, closed, once.event)}'
             )

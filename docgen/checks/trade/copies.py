@@ -10,7 +10,7 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Path
-from docgen.problems import Place, count_words, is_are
+from docgen.problems import Place, count_words, is_are, name_words
 from docgen.read import PieceSpec
 from docgen.resolve import Hole, Piece, StrapLanding
 from docgen.tables.sewing import OTHER_HOLE_MM, SAME_PUNCH_MM
@@ -132,7 +132,7 @@ def find_spare_strips(subject: Subject) -> Iterator[Found]:
         joins = [join for join in build.joins if piece.name in join.pieces]
         taken = sum(subject.counts[join.name] * join.pieces.count(piece.name) for join in joins)
         if joins and taken < piece.cut and piece.name not in named:
-            names = " and ".join(f'"{join.name}"' for join in joins)
+            names = name_words(join.name for join in joins)
             what = f'{piece.cut} of "{piece.name}" are cut, and {names} {"take" if len(joins) > 1 else "takes"} {taken}'
             mend = f"write cut = {taken}, or name the strip once more where it is left out"
             yield _place_of(subject, piece.name), what, mend, piece.name
@@ -205,7 +205,7 @@ def find_parts_apart(subject: Subject) -> Iterator[Found]:
     for parts in groups[:-1]:
         if len(parts) > 1 and not parts <= groups[-1]:  # copies of the same thing are made beside each other
             names = [name for name in pieces if name in parts]
-            words = " and ".join(f'"{name}"' for name in names)
+            words = name_words(names)
             what = f"{words} hang together, and nothing joins them to the rest"
             yield pieces[names[0]].place, what, "name one of them in a seam with the rest, or accept this", names[0]
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.problems import name_words
 from docgen.resolve import Seam, SeamSide
 
 Sewn = tuple[str, int, tuple[str, ...], tuple[float, float] | None]
@@ -25,7 +26,7 @@ def find_seams_in_seams(subject: Subject) -> Iterator[Found]:
         )
         if is_in and any(sewn[2] for sewn in few) and not {less.name, more.name} & told:
             told.add(less.name)
-            parts = " and ".join(f'"{part}"' for part in dict.fromkeys(side.part for side in less.sides))
+            parts = name_words(dict.fromkeys(side.part for side in less.sides))
             what = f'the seam "{less.name}" sews {parts} by the same edges as "{more.name}" (line {more.place.line})'
             mend = "look at both: one of them is meant for another part or edge; accept it where both rows are meant"
             yield less.sides[0].place, what, mend, less.name

@@ -11,6 +11,7 @@ from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance, transform_point
+from docgen.problems import name_words
 from docgen.resolve import Fold, Hole, Piece
 from docgen.written.units.telling import format_mm
 
@@ -102,7 +103,7 @@ def find_missing_folds(subject: Subject) -> Iterator[Found]:
         middle = outline_box(piece.outline).centre
         for axis, words in (("y", "above and below"), ("x", "left and right of")):
             if _is_folded_there(holes, middle, axis):
-                parts = " and ".join(f'"{name}"' for name in dict.fromkeys(holes[0].through + holes[-1].through))
+                parts = name_words(dict.fromkeys(holes[0].through + holes[-1].through))
                 what = (
                     f'the holes of "{piece.name}" for "{holes[0].takes}" lie alike {words} its middle, and those of one '
                     f"half go through {parts}: it seems to be folded, and has no fold"

@@ -7,7 +7,7 @@ from dataclasses import replace
 from docgen.checks.trade.check import Found, Subject, check, doubts_of
 from docgen.checks.trade.copies import find_empty_landings
 from docgen.geometry.outline import WHOLE, edge_names, outline_box
-from docgen.problems import Problem
+from docgen.problems import Problem, name_words
 from docgen.resolve import Parts, Seam, SeamSide
 
 TINY_MM = 1e-6
@@ -59,7 +59,7 @@ def find_edges_in_two_seams(subject: Subject) -> Iterator[Found]:
             seams = {tuple(_walls_at(parts, seam, part)): seam for seam in takings if _walls_at(parts, seam, part)}
             times = sum(assembly.times(seam.name) for seam in seams.values())
             if len(seams) > 1 and times > counts[part]:
-                names = " and ".join(f'"{seam.name}"' for seam in seams.values())
+                names = name_words(seam.name for seam in seams.values())
                 what = f'the {edge} of "{part}" is sewn {times} times, in {names}, and there is {counts[part]} of it'
                 yield [*seams.values()][-1].place, what, "name another edge of it in one of them, or cut more", part
                 break

@@ -8,6 +8,7 @@ from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten, path_box, path_length, points_at, transform_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, cross, dot, mirror_x, scale, subtract, transform_point, turn_left, undone
+from docgen.problems import name_words
 from docgen.read import PieceSpec
 from docgen.resolve import Landing, Piece, sewn_on_name
 from docgen.written.units.telling import format_mm
@@ -132,8 +133,8 @@ def find_steps_without_host(subject: Subject) -> Iterator[Found]:
         sewn = [event.name for event in subject.build.assembly.events if event.step == at and event.kind == "landings"]
         there = list(dict.fromkeys(name for one in sewn for name in hosts.get(one, ())))
         if there and step.pieces and not (step.seams or step.hardware or {*there} & {*step.pieces}):
-            names, straps = (" and ".join(f'"{name}"' for name in found) for found in (there, step.straps))
-            own = " and ".join(f'"{name}"' for name in step.pieces)
+            names, straps = (name_words(found) for found in (there, step.straps))
+            own = name_words(step.pieces)
             what = f"step {at + 1} sews {straps or 'straps'} on {names}, and has {own} in hand"
             yield step.place, what, f"name {names} in its pieces", there[0]
 
@@ -157,7 +158,7 @@ def find_steps_without_part(subject: Subject) -> Iterator[Found]:
             is_once = sum(item in one.hardware for one in steps) == 1
             if len(parts) == 1 and is_once and item not in strapped and parts.isdisjoint(step.pieces):
                 (part,) = parts
-                named = " and ".join(f'"{name}"' for name in step.pieces)
+                named = name_words(step.pieces)
                 what = f'step {at + 1} puts in "{item}", round which "{part}" goes, and has {named} in hand'
                 written = [one.place for one in subject.spec.steps[at].pieces] if at < len(subject.spec.steps) else []
                 yield (written or [step.place])[0], what, f'name "{part}" in its pieces', part

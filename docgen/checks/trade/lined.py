@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.outline import outline_box
+from docgen.problems import name_words
 from docgen.resolve import Piece
 from docgen.written.units.telling import format_number
 
@@ -23,7 +24,7 @@ def find_few_linings(subject: Subject) -> Iterator[Found]:
         lined = _sewn_to(subject, piece) if piece.name in sewn else _lined_by(subject, piece)
         need, cut = sum(subject.counts[name] for name in lined), subject.counts[piece.name]
         if cut < need:
-            names = " and ".join(f'"{name}"' for name in lined)
+            names = name_words(lined)
             are = "is" if cut == 1 else "are"
             what = f'{cut} of the lining "{piece.name}" {are} cut, and it lines {names}, {need} in all'
             place = subject.written_at(subject.spec.pieces, piece.name, "cut", "like")

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.landings import find_steps_without_part
+from docgen.problems import name_words
 from docgen.read import Value
 from docgen.resolve import Step, Strap, find_punching, is_punching
 from docgen.tables.cautions import has_phrase
@@ -250,8 +251,8 @@ def find_steps_with_other_pieces(subject: Subject) -> Iterator[Found]:
         takers = [part for part, names in taken.items() if part in subject.parts.pieces and names & {*step.hardware}]
         known = {*step.pieces} & {*taken}
         if takers and known and known.isdisjoint(takers):
-            own, others = (" and ".join(f'"{name}"' for name in names) for names in (step.pieces, takers[:3]))
-            items = " and ".join(f'"{name}"' for name in step.hardware)
+            own, others = (name_words(names) for names in (step.pieces, takers[:3]))
+            items = name_words(step.hardware)
             what = f"step {build.steps.index(step) + 1} sets {items} in {others}, and has {own} in hand"
             yield step.place, what, f"name {others} in its pieces", step.pieces[0]
 
@@ -316,7 +317,7 @@ def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
         if piece.name not in named and (piece.marks.holes or (piece.marks.slits and piece.name not in cut))
     ]
     if bare and is_told:
-        names = " and ".join(f'"{piece.name}"' for piece in bare)
+        names = name_words(piece.name for piece in bare)
         what = f"{names} {'have' if len(bare) > 1 else 'has'} holes or slits, and no step that punches has it in hand"
         mend = "name it under pieces in the step that punches it, or accept this"
         yield (punching or build.steps)[0].place, what, mend, bare[0].name

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.problems import Place
+from docgen.problems import Place, name_words
 from docgen.resolve import Machine, Stitch, by_name
 from docgen.tables import usual
 from docgen.tables.sewing import LEAST_BEYOND_ROW_MM, LEAST_OVERLAP_MM, MOST_NEEDLE_OVER_TABLE
@@ -109,7 +109,7 @@ def _sewn_on(subject: Subject) -> Iterator[tuple[str, str, str, float, Place]]:
 def _beneath(landed: Mapping[str, tuple[str, ...]], name: str) -> str:
     """`, where "pocket" lies under it`; empty where nothing lands there."""
     parts = landed.get(name, ())
-    named = " and ".join(f'"{part}"' for part in parts)
+    named = name_words(parts)
     return f", where {named} {'lies' if len(parts) == 1 else 'lie'} under it" if parts else ""
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.outline import SWAPPED
-from docgen.problems import Place, count_words
+from docgen.problems import Place, count_words, name_words
 from docgen.resolve import Seam
 
 
@@ -54,7 +54,7 @@ def find_twins_held_unlike(subject: Subject) -> Iterator[Found]:
         sewn = {name: [seam for seam in subject.build.seams if name in seam.parts] for name in pair}
         few, many = sorted(pair, key=lambda name: len(sewn[name]))
         if len(sewn[few]) != len(sewn[many]):
-            names = " and ".join(f'"{seam.name}"' for seam in sewn[many])
+            names = name_words(seam.name for seam in sewn[many])
             what = (
                 f'{count_words(len(sewn[few]), "seam")} of "{few}", and {len(sewn[many])} of "{many}", the same turned '
                 f"over: {names}"

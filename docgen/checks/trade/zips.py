@@ -4,6 +4,7 @@ from collections.abc import Iterator, Set
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.outline import SWAPPED
+from docgen.problems import name_words
 
 
 @check("zip-side-loose", "Both sides of a zip are sewn in where one is.", "counted", needs_whole=True)
@@ -32,13 +33,13 @@ def find_unlike_zip_sides(subject: Subject) -> Iterator[Found]:
             continue
         few, many = sorted(seams, key=lambda seam: len(seam.sides))
         parts = [seam.parts for seam in (few, many)]
-        lacks = " and ".join(f'"{name}"' for name in sorted(parts[1] - parts[0]))
+        lacks = name_words(sorted(parts[1] - parts[0]))
         if parts[0] < parts[1]:
             what = f'the seam "{many.name}" sews {lacks} to "{item.name}" too, and "{few.name}" does not'
             mend = f'name {lacks} in the meet of "{few.name}", or accept it where that is meant'
             yield few.sides[0].place, what, mend, few.name
         elif parts[0] and not _is_leather(subject, parts[0]) and _is_leather(subject, parts[1]):
-            own = " and ".join(f'"{name}"' for name in sorted(parts[0]))
+            own = name_words(sorted(parts[0]))
             what = f'the seam "{many.name}" sews {lacks} to "{item.name}", and "{few.name}" nothing but {own}'
             mend = f'name the other part in the meet of "{few.name}", or accept it where one side is meant to be bare'
             yield few.sides[0].place, what, mend, few.name

@@ -1,6 +1,5 @@
 """Marks as a spec names them -> marks on an outline, and where other pieces land."""
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
@@ -27,6 +26,7 @@ from docgen.read import (
 from docgen.resolve.marks import Fold, Hole, Landing, Marks, Notch, Skive, Slit
 from docgen.resolve.moving import Move
 from docgen.resolve.pieces.positions import (
+    FROM,
     NO_FOLDS,
     Guide,
     find_guides,
@@ -47,7 +47,6 @@ LEAST_SLIT_MM = 0.5
 TINY_MM = 1e-6
 # Edges of the shapes whose names go with the side when they are mirrored.
 UPRIGHT_EDGES = ({"bottom", "right", "top", "left"}, {"start", "right", "end", "left"})
-_FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
 
 
 def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) -> Marks:
@@ -199,7 +198,7 @@ def distance_along(reader: Reader, at: Value[str] | None, edge: str, outline: Ou
     path = edge_path(outline, edge)
     if at is None or at.value == NOTCH_AT:
         return path_length(path) / 2
-    match = _FROM.match(at.value)
+    match = FROM.match(at.value)
     before, after = neighbours(outline, edge)
     if match is None or match["edge"] not in (before, after):
         sides = " or ".join(f'"2 in from {name}"' for name in dict.fromkeys((before, after)))

@@ -24,7 +24,7 @@ from docgen.resolve.values import Reader
 from docgen.written.units.numbers import check_comma
 
 MEND = 'write for example "1 in from top, 2 in from left", or "centre, 1 in from bottom"'
-_FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
+FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
 _SIDE = re.compile(r"^(?P<length>.+?)\s+(?P<side>right of centre|left of centre|above middle|below middle)$")
 _FOLD = re.compile(r"^at (?:the )?(?:first |second )?fold$")
 _SIDES = {
@@ -138,7 +138,7 @@ def _find_guide(
     if _FOLD.match(term):
         return _guide_at_fold(reader, written, term, folds)
     side = _SIDE.match(term)
-    away = _FROM.match(term)
+    away = FROM.match(term)
     joined = re.match(r"(centre|middle) \d", term)
     if joined or (side is None and away is None):
         plain = STRIP_MEND if is_strip(outline) else MEND
