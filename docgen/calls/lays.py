@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from docgen.lay import Hide, Lay, lay_material
+from docgen.lay import Effort, Hide, Lay, lay_material
 from docgen.plan import Bought, MaterialPlan, Plan
 from docgen.problems import CallRejected, suggest_any
 from docgen.tables.limits import Limits
@@ -22,13 +22,13 @@ def lay_plan(
 
     Raises CallRejected for a name that is not there, and where there is nothing to lay on.
     """
-    found = _pick(plan, names, has_hides=bool(hides))
+    found, effort = _pick(plan, names, has_hides=bool(hides)), Effort(is_patient=is_patient)
     for part in found:
         count = part.pieces + part.strips
         if count > MOST_PIECES:
             what = f'{count} pieces are cut from "{part.material.title}", and a lay takes up to {MOST_PIECES}'
             raise CallRejected(f"{what}: lay a part of the batch, with --makes")
-    return tuple((part, lay_material(part, plan.build.limits, hides, is_patient=is_patient)) for part in found)
+    return tuple((part, lay_material(part, plan.build.limits, hides, effort=effort)) for part in found)
 
 
 def _pick(plan: Plan, names: Sequence[str], *, has_hides: bool) -> list[MaterialPlan]:

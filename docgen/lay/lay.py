@@ -11,7 +11,7 @@ from docgen.lay.filling import Clashes, Spot
 from docgen.lay.hides import Hide, Shape
 from docgen.lay.kinds import STRAPS, Kind, Sheet
 from docgen.lay.parts import Part, list_parts, make_kinds
-from docgen.lay.search import Search, Try
+from docgen.lay.search import FIRST, USUAL, Effort, Search, Try
 from docgen.lay.sheets import box_sheet, hide_sheet
 from docgen.lay.sizes import list_sizes, list_totals
 from docgen.lay.squeeze import squeeze_roll
@@ -78,48 +78,27 @@ class Lay:
 
 
 def lay_material(
-    plan: MaterialPlan,
-    limits: Limits,
-    hides: Sequence[Hide] = (),
-    *,
-    seed: int = 0,
-    rounds: int | None = None,
-    is_patient: bool = False,
+    plan: MaterialPlan, limits: Limits, hides: Sequence[Hide] = (), *, seed: int = 0, effort: Effort = USUAL
 ) -> Lay:
-    """The lay of what is cut of a material: on these hides, or as many of its own goods as are needed; searched for longer
-    where `is_patient`.
+    """The lay of what is cut of a material: on these hides, or as many of its own goods as are needed.
 
     ValueError for goods of which nothing is known, and for nothing to be laid.
     """
     goods, parts = plan.material.goods, list_parts(plan)
     if hides:
-        return lay_hides(
-            parts,
-            limits,
-            lambda number: hides[number] if number < len(hides) else None,
-            rounds=rounds,
-            is_patient=is_patient,
-        )
+        return lay_hides(parts, limits, lambda number: hides[number] if number < len(hides) else None, effort=effort)
     if goods.is_hide:
-        return lay_usual(parts, limits, goods, seed=seed, rounds=rounds, is_patient=is_patient)
+        return lay_usual(parts, limits, goods, seed=seed, effort=effort)
     if goods.sold == PANEL:
-        return lay_boxes(parts, limits, goods.width_mm, goods.length_mm, rounds=rounds, is_patient=is_patient)
+        return lay_boxes(parts, limits, goods.width_mm, goods.length_mm, effort=effort)
     if plan.run_mm:
         width_mm = plan.material.roll_width_mm
         long_mm = ROLL_SPARE * plan.run_mm
-        return lay_boxes(parts, limits, width_mm, long_mm, is_roll=True, rounds=rounds, is_patient=is_patient)
+        return lay_boxes(parts, limits, width_mm, long_mm, is_roll=True, effort=effort)
     raise ValueError("it is not known how these goods are sold")
 
 
-def lay_usual(
-    parts: Sequence[Part],
-    limits: Limits,
-    goods: Goods,
-    *,
-    seed: int = 0,
-    rounds: int | None = None,
-    is_patient: bool = False,
-) -> Lay:
+def lay_usual(parts: Sequence[Part], limits: Limits, goods: Goods, *, seed: int = 0, effort: Effort = USUAL) -> Lay:
     """The lay on usual hides of these goods. Where faults are usual, they are drawn several times, and each draw is laid on
     equally well: the one that is neither kind nor cruel is told. Several hides that differ in area are laid on again as
     they would be bought: each of another area, together as large as the batch asks for."""
@@ -134,8 +113,8 @@ def lay_usual(
             def find_hide(number: int) -> Hide:
                 return typical_hide(goods, number, sizes[number] if number < len(sizes) else goods.middle_mm2, draw)
 
-            search = _HideSearch(parts, limits, find_hide, clashes, is_patient=is_patient)
-            return search.run(kinds, rounds, part * draws), search
+            search = _HideSearch(parts, limits, find_hide, clashes)
+            return search.run(kinds, effort, part * draws), search
 
         found = sorted((run(draw) for draw in range(seed, seed + draws)), key=lambda one: one[0].score)
         best, search = found[draws // 2]
@@ -168,16 +147,11 @@ def _lay_several(lay_draws: Callable[[SizesOf], Lay], goods: Goods, first: Lay) 
 
 
 def lay_hides(
-    parts: Sequence[Part],
-    limits: Limits,
-    find_hide: Callable[[int], Hide | None],
-    *,
-    rounds: int | None = None,
-    is_patient: bool = False,
+    parts: Sequence[Part], limits: Limits, find_hide: Callable[[int], Hide | None], *, effort: Effort = USUAL
 ) -> Lay:
     """The lay on hides, the `number`th of which is asked for as it is needed; None when there are no more."""
-    search = _HideSearch(parts, limits, find_hide, Clashes(), is_patient=is_patient)
-    return search.lay(search.run(_hide_kinds(parts, limits), rounds))
+    search = _HideSearch(parts, limits, find_hide, Clashes())
+    return search.lay(search.run(_hide_kinds(parts, limits), effort))
 
 
 def _hide_kinds(parts: Sequence[Part], limits: Limits) -> list[tuple[Kind, int]]:
@@ -188,24 +162,14 @@ class _HideSearch:
     """A search on hides, and those that it asked for."""
 
     def __init__(
-        self,
-        parts: Sequence[Part],
-        limits: Limits,
-        find_hide: Callable[[int], Hide | None],
-        clashes: Clashes,
-        *,
-        is_patient: bool,
+        self, parts: Sequence[Part], limits: Limits, find_hide: Callable[[int], Hide | None], clashes: Clashes
     ) -> None:
         self.parts, self.limits, self.find_hide = parts, limits, find_hide
         self.cell_mm = HIDE_CELL_MM
         self.known: dict[int, Hide] = {}
         short, long = (max(1, round(side / self.cell_mm)) for side in (limits.rest_short_mm, limits.rest_long_mm))
         self.search = Search(
-            make_sheet=self._make_sheet,
-            cell_mm=self.cell_mm,
-            rest_cells=(short, long),
-            clashes=clashes,
-            is_patient=is_patient,
+            make_sheet=self._make_sheet, cell_mm=self.cell_mm, rest_cells=(short, long), clashes=clashes
         )
 
     def _make_sheet(self, number: int) -> Sheet:
@@ -215,8 +179,8 @@ class _HideSearch:
         self.known[number] = hide
         return hide_sheet(hide, self.cell_mm, self.limits.edge_trim_mm)
 
-    def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None, shared: int = 1) -> Try:
-        return self.search.run(kinds, rounds, shared)
+    def run(self, kinds: Sequence[tuple[Kind, int]], effort: Effort, shared: int = 1) -> Try:
+        return self.search.run(kinds, effort, shared)
 
     def lay(self, found: Try) -> Lay:
         sheets = [_laid_sheet(self.search, number, spots, self.known[number], 0.0) for number, spots in found.laid]
@@ -230,25 +194,24 @@ def lay_boxes(
     length_mm: float,
     *,
     is_roll: bool = False,
-    is_patient: bool = False,
-    rounds: int | None = None,
+    effort: Effort = USUAL,
 ) -> Lay:
     """The lay on panels of one size; or along a roll, of which `length_mm` is what may be needed: a first lay tells how
     much is, and the search goes on within that."""
     gap_mm = limits.knife_gap_mm
-    search, kinds = _box_search(parts, gap_mm, width_mm, length_mm, is_patient=is_patient)
-    found = search.run(kinds, 0 if is_roll else rounds)
+    search, kinds = _box_search(parts, gap_mm, width_mm, length_mm)
+    found = search.run(kinds, FIRST if is_roll else effort)
     while is_roll and len(found.laid) > 1:
         length_mm *= LONGER
-        search, kinds = _box_search(parts, gap_mm, width_mm, length_mm, is_patient=is_patient)
-        found = search.run(kinds, 0)
+        search, kinds = _box_search(parts, gap_mm, width_mm, length_mm)
+        found = search.run(kinds, FIRST)
     laid: Sequence[tuple[int, tuple[Spot, ...]]] = found.laid
     if is_roll and laid:
         length_mm = min(length_mm, _used_mm(search, laid[0][1]) + LITTLE_MM)
-        search, kinds = _box_search(parts, gap_mm, width_mm, length_mm, is_patient=is_patient)
-        found = search.run(kinds, rounds)
+        search, kinds = _box_search(parts, gap_mm, width_mm, length_mm)
+        found = search.run(kinds, effort)
         laid = found.laid
-        squeezed = _squeeze(parts, gap_mm, width_mm, length_mm, rounds, is_patient=is_patient)
+        squeezed = _squeeze(parts, gap_mm, width_mm, length_mm, effort)
         if squeezed is not None and _used_mm(squeezed[0], squeezed[1]) < _used_mm(search, laid[0][1]):
             search, laid = squeezed[0], ((0, squeezed[1]),)
     sheets = []
@@ -265,39 +228,30 @@ def lay_boxes(
 
 
 def _squeeze(
-    parts: Sequence[Part], gap_mm: float, width_mm: float, length_mm: float, rounds: int | None, *, is_patient: bool
+    parts: Sequence[Part], gap_mm: float, width_mm: float, length_mm: float, effort: Effort
 ) -> tuple[Search, tuple[Spot, ...]] | None:
     """A lay on a roll that is searched for in another way, from the first order on: a good one is hard to leave. With
     rounds that are said, no more moves than those. None where pieces can be turned, so that orders do as well, unless a
     longer search is asked for."""
     longer_mm = ROLL_SPARE * length_mm
-    search, kinds = _box_search(parts, gap_mm, width_mm, longer_mm, SQUEEZED_CELLS, is_patient=is_patient)
-    if not is_patient and any(len(kind.lies) > 1 for kind, _ in kinds):
+    search, kinds = _box_search(parts, gap_mm, width_mm, longer_mm, SQUEEZED_CELLS)
+    if not effort.is_patient and any(len(kind.lies) > 1 for kind, _ in kinds):
         return None
-    first = search.run(kinds, 0)
+    first = search.run(kinds, FIRST)
     if len(first.laid) != 1 or first.left:
         return None
     sheet, (_, spots) = search.sheet(0), first.laid[0]
-    return search, squeeze_roll(sheet, search.clashes, spots, rounds, is_patient=is_patient)
+    return search, squeeze_roll(sheet, search.clashes, spots, effort)
 
 
 def _box_search(
-    parts: Sequence[Part],
-    gap_mm: float,
-    width_mm: float,
-    length_mm: float,
-    most_cells: int = BOX_CELLS,
-    *,
-    is_patient: bool,
+    parts: Sequence[Part], gap_mm: float, width_mm: float, length_mm: float, most_cells: int = BOX_CELLS
 ) -> tuple[Search, list[tuple[Kind, int]]]:
     least_mm, most_mm = BOX_CELL_MM
     halves = math.floor(2 * math.sqrt(width_mm * length_mm / most_cells))
     cell_mm = min(most_mm, max(least_mm, halves / 2))
     search = Search(
-        make_sheet=lambda number: box_sheet(width_mm, length_mm, cell_mm, gap_mm),
-        cell_mm=cell_mm,
-        rest_cells=None,
-        is_patient=is_patient,
+        make_sheet=lambda number: box_sheet(width_mm, length_mm, cell_mm, gap_mm), cell_mm=cell_mm, rest_cells=None
     )
     return search, make_kinds(parts, cell_mm, gap_mm, has_zones=False)
 

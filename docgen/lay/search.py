@@ -52,6 +52,19 @@ class Try:
     filled: tuple[tuple[tuple[Turn, ...], Filling], ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How long is searched: so many `rounds`, or as many as follow from counts where it is None, and more of these where
+    it `is_patient`."""
+
+    rounds: int | None = None
+    is_patient: bool = False
+
+
+USUAL: Final = Effort()
+FIRST: Final = Effort(rounds=0)  # the first orders alone
+
+
 @dataclass(slots=True)
 class Search:
     """A batch on sheets that are made as they are needed; `rest_cells` are the sides of the smallest rest worth keeping,
@@ -61,7 +74,6 @@ class Search:
     cell_mm: float
     rest_cells: tuple[int, int] | None
     clashes: Clashes = field(default_factory=Clashes)
-    is_patient: bool = False
     sheets: list[Sheet] = field(default_factory=list)
     used: dict[tuple[int, tuple[Spot, ...]], float] = field(default_factory=dict)
 
@@ -70,7 +82,7 @@ class Search:
             self.sheets.append(self.make_sheet(len(self.sheets)))
         return self.sheets[number]
 
-    def run(self, kinds: Sequence[tuple[Kind, int]], rounds: int | None = None, shared: int = 1) -> Try:
+    def run(self, kinds: Sequence[tuple[Kind, int]], effort: Effort, shared: int = 1) -> Try:
         """The best lay that is found for so many of each kind; the rounds that are usual may be shared among searches."""
         orders = _first_orders(kinds)
         if not self.rest_cells:
@@ -78,8 +90,8 @@ class Search:
             orders += [_stand_alike(order, across) for order in orders]
         tries = [self._judge(order, None, None) for order in orders]
         held = best = min((one for one in tries if one is not None), key=lambda one: one.score)
-        patience = PATIENCE if self.is_patient else 1
-        count = patience * self._count_rounds(kinds) // shared if rounds is None else rounds
+        patience = PATIENCE if effort.is_patient else 1
+        count = patience * self._count_rounds(kinds) // shared if effort.rounds is None else effort.rounds
         least: float = self._least_sheets(kinds) if self.rest_cells or len(best.laid) > 1 else 0
         if len(kinds) == 1 and not self.rest_cells:
             least = math.inf  # of one kind on panels or a roll no order is better

@@ -11,7 +11,7 @@ from typing import Final, NamedTuple
 from docgen.lay.filling import Clashes, Spot
 from docgen.lay.grid import Mask
 from docgen.lay.kinds import ANY, Kind, Sheet
-from docgen.lay.search import Chance
+from docgen.lay.search import Chance, Effort
 
 STEP: Final = 200  # each time a lay is to be shorter by so many parts of one
 PAIRS: Final = 12  # so many pieces are tried as the one of two that are taken out
@@ -211,12 +211,10 @@ def _lowest(bits: int) -> int:
     return (bits & -bits).bit_length() - 1
 
 
-def squeeze_roll(
-    sheet: Sheet, clashes: Clashes, spots: Sequence[Spot], moves: int | None, *, is_patient: bool = False
-) -> tuple[Spot, ...]:
-    """The lay, or a shorter one that is found in so many moves, or in as many as are usual."""
-    moves = _count_moves(sheet, spots) if moves is None else moves
-    starts = STARTS if is_patient else 1
+def squeeze_roll(sheet: Sheet, clashes: Clashes, spots: Sequence[Spot], effort: Effort) -> tuple[Spot, ...]:
+    """The lay, or a shorter one that is found in as many moves as the rounds that are said, or as are usual."""
+    moves = _count_moves(sheet, spots) if effort.rounds is None else effort.rounds
+    starts = STARTS if effort.is_patient else 1
     return min((_search(sheet, clashes, spots, moves, Chance(1 + k)) for k in range(starts)), key=find_top)
 
 

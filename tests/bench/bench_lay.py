@@ -26,7 +26,7 @@ sys.path[:0] = [str(HERE.parent), str(HERE.parents[1])]
 from laid import box, draw_batch, find_wrongs, goods_of, make_part, strap  # noqa: E402
 from shapely.geometry import Polygon  # noqa: E402
 
-from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, usual_hide  # noqa: E402
+from docgen.lay import Effort, Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, usual_hide  # noqa: E402
 from docgen.lay.grid import repeat  # noqa: E402
 from docgen.lay.kinds import HIDDEN, SHOWN, STRAPS  # noqa: E402
 from docgen.plan.buying import plan_bought  # noqa: E402
@@ -232,7 +232,9 @@ def pack_sets(*, is_patient: bool = False) -> None:
         net_mm2 = sum(part.area_mm2 * part.count for part in parts)
         wide_mm = one["width"] * unit
         began = time.process_time()
-        lay = lay_boxes(parts, limits, wide_mm, 2.2 * net_mm2 / wide_mm, is_roll=True, is_patient=is_patient)
+        lay = lay_boxes(
+            parts, limits, wide_mm, 2.2 * net_mm2 / wide_mm, is_roll=True, effort=Effort(is_patient=is_patient)
+        )
         seconds = time.process_time() - began
         (sheet,) = lay.sheets
         density = net_mm2 / (wide_mm * sheet.used_mm)

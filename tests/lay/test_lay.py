@@ -14,7 +14,7 @@ from shapely.geometry import LineString, Polygon
 from spec_text import write_out
 
 from docgen.checks import resolve_build
-from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, list_parts, usual_hide
+from docgen.lay import Effort, Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, list_parts, usual_hide
 from docgen.lay.filling import Clashes, Turn, fill_sheet
 from docgen.lay.hides import _ROUND, _TURNS, draw_faults
 from docgen.lay.kinds import HIDDEN
@@ -35,7 +35,7 @@ PLAIN = Hide(name="plain", outline=tuple(box(600.0, 1500.0)))
 
 def lay_on(hide: Hide, parts: list[Part], limits: Limits = LIMITS) -> Lay:
     """The lay on hides that are all alike."""
-    return lay_hides(parts, limits, lambda number: hide, rounds=20)
+    return lay_hides(parts, limits, lambda number: hide, effort=Effort(20))
 
 
 def columns(lay: Lay, number: int) -> list[tuple[float, float]]:
@@ -48,7 +48,7 @@ def columns(lay: Lay, number: int) -> list[tuple[float, float]]:
 def test_nothing_lies_where_it_must_not(seed: int) -> None:
     chance = random.Random(seed)
     parts, (_, find_hide) = draw_batch(chance), draw_hides(chance)
-    lay = lay_hides(parts, LIMITS, find_hide, rounds=12)
+    lay = lay_hides(parts, LIMITS, find_hide, effort=Effort(12))
     assert list(find_wrongs(lay, parts)) == []
     assert sum(count for _, count in lay.missing) < sum(part.count for part in parts)
 
@@ -57,7 +57,7 @@ def test_nothing_lies_where_it_must_not(seed: int) -> None:
 def test_panels_hold_what_is_laid_on_them(seed: int) -> None:
     chance = random.Random(seed)
     parts = [replace(part, group=1) for part in draw_batch(chance)]
-    lay = lay_boxes(parts, LIMITS, 400.0, 900.0, rounds=12)
+    lay = lay_boxes(parts, LIMITS, 400.0, 900.0, effort=Effort(12))
     assert list(find_wrongs(lay, parts)) == []
     assert not lay.missing
 
@@ -65,7 +65,7 @@ def test_panels_hold_what_is_laid_on_them(seed: int) -> None:
 def test_the_same_batch_gets_the_same_lay() -> None:
     chance = random.Random(3)
     parts, (_, find_hide) = draw_batch(chance), draw_hides(chance)
-    one, other = (lay_hides(parts, LIMITS, find_hide, rounds=12) for _ in range(2))
+    one, other = (lay_hides(parts, LIMITS, find_hide, effort=Effort(12)) for _ in range(2))
     assert one == other
 
 
@@ -121,11 +121,11 @@ def test_a_row_that_would_begin_in_a_cell_with_a_fault_lies_beyond_it() -> None:
     parts = [strap(1, 25.4, 700.0), strap(2, 19.0, 1400.0)]
     first = math.ceil(LIMITS.edge_trim_mm / HIDE_CELL_MM) * HIDE_CELL_MM
     second = first + 25.4 + 1.5 * LIMITS.knife_gap_mm
-    lay = lay_hides(parts, LIMITS, lambda number: PLAIN, rounds=0)
+    lay = lay_hides(parts, LIMITS, lambda number: PLAIN, effort=Effort(0))
     assert columns(lay, 2)[0][0] == pytest.approx(second)
     fault = tuple((x + second + 0.2, y + 1000.0) for x, y in box(0.5, 0.5))
     assert (second + 0.7) // HIDE_CELL_MM == (second - LIMITS.knife_gap_mm / 2) // HIDE_CELL_MM
-    lay = lay_hides(parts, LIMITS, lambda number: replace(PLAIN, faults=(fault,)), rounds=0)
+    lay = lay_hides(parts, LIMITS, lambda number: replace(PLAIN, faults=(fault,)), effort=Effort(0))
     assert list(find_wrongs(lay, parts)) == []
     assert not lay.missing
 
@@ -151,7 +151,7 @@ def test_rows_begin_at_an_edge_that_is_struck_where_a_hide_has_none() -> None:
 def test_hides_without_an_edge_are_laid_by_the_rules_too(seed: int) -> None:
     chance = random.Random(seed)
     goods, parts = goods_of(chance.choice(["whole", "skin", "double-butt"]), 0.01), draw_batch(chance)
-    lay = lay_hides(parts, LIMITS, partial(usual_hide, goods, seed=seed), rounds=6)
+    lay = lay_hides(parts, LIMITS, partial(usual_hide, goods, seed=seed), effort=Effort(6))
     assert list(find_wrongs(lay, parts)) == []
     assert any(sheet.struck for sheet in lay.sheets)
 
@@ -332,10 +332,11 @@ def test_of_three_draws_of_faults_the_middle_one_is_told(sold: str, size: tuple[
     """Large pieces on faulty hides take more or fewer hides as the faults fall."""
     goods, parts = goods_of(sold, 0.03), [make_part(1, box(*size), count)]
     counts = [
-        len(lay_hides(parts, LIMITS, partial(usual_hide, goods, seed=seed), rounds=0).sheets) for seed in range(3)
+        len(lay_hides(parts, LIMITS, partial(usual_hide, goods, seed=seed), effort=Effort(0)).sheets)
+        for seed in range(3)
     ]
     assert len(set(counts)) == 2, "the draws differ"
-    assert len(lay_usual(parts, LIMITS, goods, rounds=0).sheets) == sorted(counts)[1]
+    assert len(lay_usual(parts, LIMITS, goods, effort=Effort(0)).sheets) == sorted(counts)[1]
 
 
 def test_what_must_be_firm_lies_in_the_firm_part() -> None:
@@ -394,7 +395,7 @@ def test_a_roll_with_a_nap_takes_less_where_pieces_make_room_for_each_other() ->
     sheet, clashes = box_sheet(240.0, 900.0, 3.0, 0.0), Clashes()
     order = [Turn(kind, None) for kind, count in kinds for _ in range(count)]
     first = tuple(fill_sheet(sheet, order, clashes).laid)
-    one, other = (squeeze_roll(sheet, clashes, first, 1500) for _ in range(2))
+    one, other = (squeeze_roll(sheet, clashes, first, Effort(1500)) for _ in range(2))
     assert one == other
     assert find_top(one) <= 0.96 * find_top(first)
     assert sorted(spot.kind.number for spot in one) == sorted(turn.kind.number for turn in order)
@@ -405,7 +406,7 @@ def test_a_roll_with_a_nap_takes_less_where_pieces_make_room_for_each_other() ->
 
 
 def test_a_roll_that_is_made_shorter_keeps_the_gap() -> None:
-    lay = lay_boxes(hooked(12.0), LIMITS, 240.0, 900.0, is_roll=True, rounds=200)
+    lay = lay_boxes(hooked(12.0), LIMITS, 240.0, 900.0, is_roll=True, effort=Effort(200))
     assert list(find_wrongs(lay, list(lay.parts))) == []
     assert not lay.missing
 
@@ -414,7 +415,7 @@ def test_a_patient_search_is_never_longer(monkeypatch: pytest.MonkeyPatch) -> No
     """It begins as the plain one does, and goes on by other chances: shown on less than it does."""
     monkeypatch.setattr("docgen.lay.squeeze.STARTS", 3)
     plain, patient = (
-        lay_boxes(hooked(12.0), LIMITS, 240.0, 900.0, is_roll=True, rounds=300, is_patient=is_patient)
+        lay_boxes(hooked(12.0), LIMITS, 240.0, 900.0, is_roll=True, effort=Effort(300, is_patient))
         for is_patient in (False, True)
     )
     assert patient.sheets[0].used_mm <= plain.sheets[0].used_mm

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from laid import box, find_wrongs, goods_of, make_part, strap
 
-from docgen.lay import lay_usual
+from docgen.lay import Effort, lay_usual
 from docgen.lay.sizes import list_sizes, list_totals
 from docgen.resolve import Goods
 from docgen.tables.limits import Limits
@@ -52,7 +52,7 @@ def test_no_more_is_asked_for_than_hides_have() -> None:
 
 def test_several_hides_are_laid_on_as_they_would_be_bought() -> None:
     """Six pieces of 300 by 250 mm hardly begin a second skin, so that two small ones do."""
-    lay = lay_usual([make_part(1, box(300.0, 250.0), 6)], LIMITS, SKIN, rounds=0)
+    lay = lay_usual([make_part(1, box(300.0, 250.0), 6)], LIMITS, SKIN, effort=Effort(0))
     sizes = in_feet([sheet.hide.area_mm2 for sheet in lay.sheets])
     assert (len(sizes), lay.missing) == (2, ())
     assert all(5 <= size <= 9 for size in sizes)
@@ -60,15 +60,15 @@ def test_several_hides_are_laid_on_as_they_would_be_bought() -> None:
 
 
 def test_hides_alike_are_laid_on_as_they_are() -> None:
-    lay = lay_usual([make_part(1, box(300.0, 250.0), 6)], LIMITS, alike(SKIN), rounds=0)
+    lay = lay_usual([make_part(1, box(300.0, 250.0), 6)], LIMITS, alike(SKIN), effort=Effort(0))
     assert in_feet([sheet.hide.area_mm2 for sheet in lay.sheets]) == pytest.approx([7, 7])
 
 
 def test_large_hides_among_several_hold_what_one_of_the_middle_area_hardly_does() -> None:
     """A skin of 7 sq ft is 900 mm long on its backbone: few rows hold a strap of 860; those of 8 and 9 hold many."""
     straps = [strap(1, 38.0, 860, 40)]
-    counts = [len(lay_usual(straps, LIMITS, goods, rounds=0).sheets) for goods in (alike(SKIN), SKIN)]
+    counts = [len(lay_usual(straps, LIMITS, goods, effort=Effort(0)).sheets) for goods in (alike(SKIN), SKIN)]
     assert counts[1] < counts[0]
-    lay = lay_usual(straps, LIMITS, SKIN, rounds=0)
+    lay = lay_usual(straps, LIMITS, SKIN, effort=Effort(0))
     assert not lay.missing
     assert not list(find_wrongs(lay, straps))

@@ -16,7 +16,7 @@ from docgen.calls.make import make_documents
 from docgen.calls.outside import read_for_shop
 from docgen.checks import resolve_build
 from docgen.cli import main
-from docgen.lay import Lay, drawn_hide, lay_material, typical_hide
+from docgen.lay import Effort, Lay, drawn_hide, lay_material, typical_hide
 from docgen.problems import CallRejected, SpecRejected, render_problem
 from docgen.read import DrawingError, read_hide
 
@@ -310,8 +310,8 @@ def test_of_panels_and_rolls_it_is_said_which_way_they_lie(bench: Path) -> None:
 def test_a_longer_search_is_asked_for_by_one_word(bench: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     asked = []
 
-    def spy(*given: object, **more: bool) -> Lay:
-        asked.append(more["is_patient"])
+    def spy(*given: object, **more: Effort) -> Lay:
+        asked.append(more["effort"].is_patient)
         return lay_material(*given)  # type: ignore[arg-type]
 
     monkeypatch.setattr("docgen.calls.lays.lay_material", spy)
