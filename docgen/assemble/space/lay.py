@@ -45,6 +45,9 @@ ALL_ROUND_MM = 1.0  # how far a rim may lie off its host's for one to follow the
 Spot = tuple[Point, Copy, Point]
 """A hole of a part, and a host with the hole of it that the first may lie on."""
 
+Held = tuple[tuple[int, float], Transform, tuple[Point, Copy]]
+"""A way in which two holes of a part lie on two of a host: how well, the movement, and which hole is held by whom."""
+
 
 def carry(scene: Scene, copy: Copy, host: Copy, move: Transform, anchor: Point | None = None) -> Surface:
     """The surface of a copy that lies on a placed host: bent with it, or at its own folds where it has any and the host
@@ -235,7 +238,11 @@ def hang(scene: Scene, copy: Copy) -> bool:
     spots = [*islice(_free_spots(scene, copy), SPOTS_MOST)]
     if not spots:
         return False
-    pair = max(_held_twice(scene, copy, spots), key=lambda found: found[0], default=None)
+    pairs = [*_held_twice(scene, copy, spots)]
+    pair = max(pairs, key=lambda found: found[0], default=None)
+    if pair is not None and _hangs_both_ways(scene, copy, pair, pairs):
+        scene.both_ways.add(copy)
+        return False
     if pair is None and not scene.item(copy).folds and len({own for own, _, _ in spots}) > 1:
         return _bow_over(scene, copy, spots)  # by one hole alone it would lie otherwise than the others tell
     own, host, at = spots[0]
@@ -243,6 +250,15 @@ def hang(scene: Scene, copy: Copy) -> bool:
     own, host = pair[2] if pair else (own, host)
     scene.put(copy, "hangs on", carry(scene, copy, host, move, own), host, side=1)
     return True
+
+
+def _hangs_both_ways(scene: Scene, copy: Copy, best: Held, pairs: Sequence[Held]) -> bool:
+    """Whether the holes of what is larger than its host, as a panel on a strip is, fit turned half round as well: a tab
+    leads off its host, of a panel nothing tells."""
+    (count, _), move, (_, host) = best
+    ways = [other for (meeting, _), other, _ in pairs if meeting == count]
+    is_larger = scene.item(copy).area_mm2 > scene.item(host).area_mm2
+    return is_larger and any(move.a * other.a + move.b * other.b < 0 for other in ways)
 
 
 def has_spots(scene: Scene, copy: Copy) -> bool:
@@ -270,9 +286,7 @@ def _bow_over(scene: Scene, copy: Copy, spots: Sequence[Spot]) -> bool:
     return True
 
 
-def _held_twice(
-    scene: Scene, copy: Copy, spots: Sequence[Spot]
-) -> Iterator[tuple[tuple[int, float], Transform, tuple[Point, Copy]]]:
+def _held_twice(scene: Scene, copy: Copy, spots: Sequence[Spot]) -> Iterator[Held]:
     """The ways in which two holes of a part, on one side of its folds, lie on two of one host as far apart: how many of
     its holes then do, and whether it leads to the free edge; the movement, and which hole is held by whom."""
     for (own, host, at), (other, its, to) in permutations(spots, 2):

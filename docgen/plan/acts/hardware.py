@@ -207,9 +207,9 @@ def _untold_places(work: Work, fits: Sequence[Fastened]) -> Iterator[Act]:
             yield act("place_untold", part=work.titles[fit.part], host=hosts[0])
     loose = {one.copy.part: UNTOLD[one.why] for one in work.build.space.unplaced if one.why in UNTOLD}
     for fit in (fit for fit in fits if fit.part in work.pieces and not fit.around):
-        for strap in (name for name in dict.fromkeys(layer.part for layer in fit.stack.layers) if name in work.straps):
-            if strap in loose:
-                yield act(loose[strap], part=work.titles[strap], host=work.titles[fit.part])
+        for name in dict.fromkeys(layer.part for layer in fit.stack.layers if layer.part != fit.part):
+            if name in loose:
+                yield act(loose[name], part=work.titles[name], host=work.titles[fit.part])
 
 
 def _holes_for(work: Work, name: str, fit: Fastened) -> list[Hole]:
