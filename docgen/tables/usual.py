@@ -45,6 +45,8 @@ THICKEST_BAR_MM = 8.0
 # What one fitting weighs, g: small ones that are set, and any other. D rings of 26 mm weigh 9, buckles of that width 22.
 MOST_RIVET_G = 8.0
 MOST_FITTING_G = 400.0
+# Cloth off the roll: from 90 cm; linings of felt and canvas come half as wide, and rests.
+NARROWEST_ROLL_MM = 400.0
 # Posts in a drawer, and what goes under a foot: heavy harness machines sew an inch.
 POSTS_MM = (2.0, 40.0)
 MOST_LIFT_MM = 30.0

@@ -10,6 +10,7 @@ from docgen.checks.trade import Subject
 from docgen.resolve import Step
 from docgen.tables.consumables import is_glue
 from docgen.tables.trimmings import TRIMMING_KINDS
+from docgen.tables.usual import NARROWEST_ROLL_MM
 
 EDGES: Final = {"leather": "bevelled and burnished once they are sewn", "fabric": "sealed with a flame"}
 SCREWED: Final = re.compile(r"\b(?:studs?|screws?)\b", re.IGNORECASE)
@@ -45,6 +46,18 @@ def ask_finish(subject: Subject) -> Iterator[Question]:
             what = f'nothing says what is done with the cut ends of "{item.name}" ({item.what})'
             answer = 'write finish = "turned under 1/2 in twice and sewn across", or another, in its table'
             yield Question(place=item.place, what=what, answer=answer)
+
+
+@question
+def ask_rolls(subject: Subject) -> Iterator[Question]:
+    """Cloth that is narrower than it comes off the roll."""
+    places = {item.name: item.width.place for item in subject.spec.materials if item.width}
+    for goods in subject.build.materials:
+        if goods.kind == "fabric" and goods.name in places and 0 < goods.roll_width_mm < NARROWEST_ROLL_MM:
+            wide, least = (subject.length(mm) for mm in (goods.roll_width_mm, NARROWEST_ROLL_MM))
+            what = f'"{goods.name}" is {wide} wide here; cloth mostly comes wider than {least}'
+            answer = "look at the figure and its unit; where it is a ribbon or a rest there is nothing to do"
+            yield Question(place=places[goods.name], what=what, answer=answer)
 
 
 @question

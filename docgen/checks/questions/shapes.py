@@ -1,8 +1,9 @@
 """What the shapes of a build leave in doubt: an outline that is even but for one corner, copies of one hand, a row of
 pockets with a gap, a pocket that is open at a side."""
 
-from collections.abc import Iterator
-from itertools import pairwise
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import combinations, pairwise
 from math import dist
 
 from docgen.checks.questions.question import Question, question
@@ -17,6 +18,7 @@ from docgen.resolve import Piece
 from docgen.tables.cautions import has_phrase
 
 EVEN_MM = 0.5  # corners that are mirrored within it are even
+MOST_CORNERS = 60
 LEAST_EVEN = 4  # so many others that have their like
 SAME_GAP_MM = 1.0
 LEAST_GAPS = 4
@@ -33,21 +35,35 @@ def ask_outlines(subject: Subject) -> Iterator[Question]:
         )
         if own is None or not own.points or is_handed:
             continue
-        middle_mm = outline_box(piece.outline).centre.x
         path = outline_path(piece.outline)
         corners = [segment_start(segment) for segment in path.segments]
+        middle_mm = _middle_mm(corners)
+        is_even = True
         handles = [
             at for segment in path.segments if isinstance(segment, Curve) for at in (segment.handle_1, segment.handle_2)
         ]
         for points, called in ((corners, "corners"), (handles, "curves")):
             odd = [at for at in points if not any(_is_across(at, other, middle_mm) for other in points)]
             evens = len(points) - len(odd)
-            if len(odd) == 2 and (evens >= LEAST_EVEN or (called == "curves" and evens >= 2)):
+            if len(odd) == 2 and (evens >= LEAST_EVEN or (called == "curves" and (evens >= 2 or is_even))):
                 first, second = (_at_words(subject, at) for at in odd)
                 what = f'"{piece.name}" is even left and right of its middle but for two {called}: {first} and {second}'
                 answer = "look at both; where they are meant to be uneven there is nothing to do"
                 yield Question(place=_near_place(own, piece, odd), what=what, answer=answer)
                 break
+            is_even = is_even and not odd and evens >= LEAST_EVEN
+
+
+def _middle_mm(corners: Sequence[Point]) -> float:
+    """The upright line about which most corners of one height lie even; that of all where none do."""
+    middles = Counter(
+        round((one.x + other.x) / 2, 2)
+        for one, other in combinations(corners[:MOST_CORNERS], 2)
+        if abs(one.y - other.y) < EVEN_MM
+    )
+    xs = [at.x for at in corners]
+    whole = round((min(xs) + max(xs)) / 2, 2)
+    return max(middles, key=lambda mm: (middles[mm], mm == whole)) if middles else whole
 
 
 def _is_across(one: Point, other: Point, middle_mm: float) -> bool:
@@ -59,15 +75,30 @@ def _at_words(subject: Subject, at: Point) -> str:
 
 
 def _near_place(own: PieceSpec, piece: Piece, odd: list[Point]) -> Place:
-    """Where the later of two corners is written; the table of the piece where that is not plain."""
+    """Where one of two corners is written: the one beyond all others, or with fewer figures, else the later; the table of
+    the piece where that is not plain."""
     paths = {edge.name: edge.path for edge in piece.outline.edges}
     names = [point.edge.value if point.edge else f"edge-{k}" for k, point in enumerate(own.points, 1)]
-    places = [
-        point.place
+    found = [
+        (point, at)
         for name, point in zip(names, own.points, strict=True)
-        if name in paths and any(_is_of(segment, at) for segment in paths[name].segments for at in odd)
+        for at in odd
+        if name in paths and any(_is_of(segment, at) for segment in paths[name].segments)
     ]
-    return places[-1] if places else own.place
+    if not found:
+        return own.place
+    corners = [segment_start(segment) for path in paths.values() for segment in path.segments]
+    far = [point for point, at in found if _is_beyond(at, [one for one in corners if one != at])]
+    if len(far) == 1:
+        return far[0].place
+    figures = [sum(word.isdigit() for value in point.at + point.curve for word in value.value) for point, _ in found]
+    least = min(figures)
+    return found[figures.index(least)][0].place if max(figures) > least else found[-1][0].place
+
+
+def _is_beyond(at: Point, others: list[Point]) -> bool:
+    xs, ys = [one.x for one in others], [one.y for one in others]
+    return not (min(xs) <= at.x <= max(xs) and min(ys) <= at.y <= max(ys))
 
 
 def _is_of(segment: Segment, at: Point) -> bool:

@@ -31,7 +31,7 @@ EDGES: Final = frozenset(
         "sealed stitched turned waxed woven"
     )
 )
-SIDE_LEFT: Final = re.compile(r"^(?:right|top|bottom) (?=as cut|raw\b|open\b)")
+SIDE_LEFT: Final = re.compile(r"\b(?:right|top|bottom) (?=as cut\b|raw\b)")
 
 
 @question
@@ -44,7 +44,7 @@ def ask_spelling(subject: Subject) -> Iterator[Question]:
     edges = [item.edges for item in subject.spec.materials if item.edges]
     yield from _ask(edges, EDGES)
     for value in edges:
-        found = SIDE_LEFT.match(value.value)
+        found = SIDE_LEFT.search(value.value)
         if found:
             what = f'"{value.value}" stands here for what is done with cut edges: a side of a piece, or "left"'
             yield Question(place=value.place, what=what, answer=f'write "{SIDE_LEFT.sub("left ", value.value)}"')

@@ -7,6 +7,7 @@ from typing import Final
 from docgen.assemble import Copy, Placed
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.checks.trade.closing import closed_halves
 from docgen.checks.trade.reach import bars_on
 from docgen.geometry.measure import to_edge
 from docgen.geometry.outline import outline_path
@@ -17,6 +18,7 @@ from docgen.resolve import Fold, Piece, Strap, StrapLanding, closing_spots
 LEAST_MM: Final = 5.0  # so far a fold lies within what is held before it is asked about: our choice
 SAME_MM: Final = 1.0
 OFF_MM: Final = 8.0  # so far a buckle may lie beyond the last hole: what is thick between takes that up; our choice
+NEAR_MM: Final = 6.0  # so far halves of a snap lie apart before it is asked about: our choice
 MOST: Final = 200  # of more nothing is asked: a stranger's file
 
 
@@ -30,6 +32,17 @@ def ask_straps_closing(subject: Subject) -> Iterator[Question]:
                 yield from _ask_snap(subject, base)
             if buckles and len(subject.build.pieces) <= MOST and base.cut == 1 and base.bends_over:
                 yield from _ask_buckles(subject, base, buckles)
+
+
+@question
+def ask_near_halves(subject: Subject) -> Iterator[Question]:
+    """Halves of a snap on a flap and beneath it that miss each other by less than what a check tells."""
+    for (piece, hole), (other, twin), apart_mm in closed_halves(subject):
+        if piece is not other and NEAR_MM < apart_mm <= subject.build.limits.snaps_meet_mm:
+            what = f'folded over, "{piece.name}" has its half of the snap {subject.length(apart_mm)} from the one in '
+            what += f'"{other.name}" (line {hole.place.line})'
+            answer = "measure both holes and the folds again; where it is to pull tight there is nothing to do"
+            yield Question(place=twin.place, what=what, answer=answer)
 
 
 @question

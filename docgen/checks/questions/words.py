@@ -226,6 +226,7 @@ def ask_plurals(subject: Subject) -> Iterator[Question]:
         strap.name: strap.cut for strap in subject.build.straps
     }
     owns = {item.name: item for item in (*subject.spec.pieces, *subject.spec.straps)}
+    cuts = {item.name: item.cut for item in subject.spec.pieces} | {item.name: item.cut for item in subject.spec.straps}
     passed = {piece.name for piece in subject.build.pieces if piece.dividers}
     for step in subject.spec.steps:
         words = {*WORD_RE.findall(step.do.value.lower())} if step.do else set()
@@ -235,7 +236,8 @@ def ask_plurals(subject: Subject) -> Iterator[Question]:
                 passed.add(name)
                 what = f'the step in line {step.place.line} speaks of "{name}s", and one is cut'
                 answer = "write cut = 2, or as many as there are; where one is meant there is nothing to do"
-                yield Question(place=owns[name].place, what=what, answer=answer)
+                cut = cuts.get(name)
+                yield Question(place=cut.place if cut else owns[name].place, what=what, answer=answer)
 
 
 @question

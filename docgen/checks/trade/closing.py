@@ -32,6 +32,19 @@ LOCK_RE = re.compile(r"\b(?:turn|twist|tuck|press|push)[ -]?(?:locks?|catch(?:es
 def find_halves_apart(subject: Subject) -> Iterator[Found]:
     """Snaps of one half in a part that bends at open folds by half a turn in all, and one in another, both where only
     the spec can have them."""
+    for (piece, hole), (other, twin), apart_mm in closed_halves(subject):
+        if apart_mm > (ONE_PIECE_MEET_MM if piece is other else subject.build.limits.snaps_meet_mm) + TINY_MM:
+            away = subject.length(apart_mm)
+            what = f'folded over, "{piece.name}" has its half of the snap {away} from the one in "{other.name}"'
+            if piece is other:
+                what = f'folded up, the two halves of the snap in "{piece.name}" lie {away} beside each other'
+            what += f" (line {hole.place.line})"
+            yield twin.place, what, "measure both holes and the folds again", other.name
+
+
+def closed_halves(subject: Subject) -> Iterator[tuple[Half, Half, float]]:
+    """Both halves of each snap in a part that bends over another or itself, that of the part which bends first, and how far
+    apart they lie once it is folded, mm."""
     for cap, stud in _pairs(subject):
         (piece, hole), (other, twin) = (cap, stud) if cap[0].bends_over else (stud, cap)
         if not (piece.bends_over or (piece is other and _closes(piece, hole, twin))) or (
@@ -41,14 +54,7 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
         one, two = (subject.space.part(Copy(part.name)) for part in (piece, other))
         if one is None or two is None or (two.host != one.copy and (_may_turn(one) or _may_turn(two))):
             continue
-        apart_mm = _beside_mm(one, hole, two, twin)
-        if apart_mm > (ONE_PIECE_MEET_MM if piece is other else subject.build.limits.snaps_meet_mm) + TINY_MM:
-            away = subject.length(apart_mm)
-            what = f'folded over, "{piece.name}" has its half of the snap {away} from the one in "{other.name}"'
-            if piece is other:
-                what = f'folded up, the two halves of the snap in "{piece.name}" lie {away} beside each other'
-            what += f" (line {hole.place.line})"
-            yield twin.place, what, "measure both holes and the folds again", other.name
+        yield (piece, hole), (other, twin), _beside_mm(one, hole, two, twin)
 
 
 @check(

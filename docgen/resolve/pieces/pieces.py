@@ -60,8 +60,11 @@ def make_pieces(
             piece = _make_piece(reader, recipe, steps[-1], marks, recipe.material.value)
             pieces[name] = _make_up(reader, recipe, piece, straps)
     pieces = bring_landings(recipes, pieces, straps)
+    landed: dict[str, set[str]] = {}
     return {
-        name: _land(reader, recipe.spec, pieces[name], pieces) for name, recipe in recipes.items() if name in pieces
+        name: _land(reader, recipe.spec, pieces[name], pieces, landed)
+        for name, recipe in recipes.items()
+        if name in pieces
     }
 
 
@@ -169,13 +172,32 @@ def _lay_inside(reader: Reader, item: LandingSpec, found: Landing, other: Piece)
     return replace(found, title=f"{other.title}, inside", is_inside=True)
 
 
-def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
+def _lies_under(name: str, other: str, landed: Mapping[str, set[str]]) -> bool:
+    """Whether a piece lies on another already, or on what lies on that."""
+    above, seen = [other], set[str]()
+    while above:
+        here = above.pop()
+        if here == name:
+            return True
+        above += landed.get(here, set()) - seen
+        seen |= landed.get(here, set())
+    return False
+
+
+def _land(
+    reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Piece], landed: dict[str, set[str]]
+) -> Piece:
+    """The piece with what lands on it; `landed` is what has landed on which by then, and gets that too."""
     landings: list[Landing] = []
     for item in spec.landings:
         other = pieces.get(item.piece.value) if item.piece else None
         if other is not None and other.name == piece.name and item.piece:
             reader.error(item.piece.place, f'"{piece.name}" cannot land on itself', "name another piece")
+        elif other is not None and item.piece and _lies_under(piece.name, other.name, landed):
+            what = f'"{other.name}" cannot land on "{piece.name}", which lies on it'
+            reader.error(item.piece.place, what, "name another piece, here or there")
         elif other is not None:
+            landed.setdefault(piece.name, set()).add(other.name)
             found = find_landing(reader, item.at, other.name, piece.outline, fold_up(other))
             landings += [_lay_inside(reader, item, found, other)] if found else []
     return piece.with_marks(landings=tuple(landings))

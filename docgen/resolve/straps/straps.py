@@ -53,6 +53,10 @@ def _has_good_partner(reader: Reader, spec: StrapSpec, by_name: Mapping[str, Str
             spec.partner.place, f'the strap "{spec.name}" {what}', "only the part with the holes names the other"
         )
         return False
+    if is_keeper(partner):
+        what = f'the strap "{spec.name}" has the partner "{partner.name}", which is a keeper'
+        reader.error(spec.partner.place, what, "name the part with the buckle")
+        return False
     if spec.wears is None and "wears" not in spec.wrong:
         what = f'the strap "{spec.name}" has a partner, and no length that both wear together'
         reader.error(spec.partner.place, what, 'write wears = "44 in", or leave out partner')

@@ -74,7 +74,7 @@ SLIPS: tuple[tuple[str, str, str, str], ...] = (
     ("cuff", 'stitches.saddle = { colour = "black" }', 'stitches.sadle = { colour = "black" }', "name misspelt in a variant"),
     ("cuff", 'measures = { wrist = "7 3/4 in" }', 'measures = { wirst = "7 3/4 in" }', "measure misspelt in a variant"),
     ("cuff", 'wrist = "6 1/4 in"', 'wrist = "6 1/4 mm"', "mm for inches"),
-    ("clutch", 'holes  = [{ at = "centre, 105 mm from top"', 'holes  = [{ at = "centre, 55 mm from top"', "the magnet halves do not meet"),
+    ("clutch", 'holes  = [{ at = "centre, 95 mm from top"', 'holes  = [{ at = "centre, 55 mm from top"', "the magnet halves do not meet"),
     ("clutch", 'folds  = [{ at = "tall + 5 mm from bottom"', 'folds  = [{ at = "tall - 25 mm from bottom"', "a fold across the seam"),
     ("clutch", 'meet   = ["front: left bottom right", "back", "back-lining"]', 'meet   = ["front: left top right", "back", "back-lining"]', "the mouth sewn shut"),
     ("clutch", 'hems   = [{ edges = "top", turn = "turn" }]', "", "a hem seam without a hem"),

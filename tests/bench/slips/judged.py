@@ -9,6 +9,7 @@ import tomllib
 from dataclasses import dataclass
 from typing import Any
 
+from slips.builds import BROUGHT
 from slips.operators import FIGURE_RE, Slip, number_of
 
 ANY = ""
@@ -27,7 +28,7 @@ class Free:
     most: float = math.inf  # how many times as much, or as little, the first figure that differs becomes at most
 
     def covers(self, build: str, slip: Slip) -> bool:
-        """True where this rule speaks of the slip."""
+        """True where this rule speaks of the slip; one that names a build speaks of none that is brought."""
         pairs = (
             (self.kinds, slip.kind),
             (self.where, slip.path),
@@ -35,6 +36,8 @@ class Free:
             (self.now, slip.now),
             (self.build, build),
         )
+        if self.build and build.startswith(BROUGHT):
+            return False
         return all(re.search(pattern, words) for pattern, words in pairs) and _times(slip) <= self.most
 
 

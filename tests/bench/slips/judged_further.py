@@ -194,6 +194,16 @@ FURTHER: tuple[Free, ...] = (
         was='^meet: "upper"$',
         build="^wallet$",
     ),
+    Free("^a switch", r"^straps\.[\w-]+\.doubled$", "a flat strap of one layer", was="true"),
+    Free(
+        "^digits", r"^straps\.(bridge|band|grip|wrist)\.width", "a strap that goes through no fitting", most=SAME_THING
+    ),
+    Free(DELETED, ANY, "a roll whose width is not known: less is reckoned", was=r'^width\s*= "\d{3,4} mm"'),
+    Free("^a decimal", r"^pieces\.[\w-]+\.dividers", "a pocket of another width", most=SAME_THING),
+    Free("^a decimal", r"^straps\.[\w-]+\.ends\.\d\.straight", "an end of another shape", most=SAME_THING),
+    Free("^a hole", r"^pieces\.[\w-]+\.laid\.\d\.at", "a zip elsewhere on its panel"),
+    Free("^a hole", r"^pieces\.lining\.landings\.0", "a pocket elsewhere on its lining"),
+    Free("^a name", r"^pieces\.(body|cover)\.of$", "a panel of another leather"),
     *(
         Free(
             "^thread",
@@ -285,8 +295,9 @@ def _of_names(data: dict[str, Any], slip: Slip) -> Iterator[str]:
         step, name = data["steps"][int(at[1])], slip.now.strip('"')
         if WORDS_ONLY_RE.match(step.get("do", "")) and not any(step.get(key) for key in ("hardware", "seams", "joins")):
             yield "edges smoothed or a fold creased on another part, on which nothing hangs"
-        if {name, slip.was.strip('"')} <= _sewn(data, step):
-            yield "both are in hand in that seam"
+        both = {name, slip.was.strip('"')}
+        if any(both <= _sewn(data, one) for one in data["steps"][: int(at[1]) + 1]):
+            yield "both are in hand in that seam, or sewn to each other by then"
     bare = [
         step
         for step in data.get("steps", ())

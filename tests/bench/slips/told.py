@@ -9,12 +9,15 @@ from pathlib import Path
 from docgen.assemble import Assembled
 from docgen.assemble.assembly import Event
 from docgen.checks import ask_maker, resolve_variants
-from docgen.geometry.shapes import Point
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.segment import segment_start
+from docgen.geometry.shapes import Curve, Point
 from docgen.problems import Problem, SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import Piece
 
 PLACE_RE = re.compile(r"Place\([^()]*\)")
+EVEN_MM = 0.5
 TINY_RE = re.compile(r"(\.\d{6})\d+")
 
 
@@ -70,6 +73,11 @@ class Checker:
         builds = resolve_variants(read_spec(self._path))
         return [{seam.name: sorted(layer.part for layer in seam.layers) for seam in build.seams} for build in builds]
 
+    def is_lopsided(self, text: str, changed: str) -> bool:
+        """Whether an outline that is even left and right in a right text is so no more."""
+        before, after = ({piece.name: _is_even(piece) for piece in self._pieces(one)} for one in (text, changed))
+        return any(before[name] and not even for name, even in after.items() if name in before)
+
     def moved_mm(self, text: str, changed: str) -> float:
         """How far a hole, or what lands, lies elsewhere at most; infinite where anything else is other."""
         before, after = (self._pieces(one) for one in (text, changed))
@@ -87,6 +95,19 @@ class Checker:
         self._path.write_text(text, "utf-8")
         builds = resolve_variants(read_spec(self._path))
         return tuple(TINY_RE.sub(r"\1", PLACE_RE.sub("", repr((b.pieces, b.straps, b.joins, b.seams)))) for b in builds)
+
+
+def _is_even(piece: Piece) -> bool:
+    points = [
+        at
+        for segment in outline_path(piece.outline).segments
+        for at in (
+            segment_start(segment),
+            *((segment.handle_1, segment.handle_2) if isinstance(segment, Curve) else ()),
+        )
+    ]
+    twice_mm = 2 * outline_box(piece.outline).centre.x
+    return all(any(math.dist((twice_mm - at.x, at.y), other) < EVEN_MM for other in points) for at in points)
 
 
 def _apart_mm(one: Piece, other: Piece) -> float:

@@ -1,0 +1,175 @@
+"""What all others of a kind have and one has not, asked of the maker: a hole across a fold that meets none, the lining of
+another part, an edge that no seam sews, a fold that nothing closes, a strap that no buckle fits."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from docgen.checks.questions.places import is_on
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.geometry.folding import mirror_over
+from docgen.geometry.nearby import near_finder
+from docgen.geometry.outline import WHOLE, outline_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import transform_point
+from docgen.resolve import Fold, Piece, Seam
+from docgen.tables.consumables import is_glue
+
+MEETS_MM: Final = 2.0
+LEAST_MEET: Final = 2  # so many others meet theirs
+LEAST_EDGES: Final = 3  # so many other edges are sewn
+LOOSE_MM: Final = 150.0  # shorter parts with a fold are loops and tabs, of which other questions speak: our choice
+WIDER: Final = 1.3  # a buckle this much wider than its strap is another's: our choice
+WIDER_MM: Final = 5.0
+MOST: Final = 200
+
+
+@question
+def ask_folded_holes(subject: Subject) -> Iterator[Question]:
+    """The one hole on either side of a closed fold that meets none of the other side, where two and more do."""
+    for piece in subject.build.pieces:
+        folds = [fold for fold in piece.own_folds if not fold.is_open and not fold.around]
+        if len(folds) != 1 or not LEAST_MEET < len(piece.marks.holes) <= MOST:
+            continue
+        met = near_finder([hole.at for hole in piece.marks.holes], MEETS_MM)
+        turned = mirror_over(folds[0].start, folds[0].end)
+        within = outline_box(piece.outline)
+        folded = [(hole, transform_point(hole.at, turned)) for hole in piece.marks.holes]
+        folded = [
+            (hole, at) for hole, at in folded if within.left < at.x < within.right and within.bottom < at.y < within.top
+        ]
+        pairs = [hole for hole, at in folded if met(at)]
+        odd = [hole for hole, at in folded if not met(at) and hole.diameter_mm in {one.diameter_mm for one in pairs}]
+        heights = {round(abs(folds[0].off_mm(hole.at))) for hole in pairs}
+        odd = [hole for hole in odd if round(abs(folds[0].off_mm(hole.at))) in heights]
+        if len(odd) == 1 and len(pairs) >= 2 * LEAST_MEET:
+            what = f'folded, a hole of "{piece.name}" meets none on the other side, as those in line with it do'
+            answer = "look at it, and for one that is left out; where it goes through one layer there is nothing to do"
+            yield Question(place=odd[0].place, what=what, answer=answer)
+
+
+@question
+def ask_own_linings(subject: Subject) -> Iterator[Question]:
+    """Seams that sew a part to the lining of another, where it has one of its own that they leave out."""
+    linings = {piece.name: {*piece.lines} for piece in subject.build.pieces if piece.lines}
+    for seam in subject.build.seams if len(subject.build.seams) <= MOST else ():
+        names = {side.part for side in seam.sides}
+        for side in seam.sides if len(names) == 2 else ():
+            host = next(iter(names - {side.part}))
+            own = [name for name, lined in linings.items() if host in lined]
+            if side.part in linings and host not in linings[side.part] and len(own) == 1 and host not in linings:
+                what = f'"{seam.name}" sews "{host}" to "{side.part}", which lines '
+                what += " and ".join(f'"{name}"' for name in sorted(linings[side.part]))
+                answer = f'write "{own[0]}", which lines it; where that one is meant there is nothing to do'
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
+
+
+@question
+def ask_loose_hems(subject: Subject) -> Iterator[Question]:
+    """The one piece with a hem that no seam sews, of several with hems."""
+    sewn = {(side.part, edge) for seam in subject.build.seams for side in seam.sides for edge in side.edges}
+    glued = any(is_glue(tool) for step in subject.build.steps for tool in step.tools)
+    pieces = [piece for piece in subject.build.pieces if piece.hems]
+    held = {piece.name for piece in pieces if any((piece.name, edge) in sewn for edge in (*piece.hemmed, WHOLE))}
+    loose = [piece for piece in pieces if piece.name not in held and piece.model not in held]
+    if len(loose) == 1 <= len(held) and not glued:
+        own = subject.specs[loose[0].name].hems if loose[0].name in subject.specs else ()
+        what = f'no seam sews the hem of "{loose[0].name}", as one does that of "{min(held)}"'
+        answer = "write a seam along it; where it is glued, name the glue in the step"
+        yield Question(place=own[0].place if own else loose[0].place, what=what, answer=answer)
+
+
+@question
+def ask_unjoined(subject: Subject) -> Iterator[Question]:
+    """Pieces of the shape of a strip that a join takes, in no seam, join or place themselves."""
+    build = subject.build
+    joined = {name for join in build.joins for name in join.pieces}
+    used = joined | {side.part for seam in build.seams for side in seam.sides}
+    used |= {landing.piece for base in build.pieces for landing in base.marks.landings}
+    used |= {name for piece in build.cut for hole in piece.marks.holes for name in hole.through}
+    models = {piece.model: piece.name for piece in build.pieces if piece.name in joined}
+    for piece in build.pieces:
+        other = models.get(piece.model)
+        if other and piece.name not in used and not piece.lines and piece.material in _materials(subject, other):
+            what = f'"{piece.name}" is in no seam and no join, and "{other}", which has its shape, is'
+            join = next(one for one in build.joins if other in one.pieces)
+            answer = f'write it in of of the join "{join.name}"; where it is fastened otherwise there is nothing to do'
+            yield Question(place=join.place, what=what, answer=answer)
+
+
+def _materials(subject: Subject, name: str) -> set[str]:
+    return {piece.material for piece in subject.build.pieces if piece.name == name}
+
+
+@question
+def ask_open_feet(subject: Subject) -> Iterator[Question]:
+    """Two pieces of one shape of which the foot alone is sewn by nothing."""
+    sewn: dict[str, set[str]] = {}
+    for seam in subject.build.seams:
+        for side in seam.sides:
+            sewn.setdefault(side.part, set()).update(side.edges)
+    found: dict[str, list[Piece]] = {}
+    for piece in subject.build.pieces:
+        edges = {edge.name: path_box(edge.path) for edge in piece.outline.edges}
+        free = [name for name in edges if name not in sewn.get(piece.name, set()) | piece.hemmed]
+        is_one = len(free) == 1 and len(edges) > LEAST_EDGES and WHOLE not in sewn.get(piece.name, set())
+        foot = edges[free[0]] if is_one else None
+        if foot and is_on(foot, outline_box(piece.outline), "bottom") and foot.height < MEETS_MM:
+            found.setdefault(piece.model, []).append(piece)
+    for likes in found.values():
+        if len(likes) > 1:
+            what = f'no seam sews the foot of "{likes[0].name}" and "{likes[1].name}", whose other edges are all sewn'
+            answer = "write a seam for it; where it stays open there is nothing to do"
+            yield Question(place=likes[0].place, what=what, answer=answer)
+
+
+@question
+def ask_loose_folds(subject: Subject) -> Iterator[Question]:
+    """Closed folds in the middle of large pieces, each of whose halves is sewn to another part, and not to the other."""
+    for piece in subject.build.pieces:
+        folds = [fold for fold in piece.own_folds if not fold.is_open and not fold.around]
+        box = outline_box(piece.outline)
+        if len(folds) != 1 or max(box.width, box.height) < LOOSE_MM or abs(folds[0].off_mm(box.centre)) > MEETS_MM:
+            continue
+        ways = [_sides_of(piece, folds[0], seam) for seam in subject.build.seams]
+        if {-1} in ways and {1} in ways and not any(len(way) > 1 for way in ways) and not _is_held(piece, folds[0]):
+            what = f'the fold of "{piece.name}" is closed, and nothing holds its halves on each other'
+            answer = "write open = true in the fold; where they are fixed on each other there is nothing to do"
+            yield Question(place=folds[0].place, what=what, answer=answer)
+
+
+def _sides_of(piece: Piece, fold: Fold, seam: Seam) -> set[int]:
+    """On which sides of a fold a seam sews the piece."""
+    paths = {edge.name: path_box(edge.path) for edge in piece.outline.edges}
+    edges = {edge for side in seam.sides if side.part == piece.name for edge in side.edges}
+    found: set[int] = set()
+    for box in (paths[edge] for edge in edges if edge in paths):
+        off_mm = [fold.off_mm(at) for at in (Point(box.left, box.bottom), Point(box.right, box.top))]
+        found |= {1 if mm > 0 else -1 for mm in off_mm if abs(mm) > MEETS_MM}
+    return found
+
+
+def _is_held(piece: Piece, fold: Fold) -> bool:
+    """Whether two of its holes meet once it is folded."""
+    met = near_finder([hole.at for hole in piece.marks.holes], MEETS_MM)
+    turned = mirror_over(fold.start, fold.end)
+    return any(met(transform_point(hole.at, turned)) for hole in piece.marks.holes)
+
+
+@question
+def ask_fitting_buckles(subject: Subject) -> Iterator[Question]:
+    """The one strap with holes for a tongue, where the buckles are all far wider inside than it is there."""
+    build = subject.build
+    inside_mm = [item.inside_mm for item in build.hardware if item.kind == "buckle" and item.inside_mm]
+    rows = [one for one in build.straps if one.row_holes and not one.partner]
+    if len(rows) != 1 or not inside_mm or any(end.rings for end in rows[0].ends):
+        return
+    strap = rows[0]
+    own_mm, least_mm = max(strap.end_width_mm(0), strap.end_width_mm(1)), min(inside_mm)
+    if least_mm > max(own_mm * WIDER, own_mm + WIDER_MM):
+        own, other = (subject.length(mm) for mm in (own_mm, least_mm))
+        places = {one.name: one.width.place for one in subject.spec.straps if one.width}
+        what = f'"{strap.name}" is {own} wide, and the buckle it may go through {other} inside'
+        answer = "look at both figures; where it goes through something else there is nothing to do"
+        yield Question(place=places.get(strap.name, strap.piece.place), what=what, answer=answer)
