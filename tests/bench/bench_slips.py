@@ -23,7 +23,6 @@ from slips.judged_idle import is_still_work
 from slips.judged_strictly import is_known_all_the_same
 from slips.mends import follow_mend
 from slips.operators import OPERATORS, Slip
-from slips.operators_later import ENTERED
 from slips.right import right_changes
 from slips.told import Checker
 
@@ -92,7 +91,6 @@ def _draw(
     asked: argparse.Namespace, builds: dict[str, Correct]
 ) -> list[tuple[str, Slip, Checker, frozenset[str], str]]:
     every = []
-    assert {*ENTERED} < {*OPERATORS}
     for name, (text, folder) in builds.items():
         checker = Checker(folder)
         before = frozenset(problem.what for problem in checker.problems(text))

@@ -13,6 +13,9 @@ COUNTS = {"count", "cut", "number", "rows", "times", "teeth"}
 FIGURE = r"(?:\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)"
 LENGTH_RE = re.compile(rf"({FIGURE}) (in|mm)\b")
 FIGURE_RE = re.compile(FIGURE)
+NAMES_RE = re.compile(r'^(\s*)([\w-]+)(\s*=\s*)\[((?:"[\w-]+(?:: [^"]*)?"(?:, )?){2,})\]\s*(#.*)?$')
+SIZE_RE = re.compile(r'^(\s*size\s*=\s*\[)("[^"]+"), ("[^"]+")(\].*)$')
+LISTED = ("meet", "of", "pieces", "seams", "straps", "hardware", "skives", "joins", "lines")
 BESIDE = {
     "left": "bottom", "bottom": "right", "right": "top", "top": "left", "start": "right", "end": "left",
 }  # fmt: skip
@@ -241,6 +244,39 @@ def order_changed(text: str) -> Iterator[Slip]:
             new = lines[:start] + lines[middle:end] + lines[start:middle] + lines[end:]
             done = next((line for line in lines[start:middle] if re.match(r"do\s*=", line)), lines[start + 1])
             yield from _try("two steps the other way about", text, start, done, "after the next", new)
+
+
+@enter_lines("a name left out of a list")
+def name_left_out(text: str) -> Iterator[Slip]:
+    kind, lines = "a name left out of a list", text.splitlines(keepends=True)
+    for number, line in enumerate(lines):
+        if (match := NAMES_RE.match(line.rstrip("\n"))) and match[2] in LISTED:
+            names = re.findall(r'"[^"]+"', match[4])
+            for left_out in dict.fromkeys(names):
+                kept = list(names)
+                kept.remove(left_out)
+                new = f"{match[1]}{match[2]}{match[3]}[{', '.join(kept)}]\n"
+                changed = [*lines[:number], new, *lines[number + 1 :]]
+                yield from _try(kind, text, number, f"{match[2]}: {left_out}", "left out", changed)
+
+
+@enter_lines("width and height the other way about")
+def sizes_exchanged(text: str) -> Iterator[Slip]:
+    kind, lines = "width and height the other way about", text.splitlines(keepends=True)
+    for number, line in enumerate(lines):
+        match = SIZE_RE.match(line.rstrip("\n"))
+        if match and match[2] != match[3] and '"solve"' not in match.group(2, 3):
+            new = f"{match[1]}{match[3]}, {match[2]}{match[4]}\n"
+            yield from _try(kind, text, number, line, new.strip(), [*lines[:number], new, *lines[number + 1 :]])
+
+
+@operator("minus for plus, or plus for minus")
+def sign_turned(_text: str, scalar: Scalar) -> Iterator[str]:
+    words = str(scalar.value)
+    if not is_words(scalar) and scalar.path[0] != "spec":
+        for match in re.finditer(r" ([+-]) ", words):
+            other = "-" if match[1] == "+" else "+"
+            yield f'"{words[: match.start(1)]}{other}{words[match.end(1) :]}"'
 
 
 def _try(kind: str, text: str, number: int, was: str, now: str, lines: list[str]) -> Iterator[Slip]:
