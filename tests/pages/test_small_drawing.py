@@ -10,7 +10,7 @@ from demos import demo_plan
 from docgen.fonts import text_width_mm
 from docgen.geometry.path import path_box, polyline
 from docgen.geometry.shapes import Box, Point
-from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, SLIT_LINE_MM, key_words, small_drawer
+from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, READABLE_ROOM_MM, SLIT_LINE_MM, key_words, small_drawer
 from docgen.pages.drawn.small_seams import SEAM_LINE_MM, STITCH_DOT_MM
 from docgen.pages.drawn.small_sketch import CELL_GAP_MM, arrange_sketches, make_sketches
 from docgen.pages.looks.words import load_page_style
@@ -76,7 +76,7 @@ def test_every_step_of_the_demo_stays_inside_at_both_heights_and_shows() -> None
         for height in (44.0, 90.0):
             figure = draw(*step.drawn, height=height)
             assert figure.width_mm == 66.0
-            assert figure.height_mm <= height
+            assert figure.height_mm <= max(height, READABLE_ROOM_MM)
             check_inside(figure)
             assert "more not drawn" not in figure.caption
             assert all(m.stroke is None or m.stroke.width_mm >= 0.12 for m in paths(figure))
@@ -278,8 +278,25 @@ def test_a_drawing_takes_more_room_where_it_could_not_be_read_in_less() -> None:
     """In 20 mm all four would be dots."""
     both = tuple(item(name, is_punched=True) for name in ("back", "front", "buckle-tab", "ring-tab"))
     low, high = (draw(*both, height=height) for height in (20.0, 60.0))
-    assert low.caption == high.caption
-    assert 20.0 < low.height_mm <= 60.0
+    assert 20.0 < low.height_mm <= high.height_mm <= 60.0
+    assert largest_mm(low) >= 14.0
+
+
+def test_no_drawing_is_so_small_that_its_numbers_cover_it() -> None:
+    """Names in two rows left 4 mm for four pieces at 1:200; where not all find room for their size, some are left out."""
+    plan = demo_plan()
+    panel = replace(next(piece for piece in plan.build.pieces if piece.name == "back"), title="Left back with flap")
+    many = tuple(replace(panel, name=f"p{n}") for n in range(40))
+    plan = replace(plan, build=replace(plan.build, pieces=many))
+    few, crowd = (draw(*(item(piece.name) for piece in many[:count]), plan=plan, height=30.0) for count in (4, 40))
+    assert largest_mm(few) >= 14.0
+    assert "not drawn" not in few.caption
+    assert largest_mm(crowd) >= 7.0
+    assert "not drawn" in crowd.caption
+
+
+def largest_mm(figure: Figure) -> float:
+    return max(max(box.width, box.height) for box in (path_box(mark.path) for mark in paths(figure)))
 
 
 def test_a_piece_that_is_shown_twice_is_one_sketch_with_all_that_is_picked_out() -> None:

@@ -1,7 +1,6 @@
 """Pieces of a step -> one small drawing to scale: the seam picked out, skived bands hatched, holes, names."""
 
 import math
-from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Set
 from dataclasses import replace
 from functools import cache
@@ -18,7 +17,7 @@ from docgen.pages.drawn.small_sketch import (
     NAME_GAP_MM,
     NAME_LEADING,
     SCALES,
-    Cell,
+    Arranged,
     Pen,
     arrange_sketches,
     make_sketches,
@@ -31,6 +30,7 @@ from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Build, Hole, PieceLine, Skive, Slit, StitchLine, lines_of
 
 READABLE_ROOM_MM = 60.0  # that a drawing may take where all is readable then, and not in the room that is left for it
+GOOD_MM, LEAST_MM = 14.0, 7.0  # of the largest piece on paper, its length or width, beside numbers of 3 mm; our choice
 SLIT_LINE_MM = 0.4
 HATCH_MM = 1.1
 HATCH_ANGLE = math.pi / 4
@@ -51,18 +51,15 @@ def small_drawer(
     """What draws the pieces side by side at one scale, as large as fits a greatest height in mm; None when there is nothing
     to draw. Seams in `numbers` carry their number where they begin.
 
-    What does not fit even at the smallest scale is left out, and the caption says how many. What comes out at the same
-    scale for several heights is drawn once.
+    Where what fits is too small to be read, it takes more room, and is no larger there than it must be. What cannot be read
+    in that room either is left out, and the caption says how many. What comes out at the same scale for several heights is
+    drawn once.
     """
     sketches = make_sketches(plan, drawn)
 
     @cache
-    def arrange(count: int, scale_to: float) -> tuple[tuple[Cell, ...], float] | None:
+    def arrange(count: int, scale_to: float) -> Arranged | None:
         return arrange_sketches(sketches[:count], scale_to, width_mm, style)
-
-    def find_scale(count: int, max_height_mm: float) -> float | None:
-        fits = (to for to in SCALES if (found := arrange(count, to)) is not None and found[1] <= max_height_mm)
-        return next(fits, None)
 
     @cache
     def draw_at(count: int, scale_to: float) -> Figure | None:
@@ -70,19 +67,26 @@ def small_drawer(
         left_out = len(sketches) - count
         return found and _make_figure(plan, found, scale_to, left_out, width_mm, style, numbers)
 
-    def is_readable(max_height_mm: float) -> bool:
-        found = arrange(len(sketches), find_scale(len(sketches), max_height_mm) or SCALES[-1])
-        return found is not None and found[1] <= max_height_mm and all(cell.is_readable for cell in found[0])
+    def find_scale(count: int, max_height_mm: float) -> float | None:
+        """At which so many are as large as fits, if they can be read so; else where they are least high. None where that
+        takes more room than there is."""
+        sizes = [(found[1], scale_to, found[0]) for scale_to in SCALES if (found := arrange(count, scale_to))]
+        ways = [size for size in sizes if size[0] <= max_height_mm][:1]
+        ways += sorted((size for size in sizes if size[0] <= READABLE_ROOM_MM), key=lambda size: size[:2])
+        for least_mm, is_each in ((GOOD_MM, True), (LEAST_MM, True), (LEAST_MM, False)):
+            for _, scale_to, cells in ways:
+                largest_mm = max(cell.sketch.largest_at(scale_to) for cell in cells)
+                is_large = largest_mm >= least_mm or scale_to == SCALES[0]
+                if is_large and (not is_each or all(cell.is_readable for cell in cells)):
+                    return scale_to
+        return None
 
     def draw(max_height_mm: float) -> Figure | None:
-        count = len(sketches)
-        if count and not is_readable(max_height_mm) and is_readable(READABLE_ROOM_MM):
-            max_height_mm = max(max_height_mm, READABLE_ROOM_MM)
-        if count and find_scale(count, max_height_mm) is None:
-            # where some sketches find no room, more find none either
-            count = bisect_left(range(1, count), True, key=lambda fewer: find_scale(fewer, max_height_mm) is None)
-        scale_to = find_scale(count, max_height_mm) if count else None
-        return None if scale_to is None else draw_at(count, scale_to)
+        for count in range(len(sketches), 0, -1):
+            scale_to = find_scale(count, max_height_mm)
+            if scale_to is not None:
+                return draw_at(count, scale_to)
+        return None
 
     return draw
 
@@ -96,7 +100,7 @@ def _find_begun(build: Build, names: Set[str]) -> Mapping[str, str]:
 
 def _make_figure(
     plan: Plan,
-    found: tuple[tuple[Cell, ...], float],
+    found: Arranged,
     scale_to: float,
     left_out: int,
     width_mm: float,

@@ -59,6 +59,10 @@ class Sketch:
         gap = BREAK_GAP_MM if self.is_broken else 0.0
         return (self.first_mm + self.last_mm) / scale_to + gap
 
+    def largest_at(self, scale_to: float) -> float:
+        """Width or height on paper at 1 to `scale_to`, whichever is more."""
+        return max(self.width_at(scale_to), self.height_mm / scale_to)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
@@ -75,6 +79,10 @@ class Cell:
     def is_readable(self) -> bool:
         """Whether more is seen of a piece on which holes are made than their dots."""
         return not self.sketch.drawn.is_punched or self.sketch.height_mm / self.scale_to >= LEAST_PUNCHED_MM
+
+
+Arranged = tuple[tuple[Cell, ...], float]
+"""Cells in rows, and the height they take."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,7 +159,7 @@ def _ends(line: PieceLine) -> tuple[Point, ...]:
 
 def arrange_sketches(
     sketches: tuple[Sketch, ...], scale_to: float, width_mm: float, style: PageStyle
-) -> tuple[tuple[Cell, ...], float] | None:
+) -> Arranged | None:
     """Cells in rows, and the height they take; None when one is too wide at this scale. What would be no larger than the
     dots of its own holes has a larger scale of its own, which stands in its name."""
     line = style.label_type_mm * NAME_LEADING
