@@ -33,6 +33,7 @@ ALIKE = 0.99  # the cosine between faces that lie on each other
 SAME_WAY = 0.99  # and between ways that are one
 STEEP = 0.5  # and between a way and up, where it leads down
 STANDS_MM = 5.0  # off its panel, at least, a wall reaches
+NOTHING_MM = 1.0  # between the seams of a wall that is folded flat
 MOST_LAYERS = 12  # between two that a seam sews on each other
 
 
@@ -87,6 +88,7 @@ def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int, *,
             mine = [bond for bond in bonds if bond.step == step and bond.one in group]
             heaps[names] = _read_heap(bodies, parts, mine, may_rise)
             _hold_crowd(heaps[names], bodies)
+            _hold_pressed(heaps[names], bodies)
     return list(heaps.values())
 
 
@@ -101,6 +103,14 @@ def _hold_crowd(heap: Heap, bodies: Mapping[Copy, Body]) -> None:
     is_lined = any(copy in bodies and bodies[copy].placed.is_inner for copy in heap.new)
     if is_lined and len(heap.moved) >= MOST_PARTED:
         raise UnsureError(f"{len(heap.moved) + 1} parts come together at once, too many for one picture")
+
+
+def _hold_pressed(heap: Heap, bodies: Mapping[Copy, Body]) -> None:
+    """UnsureError where a wall is sewn that lies folded flat between its seams at last, as a bellows: a mere line."""
+    for copy in heap.new & bodies.keys():
+        pleat = bodies[copy].placed.surface.pleat
+        if pleat and abs(pleat[-1][1]) < NOTHING_MM:
+            raise UnsureError(f"{bodies[copy].title} is placed as it lies folded flat, and is sewn open")
 
 
 def find_missing(build: Assembled, lost: Collection[Copy], step: int) -> list[str]:

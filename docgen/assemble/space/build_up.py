@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.first import anchor_of, is_wall_tie
@@ -166,6 +167,7 @@ def _stand(scene: Scene, copy: Copy, tie: Tie) -> None:
     surface = bend_on(surface, scene.bends(copy))
     ring = _between_seams(scene, copy, tie.mine)
     scene.put(copy, "stands on", surface, tie.other, ring=ring, is_free=tie.its.is_straight and lean is None)
+    scene.move(replace(scene.placed[copy], host_band=band))
 
 
 def _is_walled_within(scene: Scene, tie: Tie) -> bool:

@@ -16,7 +16,7 @@ from docgen.assemble.space.posts import match_holes, post_line
 from docgen.assemble.space.scene import Scene, Tie
 from docgen.assemble.space.surface import Surface, flat, stand
 from docgen.assemble.space.track import Track, trace
-from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer, times
+from docgen.assemble.space.vectors import TINY, Vec, apart, direction, inner, minus, outer, times
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.shapes import Point
@@ -88,7 +88,7 @@ def land(scene: Scene, copy: Copy) -> bool:
                 band = placed.surface.band_at(
                     placed.surface.measure(transform_point(scene.item(copy).box.centre, move))[0]
                 )
-                surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm else surface
+                surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm > TINY else surface
                 scene.put(copy, "lies on", surface, host, side=-1 if lies.is_inside else 1, is_free=lies.is_over)
                 return True
     return False

@@ -78,8 +78,8 @@ class Placed:
     each other, 1 and more on the outer face of the host, -1 and less behind it, and `lifts` by how many layers a picture
     lifts each band, and which way. `ring` is what is seen of the outline; what is turned in at a seam of a wall is left
     out. One that `is_free` is held along one line only, about which it may turn: by what angle it lies there is our
-    choice. Its `anchor` stays where it is when it is bent. Of a strap that lands, `host_band` is the band of the host on
-    which it does."""
+    choice. Its `anchor` stays where it is when it is bent. Of a strap that lands, and of a wall,
+    `host_band` is the band of the host on which it does."""
 
     copy: Copy
     how: How
