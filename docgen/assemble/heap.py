@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import cached_property
 from itertools import pairwise, product
 
 from docgen.assemble.assembled import Assembled
@@ -13,6 +14,7 @@ from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
+from docgen.assemble.space.backed import list_backed
 from docgen.assemble.space.beside import Beside, lie_beside
 from docgen.resolve import Layer, Piece, Seam, by_name
 
@@ -64,11 +66,21 @@ class Heap:
                 return host, lies.is_behind
         if copy.part in self.trimmings and copy.part not in self.pieces:
             return self._laid_on(copy)
+        if (flap := self._backing.get(copy)) is not None and flap in self.layers:
+            return flap, True
         placed = self._placed(copy)
         if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
             return self._lapped_on(copy) if copy.part not in self.sides else None
         under = next((one for one in self.layers if self._whole(one) == placed.host and one != copy), None)
         return (under, placed.level < 0) if under else None
+
+    @cached_property
+    def _backing(self) -> Mapping[Copy, Copy]:
+        """Second layers that lie between the part that they are behind and what that lies on, each with that part, where
+        both are here."""
+        parts = {one.copy: one for one in self.build.space.parts}
+        found = list_backed(self.build.assembly, parts)
+        return {lining: flap for flap, lining, is_between in found if is_between and parts[flap].host in self.layers}
 
     def _laid_on(self, copy: Copy) -> tuple[Copy, bool] | None:
         """What goods by length are laid on, of what is here, and whether they lie behind that, as a zip does behind its

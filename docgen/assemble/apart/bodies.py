@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
@@ -325,18 +325,6 @@ class Body:
         half = len(points) // 2
         middle = between(points[half - 1], points[half], 0.5)  # the end of a row lies on the outline wherever it runs
         return any(leg_distance(leg, middle) < ON_EDGE_MM for leg in pairwise(ring))
-
-
-def straighten(bodies: Mapping[Copy, Body], *, arches: bool = True) -> dict[Copy, Body]:
-    """The bodies with what is held along one line alone, and only bends, lying straight on from there; without `arches`
-    straps that are held at both ends stay as they are."""
-
-    def lies_straight(placed: Placed) -> bool:
-        return placed.is_free and len(placed.surface.bands) > 1 and (arches or placed.how != "arches")
-
-    return {
-        copy: body.flattened(body.held_band) if lies_straight(body.placed) else body for copy, body in bodies.items()
-    }
 
 
 def _middle(points: Sequence[Point]) -> Point:

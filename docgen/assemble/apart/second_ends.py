@@ -30,8 +30,18 @@ def _list_sewn_on(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tup
         hosts = [side for side in there if (once.seam, side.part) in flat]
         guests = [side for side in there if side not in hosts and len(bodies[side].placed.surface.bands) > 2]
         yield from (
-            (guest, host) for guest in guests for host in hosts if bodies[guest].placed.host not in (host, None)
+            (guest, host)
+            for guest in guests
+            for host in hosts
+            if bodies[guest].placed.host not in (host, None) and not _bends_along(bodies, guest)
         )
+
+
+def _bends_along(bodies: Mapping[Copy, Body], guest: Copy) -> bool:
+    """Whether a part bends as what it lies on does, as the lining of a flap: it ends where that does."""
+    placed = bodies[guest].placed
+    host = bodies.get(placed.host) if placed.host is not None else None
+    return host is not None and host.placed.surface.bands == placed.surface.bands
 
 
 def _lay_end(guest: Body, host: Body) -> Body:

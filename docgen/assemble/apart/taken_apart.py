@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
 
-from docgen.assemble.apart.bodies import Body, Row, straighten
+from docgen.assemble.apart.bodies import Body, Row
 from docgen.assemble.apart.bonds import Bond, closing_steps, find_bonds, group_before, held_folded, set_in, tell_open
 from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.flap_down import lay_flaps_down
@@ -20,6 +20,7 @@ from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stu
 from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
+from docgen.assemble.apart.straight import straighten
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back
@@ -148,7 +149,7 @@ class TakenApart:
         if self.build.space.kind == "lying":
             found = lay_flaps_down(found, [one.metal for one in self._metal if one.metal.hardware in closers])
         opened = [body.copy for body in self.bodies if self._is_loose(body)]
-        found |= straighten({copy: found[copy] for copy in opened})
+        found = straighten(found, opened)
         straight = [body.copy for body in self.bodies if is_left_straight(self.build, body)]
         rivals = [body.copy for body in self.bodies if body.placed.host is None and has_rival_leaves(body.placed)]
         if rivals:
@@ -156,9 +157,7 @@ class TakenApart:
         for one, other in find_crossing([body for body in found.values() if not body.placed.is_inner]):
             loose = [copy for copy in (one, other) if found[copy].placed.is_free] or [one, other]
             opened += [] if {*opened} & {*loose} else loose
-        found = carry_guests(
-            self._as_placed, found | straighten({copy: found[copy] for copy in opened}), self.build.space.hung
-        )
+        found = carry_guests(self._as_placed, straighten(found, opened), self.build.space.hung)
         outer = [body for body in found.values() if not body.placed.is_inner]
         bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
         drawn = {copy: body for copy, body in found.items() if copy not in bad}

@@ -7,6 +7,7 @@ from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy
+from docgen.assemble.space.backed import list_backed
 from docgen.assemble.space.flap import find_flap
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed, Space, held_band
@@ -82,6 +83,9 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     for copy in _list_between(assembly, space):
         tab = lifting.placed[copy]
         lifting.placed[copy] = replace(tab, level=-len(tab.surface.bands))
+    for flap, lining, is_between in [*list_backed(assembly, lifting.placed)]:
+        raised = lifting.placed[flap] if is_between else lifting.placed[lining]
+        lifting.placed[raised.copy] = replace(raised, level=raised.level + (1 if is_between else -1))
     for copy, placed in lifting.placed.items():
         if copy.part not in straps:
             lifting.placed[copy] = replace(placed, lifts=tuple(_lift_bands(lifting, placed)))

@@ -1,0 +1,29 @@
+"""What is held along one line alone, drawn straight: nothing says by what angle it bends."""
+
+from __future__ import annotations
+
+from collections.abc import Container, Mapping
+
+from docgen.assemble.apart.bodies import Body
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.placed import Placed
+
+
+def straighten(
+    bodies: Mapping[Copy, Body], among: Container[Copy] | None = None, *, arches: bool = True
+) -> dict[Copy, Body]:
+    """The bodies with what is held along one line alone, and only bends, lying straight on from there, and with it what
+    bends as it does; these `among` some where they are told. Without `arches` straps that are held at both ends stay."""
+
+    def lies_straight(placed: Placed) -> bool:
+        is_meant = placed.is_free and (among is None or placed.copy in among)
+        return is_meant and len(placed.surface.bands) > 1 and (arches or placed.how != "arches")
+
+    homes: dict[Copy, int] = {}
+    for copy, body in bodies.items():
+        placed, host = body.placed, bodies.get(body.placed.host) if body.placed.host else None
+        if lies_straight(placed):
+            homes[copy] = body.held_band
+        elif host is not None and lies_straight(host.placed) and placed.surface.bands == host.placed.surface.bands:
+            homes[copy] = host.held_band
+    return {copy: body.flattened(homes[copy]) if copy in homes else body for copy, body in bodies.items()}
