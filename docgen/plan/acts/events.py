@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence, Set
 
-from docgen.assemble import Event, Lies
+from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.edging import early_edge_acts, late_edge_acts
 from docgen.plan.acts.hardware import hardware_acts
@@ -162,15 +162,7 @@ def _glued_on(work: Work, at: int, index: int) -> Iterator[Act]:
     told = [edges_act(work, lies, join_words(glues)) for lies in work.lays_at(index)] if glues else []
     yield from dict.fromkeys(one for one in told if one is not None)
     if None in told:
-        step = [lies for k, _ in work.events(at) for lies in work.lays_at(k)]
-        all_over = [edges_act(work, lies, join_words(glues)) is None for lies in step]
-        wanted = {name for lies, is_all in zip(step, all_over, strict=True) if is_all for name in _both(lies)}
-        others = {lies.copy.part for lies, is_all in zip(step, all_over, strict=True) if not is_all}
-        yield faces_act(work, at, join_words(glues), others - wanted)
-
-
-def _both(lies: Lies) -> tuple[str, str]:
-    return lies.copy.part, lies.host.part
+        yield faces_act(work, at, join_words(glues))
 
 
 def _goods_acts(work: Work, at: int) -> list[Act]:

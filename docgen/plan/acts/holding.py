@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Iterator, Sequence
 
 from docgen.assemble import Event, Lies, is_glued_by, pile_seam, stands_off
 from docgen.geometry.measure import distance_to_path
@@ -174,8 +174,13 @@ def stood_off(work: Work, wall: str, host: Piece) -> list[Landing]:
     return [one for one in host.marks.landings if stands_off(work.build.seams, one.piece, host.name) == wall]
 
 
-def faces_act(work: Work, at: int, glue: str, others: Set[str] = frozenset()) -> Act:
-    """Of glue that goes all over: with all parts that the step has in hand, but those that are glued otherwise."""
+def faces_act(work: Work, at: int, glue: str) -> Act:
+    """Of glue that goes all over: with all parts that the step has in hand, but those that are glued along edges, as a
+    pocket or a flap is that stays open at the others."""
+    step = [lies for k, _ in work.events(at) for lies in work.lays_at(k)]
+    along = {lies: edges_act(work, lies, glue) is not None for lies in step}
+    wanted = {name for lies in step if not along[lies] for name in (lies.copy.part, lies.host.part)}
+    others = {lies.copy.part for lies in step if along[lies]} - wanted
     names = [name for name in work.handled[at] if name not in others]
     return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in names]))
 
