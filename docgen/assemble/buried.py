@@ -6,11 +6,12 @@ from collections.abc import Iterator
 
 from docgen.assemble.assembly import Event
 from docgen.assemble.goods import Goods
-from docgen.assemble.work_order import Late, Work, is_hem, is_whole, too_late
+from docgen.assemble.landing import prepares
+from docgen.assemble.work_order import CLOSED_SHARE, Late, Work, is_hem, is_whole, too_late
 from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
-from docgen.resolve import Landing, Piece, Seam, SeamSide, closes, speaks_of_folding
+from docgen.resolve import Landing, Piece, Seam, SeamSide, speaks_of_folding
 
 LINE_SPOTS = 24
 SAME_MM = 1.0
@@ -40,7 +41,7 @@ def late_linings_behind(work: Work, at: int) -> Iterator[Late]:
     it; and no foam or board once a lining is sewn over it."""
     goods = work.goods
     for name in work.steps[at].pieces:
-        if work.handled.get(name) != at or name not in goods.pieces or _is_sewn(work, name):
+        if _put_at(work, name) != at or name not in goods.pieces or _is_sewn(work, name):
             continue
         for host in (host for host in goods.pieces if host != name and goods.covers(name, host)):
             before = work.shut.get(host, at) if _is_as_large(goods, name, host) else _lined_at(work, host)
@@ -49,11 +50,22 @@ def late_linings_behind(work: Work, at: int) -> Iterator[Late]:
                 return
 
 
+def _put_at(work: Work, name: str) -> int | None:
+    """The step that puts a part in place: the first that has it in hand and does more than punch or skive it."""
+    found = (at for at, step in enumerate(work.steps) if name in step.pieces and not prepares(step))
+    return next(found, work.handled.get(name))
+
+
 def _lined_at(work: Work, host: str) -> int:
-    """The first step that sews a lining to a part round half of it or more; the number of steps for none."""
-    piece = work.goods.pieces[host]
-    seams = [seam for seam in work.goods.seams.values() if closes(seam, piece) and _is_lined_by(work.goods, host, seam)]
-    return min((work.step_of("seams", seam.name) for seam in seams), default=len(work.steps))
+    """The step whose seams have sewn a lining to a part round half of it or more; the number of steps for none."""
+    goods, sewn_mm = work.goods, 0.0
+    half_mm = CLOSED_SHARE * path_length(outline_path(goods.pieces[host].outline))
+    seams = [seam for seam in goods.seams.values() if _is_lined_by(goods, host, seam)]
+    for seam in sorted(seams, key=lambda seam: work.step_of("seams", seam.name)):
+        sewn_mm += seam.length_mm
+        if sewn_mm >= half_mm:
+            return work.step_of("seams", seam.name)
+    return len(work.steps)
 
 
 def _is_lined_by(goods: Goods, host: str, seam: Seam) -> bool:

@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterator
 from itertools import permutations
 
-from docgen.assemble.assembly import Assembly
+from docgen.assemble.assembly import Assembly, Fastened
 from docgen.assemble.buried import late_fillings, late_hems_over, late_insides, late_linings_behind, late_welts
 from docgen.assemble.goods import Goods
+from docgen.assemble.mates import pinned_straps
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, read_work, too_late
 from docgen.geometry.measure import gap_finder, is_inside
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
@@ -209,15 +210,24 @@ def _late_parts(work: Work, at: int) -> Iterator[Late]:
 
 
 def _first_use(work: Work, name: str) -> int:
-    """The first step that sets what goes through a strap from a piece that names it; the number of steps where none
-    does. A keeper may be cut before the strap in whose fold it comes to lie."""
+    """The first step that sets what goes through a strap from a piece that names it, or on which it lands with its own
+    holes there; the number of steps where none does. A keeper may be cut before the strap in whose fold it comes to lie."""
     events = work.assembly.events
     set_in = [
         events[one.event].step
         for one in work.assembly.fastened
-        if one.event < len(events) and one.part in work.goods.pieces and name in one.stack.parts
+        if one.event < len(events) and one.part in work.goods.pieces and name in _fastens(work, one)
     ]
     return min(set_in, default=len(work.steps))
+
+
+def _fastens(work: Work, fit: Fastened) -> set[str]:
+    """The parts that hardware in a piece goes through, and the straps that land there with a hole for it."""
+    piece = work.goods.pieces[fit.part]
+    holes = [
+        hole for hole in piece.marks.holes if hole.takes == fit.hardware and hole.place in fit.places and not fit.half
+    ]
+    return {*fit.stack.parts}.union(*(pinned_straps(piece, hole, work.goods.straps) for hole in holes))
 
 
 def _late_landings(work: Work, at: int) -> Iterator[Late]:

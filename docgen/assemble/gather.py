@@ -20,7 +20,7 @@ from docgen.assemble.fasten import (
 )
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, find_slots, lay_in_step, lay_with_seam, step_parts
-from docgen.assemble.order import order_work
+from docgen.assemble.order import find_doing, order_work
 from docgen.assemble.posts import choose_posts
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import find_room
@@ -55,7 +55,7 @@ class _Work:
         self.turning = find_turning(build.pieces, strips, sides, self.steps)
         self.before_turning: dict[frozenset[str], Goods] = {}
         self.events = tuple(event for event in order_work(build, self.steps) if self._is_known(event))
-        self.first = {(event.kind, event.name): at for at, event in reversed([*enumerate(self.events)])}
+        self.doing = find_doing(self.events, self.steps)
         self.handling = [(step, frozenset(step_parts(self.goods, step))) for step in self.steps]
         self.setting = setting_steps(self.goods, self.steps)
         self.slots = find_slots(self.goods)
@@ -137,12 +137,14 @@ class _Work:
     def _do_event(self, at: int, event: Event) -> None:
         if event.kind in ("pieces", "straps"):
             lay_in_step(self.goods, self.bench, self.handling, event.step, event.name, self.slots)
+        if event.kind == "straps":
+            hold_keepers(self.goods, self.bench, event.name)
         if event.kind == "seams":
-            for time in range(self.times[event.name] if self.first[event.kind, event.name] == at else 0):
+            for time in range(self.times[event.name] if self.doing[event.kind, event.name] == at else 0):
                 self._sew(at, self.goods.seams[event.name], time)
         elif event.kind == "hardware":
             self._set(at, self.setting[event.step] if event.step < len(self.steps) else NO_STEP)
-        elif event.kind in ("joins", "dividers", "straps", "landings") and self.first[event.kind, event.name] == at:
+        elif event.kind in ("joins", "dividers", "straps", "landings") and self.doing[event.kind, event.name] == at:
             self.runs += self._run(at, event)
 
     def _run(self, at: int, event: Event) -> Iterator[Run]:
@@ -152,7 +154,6 @@ class _Work:
             yield from run_dividers(self._goods_at(at), self.bench, event.name, at)
             lay_tapes(self.goods, self.bench, event.name)
         elif event.kind == "straps":
-            hold_keepers(self.goods, self.bench, event.name)
             yield from run_strap(self.goods, self.events, event.name, at)
             yield from run_ends(self.goods, event.name, at)
         elif event.kind == "landings":

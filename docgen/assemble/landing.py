@@ -179,7 +179,7 @@ def lay_in_step(
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
         if slot.copy is None or slot.seams:
             continue
-        waits = _is_laid_later(work, at, name) or (_prepares(step) and _is_set_later(work[at + 1 :], name, hosts))
+        waits = _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(work[at + 1 :], name, hosts))
         is_with = not hosts.isdisjoint(handled) and not waits
         is_alone = hosts.isdisjoint(handled) and _lays(step) and _ever_both(work[:at], name, hosts)
         if is_with or is_alone or (is_last and not _ever_both(work, name, hosts)):
@@ -189,7 +189,7 @@ def lay_in_step(
         return  # its seam lays it
     hosts_of = list_hosts(goods, name)
     lined_parts = {host.part for host in hosts_of}
-    if _is_laid_later(work, at, name) or (_prepares(step) and _is_set_later(work[at + 1 :], name, lined_parts)):
+    if _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(work[at + 1 :], name, lined_parts)):
         return
     lined = [host for host in hosts_of if host.part in sewn_to] or hosts_of
     near = [host for host in lined if host.part in handled]
@@ -201,7 +201,7 @@ def lay_in_step(
         bench.lay(host, _cover(goods, copy, host.part))
 
 
-def _prepares(step: Step) -> bool:
+def prepares(step: Step) -> bool:
     """Whether a step only punches or skives what it has in hand."""
     return (is_punching(step) or bool(step.skives)) and not (step.hardware or _lays(step))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly
@@ -32,6 +32,17 @@ def riveted_places(strap: Strap, landing: StrapLanding, at: Point) -> tuple[Poin
     along = scale(landing.way, strap.cut_length_mm - at.y if landing.end else at.y)
     across = scale(turn_left(landing.way), at.x - strap.width_mm / 2)
     return tuple(add(add(landing.at, along), side) for side in (across, scale(across, -1.0)))
+
+
+def pinned_straps(piece: Piece, hole: Hole, straps: Mapping[str, Strap]) -> set[str]:
+    """The straps that land on a piece with a hole of their own at one of its holes, for what that takes or what comes."""
+    return {
+        end.strap
+        for end in piece.strap_landings
+        if end.strap in straps
+        for _, own, places in _laid_end(straps[end.strap], end)
+        if own.takes in ("", hole.takes) and any(distance(hole.at, at) <= HOLES_MEET_MM for at in places)
+    }
 
 
 def meet_holes(build: Build, assembly: Assembly) -> Build:

@@ -79,6 +79,18 @@ def _landing_step(steps: Sequence[Step], piece: str, strap: str) -> int:
     return next((found[-1] for found in (both, sewing, made) if found), len(steps))
 
 
+def find_doing(events: Sequence[Event], steps: Sequence[Step]) -> dict[Done, int]:
+    """The event (from 0) that does each work: the first that names it; of a strap the first whose step speaks of sewing,
+    if one does."""
+    found: dict[Done, int] = {}
+    for at, event in reversed([*enumerate(events)]):
+        found[event.kind, event.name] = at
+    for at, event in reversed([*enumerate(events)]):
+        if event.kind == "straps" and event.step < len(steps) and _speaks_of_sewing(steps[event.step]):
+            found[event.kind, event.name] = at
+    return found
+
+
 def _speaks_of_sewing(step: Step) -> bool:
     return any(has_phrase(step.do, phrase) for phrase in SEWING)
 

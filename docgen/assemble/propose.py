@@ -6,8 +6,11 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import Any, Final
 
+from docgen.assemble.goods import Goods
+from docgen.assemble.halves import SNAP
+from docgen.assemble.mates import pinned_straps
 from docgen.assemble.stand_off import stands_off
-from docgen.resolve import Build, Piece, Seam, Step, Strap, WorkKind, by_name, closes, side_pieces
+from docgen.resolve import Build, Hole, Join, Piece, Seam, Step, Strap, WorkKind, by_name, closes, side_pieces
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units.telling import format_pitch
 
@@ -25,7 +28,8 @@ DONE: Final = ("seams", "joins", "straps", "trimmings")
 
 def propose_steps(build: Build) -> tuple[Step, ...]:
     """Steps that parts bring; then what these leave: skive, punch, fold; fix and sew what lands on panels, with the straps
-    and hardware that one unlined panel alone holds; join strips; sew linings, then what closes; straps; hardware.
+    and hardware that one unlined panel alone holds; lay what lines them loosely; join strips; sew linings, then what
+    closes; straps; hardware.
 
     A strap that is sewn on is made before its seam.
     """
@@ -54,7 +58,9 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     steps = (
         *flat,
         *_set_hardware(build, (*begun, *flat), _of_panels(build, on_panels)),
+        *_line(build, handled, build.pieces),
         *_join(left),
+        *_line(build, handled, build.joins),
         *(_sew(seam, build, STRIPS if _rank(build, seam) < 3 else ASSEMBLE) for seam in later),
         *(_make_strap(strap, build) for strap in straps if not _comes_with(strap, on_panels, straps)),
         *_sew_straps_on(build, handled, made, {strap.name for strap in build.straps} - on_panels),
@@ -119,12 +125,19 @@ def _of_panels(build: Build, straps: Collection[str]) -> set[str]:
         ends = [strap.name for strap in build.straps if any(end.takes == item.name for end in strap.ends)]
         alone = all(
             piece.name in straps
-            or (not piece.is_strap and piece.name not in covered and set(hole.through) <= set(straps))
+            or (not piece.is_strap and piece.name not in covered and _gone_through(build, piece, hole) <= set(straps))
             for piece, hole in takers
         )
         if takers and alone and set(ends) <= set(straps) and any(not piece.is_strap for piece, _ in takers):
             found.add(item.name)
     return found
+
+
+def _gone_through(build: Build, piece: Piece, hole: Hole) -> set[str]:
+    """What the post of a hole goes through besides: what that names, and straps that land there with a hole for it. The
+    halves of a snap are set apart."""
+    is_snap = any(item.name == hole.takes and item.kind == SNAP for item in build.hardware)
+    return {*hole.through, *(() if is_snap else pinned_straps(piece, hole, by_name(build.straps)))}
 
 
 def _with_rings(build: Build, steps: Sequence[Step]) -> tuple[Step, ...]:
@@ -242,6 +255,19 @@ def _land(build: Build, handled: set[str], early: Sequence[Seam], *, is_over: bo
                 )
 
 
+def _line(build: Build, handled: set[str], hosts: Sequence[Piece | Join]) -> Iterator[Step]:
+    """What lies behind some of these parts, and neither a seam nor a landing holds it there: before a lining is sewn over
+    it."""
+    goods, titles = Goods(build), build.titles
+    held = {name for seam in build.seams for side in seam.sides for name in side_pieces(build, side)}
+    held |= {landing.piece for piece in build.pieces for landing in piece.marks.landings}
+    for cover in build.pieces:
+        behind = [host.name for host in hosts if host.name != cover.name and goods.covers(cover.name, host.name)]
+        if behind and cover.name not in held | handled:
+            do = f"Lay {cover.title} behind {' and '.join(titles[name] for name in behind)}."
+            yield Step(do=do, group=STRIPS, pieces=(cover.name,))
+
+
 def _join(build: Build) -> Iterator[Step]:
     for join in build.joins:
         yield Step(
@@ -323,6 +349,14 @@ def _set_hardware(build: Build, before: Sequence[Step], names: set[str]) -> Iter
                 if ring in known
             )
             through = {name for piece in takers for hole in piece.marks.holes for name in hole.through}
+            held = {
+                name
+                for piece in takers
+                for hole in piece.marks.holes
+                if hole.takes == item.name
+                for name in _gone_through(build, piece, hole).difference(hole.through)
+            }
+            straps += tuple(strap.name for strap in build.straps if strap.name in held.difference(straps))
             closed = (piece for piece in build.pieces if piece.name in through.union(pieces))
             hung = (ring for piece in closed for ring in _rings_of(piece, known))
             rings |= dict.fromkeys(ring for ring in hung if not any(ring in step.hardware for step in before))

@@ -19,11 +19,11 @@ def plan_steps(build: Assembled, jobs: Sequence[Job]) -> tuple[PlanStep, ...]:
 
 
 def _plan_step(work: Work, at: int) -> PlanStep:
-    build, steps, every, punched = work.build, work.steps, work.jobs, work.punched
+    build, steps, punched = work.build, work.steps, work.punched
     step = steps[at]
     # What the step sews, in the order in which it is written.
     done = [(event.kind, event.name) for event in build.assembly.events if event.step == at]
-    jobs = tuple(job for one in done for work, job in every if work == one)
+    jobs = tuple(job for _, event in work.events(at) for job in work.jobs_of(event))
     acts = step_acts(work, at)
     tools = step_tools(work, at, acts)
     untold = {row.seam.name for row in work.hem_rows}

@@ -67,3 +67,57 @@ def test_on_what_is_folded_it_keeps_to_its_own_half_while_that_is_flat(resolve_t
     starts = body.placed.surface.point(Point(150, 20)), tie.placed.surface.point(Point(10, 40))
     assert math.dist(*starts) < 0.01
     assert {round(inner(face.grain, body.faces[0].grain), 3) for face in tie.faces} == {1.0}, "it is not bent"
+
+
+PUNCHES = "punches = [" + ", ".join(
+    f'{{ at = "centre, 10 mm from {end}", punch = "4 mm" }}' for end in ("start", "end")
+)
+HANDLE = f"""\
+[straps.handle]
+of = "body"
+cut = 2
+width = "20 mm"
+finished = "330 mm"
+doubled = true
+stitch = "main"
+ends = [{{ shape = "square" }}, {{ shape = "square" }}]
+{PUNCHES}]
+"""
+HELD = """\
+holes = [{ at = "62 mm from top, 70 mm left of centre", punch = "4 mm", takes = "rivet" },
+  { at = "62 mm from top, 70 mm right of centre", punch = "4 mm", takes = "rivet" }]
+landings = [{ strap = "handle", at = "72 mm from top, 70 mm left of centre", over = "20 mm" },
+  { strap = "handle", end = "second", at = "72 mm from top, 70 mm right of centre", over = "20 mm" }]
+"""
+PANELS = piece("front", 340, 220, HELD) + '[pieces.back]\nlike = "front"\n' + HANDLE + rivet(4)
+
+
+def find_stacks(build: Assembled) -> list[tuple[str, int, tuple[str, ...], float]]:
+    return [(fit.part, fit.count, fit.stack.parts, fit.post_mm) for fit in build.assembly.fastened]
+
+
+def test_rivets_are_proposed_once_the_straps_are_there_that_have_their_holes(resolve_text: Resolve) -> None:
+    """Panels of 2 mm, a handle of two layers: 6 mm of leather, and 2 to 3 mm over it."""
+    build = resolve_text(PANELS)
+    assert find_stacks(build) == [("front", 2, ("front", "handle"), 8), ("back", 2, ("back", "handle"), 8)]
+    *_, setting = plan_work(build).steps
+    assert setting.jobs == (), "the handle was sewn where it was made"
+    assert "hole punch" not in " ".join(setting.tools)
+
+
+def test_rivets_before_the_strap_that_they_hold_are_told(resolve_text: Resolve) -> None:
+    punch, make = step("Punch.", pieces="front back"), step("Make both handles.", straps="handle")
+    set_them = step("Rivet.", pieces="front back", hardware="rivet")
+    late = resolve_text(PANELS + punch + set_them + make)
+    assert 'step 3 makes the strap "handle", which step 2 rivets already' in [one.what for one in late.cautions]
+    early = resolve_text(PANELS + punch + make + set_them)
+    assert "steps-out-of-order" not in [one.check for one in early.cautions]
+    assert find_stacks(early)[0] == ("front", 2, ("front", "handle"), 8)
+
+
+def test_a_strap_in_several_steps_is_sewn_in_the_one_that_says_so(resolve_text: Resolve) -> None:
+    steps = step("Cut both handles.", straps="handle") + step("Sew both handles.", straps="handle")
+    plan = plan_work(
+        resolve_text(PANELS + steps + step("Rivet.", pieces="front back", straps="handle", hardware="rivet"))
+    )
+    assert [[job.title for job in made.jobs] for made in plan.steps] == [[], ["handle, along the edge"], []]

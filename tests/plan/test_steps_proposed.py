@@ -8,7 +8,7 @@ import pytest
 from by_hand import make_hardware, make_strap
 from demos import with_steps
 
-from docgen.assemble import assemble, find_disorder, propose_steps
+from docgen.assemble import Assembled, assemble, find_disorder, propose_steps
 from docgen.checks import resolve_build
 from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Point
@@ -28,9 +28,12 @@ def test_everything_of_a_spec_is_made_in_an_order_that_can_be_done(path: Path) -
 
 
 def check_whole(build: Build) -> None:
-    """Every seam, join and strap once, every item of hardware, every skive, hole, slit and fold; nothing too late."""
+    """Every seam, join and strap once, every item of hardware, every skive, hole, slit and fold; nothing too late. What is
+    set in a strap has it in hand again."""
     steps = propose_steps(build)
-    for kind, entries in (("seams", build.seams), ("joins", build.joins), ("straps", build.straps)):
+    making = [replace(step, straps=()) if step.group == "Hardware" else step for step in steps]
+    assert sorted(name for step in making for name in step.straps) == sorted(strap.name for strap in build.straps)
+    for kind, entries in (("seams", build.seams), ("joins", build.joins)):
         told = [name for step in steps for name in getattr(step, kind)]
         assert sorted(told) == sorted(entry.name for entry in entries)
     assert {name for step in steps for name in step.hardware} == {item.name for item in build.hardware}
@@ -38,7 +41,7 @@ def check_whole(build: Build) -> None:
     handled = {name for step in steps for name in step.pieces}
     assert handled >= {p.name for p in build.pieces if p.marks.holes or p.marks.slits or p.marks.folds}
     straps = {strap.name: strap for strap in build.straps}
-    for step in steps:
+    for step in making:
         made = [straps[name] for name in step.straps]
         if made:
             is_punched = any(strap.hole_tips_mm or strap.piece.marks.holes for strap in made)
@@ -160,4 +163,76 @@ def test_slits_and_folds_have_their_words(make_build, make_piece) -> None:
     assert [(step.do, step.tools) for step in propose_steps(make_build(pieces=(piece,)))] == [
         ("Punch the holes and cut the slits marked on the pattern.", ("hole punch", "mallet", "knife")),
         ("Crease the folds marked on the pattern.", ("bone folder",)),
+    ]
+
+
+BASE = """\
+[spec]
+code = "base"
+title = "Base"
+version = "1"
+show = "mm"
+[materials.body]
+kind = "leather"
+thickness = "2 mm"
+[materials.pig]
+kind = "leather"
+thickness = "0.8 mm"
+[materials.grey]
+kind = "board"
+thickness = "2.5 mm"
+[stitches.main]
+by = "hand"
+thread = "0.8 mm waxed polyester"
+pitch = "4 mm"
+inset = "4 mm"
+[hardware.foot]
+what = "bag foot with screw"
+kind = "screw-post"
+count = 1
+posts = ["5 mm", "6 mm", "8 mm"]
+[pieces.base]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "100 mm"]
+holes = [{ at = "centre, middle", punch = "5 mm", takes = "foot" }]
+[pieces.board]
+like = "base"
+of = "grey"
+inset = "8 mm"
+marks = true
+lines = ["base"]
+[pieces.lining]
+like = "base"
+of = "pig"
+marks = false
+lines = ["base"]
+[seams.top]
+stitch = "main"
+meet = ["base: top", "lining: top"]
+[seams.rest]
+stitch = "main"
+meet = ["base: left bottom right", "lining: left bottom right"]
+"""
+
+
+def test_board_is_laid_before_the_lining_is_sewn_over_it(tmp_path: Path) -> None:
+    def resolve(steps: str) -> Assembled:
+        path = tmp_path / "base.toml"
+        path.write_text(BASE + steps)
+        return resolve_build(read_spec(path))
+
+    build = resolve("")
+    (fit,) = build.assembly.fastened
+    assert fit.stack.parts == ("base", "board", "lining")
+    laying = next(step for step in plan_work(build).steps if step.do.startswith("Lay"))
+    assert (laying.do, [line.case for line in laying.acts]) == ("Lay board behind base.", ["cover_inset"])
+    punch = '[[steps]]\ndo = "Punch."\npieces = ["base", "board"]\n'
+    sew = '[[steps]]\ndo = "Sew the lining."\nseams = ["top", "rest"]\n'
+    lay = '[[steps]]\ndo = "Lay the board in."\npieces = ["board"]\n'
+    late = 'step 3 puts "board" behind "base", which step 2 closes in already'
+    feet = '[[steps]]\ndo = "Set the foot."\npieces = ["base"]\nhardware = ["foot"]\n'
+    assert late in [one.what for one in resolve(punch + sew + lay + feet).cautions]
+    assert late.replace("2", "3").replace("3 puts", "2 puts") not in [
+        one.what for one in resolve(punch + lay + sew + feet).cautions
     ]

@@ -19,12 +19,13 @@ from docgen.tables.practice import TAPE
 
 
 def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
-    """Cut, shape and punch, the first time that a strap is in hand; turn the ends that nothing closes later; sew."""
+    """Cut, shape and punch, the first time that a strap is in hand; turn the ends that nothing closes later; sew, where
+    this event does."""
     strap = work.straps[event.name]
     first = next(one for one in work.build.assembly.events if (one.kind, one.name) == (event.kind, event.name))
     if event != first:
         yield from hung_acts(work, at, strap)
-        yield from _sew(work, at, event)
+        yield from _sew_edges(work, at, event, strap)
         return
     title = strap.title if strap.cut == 1 else f"{strap.cut} × {strap.title}"
     words = "; ".join(shape_words(strap, work.build))
@@ -43,6 +44,11 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     yield from strap_edge_acts(work, strap, is_sewn=False)
     yield from turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])
     yield from hung_acts(work, at, strap)
+    yield from _sew_edges(work, at, event, strap)
+
+
+def _sew_edges(work: Work, at: int, event: Event, strap: Strap) -> Iterator[Act]:
+    """Its rows, where this event sews them, and what of its edges comes after."""
     yield from _sew(work, at, event)
     if work.jobs_of(event):
         yield from strap_edge_acts(work, strap, is_sewn=True)

@@ -102,7 +102,7 @@ def _punches(work: Work, at: int) -> Iterator[Needed]:
     step = work.steps[at]
     holes: list[Hole] = [hole for name in work.punched_in(at) for hole in work.pieces[name].marks.holes]
     holes += [hole for index, _ in work.events(at) for hole in holes_punched_on(work, index)]
-    holes += [hole for name in step.straps for hole in work.straps[name].piece.marks.holes]
+    holes += [hole for name in _made_here(work, at) for hole in work.straps[name].piece.marks.holes]
     own = " | ".join(step.tools)
     for long_mm, size_mm in dict.fromkeys((hole.long_mm, hole.diameter_mm) for hole in holes):
         size = format_short(long_mm or size_mm, work.build.show)

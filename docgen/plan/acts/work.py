@@ -69,7 +69,16 @@ class Work:
         return [(index, event) for index, event in enumerate(self.build.assembly.events) if event.step == at]
 
     def jobs_of(self, event: Event) -> list[SewingJob]:
+        """What an event sews: of a strap that several steps have in hand what one of them does."""
+        if event.kind == "straps" and event not in self._sewing:
+            return []
         return [job for work, job in self.jobs if work == (event.kind, event.name)]
+
+    @cached_property
+    def _sewing(self) -> frozenset[Event]:
+        """The events that sew no seams."""
+        events = self.build.assembly.events
+        return frozenset(events[run.event] for run in self.build.assembly.runs if run.event < len(events))
 
     @cached_property
     def hem_rows(self) -> tuple[HemRow, ...]:
@@ -108,8 +117,8 @@ class Work:
 
     def _event_of(self, lies: Lies) -> int:
         """The seam or the dividing lines that hold both, for a lining the step that glues it before that; else the hardware
-        that goes through both, for a lining the last that has it in hand, else the other; of an end of a strap that is
-        sewn on, that. The number of events where none does."""
+        that goes through both, for a lining the step that lays it or the last that has it in hand, else the other; of an
+        end of a strap that is sewn on, that. The number of events where none does."""
         assembly, both = self.build.assembly, {lies.host.part, lies.copy.part}
         sewn = [one.event for one in assembly.sewn if both <= one.parts]
         ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
@@ -119,21 +128,19 @@ class Work:
             k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")
         ]
         sewn += self._divided(lies, named)
-        held = self._laid_before(lies, named, held) or held
-        first, then = (named[-1:], held) if lies.is_cover else (held, named[-1:])
+        laid = [
+            at for host, part, at in assembly.laid if (host, part) == (lies.host.part, lies.copy.part) and at in named
+        ]
+        held = self._laid_before(lies, laid, held) or held
+        first, then = (laid[:1] or named[-1:], held) if lies.is_cover else (held, named[-1:])
         sewn += [k for k in named if self._glues(k, lies.copy.part)] if lies.is_cover and sewn else []
         return min(sewn or first or then or [len(assembly.events)])
 
-    def _laid_before(self, lies: Lies, named: list[int], held: list[int]) -> list[int]:
-        """The event that lays a piece there in a step before the hardware that goes through both."""
-        events, both = self.build.assembly.events, (lies.host.part, lies.copy.part)
-        laid = [
-            at
-            for host, part, at in self.build.assembly.laid
-            if (host, part) == both and at in named and part in self.pieces
-        ]
+    def _laid_before(self, lies: Lies, laid: list[int], held: list[int]) -> list[int]:
+        """Of the events that lay a piece there those in a step before the hardware that goes through both."""
+        events = self.build.assembly.events
         first = min((events[at].step for at in held if at < len(events)), default=0)
-        return [at for at in laid if events[at].step < first]
+        return [at for at in laid if lies.copy.part in self.pieces and events[at].step < first]
 
     def _divided(self, lies: Lies, named: list[int]) -> list[int]:
         """The events that sew the dividing lines of a part through its host, or that lay it there for that."""
