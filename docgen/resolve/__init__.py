@@ -50,7 +50,15 @@ from docgen.resolve.pieces.drawings import tell_edges_of
 from docgen.resolve.pieces.marks import neighbours
 from docgen.resolve.pieces.positions import side_line, straight_edge
 from docgen.resolve.seams.joined_goods import lay_goods_in_joins
-from docgen.resolve.seams.joins import from_start, joint_ends, joint_ends_mm, notch_on_joint, turned_strip
+from docgen.resolve.seams.joins import (
+    STRIP_ENDS,
+    from_start,
+    joint_ends,
+    joint_ends_mm,
+    notch_on_joint,
+    strip_ends,
+    turned_strip,
+)
 from docgen.resolve.seams.likely import blame_likely
 from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming, Stitch, joint_gap_mm, side_words
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM

@@ -3,6 +3,7 @@
 A strap longer than a sheet is shown as its two ends with a broken middle and its cut length in words.
 """
 
+from collections.abc import Iterable
 from dataclasses import replace
 from itertools import chain
 
@@ -35,7 +36,7 @@ from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.template_label import label_lines
 from docgen.pages.setting.paging import hold_measures
-from docgen.resolve import Build, Piece, end_names
+from docgen.resolve import STRIP_ENDS, Build, Piece, end_names, strip_ends
 from docgen.written.units.telling import format_length
 
 BESIDE_MM = 5.0  # from a small piece to its label
@@ -43,6 +44,8 @@ WIDTHS_BESIDE_MM = (72.0, 58.0, 46.0, 38.0)
 BREAK_GAP_MM = 9.0
 BESIDE_SHARE, BROKEN_SHARE = 0.6, 0.75  # of a label's type, beside a piece and beside the ends of a strap
 LEAST_WIDE_MM = 60.0  # of a label along a strap that shows less
+NEAR_END_MM = (12.0, 25.0, 40.0, 60.0, 90.0)  # how much of an end is looked at for its name, one after the other
+WHOLE_CELL_MM = 1.0
 END_CELL_MM, END_CLEAR_MM = 0.5, 0.1  # for the name of a strap's end, which has white in its own leading
 LEADER_IN_MM = 3.0  # from the end of a strap's piece to the leader of its label
 LEADER_CLEAR_MM = 0.4
@@ -100,6 +103,7 @@ def make_template(
     box = outline_box(piece.outline)
     offset = Point(ROOM_MM - box.left, ROOM_MM - box.bottom)
     marks = draw_piece(piece, style, build.show)
+    marks = (*marks, *_both_ends(piece, style, marks))
     lines = label_lines(build, piece, style, is_mirrored, marks)
     template = Template(
         name=piece.name,
@@ -297,23 +301,53 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
     )
 
 
+def _both_ends(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...]) -> tuple[TextMark, ...]:
+    """The names of both ends of a strap or strip that is drawn whole, as near to each as there is room; none where one has
+    no room."""
+    if not (piece.is_strap or strip_ends(piece.outline) == STRIP_ENDS):
+        return ()
+    box, found = outline_box(piece.outline), []
+    whole = _end_room(piece, marks, outline_path(piece.outline), cell_mm=WHOLE_CELL_MM)
+    for end in STRIP_ENDS:
+        for near_mm in (mm for mm in NEAR_END_MM if mm < box.height / 2):
+            low, high = (box.bottom + near_mm, box.top) if end == "start" else (box.bottom, box.top - near_mm)
+            room = take_boxes(whole, [Box(box.left, low, box.right, high)])
+            if label := _place_word(room, style, (_end_word(piece, end),), (0.0, 90.0)):
+                found.append(label)
+                break
+    return (*found[0], *found[1]) if len(found) == len(STRIP_ENDS) else ()
+
+
 def _end_name(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: Box, end: str) -> tuple[TextMark, ...]:
     """The strap's name and which end this is, as the steps call it, inside what is shown of it; beside it where it has no
     room for words."""
-    taken = [mark_box(mark) for mark in marks if isinstance(mark, TextMark)]
-    taken.append(
+    torn = (
         Box(shown.left, shown.bottom, shown.right, shown.bottom + ZIGZAG_MM)
         if end == "end"
         else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top)
     )
+    said = _end_word(piece, end)
+    room = _end_room(piece, marks, box_path(shown), torn)
+    return _place_word(room, style, (f"{piece.title}, {said}", said), (90.0, 0.0))
+
+
+def _end_word(piece: Piece, end: str) -> str:
+    return words("lines")[{"start": "first_end", "end": "second_end"}[end] if piece.is_strap else end]
+
+
+def _end_room(piece: Piece, marks: tuple[Mark, ...], within: Path, *taken: Box, cell_mm: float = END_CELL_MM) -> Room:
+    texts = (mark_box(mark) for mark in marks if isinstance(mark, TextMark))
     bands = [skive.band for skive in piece.marks.skives]
-    room = make_room(box_path(shown), piece_lines(piece), bands, taken, END_CELL_MM)
-    said = words("lines")[{"start": "first_end", "end": "second_end"}[end] if piece.is_strap else end]
-    full = f"{piece.title}, {said}"
-    for text in (full, said):
+    return make_room(within, piece_lines(piece), bands, [*texts, *taken], cell_mm)
+
+
+def _place_word(
+    room: Room, style: PatternStyle, texts: Iterable[str], angles: tuple[float, float]
+) -> tuple[TextMark, ...]:
+    """The first of these that has room."""
+    for text in texts:
         line = LabelLine(text=text, size_mm=style.label_type_mm, face="bold")
-        label = place_label(room, (line,), (90.0, 0.0), clear_mm=END_CLEAR_MM)
-        if label:
+        if label := place_label(room, (line,), angles, clear_mm=END_CLEAR_MM):
             return label
     return ()
 

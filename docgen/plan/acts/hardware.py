@@ -9,7 +9,7 @@ from docgen.assemble import NO_HOLD, NO_HOLE, WAY_UNTOLD, Event, Fastened, Place
 from docgen.geometry.shapes import Point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.laying import bow_acts, has_punched_half, lay_acts
-from docgen.plan.acts.places import spots_place
+from docgen.plan.acts.places import ends_of, spots_place
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.straps import closing_ends, turn_acts
 from docgen.plan.acts.work import Work, counted
@@ -111,7 +111,8 @@ def _fold_way(work: Work, index: int, placed: Placed) -> tuple[Act, ...]:
             is_closed = host.item.is_ring and _is_joined(work, index, host.copy.part)
             return (act("hang_way", side="near joint" if is_closed else "near end"),)
         return (act("hang_way", side=f"middle of {work.titles[strip]}" if len(host.item.strips) > 1 else "middle"),)
-    return (act("hang_way", side="bottom" if dy_mm < 0 else "top"),)
+    low, high = ends_of(work.pieces.get(host.copy.part))
+    return (act("hang_way", side=low if dy_mm < 0 else high),)
 
 
 def _strip_at(host: Placed, at_mm: float) -> tuple[str, float]:

@@ -11,7 +11,7 @@ from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import lies_below, over_edge, row_below
-from docgen.plan.acts.places import box_place, ends_place, middle_place, turned_level
+from docgen.plan.acts.places import box_place, ends_of, ends_place, level_place, middle_place
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -90,7 +90,7 @@ def _cover(work: Work, lies: Lies) -> tuple[str, dict[str, Told]]:
     if cover is not None and base is not None and lies.move != Transform() and is_stuffed:
         return "cover_at", {
             **values,
-            "place": middle_place(work, outline_box(cover.outline), outline_box(base.outline)),
+            "place": middle_place(work, base, outline_box(cover.outline), outline_box(base.outline)),
         }
     if is_stuffed:
         return "cover", values
@@ -99,7 +99,7 @@ def _cover(work: Work, lies: Lies) -> tuple[str, dict[str, Told]]:
         return "cover_at_faced", {
             **values,
             "own": work.outer(name),
-            "place": box_place(work, outline_box(base.outline), [there]),
+            "place": box_place(work, base, outline_box(base.outline), [there]),
         }
     return "cover_faced", {**values, "own": work.outer(name)}
 
@@ -128,11 +128,14 @@ def _land_acts(work: Work, name: str, host: str, at: int, index: int) -> Iterato
     if not own:
         return
     boxes = [path_box(landing.outline) for landing in own]
-    place = box_place(work, edges_then(work, work.pieces[host], at), boxes)
+    base = work.pieces[host]
+    place = box_place(work, base, edges_then(work, base, at), boxes)
     side, outer = work.inner(host) if own[0].is_inside else work.outer(host), work.outer(name)
     placed = work.build.space.part(here[0].copy if here else Copy(name))
-    if (_is_read(side) != _is_read(outer)) != (placed is not None and placed.item.is_mirrored):
-        place = tuple(turned_level(one, work.titles[host]) for one in place)
+    is_over = (_is_read(side) != _is_read(outer)) != (placed is not None and placed.item.is_mirrored)
+    is_round = _is_named_round(work, name, base, place, is_over=is_over)
+    mine = work.pieces.get(name)
+    place = tuple(level_place(one, mine, base, is_over=is_over, is_round=is_round) for one in place)
     values: dict[str, Told] = {
         "part": work.titles[name] if len(own) == 1 else f"{len(own)} × {work.titles[name]}",
         "host": work.titles[host],
@@ -142,7 +145,7 @@ def _land_acts(work: Work, name: str, host: str, at: int, index: int) -> Iterato
     }
     both = "_alike" if side == outer else ""
     fold = next((one for one in work.pieces[name].marks.folds if not one.is_open and not one.of_hem), None)
-    way = _fold_side(own[0], fold) if fold else ""
+    way = _fold_side(base, own[0], fold) if fold else ""
     if both or (way and not own[0].is_over):
         del values["own"]
     if own[0].is_over:
@@ -151,7 +154,33 @@ def _land_acts(work: Work, name: str, host: str, at: int, index: int) -> Iterato
         half = act("lay_half") if has_punched_half(work.pieces[name]) else ()
         yield act("lay_folded", **values, way=way, half=half)
     else:
-        yield act(f"lay{both}", **values)
+        yield act(f"lay_round{both}" if is_round else f"lay{both}", **values)
+
+
+def _is_named_round(work: Work, name: str, host: Piece, place: Sequence[Act], *, is_over: bool) -> bool:
+    """Whether the seams that hold a part which is alike turned half round name its edges so: what is told of where it lies
+    names them as they do."""
+    if not _is_alike_round(work.pieces[name]):
+        return False
+    turned = {"left": "right", "right": "left"}
+    level = {str(dict(one.values)["side"]) for one in place if one.case == "side_level"} & {*turned}
+    named = {
+        (own.edges[0], side)
+        for seam in work.build.seams
+        for own in seam.sides
+        for other in seam.sides
+        for side in level
+        if own.part == name and len(own.edges) == 1 and other.part == host.name and side in other.edges
+    }
+    return bool(named) and all(own == (side if is_over else turned[side]) for own, side in named)
+
+
+def _is_alike_round(piece: Piece) -> bool:
+    """Whether a piece is a plain strip or rectangle, without any mark that tells its ends apart."""
+    marks = piece.marks
+    bare = not (marks.holes or marks.notches or marks.folds or marks.slits or marks.skives or piece.hems)
+    is_square = all(len(edge.path.segments) == 1 for edge in piece.outline.edges)
+    return bare and piece.shape in ("strip", "rectangle") and is_square
 
 
 def has_punched_half(piece: Piece) -> bool:
@@ -215,11 +244,12 @@ def _spot(move: Transform) -> tuple[float, float]:
     return round(move.e, 6), round(move.f, 6)
 
 
-def _fold_side(landing: Landing, fold: Fold) -> str:
+def _fold_side(host: Piece, landing: Landing, fold: Fold) -> str:
     """On which side of the folded piece its fold lies."""
     box = path_box(landing.outline)
     x, y = transform_point(fold.middle, landing.move)
-    gaps = {"left": x - box.left, "right": box.right - x, "bottom": y - box.bottom, "top": box.top - y}
+    low, high = ends_of(host)
+    gaps = {"left": x - box.left, "right": box.right - x, low: y - box.bottom, high: box.top - y}
     side = min(gaps, key=lambda name: abs(gaps[name]))
     return side if abs(gaps[side]) <= NEAR_MM else ""
 
@@ -238,7 +268,7 @@ def _strap_acts(work: Work, name: str, host: str, at: int) -> Iterator[Act]:
             "end": join_words([*ends]),
             "host": work.titles[host],
             "side": work.outer(host),
-            "place": ends_place(work, edges_then(work, work.pieces[host], at), landings),
+            "place": ends_place(work, work.pieces[host], edges_then(work, work.pieces[host], at), landings),
             "leads": leads,
         }
         yield act("lay_holes", **values) if has_holes else act("lay_end", **values, over=work.length(over_mm))

@@ -6,14 +6,25 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from docgen.geometry.nearest import nearest_along
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
-from docgen.geometry.path import end_point, path_length, point_at, start_point
+from docgen.geometry.path import end_point, path_box, path_length, point_at, start_point
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import END_NAMES, Hole, Piece, SeamSide, StrapLanding, neighbours, side_line, straight_edge
+from docgen.resolve import (
+    END_NAMES,
+    STRIP_ENDS,
+    Hole,
+    Piece,
+    SeamSide,
+    StrapLanding,
+    neighbours,
+    side_line,
+    straight_edge,
+    strip_ends,
+)
 
 LEVEL_MM = 0.3  # what lies no farther off lies level, or in the middle
 MOST_TOLD = 3  # different distances that can be kept in mind
@@ -22,32 +33,62 @@ UP = ("bottom", "top")
 SLANT = 0.01  # of its length, that a level or upright line may lie off
 
 
-def box_place(work: Work, base: Box, boxes: Sequence[Box]) -> tuple[Act, ...]:
+def ends_of(piece: Piece | None) -> tuple[str, str]:
+    """What the lower and the upper end of a template are called, as it names them itself: of a strap first and second end,
+    of a strip start and end."""
+    if piece is None or not (piece.is_strap or strip_ends(piece.outline) == STRIP_ENDS):
+        return UP
+    return END_NAMES if piece.is_strap else STRIP_ENDS
+
+
+def as_read(piece: Piece | None, edge: str) -> str:
+    """An edge by the side of the template where it lies: that of a piece turned over has its left edge at the right."""
+    names = edge_names(piece.outline) if piece is not None else ()
+    if piece is None or not {"left", "right"} <= {*names}:
+        return edge
+    left, right = (path_box(edge_path(piece.outline, name)).centre.x for name in ("left", "right"))
+    if left < right or not {"left", "right"} & {*edge.split("-")}:
+        return edge
+    turned = {"left": "right", "right": "left"}
+    return "-".join(turned.get(word, word) for word in edge.split("-"))
+
+
+def box_place(work: Work, host: Piece, base: Box, boxes: Sequence[Box]) -> tuple[Act, ...]:
     """Where upright boxes lie between the edges of a piece: each from its nearest ones, or in the middle."""
+    low, high = ends_of(host)
     found: dict[Act, None] = {}
     for box in boxes:
         across = (("left", box.left - base.left), ("right", base.right - box.right))
-        up = (("bottom", box.bottom - base.bottom), ("top", base.top - box.top))
-        for pair, middle in ((across, "across"), (up, "up")):
+        up = ((low, box.bottom - base.bottom), (high, base.top - box.top))
+        for pair, middle in ((across, "across"), (up, _middle(low))):
             found[_side_act(work, pair, middle)] = None
     return both_sides(tuple(found))
 
 
-def turned_level(place: Act, host: str) -> Act:
-    """What is said of a part whose other side is up than that of its host, where both are read: its left edge is on the
-    host's right one."""
-    side = dict(place.values).get("side")
-    if place.case != "side_level" or side not in ("left", "right"):
+def _middle(low: str) -> str:
+    """Between what ends of a template a middle is said to lie, by the name of its lower one."""
+    return "up" if low == UP[0] else "ends"
+
+
+def level_place(place: Act, own: Piece | None, host: Piece, *, is_over: bool, is_round: bool) -> Act:
+    """What is said of edges that lie level and are called otherwise on a part than on its host: where its other side is up,
+    and both are read (`is_over`), its left edge is on the host's right one, but of one that lies half round; and of a
+    strip on a piece that is none."""
+    side = str(dict(place.values).get("side", ""))
+    turned = {"left": "right", "right": "left"} if is_over != is_round else {}
+    ends = ends_of(own)[::-1] if is_round else ends_of(own)
+    mine = dict(zip(ends_of(host), ends, strict=True)) | turned
+    if place.case != "side_level" or mine.get(side, side) == side:
         return place
-    return act("side_on_side", own="right" if side == "left" else "left", side=side, host=host)
+    return act("side_on_side", own=mine[side], side=side, host=host.title)
 
 
-def middle_place(work: Work, own: Box, base: Box) -> tuple[Act, ...]:
+def middle_place(work: Work, host: Piece, own: Box, base: Box) -> tuple[Act, ...]:
     """How far what lies in the middle of something lies within its edges."""
     across, up = (base.width - own.width) / 2, (base.height - own.height) / 2
     return (
         act("from_sides", lengths=work.length(across), sides="left and right"),
-        act("from_sides", lengths=work.length(up), sides="top and bottom"),
+        act("from_sides", lengths=work.length(up), sides=join_words(ends_of(host)[::-1])),
     )
 
 
@@ -87,7 +128,8 @@ def line_place(work: Work, piece: Piece, start: Point, end: Point) -> Act:
     does."""
     base = outline_box(piece.outline)
     if abs(end.y - start.y) < SLANT * abs(end.x - start.x):
-        return _side_act(work, (("bottom", start.y - base.bottom), ("top", base.top - start.y)), "up")
+        low, high = ends_of(piece)
+        return _side_act(work, ((low, start.y - base.bottom), (high, base.top - start.y)), _middle(low))
     if abs(end.x - start.x) < SLANT * abs(end.y - start.y):
         return _side_act(work, (("left", start.x - base.left), ("right", base.right - start.x)), "across")
     return act("as_drawn")
@@ -98,13 +140,14 @@ def edge_words(work: Work, side: SeamSide) -> Act:
     if side.edges == (WHOLE,) or _is_all_one(work, side):
         return act("edge_whole")
     strips = [work.pieces[name] for name in work.strips(side.part) if name in work.pieces]
+    names = [as_read(work.pieces.get(side.part), edge) for edge in side.edges]
     is_long = all(strip.shape == "strip" for strip in strips) and {*side.edges} <= {"left", "right"}
     case = (
         "edge_long" if is_long and strips and len(side.edges) == 1 else "edge_one" if len(side.edges) == 1 else "edges"
     )
     if side.ends:
-        return act("edge_part", edges=act(case, names=join_words(side.edges)), start=side.ends[0], end=side.ends[1])
-    return act(case, names=join_words(side.edges))
+        return act("edge_part", edges=act(case, names=join_words(names)), start=side.ends[0], end=side.ends[1])
+    return act(case, names=join_words(names))
 
 
 def _is_all_one(work: Work, side: SeamSide) -> bool:
@@ -113,19 +156,20 @@ def _is_all_one(work: Work, side: SeamSide) -> bool:
     return piece is not None and not side.ends and {edge.name for edge in piece.outline.edges} == {*side.edges}
 
 
-def ends_place(work: Work, base: Box, landings: Sequence[StrapLanding]) -> tuple[Act, ...]:
+def ends_place(work: Work, host: Piece, base: Box, landings: Sequence[StrapLanding]) -> tuple[Act, ...]:
     """Where the middles of ends of straps lie between the edges of a piece."""
-    return _point_place(work, base, [landing.at for landing in landings])
+    return _point_place(work, base, [landing.at for landing in landings], ends_of(host))
 
 
 def spots_place(work: Work, piece: Piece, base: Box, holes: Iterable[Hole]) -> tuple[Act, ...]:
     """Where holes lie: distances across and up, each once; nothing for more than can be kept in mind."""
-    return _point_place(work, base, [hole.at for hole in holes], END_NAMES if piece.is_strap else UP)
+    return _point_place(work, base, [hole.at for hole in holes], ends_of(piece))
 
 
-def _point_place(work: Work, base: Box, points: Sequence[Point], ends: tuple[str, str] = UP) -> tuple[Act, ...]:
+def _point_place(work: Work, base: Box, points: Sequence[Point], ends: tuple[str, str]) -> tuple[Act, ...]:
     across = _ways(work, [(at.x - base.left, base.right - at.x) for at in points], ("left", "right"), "across")
-    up = _ways(work, [(at.y - base.bottom, base.top - at.y) for at in points], ends, "up")
+    low, high = ("the start", "the end") if ends == STRIP_ENDS else ends
+    up = _ways(work, [(at.y - base.bottom, base.top - at.y) for at in points], (low, high), _middle(ends[0]))
     return (*across, *up) if across and up else ()
 
 
@@ -149,9 +193,10 @@ def _ways(work: Work, gaps: Sequence[tuple[float, float]], sides: tuple[str, str
 
 
 def corner(piece: Piece, at: Point) -> Act:
-    """`top left`: the part of a piece in which a point lies."""
+    """`top left`: the part of a piece in which a point lies; `left at the start` of a strip."""
     base = outline_box(piece.outline)
-    up = _third((at.y - base.bottom) / (base.height or 1.0), ("bottom", "", "top"))
+    low, high = ("bottom", "top") if ends_of(piece) == UP else ("first", "last")
+    up = _third((at.y - base.bottom) / (base.height or 1.0), (low, "", high))
     across = _third((at.x - base.left) / (base.width or 1.0), ("left", "", "right"))
     return act("at_" + ("_".join(filter(None, (up, across))) or "middle"))
 
@@ -166,7 +211,7 @@ def run_end(work: Work, piece: Piece, side: SeamSide, at: Point) -> Act:
     if "_" in found.case.removeprefix("at_") or not paths:
         return found
     name = min(paths, key=lambda one: min(distance(at, end) for end in _ends(paths[one])))
-    return act("at_end", end=_end_name(paths[name], at), edge=name)
+    return act("at_end", end=_end_name(paths[name], at), edge=as_read(piece, name))
 
 
 def _along_edge(work: Work, piece: Piece, side: SeamSide, paths: Mapping[str, Path], at: Point) -> Act | None:
@@ -183,14 +228,14 @@ def _along_edge(work: Work, piece: Piece, side: SeamSide, paths: Mapping[str, Pa
     if len(lines) < len(beside) or straight_edge(piece.sewn_outline, name) is None:
         along_mm = nearest_along(paths[name], at)
         near_mm = min(along_mm, path_length(paths[name]) - along_mm)
-        return act("along_edge", edge=name, length=work.length(near_mm), end=_end_name(paths[name], at))
+        return act("along_edge", edge=as_read(piece, name), length=work.length(near_mm), end=_end_name(paths[name], at))
     gaps = {
         one: abs(cross(unit(subtract(line.end, line.start)), subtract(point, line.start)))
         for one, line in lines.items()
     }
     told = {one for words_of in side.ends or () for one in words_of.split() if one in gaps}
     where = told.pop() if len(told) == 1 else min(sorted(gaps), key=lambda one: round(gaps[one], 1))
-    return act("on_edge", edge=name, length=work.length(gaps[where]), side=where)
+    return act("on_edge", edge=as_read(piece, name), length=work.length(gaps[where]), side=as_read(piece, where))
 
 
 def _nearest(path: Path, at: Point) -> Point:

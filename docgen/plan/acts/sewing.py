@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from docgen.assemble import SPOT_UNTOLD, Event, find_faced, is_caught, is_open_corner
@@ -11,7 +12,7 @@ from docgen.geometry.shapes import Arc
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over, stood_off
 from docgen.plan.acts.layers import layer_acts, meeting_faces
-from docgen.plan.acts.places import box_place, corner, edge_words, line_place, run_end
+from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, run_end
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -20,6 +21,8 @@ from docgen.plan.sewing import number_seams
 from docgen.resolve import Join, Seam, SeamSide, Stitch, joint_ends, notch_on_joint, turned_strip
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
+
+LONG = {"left", "right"}
 
 
 def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
@@ -112,7 +115,7 @@ def _level_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             side=work.outer(host.name),
             host=host.title,
             part=work.titles[marked[0].piece],
-            place=box_place(work, base, [path_box(landing.outline) for landing in marked]),
+            place=box_place(work, host, base, [path_box(landing.outline) for landing in marked]),
         )
         return
     faces = meeting_faces(work, seam, own[0].part, flat[0])
@@ -256,8 +259,23 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     is_ring = any(join.is_ring and join.pieces == (side.part,) for join in work.build.joins)
     if line.path.closed or (is_ring and any(side.lost_mm)):
         return act("sew_round", **values, start=corner(piece, start_point(line.path)), part=piece.title)
-    start, end = (run_end(work, piece, side, at) for at in (start_point(line.path), end_point(line.path)))
+    spots = start_point(line.path), end_point(line.path)
+    if ends_of(piece) != UP and len(side.edges) == 1 and {*side.edges} <= LONG and side.stretch_mm is None:
+        first, last = (act("at_first" if at.y < other.y else "at_last") for at, other in (spots, spots[::-1]))
+        edge = edge_words(work, _as_laid(work, job.seam, side))
+        return act("sew_from", **values, start=first, end=last, part=act("edge_of", edge=edge, part=piece.title))
+    start, end = (run_end(work, piece, side, at) for at in spots)
     return act("sew_from", **values, start=start, end=end, part=piece.title)
+
+
+def _as_laid(work: Work, seam: Seam | None, side: SeamSide) -> SeamSide:
+    """A side by the edge that lies there: of a lining, right side in sight, the left edge of its host is at its right."""
+    hosts = {lies.host.part for lies in work.build.assembly.lies if lies.is_cover and lies.copy.part == side.part}
+    sides = seam.sides if seam is not None else ()
+    if not any(other.part in hosts and other.edges == side.edges for other in sides):
+        return side
+    turned = {"left": "right", "right": "left"}
+    return replace(side, edges=tuple(turned.get(edge, edge) for edge in side.edges))
 
 
 def _across_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
@@ -267,7 +285,8 @@ def _across_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     ways = {abs(line.end.y - line.start.y) > abs(line.end.x - line.start.x) for line in lines}
     if len(ways) != 1:
         return act("sew", **values)
-    (one, other), line = (("at_bottom", "at_top") if ways.pop() else ("at_left", "at_right")), lines[0]
+    up = ("at_bottom", "at_top") if piece is None or ends_of(piece) == UP else ("at_first", "at_last")
+    (one, other), line = (up if ways.pop() else ("at_left", "at_right")), lines[0]
     is_back = (line.end.y, line.end.x) < (line.start.y, line.start.x)
     start, end = (other, one) if is_back else (one, other)
     return act("sew_across", **values, start=act(start), end=act(end))

@@ -9,7 +9,7 @@ from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Box
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues
-from docgen.plan.acts.places import line_place
+from docgen.plan.acts.places import ends_of, line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
 from docgen.resolve import Fold, Hole, Piece, Step, speaks_of_folding
@@ -144,7 +144,8 @@ def _fold_place(work: Work, piece: Piece, fold: Fold) -> Act:
     """From the nearest edge that runs along it; on its line where none does."""
     base, (x, y), (u, v) = outline_box(piece.outline), fold.start, fold.end
     if abs(v - y) < 0.01 * abs(u - x):
-        gaps = [("bottom", y - base.bottom), ("top", base.top - y)]
+        low, high = ends_of(piece)
+        gaps = [(low, y - base.bottom), (high, base.top - y)]
     elif abs(u - x) < 0.01 * abs(v - y):
         gaps = [("left", x - base.left), ("right", base.right - x)]
     else:
