@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from functools import cached_property
 from itertools import pairwise
@@ -13,7 +13,8 @@ from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Copy,
 from docgen.classes import dataclass
 from docgen.geometry import vector
 from docgen.geometry.shapes import Point
-from docgen.pages.pictures.hide import Hider, rest_of
+from docgen.pages.pictures.hatching import across, uncovered
+from docgen.pages.pictures.hide import Hider
 from docgen.pages.pictures.legs import Leg, break_off, frame_legs
 from docgen.pages.pictures.rows import Row, Start, find_row
 from docgen.pages.pictures.view import View
@@ -23,6 +24,7 @@ BESIDE_MM = 0.4  # on paper, from an edge, where it is looked up whether anythin
 NOTHING_MM = 1e-6
 LEAST_MM = 0.1  # on paper; what is shorter is not drawn
 LEAST_WIDE_MM = 0.85  # on paper: two outlines of 0.5 mm with 0.35 mm between them
+NARROW_MM = 2.5  # on paper: within that a row between two edges would run together with them
 HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
 BROKEN_OVER, BROKEN_AT = 0.7, 0.4  # of the height of all else: straps that arch higher are broken off there
 BETWEEN = "hatch between"  # every other line of these, left out where the drawing is made smaller
@@ -190,14 +192,17 @@ class Drawing:
         if self._first is None:
             self._first = self._draw_all(scale)
         first = self._first
-        if self._thin_at(scale) != self._thin_at(first.frame.scale) or self._do_caps_differ(scale, first.frame.scale):
+        its = first.frame.scale
+        are_alike = all(self._thin_at(scale, mm) == self._thin_at(its, mm) for mm in (LEAST_WIDE_MM, NARROW_MM))
+        if not are_alike or self._do_caps_differ(scale, its):
             return self._draw_all(scale)
-        return first if first.frame.scale == scale else first.scaled(scale / first.frame.scale)
+        return first if its == scale else first.scaled(scale / its)
 
-    def _thin_at(self, scale: float) -> frozenset[int]:
-        """The places of bodies whose two edges would be one bar on paper."""
+    def _thin_at(self, scale: float, wide_mm: float) -> frozenset[int]:
+        """The places of bodies that are narrower than that on paper: their two edges would be one bar, or with a row
+        between them."""
         bodies = ((place, one.body) for place, one in enumerate(self.shown))
-        return frozenset(k for k, body in bodies if isinstance(body, Body) and body.wide_mm * scale < LEAST_WIDE_MM)
+        return frozenset(k for k, body in bodies if isinstance(body, Body) and body.wide_mm * scale < wide_mm)
 
     def _do_caps_differ(self, scale: float, other: float) -> bool:
         """Whether a cap is grown far more at one scale than at the other: it would be scaled with the drawing."""
@@ -220,7 +225,7 @@ class Drawing:
     def _draw_all(self, scale: float) -> Drawn:
         drawn = self.glance(scale)
         frame, wide, high = drawn.frame, drawn.wide_mm, drawn.high_mm
-        thin = self._thin_at(scale)
+        thin = self._thin_at(scale, LEAST_WIDE_MM)
         legs = [
             leg
             for place, one in enumerate(self.shown)
@@ -251,9 +256,10 @@ class Drawing:
                         yield self.numbers[place, band]
 
     def _draw(self, place: int, one: Shown, frame: Frame) -> Iterator[Leg]:
+        is_narrow = isinstance(one.body, Body) and one.body.is_strap and one.body.wide_mm * frame.scale < NARROW_MM
         for line in one.body.lines if isinstance(one.body, Body) else one.body.lines_for(frame.scale):
             kind = self._kind(place, one, line)
-            if kind:
+            if kind and not (is_narrow and kind == "stitch"):
                 yield from self._draw_line(place, one, line, kind, frame)
         for hole in one.body.holes:
             yield from self._draw_hole(place, one, hole, frame)
@@ -339,7 +345,7 @@ class Drawing:
         kinds = ("hatch", BETWEEN) if one.is_new else ("old hatch", f"old {BETWEEN}")
         bare = [*body.plain, *one.covered, *(body.margins(one.flanged) if one.flanged else ())]
         for k in range(math.ceil(min(offs) / gap), math.floor(max(offs) / gap) + 1):
-            for start, end in _uncovered(_across(face.ring, k * gap), bare, k * gap):
+            for start, end in uncovered(across(face.ring, k * gap), bare, k * gap):
                 ends = [self.flat(body.point(at, face.band), one.shift) for at in (start, end)]
                 for begin, finish in self.hider.seen(ends[0], ends[1], (number,)):
                     a = frame.put(*_between(ends[0], ends[1], begin))
@@ -364,32 +370,6 @@ def _is_beyond(window: Window, start: Flat, end: Flat) -> bool:
 def _is_firm(body: Body | MetalBody) -> bool:
     """Whether it is no strap that arches, nor hardware, which may be on one."""
     return isinstance(body, Body) and body.placed.how != "arches"
-
-
-def _across(ring: Sequence[Point], off: float) -> Iterator[tuple[Point, Point]]:
-    """The parts of the line y = x + off inside of a ring."""
-    found = []
-    (px, py) = ring[-1]
-    for qx, qy in ring:
-        before, after = py - px - off, qy - qx - off
-        if (before < 0) != (after < 0):
-            share = before / (before - after)
-            found.append(Point(px + (qx - px) * share, py + (qy - py) * share))
-        px, py = qx, qy
-    found.sort()
-    yield from zip(found[::2], found[1::2], strict=False)
-
-
-def _uncovered(
-    lines: Iterable[tuple[Point, Point]], bare: Sequence[tuple[Point, ...]], off: float
-) -> Iterator[tuple[Point, Point]]:
-    """What of some stretches of the line y = x + off lies in none of some rings."""
-    holes = [leg for ring in bare for leg in _across(ring, off)]
-    for start, end in lines:
-        wide = end.x - start.x or 1.0
-        spans = [((at.x - start.x) / wide, (to.x - start.x) / wide) for at, to in holes]
-        for span in rest_of([(max(low, 0.0), min(top, 1.0)) for low, top in spans if low < 1 and top > 0]):
-            yield vector.between(start, end, span[0]), vector.between(start, end, span[1])
 
 
 def _between(start: Flat, end: Flat, share: float) -> tuple[float, float]:
