@@ -24,8 +24,9 @@ from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
-from docgen.pages.pictures.drawing import Drawing, Shown, _across
+from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import has_long_word
+from docgen.pages.pictures.hatching import across
 from docgen.pages.pictures.leaders import _list_places
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
@@ -420,7 +421,7 @@ def test_hatching_lies_inside_of_its_ring(off: float) -> None:
     angle = [(0, 0), (10, 0), (10, 4), (4, 4), (4, 10), (0, 10)]
     fork = [(0, 0), (12, 0), (12, 12), (8, 12), (8, 3), (4, 3), (4, 12), (0, 12)]
     for ring in (angle, fork):
-        legs = [LineString(leg) for leg in _across([PlanePoint(*at) for at in ring], off)]
+        legs = [LineString(leg) for leg in across([PlanePoint(*at) for at in ring], off)]
         inside = Polygon(ring).intersection(LineString([(-50, -50 + off), (50, 50 + off)]))
         assert unary_union(legs).symmetric_difference(inside).length < 1e-6
         assert sum(leg.length for leg in legs) == pytest.approx(inside.length)
