@@ -198,7 +198,7 @@ class Drawing:
             return self._draw_all(scale)
         return first if its == scale else first.scaled(scale / its)
 
-    def _thin_at(self, scale: float, wide_mm: float) -> frozenset[int]:
+    def _thin_at(self, scale: float, wide_mm: float = LEAST_WIDE_MM) -> frozenset[int]:
         """The places of bodies that are narrower than that on paper: their two edges would be one bar, or with a row
         between them."""
         bodies = ((place, one.body) for place, one in enumerate(self.shown))
@@ -225,7 +225,7 @@ class Drawing:
     def _draw_all(self, scale: float) -> Drawn:
         drawn = self.glance(scale)
         frame, wide, high = drawn.frame, drawn.wide_mm, drawn.high_mm
-        thin = self._thin_at(scale, LEAST_WIDE_MM)
+        thin = self._thin_at(scale)
         legs = [
             leg
             for place, one in enumerate(self.shown)
