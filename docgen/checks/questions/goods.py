@@ -54,7 +54,7 @@ def ask_rolls(subject: Subject) -> Iterator[Question]:
     places = {item.name: item.width.place for item in subject.spec.materials if item.width}
     for goods in subject.build.materials:
         if goods.kind == "fabric" and goods.name in places and 0 < goods.roll_width_mm < NARROWEST_ROLL_MM:
-            wide, least = (subject.length(mm) for mm in (goods.roll_width_mm, NARROWEST_ROLL_MM))
+            wide, least = map(subject.length, (goods.roll_width_mm, NARROWEST_ROLL_MM))
             what = f'"{goods.name}" is {wide} wide here; cloth mostly comes wider than {least}'
             answer = "look at the figure and its unit; where it is a ribbon or a rest there is nothing to do"
             yield Question(place=places[goods.name], what=what, answer=answer)

@@ -87,7 +87,7 @@ def _ask_raw(subject: Subject) -> Iterator[Question]:
                 continue
             box = path_box(landing.outline)
             free = [
-                edge for edge in SIDES if (piece.name, edge) not in subject.sewn_edges and not is_on(box, around, edge)
+                edge for edge in SIDES if edge not in subject.edges_sewn(piece.name) and not is_on(box, around, edge)
             ]
             if len(free) == 1 and not (piece.hems or piece.marks.folds or piece.lines or piece.name in bound):
                 what = f'the {free[0]} of "{piece.name}", in sight on "{base.name}", is a raw edge of cloth'

@@ -25,10 +25,6 @@ FARTHER = 2.0  # an end that leads away so many times farther than to the edge b
 
 @question
 def ask_laid(subject: Subject) -> Iterator[Question]:
-    sewn: dict[str, set[str]] = {}
-    for seam in subject.build.seams:
-        for side in seam.sides:
-            sewn.setdefault(side.part, set()).update(SIDES if WHOLE in side.edges else side.edges)
     for base in subject.build.pieces:
         yield from _ask_ways(subject, base)
         yield from _ask_amid(subject, base)
@@ -38,9 +34,9 @@ def ask_laid(subject: Subject) -> Iterator[Question]:
             yield from _ask_hidden(subject, base)
             yield from _ask_odd(subject, base)
             yield from _ask_within(subject, base, own)
-            yield from _ask_strips(subject, base, own, sewn)
-            yield from _ask_open(subject, base, own, sewn)
-    yield from _ask_long(subject, sewn)
+            yield from _ask_strips(subject, base, own)
+            yield from _ask_open(subject, base, own)
+    yield from _ask_long(subject)
 
 
 def _ask_ways(subject: Subject, base: Piece) -> Iterator[Question]:
@@ -186,14 +182,14 @@ def _ask_within(subject: Subject, base: Piece, own: PieceSpec) -> Iterator[Quest
                 return
 
 
-def _ask_strips(subject: Subject, base: Piece, own: PieceSpec, sewn: dict[str, set[str]]) -> Iterator[Question]:
+def _ask_strips(subject: Subject, base: Piece, own: PieceSpec) -> Iterator[Question]:
     """Narrow pieces outside on a piece, in no seam themselves, along an edge by which that is sewn to another."""
     box = outline_box(base.outline)
     for landing in base.marks.landings:
         laid = path_box(landing.outline)
         long = SIDES[0::2] if laid.height > laid.width else SIDES[1::2]
-        is_narrow = min(laid.width, laid.height) <= NARROW_MM and landing.piece not in sewn
-        along = [side for side in long if is_on(laid, box, side) and side in sewn.get(base.name, ())]
+        is_narrow = min(laid.width, laid.height) <= NARROW_MM and landing.piece not in subject.sewn
+        along = [side for side in long if is_on(laid, box, side) and side in _sides_sewn(subject, base.name)]
         if is_narrow and along and not landing.is_inside:
             what = (
                 f'"{landing.piece}" lies on the outside of "{base.name}", along its sewn {along[0]}, and is in no seam'
@@ -202,18 +198,18 @@ def _ask_strips(subject: Subject, base: Piece, own: PieceSpec, sewn: dict[str, s
             yield Question(place=landing_place(own, landing), what=what, answer=answer)
 
 
-def _ask_open(subject: Subject, base: Piece, own: PieceSpec, sewn: dict[str, set[str]]) -> Iterator[Question]:
+def _ask_open(subject: Subject, base: Piece, own: PieceSpec) -> Iterator[Question]:
     """Rectangles that are held by their foot and one side where they lie: by their own seam, by the seams of the edges
     that they lie on, and by those of what lies over them."""
     laid = [(landing, path_box(landing.outline)) for landing in base.marks.landings if not landing.is_over]
     around = outline_box(base.outline)
     for landing, box in laid:
-        mine = sewn.get(landing.piece, set())
+        mine = _sides_sewn(subject, landing.piece)
         piece = subject.parts.pieces.get(landing.piece)
         if piece is None or piece.shape != "rectangle" or not mine:
             continue
-        edges = [(around, sewn.get(base.name, set()))]
-        edges += [(other, sewn.get(it.piece, set())) for it, other in laid if it is not landing]
+        edges = [(around, _sides_sewn(subject, base.name))]
+        edges += [(other, _sides_sewn(subject, it.piece)) for it, other in laid if it is not landing]
         held = {side for side in SIDES for it, by in edges if side in by and is_on(box, it, side)} | mine
         if held in ({"left", "bottom"}, {"right", "bottom"}) and mine != held:
             words = " and ".join(side for side in SIDES if side in held)
@@ -222,7 +218,13 @@ def _ask_open(subject: Subject, base: Piece, own: PieceSpec, sewn: dict[str, set
             yield Question(place=landing_place(own, landing), what=what, answer=answer)
 
 
-def _ask_long(subject: Subject, sewn: dict[str, set[str]]) -> Iterator[Question]:
+def _sides_sewn(subject: Subject, part: str) -> frozenset[str]:
+    """The edges of a part that are in a seam; all sides where one goes all round."""
+    edges = subject.edges_sewn(part)
+    return edges - {WHOLE} | {*SIDES} if WHOLE in edges else edges
+
+
+def _ask_long(subject: Subject) -> Iterator[Question]:
     """Long narrow rectangles that are sewn flat by one long side alone, of which nothing tells how they lie: no place, and
     no step that glues them."""
     laid = {landing.piece for base in subject.build.pieces for landing in base.marks.landings}
@@ -239,7 +241,7 @@ def _ask_long(subject: Subject, sewn: dict[str, set[str]]) -> Iterator[Question]
         side = seam.sides[0]
         piece = subject.parts.pieces.get(side.part)
         is_flat = len(seam.sides) == 2 and not seam.sides[1].edges
-        is_told = side.part in laid | glued or len(sewn[side.part]) != 1
+        is_told = side.part in laid | glued or len(_sides_sewn(subject, side.part)) != 1
         if piece is None or piece.shape != "rectangle" or is_told or not is_flat:
             continue
         box = outline_box(piece.outline)

@@ -1,5 +1,5 @@
-"""What all others of a kind have and one has not, asked of the maker: a hole across a fold that meets none, the lining of
-another part, an edge that no seam sews, a fold that nothing closes, a strap that no buckle fits."""
+"""What all others of a kind have and one has not: a hole across a fold that meets none, the lining of another part, an
+edge that no seam sews, a fold that nothing closes, a strap that no buckle fits."""
 
 from collections.abc import Iterator
 from typing import Final
@@ -13,6 +13,7 @@ from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import transform_point
+from docgen.problems import name_words
 from docgen.resolve import Fold, Piece, Seam
 from docgen.tables.consumables import is_glue
 
@@ -54,13 +55,12 @@ def ask_own_linings(subject: Subject) -> Iterator[Question]:
     """Seams that sew a part to the lining of another, where it has one of its own that they leave out."""
     linings = {piece.name: {*piece.lines} for piece in subject.build.pieces if piece.lines}
     for seam in subject.build.seams if len(subject.build.seams) <= MOST else ():
-        names = {side.part for side in seam.sides}
-        for side in seam.sides if len(names) == 2 else ():
-            host = next(iter(names - {side.part}))
+        for side in seam.sides if len(seam.parts) == 2 else ():
+            host = next(iter(seam.parts - {side.part}))
             own = [name for name, lined in linings.items() if host in lined]
             if side.part in linings and host not in linings[side.part] and len(own) == 1 and host not in linings:
-                what = f'"{seam.name}" sews "{host}" to "{side.part}", which lines '
-                what += " and ".join(f'"{name}"' for name in sorted(linings[side.part]))
+                lined = name_words(sorted(linings[side.part]))
+                what = f'"{seam.name}" sews "{host}" to "{side.part}", which lines {lined}'
                 answer = f'write "{own[0]}", which lines it; where that one is meant there is nothing to do'
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
 
@@ -68,10 +68,9 @@ def ask_own_linings(subject: Subject) -> Iterator[Question]:
 @question
 def ask_loose_hems(subject: Subject) -> Iterator[Question]:
     """The one piece with a hem that no seam sews, of several with hems."""
-    sewn = {(side.part, edge) for seam in subject.build.seams for side in seam.sides for edge in side.edges}
     glued = any(is_glue(tool) for step in subject.build.steps for tool in step.tools)
     pieces = [piece for piece in subject.build.pieces if piece.hems]
-    held = {piece.name for piece in pieces if any((piece.name, edge) in sewn for edge in (*piece.hemmed, WHOLE))}
+    held = {piece.name for piece in pieces if subject.edges_sewn(piece.name) & {*piece.hemmed, WHOLE}}
     loose = [piece for piece in pieces if piece.name not in held and piece.model not in held]
     if len(loose) == 1 <= len(held) and not glued:
         own = subject.specs[loose[0].name].hems if loose[0].name in subject.specs else ()
@@ -85,7 +84,7 @@ def ask_unjoined(subject: Subject) -> Iterator[Question]:
     """Pieces of the shape of a strip that a join takes, in no seam, join or place themselves."""
     build = subject.build
     joined = {name for join in build.joins for name in join.pieces}
-    used = joined | {side.part for seam in build.seams for side in seam.sides}
+    used = joined | subject.sewn.keys()
     used |= {landing.piece for base in build.pieces for landing in base.marks.landings}
     used |= {name for piece in build.cut for hole in piece.marks.holes for name in hole.through}
     models = {piece.model: piece.name for piece in build.pieces if piece.name in joined}
@@ -105,15 +104,11 @@ def _materials(subject: Subject, name: str) -> set[str]:
 @question
 def ask_open_feet(subject: Subject) -> Iterator[Question]:
     """Two pieces of one shape of which the foot alone is sewn by nothing."""
-    sewn: dict[str, set[str]] = {}
-    for seam in subject.build.seams:
-        for side in seam.sides:
-            sewn.setdefault(side.part, set()).update(side.edges)
     found: dict[str, list[Piece]] = {}
     for piece in subject.build.pieces:
         edges = {edge.name: path_box(edge.path) for edge in piece.outline.edges}
-        free = [name for name in edges if name not in sewn.get(piece.name, set()) | piece.hemmed]
-        is_one = len(free) == 1 and len(edges) > LEAST_EDGES and WHOLE not in sewn.get(piece.name, set())
+        free = [name for name in edges if name not in subject.edges_sewn(piece.name) | piece.hemmed]
+        is_one = len(free) == 1 and len(edges) > LEAST_EDGES and WHOLE not in subject.edges_sewn(piece.name)
         foot = edges[free[0]] if is_one else None
         if foot and is_on(foot, outline_box(piece.outline), "bottom") and foot.height < MEETS_MM:
             found.setdefault(piece.model, []).append(piece)
@@ -168,7 +163,7 @@ def ask_fitting_buckles(subject: Subject) -> Iterator[Question]:
     strap = rows[0]
     own_mm, least_mm = max(strap.end_width_mm(0), strap.end_width_mm(1)), min(inside_mm)
     if least_mm > max(own_mm * WIDER, own_mm + WIDER_MM):
-        own, other = (subject.length(mm) for mm in (own_mm, least_mm))
+        own, other = map(subject.length, (own_mm, least_mm))
         places = {one.name: one.width.place for one in subject.spec.straps if one.width}
         what = f'"{strap.name}" is {own} wide, and the buckle it may go through {other} inside'
         answer = "look at both figures; where it goes through something else there is nothing to do"

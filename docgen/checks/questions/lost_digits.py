@@ -177,7 +177,7 @@ def _last(one: Fold, other: Fold) -> Fold:
 
 def _ask_missed(subject: Subject, base: Piece) -> Iterator[Question]:
     """Narrow pieces within a seam, in none themselves, along an edge that is sewn farther in than they are wide."""
-    in_seams = {side.part for seam in subject.build.seams for side in seam.sides}
+    in_seams = subject.sewn.keys()
     around = outline_box(base.outline)
     for landing in base.marks.landings if len(base.marks.landings) <= MOST else ():
         box = path_box(landing.outline)

@@ -152,7 +152,7 @@ def ask_partners(subject: Subject) -> Iterator[Question]:
         ):
             continue
         known = {*edge_names(subject.parts.pieces[gone[0]].sewn_outline)}
-        free = [edge for edge in shared[0].edges if edge in known and (gone[0], edge) not in subject.sewn_edges]
+        free = [edge for edge in shared[0].edges if edge in known and edge not in subject.edges_sewn(gone[0])]
         if free and len(free) == len(shared[0].edges):
             what = f'the seam "{few.name}" leaves out "{gone[0]}", which "{many.name}" sews between the same parts'
             answer = f'write "{gone[0]}: {" ".join(free)}" in its meet; where it ends there is nothing to do'

@@ -1,6 +1,6 @@
-"""Words that say which edge is sewn, and steps in an order that what they lay does not bear, asked of the maker: a seam
-that is called by an edge it does not sew, a hem of an edge that is not turned, a seam said to be turned, and parts that
-come in hand when what should hold them is sewn."""
+"""Words that say which edge is sewn, and steps in an order that what they lay does not bear: a seam that is called by an
+edge it does not sew, a hem of an edge that is not turned, a seam said to be turned, and parts that come in hand when
+what should hold them is sewn."""
 
 import re
 from collections.abc import Iterator

@@ -82,7 +82,7 @@ def _takes(item: object) -> Iterator[Value[str]]:
 def _ask_riveted(subject: Subject) -> Iterator[Question]:
     """Flat pieces that nothing but rivets hold, each by all of its holes, of which more or fewer are cut than the holes in
     what they are riveted to make up."""
-    sewn = {side.part for seam in subject.build.seams for side in seam.sides}
+    sewn = subject.sewn.keys()
     places: Counter[str] = Counter()
     for piece in (*subject.build.pieces, *(strap.piece for strap in subject.build.straps)):
         for hole in piece.marks.holes:

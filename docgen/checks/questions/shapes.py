@@ -158,24 +158,20 @@ def _cut_place(subject: Subject, name: str, otherwise: Place) -> Place:
 def ask_mouths(subject: Subject) -> Iterator[Question]:
     """Rectangles that land on a larger part and are sewn flat on it by their foot and one side alone."""
     landed = {it.piece for base in subject.build.pieces for it in base.marks.landings}
-    sewn: dict[str, set[str]] = {}
-    for seam in subject.build.seams:
-        for side in seam.sides:
-            sewn.setdefault(side.part, set()).update(side.edges)
     for seam in subject.build.seams:
         flat = [side for side in seam.sides if not side.edges]
         for side in seam.sides if flat else ():
             piece = subject.parts.pieces.get(side.part)
             is_so = piece is not None and piece.shape == "rectangle" and side.part in landed
             is_host = any(base.part == side.part for base in flat)
-            if is_so and not is_host and {*side.edges} in NEIGHBOURS and _open(piece, sewn[side.part]):
+            if is_so and not is_host and {*side.edges} in NEIGHBOURS and _open(piece, subject.edges_sewn(side.part)):
                 words = " and ".join(side.edges)
                 what = f'"{side.part}" is sewn on by its {words} alone, and stays open above and at one side'
                 answer = "name the third edge in the seam; where it is to stay open there is nothing to do"
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
 
 
-def _open(piece: Piece | None, sewn: set[str]) -> bool:
+def _open(piece: Piece | None, sewn: frozenset[str]) -> bool:
     """Whether nothing else is sewn along its third edge; hems lie on the piece itself."""
     hemmed = piece.hemmed if piece else frozenset()
     return sewn - hemmed in NEIGHBOURS

@@ -1,6 +1,6 @@
-"""Names, places and sizes that one slip makes unlike their twin, asked of the maker: a size with height and width in each
-other's place, an edge whose name is nearly its twin's, pockets that are measured from another side, two dividing lines
-that are not mirrored, holes of a lining that meet none, straps that buckle of two leathers, and things too thin."""
+"""Names, places and sizes that one slip makes unlike their twin: a size with height and width in each other's place, an
+edge whose name is nearly its twin's, pockets that are measured from another side, two dividing lines that are not
+mirrored, holes of a lining that meet none, straps that buckle of two leathers, and things too thin."""
 
 from collections import Counter
 from collections.abc import Iterator

@@ -19,7 +19,7 @@ SPOTS = 24
 def find_idle_bands(subject: Subject) -> Iterator[Found]:
     """Bands along edges that no seam, join, hem or fold takes up; none of what lands unsewn: it is glued."""
     build = subject.build
-    sewn = {side.part for seam in build.seams for side in seam.sides}
+    sewn = subject.sewn.keys()
     landed = {landing.piece for base in build.pieces for landing in base.marks.landings} - sewn
     for spec in subject.spec.pieces:
         piece = subject.parts.pieces.get(spec.name)
@@ -102,7 +102,7 @@ def find_lone_notches(subject: Subject) -> Iterator[Found]:
             if (
                 edge
                 and spec.name not in hosts
-                and not any((name, one) in subject.sewn_edges for name in names | models for one in (edge, "all"))
+                and not any({edge, "all"} & subject.edges_sewn(name) for name in names | models)
             ):
                 what = f'"{spec.name}" has a notch on {edge}, and nothing is sewn there'
                 yield item.on.place if item.on else item.place, what, "name the edge that is meant", spec.name

@@ -127,7 +127,7 @@ def find_narrow_bends(subject: Subject) -> Iterator[Found]:
         for fold in piece.marks.folds:
             beyond_mm = _beyond_mm(outline_path(piece.outline), fold)
             edges = (*_edges_along(piece, fold, beyond_mm), WHOLE)
-            is_held = any((piece.name, edge) in subject.sewn_edges for edge in edges)
+            is_held = not subject.edges_sewn(piece.name).isdisjoint(edges)
             if fold.is_open and not fold.of_hem and beyond_mm < least_mm - 1e-6 and not is_held:
                 what = f'a fold of "{piece.name}" leaves {subject.length(beyond_mm)} to be bent over beyond it'
                 yield _fold_place(subject, piece.name, fold), what, "measure it again from the edge", piece.name

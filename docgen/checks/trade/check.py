@@ -101,9 +101,18 @@ class Subject:
         return self.parts.stitches[stitch].inset_mm if stitch in self.parts.stitches else 0.0
 
     @cached_property
-    def sewn_edges(self) -> frozenset[tuple[str, str]]:
-        """The parts with their edges that are in a seam."""
-        return frozenset((side.part, edge) for seam in self.build.seams for side in seam.sides for edge in side.edges)
+    def sewn(self) -> Mapping[str, frozenset[str]]:
+        """The parts that are in a seam, each with those of its edges that are, as they are written there: none of what is
+        sewn flat alone."""
+        found: dict[str, set[str]] = {}
+        for seam in self.build.seams:
+            for side in seam.sides:
+                found.setdefault(side.part, set()).update(side.edges)
+        return {part: frozenset(edges) for part, edges in found.items()}
+
+    def edges_sewn(self, part: str) -> frozenset[str]:
+        """The edges of a part that are in a seam."""
+        return self.sewn.get(part, frozenset())
 
     def material(self, piece: Piece) -> Material | None:
         return self.parts.materials.get(piece.material)

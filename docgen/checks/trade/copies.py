@@ -127,7 +127,7 @@ def _place_of(subject: Subject, name: str) -> Place:
 def find_spare_strips(subject: Subject) -> Iterator[Found]:
     """Strips of which the joins that name them do not take all; a strip that a seam names by itself is passed over."""
     build = subject.build
-    named = {side.part for seam in build.seams for side in seam.sides}
+    named = subject.sewn.keys()
     for piece in build.pieces:
         joins = [join for join in build.joins if piece.name in join.pieces]
         taken = sum(subject.counts[join.name] * join.pieces.count(piece.name) for join in joins)
@@ -239,7 +239,7 @@ def _groups(subject: Subject) -> list[list[str]]:
 def find_unreached_copies(subject: Subject) -> Iterator[Found]:
     """Parts that nothing but the holes of others holds, and of which more are cut than there are such holes."""
     build = subject.build
-    sewn = {side.part for seam in build.seams for side in seam.sides} | {*_places(subject)}
+    sewn = subject.sewn.keys() | {*_places(subject)}
     named: Counter[str] = Counter()
     for piece in build.pieces:
         for hole in piece.marks.holes:
@@ -317,7 +317,7 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
             for name in {*hole.through} - landed if hole.takes else ():
                 brought[name, hole.takes] += piece.cut
                 first.setdefault((name, hole.takes), hole)
-    sewn = {side.part for seam in build.seams for side in seam.sides}
+    sewn = subject.sewn.keys()
     for (name, takes), count in brought.items():
         parts = subject.parts.strips(name) or tuple(part for part in build.cut if part.name == name)
         own = {part.name: sum(_fits(twin, first[name, takes]) for twin in free_holes(subject, part)) for part in parts}
@@ -367,7 +367,7 @@ def find_loose_tabs(subject: Subject) -> Iterator[Found]:
     """Pieces that are folded round hardware, in a build whose other parts are sewn, and that no seam, hole or landing
     fastens, nor a step that has another part in hand."""
     build = subject.build
-    sewn = {side.part for seam in build.seams for side in seam.sides}
+    sewn = subject.sewn.keys()
     named = {name for piece in build.cut for hole in piece.marks.holes for name in hole.through}
     together = [
         {*step.pieces, *(side.part for seam in build.seams if seam.name in step.seams for side in seam.sides)}

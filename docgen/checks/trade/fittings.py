@@ -253,7 +253,7 @@ def find_straps_without_buckle(subject: Subject) -> Iterator[Found]:
     """Straps with a row of holes that name no partner, turn round nothing and land nowhere; and those of two parts whose
     other end nothing holds."""
     landed = {end.strap for base in subject.build.pieces for end in base.strap_landings}
-    sewn = {side.part for seam in subject.build.seams for side in seam.sides}
+    sewn = subject.sewn.keys()
     named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     tabs = {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}

@@ -17,7 +17,7 @@ SAME_MM = 3.0
 def find_few_linings(subject: Subject) -> Iterator[Found]:
     """Cloth that lies behind others, of the shape of another piece or named to line some, and cloth or thin leather of
     which one edge is sewn to two parts as large; foam and board stiffen some of them only."""
-    sewn = {side.part for seam in subject.build.seams for side in seam.sides}
+    sewn = subject.sewn.keys()
     for piece in subject.build.pieces:
         if not _is_thin(subject, piece):
             continue

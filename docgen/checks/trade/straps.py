@@ -219,7 +219,7 @@ def find_unclosed_ends(subject: Subject) -> Iterator[Found]:
     lies back."""
     landed = {(end.strap, end.end) for base in subject.build.pieces for end in base.strap_landings}
     named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
-    sewn = {side.part for seam in subject.build.seams for side in seam.sides}
+    sewn = subject.sewn.keys()
     for strap in subject.build.straps:
         if strap.stitch or strap.name in named | sewn:
             continue

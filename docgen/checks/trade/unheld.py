@@ -22,9 +22,7 @@ def find_unheld_landings(subject: Subject) -> Iterator[Found]:
     which fastens has in hand; once for a piece."""
     build = subject.build
     landed = {landing.piece: base for base in build.pieces for landing in base.marks.landings if not landing.is_over}
-    held = {side.part for seam in build.seams for side in seam.sides} | {
-        name for one in build.joins for name in one.pieces
-    }
+    held = subject.sewn.keys() | {name for one in build.joins for name in one.pieces}
     held |= {name for piece in build.cut for hole in piece.marks.holes for name in hole.through}
     opens = {item.name for item in build.hardware if item.kind == "snap"}
     fast = [one for one in build.assembly.fastened if one.hardware not in opens]
