@@ -13,7 +13,7 @@ from itertools import pairwise
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
 from docgen.assemble.corners import is_open_corner
-from docgen.assemble.heap import FOLDED_LAYERS, Heap, leathers
+from docgen.assemble.layering import FOLDED_LAYERS, Layering, leathers
 from docgen.assemble.plies import Pile
 from docgen.resolve import Layer, Piece, Seam, by_name, find_parts, joint_ends_mm
 
@@ -33,7 +33,7 @@ def pile_seam(build: Assembled, once: Sewn) -> tuple[Pile, ...]:
 def _pile_place(build: Assembled, stack: Stack, seam: Seam, once: Sewn) -> Pile | None:
     if _is_self_sewn(seam, once):
         return _pile_self(build, stack, seam, once)
-    return Heap(build, stack, once.sides).pile_seam(seam, once)
+    return Layering(build, stack, once.sides).pile_seam(seam, once)
 
 
 def _stack_places(stack: Stack) -> tuple[Stack, ...]:
@@ -66,16 +66,16 @@ def pile_joints(build: Assembled, run: Run) -> tuple[Pile | None, ...]:
 def _pile_joint(build: Assembled, stack: Stack, layers: Sequence[Layer], tapes: Sequence[Layer]) -> Pile | None:
     """Leather over what is none: that is sewn to its flesh side. Goods laid on one of the strips lie with that, a zip
     behind its window; None where they lie on both, or on none."""
-    heap = Heap(build, stack, ())
+    layering = Layering(build, stack, ())
     ranged = [[layer] for layer in sorted(layers, key=lambda layer: layer.material not in leathers(build))]
     pieces = by_name(build.pieces)
     for tape in tapes:
         on = [group for group in ranged if any(_bears(pieces.get(one.part), tape.part) for one in group)]
         if len(on) != 1:
             return None
-        is_behind = heap.trimmings[tape.part].kind == "zip" and bool(pieces[on[0][0].part].marks.slits)
+        is_behind = layering.trimmings[tape.part].kind == "zip" and bool(pieces[on[0][0].part].marks.slits)
         on[0].insert(len(on[0]) if is_behind else 0, tape)
-    return tuple(heap.ply(layer, is_up=True) for group in ranged for layer in group)
+    return tuple(layering.ply(layer, is_up=True) for group in ranged for layer in group)
 
 
 def _bears(piece: Piece | None, goods: str) -> bool:
@@ -87,16 +87,16 @@ def pile_run(build: Assembled, run: Run) -> Pile | None:
     """The layers of stitching that is no seam, nor a joint: a strap with its second layer or its turned end, a line across
     a piece, the end of a strap on what it is sewn to."""
     if run.kind == "straps":
-        return Heap(build, run.stack, (Copy(run.part),)).pile_strap(run.stack.layers)
+        return Layering(build, run.stack, (Copy(run.part),)).pile_strap(run.stack.layers)
     on = (lies.copy for lies in build.assembly.lies if lies.copy.part == run.part and lies.host.part in run.stack.parts)
-    return Heap(build, run.stack, (next(on, Copy(run.part)),)).pile_post()
+    return Layering(build, run.stack, (next(on, Copy(run.part)),)).pile_post()
 
 
 def pile_post(build: Assembled, one: Fastened) -> Pile | None:
     """The layers that a post goes through."""
-    heap = Heap(build, one.stack, (Copy(one.part),))
+    layering = Layering(build, one.stack, (Copy(one.part),))
     is_end = one.part in by_name(build.straps) and set(one.stack.parts) == {one.part}
-    return heap.pile_strap(one.stack.layers) if is_end else heap.pile_post()
+    return layering.pile_strap(one.stack.layers) if is_end else layering.pile_post()
 
 
 def find_loose(build: Assembled, seam: Seam) -> Iterator[str]:
@@ -145,12 +145,12 @@ def _pile_self(build: Assembled, stack: Stack, seam: Seam, once: Sewn) -> Pile |
     round_all: list[Pile] = []
     for k, group in enumerate(groups):
         part = group[0].part
-        heap = Heap(build, replace(stack, layers=tuple(group)), [known.get(part, Copy(part))])
+        layering = Layering(build, replace(stack, layers=tuple(group)), [known.get(part, Copy(part))])
         is_first = not any(other[0].part == part for other in groups[:k])
-        plies = _pile_side(heap, seam, heads.count(part), is_first=is_first)
+        plies = _pile_side(layering, seam, heads.count(part), is_first=is_first)
         if plies is None:
             return None
-        if part in bought and heap.trimmings[part].kind == "binding":
+        if part in bought and layering.trimmings[part].kind == "binding":
             round_all.append(plies)
         else:
             pile += plies
@@ -159,24 +159,24 @@ def _pile_self(build: Assembled, stack: Stack, seam: Seam, once: Sewn) -> Pile |
     return pile
 
 
-def _pile_side(heap: Heap, seam: Seam, sides: int, *, is_first: bool) -> Pile | None:
+def _pile_side(layering: Layering, seam: Seam, sides: int, *, is_first: bool) -> Pile | None:
     """A half of a part that has two sides in a seam, or what lies flat beneath; of what lies between or outside, alone,
     the side in sight is not told."""
-    if len(heap.roots) != 1 or not heap.is_told:
+    if len(layering.roots) != 1 or not layering.is_told:
         return None
-    copy = heap.roots[0]
+    copy = layering.roots[0]
     if sides == 1 and any(side.part == copy.part and not side.edges for side in seam.sides):
-        return heap.sandwich(copy, is_up=True) if seam.sides[-1].part == copy.part else None
+        return layering.sandwich(copy, is_up=True) if seam.sides[-1].part == copy.part else None
     if sides < FOLDED_LAYERS:
-        own = heap.own(copy, is_up=True) if len(heap.layers) == 1 else None
-        return own if own is None or heap.is_piping(copy) else tuple(replace(ply, grain="") for ply in own)
-    ways = heap.ways_in(copy)
+        own = layering.own(copy, is_up=True) if len(layering.layers) == 1 else None
+        return own if own is None or layering.is_piping(copy) else tuple(replace(ply, grain="") for ply in own)
+    ways = layering.ways_in(copy)
     if len(ways) > 1 or sides > FOLDED_LAYERS:
         return None
     is_out = (seam.is_turned and not is_caught(seam, copy.part)) == (True in ways)
     sewn = seam.parts
     is_lining = any(
-        lies.copy == copy and lies.host.part in sewn and lies.is_behind for lies in heap.build.assembly.lies
+        lies.copy == copy and lies.host.part in sewn and lies.is_behind for lies in layering.build.assembly.lies
     )
     is_lapped = any(side.lap_mm for side in seam.sides)
-    return heap.sandwich(copy, is_up=(is_out if is_first or is_lapped else not is_out) != is_lining)
+    return layering.sandwich(copy, is_up=(is_out if is_first or is_lapped else not is_out) != is_lining)

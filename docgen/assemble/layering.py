@@ -28,7 +28,7 @@ def leathers(build: Assembled) -> frozenset[str]:
     return frozenset(material.name for material in build.materials if material.kind == "leather")
 
 
-class Heap:
+class Layering:
     """The layers of one stack by copy, and which of these lie on which."""
 
     def __init__(self, build: Assembled, stack: Stack, sides: Sequence[Copy]) -> None:
