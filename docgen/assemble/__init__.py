@@ -27,20 +27,7 @@ from docgen.assemble.apart import (
     size_mm,
 )
 from docgen.assemble.assembled import Assembled, find_leather_stitches, leave_apart, put_together
-from docgen.assemble.assembly import (
-    Assembly,
-    Copy,
-    Event,
-    EventKind,
-    Fastened,
-    Half,
-    Lies,
-    Room,
-    Run,
-    Sewn,
-    Stack,
-    unite,
-)
+from docgen.assemble.assembly import Assembly, Copy, Event, EventKind, Fastened, Half, Lies, Room, Run, Sewn, Stack
 from docgen.assemble.closed import Closing
 from docgen.assemble.corners import is_open_corner
 from docgen.assemble.disorder import find_disorder, is_host
@@ -51,9 +38,8 @@ from docgen.assemble.goods import mirror
 from docgen.assemble.hem_rows import HemRow, find_hem_rows
 from docgen.assemble.landing import is_glued_by
 from docgen.assemble.mates import laid_places, riveted_places
-from docgen.assemble.order import list_work
 from docgen.assemble.piles import is_caught, pile_joints, pile_post, pile_run, pile_seam
-from docgen.assemble.plies import Grain, Pile, Ply
+from docgen.assemble.plies import Pile, Ply
 from docgen.assemble.posts import wanted_pressed
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import goes_in_room, is_of_whole, room_words
@@ -77,12 +63,10 @@ from docgen.assemble.space import (
     Unplaced,
     Unset,
     Vec,
-    along,
     inner,
     is_in_ring,
     place_parts,
     plus,
-    times,
     way_of_flap,
 )
 from docgen.assemble.stand_off import stands_off
