@@ -17,6 +17,7 @@ from spec_text import HEAD, Edit, write_out
 
 from docgen.calls.asked import CheckCall
 from docgen.calls.check import check_spec
+from docgen.checks.questions.question import REGISTERED
 from docgen.cli import main
 
 OF_FINISH = (
@@ -349,3 +350,8 @@ def test_a_fitting_that_comes_after_the_end_that_is_sewn_round_it_is_asked_about
         for ring in ("buckle", "dee")
     ]
     assert not any("turns and sews" in one for one in ask(bench_text("hound-collar")))
+
+
+def test_every_question_says_in_its_first_line_what_it_asks_about() -> None:
+    assert len(REGISTERED) > 100
+    assert [ask.__name__ for ask in REGISTERED if not ask.__doc__] == []

@@ -19,7 +19,8 @@ Sides = dict[str, list[tuple[Seam, SeamSide]]]
 
 
 @question
-def ask_closing(subject: Subject) -> Iterator[Question]:
+def ask_sewn_across(subject: Subject) -> Iterator[Question]:
+    """Snaps near the edge by which their piece is sewn, and loops that are sewn across their fold."""
     sewn: Sides = {}
     for seam in subject.build.seams:
         for side in (side for side in seam.sides if side.edges):

@@ -64,7 +64,8 @@ class Entry(NamedTuple):
 
 
 @question
-def ask_agreeing(subject: Subject) -> Iterator[Question]:
+def ask_entries(subject: Subject) -> Iterator[Question]:
+    """Entries that say all but one key or figure as their like does; one question at a place."""
     asked: set[Place] = set()
     near_mm = (LEAST_APART_MM, subject.build.limits.nearly_alike_mm)
     folded = {f'"{end.keeper.value}"' for strap in subject.spec.straps for end in strap.ends if end.keeper}

@@ -29,7 +29,8 @@ MEETS_MM = 1.0
 
 
 @question
-def ask_figures(subject: Subject) -> Iterator[Question]:
+def ask_single_figures(subject: Subject) -> Iterator[Question]:
+    """What one figure of a piece leaves in doubt beside its others."""
     for piece in subject.build.pieces:
         own = subject.specs.get(piece.name)
         if own is not None:

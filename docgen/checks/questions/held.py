@@ -21,7 +21,8 @@ SAME_MM: Final = 1.0
 
 
 @question
-def ask_held(subject: Subject) -> Iterator[Question]:
+def ask_landed(subject: Subject) -> Iterator[Question]:
+    """What holds the parts that land on others."""
     if sum(len(base.marks.landings) for base in subject.build.pieces) <= MOST:
         for base in subject.build.pieces:
             for landing in base.marks.landings if base.name in subject.specs else ():

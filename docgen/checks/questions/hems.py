@@ -16,7 +16,8 @@ SHORT_MM = 1.0
 
 
 @question
-def ask_hems(subject: Subject) -> Iterator[Question]:
+def ask_hem_rows(subject: Subject) -> Iterator[Question]:
+    """Rows along hems that leave much of what is turned over loose, or miss the lining within."""
     for row in find_hem_rows(subject.build):
         yield Question(place=row.side.place, what=row.tell(subject.build), answer=_mend_row(subject, row))
 

@@ -28,7 +28,8 @@ Sewn = dict[str, list[Seam]]
 
 
 @question
-def ask_laid_over(subject: Subject) -> Iterator[Question]:
+def ask_laid_nearly(subject: Subject) -> Iterator[Question]:
+    """Parts that lie on a piece, and nearly agree with it."""
     landed = {landing.piece for base in subject.build.pieces for landing in base.marks.landings}
     sewn: Sewn = {}
     for seam in subject.build.seams:

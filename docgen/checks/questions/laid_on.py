@@ -24,7 +24,8 @@ FARTHER = 2.0  # an end that leads away so many times farther than to the edge b
 
 
 @question
-def ask_laid(subject: Subject) -> Iterator[Question]:
+def ask_laid_on(subject: Subject) -> Iterator[Question]:
+    """Parts and ends of straps that lie on a piece, by what else lies there."""
     for base in subject.build.pieces:
         yield from _ask_ways(subject, base)
         yield from _ask_amid(subject, base)

@@ -25,7 +25,8 @@ FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
 
 
 @question
-def ask_alike(subject: Subject) -> Iterator[Question]:
+def ask_likes(subject: Subject) -> Iterator[Question]:
+    """Rows, panels, ends and halves of one piece that differ from their like."""
     measures = {plain_mm(measure.length.value) for measure in subject.spec.measures if measure.length}
     for piece in subject.build.pieces:
         own = subject.specs.get(piece.name)

@@ -46,7 +46,8 @@ UNLIKE: Final = 3.0  # so many times as long a strap is no twin of another: our 
 
 
 @question
-def ask_rings(subject: Subject) -> Iterator[Question]:
+def ask_small(subject: Subject) -> Iterator[Question]:
+    """Folds, widths, corners and strips of a piece that are too small for what they are of."""
     for piece in subject.build.pieces:
         if piece.name in subject.specs:
             yield from _ask_folds(subject, piece)

@@ -77,6 +77,7 @@ def _axis(variant: VariantSpec) -> str:
 
 @question
 def ask_padding(subject: Subject) -> Iterator[Question]:
+    """Foam that fills little of its strap."""
     for own in subject.spec.straps:
         strap = subject.parts.straps.get(own.name)
         if strap is None or own.padding is None or own.padding.width is None:

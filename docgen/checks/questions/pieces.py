@@ -36,7 +36,8 @@ MOST: Final = 60  # of more nothing is asked: a stranger's file
 
 
 @question
-def ask_pieces(subject: Subject) -> Iterator[Question]:
+def ask_goods(subject: Subject) -> Iterator[Question]:
+    """Pieces whose goods do not fit what they are called, one question at a place; and dividing lines."""
     of_goods = (_ask_linings(subject), _ask_sides(subject), _ask_lining_goods(subject))
     yield from {question.place: question for question in reversed([*chain.from_iterable(of_goods)])}.values()
     for piece in subject.build.pieces:

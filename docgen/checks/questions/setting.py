@@ -29,7 +29,8 @@ OFF_MM: Final = 10.0  # so far from the middle a hole plainly lies on one half: 
 
 
 @question
-def ask_set(subject: Subject) -> Iterator[Question]:
+def ask_holes(subject: Subject) -> Iterator[Question]:
+    """Holes, and what is set in them."""
     pieces = [*subject.build.pieces, *(strap.piece for strap in subject.build.straps)]
     if sum(len(piece.marks.holes) for piece in pieces) <= MOST:
         yield from _ask_untaken(subject)

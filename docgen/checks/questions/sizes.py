@@ -29,6 +29,7 @@ ALONG: Final = (("top",), ("bottom",), ("start",), ("end",))
 
 @question
 def ask_sizes(subject: Subject) -> Iterator[Question]:
+    """Goods whose figure is another than their words say, and loops that are folded off their middle."""
     inside_mm = {item.name: item.inside_mm for item in subject.build.hardware if item.kind in HELD_KINDS}
     for item in subject.spec.hardware:
         yield from _ask_size(subject, item.what, item.inside, inside_mm.get(item.name, 0.0), f'"{item.name}" inside')

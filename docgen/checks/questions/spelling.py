@@ -36,6 +36,7 @@ SIDE_LEFT: Final = re.compile(r"\b(?:right|top|bottom) (?=as cut\b|raw\b)")
 
 @question
 def ask_spelling(subject: Subject) -> Iterator[Question]:
+    """Words for colours, axes and edges that look misspelt, and sides where what is done with edges stands."""
     goods = [*subject.spec.materials, *(item for one in subject.spec.variants for item in one.materials)]
     threads = [*subject.spec.stitches, *(item for one in subject.spec.variants for item in one.stitches)]
     colours = [value for value in (*(item.colour for item in goods), *(item.colour for item in threads)) if value]

@@ -34,6 +34,7 @@ def ask_fittings(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_glue(subject: Subject) -> Iterator[Question]:
+    """Steps that glue, and do not say with what."""
     for number, step in enumerate(subject.build.steps, 1):
         if GLUES.search(step.do) and not any(is_glue(tool) for tool in step.tools):
             what = f"step {number} glues, and nothing says with what"

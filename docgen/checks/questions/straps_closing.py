@@ -23,7 +23,8 @@ MOST: Final = 200  # of more nothing is asked: a stranger's file
 
 
 @question
-def ask_straps_closing(subject: Subject) -> Iterator[Question]:
+def ask_held_ends(subject: Subject) -> Iterator[Question]:
+    """Ends of straps that are held on a piece which bends."""
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     for base in subject.build.pieces:
         if base.marks.folds and 0 < len(base.strap_landings) * len(base.marks.folds) <= MOST:

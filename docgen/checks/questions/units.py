@@ -41,6 +41,7 @@ GOODS_SIZED: Final = frozenset(
 
 @question
 def ask_units(subject: Subject) -> Iterator[Question]:
+    """Units that stand alone among others."""
     found = [
         one
         for table in (subject.spec.measures, subject.spec.pieces, subject.spec.straps, subject.spec.joins)
