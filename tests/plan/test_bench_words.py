@@ -12,31 +12,13 @@ from pathlib import Path
 
 import pytest
 from demos import PATHS, demo_build, demo_plan, with_steps
+from step_lines import good, lines, variant
 
 from docgen.assemble import Assembled, Stack
 from docgen.checks import resolve_build
 from docgen.pages.work.acts import tell
-from docgen.plan import Plan, plan_work
+from docgen.plan import plan_work
 from docgen.read import read_spec
-
-
-def lines(plan: Plan, number: int) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
-
-
-def good(plan: Plan, number: int) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].good]
-
-
-def variant(tmp_path: Path, name: str, *edits: tuple[str, str]) -> Plan:
-    """The plan of a demo or starter with words exchanged."""
-    text = PATHS[name].read_text(encoding="utf-8")
-    for old, new in edits:
-        assert old in text
-        text = text.replace(old, new)
-    path = tmp_path / "a.toml"
-    path.write_text(text, encoding="utf-8")
-    return plan_work(resolve_build(read_spec(path)))
 
 
 def test_a_flap_over_the_edge_is_laid_by_figures_and_stands_over_at_the_sides() -> None:

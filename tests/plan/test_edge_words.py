@@ -4,34 +4,17 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from demos import PATHS, demo_plan
+from demos import demo_plan
 from short_specs import BELT, BUCKLE, KEEPER, step
 from spec_text import HEAD, Resolve, write_out
+from step_lines import lines, variant
 
-from docgen.checks import resolve_build
-from docgen.pages.work.acts import tell
-from docgen.plan import Plan, plan_work
-from docgen.read import read_spec
+from docgen.plan import plan_work
 
 
 @pytest.fixture
 def head() -> str:
     return HEAD
-
-
-def lines(plan: Plan, number: int) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
-
-
-def variant(tmp_path: Path, name: str, *edits: tuple[str, str]) -> Plan:
-    """The plan of a demo or starter with words exchanged."""
-    text = PATHS[name].read_text(encoding="utf-8")
-    for old, new in edits:
-        assert old in text
-        text = text.replace(old, new)
-    path = tmp_path / "a.toml"
-    path.write_text(text, encoding="utf-8")
-    return plan_work(resolve_build(read_spec(path)))
 
 
 def test_edges_are_finished_before_they_are_covered_where_nothing_else_says_when(tmp_path: Path) -> None:

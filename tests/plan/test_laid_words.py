@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from demos import demo_plan
+from step_lines import good, lines
 
 from docgen.assemble import Assembled, pile_run, pile_seam
 from docgen.checks import resolve_variants
@@ -27,14 +28,6 @@ def bench_build(name: str) -> Assembled:
 @cache
 def bench_plan(name: str) -> Plan:
     return plan_work(bench_build(name))
-
-
-def lines(plan: Plan, number: int) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
-
-
-def good(plan: Plan, number: int) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].good]
 
 
 def test_foam_of_its_own_size_is_laid_by_figures() -> None:

@@ -5,6 +5,7 @@ the step that lays it, and that tabs are riveted on where they are folded, is co
 
 import pytest
 from demos import demo_plan
+from step_lines import lines
 
 from docgen.checks import resolve_build
 from docgen.pages.work.acts import tell
@@ -144,10 +145,6 @@ def plan(tmp_path_factory: pytest.TempPathFactory) -> Plan:
     path = tmp_path_factory.mktemp("holdall") / "holdall.toml"
     path.write_text(SPEC, encoding="utf-8")
     return plan_work(resolve_build(read_spec(path)))
-
-
-def lines(plan: Plan, number: int) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
 
 
 def test_a_zip_is_sewn_where_it_is_laid(plan: Plan) -> None:
