@@ -125,6 +125,9 @@ def find_event(
     if around and not (is_early and any(post.copy.part in step_of(at)[1] for at in setting)):
         return next((at for at in around if post.copy.part in step_of(at)[1]), around[0])
     pinned = _pinned_there(goods, post, slots)
+    both = [at for at in setting if post.copy.part in step_of(at)[1] and not pinned.isdisjoint(step_of(at)[1])]
+    if both:
+        return both[0]
     for wanted in (pinned, {post.copy.part}, there):
         for at in setting:
             if not wanted.isdisjoint(step_of(at)[1]):

@@ -14,6 +14,7 @@ from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over
 from docgen.plan.acts.layers import layer_acts, meeting_faces
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, run_end
 from docgen.plan.acts.shaping import edges_then
+from docgen.plan.acts.turning import is_turned_out_by, is_turned_through_zip
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
@@ -35,28 +36,12 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from layer_acts(work, seam)
     yield from _over_acts(work, seam)
     yield from _alone_acts(work, seam)
+    is_turned_out = is_turned_out_by(work, at, seam)
+    if is_turned_out and is_turned_through_zip(work, at, seam):
+        yield act("open_zip")
     yield from _sew(work, at, event)
-    later = [one.name for _, one in work.events(at) if one.kind == "seams"]
-    is_last = not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :])
-    if seam.is_turned and is_last and not _only_tacks(seam) and not _is_closed_later(work, at, seam):
+    if is_turned_out:
         yield act("turn_out")
-
-
-def _only_tacks(seam: Seam) -> bool:
-    return any(is_caught(seam, side.part) for side in seam.sides)
-
-
-def _is_closed_later(work: Work, at: int, seam: Seam) -> bool:
-    """Whether a later step sews more of what hangs together by then face to face: it is turned after that, but for what
-    goes back off a tape."""
-    if seam.trimmings:
-        return False
-    sewn = {side.part for side in work.sides(seam)}
-    groups = [{copy.part for copy in group} for group in work.build.assembly.groups_before(at + 1)]
-    hung = {part for group in groups if not group.isdisjoint(sewn) for part in group}
-    names = {event.name for event in work.build.assembly.events if event.kind == "seams" and event.step > at}
-    later = (work.seams[name] for name in names if work.seams[name].is_turned and not _only_tacks(work.seams[name]))
-    return any({side.part for side in work.sides(one)} <= hung for one in later)
 
 
 def _untold_spots(work: Work, seam: Seam) -> Iterator[Act]:

@@ -1,0 +1,70 @@
+"""What is sewn face to face and turned right side out: after which seam, and through what."""
+
+from __future__ import annotations
+
+from docgen.assemble import is_caught
+from docgen.plan.acts.work import Work
+from docgen.resolve import Seam
+from docgen.tables.cautions import has_phrase
+
+ZIP = "zip"
+
+
+def is_turned_out_by(work: Work, at: int, seam: Seam) -> bool:
+    """Whether what a step sews face to face is turned once this seam, its last of them, is sewn: no later one follows, and
+    it is more than a lining by itself, which stays as it is sewn."""
+    seams = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
+    turned = [one for one in seams if one.is_turned and not _only_tacks(one)]
+    is_last = bool(turned) and turned[-1] is seam
+    return is_last and any(not (_is_lining(work, at, one) or _is_closed_later(work, at, one)) for one in turned)
+
+
+def is_turned_through_zip(work: Work, at: int, seam: Seam) -> bool:
+    """Whether a zip hangs with what a seam closes, by then or by it, and the step says nothing of opening it."""
+    step, zips = work.steps[at], _zips(work)
+    said = (step.do, step.note, *step.first)
+    if any(has_phrase(words, "open") for words in said) or any(use.name in zips for use in seam.trimmings):
+        return False
+    with_zip = {
+        side.part for one in work.build.seams for use in one.trimmings if use.name in zips for side in one.sides
+    }
+    with_zip |= {piece.name for piece in work.build.pieces if any(line.goods in zips for line in piece.dividers)}
+    with_zip |= {
+        join.name for join in work.build.joins if not zips.isdisjoint(join.pieces) or with_zip & {*join.pieces}
+    }
+    return not with_zip.isdisjoint(_hung(work, at, seam))
+
+
+def _zips(work: Work) -> set[str]:
+    return {item.name for item in work.build.trimmings if item.kind == ZIP}
+
+
+def _only_tacks(seam: Seam) -> bool:
+    return any(is_caught(seam, side.part) for side in seam.sides)
+
+
+def _is_lining(work: Work, at: int, seam: Seam) -> bool:
+    """Whether all that hangs together with what a seam sews lies behind something else."""
+    covers = {lies.copy.part for lies in work.build.assembly.lies if lies.is_cover}
+    covers |= {piece.name for piece in work.build.pieces if piece.lines}
+    hung = _hung(work, at, seam) | {side.part for side in work.sides(seam)}
+    return all(covers.intersection((part, *work.strips(part))) for part in hung)
+
+
+def _hung(work: Work, at: int, seam: Seam) -> set[str]:
+    """The parts that hang together with a seam's once its step is done."""
+    sewn = {side.part for side in work.sides(seam)}
+    groups = [{copy.part for copy in group} for group in work.build.assembly.groups_before(at + 1)]
+    return {part for group in groups if not group.isdisjoint(sewn) for part in group}
+
+
+def _is_closed_later(work: Work, at: int, seam: Seam) -> bool:
+    """Whether a later step sews more of what hangs together by then face to face: it is turned after that, but for what
+    goes back off the tape of a zip."""
+    zips = _zips(work)
+    if any(use.name in zips for use in seam.trimmings):
+        return False
+    hung = _hung(work, at, seam)
+    names = {event.name for event in work.build.assembly.events if event.kind == "seams" and event.step > at}
+    later = (work.seams[name] for name in names if work.seams[name].is_turned and not _only_tacks(work.seams[name]))
+    return any(not hung.isdisjoint({side.part for side in work.sides(one)}) for one in later)

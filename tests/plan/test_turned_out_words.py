@@ -1,0 +1,62 @@
+"""When what is sewn face to face is turned right side out: once, after its last seam, with its zip open."""
+
+from pathlib import Path
+
+import pytest
+from short_specs import piece, seam, step
+from spec_text import HEAD, Resolve, write_out
+
+from docgen.checks import resolve_build
+from docgen.pages.work.acts import tell
+from docgen.plan import Plan, plan_work
+from docgen.read import read_spec
+
+TURN = "Turn it right side out; the edges come to lie inside."
+OPEN = "Open the zip first: the work is turned through it."
+WALL = (
+    piece("front", 200, 150)
+    + piece("back", 200, 150)
+    + '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["50 mm", "solve"]\n'
+    + seam("one", "front: left bottom right", "wall: left", more="turned = true\n")
+    + seam("two", "back: left bottom right", "wall: right", more="turned = true\n")
+)
+POUCH = Path(__file__).parents[1] / "bench" / "slips" / "builds" / "zip-case.toml"
+DO = 'do      = "Open the zip, sew shell and lining face to face, and turn the case."\nseams   = ["shell", "bag"]'
+
+
+@pytest.fixture
+def head() -> str:
+    return HEAD
+
+
+def lines(plan: Plan) -> list[list[str]]:
+    return [[tell(one).replace("\u00a0", " ") for one in told.acts] for told in plan.steps]
+
+
+def test_a_bag_is_turned_once_after_its_last_seam(resolve_text: Resolve) -> None:
+    text = write_out(WALL) + step("Front.", seams="one") + step("Back.", seams="two")
+    assert [told.count(TURN) for told in lines(plan_work(resolve_text(text)))] == [0, 1]
+
+
+@pytest.mark.parametrize(("do", "opened"), [("Sew the lining.", 1), ("Open the zip and sew the lining.", 0)])
+def test_a_zip_is_opened_before_the_last_seam(tmp_path: Path, do: str, opened: int) -> None:
+    text = POUCH.read_text(encoding="utf-8")
+    assert text.count(DO) == 1
+    apart = f'do = "Sew the shell."\nseams = ["shell"]\n[[steps]]\ndo = "{do}"\nseams = ["bag"]'
+    path = tmp_path / "a.toml"
+    path.write_text(text.replace(DO, apart), encoding="utf-8")
+    found = lines(plan_work(resolve_build(read_spec(path))))
+    assert [told.count(TURN) for told in found][2:] == [0, 1]
+    assert [told.count(OPEN) for told in found][2:] == [0, opened]
+    assert not opened or found[3].index(OPEN) < found[3].index(TURN)
+
+
+def test_a_lining_by_itself_is_not_turned(resolve_text: Resolve) -> None:
+    own = '<fabric cloth: 0.5 mm>\nwidth = "1 m"\n' + piece(
+        "lining", 200, 150, 'cut = 2\nlines = ["front", "back"]\n', of="cloth"
+    )
+    text = (
+        WALL + own + seam("bag", "lining 1: left bottom right", "lining 2: left bottom right", more="turned = true\n")
+    )
+    text = write_out(text) + step("Lining.", seams="bag") + step("Bag.", seams="one two")
+    assert [told.count(TURN) for told in lines(plan_work(resolve_text(text)))] == [0, 1]
