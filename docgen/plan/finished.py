@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.assemble import Assembled, Kind, Placed, way_of_flap
+from docgen.assemble import Assembled, Kind, Placed, TakenApart, way_of_flap
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.plan.cutting import join_words
@@ -38,16 +38,20 @@ def plan_finished(build: Assembled) -> tuple[Finished, ...]:
 
 def _outside(build: Assembled) -> Iterator[Finished]:
     """Of the box round all that is fast, without straps, tabs and what may hang otherwise: by the stitch lines of walls,
-    thickness left out. Nothing where a piece has no place, or is in doubt."""
+    thickness left out. Nothing where a piece has no place, or may lie otherwise and reaches beyond the rest."""
     pieces, straps = ({one.name for one in parts} for parts in (build.pieces, build.straps))
     if build.space.doubtful or any(one.copy.part in pieces for one in build.space.unplaced):
         return
     parts = [
         one for one in build.space.parts if one.copy.part not in straps and not one.is_inner and one.how != "hangs on"
     ]
+    unsure = TakenApart(build).unsure
+    doubtful, parts = [one for one in parts if one.copy in unsure], [one for one in parts if one.copy not in unsure]
     stitches = by_name(build.stitches)
     insets_mm = {seam.name: stitches[seam.stitch].inset_mm for seam in build.seams if seam.is_turned}
     box = _box([one for one in parts if not one.is_free], insets_mm)
+    if any(one.level >= 0 and not _is_within(_box([one], insets_mm), box) for one in doubtful):
+        return
     free = [one for one in parts if one.is_free and not _is_within(_box([one], insets_mm), box)]
     titles = [*dict.fromkeys(build.part_titles[one.copy.part] for one in free)]
     without = f", without {join_words(titles)}" if titles else ""
@@ -101,7 +105,7 @@ def _seen(placed: Placed, insets_mm: Mapping[str, float]) -> tuple[Point, ...]:
 
 
 def _is_within(box: Box, other: Box) -> bool:
-    return all(
+    return bool(other) and all(
         low >= least - ALIKE_MM and high <= most + ALIKE_MM
         for (low, high), (least, most) in zip(box, other, strict=True)
     )

@@ -4,6 +4,7 @@ from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.plan import plan_work
 
 FOLDS = ", ".join(
     f'{{ at = "12 mm from {side}", open = true, angle = 90, inside = "grain" }}' for side in ("left", "right")
@@ -52,3 +53,12 @@ def test_what_is_sewn_beside_its_host_is_not_drawn(resolve_text: Resolve) -> Non
     build = resolve_text(bag("left", "right"))
     assert isinstance(build, Assembled)
     assert TakenApart(build).withheld[Copy("inner")] == "its seam lies beside the part that it is sewn flat on"
+
+
+def test_what_is_not_drawn_is_not_measured(resolve_text: Resolve) -> None:
+    """The front is 190 wide, and the flange would reach to 198 or 200: no width is told from a place that is in doubt."""
+    for edges in (("left", "right"), ("right", "left")):
+        build = resolve_text(bag(*edges))
+        assert isinstance(build, Assembled)
+        (wide,) = [dict(one.due)["length"] for one in plan_work(build).finished if one.case == "width"]
+        assert wide.startswith("190 mm")
