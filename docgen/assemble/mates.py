@@ -160,6 +160,7 @@ def _carry(outline: Path, missed: Laid, base: Piece, is_through: Callable[[Hole]
 def _meet_named(build: Build, met: Met) -> None:
     """Holes and the parts that they name themselves, where no landing says how these lie."""
     parts, cut, titles, straps = find_parts(build), by_name(build.cut), build.part_titles, by_name(build.straps)
+    landed_on = {spot: frozenset(names) for spot, names in met.items()}
     for piece in build.pieces:
         landed = {landing.piece for landing in piece.marks.landings} | {it.strap for it in piece.strap_landings}
         done = set()
@@ -173,13 +174,29 @@ def _meet_named(build: Build, met: Met) -> None:
                     done.add(key)
                     strips = parts.strips(name) or [cut[name]]
                     first = straps[name].row_holes if name in straps else 0  # those of a row are for its buckle
-                    _meet_twins(piece, hole, [strip for strip in strips if strip.name != piece.name], met, first)
+                    count = sum(
+                        key == (name, one.takes, one.diameter_mm) for one in piece.marks.holes if name in one.through
+                    )
+                    for other in (strip for strip in strips if strip.name != piece.name):
+                        for k in _pick(_list_twins(hole, other, first), other, landed_on, piece.name, count):
+                            met[other.name, k][piece.name] = None
 
 
-def _meet_twins(piece: Piece, hole: Hole, others: Sequence[Piece], met: Met, first: int) -> None:
-    """Holes of that size that are there for what comes through from this one, of those from the first one on."""
-    for other in others:
-        for index, twin in enumerate(other.marks.holes[first:], start=first):
-            is_one = twin.takes in ("", hole.takes) and abs(twin.diameter_mm - hole.diameter_mm) <= SAME_PUNCH_MM
-            if is_one and not twin.is_middle and not twin.long_mm:
-                met[other.name, index][piece.name] = None
+def _pick(
+    twins: Sequence[int], other: Piece, landed_on: Mapping[Spot, frozenset[str]], part: str, count: int
+) -> Sequence[int]:
+    """Those that are there for a part: none on which another lies, nor the middle one of a row, where others are enough."""
+    left = [k for k in twins if part in landed_on.get((other.name, k), (part,))] or twins
+    plain = [k for k in left if not other.marks.holes[k].is_middle]
+    return left if len(plain) < count else plain
+
+
+def _list_twins(hole: Hole, other: Piece, first: int) -> list[int]:
+    """Holes of that size that are there for what comes through one, of those from the first one on."""
+    return [
+        index
+        for index, twin in enumerate(other.marks.holes[first:], start=first)
+        if twin.takes in ("", hole.takes)
+        and abs(twin.diameter_mm - hole.diameter_mm) <= SAME_PUNCH_MM
+        and not twin.long_mm
+    ]

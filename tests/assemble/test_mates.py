@@ -151,3 +151,12 @@ def test_a_bridge_goes_through_its_host_only_where_it_says_so(resolve_text: Reso
     assert isinstance(build, Assembled)
     parts = sorted(sorted(layer.part for layer in one.stack.layers) for one in build.assembly.fastened)
     assert parts == [["bridge", "left"], ["bridge", "right"]]
+
+
+def test_a_row_of_three_goes_with_a_row_of_three_and_not_with_the_hole_of_another_strip(resolve_text: Resolve) -> None:
+    """The tab's own hole meets the tab that lands there; the bridge names the panel three times, whose row is as long."""
+    row = 'hole-rows = [{ start = "10 mm from left, 20 mm from top", end = "10 mm from right, 20 mm from top"%s }]\n'
+    takes = ', count = 3, punch = "4 mm", takes = "rivet", through = ["front"]'
+    front = FRONT % (hole("centre, 30 mm from bottom") + row % ', count = 3, punch = "4 mm"')
+    build = resolve_text(front + TAB + piece("bridge", 200, 100, row % takes) + rivet(4))
+    assert [one.meets for one in piece_of(build, "front").marks.holes] == [("tab",), *[("bridge",)] * 3]
