@@ -17,13 +17,18 @@ from docgen.assemble.space.straps import CLOSES_MM, list_closings
 from docgen.assemble.space.vectors import Vec, along, inner, minus
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
-from docgen.resolve import by_name
+from docgen.resolve import Hardware, by_name
 
 BEYOND_MM = 40.0  # from the middle of what lies fast of a strap
 BEHIND_MM = 0.5  # what is farther behind a side lies behind it
 OFF_MM = 2.5  # what reaches no farther beyond a face lies on it
 THROUGH_MM = 6.0  # an edge that goes on so far on both sides of a part goes through it
 FOLD_UNTOLD = "nothing says which of its sides lies inside its fold"
+SNAP_APART = "its snap does not come to lie on the other half"
+SNAP_AWAY = (
+    "its snap looks away from the other half: a flap that closes over its outer side has inside written at its fold"
+)
+CLASPS = ("snap", "magnet", "lock", "clasp")
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
 
@@ -45,8 +50,8 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
             found.update(dict.fromkeys((placed.copy, host.copy), FACES_UNTOLD))
     for copy in _sewn_beside(build):
         found.setdefault(copy, "its seam lies beside the part that it is sewn flat on")
-    for copy in _open_snaps(build, lifted):
-        found.setdefault(copy, "its snap does not come to lie on the other half")
+    for copy, why in _open_snaps(build, lifted):
+        found.setdefault(copy, why)
     for placed in space.parts:  # hosts come before what lies on them
         if placed.host in found:
             found.setdefault(placed.copy, f"it is held by what cannot be drawn: {found[placed.host]}")
@@ -110,10 +115,11 @@ def has_rival_leaves(placed: Placed) -> bool:
     return ends_mm > middle.end_mm - middle.begin_mm + OFF_MM
 
 
-def _open_snaps(build: Assembled, lifted: Space) -> Iterator[Copy]:
+def _open_snaps(build: Assembled, lifted: Space) -> Iterator[tuple[Copy, str]]:
     """Parts with a snap of which the other half is in another part, and lies elsewhere; and those of which both halves look
-    away from each other, so that neither part comes to lie on the other. Halves may be of one name, or each of its own."""
-    snaps = sorted(item.name for item in build.hardware if item.kind == "snap")
+    away from each other, so that neither part comes to lie on the other; each with that as the reason. Halves may be of one
+    name, or each of its own."""
+    snaps = sorted(item.name for item in build.hardware if item.kind == "snap" or _is_clasp(item))
     alone = {one.hardware: one.part for one in build.assembly.fastened if one.hardware in snaps and not one.half}
     for name in snaps:
         halves = {
@@ -122,11 +128,16 @@ def _open_snaps(build: Assembled, lifted: Space) -> Iterator[Copy]:
         }
         for cap, (far_mm, is_off) in _nearest(lifted, halves["cap"], name, halves["stud"], name):
             if (far_mm > CLOSES_MM or is_off) and not _leads_on(lifted, cap):
-                yield cap
+                yield cap, SNAP_APART
     for one, other in permutations(alone, 2):
         for copy, (_, is_off) in _nearest(lifted, {alone[one]}, one, {alone[other]}, other) if len(alone) == 2 else ():
             if is_off:
-                yield copy
+                yield copy, SNAP_AWAY
+
+
+def _is_clasp(item: Hardware) -> bool:
+    """Whether hardware of no kind of its own is called as what closes by two halves is."""
+    return item.kind == "other" and any(word in item.what.lower() for word in CLASPS)
 
 
 def _leads_on(space: Space, copy: Copy) -> bool:
