@@ -161,3 +161,40 @@ holes = [
     assert ask(text) == ask(text, ("tall + 20 mm", "tall - 20 mm"), ("tall + 35 mm", "tall - 35 mm")) == []
     (told,) = ask(text, ("tall + 35 mm", "tall - 35 mm"))
     assert told.startswith('22: "tall - 35 mm from bottom" of "back" has the measures of "tall + 20 mm from bottom"')
+
+
+STIFF = """\
+<leather soft: 1 mm>
+title = "pig lining"
+[materials.card]
+kind = "board"
+thickness = "2 mm"
+<rectangle base: ["200 mm", "100 mm"]>
+landings = [{ piece = "plate", at = "20 mm from left, 20 mm from bottom", inside = true }]
+<rectangle plate of card: ["160 mm", "60 mm"]>
+lines = ["base"]
+[pieces.core]
+of = "card"
+like = "base"
+inset = "17 mm"
+[pieces.lining]
+of = "soft"
+like = "base"
+marks = false
+mirror = true
+<seam s: ["base: all", "lining: all"]>
+"""
+
+
+def test_a_board_on_the_side_that_shows_and_one_hardly_half_as_large_are_asked_about(ask: Ask) -> None:
+    assert ask(STIFF) == []
+    assert ask(STIFF, (", inside = true", "")) == [
+        '25: "plate" is said to line "base", and lands on the side of it that shows'
+    ]
+    (told,) = ask(STIFF, ('"17 mm"', '"18 mm"'))
+    assert told.startswith('34: "core" is 36 mm (1 13/32 in) smaller than "base", which is 100 mm')
+
+
+def test_a_piece_of_the_goods_that_are_called_its_lining_is_asked_about(ask: Ask) -> None:
+    (told,) = ask(STIFF, ('[pieces.base]\nof = "body"', '[pieces.base]\nof = "soft"'))
+    assert told == '22: "base" is of "soft", which is called a lining'

@@ -240,3 +240,31 @@ def test_a_figure_that_has_slipped_is_asked_about(name: str, ask: Ask) -> None:
 def test_the_measures_of_a_figure_are_named_with_their_lines(ask: Ask) -> None:
     (told,) = [one for one in ask(RING, ('"80 mm"', '"8 mm"')) if "closes to a ring" in one]
     assert told.endswith('; "inside" on line 15')
+
+
+HANDLE = """\
+<back>
+landings = [
+  { strap = "handle", at = "50 mm left of centre, 40 mm from top", over = "30 mm", stitch = "main" },
+  { strap = "handle", end = "second", at = "50 mm right of centre, 40 mm from top", over = "30 mm", stitch = "main" },
+]
+<bare front>
+<seam>
+<strap handle of body: 20 mm>
+cut = 2
+finished = "300 mm"
+"""
+
+
+def test_a_handle_that_is_held_by_one_end_alone_is_asked_about(ask: Ask) -> None:
+    def told(*edits: tuple[str, str]) -> list[str]:
+        return [one for one in ask(HANDLE, *edits) if "end alone" in one]
+
+    assert told() == told(('end = "second", ', ""), ("[straps.handle]", "[straps.tie]"), *TIES) == []
+    assert told(('end = "second", ', "")) == ['20: the handle "handle" is held by its first end alone']
+
+
+TIES = (
+    ('strap = "handle", at = "50 mm left', 'strap = "tie", at = "50 mm left'),
+    ('strap = "handle", at = "50 mm right', 'strap = "tie", at = "50 mm right'),
+)

@@ -9,7 +9,7 @@ from typing import Final
 from docgen.checks.questions.places import corner_radii, is_on
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import SIDES, outline_box
+from docgen.geometry.outline import SIDES, WHOLE, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.problems import Place, line_words
@@ -158,7 +158,7 @@ def _ask_tight(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Quest
             for strip in subject.parts.strips(name)
             if strip.shape == "strip"
         ]
-        if piece.name in sides and len(sides[piece.name].edges) > 1 and strips:
+        if piece.name in sides and (len(sides[piece.name].edges) > 1 or WHOLE in sides[piece.name].edges) and strips:
             small, least = map(subject.length, (min(rounded), TIGHT_MM))
             what = (
                 f'"{seam.name}" sews a strip round corners of {small} of "{piece.name}": mostly they are over {least}'
@@ -236,6 +236,7 @@ def ask_straps(subject: Subject) -> Iterator[Question]:
             yield Question(place=own.wears.place, what=what, answer=answer)
         yield from _ask_held(subject, own, strap)
         yield from _ask_even(own)
+        yield from _ask_free_end(subject, own, strap)
         turned_mm = sum(end.back_mm for end in strap.ends if end.shape == "turned")
         is_short = any(has_phrase(f"{strap.name} {strap.title}", word) for word in SHORT)
         if own.finished and not is_short and turned_mm >= MOST_BACK * strap.finished_mm > 0:
@@ -254,6 +255,22 @@ def ask_straps(subject: Subject) -> Iterator[Question]:
             what = f'the handle "{own.name}" is {long} long, and such handles mostly no more than {most}'
             answer = "look at its length; where it goes over the shoulder there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
+
+
+def _ask_free_end(subject: Subject, own: StrapSpec, strap: Strap) -> Iterator[Question]:
+    """Handles by their word that land by one end alone, and whose other end has nothing that holds it."""
+    ends = {end.end: end for base in subject.build.pieces for end in base.strap_landings if end.strap == own.name}
+    if len(ends) != 1 or not _is_handle(strap):
+        return
+    ((which, landing),) = ends.items()
+    other, middle_mm = strap.ends[1 - which], strap.cut_length_mm / 2
+    has_hole = any((hole.at.y > middle_mm) != bool(which) for hole in strap.piece.marks.holes)
+    is_sewn = any(side.part == strap.name for seam in subject.build.seams for side in seam.sides)
+    if other.shape != "turned" and not has_hole and not is_sewn:
+        name = ("first", "second")[1 - which]
+        what = f'the handle "{own.name}" is held by its {("first", "second")[which]} end alone'
+        answer = f'write end = "{name}" in one of its landings; where it hangs free there is nothing to do'
+        yield Question(place=landing.place, what=what, answer=answer)
 
 
 def _ask_even(own: StrapSpec) -> Iterator[Question]:

@@ -31,6 +31,7 @@ BENT_OVER: Final = ("flap", "cover", "wrap", "shell")
 TWINS: Final = (("front", "back"), ("left", "right"))
 LEAST_DIVIDERS: Final = 3
 LEAST_EDGES: Final = 3  # what is sewn to something by so many is hardly laid behind another part: our choice
+MOST_INSET: Final = 0.35  # foam and boards are hardly smaller than what they stiffen by so much of it: our choice
 SAME_MM: Final = 0.6
 MOST: Final = 60  # of more nothing is asked: a stranger's file
 
@@ -123,12 +124,20 @@ def ask_opposite(subject: Subject) -> Iterator[Question]:
                 count = "none" if free not in edges else "too few"
                 often = "two seams" if copies == 1 else f"{times} seams, and {copies} are cut"
                 what = f'{edge} of "{which}" is in {often} (line {lines}), and {free}, as long, in {count}'
-                answer = f"name {free} in one of them; where it is meant so there is nothing to do"
+                idle = _idle_copy(subject, name) if copy else 0
+                other = f'"{name} {idle}"' if idle else free
+                answer = f"name {other} in one of them; where it is meant so there is nothing to do"
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
 
 
 def _list_mates(seam: Seam, name: str) -> frozenset[tuple[str, int, tuple[str, ...]]]:
     return frozenset((side.part, side.copy, side.edges) for side in seam.sides if side.part != name and side.edges)
+
+
+def _idle_copy(subject: Subject, name: str) -> int:
+    """The number of a copy that is cut, and that no seam names."""
+    named = {side.copy for seam in subject.build.seams for side in seam.sides if side.part == name}
+    return next((copy for copy in range(1, subject.counts[name] + 1) if copy not in named), 0)
 
 
 def _find_free(
@@ -188,7 +197,9 @@ def _ask_lining_goods(subject: Subject) -> Iterator[Question]:
                 yield _ask_goods(subject.specs[part], what)
     for piece in subject.build.pieces if len(subject.build.materials) > 1 else ():
         is_lining = has_phrase(f"{piece.name} {piece.title}", "lining") or piece.lines or piece.name in laid
-        if piece.material in called and not is_lining and piece.name in strips and piece.name in subject.specs:
+        is_lined = any(one.model == piece.name and has_phrase(one.name, "lining") for one in subject.build.pieces)
+        is_doubted = piece.name in strips or is_lined or any(piece.name in parts for parts in behind.values())
+        if piece.material in called and not is_lining and is_doubted and piece.name in subject.specs:
             yield _ask_goods(
                 subject.specs[piece.name], f'"{piece.name}" is of "{piece.material}", which is called a lining'
             )
@@ -197,6 +208,39 @@ def _ask_lining_goods(subject: Subject) -> Iterator[Question]:
 def _ask_goods(own: PieceSpec, what: str) -> Question:
     place = own.of.place if own.of else own.place
     return Question(place=place, what=what, answer="look at its name in of; where it is so there is nothing to do")
+
+
+@question
+def ask_inside(subject: Subject) -> Iterator[Question]:
+    """Foam and boards that are said to line a piece, and land on the side of it that shows."""
+    kinds = {item.name: item.kind for item in subject.build.materials}
+    for base in subject.build.pieces:
+        own = subject.specs.get(base.name)
+        for landing in base.marks.landings if own is not None else ():
+            piece = subject.parts.pieces.get(landing.piece)
+            is_stiff = piece is not None and kinds.get(piece.material) in ("foam", "board")
+            items = [item for item in own.landings if item.piece and item.piece.value == landing.piece] if own else []
+            if piece is not None and is_stiff and base.name in piece.lines and not landing.is_inside and items:
+                what = f'"{piece.name}" is said to line "{base.name}", and lands on the side of it that shows'
+                answer = "write inside = true for it; where it is seen there is nothing to do"
+                yield Question(place=items[0].place, what=what, answer=answer)
+
+
+@question
+def ask_insets(subject: Subject) -> Iterator[Question]:
+    """Foam and boards that are smaller than their model by more than a third of it."""
+    kinds = {item.name: item.kind for item in subject.build.materials}
+    for piece in subject.build.pieces:
+        own, model = subject.specs.get(piece.name), subject.parts.pieces.get(piece.model)
+        if own is None or own.inset is None or model is None or kinds.get(piece.material) not in ("foam", "board"):
+            continue
+        small, large = (outline_box(one.outline) for one in (piece, model))
+        less_mm, whole_mm = large.width - small.width, min(large.width, large.height)
+        if less_mm > MOST_INSET * whole_mm:
+            told = map(subject.length, (less_mm, whole_mm))
+            what = f'"{piece.name}" is {next(told)} smaller than "{model.name}", which is {next(told)} across'
+            answer = "look at its inset; where it is to be so small there is nothing to do"
+            yield Question(place=own.inset.place, what=what, answer=answer)
 
 
 @question

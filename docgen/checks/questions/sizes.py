@@ -13,6 +13,7 @@ from docgen.geometry.vector import distance
 from docgen.problems import shorten
 from docgen.read import TrimmingSpec, Value
 from docgen.resolve import Piece
+from docgen.tables.cautions import has_phrase
 from docgen.tables.trimmings import TRIMMING_KINDS
 
 SIZE_RE: Final = re.compile(r"\d+(?:\.\d+)?(?: \d+/\d+)? ?(?:mm|cm|in)\b|\d+/\d+ ?in\b")
@@ -20,6 +21,9 @@ INNER_RE: Final = re.compile(r"\b(?:inner|inside|interior)\b", re.IGNORECASE)
 HELD_KINDS: Final = ("ring", "buckle")
 UNLIKE: Final = 0.25  # of the size in words; a fitting for a strap is a little wider inside: our choice
 UNLIKE_MM: Final = 2.0
+NARROWER_MM: Final = (
+    3.5  # so much narrower than its words a fitting hardly is, but a split ring, which goes by its outside
+)
 LEAST_FOLDS: Final = 3
 OFF_MM: Final = 3.0
 LOOP_MM: Final = 150.0  # what is longer is no loop, or its end is meant to hang: our choice
@@ -69,7 +73,9 @@ def _ask_size(
     """A width that is far from the one size that the words of the goods have."""
     said = SIZE_RE.findall(what.value) if what else []
     said_mm = plain_mm(said[0]) if len(said) == 1 else 0.0
-    if what and value and own_mm and said_mm and abs(own_mm - said_mm) > max(UNLIKE_MM, UNLIKE * said_mm):
+    is_narrow = own_mm < said_mm - NARROWER_MM and not (what and has_phrase(what.value, "split"))
+    is_off = is_narrow or own_mm - said_mm > max(UNLIKE_MM, UNLIKE * said_mm)
+    if what and value and own_mm and said_mm and is_off:
         told = f'{called} is {subject.length(own_mm)} {way}, and its words say "{shorten(what.value, 40)}"'
         yield Question(place=value.place, what=told, answer="look at both; where both are right there is nothing to do")
 

@@ -116,21 +116,25 @@ def find_ends_over_edges(subject: Subject) -> Iterator[Found]:
     "A strap is longer than what of it lies on the part that it is held on.",
     "plain from the figures",
     needs_whole=True,
+    gives_way=("strap-short-between",),
 )
 def find_short_for_over(subject: Subject) -> Iterator[Found]:
     specs = {spec.name: [item for item in spec.landings if item.strap] for spec in subject.spec.pieces}
+    told: set[str] = set()
     for base in subject.build.pieces:
         for end in base.strap_landings:
             strap = subject.parts.straps.get(end.strap)
             item = next((one for one in specs.get(base.name, []) if one.place == end.place), None)
-            if strap and item and item.over and 0 < strap.finished_mm < end.over_mm - ALIKE_MM:
+            is_short = strap is not None and 0 < strap.finished_mm < end.over_mm - ALIKE_MM
+            if strap and item and item.over and is_short and strap.name not in told:
+                told.add(strap.name)
                 own = next(one for one in subject.spec.straps if one.name == strap.name)
                 line = line_words(own.finished.place.line if own.finished else None)
                 what = (
                     f'of "{end.strap}" {subject.length(end.over_mm)} are to lie on "{base.name}", and it is '
                     f"{subject.length(strap.finished_mm)} long{line}"
                 )
-                yield item.over.place, what, "look at both figures and their units", base.name
+                yield item.over.place, what, "look at both figures and their units", strap.name
 
 
 @check(
@@ -140,12 +144,14 @@ def find_short_for_over(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_unlike_leads(subject: Subject) -> Iterator[Found]:
+    told: set[Place] = set()
     for base in subject.build.pieces:
         middle_mm = outline_box(base.outline).centre.x
         ends = [end for end in base.strap_landings if end.leads in UPRIGHT]
         for k, end in enumerate(ends):
             twins = [other for other in ends[:k] if _is_twin(end, other, middle_mm)]
-            if twins and twins[0].leads != end.leads:
+            if twins and twins[0].leads != end.leads and end.place not in told:
+                told.add(end.place)
                 first, last = sorted((twins[0], end), key=lambda one: one.place.line)
                 what = (
                     f'the ends of "{end.strap}" on "{base.name}" lie alike left and right of its middle, and one leads '
@@ -162,7 +168,7 @@ def find_unlike_leads(subject: Subject) -> Iterator[Found]:
 
 def _is_twin(one: StrapLanding, other: StrapLanding, middle_mm: float) -> bool:
     is_across = abs(one.at.x + other.at.x - 2 * middle_mm) < ALIKE_MM and abs(one.at.y - other.at.y) < ALIKE_MM
-    return is_across and (one.strap, one.end) == (other.strap, other.end) and one.at != other.at
+    return is_across and one.strap == other.strap and one.at != other.at
 
 
 @check(

@@ -152,7 +152,7 @@ def find_spare_strips(subject: Subject) -> Iterator[Found]:
     "Where one copy of a piece or strap is joined to another part, every copy is.",
     "counted",
     needs_whole=True,
-    waits_for=("landing-empty",),
+    waits_for=("landing-empty", "work-in-no-step"),
 )
 def find_lone_copies(subject: Subject) -> Iterator[Found]:
     """Copies that nothing holds, of parts of which others are held. What lands or is joined is told by those checks."""
@@ -162,11 +162,28 @@ def find_lone_copies(subject: Subject) -> Iterator[Found]:
     for part in (*build.pieces, *(strap.piece for strap in build.straps)):
         alone = [copy for copy in build.assembly.copies if copy.part == part.name and copy not in held]
         is_told = part.name in told or _is_spare(subject, part) or _is_riveted(subject, part.name)
-        is_told = is_told or _lie_side_by_side(subject, part)
+        is_told = is_told or _lie_side_by_side(subject, part) or _is_loose_foam(subject, part)
         if 0 < len(alone) < part.cut and not is_told:
             taken = part.cut - len(alone)
             what = f'{part.cut} of "{part.name}" are cut, and only {taken} {is_are(taken)} joined to another part'
-            yield _place_of(subject, part.name), what, f"write cut = {taken}, or say what holds the rest", part.name
+            named = {side.copy for seam in build.seams for side in seam.sides if side.part == part.name}
+            idle = (
+                next((copy for copy in range(1, part.cut + 1) if copy not in named), 0) if max(named, default=0) else 0
+            )
+            other = f', or name "{part.name} {idle}" in one of its seams' if idle else ""
+            yield (
+                _place_of(subject, part.name),
+                what,
+                f"write cut = {taken}{other}, or say what holds the rest",
+                part.name,
+            )
+
+
+def _is_loose_foam(subject: Subject, part: Piece) -> bool:
+    """Whether a part is foam that no seam sews: a filling of several layers lies loose."""
+    material = None if part.is_strap else subject.material(part)
+    is_sewn = any(side.part == part.name for seam in subject.build.seams for side in seam.sides)
+    return material is not None and material.kind == "foam" and not is_sewn
 
 
 def _lie_side_by_side(subject: Subject, part: Piece) -> bool:

@@ -31,7 +31,21 @@ def tell_held(subject: Subject, item: Hardware) -> Iterator[Found]:
     near = sorted(allowed, key=lambda count: abs(count - item.count))
     others = "".join(f", or {count}" for count in near[1:])
     mend = f"write count = {near[0]}{others}; or cut as many of each as there are"
+    odd = _other_round(subject, item) if near[0] < item.count else ""
+    mend = f'write around = "{item.name}" at the other end of "{odd}" too; or {mend}' if odd else mend
     yield subject.written_at(subject.spec.hardware, item.name, "count"), what, mend, item.name
+
+
+def _other_round(subject: Subject, item: Hardware) -> str:
+    """The strap one end of which goes round an item, and the other, made like it, round another for a strap as wide."""
+    inside_mm = {one.name: one.inside_mm for one in subject.build.hardware}
+    for strap in subject.build.straps:
+        one, other = strap.ends
+        rings = {*one.rings, *other.rings}
+        is_alike = one.shape == other.shape == "turned" and one.back_mm == other.back_mm
+        if is_alike and item.name in rings and len(rings) == 2 and len({inside_mm.get(name) for name in rings}) == 1:
+            return strap.name
+    return ""
 
 
 def count_holders(subject: Subject, item: Hardware) -> tuple[dict[str, int], dict[str, int]]:

@@ -75,8 +75,17 @@ def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
                 if name in outlines and not any(is_inside(outline, hole.at) for outline in outlines[name]):
                     beside.setdefault(name, hole)
         for name, hole in beside.items():
+            own = subject.piece_spec(name)
+            host = subject.piece_spec(base.name)
+            items = [item for item in host.landings if item.piece and item.piece.value == name] if host else []
+            lands = items[0].place.line if items else 0
+            sized = own.size[0].place.line if own and own.size else 0
+            lines = " and ".join(
+                [*([f"line {lands}"] if lands else []), *([f"its size line {sized}"] if sized else [])]
+            )
             what = f'"{hole.takes}" goes through "{name}", which lands beside this hole of "{base.name}"'
-            yield hole.place, what, "measure the hole again, or where that lands", base.name
+            what += f" ({lines})" if lines else ""
+            yield hole.place, what, "measure the hole again, where that lands, or how large it is", base.name
 
 
 def _held_ends(base: Piece) -> dict[str, list[Path]]:

@@ -5,7 +5,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.checks.trade.meeting import tell_folded, tell_landed, tell_riveted, tell_single
+from docgen.checks.trade.meeting import tell_folded, tell_landed, tell_riveted, tell_shifted, tell_single
 from docgen.geometry.measure import gap_finder
 from docgen.geometry.nearby import nearest_finder
 from docgen.geometry.outline import outline_box, outline_path
@@ -175,7 +175,13 @@ def find_holes_apart(subject: Subject) -> Iterator[Found]:
     """Holes for one fitting that miss each other: through a fold, a hem or a turned end, of pieces and straps that
     land, and of partners of one size. For each hole or row that is written, the first."""
     told: set[Place] = set()
-    for found in (*tell_folded(subject), *tell_landed(subject), *tell_riveted(subject), *_tell_partners(subject)):
+    for found in (
+        *tell_folded(subject),
+        *tell_shifted(subject),
+        *tell_landed(subject),
+        *tell_riveted(subject),
+        *_tell_partners(subject),
+    ):
         if found[0] not in told:
             told.add(found[0])
             yield found

@@ -18,6 +18,7 @@ Laid = tuple[Hole, tuple[Point, ...]]
 """A hole, and where it may come to lie on the other layer."""
 
 ROUNDED_MM = 1e-6
+SHIFTED_MM = 60.0  # what lies farther off is meant for another place: our choice
 
 
 def tell_folded(subject: Subject) -> Iterator[Found]:
@@ -112,6 +113,31 @@ def tell_landed(subject: Subject) -> Iterator[Found]:
                 )
                 mend = f'{_mend(subject, piece, hole, to, _line_words(under))}, or look where it lands on "{base.name}"'
                 yield hole.place, what, mend, piece.name
+
+
+def tell_shifted(subject: Subject) -> Iterator[Found]:
+    """Pieces that land so that all their holes miss those of the host that name them, each by as much and the same way."""
+    for base in subject.build.pieces:
+        spec = subject.piece_spec(base.name)
+        for landing in base.marks.landings:
+            piece = subject.parts.pieces.get(landing.piece)
+            items = [item for item in spec.landings if item.piece and item.piece.value == landing.piece] if spec else []
+            if piece is None or piece.cut > 1 or piece.marks.folds or len(items) != 1:
+                continue
+            laid = sorted(transform_point(hole.at, landing.move) for hole in piece.marks.holes if not hole.through)
+            beneath = sorted(hole.at for hole in base.marks.holes if piece.name in hole.through)
+            offs = [subtract(one, other) for one, other in zip(laid, beneath, strict=False)]
+            if len(laid) != len(beneath) or len(offs) < 2:
+                continue
+            off_mm = distance(offs[0], Point(0.0, 0.0))
+            if all(distance(off, offs[0]) <= HOLES_MEET_MM for off in offs) and OTHER_HOLE_MM < off_mm < SHIFTED_MM:
+                what = f'all holes of "{piece.name}" lie {subject.length(off_mm)} beside those of "{base.name}"'
+                yield (
+                    items[0].place,
+                    what,
+                    f"measure again where it lands, {subject.length(off_mm)} from there",
+                    piece.name,
+                )
 
 
 def tell_riveted(subject: Subject) -> Iterator[Found]:

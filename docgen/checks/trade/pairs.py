@@ -13,6 +13,7 @@ from docgen.read import PieceSpec
 from docgen.resolve import Piece
 from docgen.written.units.telling import format_mm
 
+SLANTS = 1.2  # so far a slit of an outline may slant: more is meant
 EXACT_MM = 0.1
 LONG_SIDES = ("left", "right")
 NOTCHES = "notches"
@@ -140,7 +141,7 @@ def _is_along(piece: Piece, box: Box, one: Point, other: Point) -> bool:
 
 @check(
     "slit-slants",
-    "A slit runs along or across its piece, where that is a rectangle or a strip.",
+    "A slit runs along or across its piece, where that is a rectangle or a strip; one of another shape does not nearly.",
     "our choice; a slit that is meant to slant may be accepted",
     needs_whole=True,
 )
@@ -148,12 +149,13 @@ def find_slanting_slits(subject: Subject) -> Iterator[Found]:
     """Slits one end of which lies to the side of the other."""
     for piece in subject.build.pieces:
         spec = subject.piece_spec(piece.name)
-        items = spec.slits if spec and piece.shape in ("rectangle", "strip") else ()
+        is_upright = piece.shape in ("rectangle", "strip")
+        items = spec.slits if spec and (is_upright or len(piece.marks.slits) == 1) else ()
         if len(items) != len(piece.marks.slits):
             continue
         for item, slit in zip(items, piece.marks.slits, strict=True):
             off_mm, long_mm = sorted((abs(slit.start.x - slit.end.x), abs(slit.start.y - slit.end.y)))
-            if item.end and off_mm > EXACT_MM:
+            if item.end and off_mm > EXACT_MM and (is_upright or off_mm < SLANTS * long_mm):
                 what = (
                     f'a slit of "{piece.name}" slants: one end lies {subject.length(off_mm)} to the side of the other, '
                     f"and {subject.length(long_mm)} on"

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.nearest import inset_stretch
-from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.outline import WHOLE, outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import GeometryError, Path
 from docgen.geometry.vector import transform_point
@@ -81,7 +81,12 @@ def _tell_larger(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, fla
         return
     base = max(flat, key=lambda one: max(_sides_mm(one)))
     long_mm = max((path_length(line.path) for line in piece.marks.stitch_lines if line.seam == seam.name), default=0.0)
-    if len(side.edges) == 1 and long_mm > max(_sides_mm(base)) + OVER_EDGE_MM and not base.is_strap:
+    if (
+        len(side.edges) == 1
+        and side.edges[0] not in (WHOLE, "edge")
+        and long_mm > max(_sides_mm(base)) + OVER_EDGE_MM
+        and not base.is_strap
+    ):
         what = (
             f'{side_words(side)} is sewn {subject.length(long_mm)} long on "{base.name}", which is '
             f"{subject.length(max(_sides_mm(base)))} at its longest (line {base.place.line})"

@@ -1,10 +1,54 @@
-"""Check of a zip of which one side hangs on nothing."""
+"""Checks of zips: one of which a side hangs on nothing, and what is laid too near to an edge that is sewn."""
 
 from collections.abc import Iterator, Set
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.geometry.outline import SWAPPED
-from docgen.problems import name_words
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import SWAPPED, edge_names, edge_path, outline_box
+from docgen.geometry.shapes import Point
+from docgen.problems import Place, line_words, name_words
+from docgen.resolve import Piece
+
+
+@check(
+    "laid-beyond-seam",
+    "What is laid on a piece is sewn farther in than the seams of its edges.",
+    "plane geometry",
+    needs_whole=True,
+)
+def find_laid_beyond_seams(subject: Subject) -> Iterator[Found]:
+    """Goods one row of which lies nearer to an edge than the row of the seam that sews this edge; once for each."""
+    for piece in subject.build.pieces:
+        inset_mm = _sewn_in_mm(subject, piece)
+        told: set[Place] = set()
+        for row in piece.dividers:
+            middle = Point((row.start.x + row.end.x) / 2, (row.start.y + row.end.y) / 2)
+            gaps = [
+                (distance_to_path(edge_path(piece.outline, edge), middle) - mm, mm) for edge, mm in inset_mm.items()
+            ]
+            off_mm, mm = min(gaps, default=(1.0, 0.0))
+            if row.goods and off_mm < 0 and row.place not in told:
+                told.add(row.place)
+                box = outline_box(piece.outline)
+                what = (
+                    f'a row of "{row.goods}" on "{piece.name}" lies {subject.length(max(off_mm + mm, 0.0))} from an edge '
+                    f"that is sewn {subject.length(mm)} in; it is {subject.length(min(box.width, box.height))} across"
+                )
+                own = subject.piece_spec(piece.name)
+                what += line_words(own.size[0].place.line if own and own.size else None)
+                yield row.place, what, "make the piece wider, or the window smaller", piece.name
+
+
+def _sewn_in_mm(subject: Subject, piece: Piece) -> dict[str, float]:
+    """How far in each edge of a piece is sewn, by its own seams and those of its join."""
+    names = {piece.name, *(join.name for join in subject.build.joins if piece.name in join.pieces)}
+    known, found = {*edge_names(piece.outline)}, dict[str, float]()
+    for seam in subject.build.seams:
+        for side in seam.sides:
+            for edge in side.edges if side.part in names and not side.lap_mm else ():
+                if edge in known:
+                    found[edge] = max(found.get(edge, 0.0), subject.parts.stitches[seam.stitch].inset_mm)
+    return found
 
 
 @check("zip-side-loose", "Both sides of a zip are sewn in where one is.", "counted", needs_whole=True)

@@ -73,7 +73,8 @@ def _keep_inside(
     reader: Reader, spec: PieceSpec, piece: str, holes: list[Hole], outline: Outline, holds: Callable[[Point], bool]
 ) -> list[Hole]:
     """The holes whose centres lie on the leather; the others are noted, where all lie outside at the size of the piece."""
-    box, size = outline_box(outline), spec.size[0].place if spec.size else None
+    box = outline_box(outline)
+    size = spec.size[box.height < box.width].place if spec.size else None
     large = f"{format_mm(box.width)} x {format_mm(box.height)}"
     are_inside = [holds(hole.at) for hole in holes]
     written = {hole.place for hole in holes}
@@ -82,12 +83,28 @@ def _keep_inside(
             what = f'all holes of "{piece}" lie outside it: it is {large}'
             reader.error(size, what, "look at its size and its unit, or measure them again", "hole-outside", piece)
         return []
-    told = f"{large}{line_words(size.line if size else None)}"
+    told = f"{large}{line_words(size.line if size else None)}{_odd_corner_words(reader, spec)}"
     return [
         hole
         for hole, is_inside in zip(holes, are_inside, strict=True)
         if _is_in_piece(reader, hole.place, "hole", piece, is_inside, f", which is {told}")
     ]
+
+
+def _odd_corner_words(reader: Reader, spec: PieceSpec) -> str:
+    """The lines of the only two corners of an outline of which none lies across from the other, as all others do."""
+    read = [(point, [reader.any_length(value) for value in point.at]) for point in spec.points]
+    corners = [(point, at[0], at[1]) for point, at in read if len(at) == 2 and at[0] is not None and at[1] is not None]
+    if len(corners) < 3 or len(corners) < len(spec.points):
+        return ""
+    both_mm = min(x for _, x, _ in corners) + max(x for _, x, _ in corners)
+    spots = [(x, y) for _, x, y in corners]
+    odd = [p for p, x, y in corners if not any(abs(both_mm - x - a) + abs(y - b) < LEAST_SLIT_MM for a, b in spots)]
+    return (
+        f"; its corners on lines {odd[0].place.line} and {odd[1].place.line} do not stand alike"
+        if len(odd) == 2
+        else ""
+    )
 
 
 def read_hole(

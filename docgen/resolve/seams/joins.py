@@ -97,12 +97,11 @@ def _are_strips(reader: Reader, plan: Join, strips: list[Piece]) -> bool:
 
 
 def _check_widths(reader: Reader, plan: Join, strips: list[Piece]) -> None:
-    widths = [outline_box(strip.outline).width for strip in strips]
-    if max(widths) - min(widths) > WIDTH_TOLERANCE_MM:
-        what = (
-            f'the strips of "{plan.name}" are not equally wide: {format_mm(min(widths))} and {format_mm(max(widths))}'
-        )
-        reader.error(plan.place, what, "give them one width")
+    widths = {strip.name: outline_box(strip.outline).width for strip in strips}
+    if max(widths.values()) - min(widths.values()) > WIDTH_TOLERANCE_MM:
+        told = [f'"{name}" {format_mm(mm)}' for name, mm in widths.items()]
+        what = f'the strips of "{plan.name}" are not equally wide: {", ".join(told[:-1])} and {told[-1]}'
+        reader.error(plan.place, what, "give them one width: look at their sizes")
 
 
 def _check_overlap(reader: Reader, plan: Join, strips: list[Piece]) -> None:

@@ -16,6 +16,8 @@ from docgen.resolve.seams.seam import SeamSide
 from docgen.resolve.values import OPEN, Reader, list_part_names, names, words
 
 CHECK = "unequal-partners"
+STRIPS = "the joins take "  # while a join takes more strips than are cut, its length is not what is meant
+LOST = "nothing fixes the length of "
 ASKED = "did you mean "
 MOST_PLACES = 2
 EXACT_MM = 0.05  # what is meant fits better than within the tolerance
@@ -41,8 +43,13 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     unequal = [problem for problem in problems if problem.check == CHECK]
     if not unequal:
         return problems
+    if any(problem.what.startswith(STRIPS) for problem in problems):
+        lost = [one for one in problems if one.what.startswith(LOST)]
+        also = f", such as {lost[0].what.removeprefix(LOST)}, which is in none" if len(lost) == 1 else ""
+        rest = [one for one in problems if one not in unequal and one not in lost]
+        return [replace(one, mend=one.mend + also) if one.what.startswith(STRIPS) else one for one in rest]
     opened = {value.place for piece in spec.pieces for value in piece.size if value.value.strip() == OPEN}
-    lost = [one for one in problems if one.place in opened and one.what.startswith("nothing fixes")]
+    lost = [one for one in problems if one.place in opened and one.what.startswith(LOST)]
     if any(one.severity == "error" for one in problems if one not in unequal and one not in lost):
         return problems
     changes = islice(_list_changes(spec, {problem.at for problem in unequal}), MOST_TRIED)
@@ -86,7 +93,7 @@ def _list_changes(spec: Spec, seams: set[str]) -> Iterator[Change]:
         *(_change_model(spec, piece, sides) for piece in pieces),
         *(_change_round(spec, piece) for piece in pieces),
         *(_change_hems(spec, piece, pieces) for piece in pieces),
-        *(_change_points(spec, piece) for piece in pieces),
+        *(_change_points(spec, piece, pieces) for piece in pieces),
         *(_change_name(spec, piece) for piece in pieces),
     )
 
@@ -192,12 +199,13 @@ def _hem_words(hem: HemSpec) -> str:
     return f'turn = "{words(hem.turn)}"' + (", double = true" if hem.double is not None and hem.double.value else "")
 
 
-def _change_points(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
-    """The one corner of an outline that has no other on its far side at its height."""
+def _change_points(spec: Spec, piece: PieceSpec, pieces: list[PieceSpec]) -> Iterator[Change]:
+    """A corner of an outline that stands as no other of it, where others of it or of a partner's stand."""
     for at, point in enumerate(piece.points):
         for axis, value in enumerate(point.at):
             alike = [one.at[axis].value for one in piece.points if one is not point and len(one.at) == len(point.at)]
-            for other in dict.fromkeys(alike):
+            there = [one.points[at].at[axis].value for one in pieces if one is not piece and at < len(one.points)]
+            for other in dict.fromkeys([*there, *alike]):
                 if other != value.value and alike.count(value.value) == 0:
                     yield _changed(spec, piece, _moved(piece, at, axis, other), value.place, f'did you mean "{other}"?')
 

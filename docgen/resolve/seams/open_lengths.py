@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from docgen.classes import dataclass
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.resolve.seams.partners import Partners
 from docgen.resolve.seams.seams import Lengths
 from docgen.written.units.telling import format_mm
@@ -79,5 +79,12 @@ def _solve_seam(
                 f'the seam "{seam}" leaves no length for "{piece}": the rest of its side is '
                 f"{format_mm(-length_mm * (high - low) / GUESS_MM)} too long already"
             )
-            lengths.reader.error(wanted.places[piece], what, "shorten the rest, or leave this one out")
+            rest = [name for name in lengths.rest_of(partner.part) if name != piece]
+            told = ", ".join(f'"{name}"{line_words(lengths.written.get(name))}' for name in rest)
+            mend = (
+                f"shorten the rest, {told}, or leave this one out"
+                if rest
+                else "shorten the rest, or leave this one out"
+            )
+            lengths.reader.error(wanted.places[piece], what, mend)
     return True

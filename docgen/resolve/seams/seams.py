@@ -75,6 +75,10 @@ class Lengths:
         solve = ', or write "solve" for its length' if other.part in self.solvable else ""
         return f"make {side_words(other)} {change}{solve}"
 
+    def rest_of(self, part: str) -> tuple[str, ...]:
+        """The strips of a join, each once; a part that is none by itself."""
+        return tuple(dict.fromkeys(self.joins[part].pieces)) if part in self.joins else (part,)
+
     def change_words(self, first: SeamSide, other: SeamSide, show: Show) -> str:
         """By how much the other side would be shorter or longer."""
         gap_mm = other.length_mm - first.length_mm
