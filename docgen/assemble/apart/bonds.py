@@ -55,13 +55,13 @@ def _wholes(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Sew
 
 def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
     """What lies on its host: held where a post or a dividing line goes through both; else, where no seam holds it there,
-    glued when both are there, as what lines it always is."""
+    glued when both are there, as what lines it always is, whatever sews it later."""
     sewn = {frozenset(pair) for _, wholes in _wholes(build, bodies) for pair in combinations(wholes, 2)}
     for copy, body in bodies.items():
         host = body.placed.host
         if host is not None and host in bodies:
             step = None if body.placed.is_inner else _held_step(build, host, copy)
-            if step is None and frozenset((host, copy)) not in sewn:
+            if step is None and (body.placed.is_inner or frozenset((host, copy)) not in sewn):
                 step = _glue_step(build, host, copy, is_cover=body.placed.is_inner)
             if step is not None:
                 yield Bond(step=step, one=host, other=copy)

@@ -97,12 +97,12 @@ def _hold_crowd(heap: Heap, bodies: Mapping[Copy, Body]) -> None:
     between two panels, and would be lifted past these."""
     welts = [bodies[copy].placed for one in heap.moved for copy in one.copies if copy in bodies]
     hosts = [one.host for one in welts if one.how == "lies on" and one.level < 0 and not one.is_inner]
-    pairs = {copy for copy in heap.new if copy in bodies and bodies[copy].placed.how == "back to back"}
-    if len({*hosts}) < len(hosts) and pairs:
+    new = [bodies[copy].placed for copy in heap.new if copy in bodies]
+    if len({*hosts}) < len(hosts) and any(one.how == "back to back" for one in new):
         raise UnsureError("several welts come between two panels at once")
-    is_lined = any(copy in bodies and bodies[copy].placed.is_inner for copy in heap.new)
-    if is_lined and len(heap.moved) >= MOST_PARTED:
-        raise UnsureError(f"{len(heap.moved) + 1} parts come together at once, too many for one picture")
+    count = max(len(heap.moved) + 1, len(heap.new))
+    if any(one.is_inner for one in new) and (len(heap.moved) >= MOST_PARTED or count > MOST_PARTED + 1):
+        raise UnsureError(f"{count} parts come together at once, too many for one picture")
 
 
 def _hold_pressed(heap: Heap, bodies: Mapping[Copy, Body]) -> None:

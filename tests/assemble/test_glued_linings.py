@@ -1,0 +1,31 @@
+"""Linings that a step glues in and a later one sews: they are drawn at the first. By hand."""
+
+from short_specs import seam, step
+from spec_text import Resolve
+
+from docgen.assemble import TakenApart
+
+TIN = (
+    '[pieces.end]\nof = "body"\ncut = 2\nshape = "circle"\ndiameter = "120 mm"\n'
+    '[pieces.lining]\nof = "cloth"\ncut = 2\nlike = "end"\nlines = ["end"]\n'
+    '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["200 mm", "solve"]\n'
+    '[joins.tube]\nof = ["wall"]\noverlap = "12 mm"\nring = true\nstitch = "main"\n'
+    + seam("left", "lining 1: edge", "end 1: edge", "tube: left")
+    + seam("right", "lining 2: edge", "end 2: edge", "tube: right")
+)
+GLUE = step("Glue the linings behind the ends.", pieces="end lining", tools="contact cement")
+CLOSE = step("Close the wall.", joins="tube") + step("Sew the ends in.", seams="left right")
+
+
+def test_a_lining_that_a_later_seam_holds_is_drawn_where_it_is_glued(resolve_text: Resolve) -> None:
+    apart = TakenApart(resolve_text(TIN + GLUE + CLOSE))
+    _, heaps = apart.heaps(0)
+    assert {copy.part for heap in heaps for copy in heap.new} == {"end", "lining"}
+    (late,) = apart.heaps(2)[1]
+    assert {tuple(sorted(copy.part for copy in one.copies)) for one in late.moved} == {("end", "lining")}
+
+
+def test_it_is_drawn_at_its_seam_where_nothing_glues_it_before(resolve_text: Resolve) -> None:
+    apart = TakenApart(resolve_text(TIN + CLOSE))
+    assert apart.heaps(0)[1] == []
+    assert {copy.part for heap in apart.heaps(1)[1] for copy in heap.new} == {"end", "lining", "tube"}
