@@ -1,9 +1,10 @@
 """Linings that a step glues in and a later one sews: they are drawn at the first. By hand."""
 
-from short_specs import seam, step
+from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import TakenApart
+from docgen.pages.pictures.step_drawing import set_scene
 
 TIN = (
     '[pieces.end]\nof = "body"\ncut = 2\nshape = "circle"\ndiameter = "120 mm"\n'
@@ -29,3 +30,33 @@ def test_it_is_drawn_at_its_seam_where_nothing_glues_it_before(resolve_text: Res
     apart = TakenApart(resolve_text(TIN + CLOSE))
     assert apart.heaps(0)[1] == []
     assert {copy.part for heap in apart.heaps(1)[1] for copy in heap.new} == {"end", "lining", "tube"}
+
+
+def test_a_lining_with_a_pocket_on_it_stays_between_what_a_step_takes_apart(resolve_text: Resolve) -> None:
+    """Sewn in with the wall: it was lifted past that, out before the bag."""
+    text = (
+        piece("front", 200, 150)
+        + piece("back", 200, 300)
+        + piece(
+            "lining", 200, 150, 'lines = ["back"]\nlandings = [{ piece = "slip", at = "centre, middle" }]\n', "cloth"
+        )
+        + piece("slip", 100, 60)
+        + '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+        + seam("on", "slip: left bottom right", "lining")
+        + seam(
+            "round",
+            "back: left bottom right from bottom 150 mm to bottom 150 mm",
+            "lining: left bottom right",
+            "wall: left",
+        )
+        + seam("last", "front: left bottom right", "wall: right")
+        + step("Sew the pocket on.", seams="on")
+        + step("Sew the wall in.", seams="round")
+        + step("Sew the front in.", seams="last")
+    )
+    apart = TakenApart(resolve_text(text))
+    bodies, (heap,) = apart.heaps(1)
+    shown = set_scene(bodies, heap, apart.joined(heap, 1, bodies)).drawing.shown
+    (way,) = {tuple(round(x, 6) for x in one.way) for one in heap.moved}
+    far = {one.body.copy.part: sum(a * b for a, b in zip(one.shift, way, strict=True)) for one in shown}
+    assert far["back"] == 0 < far["lining"] == far["slip"] < far["wall"]

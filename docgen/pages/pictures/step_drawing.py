@@ -189,7 +189,7 @@ def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View, gap_mm: floa
 def _room_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved, against: float, gap: float) -> float:
     """How far a part may be lifted: one that comes between two that are lifted off each other, `against` it or the same
     way, stays between them, with its like in their order."""
-    is_lining = [all(bodies[copy].placed.is_inner for copy in other.copies) for other in heap.moved]
+    is_lining = [_is_lining(bodies, other) for other in heap.moved]
     beside = [other for other, lining in zip(heap.moved, is_lining, strict=True) if not lining]
     if against <= 0 and not (one not in beside and any(inner(other.way, one.way) > SAME_WAY for other in beside)):
         return math.inf
@@ -201,6 +201,11 @@ def _room_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved, against: float
     ]
     alike.sort(key=lambda other: other.rank)
     return (against if against > 0 else gap) * (alike.index(one) + 1) / (len(alike) + 1)
+
+
+def _is_lining(bodies: Mapping[Copy, Body], one: Moved) -> bool:
+    """Whether it is what lines another part, with all that lies on it."""
+    return all(bodies[copy].placed.is_inner or bodies[copy].placed.host in one.copies for copy in one.copies)
 
 
 def _held_by(heap: Heap, one: Moved, shifts: Mapping[Copy, Vec]) -> Vec:
@@ -216,7 +221,7 @@ def _clear_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> float:
     """How far a part is lifted until it is over what stays, to be seen: what lines it, altogether."""
     top = max(at[2] for copy in heap.base for face in bodies[copy].faces for at in face.corners)
     low = min(at[2] for copy in one.copies for face in bodies[copy].faces for at in face.corners)
-    return (top - low) * (CLEAR if all(bodies[copy].placed.is_inner for copy in one.copies) else CLEAR_IN_PART)
+    return (top - low) * (CLEAR if _is_lining(bodies, one) else CLEAR_IN_PART)
 
 
 def _off_end_mm(bodies: Mapping[Copy, Body], one: Moved) -> float:
