@@ -1,6 +1,6 @@
 """Goods by length: what is cut of them for the batch, and what a step cuts and sews of them, in words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from docgen.assemble import Assembled
 from docgen.plan.plan import TrimmingItem
@@ -31,7 +31,19 @@ def trimming_lines(build: Assembled, steps: Sequence[Step], at: int) -> Iterator
         yield from ((item.what, words) for cut in cuts for words in cut_words(build, item, cut))
         if cuts:
             yield item.what, ends_words(item)
+            seams = {name for cut in cuts for name in cut.seams}
+            yield from ((item.what, f"lay it in the fold of {title}") for title in _folded_round(build, item, seams))
         yield from ((item.what, words) for words in _tape_words(build, item, steps[at]))
+
+
+def _folded_round(build: Build, item: Trimming, seams: Collection[str]) -> Iterator[str]:
+    """The strips that are folded round a cord which the same seams sew in, by their titles."""
+    if item.kind != "piping-cord":
+        return
+    parts = {side.part for seam in build.seams if seam.name in seams for side in seam.sides}
+    for piece in build.pieces:
+        if piece.name in parts and piece.shape == "strip" and any(not fold.is_open for fold in piece.marks.folds):
+            yield piece.title
 
 
 def _tape_words(build: Build, item: Trimming, step: Step) -> Iterator[str]:

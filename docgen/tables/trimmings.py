@@ -47,7 +47,11 @@ TRIMMING_KINDS = {
         ends="knot the ends, or leave the tape on them",
     ),
     "piping-cord": TrimmingKind(
-        layers=0, ends_mm=10.0, is_flat=False, cut="cut square", ends="it ends before the seam that crosses it"
+        layers=0,
+        ends_mm=10.0,
+        is_flat=False,
+        cut="cut square",
+        ends="it ends before a seam that crosses it; right round a rim its ends butt",
     ),
     "binding": TrimmingKind(layers=2, ends_mm=15.0, is_at_edge=True, cut="cut square", ends="turn the ends under"),
     "bead": TrimmingKind(layers=2, ends_mm=15.0, is_flat=False, cut="cut square", ends="clip its flange at corners"),

@@ -60,3 +60,15 @@ def test_a_lining_by_itself_is_not_turned(resolve_text: Resolve) -> None:
     )
     text = write_out(text) + step("Lining.", seams="bag") + step("Bag.", seams="one two")
     assert [told.count(TURN) for told in lines(plan_work(resolve_text(text)))] == [0, 1]
+
+
+def test_a_cord_lies_in_the_fold_of_its_piping(resolve_text: Resolve) -> None:
+    strip = '[pieces.piping]\nof = "body"\nshape = "strip"\nsize = ["30 mm", "solve"]\nFOLDS'
+    text = piece("front", 200, 150) + piece("back", 200, 150) + strip
+    text += '[trimmings.cord]\nwhat = "cord, 3 mm"\nkind = "piping-cord"\nthickness = "3 mm"\n'
+    text += seam("one", "front: bottom", "piping: left", "cord", "back: bottom", more="turned = true\n")
+    text = write_out(text) + step("Sew.", seams="one")
+    folds = ('folds = [{ at = "centre" }]\n', "")
+    found = [lines(plan_work(resolve_text(text.replace("FOLDS", more))))[0] for more in folds]
+    assert [any("lay it in the fold of piping" in line for line in told) for told in found] == [True, False]
+    assert all(any("right round a rim its ends butt" in line for line in told) for told in found)

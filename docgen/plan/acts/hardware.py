@@ -208,8 +208,9 @@ def _untold_places(work: Work, fits: Sequence[Fastened]) -> Iterator[Act]:
             yield act("place_untold", part=work.titles[fit.part], host=hosts[0])
     loose = {one.copy.part: UNTOLD[one.why] for one in work.build.space.unplaced if one.why in UNTOLD}
     for fit in (fit for fit in fits if fit.part in work.pieces and not fit.around):
+        landed = {one.strap for one in work.pieces[fit.part].strap_landings}  # its landing says on which side
         for name in dict.fromkeys(layer.part for layer in fit.stack.layers if layer.part != fit.part):
-            if name in loose:
+            if name in loose and not (loose[name] == "side_untold" and name in landed):
                 yield act(loose[name], part=work.titles[name], host=work.titles[fit.part])
 
 
