@@ -56,11 +56,14 @@ def taper_words(strap: Strap, show: Show) -> list[str]:
     return lines
 
 
-def turned_words(end: StrapEnd, build: Build) -> str:
-    """`turn back round the D ring (1 in); fold 2 1/4 in from the cut end`: one length, that of the line to fold on."""
+def turned_words(strap: Strap, end: StrapEnd, build: Build) -> str:
+    """`turn back round the D ring (1 in), flesh side in; fold 2 1/4 in from the cut end`: one length, that of the line to
+    fold on."""
     whats = {item.name: _aside_words(item.what) for item in build.hardware}
     around = f" round the {' and the '.join(whats[name] for name in end.rings)}" if end.rings else ""
-    told = [f"turn back{around}", f"fold {format_short(end.fold_mm, build.show)} from the cut end"]
+    is_leather = any(item.name == strap.material and item.kind == "leather" for item in build.materials)
+    inner = "second layer" if strap.lining else "flesh side" if is_leather else "wrong side"
+    told = [f"turn back{around}, {inner} in", f"fold {format_short(end.fold_mm, build.show)} from the cut end"]
     if end.loop_mm:
         told.append(f"leave a loop of {format_short(end.loop_mm, build.show)} open on either side of the fold")
     if end.keeper:

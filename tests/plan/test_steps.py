@@ -137,7 +137,7 @@ def test_a_step_tells_how_a_strap_is_made(make_build, build) -> None:
     assert told(step.acts) == [
         "Belt: first end to be turned; second end pointed; punch 3 holes of 4 mm (5/32 in), from 76.2 mm to 127 mm "
         "from the tip.",
-        "Belt, first end: turn back round the D ring; fold 45 mm from the cut end.",
+        "Belt, first end: turn back round the D ring, flesh side in; fold 45 mm from the cut end.",
     ]
     assert told(step.good) == ["Belt measures 1000 mm flat"]
 

@@ -119,7 +119,7 @@ def test_the_end_of_a_strap_is_turned_and_riveted_where_its_ring_is_set(lines, s
     at_ring = "Set 2 rivets in Belt at the D ring, 1 in, 2 layers, 4 mm."
     assert (made.count(at_buckle), made.count(at_ring)) == (1, 0)
     assert (hung.count(at_buckle), hung.count(at_ring)) == (0, 1)
-    turned = "Belt, second end: turn back round the buckle; fold 45 mm from the cut end."
+    turned = "Belt, second end: turn back round the buckle, flesh side in; fold 45 mm from the cut end."
     assert made.index(turned) < made.index(at_buckle)
 
 
@@ -127,7 +127,7 @@ def test_what_a_strap_turns_round_stands_clear_of_the_fold(lines, strap: Strap) 
     ring = replace(RIVET, name="ring", what="D ring, 1 in")
     turned = replace(strap, ends=(replace(TURNED, around="ring"), SQUARE))
     found = lines(Step(do="Make it.", straps=("belt",)), straps=(turned,), hardware=(ring,))
-    assert "Belt, first end: turn back round the D ring (1 in); fold 45 mm from the cut end." in found
+    assert "Belt, first end: turn back round the D ring (1 in), flesh side in; fold 45 mm from the cut end." in found
 
 
 def test_slits_are_counted_by_their_length(lines, make_piece) -> None:
@@ -169,13 +169,13 @@ def strap(make_piece) -> Strap:
         ((SQUARE, replace(SQUARE, shape="pointed")), ["2 × Belt: first end square; second end pointed."]),
         (
             (TURNED, TURNED),
-            ["2 × Belt: both ends to be turned.", "Belt, both ends: turn back; fold 45 mm from the cut end."],
+            ["2 × Belt: both ends to be turned.", "Belt, both ends: turn back, flesh side in; fold 45 mm from the cut end."],
         ),
         (
             (TURNED, replace(SQUARE, shape="rounded")),
             [
                 "2 × Belt: first end to be turned; second end rounded.",
-                "Belt, first end: turn back; fold 45 mm from the cut end.",
+                "Belt, first end: turn back, flesh side in; fold 45 mm from the cut end.",
             ],
         ),
     ],

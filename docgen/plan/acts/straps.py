@@ -89,9 +89,9 @@ def turn_acts(work: Work, strap: Strap, ends: list[int]) -> Iterator[Act]:
     """How turned ends are folded; two that are alike in one line."""
     turned = [which for which in ends if strap.ends[which].shape == "turned"]
     first, second = strap.ends
-    if len(turned) == 2 and turned_words(first, work.build) == turned_words(second, work.build):
-        yield act("turn_both", part=strap.title, words=turned_words(first, work.build))
+    if len(turned) == 2 and turned_words(strap, first, work.build) == turned_words(strap, second, work.build):
+        yield act("turn_both", part=strap.title, words=turned_words(strap, first, work.build))
         return
     for which in turned:
-        words = turned_words(strap.ends[which], work.build)
+        words = turned_words(strap, strap.ends[which], work.build)
         yield act("turn_end", part=strap.title, end=END_NAMES[which], words=words)
