@@ -169,7 +169,10 @@ def strap(make_piece) -> Strap:
         ((SQUARE, replace(SQUARE, shape="pointed")), ["2 × Belt: first end square; second end pointed."]),
         (
             (TURNED, TURNED),
-            ["2 × Belt: both ends to be turned.", "Belt, both ends: turn back, flesh side in; fold 45 mm from the cut end."],
+            [
+                "2 × Belt: both ends to be turned.",
+                "Belt, both ends: turn back, flesh side in; fold 45 mm from the cut end.",
+            ],
         ),
         (
             (TURNED, replace(SQUARE, shape="rounded")),
