@@ -9,6 +9,7 @@ from typing import Any, Final
 from docgen.assemble.goods import Goods
 from docgen.assemble.halves import SNAP
 from docgen.assemble.mates import pinned_straps
+from docgen.assemble.seam_order import caught_first, edges_first
 from docgen.assemble.stand_off import stands_off
 from docgen.resolve import Build, Hole, Join, Piece, Seam, Step, Strap, WorkKind, by_name, closes, side_pieces
 from docgen.tables.cautions import STRUCK_TO_SETTER
@@ -36,8 +37,8 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     begun = tuple(_give_tools(step, build) for step in build.begun)
     left = _leave_done(build, begun)
     ranked = sorted(left.seams, key=lambda seam: _rank(build, seam))  # stable: the spec's order within a rank
-    early = [seam for seam in ranked if _rank(build, seam) == 0]
-    later = _caught_first([seam for seam in ranked if _rank(build, seam) > 0])
+    early = edges_first(build, [seam for seam in ranked if _rank(build, seam) == 0], ranked)
+    later = caught_first([seam for seam in ranked if seam not in early])
     sewn_on = {side.part for seam in build.seams for side in seam.sides}
     held = {end.keeper for strap in build.straps for end in strap.ends}
     straps = [strap for strap in left.straps if strap.name not in sewn_on]
@@ -71,26 +72,6 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     return (*begun, *steps, *_set_hardware(build, (*begun, *steps), items))
 
 
-def _caught_first(seams: Sequence[Seam]) -> list[Seam]:
-    """Seams along a part of an edge before those that sew more of it: what they hold lies between then."""
-    found: list[Seam] = []
-    for seam in seams:
-        after = next((k for k, one in enumerate(found) if _is_within(seam, one)), len(found))
-        found.insert(after, seam)
-    return found
-
-
-def _is_within(seam: Seam, other: Seam) -> bool:
-    """Whether a seam sews a stretch of edges of which another sews all."""
-    theirs = {
-        (side.part, side.copy, edge)
-        for side in other.sides
-        for edge in (side.edges if side.stretch_mm is None else side.edges[1:-1])
-    }
-    mine = [side for side in seam.sides if side.stretch_mm is not None]
-    return any({(side.part, side.copy, edge) for edge in side.edges} <= theirs for side in mine)
-
-
 def _held_by_a_panel(build: Build) -> set[str]:
     """The straps that one piece alone holds, on which nothing is laid later that would come over what holds them."""
     hosts: dict[str, set[str]] = {}
@@ -107,7 +88,9 @@ def _covered(build: Build) -> set[str]:
     late = [seam.parts for seam in build.seams if _rank(build, seam) > 0]
     pairs = [{piece.name, landing.piece} for piece in build.pieces for landing in piece.marks.landings]
     found = {name for pair in pairs if any(pair <= parts for parts in late) for name in pair}
-    found |= {name for piece in build.pieces for name in piece.lines}
+    goods = Goods(build)
+    names = [*goods.pieces, *goods.joins]
+    found |= {name for one in goods.pieces for name in names if name != one and goods.covers(one, name)}
     return found | {name for join in build.joins for name in join.pieces}
 
 

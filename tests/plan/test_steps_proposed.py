@@ -236,3 +236,61 @@ def test_board_is_laid_before_the_lining_is_sewn_over_it(tmp_path: Path) -> None
     assert late.replace("2", "3").replace("3 puts", "2 puts") not in [
         one.what for one in resolve(punch + lay + sew + feet).cautions
     ]
+
+
+FLAP = """\
+[trimmings.tape]
+what = "binding"
+kind = "binding"
+width = "20 mm"
+thickness = "0.5 mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+landings = [{ piece = "flap", at = "0 from left, 25 mm from top" }]
+[pieces.cloth]
+like = "back"
+of = "pig"
+cut = 2
+marks = false
+lines = ["back", "front"]
+[pieces.front]
+like = "back"
+marks = false
+holes = [{ at = "centre, 60 mm from bottom", punch = "4 mm", takes = "stud" }]
+[pieces.flap]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "140 mm"]
+folds = [{ at = "35 mm from top", open = true, angle = 90 }, { at = "80 mm from top", open = true, angle = 90 }]
+[pieces.flap-lining]
+like = "flap"
+of = "pig"
+marks = false
+[seams.flap]
+stitch = "main"
+meet = ["flap: top", "flap-lining: top", "back"]
+[seams.flap-edge]
+stitch = "main"
+meet = ["tape", "flap: left bottom right", "flap-lining: left bottom right"]
+[seams.front-top]
+stitch = "main"
+meet = ["tape", "front: top", "cloth: top"]
+[seams.back-top]
+stitch = "main"
+meet = ["tape", "back: top", "cloth: top"]
+[seams.round]
+stitch = "main"
+meet = ["front: left bottom right", "back: left bottom right"]
+"""
+
+
+def test_edges_are_bound_before_a_flap_is_sewn_on_over_them(tmp_path: Path) -> None:
+    """The binding of the front's mouth comes first: the first copy of the cloth is the front's, as it is written."""
+    path = tmp_path / "flap.toml"
+    head = BASE.split("[hardware.foot]")[0] + '[hardware.stud]\nwhat = "stud"\ncount = 1\n'
+    path.write_text(head.replace('[materials.grey]\nkind = "board"\nthickness = "2.5 mm"\n', "") + FLAP)
+    build = resolve_build(read_spec(path))
+    order = [name for step in build.assembly.steps for name in step.seams]
+    assert order == ["flap-edge", "front-top", "back-top", "flap", "round"]

@@ -198,3 +198,13 @@ def test_a_board_on_the_side_that_shows_and_one_hardly_half_as_large_are_asked_a
 def test_a_piece_of_the_goods_that_are_called_its_lining_is_asked_about(ask: Ask) -> None:
     (told,) = ask(STIFF, ('[pieces.base]\nof = "body"', '[pieces.base]\nof = "soft"'))
     assert told == '22: "base" is of "soft", which is called a lining'
+
+
+def test_a_lining_of_leather_that_is_not_said_to_be_one_is_asked_about(ask: Ask) -> None:
+    sewn = LININGS + '<seam lined: ["front: top", "front-lining: top"]>\n'
+    (told,) = ask(sewn)
+    assert told.endswith(
+        '"front-lining" is leather, and nothing says that it lines "front": what is set there misses it'
+    )
+    lined = '<rectangle front-lining of soft: ["200 mm", "150 mm"]>'
+    assert ask(sewn, (lined, f'{lined}\nlines = ["front"]')) == []

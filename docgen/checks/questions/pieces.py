@@ -96,6 +96,28 @@ def ask_lined(subject: Subject) -> Iterator[Question]:
 
 
 @question
+def ask_unlined(subject: Subject) -> Iterator[Question]:
+    """Leather that is named for a leather piece as its lining, is sewn to that and not said to line it: no post set in that
+    piece counts it, for leather on leather may be a second layer anywhere."""
+    leathers = {item.name for item in subject.build.materials if item.kind == "leather"}
+    pieces = subject.parts.pieces
+    for piece in subject.build.pieces if len(subject.build.pieces) <= MOST else ():
+        found, own = LINING.match(piece.name), subject.specs.get(piece.name)
+        name = next(one for one in found.groups() if one) if found else ""
+        is_sewn = any({piece.name, name} <= seam.parts for seam in subject.build.seams)
+        if (
+            own
+            and is_sewn
+            and not piece.lines
+            and name in pieces
+            and {piece.material, pieces[name].material} <= leathers
+        ):
+            what = f'"{piece.name}" is leather, and nothing says that it lines "{name}": what is set there misses it'
+            answer = f'write lines = ["{name}"] in [pieces.{piece.name}]; where it is no lining there is nothing to do'
+            yield Question(place=own.of.place if own.of else own.place, what=what, answer=answer)
+
+
+@question
 def ask_opposite(subject: Subject) -> Iterator[Question]:
     """Edges that two seams sew to unlike parts, none a lining, where an edge as long is in no seam; so of each copy where
     the seams name them, else of all copies together."""
