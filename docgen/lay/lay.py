@@ -21,6 +21,8 @@ from docgen.tables.hides import PANEL
 from docgen.tables.limits import Limits
 
 HIDE_CELL_MM: Final = 3.0
+STRAP_CELL_MM: Final = 2.0
+"""Of a batch of straps alone: up to so much is lost behind each strap, and a row has many of them."""
 BOX_CELLS, SQUEEZED_CELLS = 250_000, 160_000
 BOX_CELL_MM: Final = (1.0, 3.0)
 LONGER: Final = 1.5
@@ -155,7 +157,11 @@ def lay_hides(
 
 
 def _hide_kinds(parts: Sequence[Part], limits: Limits) -> list[tuple[Kind, int]]:
-    return make_kinds(parts, HIDE_CELL_MM, limits.knife_gap_mm, has_zones=True)
+    return make_kinds(parts, _hide_cell_mm(parts), limits.knife_gap_mm, has_zones=True)
+
+
+def _hide_cell_mm(parts: Sequence[Part]) -> float:
+    return STRAP_CELL_MM if all(part.group == STRAPS for part in parts) else HIDE_CELL_MM
 
 
 class _HideSearch:
@@ -165,7 +171,7 @@ class _HideSearch:
         self, parts: Sequence[Part], limits: Limits, find_hide: Callable[[int], Hide | None], clashes: Clashes
     ) -> None:
         self.parts, self.limits, self.find_hide = parts, limits, find_hide
-        self.cell_mm = HIDE_CELL_MM
+        self.cell_mm = _hide_cell_mm(parts)
         self.known: dict[int, Hide] = {}
         short, long = (max(1, round(side / self.cell_mm)) for side in (limits.rest_short_mm, limits.rest_long_mm))
         self.search = Search(

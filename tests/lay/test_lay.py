@@ -18,7 +18,7 @@ from docgen.lay import Effort, Hide, Lay, Part, lay_boxes, lay_hides, lay_usual,
 from docgen.lay.filling import Clashes, Turn, fill_sheet
 from docgen.lay.hides import _ROUND, _TURNS, draw_faults
 from docgen.lay.kinds import HIDDEN
-from docgen.lay.lay import HIDE_CELL_MM
+from docgen.lay.lay import STRAP_CELL_MM
 from docgen.lay.parts import make_kinds
 from docgen.lay.search import Score, Search, Try
 from docgen.lay.sheets import box_sheet
@@ -118,13 +118,13 @@ def test_rows_lie_behind_each_other_at_their_exact_widths() -> None:
 def test_a_row_that_would_begin_in_a_cell_with_a_fault_lies_beyond_it() -> None:
     """The first row ends within a cell, which the second begins in, by hand; there a fault of half a mm lies beside the end
     of the only strap of the first row, on what would be the second."""
-    parts = [strap(1, 25.4, 700.0), strap(2, 19.0, 1400.0)]
-    first = math.ceil(LIMITS.edge_trim_mm / HIDE_CELL_MM) * HIDE_CELL_MM
-    second = first + 25.4 + 1.5 * LIMITS.knife_gap_mm
+    parts = [strap(1, 26.2, 700.0), strap(2, 19.0, 1400.0)]
+    first = math.ceil(LIMITS.edge_trim_mm / STRAP_CELL_MM) * STRAP_CELL_MM
+    second = first + 26.2 + 1.5 * LIMITS.knife_gap_mm
     lay = lay_hides(parts, LIMITS, lambda number: PLAIN, effort=Effort(0))
     assert columns(lay, 2)[0][0] == pytest.approx(second)
     fault = tuple((x + second + 0.2, y + 1000.0) for x, y in box(0.5, 0.5))
-    assert (second + 0.7) // HIDE_CELL_MM == (second - LIMITS.knife_gap_mm / 2) // HIDE_CELL_MM
+    assert (second + 0.7) // STRAP_CELL_MM == (second - LIMITS.knife_gap_mm / 2) // STRAP_CELL_MM
     lay = lay_hides(parts, LIMITS, lambda number: replace(PLAIN, faults=(fault,)), effort=Effort(0))
     assert list(find_wrongs(lay, parts)) == []
     assert not lay.missing
