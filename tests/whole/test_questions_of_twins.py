@@ -171,6 +171,54 @@ folds = [{ at = "centre", open = true }]
 <seam left: ["cover: left", "one: left"]>
 <seam right: ["cover: right", "two: right"]>
 """
+WELTED = """\
+<leather pig: 0.6 mm>
+<back>
+<bare front>
+<strip welt: ["10 mm", "150 mm"]>
+<seam side: ["back: left", "welt: left", "front: left"]>
+<strap grip of body: 20 mm>
+cut = 2
+finished = "300 mm"
+ends = [{ shape = "turned", back = "40 mm", around = "ring", takes = "rivet" }, { shape = "square" }]
+<hardware ring: 2, ring>
+inside = "21 mm"
+bar = "3 mm"
+<hardware rivet: 2, double-cap rivet>
+"""
+TABBED = """\
+<back>
+holes = [{ at = "30 mm from left, 40 mm from bottom", punch = "4 mm", through = ["tab"] }]
+<bare front>
+<rectangle tab: ["20 mm", "60 mm"]>
+holes = [{ at = "centre, 10 mm from bottom", punch = "4 mm", takes = "rivet", through = ["back"] }]
+<seam round: ["back: left bottom right", "front: left bottom right"]>
+<hardware rivet: 1, double-cap rivet>
+<rectangle loop: ["60 mm", "30 mm"]>
+folds = [{ at = "centre" }]
+<seam loop: ["front: top from left 20 mm to left 50 mm", "loop: left", "loop: right"]>
+"""
+CLASP = """\
+<rectangle cover: ["240 mm", "140 mm"]>
+folds = [{ at = "centre", open = true }]
+holes = [{ at = "20 mm from right, middle", punch = "4 mm", takes = "snap" }]
+landings = [{ strap = "clasp", at = "50 mm from left, middle", leads = "left", over = "30 mm", stitch = "main" }]
+<strap clasp of body: 20 mm>
+finished = "90 mm"
+ends = [{ shape = "square" }, { shape = "rounded" }]
+punches = [{ at = "centre, 15 mm from end", punch = "4 mm", takes = "snap" }]
+<hardware snap: 1, line 20 snap>
+"""
+LINES = """\
+<rectangle outer: ["200 mm", "150 mm"]>
+<rectangle inner: ["200 mm", "150 mm"]>
+landings = [{ piece = "row", at = "0 from left, 0 from bottom" }]
+<rectangle row: ["200 mm", "60 mm"]>
+dividers = [{ at = "centre", stitch = "main", on = "inner" }]
+<seam round: ["inner: left bottom right", "outer: left bottom right"]>
+<step "Sew the line of the row.": pieces = ["row", "inner"]>
+<step "Sew round.": seams = ["round"]>
+"""
 CLOTH = """\
 [materials.felt]
 kind = "fabric"
@@ -332,6 +380,68 @@ CASES: dict[str, Case] = {
         "nothing holds",
         ("centre", "100 mm from left"),
     ),
+    "a welt of thin lining": (
+        WELTED,
+        ('[pieces.welt]\nof = "body"', '[pieces.welt]\nof = "pig"'),
+        "25:",
+        "lies between parts",
+        ('"0.6 mm"', '"1.3 mm"'),
+    ),
+    "one ring for two": (
+        WELTED,
+        ("count = 2\ninside", "count = 1\ninside"),
+        "39:",
+        "are turned round",
+        ("count = 2\ninside", "count = 3\ninside"),
+    ),
+    "a strap of cloth": (
+        WELTED,
+        ("<strap grip of body: 20 mm>", '<fabric felt: 3 mm>\nwidth = "90 cm"\n<strap grip of felt: 20 mm>'),
+        "36:",
+        "is of fabric",
+        ('"300 mm"', '"310 mm"'),
+    ),
+    "a loop of board": (
+        TABBED,
+        (
+            '[pieces.loop]\nof = "body"',
+            '[materials.card]\nkind = "board"\nthickness = "1 mm"\n[pieces.loop]\nof = "card"',
+        ),
+        "37:",
+        "is of board",
+        ('"60 mm", "30 mm"', '"62 mm", "30 mm"'),
+    ),
+    "a hole through what has none": (
+        TABBED,
+        ('through = ["tab"]', 'through = ["front"]'),
+        "18:",
+        "which has none",
+        ("10 mm from bottom", "12 mm from bottom"),
+    ),
+    "a loop sewn to nothing": (
+        TABBED,
+        ('"front: top from left 20 mm to left 50 mm", ', ""),
+        "40:",
+        "to itself alone",
+        ("10 mm from bottom", "12 mm from bottom"),
+    ),
+    "a stud on the side of the strap": (
+        CLASP,
+        ('"20 mm from right', '"20 mm from left'),
+        "19:",
+        "same side of the fold",
+        ('"90 mm"', '"95 mm"'),
+    ),
+    "lines sewn too late": (
+        LINES.replace('<step "Sew round.": seams = ["round"]>\n', "").replace("Sew the", "Crease the"),
+        (
+            '<step "Crease the line of the row.": pieces = ["row", "inner"]>',
+            '<step "Sew round.": seams = ["round"]>\n<step "Sew the line of the row.": pieces = ["row", "inner"]>',
+        ),
+        "31:",
+        "through both then",
+        ("Crease", "Sew"),
+    ),
     "cloth as narrow as a ribbon": (CLOTH, ('"90 cm"', '"9 cm"'), "17:", "cloth mostly", ('"90 cm"', '"40 cm"')),
     "a side of a piece for what is left raw": (CLOTH, ("left raw", "top raw"), "18:", '"left"', ("left raw", "raw")),
     "pads of which one is cut": (CLOTH, ("cut = 2", "cut = 1"), "23:", "one is cut", ("cut = 2", "cut = 3")),
@@ -340,7 +450,7 @@ CASES: dict[str, Case] = {
 
 @pytest.fixture
 def ask(ask_only: Callable[..., Ask]) -> Ask:
-    return ask_only("said", "twins", "left_over", "shapes", "goods", "words", "spelling")
+    return ask_only("straps_closing", "unsuited", "said", "twins", "left_over", "shapes", "goods", "words", "spelling")
 
 
 @pytest.mark.parametrize("name", CASES)

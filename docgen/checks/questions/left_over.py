@@ -81,24 +81,56 @@ def ask_loose_hems(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_unjoined(subject: Subject) -> Iterator[Question]:
-    """Pieces of the shape of a strip that a join takes, in no seam, join or place themselves."""
+    """Pieces in no seam, join or place, of the shape and the goods of one that is."""
     build = subject.build
-    joined = {name for join in build.joins for name in join.pieces}
-    used = joined | subject.sewn.keys()
-    used |= {landing.piece for base in build.pieces for landing in base.marks.landings}
+    joins = {name: join.place for join in build.joins for name in join.pieces}
+    seams = {side.part: seam.place_of(side) for seam in build.seams for side in seam.sides}
+    used = {*joins, *seams, *(landing.piece for base in build.pieces for landing in base.marks.landings)}
     used |= {name for piece in build.cut for hole in piece.marks.holes for name in hole.through}
-    models = {piece.model: piece.name for piece in build.pieces if piece.name in joined}
+    used |= {piece.name for piece in build.pieces if piece.lines or piece.dividers or piece.lid_of}
     for piece in build.pieces:
-        other = models.get(piece.model)
-        if other and piece.name not in used and not piece.lines and piece.material in _materials(subject, other):
+        likes = [one for one in build.pieces if one.model == piece.model and one.material == piece.material]
+        other = next((one.name for one in likes if one.name in joins.keys() | seams.keys()), "")
+        is_free = piece.name not in used and not any(hole.through for hole in piece.marks.holes)
+        if other and is_free:
             what = f'"{piece.name}" is in no seam and no join, and "{other}", which has its shape, is'
-            join = next(one for one in build.joins if other in one.pieces)
-            answer = f'write it in of of the join "{join.name}"; where it is fastened otherwise there is nothing to do'
-            yield Question(place=join.place, what=what, answer=answer)
+            answer = (
+                f'write it beside "{other}", or where it lies; where it is fastened otherwise there is nothing to do'
+            )
+            yield Question(place=joins.get(other) or seams[other], what=what, answer=answer)
 
 
-def _materials(subject: Subject, name: str) -> set[str]:
-    return {piece.material for piece in subject.build.pieces if piece.name == name}
+@question
+def ask_lone_loops(subject: Subject) -> Iterator[Question]:
+    """Folded loops that one seam sews to themselves alone, and that lie nowhere."""
+    lands = {landing.piece for base in subject.build.pieces for landing in base.marks.landings}
+    seams: dict[str, list[Seam]] = {}
+    for seam in subject.build.seams:
+        for part in {side.part for side in seam.sides}:
+            seams.setdefault(part, []).append(seam)
+    for piece in subject.build.pieces:
+        own = seams.get(piece.name, [])
+        is_shut = any(not fold.is_open and not fold.of_hem for fold in piece.marks.folds)
+        is_lone = len(own) == 1 and {side.part for side in own[0].sides} == {piece.name}
+        if is_lone and is_shut and piece.name not in lands and not piece.marks.holes and len(subject.build.pieces) > 1:
+            what = f'"{own[0].name}" sews "{piece.name}" to itself alone, and nothing else holds it'
+            answer = "name in its meet what it is sewn to; where it hangs loose there is nothing to do"
+            yield Question(place=own[0].place_of(own[0].sides[0]), what=what, answer=answer)
+
+
+@question
+def ask_unanswered_holes(subject: Subject) -> Iterator[Question]:
+    """Holes that take nothing and name a piece which has no hole at all, where what goes through theirs names them."""
+    pieces = {piece.name: piece for piece in subject.build.pieces}
+    lands = {landing.piece for base in pieces.values() for landing in base.marks.landings}
+    for piece in pieces.values():
+        into = [one.name for one in pieces.values() for hole in one.marks.holes if piece.name in hole.through]
+        for hole in piece.marks.holes:
+            named = [name for name in hole.through if name in pieces and not pieces[name].marks.holes]
+            if named and into and not hole.takes and not ({*hole.through} & {*into} or named[0] in lands):
+                what = f'a hole of "{piece.name}" goes through "{named[0]}", which has none, and "{into[0]}" through '
+                answer = f'write through = ["{into[0]}"]; where it is meant so there is nothing to do'
+                yield Question(place=hole.place, what=f'{what}"{piece.name}"', answer=answer)
 
 
 @question

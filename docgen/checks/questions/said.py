@@ -148,6 +148,27 @@ def ask_late(subject: Subject) -> Iterator[Question]:
     yield from _ask_glued(build, sewn_in, at, asked)
 
 
+@question
+def ask_late_dividers(subject: Subject) -> Iterator[Question]:
+    """Dividing lines into a part that an earlier step has sewn round to another one: they go through that too."""
+    build = subject.build
+    sewn_in = {name: number for number, step in reversed([*enumerate(build.steps)]) for name in step.seams}
+    done = {event.name: event.step for event in build.assembly.events if event.kind == "dividers"}
+    for piece in build.pieces if build.steps else ():
+        hosts = {line.on for line in piece.dividers if line.on}
+        for seam in build.seams if hosts and piece.name in done else ():
+            own = [side for side in seam.sides if side.part in hosts and len(_edges(side)) >= ALL_ROUND]
+            others = [part for part in _parts(seam) if part not in hosts | {piece.name}]
+            before = sewn_in.get(seam.name, len(build.steps))
+            if own and others and before < done[piece.name] < len(build.steps):
+                late, step = build.steps[done[piece.name]], build.steps[before]
+                what = f'this step sews "{own[0].part}" to "{others[0]}", and the one in line {late.place.line} the '
+                what += f'lines of "{piece.name}", through both then'
+                answer = "put that step before this one; where the lines are to go through there is nothing to do"
+                yield Question(place=step.place, what=what, answer=answer)
+                break
+
+
 def _parts(seam: Seam) -> list[str]:
     return [side.part for side in seam.sides]
 

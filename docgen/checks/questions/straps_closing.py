@@ -73,7 +73,12 @@ def _ask_snap(subject: Subject, base: Piece) -> Iterator[Question]:
     is_across = all(fold.is_open and abs(dot(subtract(fold.end, fold.start), way)) < SAME_MM for fold in folds)
     if strap is None or len(halves) != 1 or len(twins) != 1 or not is_across or max(along) >= 0:
         return
-    if dot(subtract(twins[0].at, landing.at), way) >= min(along):
+    off_mm = dot(subtract(twins[0].at, landing.at), way)
+    if off_mm > max(along):
+        what = f'"{landing.strap}" leads off "{base.name}" (line {landing.place.line}), and its other half lies '
+        answer = "look from which side it is measured; where it closes otherwise there is nothing to do"
+        yield Question(place=twins[0].place, what=f"{what}on the same side of the fold", answer=answer)
+    if off_mm >= min(along):
         return  # it does not lie beyond the folds, as seen from the strap
     held = add(landing.at, scale(way, landing.over_mm))
     outline = outline_path(base.sewn_outline)

@@ -1,0 +1,75 @@
+"""Goods that hardly suit what is made of them, asked of the maker: a welt thinner than what it parts, a loop of board, a
+strap of cloth, one ring for two straps."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.tables.cautions import has_phrase
+
+WELTS: Final = ("welt", "filler", "spacer")
+THIN_WELT: Final = 0.6  # so much of the leather beside it a welt is thick at least: our choice
+STIFF: Final = ("board", "foam")
+MOST: Final = 200
+
+
+@question
+def ask_thin_welts(subject: Subject) -> Iterator[Question]:
+    """Welts by their word that are much thinner than both parts between which they are sewn."""
+    pieces = subject.parts.pieces
+    for seam in subject.build.seams[:MOST]:
+        sewn = [pieces[side.part] for side in seam.sides if side.edges and side.part in pieces]
+        for welt in dict.fromkeys(sewn):
+            others = [subject.parts.full_mm(piece) for piece in sewn if piece is not welt and not piece.lines]
+            own = subject.specs.get(welt.name)
+            is_welt = any(has_phrase(f"{welt.name} {welt.title}", word) for word in WELTS)
+            welt_mm = subject.parts.full_mm(welt)
+            if is_welt and own and own.of and others and welt_mm < THIN_WELT * min(others):
+                thick, beside = (subject.length(mm) for mm in (welt_mm, min(others)))
+                what = f'"{welt.name}" is {thick} thick, and lies between parts of {beside}'
+                answer = "look at its material; where it is to be so thin there is nothing to do"
+                yield Question(place=own.of.place, what=what, answer=answer)
+                return
+
+
+@question
+def ask_stiff_parts(subject: Subject) -> Iterator[Question]:
+    """Pieces of board or foam that are folded shut and sewn, and straps of cloth, board or foam that are no webbing."""
+    kinds = {item.name: item.kind for item in subject.build.materials}
+    sewn = {side.part for seam in subject.build.seams for side in seam.sides if side.edges}
+    for piece in subject.build.pieces:
+        own = subject.specs.get(piece.name)
+        is_folded = any(not fold.is_open and not fold.of_hem for fold in piece.marks.folds)
+        if own and own.of and kinds.get(piece.material) in STIFF and is_folded and piece.name in sewn:
+            what = f'"{piece.name}" is of {kinds[piece.material]}, and is folded shut and sewn'
+            answer = "look at its material; where it is meant so there is nothing to do"
+            yield Question(place=own.of.place, what=what, answer=answer)
+    places = {one.name: one.of.place for one in subject.spec.straps if one.of}
+    straps = subject.build.straps
+    odd = [one for one in straps if kinds.get(one.material) not in ("leather", None) and not one.lining]
+    others = {piece.material for piece in subject.build.pieces}
+    for one in odd if len(odd) < len(straps) or others - {it.material for it in odd} else ():
+        if one.name in places:
+            what = f'the strap "{one.name}" is of {kinds[one.material]}'
+            answer = "look at its material; where it is to be of that there is nothing to do"
+            yield Question(place=places[one.name], what=what, answer=answer)
+
+
+@question
+def ask_shared_rings(subject: Subject) -> Iterator[Question]:
+    """Rings of which half as many are bought as copies of one strap end in them, each with one end."""
+    counts = {item.name: item.count for item in subject.spec.hardware}
+    ends: dict[str, list[tuple[str, int]]] = {}
+    for strap in subject.build.straps:
+        for end in strap.ends:
+            for ring in end.rings:
+                ends.setdefault(ring, []).append((strap.name, strap.cut))
+    folded = {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
+    for item in subject.build.hardware:
+        (name, cut), *more = ends.get(item.name, [("", 0)])
+        count = counts.get(item.name)
+        if count and not more and item.name not in folded and cut > 1 and item.count * 2 == cut:
+            what = f'{cut} of "{name}" are turned round "{item.name}", and {item.count} is bought'
+            answer = f"write count = {cut}; where two of them hang in one there is nothing to do"
+            yield Question(place=count.place, what=what, answer=answer)
