@@ -134,6 +134,20 @@ def ask_unanswered_holes(subject: Subject) -> Iterator[Question]:
 
 
 @question
+def ask_spare_linings(subject: Subject) -> Iterator[Question]:
+    """Linings of which more are cut than of the one part that they are written to line."""
+    cuts = {piece.name: piece.cut for piece in subject.build.pieces}
+    stiff = {item.name for item in subject.build.materials if item.kind in ("board", "foam")}  # may lie in halves
+    for piece in (one for one in subject.build.pieces if one.material not in stiff):
+        own = subject.specs.get(piece.name)
+        if own and len(own.lines) == 1 == len(piece.lines) and 0 < cuts.get(piece.lines[0], 0) < piece.cut:
+            host = piece.lines[0]
+            what = f'{piece.cut} of "{piece.name}" are cut, and it lines "{host}" alone, of which {cuts[host]} is'
+            answer = "name in lines what else it lies behind; where one is to spare there is nothing to do"
+            yield Question(place=own.lines[0].place, what=what, answer=answer)
+
+
+@question
 def ask_open_feet(subject: Subject) -> Iterator[Question]:
     """Two pieces of one shape of which the foot alone is sewn by nothing."""
     found: dict[str, list[Piece]] = {}

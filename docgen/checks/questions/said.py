@@ -19,6 +19,7 @@ EDGE_WORDS: Final = {
     "bottom": "bottom", "foot": "bottom", "lower": "bottom", "top": "top", "upper": "top", "left": "left",
     "right": "right",
 }  # fmt: skip
+SIDE_RE: Final = re.compile(r"\b(foot|(?:bottom|lower|top|upper|left|right)(?= (?:edges?|ends?|sides?|of)\b|$))")
 INSIDE_RE: Final = re.compile(r"\b([a-z0-9-]+)(?: on)? (?:on |to )?the (?:inside|flesh side) of (?:the )?([a-z0-9-]+)")
 HEM_RE: Final = re.compile(r"\bhems?\b", re.IGNORECASE)
 TURNS_RE: Final = re.compile(
@@ -48,7 +49,7 @@ def _ask_edge_words(seam: Seam, parts: Parts) -> Iterator[Question]:
     if piece is None or piece.shape != "rectangle" or len(own[0].edges) != 1 or own[0].edges[0] not in SIDES:
         return
     known = {word for side in seam.sides for word in _words(side.part, parts)}
-    said = {EDGE_WORDS[word] for word in {*WORD_RE.findall(seam.title.lower())} - known if word in EDGE_WORDS}
+    said = {EDGE_WORDS[word] for word in SIDE_RE.findall(seam.title.lower()) if word not in known}
     if len(said) == 1 and own[0].edges[0] not in said:
         what = f'"{seam.title}" sews the {own[0].edges[0]} of "{piece.name}", and says {"".join(said)}'
         yield Question(place=seam.place_of(own[0]), what=what, answer=LOOK)

@@ -19,6 +19,8 @@ from docgen.tables.cautions import has_phrase
 
 EVEN_MM = 0.5  # corners that are mirrored within it are even
 MOST_CORNERS = 60
+SAME_MM = 1.0
+NEAR_EVEN_MM = 10.0  # two corners that are so nearly even are meant to be, of however few: our choice
 LEAST_EVEN = 4  # so many others that have their like
 SAME_GAP_MM = 1.0
 LEAST_GAPS = 4
@@ -51,6 +53,13 @@ def ask_outlines(subject: Subject) -> Iterator[Question]:
                 answer = "look at both; where they are meant to be uneven there is nothing to do"
                 yield Question(place=_near_place(own, piece, odd), what=what, answer=answer)
                 break
+            if called == "corners" and len(odd) == 2 and SAME_MM < _off_mm(odd, middle_mm) <= NEAR_EVEN_MM:
+                first, second = (_at_words(subject, at) for at in odd)
+                off = subject.length(_off_mm(odd, middle_mm))
+                what = f'two corners of "{piece.name}" are even left and right but for {off}: {first} and {second}'
+                answer = "look at both; where they are meant to be uneven there is nothing to do"
+                yield Question(place=_near_place(own, piece, odd), what=what, answer=answer)
+                break
             is_even = is_even and not odd and evens >= LEAST_EVEN
 
 
@@ -64,6 +73,12 @@ def _middle_mm(corners: Sequence[Point]) -> float:
     xs = [at.x for at in corners]
     whole = round((min(xs) + max(xs)) / 2, 2)
     return max(middles, key=lambda mm: (middles[mm], mm == whole)) if middles else whole
+
+
+def _off_mm(odd: list[Point], middle_mm: float) -> float:
+    """How far a corner lies from where the other would be, turned over about the middle."""
+    one, other = odd
+    return dist((2 * middle_mm - one.x, one.y), other)
 
 
 def _is_across(one: Point, other: Point, middle_mm: float) -> bool:

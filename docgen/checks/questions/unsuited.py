@@ -11,6 +11,7 @@ from docgen.tables.cautions import has_phrase
 WELTS: Final = ("welt", "filler", "spacer")
 THIN_WELT: Final = 0.6  # so much of the leather beside it a welt is thick at least: our choice
 STIFF: Final = ("board", "foam")
+LEAST_HELD_MM: Final = 6.0  # hardly a row fits on less: our choice
 MOST: Final = 200
 
 
@@ -73,3 +74,16 @@ def ask_shared_rings(subject: Subject) -> Iterator[Question]:
             what = f'{cut} of "{name}" are turned round "{item.name}", and {item.count} is bought'
             answer = f"write count = {cut}; where two of them hang in one there is nothing to do"
             yield Question(place=count.place, what=what, answer=answer)
+
+
+@question
+def ask_short_holds(subject: Subject) -> Iterator[Question]:
+    """Ends of straps that are held over less than a rivet or a row needs, where the other end or its like is over more."""
+    for base in subject.build.pieces:
+        longest_mm = max((end.over_mm for end in base.strap_landings), default=0.0)
+        for end in base.strap_landings[:MOST]:
+            if 0 < end.over_mm < LEAST_HELD_MM < longest_mm:
+                over, most = (subject.length(mm) for mm in (end.over_mm, longest_mm))
+                what = f'"{end.strap}" lies fast on "{base.name}" over {over}, and another end there over {most}'
+                answer = "look at over; where it is held on so little there is nothing to do"
+                yield Question(place=end.place, what=what, answer=answer)

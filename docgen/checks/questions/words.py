@@ -183,7 +183,9 @@ def ask_twin_seams(subject: Subject) -> Iterator[Question]:
                 side = next(side for side in seam.sides if _kind_of(side.part, seam, both) in odd)
                 what = f'the seam "{seam.name}" sews "{side.part}", and "{twin.name}" does not'
                 answer = "look at both; where the sides are meant to be unlike there is nothing to do"
-                yield Question(place=seam.place_of(side), what=what, answer=answer)
+                is_lacking = len(twin.sides) < len(seam.sides)
+                place = twin.place_of(twin.sides[0]) if is_lacking else seam.place_of(side)
+                yield Question(place=place, what=what, answer=answer)
                 break
 
 

@@ -203,7 +203,7 @@ FURTHER: tuple[Free, ...] = (
     Free("^a decimal", r"^straps\.[\w-]+\.ends\.\d\.straight", "an end of another shape", most=SAME_THING),
     Free("^digits", r"^straps\.[\w-]+\.ends\.\d\.holes\.tip", "a strap of another length", most=SAME_THING),
     Free("^a hole", r"^pieces\.[\w-]+\.laid\.\d\.at", "a zip elsewhere on its panel"),
-    Free("^a hole", r"^pieces\.lining\.landings\.0", "a pocket elsewhere on its lining"),
+    Free("^a hole", r"^pieces\.[\w-]*lining\.landings\.0", "a pocket elsewhere on its lining"),
     Free("^a name", r"^pieces\.(body|cover)\.of$", "a panel of another leather"),
     *(
         Free(
