@@ -7,6 +7,7 @@ from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart, UnsureError, inner
+from docgen.assemble.apart.straight import tell_crossing
 from docgen.checks import resolve_build
 from docgen.read import read_spec
 
@@ -59,3 +60,13 @@ def test_a_tongue_stays_on_the_grain_of_a_flap_that_is_drawn_open(resolve_text: 
     assert inner(flap.out(0), tongue_there.out(0)) == pytest.approx(1)
     assert tongue_there.surface.point(tongue_there.anchor)[2] > 200
     assert inner(tongue_there.lifts[0], flap.out(0)) == pytest.approx(inner(flap.lifts[0], flap.out(0)) + 1)
+
+
+def test_what_a_finished_article_leaves_out_is_told_once(apart: TakenApart) -> None:
+    billets = {body.copy for body in apart.bodies if body.copy.part == "billet"}
+    drawn = [body for body in apart.bodies if body.copy not in billets]
+    assert [*tell_crossing(apart.bodies, drawn, ())] == [
+        '"billet": it would go through other parts of the finished article'
+    ]
+    assert [*tell_crossing(apart.bodies, drawn, billets)] == []
+    assert not any("go through other parts" in line for line in apart.tell_withheld())

@@ -1,8 +1,9 @@
-"""What is held along one line alone, drawn straight: nothing says by what angle it bends."""
+"""What is held along one line alone, drawn straight where it would go through other parts: nothing says by what angle it
+bends. What goes through others then too is left out of the finished article, and told."""
 
 from __future__ import annotations
 
-from collections.abc import Container, Mapping
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.assembly import Copy
@@ -27,3 +28,10 @@ def straighten(
         elif host is not None and lies_straight(host.placed) and placed.surface.bands == host.placed.surface.bands:
             homes[copy] = host.held_band
     return {copy: body.flattened(homes[copy]) if copy in homes else body for copy, body in bodies.items()}
+
+
+def tell_crossing(bodies: Iterable[Body], drawn: Iterable[Body], told: Collection[Copy]) -> Iterator[str]:
+    """What of the outer bodies is not drawn for that, in words, once for a part; some are told otherwise."""
+    known = {body.copy for body in drawn} | {*told}
+    gone = (body.copy.part for body in bodies if body.copy not in known and not body.placed.is_inner)
+    yield from (f'"{part}": it would go through other parts of the finished article' for part in dict.fromkeys(gone))

@@ -20,7 +20,7 @@ from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stu
 from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
-from docgen.assemble.apart.straight import straighten
+from docgen.assemble.apart.straight import straighten, tell_crossing
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back
@@ -390,6 +390,7 @@ class TakenApart:
             why = next(why for one, why in reasons.items() if one.part == copy.part)
             yield f'"{copy.part}": {why}'
         yield from tell_two_ways(self.bodies)
+        yield from tell_crossing(self.bodies, self.closed.bodies, list_flat_alone(self.bodies))
         yield from (f'"{name}": {why}' for name, why in self.undrawn_goods.items())
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
         for step in range(len(self.build.assembly.steps)):
