@@ -132,6 +132,12 @@ def test_a_hand_sewn_seam_says_its_holes() -> None:
         assert f"{holes} holes, {seam.stitches} stitches" in joined(plan_work(replace(plan.build, pieces=pieces)))
 
 
+@pytest.mark.parametrize(("name", "is_told"), [("sleeve", True), ("satchel", False), ("field-bag", False)])
+def test_that_the_last_stitch_of_a_row_by_hand_goes_over_the_edge_is_told(name: str, is_told: bool) -> None:
+    """The rows of the sleeve end at its mouth; all others are sewn by machine, or closed."""
+    assert ("its last stitch goes over that" in " ".join(demo_texts(name))) == is_told
+
+
 def test_thread_and_needle_are_changed_where_they_change() -> None:
     """Over all steps: set up once, changed with the thread, and nothing said where the run before was sewn so."""
     plan = demo_plan("field-bag")

@@ -32,7 +32,7 @@ from docgen.pages.setting.paging import (
 )
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.runs import is_even
-from docgen.plan import Plan, Scrap
+from docgen.plan import Plan, PlanStep, Scrap, SewingJob
 from docgen.resolve import Build, Photo, Stitch, find_bed
 from docgen.tables.cautions import HAZARDS, has_phrase
 from docgen.tables.consumables import is_consumable
@@ -85,7 +85,7 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
     if plan.scraps:
         units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan, said))]
         ticks = (Tick(_scrap_words(scrap, said)) for scrap in plan.scraps)
-        units["scrap"] = [(*_how_to_try(plan.scraps), *ticks)]
+        units["scrap"] = [(*_how_to_try(plan.scraps, plan.steps), *ticks)]
     if found := _found(plan):
         units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
     units["sections"] = [
@@ -144,13 +144,19 @@ def _is_burnished_damp(plan: Plan) -> bool:
     )
 
 
-def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:
+def _how_to_try(scraps: Sequence[Scrap], steps: Sequence[PlanStep]) -> tuple[Block, ...]:
     """What every stitch must show on scrap, and what those by machine must."""
     machine = [scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine"]
+    edge = say("build_scrap", "over_edge") if any(_goes_over_edge(job) for step in steps for job in step.jobs) else ()
     if len(machine) == len(scraps):
-        return paragraph(say("build_scrap", "always") + say("build_scrap", "machine_all"))
+        return paragraph(say("build_scrap", "always") + edge + say("build_scrap", "machine_all"))
     told = say("build_scrap", "machine", machine=", ".join(machine)) if machine else ()
-    return paragraph(say("build_scrap", "always") + told)
+    return paragraph(say("build_scrap", "always") + edge + told)
+
+
+def _goes_over_edge(job: SewingJob) -> bool:
+    """Whether the thread of a row goes over the cut edge at its ends, where no hole is pricked."""
+    return job.stitch.by == "hand" and 0 < job.holes < job.stitches
 
 
 def _times(plan: Plan, said: Said) -> tuple[tuple[str, str], ...]:
