@@ -27,9 +27,25 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
             ends = [end for end, place in landing.items() if place == at and by_strap[end] == name]
             work += [("landings", end) for end in ends] if kind == "landings" else [(kind, name)]
         events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in step.work]
-        events += [Event(at, kind, name) for kind, name in dict.fromkeys([*work, *besides])]
+        done = _goods_first(build, step, [*dict.fromkeys([*work, *besides])])
+        events += [Event(at, kind, name) for kind, name in done]
         named |= {(event.kind, event.name) for event in events}
     return (*events, *(Event(len(steps), kind, name) for kind, name in _all_work(build) if (kind, name) not in named))
+
+
+def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
+    """The work of a step, goods that are laid on a piece before the first seam that sews another flat on it, but for what
+    its order names: a pocket behind a window would close that off."""
+    told = step.work[: len(step.order)]
+    for piece in build.pieces:
+        own: Done = ("dividers", piece.name)
+        if own in done and own not in told and any(line.goods for line in piece.dividers):
+            on = {seam.name for seam in build.seams if any(s.part == piece.name and not s.edges for s in seam.sides)}
+            seams = [one for one in done if one[0] == "seams" and one[1] in on and one not in told]
+            if seams and done.index(seams[0]) < done.index(own):
+                done.remove(own)
+                done.insert(done.index(seams[0]), own)
+    return done
 
 
 def _keepers_first(build: Build, step: Step) -> Iterator[tuple[WorkKind, str]]:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable
 
 import pytest
-from short_specs import piece, rivet, step
+from short_specs import piece, rivet, seam, step
 
 from docgen.assemble import Assembled, Copy, TakenApart, inner
 from docgen.geometry.shapes import Point
@@ -121,3 +121,57 @@ def test_a_strap_in_several_steps_is_sewn_in_the_one_that_says_so(resolve_text: 
         resolve_text(PANELS + steps + step("Rivet.", pieces="front back", straps="handle", hardware="rivet"))
     )
     assert [[job.title for job in made.jobs] for made in plan.steps] == [[], ["handle, along the edge"], []]
+
+
+def told(build: Assembled, at: int) -> list[str]:
+    return [line.case for line in plan_work(build).steps[at].acts]
+
+
+def test_the_layers_of_a_strap_without_a_turned_end_are_punched_once(resolve_text: Resolve) -> None:
+    tab = HANDLE.replace("cut = 2\n", "").replace('punch = "4 mm" }', 'punch = "4 mm", takes = "rivet" }')
+    build = resolve_text(
+        piece("front", 340, 220) + tab + rivet(2) + step("Make it.", straps="handle", hardware="rivet")
+    )
+    assert "punch_layers" in told(build, 0)
+    assert "punch_half" not in told(build, 0)
+
+
+RINGED = """\
+<hardware ring: 1, D ring>
+bar = "3 mm"
+inside = "20 mm"
+[straps.grip]
+of = "body"
+width = "20 mm"
+finished = "200 mm"
+stitch = "main"
+ends = [{ shape = "turned", back = "30 mm", around = ["ring"], takes = "rivet" }, { shape = "square" }]
+<hardware rivet: 1, double-cap rivet>
+<rectangle tab: ["20 mm", "60 mm"]>
+folds = [{ at = "middle", around = "ring" }]
+"""
+
+
+@pytest.mark.parametrize(("early", "order"), [(True, ["turn_end", "sew"]), (False, ["sew", "turn_end"])])
+def test_ends_are_turned_before_the_rows_that_go_through_them(
+    resolve_text: Resolve, early: bool, order: list[str]
+) -> None:
+    """Where the ring is there before, the rows go through the turned end, which is turned for that."""
+    hang = step("Hang the ring in.", pieces="tab", hardware="ring")
+    make = step("Make the grip.", straps="grip", hardware="rivet" if early else "ring rivet")
+    build = resolve_text(RINGED + (hang if early else "") + make)
+    assert [case for case in told(build, int(early)) if case in order] == order
+
+
+def test_a_zip_is_sewn_behind_its_window_before_the_pocket_that_closes_that_off(resolve_text: Resolve) -> None:
+    zip_goods = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "32 mm"\nthickness = "0.6 mm"\n'
+    slot = 'landings = [{ piece = "bag", at = "centre, 20 mm from bottom", inside = true }]\n'
+    slot += 'laid = [{ goods = "zip", at = "50 mm from top", stitch = "main", window = "12 mm", clear = "40 mm" }]\n'
+    build = resolve_text(
+        zip_goods
+        + piece("front", 200, 150, slot)
+        + piece("bag", 160, 120)
+        + seam("bag", "bag: all", "front")
+        + step("Sew the zip behind its window, and the bag.", pieces="front bag", trimmings="zip", seams="bag")
+    )
+    assert [one.kind for one in build.assembly.events if one.kind in ("dividers", "seams")] == ["dividers", "seams"]

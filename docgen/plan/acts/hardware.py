@@ -153,11 +153,16 @@ def _half_punched(work: Work, fits: Sequence[Fastened]) -> Iterator[tuple[Hole, 
     found: dict[str, Hole] = {}
     for fit in fits if not any(fit.half for fit in fits) else ():
         names = [layer.part for layer in fit.stack.layers]
-        for name in (one for one in dict.fromkeys(names) if names.count(one) > 1):
+        for name in (one for one in dict.fromkeys(names) if names.count(one) > 1 and not _is_punched_whole(work, one)):
             holes = _own_holes(work, name, fit)
             if holes and len(holes) < names.count(name) * _posts_through(work, name, fit):
                 found[work.titles[name]] = holes[0]
     yield from ((hole, title) for title, hole in found.items())
+
+
+def _is_punched_whole(work: Work, name: str) -> bool:
+    """Whether the layers of a strap lie on each other and no end is turned: they were punched together."""
+    return name in work.straps and all(end.shape != "turned" for end in work.straps[name].ends)
 
 
 def _posts_through(work: Work, name: str, fit: Fastened) -> int:

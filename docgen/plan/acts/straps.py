@@ -48,7 +48,10 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
 
 
 def _sew_edges(work: Work, at: int, event: Event, strap: Strap) -> Iterator[Act]:
-    """Its rows, where this event sews them, and what of its edges comes after."""
+    """Its rows, where this event sews them, through ends that are turned for that, and what of its edges comes after."""
+    if work.jobs_of(event):
+        index = work.build.assembly.events.index(event)
+        yield from turn_acts(work, strap, [k for k in (0, 1) if _sewn_turned(work, strap, k) == index])
     yield from _sew(work, at, event)
     if work.jobs_of(event):
         yield from strap_edge_acts(work, strap, is_sewn=True)
@@ -82,7 +85,15 @@ def _closed_by(work: Work, strap: Strap, which: int) -> tuple[int, ...]:
 
 def closing_ends(work: Work, strap: Strap, index: int) -> list[int]:
     """The ends of a strap that are turned where that event sets what closes them."""
-    return [which for which in (0, 1) if index in _closed_by(work, strap, which)]
+    return [k for k in (0, 1) if index in _closed_by(work, strap, k) and _sewn_turned(work, strap, k) is None]
+
+
+def _sewn_turned(work: Work, strap: Strap, which: int) -> int | None:
+    """The event that sews the edges of a strap through an end which is turned by then and closed by a later one."""
+    runs = (run for run in work.build.assembly.runs if run.kind == "straps" and run.part == strap.name)
+    found = next((run.event for run in runs if run.turned_mm[which]), None)
+    closed = _closed_by(work, strap, which)
+    return found if found is not None and closed and found < min(closed) else None
 
 
 def turn_acts(work: Work, strap: Strap, ends: list[int]) -> Iterator[Act]:
