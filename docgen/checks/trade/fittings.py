@@ -1,7 +1,7 @@
 """Rings, buckles and other fittings that leather is folded round: how many there are, and the way for a tongue."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.problems import count_words
@@ -62,6 +62,17 @@ def count_holders(subject: Subject, item: Hardware) -> tuple[dict[str, int], dic
     return pieces, ends
 
 
+def joins_straps(subject: Subject, item: Hardware) -> bool:
+    """Whether one ring that no piece holds joins the ends of several straps."""
+    pieces, ends = count_holders(subject, item)
+    return item.count == 1 and not pieces and _may_join(item, [*ends.values()])
+
+
+def _may_join(item: Hardware, by_strap: Sequence[int]) -> bool:
+    """Whether it is a ring with three ends, or another odd number, of several straps: the middle one of a harness."""
+    return item.kind == "ring" and len(by_strap) > 1 and sum(by_strap) > 2 and sum(by_strap) % 2 == 1
+
+
 def _counts_for(item: Hardware, pieces: int, by_strap: list[int]) -> list[int]:
     """Counts that go with so many pieces and ends of straps; none where nothing holds it."""
     ends = sum(by_strap)
@@ -73,6 +84,8 @@ def _counts_for(item: Hardware, pieces: int, by_strap: list[int]) -> list[int]:
         counts = [by_strap[0], ends]
     elif item.kind == "ring" and ends and not ends % 2:
         counts = [ends, ends // 2, *([1] if len(by_strap) == 1 else [])]
+    elif not pieces and _may_join(item, by_strap):
+        counts = [ends, 1]
     else:
         counts = [pieces + ends]
     return [count for count in dict.fromkeys(counts) if count]

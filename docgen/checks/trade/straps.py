@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.checks.trade.fittings import joins_straps
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.resolve import Hardware, Hole, Strap, StrapEnd, by_name, closing_spots, from_end_mm
@@ -78,7 +79,8 @@ def find_loose_straps(subject: Subject) -> Iterator[Found]:
     widths = {spec.name: spec.width for spec in subject.spec.straps}
     insides = {spec.name: spec.inside for spec in subject.spec.hardware}
     for name, title, rings in _folded_round(subject):
-        widest, width_mm = max(rings, key=lambda found: found[0].inside_mm, default=(None, 0.0))
+        own = [(ring, mm) for ring, mm in rings if not joins_straps(subject, ring)]
+        widest, width_mm = max(own, key=lambda found: found[0].inside_mm, default=(None, 0.0))
         is_round = widest is not None and KEY_RING_RE.search(widest.what)
         play_mm = widest.inside_mm / 2 if widest is not None and is_round else most_mm
         if widest is not None and width_mm < widest.inside_mm - play_mm - 1e-6:
