@@ -248,6 +248,18 @@ def test_goods_without_their_width_and_lengths_out_of_order_are_asked_about(ask:
     assert ask(READY, ('"250 mm"', '"25 mm"')) == ['29: "zip" is sold in lengths that rise, but for 25 mm']
 
 
+def test_a_deeper_hem_at_the_mouth_of_a_pocket_is_as_meant(ask: Ask) -> None:
+    hems = """\
+<rectangle pocket: ["100 mm", "150 mm"]>
+hems = [{{ edges = "top", turn = "{0}" }}, {{ edges = "bottom", turn = "{1}" }}]
+<seam mouth: ["pocket: top", "pocket"]>
+<seam foot: ["pocket: bottom", "pocket"]>
+"""
+    assert ask(hems.format("20 mm", "10 mm")) == []
+    told = '"pocket" says 20 mm (25/32 in) here, and "pocket", like it in all else, 10 mm (13/32 in)'
+    assert [one for one in ask(hems.format("10 mm", "20 mm")) if told in one] != []
+
+
 def test_of_a_list_of_a_stranger_nothing_is_asked(ask: Ask) -> None:
     hole = '{{ at = "{0} mm from left, middle", punch = "2 mm" }}'
     two = "<back>\nholes = [{}]\n<bare front>\nholes = [{}]\n<seam>\n"

@@ -181,9 +181,10 @@ def _ask_apart(subject: Subject, entries: Sequence[Entry], near_mm: tuple[float,
         mm, other_mm = _mm(leaf), _mm(other[1])
         side = _side_of(leaf)
         is_place = bool(side) and side == _side_of(other[1])
-        is_alone = (
-            leaf.path[0] == "turn" and entry.called == other[0].called
-        )  # hems that meet are as deep as each other
+        deep = entry if mm > other_mm else other[0]
+        is_mouth = any(one.path[0] == "edges" and one.words == "top" for one in deep.leaves)
+        # Hems that meet are as deep as each other, but for a deeper one at the mouth of a pocket.
+        is_alone = leaf.path[0] == "turn" and entry.called == other[0].called and not is_mouth
         if seldom == 1 and leaf.path[-2] == "count" and abs(int(leaf.words) - int(other[1].words)) == 1:
             what = f"{entry.called} has {leaf.words} here, and {other[0].called}, like it in all else, {other[1].words}"
             answer = "look at both counts; where they are meant to be unlike there is nothing to do"

@@ -201,8 +201,9 @@ def _ask_lining_goods(subject: Subject) -> Iterator[Question]:
     for name, parts in linings.items():
         own = subject.specs.get(name)
         others = [one for one in parts if one in of]
-        if own and own.like and others and own.like.value in of and own.like.value not in others:
-            what = f'"{name}" is like "{own.like.value}", and there is "{others[0]}", for which it is named'
+        model = own.like.value if own and own.like else ""
+        if own and own.like and others and model in of and model not in (*others, *linings):
+            what = f'"{name}" is like "{model}", and there is "{others[0]}", for which it is named'
             answer = f'write like = "{others[0]}"; where it is meant so there is nothing to do'
             yield Question(place=own.like.place, what=what, answer=answer)
     for lining, parts in behind.items():
