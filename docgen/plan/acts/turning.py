@@ -59,12 +59,16 @@ def _hung(work: Work, at: int, seam: Seam) -> set[str]:
 
 
 def _is_closed_later(work: Work, at: int, seam: Seam) -> bool:
-    """Whether a later step sews more of what hangs together by then face to face: it is turned after that, but for what
-    goes back off the tape of a zip."""
+    """Whether a later step sews more of what hangs together by then face to face, or a further panel to its wall: it is
+    turned after that, but for what goes back off the tape of a zip. A flap is turned before it is sewn in."""
     zips = _zips(work)
     if any(use.name in zips for use in seam.trimmings):
         return False
     hung = _hung(work, at, seam)
     names = {event.name for event in work.build.assembly.events if event.kind == "seams" and event.step > at}
     later = (work.seams[name] for name in names if work.seams[name].is_turned and not _only_tacks(work.seams[name]))
-    return any(not hung.isdisjoint({side.part for side in work.sides(one)}) for one in later)
+    walls = {
+        part for part in hung if part in work.joins or (part in work.pieces and work.pieces[part].shape == "strip")
+    }
+    sewn = [{side.part for side in work.sides(one)} for one in later]
+    return any(parts <= hung or not parts.isdisjoint(walls) for parts in sewn)
