@@ -278,7 +278,9 @@ class Layering:
             return (*own, *pile) if not above else (*pile, *own)
         if len(roots) > FOLDED_LAYERS or len(seam.sides) > FOLDED_LAYERS:
             return None
-        second = {ply.part for ply in self.sandwich(roots[-1], is_up=True)}
+        # Of a part and what lines it, which are one root, the second by itself.
+        is_lining = len(roots) == 1 and len(seam.parts) == len(seam.sides)
+        second = {seam.sides[above].part} if is_lining else {ply.part for ply in self.sandwich(roots[-1], is_up=True)}
         at = next((k for k, ply in enumerate(pile) if ply.part in second), len(pile))
         return (*pile[:at], *own, *pile[at:])
 

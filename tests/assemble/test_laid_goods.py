@@ -114,3 +114,16 @@ def test_a_board_that_is_only_punched_with_its_base_is_laid_by_the_step_that_glu
     assert not apart.heaps(0)[1]
     (heap,) = apart.heaps(1)[1]
     assert {copy.part for copy in heap.copies} == {"base", "stiff"}
+
+
+def test_a_zip_lies_where_its_seam_names_it_between_a_part_and_its_lining(resolve_text: Resolve) -> None:
+    text = ZIP + piece("front", 200, 120) + '[pieces.lining]\nof = "cloth"\nlike = "front"\nlines = ["front"]\n'
+    for meet, told in (
+        (("front: top", "zip: left", "lining: top"), ["front", "zip", "lining"]),
+        (("zip: left", "front: top", "lining: top"), ["zip", "front", "lining"]),
+        (("front: top", "lining: top", "zip: left"), ["front", "lining", "zip"]),
+    ):
+        build = resolve_text(text + seam("mouth", *meet) + step("Sew.", seams="mouth"))
+        (once,) = build.assembly.sewn
+        (pile,) = pile_seam(build, once)
+        assert [ply.part for ply in pile] == told
