@@ -3,7 +3,7 @@
 from short_specs import piece, rivet, seam, step
 from spec_text import Resolve, write_out
 
-from docgen.assemble import pile_run, pile_seam
+from docgen.assemble import Assembled, pile_run, pile_seam
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
@@ -139,3 +139,46 @@ def test_a_lining_of_the_one_strip_of_a_ring_lies_behind_the_ring(resolve_text: 
     )
     lies = resolve_text(text).assembly.lies
     assert [(one.host.part, one.copy.part, one.is_cover) for one in lies] == [("tube", "lining", True)]
+
+
+def told(made: Assembled, at: int = 0) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in plan_work(made).steps[at].acts]
+
+
+def glued(do: str, **keys: str) -> str:
+    return step(do, **keys) + 'tools = ["contact cement"]\n'
+
+
+def test_what_is_lapped_is_glued_over_all_of_the_lap_and_its_grain_roughened(resolve_text: Resolve) -> None:
+    text = (
+        piece("flap", 100, 80) + piece("back", 100, 120) + seam("on", "flap: top", "back: top", more='lap = "20 mm"\n')
+    )
+    text += glued("Sew the flap on.", seams="on")
+    line = "Put contact cement on both flap and back, no more than 20 mm from the edges that meet."
+    assert told(resolve_text(text))[0] == line
+    waxed = text.replace(
+        "[pieces.flap]", '[materials.wax]\nkind = "leather"\nthickness = "2 mm"\nfinish = "waxed"\n[pieces.flap]'
+    )
+    waxed = waxed.replace('[pieces.back]\nof = "body"', '[pieces.back]\nof = "wax"')
+    assert told(resolve_text(waxed))[:2] == ["Roughen the waxed grain of back where flap laps over it.", line]
+
+
+def test_linings_of_what_closes_on_itself_are_glued_to_each_other(resolve_text: Resolve) -> None:
+    half = "{0}: left from bottom 0 mm to bottom 60 mm", "{0}: left from bottom 120 mm to bottom 60 mm"
+    text = piece("body", 100, 120, 'folds = [{ at = "60 mm from bottom", open = true, angle = 180 }]\n')
+    text += '[materials.silk]\nkind = "fabric"\nthickness = "0.5 mm"\n'
+    text += '[pieces.lining]\nlike = "body"\nof = "silk"\nmarks = false\nlines = ["body"]\n'
+    text += seam("mouth", "body: bottom", "lining: bottom") + seam("side", *(one.format("body") for one in half))
+    text += glued("Glue the lining on and sew the mouth.", pieces="lining", seams="mouth")
+    made = resolve_text(text + glued("Fold it and sew the side.", seams="side"))
+    glue = [line for line in told(made, 1) if "contact cement on" in line]
+    assert glue == ["Put contact cement on lining, no more than 4 mm from the edges that meet."]
+
+
+def test_glue_for_a_turned_end_is_told(resolve_text: Resolve) -> None:
+    lead = HANDLE.replace("cut = 2\n", "").replace(
+        '{ shape = "square" }, {', '{ shape = "turned", back = "40 mm", sewn = "main" }, {'
+    )
+    assert "Put contact cement on the faces of handle that meet." in told(
+        resolve_text(piece("face", 100, 120) + lead + glued("Make it.", straps="handle"))
+    )

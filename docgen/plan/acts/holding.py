@@ -129,7 +129,11 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
     else:
         held = [side.part for side in seam.sides if side in own or not side.edges]
         parts = dict.fromkeys(work.titles[part] for part in _with_between(work, seam, held) if part in work.titles)
-        told = {"glue": glue, "inset": inset, "parts": join_words([*parts])}
+        lap_mm = max(side.lap_mm for side in seam.sides)
+        told = {"glue": glue, "inset": work.length(lap_mm) if lap_mm else inset, "parts": join_words([*parts])}
+        finish = work.material_of(own[-1].part).finish
+        if lap_mm and finish in POOR_GROUNDS:  # glue lies on the grain side of what is lapped over
+            yield act("roughen_lapped", finish=finish, part=work.titles[own[-1].part], over=work.titles[own[0].part])
         if has_phrase(glue, TAPE) and len(parts) > 1:
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
         else:
@@ -142,6 +146,8 @@ def _with_between(work: Work, seam: Seam, held: list[str]) -> list[str]:
     found = dict.fromkeys(held[:1])
     for pile in pile_seam(work.build, once) if once is not None else ():
         parts = [ply.part for ply in pile]
+        if len({*held}) < len(held) and len(parts) > 2 and parts == parts[::-1] and parts[len(parts) // 2] not in held:
+            return [parts[len(parts) // 2]]  # the linings of one part that closes on itself meet, not the part
         at = [k for k, part in enumerate(parts) if part in held]
         found |= dict.fromkeys(parts[at[0] : at[-1] + 1] if at else ())
     return [*dict.fromkeys([*found, *held])]

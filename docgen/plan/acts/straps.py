@@ -42,7 +42,11 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
         if _has_holes_through(strap):
             yield act("punch_layers", part=title)
     yield from strap_edge_acts(work, strap, is_sewn=False)
-    yield from turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])
+    turned = [*turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])]
+    glues = [glue for glue in find_glues(work, at) if not has_phrase(glue, TAPE)]
+    if turned and glues and not lining_words(strap, work.build):
+        yield act("hold_layers", part=title, glue=join_words(glues))
+    yield from turned
     yield from hung_acts(work, at, strap)
     yield from _sew_edges(work, at, event, strap)
 

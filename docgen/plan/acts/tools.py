@@ -38,7 +38,7 @@ from docgen.written.units.telling import format_short
 
 BY_LINE = (
     (("corner_damp", "bend_damp"), SPONGE),
-    (("mark_roughen", "roughen_overlap"), ROUGHENER),
+    (("mark_roughen", "roughen_lapped", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
     (("punch", "mark_round", "mark_each", "mark_roughen", "join_marked"), MARKER),
