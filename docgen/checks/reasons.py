@@ -139,6 +139,7 @@ REASONS: Final = {
     "holes-spread": "Set through the first hole, the second misses.",
     "holes-far-apart": "Between two holes the strap is too loose or too tight.",
     "hole-covered": "What lies on it hides it: it is meant for another place.",
+    "slits-meet": "They make one long cut: an end was measured from the other side.",
     "laid-beyond-seam": "The seam goes through its rows, and what opens is sewn shut.",
     "strap-shorter-than-over": "There is not as much of it as is to be sewn on.",
     "fold-between-parts": "What hangs on two parts bends between them; folded fast it ties one to the other.",

@@ -88,3 +88,26 @@ def test_a_snap_of_which_one_half_has_a_hole_is_asked_about(ask: Ask) -> None:
     assert ask(HALF, ('punch = "4 mm" }]\n', 'punch = "4 mm", takes = "snap" }]\n')) == []
     (told,) = ask(HALF)
     assert told.endswith('"front" takes one half of "snap", and nothing says where the other is set')
+
+
+LIDDED = """\
+<rectangle front: ["200 mm", "110 mm"]>
+<rectangle back: ["200 mm", "280 mm"]>
+folds = [
+  { at = "114 mm from bottom", open = true, angle = 90 },
+  { at = "196 mm from bottom", open = true, angle = 90 },
+]
+<strip wall: ["88 mm", "solve"]>
+<seam fore: ["front: left bottom right", "wall: left"]>
+<seam aft: ["back: left bottom right from bottom 110 mm to bottom 110 mm", "wall: right"]>
+"""
+
+
+def test_a_lid_that_bends_nearer_than_its_wall_is_wide_is_asked_about(ask: Ask) -> None:
+    def told(*edits: tuple[str, str]) -> list[str]:
+        return [one for one in ask(LIDDED, *edits) if "between its seams" in one]
+
+    assert told() == told(('"88 mm"', '"98 mm"')) == told(('"88 mm"', '"60 mm"')) == []
+    (near,) = told(('"88 mm"', '"101 mm"'))
+    assert 'two folds of "back" lie 82 mm' in near
+    assert told(('"88 mm"', '"45 mm"'))

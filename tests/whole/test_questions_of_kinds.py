@@ -138,6 +138,9 @@ def test_a_strap_that_does_not_come_to_its_buckle_and_a_fold_beneath_its_end_are
     (told,) = ask(CLOSING, ('wears = "50 mm"', 'wears = "90 mm"'))
     words = '37: closed, the buckle of "closing" lies {} from where the strap begins on "flap"'
     assert told == words.format("42 mm (1 21/32 in)") + ", and its holes 80 mm (3 5/32 in) to 100 mm (3 15/16 in)"
+    (same,) = ask(CLOSING, ('wears = "50 mm"', 'finished = "120 mm"'))
+    assert ask(CLOSING, ('wears = "50 mm"', 'finished = "80 mm"')) == []
+    assert same == told
     (told,) = ask(CLOSING, ('centre, 30 mm from bottom" }', 'centre, 60 mm from bottom" }'))
     assert told == words.format("12 mm (15/32 in)") + ", beneath the flap, whose edge lies 30 mm (1 3/16 in) from there"
     told = ask(CLOSING, ('"55 mm from top"', '"112 mm from top"'))[0]

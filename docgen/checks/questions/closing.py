@@ -11,9 +11,13 @@ from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS, SIDES, outline_box, outline_path
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box, Point
+from docgen.problems import line_words
 from docgen.resolve import Fold, Hole, Piece, Seam, SeamSide
 
 SAME_MM = 1.0
+LEAST_EDGES = 3  # by so many edges a wall goes round a panel
+SPINE_LESS_MM = 10.0  # so much nearer than the wall is wide two folds are taken up by what gives: our choice
+SPINE_MORE, SPINE_MORE_MM = 1.5, 20.0  # and so much farther apart they leave room for what is full: our choice
 NEAR_TIMES = 3.0  # so many times nearer to one edge than to the others a snap is set beside that: our choice
 Sides = dict[str, list[tuple[Seam, SeamSide]]]
 
@@ -27,6 +31,42 @@ def ask_sewn_across(subject: Subject) -> Iterator[Question]:
             sewn.setdefault(side.part, []).append((seam, side))
     yield from _ask_fasteners(subject, sewn)
     yield from _ask_loops(subject, sewn)
+
+
+@question
+def ask_spines(subject: Subject) -> Iterator[Question]:
+    """Two folds by which a panel goes over the wall between it and the other panel, nearer to each other than that is wide,
+    or far wider apart."""
+    deep_mm: dict[str, tuple[float, str]] = {}
+    for seam in subject.build.seams:
+        walls = [side for side in seam.sides if side.part in subject.parts.joins or _is_strip(subject, side.part)]
+        for side in seam.sides:
+            if len(side.edges) >= LEAST_EDGES and len(walls) == 1 and len(walls[0].edges) == 1:
+                inset_mm = subject.parts.stitches[seam.stitch].inset_mm
+                deep_mm[side.part] = _wide_mm(subject, walls[0].part) - 2 * inset_mm, walls[0].part
+    for piece in subject.build.pieces if deep_mm else ():
+        folds = [fold for fold in piece.own_folds if fold.is_open and fold.angle_deg in (0, 90)]
+        if piece.name not in deep_mm or len(folds) != 2 or len(piece.own_folds) != 2:
+            continue
+        gap_mm, (wall_mm, wall) = abs(folds[0].off_mm(folds[1].start)), deep_mm[piece.name]
+        if not wall_mm - SPINE_LESS_MM <= gap_mm <= SPINE_MORE * wall_mm + SPINE_MORE_MM:
+            gap, deep = map(subject.length, (gap_mm, wall_mm))
+            own = subject.piece_spec(wall)
+            line = line_words(own.size[0].place.line if own and own.size else None)
+            what = f'two folds of "{piece.name}" lie {gap} apart, and "{wall}" is {deep} between its seams{line}'
+            answer = "look at the folds and at that; where it is to close so there is nothing to do"
+            yield Question(place=folds[-1].place, what=what, answer=answer)
+
+
+def _is_strip(subject: Subject, name: str) -> bool:
+    piece = subject.parts.pieces.get(name)
+    return piece is not None and piece.shape == "strip"
+
+
+def _wide_mm(subject: Subject, name: str) -> float:
+    if name in subject.parts.joins:
+        return subject.parts.joins[name].width_mm
+    return outline_box(subject.parts.pieces[name].outline).width
 
 
 def _ask_fasteners(subject: Subject, sewn: Sides) -> Iterator[Question]:

@@ -123,18 +123,18 @@ def _ask_buckles(subject: Subject, base: Piece, buckles: set[str]) -> Iterator[Q
     first = {landing.strap: landing for landing in reversed(base.strap_landings) if not landing.end}
     for landing in first.values() if flap is not None else ():
         strap = subject.parts.straps.get(landing.strap)
-        if strap is None or not strap.worn_mm or flap is None:
+        if strap is None or not _reach_mm(strap) or flap is None:
             continue
         found = [*_bars_mm(subject, flap, landing, strap, buckles)]
         if not found:
             continue
-        away_mm = min(found, key=lambda mm: abs(mm - strap.worn_mm[1]))
+        away_mm = min(found, key=lambda mm: abs(mm - _reach_mm(strap)[1]))
         edge_mm = to_edge(outline_path(base.sewn_outline), landing.at, landing.way)
-        away, edge, least, most = map(subject.length, (away_mm, edge_mm, min(strap.worn_mm), max(strap.worn_mm)))
+        away, edge, least, most = map(subject.length, (away_mm, edge_mm, min(_reach_mm(strap)), max(_reach_mm(strap))))
         what = f'closed, the buckle of "{landing.strap}" lies {away} from where the strap begins on "{base.name}"'
         if away_mm < edge_mm - SAME_MM:
             what += f", beneath the flap, whose edge lies {edge} from there"
-        elif min(strap.worn_mm) - OFF_MM <= away_mm <= max(strap.worn_mm) + OFF_MM:
+        elif min(_reach_mm(strap)) - OFF_MM <= away_mm <= max(_reach_mm(strap)) + OFF_MM:
             continue
         else:
             what += f", and its holes {least} to {most}"
@@ -142,14 +142,26 @@ def _ask_buckles(subject: Subject, base: Piece, buckles: set[str]) -> Iterator[Q
         yield Question(place=landing.place, what=what, answer=answer)
 
 
+def _reach_mm(strap: Strap) -> tuple[float, ...]:
+    """From its first end to its nearest, middle and farthest hole, of a strap that is worn so, or made up to a length."""
+    if strap.worn_mm or not strap.hole_tips_mm:
+        return strap.worn_mm
+    near, far = strap.finished_mm - max(strap.hole_tips_mm), strap.finished_mm - min(strap.hole_tips_mm)
+    return (near, (near + far) / 2, far)
+
+
 def _bars_mm(subject: Subject, flap: Placed, landing: StrapLanding, strap: Strap, buckles: set[str]) -> Iterator[float]:
     """How far along the closed strap the bars of buckles lie that are in line with it, on panels that stay."""
     way = landing.way
-    begin = add(landing.at, scale(way, strap.worn_mm[1]))
+    begin = add(landing.at, scale(way, _reach_mm(strap)[1]))
     hole, on = (flap.surface.point(add(begin, scale(way, mm))) for mm in (0.0, 1.0))
     along = [b - a for a, b in zip(hole, on, strict=True)]
     for panel in subject.build.pieces:
-        placed = subject.build.space.part(Copy(panel.name)) if panel.cut == 1 and panel.marks.landings else None
+        placed = (
+            subject.build.space.part(Copy(panel.name))
+            if panel.cut == 1 and (panel.marks.landings or panel.strap_landings)
+            else None
+        )
         if placed is None or panel.name == flap.copy.part or placed.is_free:
             continue
         for _, at in bars_on(subject, panel, buckles):
@@ -159,4 +171,4 @@ def _bars_mm(subject: Subject, flap: Placed, landing: StrapLanding, strap: Strap
             up_mm = sum(a * b for a, b in zip(off, normal, strict=True))
             beside = max(0.0, sum(a * a for a in off) - on_mm**2 - up_mm**2) ** 0.5
             if beside <= strap.width_mm / 2:
-                yield strap.worn_mm[1] + on_mm
+                yield _reach_mm(strap)[1] + on_mm

@@ -6,7 +6,7 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import to_edge
 from docgen.geometry.outline import SWAPPED, outline_box, outline_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import transform_point
+from docgen.geometry.vector import add, scale, transform_point
 from docgen.resolve import Hardware, Piece, Strap, StrapLanding, by_name
 from docgen.written.units.telling import format_short
 
@@ -131,12 +131,18 @@ def _width_mm(subject: Subject, wall: str) -> float:
 
 
 def bars_on(subject: Subject, panel: Piece, buckles: set[str]) -> Iterator[tuple[str, Point]]:
-    """The buckles round which pieces that land on a panel are folded, and where on that."""
+    """The buckles round which pieces that land on a panel are folded, or the far ends of straps, and where on that."""
     for landing in panel.marks.landings:
         piece = subject.parts.pieces.get(landing.piece)
         for fold in piece.marks.folds if piece else ():
             if fold.around in buckles:
                 yield fold.around, transform_point(fold.middle, landing.move)
+    for held in panel.strap_landings:
+        strap = subject.parts.straps.get(held.strap)
+        rings = strap.ends[1 - held.end].rings if strap else ()
+        if strap and strap.finished_mm and not buckles.isdisjoint(rings):
+            bar = next(name for name in rings if name in buckles)
+            yield bar, add(held.at, scale(held.way, strap.finished_mm))
 
 
 def _off_centre_mm(piece: Piece, at: Point) -> float:

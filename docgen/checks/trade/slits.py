@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, cross, distance, scale, subtract, unit
+from docgen.geometry.vector import add, cross, distance, dot, scale, subtract, unit
 from docgen.problems import Place, line_words
 from docgen.resolve import Fold, Piece
 from docgen.tables.sewing import SLOT_OFF_FOLD_MM
@@ -98,6 +98,23 @@ def find_slits_across_holes(subject: Subject) -> Iterator[Found]:
                     what = f'a slit of "{piece.name}" runs across a hole of {subject.length(hole.diameter_mm)}'
                     yield place, what, "begin it at the rim of the hole, or measure both again", piece.name
                     break
+
+
+@check("slits-meet", "No slit runs into another along its way.", "plain from the work")
+def find_slits_that_meet(subject: Subject) -> Iterator[Found]:
+    """Two slits of one line of which an end of either lies within the other: one end was measured from the other side."""
+    for piece in subject.build.pieces:
+        cuts = _cuts(subject, piece)[: len(piece.marks.slits)]
+        for number, (start, end, place) in enumerate(cuts):
+            along = unit(subtract(end, start))
+            for other in cuts[:number]:
+                is_in_line = all(abs(cross(along, subtract(at, start))) < AT_RIM_MM for at in other[:2])
+                spans = sorted(
+                    sorted(dot(subtract(at, start), along) for at in both) for both in (other[:2], (start, end))
+                )
+                if is_in_line and spans[1][0] < spans[0][1] + AT_RIM_MM:
+                    what = f'two slits of "{piece.name}" lie on each other (line {other[2].line})'
+                    yield place, what, "measure the ends of both again, also from which side", piece.name
 
 
 @check(

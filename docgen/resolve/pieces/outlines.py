@@ -18,7 +18,7 @@ from docgen.geometry.outline import (
     strip_outline,
 )
 from docgen.geometry.shapes import GeometryError, Outline, Point, RoundedCurveError
-from docgen.problems import suggest
+from docgen.problems import Place, suggest
 from docgen.read import Drawing, NamedLength, PieceSpec, PointSpec, Sketch, Value
 from docgen.resolve.pieces.drawings import draw_sketches, make_drawn_outline
 from docgen.resolve.values import OPEN, Reader, flag, where, words
@@ -168,7 +168,7 @@ def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) ->
     except GeometryError as error:
         if not spoilt:
             reader.error(
-                recipe.owner.place,
+                _short_side(recipe, reader, solved) or recipe.owner.place,
                 f'the piece "{recipe.owner.name}" cannot be drawn: {error}',
                 "take round away at that corner, or draw it into the curve"
                 if isinstance(error, RoundedCurveError)
@@ -176,6 +176,15 @@ def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) ->
             )
         return None
     return None if spoilt else made
+
+
+def _short_side(recipe: Recipe, reader: Reader, solved: Mapping[str, float]) -> Place | None:
+    """Where the shorter side of a rectangle or strip is written, which its corners do not leave room for."""
+    if not is_upright(recipe) or len(recipe.size.size) != 2:
+        return None
+    sides = [solved.get(recipe.size.name) if is_open(one) else reader.any_length(one) for one in recipe.size.size]
+    known = [(mm, value.place) for mm, value in zip(sides, recipe.size.size, strict=True) if mm is not None]
+    return min(known, key=lambda side: side[0])[1] if len(known) == 2 and recipe.size is recipe.owner else None
 
 
 def _is_spoilt(recipe: Recipe) -> bool:
