@@ -36,7 +36,7 @@ dividers = [{ at = "60 mm from left", stitch = "main" }, { at = "60 mm from righ
 title = "Foot of the first"
 <seam two: ["two: bottom", "back"]>
 <seam round: ["front: left bottom right", "back: left bottom right"]>
-<step "Sew the first and second on.": seams = ["foot", "two"]>
+<step "Sew the first and second on.": seams = ["foot"]>
 <step "Glue the third over them.": pieces = ["three"]>
 <step "Sew round.": seams = ["round"]>
 """

@@ -34,6 +34,16 @@ Ask = Callable[..., list[str]]
 Case = tuple[str, Edit, str, str, Edit]
 
 CASES: dict[str, Case] = {
+    "a side that no seam sews": (
+        SLIPS,
+        (
+            '[seams.two]\nstitch = "main"\nmeet = ["two: bottom"',
+            '[seams.two-left]\nstitch = "main"\nmeet = ["two: left"',
+        ),
+        "43:",
+        "none that sews",
+        ('"two: bottom", "back"', '"two: left", "back"'),
+    ),
     "an end held over next to nothing": (
         HELD,
         ('over = "25 mm"', 'over = "3 mm"'),

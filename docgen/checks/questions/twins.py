@@ -10,7 +10,7 @@ from typing import Final
 from docgen.checks.questions.places import PLACE_RE
 from docgen.checks.questions.question import Question, plain_mm, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import ACROSS, outline_box
+from docgen.geometry.outline import ACROSS, SWAPPED, outline_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.problems import is_misspelt
@@ -38,6 +38,7 @@ FLAT: Final = (
     "leaf",
     "stamp",
 )
+TWIN_WORDS: Final = {"left": "right", "right": "left", "front": "back", "back": "front"}
 MOST: Final = 200
 
 
@@ -229,3 +230,24 @@ def ask_thin(subject: Subject) -> Iterator[Question]:
             what = f'"{held.what}" is {mm} thick here'
             answer = "look at the figure; where it is so thin there is nothing to do"
             yield Question(place=own.size[thin[0]].place, what=what, answer=answer)
+
+
+@question
+def ask_lone_seams(subject: Subject) -> Iterator[Question]:
+    """Seams that are called left or right, front or back, without their twin, where what that would sew is in no seam."""
+    names = {seam.name for seam in subject.build.seams}
+    for seam in subject.build.seams[:MOST]:
+        twin = "-".join(TWIN_WORDS.get(word, word) for word in seam.name.split("-"))
+        if twin in names:
+            continue
+        for side in seam.sides:
+            other = "-".join(TWIN_WORDS.get(word, word) for word in side.part.split("-"))
+            edges = tuple(SWAPPED.get(edge, edge) for edge in side.edges)
+            is_other = edges and (other, edges) != (side.part, side.edges)
+            piece = subject.parts.pieces.get(other)
+            known = {edge.name for edge in piece.outline.edges} if piece else set()
+            if is_other and {*edges} <= known and not {*edges} & subject.edges_sewn(other):
+                what = f'there is a seam "{seam.name}", and none that sews the {" ".join(edges)} of "{other}"'
+                answer = f"write [seams.{twin}] as well; where that edge stays open there is nothing to do"
+                yield Question(place=seam.place, what=what, answer=answer)
+                break
