@@ -6,6 +6,7 @@ from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart
 from docgen.assemble.space.vectors import minus
+from docgen.plan import plan_work
 
 WALL = '[pieces.{}]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
 ROUND = 'round = { bottom-left = "20 mm", bottom-right = "20 mm" }\n'
@@ -33,6 +34,10 @@ def test_each_wall_stands_on_its_own_side_of_the_divider(resolve_text: Resolve) 
     _, (heap,) = TakenApart(build).heaps(1)
     ways = {one.copies[0]: one.way[1] for one in heap.moved}
     assert ways[Copy("far")] == pytest.approx(1)
+    told = [line.case for line in plan_work(build).steps[1].acts]
+    assert [case for case in told if case in ("back_to_back", "edges_meet")] == ["back_to_back", "edges_meet"], (
+        "the divider has one flesh side"
+    )
 
 
 def test_a_grip_goes_with_the_flap_that_its_tabs_are_on(resolve_text: Resolve) -> None:

@@ -54,7 +54,9 @@ def _untold_spots(work: Work, seam: Seam) -> Iterator[Act]:
 
 
 def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
-    """Which edges lie on each other, and with which sides together."""
+    """Which edges lie on each other, and with which sides together; of what lies between two by its edge one side alone is
+    the inner one."""
+    taken = set[str]()
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
     for one, other in pairwise(_in_layers(work, _outer_sides(work, seam))):
         values: dict[str, Told] = {
@@ -77,7 +79,9 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
         elif seam.is_turned:
             yield act("face_to_face", **values, side=work.outer(one.part))
         elif faces := meeting_faces(work, seam, one.part, other.part):
-            yield act("back_to_back", **values, side=faces)
+            is_taken = not taken.isdisjoint((one.part, other.part))
+            yield act("edges_meet", **values) if is_taken else act("back_to_back", **values, side=faces)
+            taken |= {one.part, other.part}
             yield from _joint_acts(work, one, other)
             yield from _corner_acts(work, seam, one, other)
         else:
