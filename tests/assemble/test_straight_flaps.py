@@ -76,3 +76,33 @@ def test_what_a_finished_article_leaves_out_is_told_once(apart: TakenApart) -> N
     ]
     assert [*tell_crossing(apart.bodies, drawn, billets)] == []
     assert not any("go through other parts" in line for line in apart.tell_withheld())
+
+
+def test_a_handle_stays_a_bow_over_a_divider_that_the_roof_lies_on(resolve_text: Resolve) -> None:
+    """The roof lies 3 below the edge of the divider, as leather gives: its handle, which begins there, was laid open."""
+    folds = ", ".join(f'{{ at = "{down} mm from top", open = true, angle = 90 }}' for down in (20, 94))
+    held = ", ".join(
+        f'{{ strap = "grip", end = "{end}", at = "100 mm from {side}, 52 mm from top", leads = "{way}", over = "48 mm" }}'
+        for end, side, way in (("first", "left", "right"), ("second", "right", "left"))
+    )
+    walls = "".join(f'[pieces.wall-{name}]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n' for name in "ab")
+    build = resolve_text(
+        piece("front", 340, 150)
+        + piece("divider", 340, 150)
+        + piece("back", 340, 150, 'landings = [{ piece = "flap", at = "centre, 15 mm from top" }]\n')
+        + piece("flap", 340, 150, f"folds = [{folds}]\nlandings = [{held}]\n")
+        + walls
+        + '[straps.grip]\nof = "body"\nwidth = "28 mm"\nfinished = "260 mm"\n'
+        + 'punches = [{ at = "centre, 15 mm from start", punch = "4 mm", takes = "rivet" }, '
+        + '{ at = "centre, 15 mm from end", punch = "4 mm", takes = "rivet" }]\n'
+        + seam("on", "flap: top", "back")
+        + seam("one", "front: left bottom right", "wall-a: left")
+        + seam("two", "divider: left bottom right", "wall-a: right")
+        + seam("three", "divider: left bottom right", "wall-b: left")
+        + seam("four", "back: left bottom right", "wall-b: right")
+        + rivet(2)
+    )
+    assert isinstance(build, Assembled)
+    closed = TakenApart(build).closed
+    grip = next(body.placed for body in closed.bodies if body.copy.part == "grip")
+    assert (grip.how, closed.opened) == ("arches", ())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from itertools import pairwise, permutations
+from itertools import chain, pairwise, permutations
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace
 from docgen.assemble.apart.two_ways import FOLDS_TWO_WAYS, folds_two_ways
@@ -14,6 +14,7 @@ from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.space.placed import FACES_UNTOLD, LINE_UNTOLD, Placed, Space
 from docgen.assemble.space.spread import TURNED_BACK, find_sewn_leaves
 from docgen.assemble.space.straps import CLOSES_MM, list_closings
+from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import Vec, along, inner, minus
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
@@ -177,41 +178,48 @@ def _holes(placed: Placed, hardware: str) -> list[tuple[Vec, Vec]]:
 
 
 def find_crossing(bodies: Sequence[Body]) -> Iterator[tuple[Copy, Copy]]:
-    """Pairs of parts that go through each other as they are drawn."""
+    """Pairs of parts that go through each other as they are drawn; not of a strap where it lies next to its host, through
+    which the other reaches no farther than leather gives."""
     boxes = {body.copy: [_box(face) for face in body.faces] for body in bodies}
+    placed = {body.copy: body.placed for body in bodies}
     for k, one in enumerate(bodies):
         for other in bodies[k + 1 :]:
             if other.placed.host == one.copy or one.placed.host == other.copy:
                 continue
-            if _crosses(one, other, boxes) or _crosses(other, one, boxes):
+            hosts = [placed[body.placed.host] for body in (one, other) if body.is_strap and body.placed.host in placed]
+            spots = chain(_find_spots(one, other, boxes), _find_spots(other, one, boxes))
+            if any(not any(_is_next_to(host, at) for host in hosts) for at in spots):
                 yield one.copy, other.copy
+
+
+def _is_next_to(host: Placed, at: Vec) -> bool:
+    feet = (host.surface.foot(band, at) for band in host.surface.bands)
+    return any(foot is not None and abs(lift_mm) < THROUGH_MM and is_in_ring(host.ring, foot) for foot, lift_mm in feet)
 
 
 Boxes = Mapping[Copy, Sequence[tuple[Vec, Vec]]]
 
 
-def _crosses(one: Body, other: Body, boxes: Boxes) -> bool:
-    """Whether an edge of the first goes through a face of the second, well inside of it."""
+def _find_spots(one: Body, other: Body, boxes: Boxes) -> Iterator[Vec]:
+    """Where an edge of the first goes through a face of the second, well inside of it."""
     for face, box in zip(one.faces, boxes[one.copy], strict=True):
         for through, its in zip(other.faces, boxes[other.copy], strict=True):
-            if all(box[0][k] <= its[1][k] and its[0][k] <= box[1][k] for k in range(3)) and _pierces(face, through):
-                return True
-    return False
+            if all(box[0][k] <= its[1][k] and its[0][k] <= box[1][k] for k in range(3)):
+                yield from _pierce(face, through)
 
 
-def _pierces(face: BodyFace, through: BodyFace) -> bool:
+def _pierce(face: BodyFace, through: BodyFace) -> Iterator[Vec]:
     at = through.corners[0]
     sides = [inner((x - at[0], y - at[1], z - at[2]), through.grain) for x, y, z in face.corners]
     if min(sides) > -THROUGH_MM or max(sides) < THROUGH_MM:
-        return False
+        return
     corners = [*zip(face.corners, sides, strict=True)]
     for (start, before), (end, after) in pairwise((*corners, corners[0])):
         if before * after < 0 and min(abs(before), abs(after)) > OFF_MM:
             share = before / (before - after)
             spot = along(start, (end[0] - start[0], end[1] - start[1], end[2] - start[2]), share)
             if _is_well_inside(through, spot):
-                return True
-    return False
+                yield spot
 
 
 def _is_well_inside(face: BodyFace, at: Vec) -> bool:
