@@ -11,6 +11,7 @@ import pytest
 Ask = Callable[..., list[str]]
 OF_EDGES = (
     "hangs",
+    "no seam sews its own",
     "is said to line",
     "is in two seams",
     "nothing says stitch",
@@ -149,6 +150,37 @@ def test_a_lining_that_lines_another_than_it_is_named_for_is_asked_about(ask: As
     assert ask(NAMED) == []
     assert ask(NAMED, ('["back"]', '["front"]')) == [
         '30: "back-felt" is said to line "front", and nothing lines "back"'
+    ]
+
+
+BOXED = """\
+<leather soft: 1 mm>
+[pieces.front]
+of = "body"
+shape = "outline"
+points = [
+  { at = ["30 mm", "0 mm"], edge = "foot" },
+  { at = ["170 mm", "0 mm"], edge = "riser" },
+  { at = ["170 mm", "30 mm"], edge = "step" },
+  { at = ["200 mm", "30 mm"], edge = "right" },
+  { at = ["200 mm", "150 mm"], edge = "top" },
+  { at = ["0 mm", "150 mm"], edge = "left" },
+]
+[pieces.lining]
+like = "front"
+of = "soft"
+lines = ["front"]
+<seam corner: ["front: riser", "front: step"]>
+<seam mouth: ["front: top", "lining: top"]>
+<seam own: ["lining: riser", "lining: step"]>
+"""
+
+
+def test_a_corner_of_a_lining_that_stays_open_is_asked_about(ask: Ask) -> None:
+    assert ask(BOXED) == []
+    told = '"lining" lines "front", whose riser, step are sewn to each other, and no seam sews its own'
+    assert [one.partition(": ")[2] for one in ask(BOXED, ('<seam own: ["lining: riser", "lining: step"]>', ""))] == [
+        told
     ]
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import WHOLE
+from docgen.geometry.outline import WHOLE, edge_names
 from docgen.resolve import Seam, SeamSide
 from docgen.tables.sewing import LONG_UNMATCHED_MM
 from docgen.tables.thread import thread_diameter_mm
@@ -71,3 +71,25 @@ def ask_rows(subject: Subject) -> Iterator[Question]:
             what = f'the seam "{seam.name}" goes through "{side.part}" alone: is it a row for its looks?'
             answer = "leave it where it is; else name in meet what it is sewn to"
             yield Question(place=seam.place_of(side), what=what, answer=answer)
+
+
+@question
+def ask_lined_corners(subject: Subject) -> Iterator[Question]:
+    """Corners of a lining that nothing sews, where those of what it lines, of the same names, are sewn to themselves."""
+    goods = {item.name for item in subject.build.materials if item.kind in ("leather", "fabric")}
+    hosts = {name: piece for piece in subject.build.pieces if piece.material in goods for name in piece.lines}
+    closed = {
+        (side.part, edge)
+        for seam in subject.build.seams
+        if len(seam.parts) == 1 and len({side.edges for side in seam.sides if side.edges}) > 1
+        for side in seam.sides
+        for edge in side.edges
+    }
+    for host, lining in hosts.items():
+        own = {part_edge for part_edge in closed if part_edge[0] == host}
+        loose = sorted(edge for _, edge in own if edge in edge_names(lining.outline))
+        if loose and subject.edges_sewn(lining.name).isdisjoint({*loose, WHOLE}):
+            edges = ", ".join(loose)
+            what = f'"{lining.name}" lines "{host}", whose {edges} are sewn to each other, and no seam sews its own'
+            answer = "add a seam that closes them; where it is held otherwise there is nothing to do"
+            yield Question(place=lining.place, what=what, answer=answer)
