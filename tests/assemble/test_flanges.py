@@ -62,3 +62,12 @@ def test_what_is_not_drawn_is_not_measured(resolve_text: Resolve) -> None:
         assert isinstance(build, Assembled)
         (wide,) = [dict(one.due)["length"] for one in plan_work(build).finished if one.case == "width"]
         assert wide.startswith("190 mm")
+
+
+def test_rows_of_what_is_not_drawn_are_not_drawn_either(resolve_text: Resolve) -> None:
+    """They were drawn on the front, or in the air beside it."""
+    for edges, rows in ((("right", "left"), {"one", "near"}), (("left", "right"), {"near"})):
+        build = resolve_text(bag(*edges))
+        assert isinstance(build, Assembled)
+        front = next(body for body in TakenApart(build).closed.bodies if body.copy == Copy("front"))
+        assert {line.name for line in front.lines if line.kind == "stitch"} == rows

@@ -55,7 +55,7 @@ class TakenApart:
     @cached_property
     def bodies(self) -> tuple[Body, ...]:
         """The parts that lie where only the spec can have them, as they are drawn."""
-        untold, elsewhere = frozenset(self.untold_rows), find_elsewhere(self.build)
+        untold, elsewhere = frozenset(self.untold_rows), find_elsewhere(self.build, self.unsure)
         found = {
             placed.copy: Body(
                 replace(placed, ring=self._rings.of(placed)),

@@ -3,7 +3,7 @@ of a seam, since the needle goes through that too."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 
 from docgen.assemble.apart.bodies import CHORD_MM, Body, Row
 from docgen.assemble.apart.bonds import step_of
@@ -58,8 +58,9 @@ def find_flanged(build: Assembled, bodies: Sequence[Body]) -> Mapping[Copy, froz
     return {copy: frozenset(names) for copy, names in found.items()}
 
 
-def find_elsewhere(build: Assembled) -> Mapping[Copy, frozenset[str]]:
-    """The copies of which a seam sews others of the same part alone, each with these seams."""
+def find_elsewhere(build: Assembled, lost: Container[Copy] = ()) -> Mapping[Copy, frozenset[str]]:
+    """The copies of which a seam sews others of the same part alone, and those on which it sews flat what is `lost`, each
+    with these seams: no row of them is drawn there."""
     sewn: dict[str, set[Copy]] = {}
     for once in build.assembly.sewn:
         sewn.setdefault(once.seam, set()).update(once.sides)
@@ -68,6 +69,11 @@ def find_elsewhere(build: Assembled) -> Mapping[Copy, frozenset[str]]:
         parts = {side.part for side in sides}
         for copy in (one for one in build.assembly.copies if one.part in parts and one not in sides):
             found.setdefault(copy, set()).add(seam)
+    flat = {(seam.name, side.part) for seam in build.seams for side in seam.sides if not side.edges}
+    for once in build.assembly.sewn:
+        for side in once.sides if any(one in lost for one in once.sides) else ():
+            if (once.seam, side.part) in flat:
+                found.setdefault(side, set()).add(once.seam)
     return {copy: frozenset(seams) for copy, seams in found.items()}
 
 
