@@ -112,3 +112,19 @@ def test_each_half_in_one_strap_is_told_at_its_own_hole(resolve_text: Resolve) -
     cap, stud = (str(act.values) for act in told.acts if act.case == "set")
     assert ("15 mm" in cap, "90 mm" in cap) == (True, False)
     assert ("15 mm" in stud, "90 mm" in stud) == (False, True)
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_a_ring_in_which_straps_laid_out_end_is_drawn_as_often_as_it_is_there(
+    resolve_text: Resolve, count: int
+) -> None:
+    """Two straps with an end each in one ring, or in a ring of its own: a ring was drawn on each."""
+    ends = 'ends = [{ shape = "turned", back = "40 mm", around = "ring" }, { shape = "pointed" }]\n'
+    straps = "".join(
+        f'[straps.{name}]\nof = "body"\nwidth = "20 mm"\nfinished = "{mm} mm"\n{ends}'
+        for name, mm in (("a", 300), ("b", 400))
+    )
+    ring = f'[hardware.ring]\nwhat = "ring"\ncount = {count}\ninside = "25 mm"\nbar = "4 mm"\n'
+    closed = TakenApart(resolve_text(straps + ring + step("Make them.", straps="a b", hardware="ring"))).closed
+    assert len(closed.bodies) == 2
+    assert [one.metal.hardware for one in closed.metal] == ["ring"] * count

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
@@ -19,6 +19,17 @@ CAP_LAYERS, HOLE_MM = 12, 4.0  # between a cap and a hole that its post goes thr
 OVER_SHARE = 0.5  # of a layer, by which its head is drawn over that
 LEAST_ROD_MM, LEAST_CAP_MM = 0.7, 1.3  # on paper: across what is drawn with two lines, and across a cap
 CAP_ROOM = 0.6  # of the width of its part, that a cap takes which is drawn larger than it is
+
+
+def list_shown(build: Assembled, metal: Iterable[Metal], bodies: Iterable[Body]) -> Iterator[Metal]:
+    """The hardware of these parts; where straps are laid out side by side, what several of them end in is drawn once."""
+    known = {body.copy: body for body in bodies}
+    left = {item.name: item.count for item in build.hardware}
+    for one in (one for one in metal if one.part in known):
+        if known[one.part].placed.how == "laid out" and one.shape != "cap":
+            left[one.hardware] -= 1
+        if left[one.hardware] >= 0:
+            yield one
 
 
 class MetalBody:

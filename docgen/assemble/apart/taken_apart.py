@@ -16,7 +16,7 @@ from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hol
 from docgen.assemble.apart.inside_out import lay_as_sewn, linings_laid_over
 from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, raise_flaps, unfold, unfold_late
 from docgen.assemble.apart.linings import Lined, find_lined
-from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, raise_stud, room_for
+from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, list_shown, raise_stud, room_for
 from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
@@ -111,8 +111,7 @@ class TakenApart:
     def _metal(self) -> tuple[MetalBody, ...]:
         """The hardware of these parts."""
         titles = {item.name: item.what for item in self.build.hardware}
-        known = {body.copy for body in self.bodies}
-        shown = (one for one in self.lifted.metal if one.part in known)
+        shown = list_shown(self.build, self.lifted.metal, self.bodies)
         return tuple(MetalBody(one, titles[one.hardware], room_for(self.build, one, self.bodies)) for one in shown)
 
     @cached_property
