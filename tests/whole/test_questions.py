@@ -120,6 +120,44 @@ def test_of_two_panels_sewn_left_to_left_the_other_edge_is_named(ask: Ask) -> No
     assert [one for one in ask(SLEEVE, ("back: left from", "back: right from")) if "faces out" in one] == []
 
 
+LINED = (
+    HEAD
+    + """\
+[pieces.cover]
+of = "body"
+shape = "rectangle"
+size = ["215 mm", "85 mm"]
+[pieces.lining]
+like = "cover"
+lines = ["cover"]
+landings = [{ piece = "pocket", at = "25 mm from right, 20 mm from bottom" }]
+[pieces.pocket]
+of = "body"
+shape = "rectangle"
+size = ["60 mm", "40 mm"]
+[seams.pocket]
+stitch = "main"
+meet = ["pocket: left bottom right", "lining"]
+[seams.one]
+stitch = "main"
+meet = ["cover: top left", "lining: top left"]
+[seams.two]
+stitch = "main"
+meet = ["cover: bottom right", "lining: bottom right"]
+"""
+)
+
+
+def test_of_a_lining_that_fits_on_its_back_with_a_pocket_on_it_is_asked_which_side_is_seen(ask: Ask) -> None:
+    """Where the grain side of both is seen, left of the one meets right of the other (plane geometry)."""
+    (told,) = [one for one in ask(LINED) if "flesh to flesh" in one]
+    assert 'nothing says which side of "lining" is seen' in told
+    assert 'write right top for "lining" in the seam "one"' in told
+    assert "name right" not in told, "the seam two closes it"
+    round_ = [("lining: top left", "lining: right top"), ("lining: bottom right", "lining: left bottom")]
+    assert [one for one in ask(LINED, *round_) if "flesh to flesh" in one] == []
+
+
 def test_on_which_side_of_its_seam_a_piece_lies_is_asked_once_for_all_its_copies(ask: Ask) -> None:
     (told,) = ask(text_of("sheath"))
     assert told.startswith('26: nothing says on which side of its seam "welt" lies, on "back" or beside it -> ')

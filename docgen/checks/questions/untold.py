@@ -11,6 +11,7 @@ from docgen.assemble import (
     PLACE_UNTOLD,
     SPOT_UNTOLD,
     WAY_UNTOLD,
+    Copy,
     folds_either_way,
 )
 from docgen.checks.questions.question import Question, question
@@ -42,18 +43,17 @@ def ask_places(subject: Subject) -> Iterator[Question]:
             if shown >= {name, host}:
                 continue
             what = f'nothing says which side of "{name}" faces out: it is sewn to "{host}", and both face one way'
-            answer = _answer_uneven(subject, name, host)
-            place = mirrors.get(name) or _place_of(subject, name)
-            if (other := find_other_edge(build, name, host)) is not None:
-                seam, side, edges = other
-                place, third = seam.place_of(side), {"left", "right"} - {*side.edges}
-                answer = (
-                    f'where the grain side of both faces out, write {edges} for "{name}" in the seam "{seam.name}" (left '
-                    'of the one meets right of the other); else shows = "flesh" for the one whose grain side looks inward'
+            place, answer = _answer_facing(subject, name, host)
+            yield Question(place=mirrors.get(name) or place, what=what, answer=answer)
+        elif why == FACES_UNTOLD and (lined := _lined_on_its_back(subject, copy)) is not None:
+            if lined[0] not in told:
+                what = (
+                    f'nothing says which side of "{lined[0]}" is seen: as it is sewn to "{lined[1]}" it fits with its '
+                    f'grain side to that, and "{name}" lies on it'
                 )
-                if len(side.edges) > 1:
-                    answer = f"name {third.pop()} of both too where that is to be closed; {answer}"
-            yield Question(place=place, what=what, answer=answer)
+                place, answer = _answer_facing(subject, *lined)
+                yield Question(place=place, what=what, answer=answer)
+            told |= {name, lined[0]}
         elif why == PLACE_UNTOLD and name in hosts:
             continue
         elif (
@@ -63,6 +63,36 @@ def ask_places(subject: Subject) -> Iterator[Question]:
         ):
             told.add(name)
             yield _ask_where(subject, name, host, why)
+
+
+def _answer_facing(subject: Subject, name: str, host: str) -> tuple[Place, str]:
+    """Where it is written how two parts fit with the grain side of one on the flesh side of the other, and what lets them
+    lie flesh to flesh."""
+    other = find_other_edge(subject.build, name, host)
+    if other is None:
+        return _place_of(subject, name), _answer_uneven(subject, name, host)
+    seam, side, edges = other
+    answer = (
+        f'where they are to lie flesh to flesh, and the grain side of both is seen, write {edges} for "{name}" in the seam '
+        f'"{seam.name}" (left of the one meets right of the other); else shows = "flesh" for the one whose flesh side is '
+        "seen"
+    )
+    third = ({"left", "right"} - {*side.edges}).pop()
+    seams = [{one.part: one.edges for one in seam.sides} for seam in subject.build.seams]
+    is_closed = any(third in one.get(name, ()) and third in one.get(host, ()) for one in seams)
+    if len(side.edges) > 1 and not is_closed:
+        answer = f"name {third} of both too where that is to be closed; {answer}"
+    return seam.place_of(side), answer
+
+
+def _lined_on_its_back(subject: Subject, copy: Copy) -> tuple[str, str] | None:
+    """The lining that a copy lies on, and what that lies behind, where it lies behind something."""
+    space = subject.build.space
+    placed = space.part(copy)
+    lining = space.part(placed.host) if placed and placed.host else None
+    if lining is None or lining.how != "lies behind" or lining.host is None:
+        return None
+    return lining.copy.part, lining.host.part
 
 
 def _answer_uneven(subject: Subject, name: str, host: str) -> str:

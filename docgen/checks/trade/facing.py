@@ -142,7 +142,7 @@ def find_both_facing_out(subject: Subject) -> Iterator[Found]:
                 f'the seam "{seam.name}" sews {own} of "{name}" to {own} of "{other}", and the same side of both is said '
                 "to face out: so one of them lies turned over"
             )
-            mend = f'write "{name}: {edges}"; or shows = "flesh" for the one whose grain side looks inward'
+            mend = f'write "{name}: {edges}"; or shows = "flesh" for the one whose flesh side is seen'
             yield seam.place_of(side), what, mend, name
 
 
