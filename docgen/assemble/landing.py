@@ -149,7 +149,8 @@ def _in_the_middle(goods: Goods, copy: Copy, cover: Piece, base: Piece) -> Lying
 
 
 def _by_its_edges(goods: Goods, copy: Copy, cover: Piece, base: Piece) -> Lying | None:
-    """A lining that ends short of its host, level with it by the edges that one seam sews of both."""
+    """A lining that ends short of its host, level with it by the edges that one seam sews of both; where that sews none of
+    the one way, as a facing by its top alone, and both are as wide, by that."""
     own, under = outline_box(cover.outline), outline_box(base.outline)
     pairs = [
         (mine.edges, side.edges)
@@ -160,7 +161,14 @@ def _by_its_edges(goods: Goods, copy: Copy, cover: Piece, base: Piece) -> Lying 
     ]
     names = {edge for mine, others in pairs for edge in mine if edge in others}
     level = [{under.level(edge) - own.level(edge) for edge in ways if edge in names} for ways in (ACROSS_WAY, UP_WAY)]
-    is_short = max(under.width - own.width, under.height - own.height) > SAME_SIZE_MM
+    sizes = (under.width - own.width, under.height - own.height)
+    same = (under.left - own.left, under.bottom - own.bottom)
+    if names:
+        level = [
+            found or ({mm} if abs(more) <= SAME_SIZE_MM else set())
+            for found, more, mm in zip(level, sizes, same, strict=True)
+        ]
+    is_short = max(sizes) > SAME_SIZE_MM
     if not is_short or any(not found or max(found) - min(found) > SAME_SIZE_MM for found in level):
         return None
     move = translation(min(level[0]), min(level[1]))

@@ -20,6 +20,7 @@ from docgen.resolve import Layer, Piece, Seam, by_name
 
 LAID = ("lies on", "hangs on", "leads from", "lies behind")
 SAME_MM = 0.05  # as stacks are told
+PAIR = 2
 FOLDED_LAYERS = 2  # of a part that lies folded between others, as piping does
 
 
@@ -256,6 +257,8 @@ class Layering:
         faced = find_faced(self.build, seam)
         if faced is not None:
             self.hosts = {copy: host for copy, host in self.hosts.items() if copy.part != faced[0]}
+        elif self._is_face_to_face(seam, once):
+            self.hosts = {copy: on for copy, on in self.hosts.items() if not {copy, on[0]} <= {*once.sides}}
         bought = [copy for copy in self.roots if copy.part in self.trimmings]
         roots = [copy for copy in self.roots if copy not in bought]
         if not roots or len(bought) > 1:
@@ -283,6 +286,14 @@ class Layering:
         second = {seam.sides[above].part} if is_lining else {ply.part for ply in self.sandwich(roots[-1], is_up=True)}
         at = next((k for k, ply in enumerate(pile) if ply.part in second), len(pile))
         return (*pile[:at], *own, *pile[at:])
+
+    def _is_face_to_face(self, seam: Seam, once: Sewn) -> bool:
+        """Whether a seam that is turned joins two parts by their edges and nothing else, neither of which lies on the other
+        by a landing or as its lining: as it is sewn their outer sides meet, however they come to lie."""
+        two = {*once.sides}
+        is_laid = any({lies.copy, lies.host} <= two for lies in self.build.assembly.lies)
+        is_alone = len(two) == len(once.sides) == len(self.layers) == PAIR
+        return seam.is_turned and is_alone and all(side.edges for side in seam.sides) and not is_laid
 
     def _pile_roots(self, roots: Sequence[Copy], seam: Seam, once: Sewn) -> Pile | None:
         sewn = [copy for copy in roots if copy in once.sides]

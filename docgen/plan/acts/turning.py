@@ -44,9 +44,11 @@ def _only_tacks(seam: Seam) -> bool:
 
 
 def _is_lining(work: Work, at: int, seam: Seam) -> bool:
-    """Whether all that hangs together with what a seam sews lies behind something else."""
+    """Whether all that hangs together with what a seam sews lies behind something else, or on what does, as a pocket on
+    a lining."""
     covers = {lies.copy.part for lies in work.build.assembly.lies if lies.is_cover}
     covers |= {piece.name for piece in work.build.pieces if piece.lines}
+    covers |= {lies.copy.part for lies in work.build.assembly.lies if lies.host.part in covers}
     hung = _hung(work, at, seam) | {side.part for side in work.sides(seam)}
     return all(covers.intersection((part, *work.strips(part))) for part in hung)
 
