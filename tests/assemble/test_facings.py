@@ -4,7 +4,7 @@ import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
 
-from docgen.assemble import Copy, pile_seam
+from docgen.assemble import Copy, TakenApart, pile_seam
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
@@ -55,3 +55,13 @@ def test_a_lining_with_a_pocket_on_it_is_not_turned(resolve_text: Resolve) -> No
     steps = plan_work(resolve_text(TOTE)).steps
     told = [[tell(one).replace("\u00a0", " ") for one in step.acts].count(TURN) for step in steps]
     assert told[:4] == [0, 0, 0, 1]
+
+
+@pytest.mark.parametrize(("step", "absent"), [(2, ("facing",)), (4, ("lining", "other"))])
+def test_what_hangs_on_a_lining_and_is_not_drawn_with_it_is_named(
+    resolve_text: Resolve, step: int, absent: tuple[str, ...]
+) -> None:
+    """Both facings while the linings are sewn, both linings while the facings are; the pocket lies on one of them."""
+    taken = TakenApart(resolve_text(TOTE))
+    bodies, (heap,) = taken.heaps(step)
+    assert taken.joined(heap, step, bodies).absent == absent

@@ -1,0 +1,22 @@
+"""What hangs on a lining that a step puts in, and is not drawn with it: linings are drawn when they are put in alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.bonds import Bond, group_before
+from docgen.assemble.apart.heaps import Heap
+from docgen.assemble.assembly import Copy
+
+
+def list_hung_inside(bonds: Sequence[Bond], bodies: Mapping[Copy, Body], heap: Heap, step: int) -> Iterator[Copy]:
+    """What an earlier step than this (from 0) has sewn inside to a lining that it puts in, as a facing; what lies on that,
+    as a pocket, is left."""
+    placed = {copy: body.placed for copy, body in bodies.items() if copy in heap.copies}
+    inside = [copy for copy, one in placed.items() if one.is_inner and one.how != "lies on"]
+    sewn = [bond for bond in bonds if bond.seam and bond.one in inside and bond.other in inside]
+    new = {copy.part for copy in heap.new}
+    for group in group_before(inside, sewn, step):
+        if not heap.new.isdisjoint(group):
+            yield from (copy for copy in group if copy.part not in new)
