@@ -216,9 +216,8 @@ def find_parts_apart(subject: Subject) -> Iterator[Found]:
     """Groups of pieces that are sewn or set to each other and to nothing else: all but the one of most pieces, of equal
     ones the first in the spec."""
     pieces = subject.parts.pieces
-    order = [*pieces]
     groups = [*dict.fromkeys(frozenset(group) for group in _groups(subject) if group)]
-    groups.sort(key=lambda group: (len(group), -min(map(order.index, group))))
+    groups.sort(key=lambda group: (len(group), -min(map([*pieces].index, group))))
     for parts in groups[:-1]:
         if len(parts) > 1 and not parts <= groups[-1]:  # copies of the same thing are made beside each other
             names = [name for name in pieces if name in parts]

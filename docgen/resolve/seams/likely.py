@@ -21,7 +21,10 @@ LOST = "nothing fixes the length of "
 ASKED = "did you mean "
 MOST_PLACES = 2
 EXACT_MM = 0.05  # what is meant fits better than within the tolerance
-MOST_TRIED = 80
+MOST_TRIED, MOST_MEASURED = (
+    80,
+    6000,
+)  # specs that are measured again, and pieces and seams in all of them: a stranger's file
 _NAME = re.compile(r"[a-z][a-z0-9-]*")
 _ENDS = re.compile(r"(?P<head>.*\sfrom\s+)(?P<begin>\S.*?)(?P<to>\s+to\s+)(?P<end>\S.*)")
 
@@ -52,7 +55,8 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     lost = [one for one in problems if one.place in opened and one.what.startswith(LOST)]
     if any(one.severity == "error" for one in problems if one not in unequal and one not in lost):
         return problems
-    changes = islice(_list_changes(spec, {problem.at for problem in unequal}), MOST_TRIED)
+    most = min(MOST_TRIED, MOST_MEASURED // (len(spec.pieces) + len(spec.seams)))
+    changes = islice(_list_changes(spec, {problem.at for problem in unequal}), most)
     tried = [(change, gap_mm) for change in changes if (gap_mm := find_gap(change.spec)) is not None]
     exact = [change for change, gap_mm in tried if gap_mm <= EXACT_MM]
     found = exact or [change for change, _ in tried]
