@@ -109,6 +109,10 @@ class Goods:
                 found[strip] = (*found.get(strip, ()), join.name)
         return found
 
+    def strips_of_join(self, part: str) -> tuple[str, ...]:
+        """The names of the strips of a join; none of a piece."""
+        return tuple(self.joins[part].pieces) if part in self.joins else ()
+
     def strips(self, part: str) -> tuple[Piece, ...]:
         """The pieces that a part is made of: itself, or the strips of a join, each once; none of a strap."""
         names = dict.fromkeys(self.joins[part].pieces) if part in self.joins else (part,)

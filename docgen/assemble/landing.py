@@ -195,7 +195,10 @@ def lay_in_step(
     sewn_to = {side.part for seam in goods.seams.values() if name in seam.parts for side in seam.sides}
     if sewn_to and not is_glued_by(step, name):
         return  # its seam lays it
-    hosts_of = list_hosts(goods, name)
+    landed = {
+        slot.host.part for slot in slots.get(name, ())
+    }  # what lands on a strip does not lie behind its join besides
+    hosts_of = [host for host in list_hosts(goods, name) if landed.isdisjoint(goods.strips_of_join(host.part))]
     lined_parts = {host.part for host in hosts_of}
     if _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(work[at + 1 :], name, lined_parts)):
         return

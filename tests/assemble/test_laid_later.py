@@ -182,3 +182,15 @@ def test_glue_for_a_turned_end_is_told(resolve_text: Resolve) -> None:
     assert "Put contact cement on the faces of handle that meet." in told(
         resolve_text(piece("face", 100, 120) + lead + glued("Make it.", straps="handle"))
     )
+
+
+def test_foam_that_lands_on_the_strip_of_a_ring_is_laid_there_alone(resolve_text: Resolve) -> None:
+    text = (
+        piece("strip", 60, 400, 'landings = [{ piece = "foam", at = "centre, middle", inside = true }]\n')
+        + piece("foam", 40, 300, 'lines = ["strip"]\n', of="pad")
+        + '[joins.tube]\nof = ["strip"]\noverlap = "12 mm"\nring = true\nstitch = "main"\n'
+        + '[[steps]]\ndo = "Glue in the foam and close the tube."\npieces = ["strip", "foam"]\njoins = ["tube"]\n'
+        + 'tools = ["contact cement"]\n'
+    )
+    lies = resolve_text(text).assembly.lies
+    assert [(one.host.part, one.copy.part) for one in lies] == [("strip", "foam")]
