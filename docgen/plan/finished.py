@@ -27,6 +27,7 @@ ROUND = (("across", X), ("floor_height", Z))
 STRAP_CASES = ("strap", "strap_bar", "strap_bars")  # by how many of its ends go round a bar
 SHUTS = ("snap",)  # kinds of hardware that are tried; that others are fast, their step says
 PANELS = ("begun with", "closes")
+ALIKE = 0.99  # the cosine between what looks the same way
 Box = tuple[tuple[float, float], ...]
 """The least and the most along x, y and z, mm; nothing of no parts."""
 
@@ -56,13 +57,15 @@ def _outside(build: Assembled) -> Iterator[Finished]:
     titles = [*dict.fromkeys(build.part_titles[one.copy.part] for one in free)]
     without = f", without {join_words(titles)}" if titles else ""
     sizes_mm = [high - low for low, high in box]
-    panels = _box([one for one in parts if one.how in PANELS], insets_mm, only_sewn=True)
+    panels = _box([one for one in parts if _is_panel(one)], insets_mm, only_sewn=True)
     if build.space.kind == "standing" and panels:  # piping and pockets stand out over the seams
         sizes_mm[Y] = panels[Y][1] - panels[Y][0]
     flap = way_of_flap(build.space.parts) if build.space.kind == "standing" else None
-    if flap is not None and abs(flap[X]) > abs(flap[Y]):  # its front is a side as it is placed
+    kind = build.space.kind
+    if flap is not None and abs(flap[X]) > abs(flap[Y]):  # its front is a side as it is placed, and its panels are ends
         sizes_mm[X], sizes_mm[Y] = sizes_mm[Y], sizes_mm[X]
-    for case, size_mm in _sizes(build.space.kind, sizes_mm):
+        kind = "tube"
+    for case, size_mm in _sizes(kind, sizes_mm):
         if size_mm >= LEAST_MM:
             due = (("length", format_length(size_mm, build.show)),)
             yield Finished(case=case, values=(("without", without),), due=due)
@@ -82,6 +85,11 @@ def _box(parts: Sequence[Placed], insets_mm: Mapping[str, float], *, only_sewn: 
     bands = {one.copy: _sewn_band(one) for one in parts} if only_sewn else {}
     corners = [corner for one, band, corners in seen if bands.get(one.copy, band) == band for corner in corners]
     return tuple((min(along), max(along)) for along in zip(*corners, strict=True))
+
+
+def _is_panel(placed: Placed) -> bool:
+    """Whether it is the first part or closes the room across from it, and looks to the front or back."""
+    return placed.how in PANELS and abs(placed.out(_sewn_band(placed))[Y]) > ALIKE
 
 
 def _sewn_band(placed: Placed) -> int:

@@ -1,6 +1,7 @@
 """Outside measures of the finished article, worked out by hand beside each."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from built import built
@@ -9,7 +10,9 @@ from short_specs import seam
 from spec_text import HEAD
 
 from docgen.assemble import Assembled
+from docgen.checks import resolve_build
 from docgen.plan import Plan, plan_work
+from docgen.read import read_spec
 
 
 def measures(plan: Plan) -> dict[str, float]:
@@ -82,3 +85,27 @@ def test_a_ring_is_measured_between_the_folds_of_its_hems(resolve_text: Callable
 def test_a_keeper_which_is_closed_has_no_ends_to_be_measured_between() -> None:
     measured = [dict(item.values).get("title") for item in demo_plan("belt").finished]
     assert measured == ["Belt"]
+
+
+def test_the_depth_of_a_box_of_five_pieces_lies_between_the_rows_of_its_ends(tmp_path: Path) -> None:
+    """Ends and base of 90 mm, sewn 4 mm in on both sides, edges outward: base and ends reach over the panels by that."""
+    text = "".join(
+        f'[pieces.{name}]\nof = "body"\nshape = "rectangle"\nsize = ["{wide} mm", "{high} mm"]\n'
+        for name, wide, high in (("front", 200, 150), ("end", 90, 150), ("base", 200, 90))
+    )
+    text = text.replace("[pieces.end]", "[pieces.end]\ncut = 2")
+    text += '[pieces.back]\nlike = "front"\n'
+    for name, one, other in (
+        ("foot-front", "base: top", "front: bottom"),
+        ("foot-back", "base: bottom", "back: bottom"),
+        ("foot-left", "base: left", "end 1: bottom"),
+        ("foot-right", "base: right", "end 2: bottom"),
+        ("front-left", "front: left", "end 1: right"),
+        ("front-right", "front: right", "end 2: left"),
+        ("back-left", "back: right", "end 1: left"),
+        ("back-right", "back: left", "end 2: right"),
+    ):
+        text += seam(name, one, other)
+    path = tmp_path / "box.toml"
+    path.write_text(HEAD.replace('show = "mm"', 'show = "mm"\nfront = "front"') + text, encoding="utf-8")
+    assert measures(plan_work(resolve_build(read_spec(path))))["depth"] == 90 - 8

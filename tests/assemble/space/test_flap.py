@@ -45,7 +45,7 @@ def test_what_is_riveted_on_lies_on_the_band_of_its_hole() -> None:
 def test_the_width_is_that_of_the_front() -> None:
     """The body is 13 in wide and sewn on 3/16 in from both edges; the sides are 3 1/2 in wide."""
     told = {item.case: dict(item.due)["length"] for item in plan_work(BUILD).finished if "length" in dict(item.due)}
-    assert (told["width"], told["depth"]) == ("12 5/8 in (320.7 mm)", "3 1/2 in (88.9 mm)")
+    assert (told["between_ends"], told["over_ends"]) == ("12 5/8 in (320.7 mm)", "3 1/2 in (88.9 mm)")
 
 
 BENDS = ", ".join(f'{{ at = "{mm} mm from bottom", open = true, angle = 90 }}' for mm in (70, 95, 165, 190))
