@@ -12,6 +12,7 @@ from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along,
 from docgen.assemble.apart.laid_flat import band_under
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
+from docgen.assemble.space.lift import ALIKE
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer
 from docgen.classes import dataclass
@@ -29,7 +30,6 @@ walls), or from the inner one; what lies on its host does as its level tells."""
 ABOUT_AS_LARGE = 1.3
 MOST_PARTED = 5  # with linings among them, lifted off what stays: our choice
 UP: Vec = (0.0, 0.0, 1.0)
-ALIKE = 0.99  # the cosine between faces that lie on each other
 SAME_WAY = 0.99  # and between ways that are one
 STEEP = 0.5  # and between a way and up, where it leads down
 STANDS_MM = 5.0  # off its panel, at least, a wall reaches

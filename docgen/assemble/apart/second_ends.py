@@ -6,13 +6,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body
+from docgen.assemble.apart.flap_down import SQUARE
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import ALIKE
 from docgen.assemble.space.surface import lower_end
 from docgen.assemble.space.vectors import direction, inner, outer, times
 
-SQUARE, OFF_MM = 0.1, 5.0  # the cosine of what is square; what stands off a part reaches so far at least
+OFF_MM = 5.0  # what stands off a part reaches so far at least
 
 
 def lay_second_ends(build: Assembled, bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
