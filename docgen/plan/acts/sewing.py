@@ -78,6 +78,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             yield act("edges_meet", **values)
         elif seam.is_turned:
             yield act("face_to_face", **values, side=work.outer(one.part))
+            yield from _corner_acts(work, seam, one, other)
         elif faces := meeting_faces(work, seam, one.part, other.part):
             is_taken = not taken.isdisjoint((one.part, other.part))
             yield act("edges_meet", **values) if is_taken else act("back_to_back", **values, side=faces)
@@ -147,8 +148,8 @@ def _in_layers(work: Work, sides: Sequence[SeamSide]) -> list[SeamSide]:
 
 
 def _corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Iterator[Act]:
-    """How much a wall whose edge stays outside is short of the panel's round each corner: by plane geometry, the angle
-    times how far in the line is sewn."""
+    """How much the edge of a wall is short of the panel's round each corner, outside or turned in: by plane geometry, the
+    angle times how far in the line is sewn."""
     for panel, wall in ((one.part, other.part), (other.part, one.part)):
         piece = work.pieces.get(panel)
         if piece is None or piece.shape != "rectangle" or _arcs(work, wall, seam):
@@ -156,23 +157,25 @@ def _corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Iter
         inset_mm = _stitch(work, seam.stitch).inset_mm
         short = {work.length(abs(arc.sweep) * inset_mm) for arc in _arcs(work, panel, seam)}
         if len(short) == 1:
-            yield act(_stretched(work, wall), wall=work.titles[wall], length=short.pop())
-            yield from _snip_acts(work, wall)
+            yield act(_stretched(work, wall, seam), wall=work.titles[wall], length=short.pop())
+            yield from _snip_acts(work, wall, seam)
 
 
-def _stretched(work: Work, wall: str) -> str:
-    """How the edge of a wall is stretched: leather that water softens damp, other dry, and cloth not at all."""
+def _stretched(work: Work, wall: str, seam: Seam) -> str:
+    """How the edge of a wall comes round: leather that water softens is stretched damp, other dry; cloth is snipped, and
+    what is turned in."""
     goods = work.material_of(wall)
-    if goods.kind != "leather":
+    if goods.kind != "leather" or seam.is_turned:
         return "corner_snip"
     return "corner_damp" if goods.tannage in DAMP_TANNAGES else "corner_dry"
 
 
-def _snip_acts(work: Work, wall: str) -> Iterator[Act]:
-    """What of cloth lies behind a wall, and must be snipped to go round a corner."""
-    show, strips = work.build.show, work.strips(wall)
+def _snip_acts(work: Work, wall: str, seam: Seam) -> Iterator[Act]:
+    """What of cloth lies behind a wall under the needle, and must be snipped to go round a corner."""
+    show, strips, sewn = work.build.show, work.strips(wall), {layer.part for layer in seam.layers}
     lies = [one for one in work.build.assembly.lies if one.is_cover and one.host.part in (wall, *strips)]
-    cloth = [name for name in dict.fromkeys(one.copy.part for one in lies) if work.material_of(name).kind == "fabric"]
+    behind = [name for name in dict.fromkeys(one.copy.part for one in lies) if name in sewn - seam.parts]
+    cloth = [name for name in behind if work.material_of(name).kind == "fabric"]
     if cloth:
         titles = join_words([work.titles[name] for name in cloth])
         apart, off = (work.length(mm[show]) for mm in (SNIPS_APART_MM, SNIPS_OFF_MM))
