@@ -24,6 +24,8 @@ VALUE_MODULES = {
     "docgen.pages.setting.blocks": ("versions", "look"),
     "docgen.pages.drawn.export": ("write", "calls"),
 }
+# A second door to a phase, for those who need what is behind it: the others do not load it.
+SECOND_DOORS = {"docgen.checks.questions": ("calls", "cli", "look")}
 # Third party -> modules that may import it (a folder means all in it).
 WALLS = {
     "tomllib": ("docgen.read",),
@@ -107,7 +109,7 @@ def check_own_import(module: str, other: str) -> str:
         return f"{module} imports {other}, which stands above it"
     if part in PHASES and other_part in PHASES and PHASES.index(other_part) > PHASES.index(part):
         return f"{module} imports {other}, a later phase"
-    if other_part in PHASES and other.count(".") > 1 and part not in VALUE_MODULES.get(other, ()):
+    if other_part in PHASES and other.count(".") > 1 and part not in (VALUE_MODULES | SECOND_DOORS).get(other, ()):
         return f"{module} reaches into {other}; use what docgen.{other_part} exports"
     return ""
 

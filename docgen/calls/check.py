@@ -14,7 +14,8 @@ from docgen.calls.outside import (
     tell_irons,
     tell_undrawn,
 )
-from docgen.checks import ask_maker, explain_check, resolve_variants
+from docgen.checks import explain_check, resolve_variants
+from docgen.checks.questions import ask_maker
 from docgen.layout_files import use_layouts
 from docgen.problems import CallRejected, Problem
 from docgen.read import Spec, find_shop_file, read_shop_file

@@ -14,7 +14,8 @@ from docgen.calls.outside import (
     tell_irons,
 )
 from docgen.calls.printing import choose_plainly
-from docgen.checks import ask_maker, resolve_variants
+from docgen.checks import resolve_variants
+from docgen.checks.questions import ask_maker
 from docgen.layout_files import use_layouts
 from docgen.look.page import make_page
 from docgen.look.sight import Shown, Sight

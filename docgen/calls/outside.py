@@ -1,14 +1,16 @@
 """What the outside supplies to a call: the day, the folder, the shop's own file, and its layouts."""
 
+from __future__ import annotations
+
 import os
 import re
 from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from docgen.assemble import Assembled, TakenApart, is_of_whole, room_words, tell_sections
-from docgen.checks import Question, resolve_variants
+from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
@@ -24,6 +26,9 @@ from docgen.resolve import (
     tell_edges_of,
 )
 from docgen.written.units.telling import format_length
+
+if TYPE_CHECKING:
+    from docgen.checks.questions import Question
 
 DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 

@@ -1,7 +1,7 @@
 """Spec -> a build that is checked: resolved, put together, held against the checks of the trade.
 
 The one door to a build. `resolve_build` raises SpecRejected with all problems of the spec, those of reading included;
-cautions travel in the build.
+cautions travel in the build. What is asked of the maker stands in `questions`, which only those who print it load.
 """
 
 from __future__ import annotations
@@ -12,13 +12,12 @@ from docgen.assemble import Assembled, leave_apart, put_together
 from docgen.checks.accepting import accept_cautions, check_accepts, leave_accepted
 from docgen.checks.explain import explain_check
 from docgen.checks.naming import name_measures
-from docgen.checks.questions import Question, ask_maker
 from docgen.checks.trade import Subject, run_checks
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec, own_words
 from docgen.resolve import Each, resolve_each, resolve_spec, share_templates
 
-__all__ = ["Question", "ask_maker", "explain_check", "resolve_build", "resolve_variants"]
+__all__ = ["explain_check", "resolve_build", "resolve_variants"]
 
 
 def resolve_build(spec: Spec, variant: str = "") -> Assembled:

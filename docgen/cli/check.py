@@ -9,7 +9,7 @@ from docgen.cli.describing import describe_checked
 from docgen.cli.telling import DONE, SPEC_WRONG, print_json, say
 
 if TYPE_CHECKING:
-    from docgen.checks import Question
+    from docgen.checks.questions import Question
     from docgen.problems import Problem
 
 ABOUT = """\

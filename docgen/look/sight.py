@@ -1,6 +1,6 @@
 """What is seen of a spec at one time."""
 
-from docgen.checks import Question
+from docgen.checks.questions import Question
 from docgen.classes import dataclass
 from docgen.pages.marks.page import Page
 from docgen.pages.setting.blocks import Figure

@@ -7,7 +7,7 @@ import pytest
 from short_specs import hole, piece, rivet, seam, step
 
 from docgen.assemble import Assembled, TakenApart, UnsureError
-from docgen.checks import ask_maker
+from docgen.checks.questions import ask_maker
 from docgen.pages.pictures.stacks import list_stacks
 from docgen.plan import plan_work
 from docgen.read import read_spec

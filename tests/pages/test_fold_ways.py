@@ -11,7 +11,8 @@ import pytest
 
 from docgen.assemble import Assembled, Copy, Placed, TakenApart, inner, pile_joints, pile_post, pile_seam, tell_sections
 from docgen.assemble.space.vectors import minus
-from docgen.checks import ask_maker, resolve_build
+from docgen.checks import resolve_build
+from docgen.checks.questions import ask_maker
 from docgen.pages.pattern.template_label import fold_notes
 from docgen.pages.pictures.stacks import list_stacks
 from docgen.pages.work.acts import tell

@@ -10,7 +10,8 @@ import pypdfium2
 import pytest
 from spec_text import HEAD, Edit, write_out
 
-from docgen.checks import ask_maker, resolve_build, resolve_variants
+from docgen.checks import resolve_build, resolve_variants
+from docgen.checks.questions import ask_maker
 from docgen.checks.questions.question import REGISTERED
 from docgen.checks.trade import Subject
 from docgen.pages import choices_of, lay_out

@@ -8,7 +8,8 @@ from pathlib import Path
 
 from docgen.assemble import Assembled
 from docgen.assemble.assembly import Event
-from docgen.checks import ask_maker, resolve_variants
+from docgen.checks import resolve_variants
+from docgen.checks.questions import ask_maker
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Curve, Point
