@@ -57,7 +57,7 @@ DRAWN = {
     "strap": set(),
 }
 WITHHELD = {
-    "sheath, by hand": {2: "nothing says where welt comes to lie"},
+    "sheath, by hand": {2: "welt is not drawn"},
     "duffel": {1: "Body with zip is closed or joined later, in step 2"},
 }
 

@@ -22,6 +22,7 @@ from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
 from docgen.assemble.apart.straight import straighten, tell_crossing
+from docgen.assemble.apart.telling import MissingError, tell_parts, tell_steps
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back
@@ -240,9 +241,8 @@ class TakenApart:
         """What a step (from 0) joins, and the bodies as they are drawn for it: walls that nothing bends yet lie flat; flaps
         and straps that only bend lie straight where they are in the way as they lie at last, or leave straight up alone.
         UnsureError where it joins something, and that is not sure."""
-        missing = find_missing(self.build, self.lost, step)
-        if missing:
-            raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
+        if missing := find_missing(self.build, self.lost, step):
+            raise MissingError(missing)
         hold_rows(self.build, self.untold_rows, step)
         self._hold_open(step)
         hold_flat(self.bonds, held_folded(self.build, step), self.bodies, step)
@@ -385,16 +385,16 @@ class TakenApart:
 
     def tell_withheld(self) -> Iterator[str]:
         """What is not drawn, and why, in words: parts, then steps."""
-        reasons = self.withheld
-        for copy in dict.fromkeys(Copy(copy.part) for copy in reasons):
-            why = next(why for one, why in reasons.items() if one.part == copy.part)
-            yield f'"{copy.part}": {why}'
+        yield from tell_parts(self.withheld)
         yield from tell_two_ways(self.bodies)
         yield from tell_crossing(self.bodies, self.closed.bodies, list_flat_alone(self.bodies))
         yield from (f'"{name}": {why}' for name, why in self.undrawn_goods.items())
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
+        yield from tell_steps(self._unsure_steps())
+
+    def _unsure_steps(self) -> Iterator[tuple[int, UnsureError]]:
         for step in range(len(self.build.assembly.steps)):
             try:
                 self.heaps(step)
             except UnsureError as error:
-                yield f"what step {step + 1} joins: {error}"
+                yield step, error

@@ -29,6 +29,8 @@ SNAP_APART = "its snap does not come to lie on the other half"
 SNAP_AWAY = (
     "its snap looks away from the other half: a flap that closes over its outer side has inside written at its fold"
 )
+HELD = "held by what is not drawn"
+LAYER_UNTOLD = 'nothing says which of "{}" and "{}" lies outside: write lines in the one that is a lining'
 CLASPS = ("snap", "magnet", "lock", "clasp")
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
@@ -52,10 +54,10 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
     for copy in _sewn_beside(build):
         found.setdefault(copy, "its seam lies beside the part that it is sewn flat on")
     for copy, why in _open_snaps(build, lifted):
-        found.setdefault(copy, why)
+        found.setdefault(copy, _tell_layer(build, copy) or why)
     for placed in space.parts:  # hosts come before what lies on them
         if placed.host in found:
-            found.setdefault(placed.copy, f"it is held by what cannot be drawn: {found[placed.host]}")
+            found.setdefault(placed.copy, HELD)
     return found
 
 
@@ -134,6 +136,29 @@ def _open_snaps(build: Assembled, lifted: Space) -> Iterator[tuple[Copy, str]]:
         for copy, (_, is_off) in _nearest(lifted, {alone[one]}, one, {alone[other]}, other) if len(alone) == 2 else ():
             if is_off:
                 yield copy, SNAP_AWAY
+
+
+def _tell_layer(build: Assembled, copy: Copy) -> str:
+    """Why it is not known on which side the half of a snap in a part looks out: that part, or one that holds it, and
+    another of its size are sewn to the same wall, and neither is said to line the other; else nothing."""
+    space, own = build.space, build.space.part(copy)
+    while own is not None:
+        for one in space.parts:
+            if one.how == "back to back" and one.host is not None and own.copy in (one.copy, one.host):
+                names = one.host.part, one.copy.part
+                host = space.part(one.host)
+                walled = any({*names} < seam.parts for seam in build.seams)
+                if walled and host is not None and _are_alike(one, host):
+                    return LAYER_UNTOLD.format(*sorted(names))
+        own = space.part(own.host) if own.host else None
+    return ""
+
+
+def _are_alike(one: Placed, other: Placed) -> bool:
+    """Whether two parts are of one size, and neither a lining."""
+    box, its = one.item.box, other.item.box
+    alike = max(abs(box.width - its.width), abs(box.height - its.height)) < OFF_MM
+    return alike and not (one.is_inner or other.is_inner)
 
 
 def _is_clasp(item: Hardware) -> bool:

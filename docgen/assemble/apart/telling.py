@@ -1,0 +1,54 @@
+"""What is not drawn, and why, in words: each cause once, with all that it keeps from being drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from docgen.assemble.apart.heaps import UnsureError
+from docgen.assemble.apart.unsure import HELD
+from docgen.assemble.assembly import Copy
+from docgen.problems import is_are
+
+MOST_NAMED = 4  # parts named in one line, besides those with a cause of their own
+
+
+class MissingError(UnsureError):
+    """A step joins parts that are not drawn; what keeps them from it is told with them."""
+
+    def __init__(self, titles: list[str]) -> None:
+        self.titles = titles
+        super().__init__(_are_missing(titles))
+
+
+def tell_parts(reasons: Mapping[Copy, str]) -> Iterator[str]:
+    """The parts that cannot be drawn, by their reasons; then those that these hold."""
+    first: dict[str, str] = {}
+    for copy, why in reasons.items():
+        first.setdefault(copy.part, why)
+    parts: dict[str, list[str]] = {}
+    for part, why in first.items():
+        parts.setdefault(why, []).append(f'"{part}"')
+    held = parts.pop(HELD, [])
+    yield from (f"{', '.join(names)}: {why}" for why, names in parts.items())
+    if held:
+        yield f"{', '.join(held)}: {HELD}"
+
+
+def tell_steps(reasons: Iterable[tuple[int, UnsureError]]) -> Iterator[str]:
+    """The steps (from 0) whose joining is not drawn, those of one reason in one line."""
+    steps: dict[str, list[int]] = {}
+    titles: dict[str, None] = {}
+    for step, error in reasons:
+        is_missing = isinstance(error, MissingError)
+        steps.setdefault("" if is_missing else str(error), []).append(step)
+        titles.update(dict.fromkeys(error.titles if isinstance(error, MissingError) else ()))
+    for why, found in steps.items():
+        numbers = ", ".join(str(step + 1) for step in found)
+        which = f"step {numbers} joins" if len(found) == 1 else f"steps {numbers} join"
+        yield f"what {which}: {why or _are_missing([*titles])}"
+
+
+def _are_missing(titles: list[str]) -> str:
+    if len(titles) > MOST_NAMED:
+        return "some of the parts are not drawn"
+    return f"{', '.join(titles)} {is_are(len(titles))} not drawn"
