@@ -59,13 +59,21 @@ def _hang_acts(work: Work, index: int, fits: Sequence[Fastened]) -> Iterator[Act
     for name in dict.fromkeys(layers):
         placed = work.placed(name) if name in work.pieces and name not in laid else None
         if placed is not None and placed.how == "hangs on" and placed.host is not None and placed.is_grain_out:
-            host, alike = placed.host.part, [one for one in work.build.space.parts if one.copy.part == name]
-            hosts = dict.fromkeys(one.host.part for one in alike if one.host and one.how == placed.how)
+            host, alike = placed.host.part, _hung_here(work, name, layers)
+            hosts = dict.fromkeys(one.host.part for one in alike if one.host)
             there = [one for one in hosts if work.outer(one) == work.outer(host)]
             on = join_words([work.titles[part] for one in there for part in _as_made(work, index, one, layers)])
-            told: dict[str, Told] = {"part": counted(work, name), "side": work.outer(host), "host": on}
-            ways = _folded_ways(work, index, [one for one in alike if one.host and one.how == placed.how])
+            told: dict[str, Told] = {"part": counted(work, name, len(alike)), "side": work.outer(host), "host": on}
+            ways = _folded_ways(work, index, alike)
             yield act("hang_folded", **told, ways=ways) if ways else act("hang", **told, own=work.outer(name))
+
+
+def _hung_here(work: Work, name: str, layers: Sequence[str]) -> list[Placed]:
+    """The copies of a part that hang on something by its holes; of those that hang on several what is sewn or set here,
+    where that tells them."""
+    alike = [one for one in work.build.space.parts if one.copy.part == name and one.host and one.how == "hangs on"]
+    here = [one for one in alike if one.host and not {one.host.part, *work.strips(one.host.part)}.isdisjoint(layers)]
+    return here or alike
 
 
 def _is_joined(work: Work, index: int, part: str) -> bool:

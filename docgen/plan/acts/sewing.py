@@ -172,9 +172,9 @@ def _stretched(work: Work, wall: str, seam: Seam) -> str:
 
 def _snip_acts(work: Work, wall: str, seam: Seam) -> Iterator[Act]:
     """What of cloth lies behind a wall under the needle, and must be snipped to go round a corner."""
-    show, strips, sewn = work.build.show, work.strips(wall), {layer.part for layer in seam.layers}
+    show, strips, under = work.build.show, work.strips(wall), {layer.part for layer in seam.layers}
     lies = [one for one in work.build.assembly.lies if one.is_cover and one.host.part in (wall, *strips)]
-    behind = [name for name in dict.fromkeys(one.copy.part for one in lies) if name in sewn - seam.parts]
+    behind = [name for name in dict.fromkeys(one.copy.part for one in lies) if name in under]
     cloth = [name for name in behind if work.material_of(name).kind == "fabric"]
     if cloth:
         titles = join_words([work.titles[name] for name in cloth])

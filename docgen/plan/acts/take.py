@@ -15,12 +15,17 @@ def take_acts(work: Work, at: int) -> tuple[Act, ...]:
     parts: dict[int, list[Act]] = {}
     for name in dict.fromkeys((*work.handled[at], *_set_through(work, at))):
         if name not in _hidden(work, at):
-            parts.setdefault(_made_in(work, at, name), []).append(act("part", title=counted(work, name)))
+            parts.setdefault(_made_in(work, at, name), []).append(act("part", title=_taken(work, at, name)))
     goods = [act("part", title=item.what) for item in work.build.trimmings if item.name in _trimmings(work, at)]
     named = [item for item in work.build.hardware if item.name in work.steps[at].hardware]
     items = [found for item in named if (found := _hardware_act(work, at, item)) is not None]
     made = [act("parts_made", parts=tuple(told), step=str(step)) for step, told in parts.items() if step]
     return (*made, *parts.get(0, ()), *goods, *items)
+
+
+def _taken(work: Work, at: int, name: str) -> str:
+    """A part with how many of it the step has in hand."""
+    return counted(work, name, len(work.copies_at(at, name)) if work.counts.get(name, 1) > 1 else 0)
 
 
 def _hidden(work: Work, at: int) -> set[str]:
@@ -39,9 +44,10 @@ def _trimmings(work: Work, at: int) -> set[str]:
 
 def _made_in(work: Work, at: int, name: str) -> int:
     """The number of the last step before that had a part in hand, or what hangs together with it by then; 0 for what
-    comes from the cutting list."""
-    names = _fast_to(work, at, {name, *work.strips(name)})
-    return next((k + 1 for k in reversed(range(at)) if not names.isdisjoint(work.handled[k])), 0)
+    comes from the cutting list. A step that had none of the same copies in hand is passed over."""
+    names, own = _fast_to(work, at, {name, *work.strips(name)}), work.copies_at(at, name)
+    others = {k for k in range(at) if name in work.handled[k] and own.isdisjoint(work.copies_at(k, name))}
+    return next((k + 1 for k in reversed(range(at)) if k not in others and not names.isdisjoint(work.handled[k])), 0)
 
 
 def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:

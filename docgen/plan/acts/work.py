@@ -105,6 +105,26 @@ class Work:
                 found.update({fit.part: None for fit in fits})
         return {name: None for name in found if name in self.titles}
 
+    def copies_at(self, at: int, part: str) -> frozenset[int]:
+        """The numbers of those copies of a part that a step (from 0) has in hand; all where its events do not tell, and
+        where some of them lie nowhere and are sewn to nothing."""
+        every = frozenset(range(1, self.counts.get(part, 1) + 1))
+        found: frozenset[int] = frozenset()
+        for index, event in self.events(at):
+            known = self._copies_of(part, index)
+            fits = [fit for fit in self.build.assembly.fastened if fit.event == index]
+            if not known and (event.name == part or any(part in (fit.part, *fit.stack.parts) for fit in fits)):
+                return every
+            found |= known
+        return found if found and self._copies_of(part) == every else every
+
+    def _copies_of(self, part: str, index: int = -1) -> frozenset[int]:
+        """The numbers of the copies of a part that an event, or any, lays on something, has beneath, or sews."""
+        lies = [one for one, event in self._laid if index in (-1, event)]
+        copies = [copy for one in lies for copy in (one.copy, one.host)]
+        copies += [copy for once in self.build.assembly.sewn if index in (-1, once.event) for copy in once.sides]
+        return frozenset(copy.number for copy in copies if copy.part == part and copy.number)
+
     def lays_at(self, index: int) -> list[Lies]:
         """What comes to lie on something by that event."""
         return [lies for lies, event in self._laid if event == index]
@@ -197,9 +217,9 @@ class Work:
         return [name for side in self.sides(seam) for name in side_pieces(self.build, side)]
 
 
-def counted(work: Work, name: str) -> str:
-    """`2 × Gusset side`; the bare title of a single one."""
-    count = work.counts.get(name, work.pieces[name].cut if name in work.pieces else 1)
+def counted(work: Work, name: str, count: int = 0) -> str:
+    """`2 × Gusset side`; the bare title of a single one; so many, where that is told."""
+    count = count or work.counts.get(name, work.pieces[name].cut if name in work.pieces else 1)
     return work.titles[name] if count == 1 else f"{count} × {work.titles[name]}"
 
 

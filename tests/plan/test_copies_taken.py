@@ -1,0 +1,33 @@
+"""How many copies of a part a step takes in hand, and from which step they come: those that it lays or sews."""
+
+import pytest
+from short_specs import piece
+from spec_text import HEAD, Resolve, write_out
+
+from docgen.pages.work.acts import tell
+from docgen.plan import plan_work
+
+LANDINGS = """\
+landings = [
+{ strap = "grip", at = "60 mm from left, 50 mm from top", leads = "up", over = "40 mm", stitch = "main" },
+{ strap = "grip", end = "second", at = "60 mm from right, 50 mm from top", leads = "up", over = "40 mm", stitch = "main" },
+]
+"""
+GRIPS = (
+    piece("front", 240, 200, LANDINGS)
+    + '[pieces.back]\nlike = "front"\n'
+    + '[straps.grip]\nof = "body"\ncut = 2\nwidth = "20 mm"\nfinished = "400 mm"\n'
+    + 'ends = [{ shape = "square" }, { shape = "square" }]\n'
+)
+
+
+@pytest.fixture
+def head() -> str:
+    return HEAD
+
+
+def test_one_of_two_grips_is_taken_for_each_panel(resolve_text: Resolve) -> None:
+    """Both are made in step 1; the second one is not in hand while the first is sewn on."""
+    plan = plan_work(resolve_text(write_out(GRIPS)))
+    takes = [[tell(one).replace("\u00a0", " ") for one in told.takes] for told in plan.steps]
+    assert takes == [["2 × grip"], ["grip (from step 1)", "front"], ["grip (from step 1)", "back"]]
