@@ -108,7 +108,9 @@ class FoldSpec(Table):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HemSpec(Table):
-    edges: Text = key("edges", "Edges that are turned over to the flesh side.", required=True)
+    edges: Text = key(
+        "edges", "Edges that are turned over to the flesh side, of cloth to the wrong side.", required=True
+    )
     turn: Length = key("length", "How far they are turned over.", required=True)
     double: Flag = key("flag", "True: turned twice, so that the cut edge lies inside.", default=defaults.HEM_IS_DOUBLE)
 

@@ -1,4 +1,5 @@
-"""Where an edge that goes round a corner is snipped: what lies under that needle, and the allowance of what is turned."""
+"""Where an edge that goes round a corner is snipped: what lies under that needle, and the allowance of what is turned; and
+how a corner cut out of a piece is sewn to itself."""
 
 import pytest
 from short_specs import piece, seam, step
@@ -32,3 +33,21 @@ def test_a_lining_is_snipped_in_the_seam_that_it_lies_in(resolve_text: Resolve) 
         [],
     ]
     assert any("stretch the edge, dry, round each corner" in line for line in lines(plan, 2))
+
+
+def test_a_corner_cut_out_is_sewn_from_end_to_end_of_its_edge(resolve_text: Resolve) -> None:
+    """Both ends of its row lie at the bottom left of the piece, and it is no other piece that it is laid on."""
+    spots = (
+        (40, 0, "foot"),
+        (200, 0, "right"),
+        (200, 150, "top"),
+        (0, 150, "left"),
+        (0, 40, "step"),
+        (40, 40, "riser"),
+    )
+    points = ", ".join(f'{{ at = ["{x} mm", "{y} mm"], edge = "{edge}" }}' for x, y, edge in spots)
+    text = f'[pieces.front]\nof = "body"\nshape = "outline"\npoints = [{points}]\n'
+    text += seam("box", "front: step", "front: riser", more=TURNED)
+    told = lines(plan_work(resolve_text(write_out(text) + step("Sew.", seams="box"))), 1)
+    assert told[0] == "front: bring the step edge to the riser edge, grain sides together, edges level."
+    assert told[-2].endswith("from the left to the right end of the step edge of front.")

@@ -201,17 +201,38 @@ def corner(piece: Piece, at: Point) -> Act:
     return act("at_" + ("_".join(filter(None, (up, across))) or "middle"))
 
 
-def run_end(work: Work, piece: Piece, side: SeamSide, at: Point) -> Act:
+def run_ends(work: Work, piece: Piece, side: SeamSide, spots: Sequence[Point]) -> tuple[Act, Act]:
+    """Where a run begins and ends; where both would be called alike, as at a corner cut out, by the ends of its edges."""
+    start, end = (_run_end(work, piece, side, at) for at in spots)
+    paths = _edge_paths(piece, side)
+    if start == end and paths:
+        start, end = (_edge_end(piece, paths, at) for at in spots)
+        told, also = dict(start.values), dict(end.values)
+        start = act("at_one_end", end=told["end"]) if told["edge"] == also["edge"] else start
+    return start, end
+
+
+def _edge_paths(piece: Piece, side: SeamSide) -> dict[str, Path]:
+    names = edge_names(piece.sewn_outline)
+    return {name: edge_path(piece.sewn_outline, name) for name in side.edges if name in names}
+
+
+def _edge_end(piece: Piece, paths: Mapping[str, Path], at: Point) -> Act:
+    """The end of the edge that is nearest."""
+    name = min(paths, key=lambda one: min(distance(at, end) for end in _ends(paths[one])))
+    return act("at_end", end=_end_name(paths[name], at), edge=as_read(piece, name))
+
+
+def _run_end(work: Work, piece: Piece, side: SeamSide, at: Point) -> Act:
     """Where a run begins or ends: how far along the edge where a part of that is sewn, else the corner of the piece; away
     from its corners the end of the edge that is nearest."""
-    paths = {name: edge_path(piece.sewn_outline, name) for name in side.edges if name in edge_names(piece.sewn_outline)}
+    paths = _edge_paths(piece, side)
     if side.stretch_mm is not None and (found := _along_edge(work, piece, side, paths, at)):
         return found
     found = corner(piece, at)
     if "_" in found.case.removeprefix("at_") or not paths:
         return found
-    name = min(paths, key=lambda one: min(distance(at, end) for end in _ends(paths[one])))
-    return act("at_end", end=_end_name(paths[name], at), edge=as_read(piece, name))
+    return _edge_end(piece, paths, at)
 
 
 def _along_edge(work: Work, piece: Piece, side: SeamSide, paths: Mapping[str, Path], at: Point) -> Act | None:

@@ -9,10 +9,11 @@ from itertools import pairwise
 from docgen.assemble import SPOT_UNTOLD, Event, find_faced, is_caught, is_open_corner
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc
+from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over, stood_off
 from docgen.plan.acts.layers import layer_acts, meeting_faces
-from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, run_end
+from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, run_ends
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.turning import is_turned_out_by, is_turned_through_zip
 from docgen.plan.acts.work import Work
@@ -24,6 +25,7 @@ from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
 
 LONG = {"left", "right"}
+ROUND_MM = 0.5  # between the ends of a row that goes all round
 
 
 def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
@@ -77,7 +79,11 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
         elif frozenset((one.part, other.part)) in lying:
             yield act("edges_meet", **values)
         elif seam.is_turned:
-            yield act("face_to_face", **values, side=work.outer(one.part))
+            side = work.outer(one.part)
+            if one.part == other.part and work.counts.get(one.part, 1) == 1:
+                yield act("face_own", **{name: told for name, told in values.items() if name != "other"}, side=side)
+            else:
+                yield act("face_to_face", **values, side=side)
             yield from _corner_acts(work, seam, one, other)
         elif faces := meeting_faces(work, seam, one.part, other.part):
             is_taken = not taken.isdisjoint((one.part, other.part))
@@ -249,14 +255,14 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
         return act("sew", **values)
     piece, side, line = lines[0]
     is_ring = any(join.is_ring and join.pieces == (side.part,) for join in work.build.joins)
-    if line.path.closed or (is_ring and any(side.lost_mm)):
-        return act("sew_round", **values, start=corner(piece, start_point(line.path)), part=piece.title)
     spots = start_point(line.path), end_point(line.path)
+    if line.path.closed or distance(*spots) < ROUND_MM or (is_ring and any(side.lost_mm)):
+        return act("sew_round", **values, start=corner(piece, spots[0]), part=piece.title)
     if ends_of(piece) != UP and len(side.edges) == 1 and {*side.edges} <= LONG and side.stretch_mm is None:
         first, last = (act("at_first" if at.y < other.y else "at_last") for at, other in (spots, spots[::-1]))
         edge = edge_words(work, _as_laid(work, job.seam, side))
         return act("sew_from", **values, start=first, end=last, part=act("edge_of", edge=edge, part=piece.title))
-    start, end = (run_end(work, piece, side, at) for at in spots)
+    start, end = run_ends(work, piece, side, spots)
     return act("sew_from", **values, start=start, end=end, part=piece.title)
 
 

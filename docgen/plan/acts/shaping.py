@@ -16,6 +16,7 @@ from docgen.resolve import Fold, Hole, Piece, Step, speaks_of_folding
 from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 
+PUNCHED_UP = {"leather": "punch", "fabric": "punch_cloth"}  # the sides of board and foam are alike
 DAMPING = ("damp", "dampen", "moisten", "wet")
 
 
@@ -37,18 +38,19 @@ def skive_acts(work: Work, names: Sequence[str]) -> list[Act]:
 
 def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     """Holes of those of the pieces that are punched in this step, by the size of the punch; then slits."""
-    found: dict[str, list[Act]] = {}
+    found: dict[tuple[str, str], list[Act]] = {}
     slits = []
     before: set[str] = set()
     for name in (one for one in work.punched_in(at) if one in names):
         piece, title = work.pieces[name], counted(work, name)
         for size, holes in _by_size(piece, work).items():
             told = "; ".join(purpose_counts(holes, before))
-            found.setdefault(size, []).append(act("punch_part", part=title, holes=told))
+            case = PUNCHED_UP.get(work.material_of(name).kind, "punch_plain")
+            found.setdefault((case, size), []).append(act("punch_part", part=title, holes=told))
         before.add(work.titles[name])
         if words := slit_words(piece, work.build.show):
             slits.append(act("slit", part=title, slits="; ".join(words)))
-    return [*(act("punch", size=size, parts=tuple(parts)) for size, parts in found.items()), *slits]
+    return [*(act(case, size=size, parts=tuple(parts)) for (case, size), parts in found.items()), *slits]
 
 
 def _by_size(piece: Piece, work: Work) -> dict[str, list[Hole]]:
@@ -67,7 +69,9 @@ def hem_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
                 edges = join_words(hem.edges) if "all" not in hem.edges else None
                 case = "hem_twice" if hem.is_double else "hem"
                 told = edges or act("all_round")
+                under = act("face_flesh" if work.material_of(piece.name).kind == "leather" else "face_wrong")
                 values = {"part": counted(work, piece.name), "edges": told, "turn": work.length(hem.turned_mm)}
+                values["under"] = under
                 found.append(act(f"{case}{_held(work, at)}", **values, **_glue(work, at)))
     return found
 

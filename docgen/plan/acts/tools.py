@@ -41,7 +41,7 @@ BY_LINE = (
     (("mark_roughen", "roughen_lapped", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
-    (("punch", "mark_round", "mark_each", "mark_roughen", "join_marked"), MARKER),
+    (("punch", "punch_cloth", "punch_plain", "mark_round", "mark_each", "mark_roughen", "join_marked"), MARKER),
 )
 
 STRUCK = "pricking iron"
