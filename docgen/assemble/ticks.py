@@ -41,11 +41,18 @@ def meet_ticks(build: Build, assembly: Assembly, space: Space) -> Build:
 
 
 def carry_pieces(space: Space, build: Build) -> Space:
-    """The space with its strips as the build has them: their ticks may be counted otherwise since they were placed."""
+    """The space with its strips as the build has them: their ticks may be counted otherwise since they were placed. What is
+    read turned over stays so."""
     known = {name: piece for name, piece in by_name(build.pieces).items() if piece.marks.stitch_lines}
 
+    def as_it_lies(placed: Placed, name: str) -> Piece:
+        return known[name].turned_over() if placed.item.is_mirrored else known[name]
+
     def carried(placed: Placed) -> Placed:
-        strips = tuple(replace(one, piece=known.get(one.piece.name, one.piece)) for one in placed.item.strips)
+        strips = tuple(
+            replace(one, piece=as_it_lies(placed, one.piece.name)) if one.piece.name in known else one
+            for one in placed.item.strips
+        )
         return placed if strips == placed.item.strips else replace(placed, item=replace(placed.item, strips=strips))
 
     return replace(space, parts=tuple(map(carried, space.parts)))
