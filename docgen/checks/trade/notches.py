@@ -77,7 +77,8 @@ def _side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]
         run = part_of(run_path(piece.sewn_outline, side.edges), *side.stretch_mm)
     marks = [notch for notch in piece.marks.notches if distance_to_path(run, notch.at) < NEAR_MM]
     path = inset_stretch(piece.sewn_outline, side.edges, stitch.inset_mm, side.stretch_mm) if marks else run
-    return [_nearest_along(path, add(notch.at, scale(notch.inward, stitch.inset_mm))) for notch in marks]
+    at_mm = (_nearest_along(path, add(notch.at, scale(notch.inward, stitch.inset_mm))) for notch in marks)
+    return [mm - side.lost_mm[0] for mm in at_mm]
 
 
 def _join_marks(side: SeamSide, subject: Subject) -> list[float]:

@@ -89,7 +89,7 @@ class Lengths:
         (noted)."""
         if partner.part in self.joins:
             return self._join_length(self.joins[partner.part], seam, partner, solved)
-        outline = self._find_outline(partner, solved)
+        outline = self.find_outline(partner, solved)
         if outline is None or not has_edges(self.reader, partner.place, partner.edges, outline):
             return None
         try:
@@ -110,14 +110,14 @@ class Lengths:
         """The one way in which two sides are equally long once an edge of either is another one, or there is one more."""
         found = []
         for side, length_mm in ((one, other.length_mm), (other, one.length_mm)):
-            outline = None if side.part in self.joins or side.ends else self._find_outline(side, solved)
+            outline = None if side.part in self.joins or side.ends else self.find_outline(side, solved)
             for edges in other_edges(side.edges, edge_names(outline) if outline else ()):
                 changed = replace(side, edges=edges)
                 try:
                     line = outline and self._find_line(changed, outline, inset_mm)
                 except GeometryError:
                     continue
-                if line and abs(path_length(line) - length_mm) <= LENGTH_TOLERANCE_MM:
+                if line and abs(path_length(line) - sum(side.lost_mm) - length_mm) <= LENGTH_TOLERANCE_MM:
                     found.append(changed)
         return found[0] if len({(side.part, frozenset(side.edges)) for side in found}) == 1 else None
 
@@ -132,7 +132,7 @@ class Lengths:
         """The part of its edges that a measured side takes; None for the whole."""
         if not partner.ends and partner.place not in self.folded:
             return None
-        outline = self._find_outline(partner, solved)
+        outline = self.find_outline(partner, solved)
         return None if outline is None else self._find_stretch(partner, outline)
 
     def _find_stretch(self, partner: SeamSide, outline: Outline) -> Stretch | None:
@@ -144,11 +144,12 @@ class Lengths:
         """Distances along a measured side at which it turns sharply; none on a join of strips."""
         if partner.part in self.joins:
             return ()
-        outline = self._find_outline(partner, solved)
+        outline = self.find_outline(partner, solved)
         line = None if outline is None else self._find_line(partner, outline, inset_mm)
         return () if line is None else corner_distances(line)
 
-    def _find_outline(self, side: SeamSide, solved: Mapping[str, float]) -> Outline | None:
+    def find_outline(self, side: SeamSide, solved: Mapping[str, float]) -> Outline | None:
+        """What a side runs along; None where it is not known for these lengths."""
         if side.part in self.joins:
             return self._join_outline(self.joins[side.part], solved)
         own = self.straps.get(side.part)
@@ -328,5 +329,7 @@ def _check_equal(
 
 
 def _measured_words(lengths: Lengths, side: SeamSide, show: Show) -> str:
-    told = f"{side_words(side)} is {format_length(side.length_mm, show)}, {side.stitches} stitches"
+    ends = {0: "", 1: " to the row of the seam beside it", 2: " between the rows of the seams beside it"}
+    told = f"{side_words(side)} is {format_length(side.length_mm, show)}{ends[sum(mm > 0 for mm in side.lost_mm)]}, "
+    told += f"{side.stitches} stitches"
     return told + line_words(lengths.written.get(lengths.models.get(side.part, side.part)))

@@ -15,8 +15,9 @@ from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
 from docgen.resolve.seams.by_steps import follow_steps
 from docgen.resolve.seams.folded import find_folded
 from docgen.resolve.seams.joins import measure_joins, read_joins
-from docgen.resolve.seams.open_lengths import OpenLengths, solve_lengths
+from docgen.resolve.seams.open_lengths import GUESS_MM, OpenLengths, solve_lengths
 from docgen.resolve.seams.partners import Partners, name_notches, read_partners
+from docgen.resolve.seams.row_ends import end_rows
 from docgen.resolve.seams.seam import Join, SeamTrimming, Stitch
 from docgen.resolve.seams.seams import Lengths, OutlineOf, match_seam
 from docgen.resolve.seams.trimmed import read_seam_trimmings, split_meet
@@ -41,8 +42,7 @@ class Sewing:
 
     def solve(self) -> dict[str, float]:
         """Every open length of a piece that a seam fixes, in mm."""
-        insets = {name: stitch.inset_mm for name, stitch in self.sewn.items()}
-        return solve_lengths(self.partners, insets, self.wanted, self.lengths)
+        return solve_lengths(self.partners, _insets_of(self.sewn), self.wanted, self.lengths)
 
 
 def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[str] = frozenset()) -> Sewing:
@@ -57,29 +57,41 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         for seam in spec.seams
         if partners[seam.name] and seam.stitch is not None and seam.stitch.value in parts.stitches
     }
+    places = _open_places(recipes)
+    lengths = Lengths(
+        reader=reader,
+        outline_of=_outline_source(reader, recipes, steps_of),
+        cut_of=lambda name, solved: (steps_of(name, solved) or (None,))[-1],
+        joins=plans,
+        straps=parts.straps,
+        models=models,
+        linings=linings,
+        opened=frozenset(name for name in (*recipes, *plans) if _parts_open(name, recipes, plans)),
+        solvable=_list_solvable(recipes, plans, partners),
+        notches=name_notches(spec.pieces),
+        folded=find_folded(recipes, partners),
+        written=_size_lines(spec),
+    )
     return Sewing(
         recipes=recipes,
         plans=plans,
-        partners=partners,
+        partners=end_rows(partners, _insets_of(sewn), _quiet(lengths), dict.fromkeys(places, GUESS_MM)),
         sewn=sewn,
         trimmings={seam.name: read_seam_trimmings(reader, seam, parts.trimmings) for seam in spec.seams},
-        wanted=OpenLengths(places=_open_places(recipes), parts_open=lambda part: _parts_open(part, recipes, plans)),
+        wanted=OpenLengths(places=places, parts_open=lambda part: _parts_open(part, recipes, plans)),
         steps_of=steps_of,
-        lengths=Lengths(
-            reader=reader,
-            outline_of=_outline_source(reader, recipes, steps_of),
-            cut_of=lambda name, solved: (steps_of(name, solved) or (None,))[-1],
-            joins=plans,
-            straps=parts.straps,
-            models=models,
-            linings=linings,
-            opened=frozenset(name for name in (*recipes, *plans) if _parts_open(name, recipes, plans)),
-            solvable=_list_solvable(recipes, plans, partners),
-            notches=name_notches(spec.pieces),
-            folded=find_folded(recipes, partners),
-            written=_size_lines(spec),
-        ),
+        lengths=lengths,
     )
+
+
+def _insets_of(sewn: Mapping[str, Stitch]) -> dict[str, float]:
+    return {name: stitch.inset_mm for name, stitch in sewn.items()}
+
+
+def _quiet(lengths: Lengths) -> Lengths:
+    """The same, but that nothing is noted: what is only tried is told where it is measured."""
+    reader = lengths.reader
+    return replace(lengths, reader=Reader(measures=reader.measures, problems=[], unreadable=reader.unreadable))
 
 
 def _list_solvable(

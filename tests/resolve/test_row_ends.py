@@ -1,0 +1,84 @@
+"""Walls that are sewn round one base and to each other: their rows go from side seam to side seam.
+
+Held against shapely: the row round a base is the edge of the base shrunk by the inset, and what the walls are wider than
+between their side seams is the inset once at each.
+"""
+
+import pytest
+from built import piece_of
+from shapely import Polygon
+from shapely.geometry import box
+from spec_text import Resolve
+
+from docgen.geometry.outline import outline_box
+from docgen.problems import SpecRejected
+
+INSET_MM = 4.0  # of "main", the stitch of all of these seams
+ROUND_BASE = '<rectangle base: ["300 mm", "120 mm"]>\nround = "45 mm"\n'
+SIDES = '<seam side-left: ["front: left", "rear: right"]>\n<seam side-right: ["front: right", "rear: left"]>\n'
+FEET = (
+    '<seam one: ["base: left bottom right from top 60 mm to top 60 mm", "front: bottom"]>\n'
+    '<seam two: ["base: right top left from bottom 60 mm to bottom 60 mm", "rear: bottom"]>\n'
+)
+REAR = '[pieces.rear]\nlike = "front"\n'
+
+
+def walls(width: str) -> str:
+    return f'{ROUND_BASE}<rectangle front: ["{width}", "200 mm"]>\n{REAR}{SIDES}{FEET}'
+
+
+def row_round(base: Polygon) -> float:
+    return float(base.buffer(-INSET_MM, join_style="mitre", quad_segs=256).length)
+
+
+def rounded(width_mm: float, height_mm: float, radius_mm: float) -> Polygon:
+    return box(radius_mm, radius_mm, width_mm - radius_mm, height_mm - radius_mm).buffer(radius_mm, quad_segs=256)
+
+
+def test_two_walls_round_a_base_are_wider_by_their_side_seams(resolve_text: Resolve) -> None:
+    build = resolve_text(walls("solve"))
+    expected_mm = row_round(rounded(300, 120, 45)) / 2 + 2 * INSET_MM
+    assert outline_box(piece_of(build, "front").outline).width == pytest.approx(expected_mm, abs=0.01)
+    foot = next(seam for seam in build.seams if seam.name == "one")
+    assert [side.lost_mm for side in foot.sides] == [(0.0, 0.0), (INSET_MM, INSET_MM)]
+    assert len({round(side.length_mm, 3) for side in foot.sides}) == 1
+
+
+def test_one_wall_that_closes_on_itself_is_wider_by_its_own_seam(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        '<rectangle base: ["300 mm", "120 mm"]>\nround = "45 mm"\n<rectangle wall: ["solve", "200 mm"]>\n'
+        '<seam side: ["wall: left", "wall: right"]>\n<seam foot: ["base: all", "wall: bottom"]>\n'
+    )
+    expected_mm = row_round(rounded(300, 120, 45)) + 2 * INSET_MM
+    assert outline_box(piece_of(build, "wall").outline).width == pytest.approx(expected_mm, abs=0.01)
+
+
+def test_walls_as_wide_as_the_row_of_the_base_are_too_narrow(resolve_text: Resolve) -> None:
+    with pytest.raises(SpecRejected) as caught:
+        resolve_text(walls(f"{row_round(rounded(300, 120, 45)) / 2:.2f} mm"))
+    told = [problem for problem in caught.value.problems if problem.check == "unequal-partners"]
+    assert len(told) == 2
+    assert all("between the rows of the seams beside it" in problem.what for problem in told)
+    assert all("8 mm (5/16 in) longer" in problem.mend for problem in told)
+
+
+def test_a_row_that_is_told_to_end_at_the_side_seams_loses_nothing_more(resolve_text: Resolve) -> None:
+    width_mm = row_round(rounded(300, 120, 45)) / 2 + 2 * INSET_MM
+    text = walls(f"{width_mm:.3f} mm")
+    for part in ("front", "rear"):
+        text = text.replace(f'"{part}: bottom"', f'"{part}: bottom from left 4 mm to right 4 mm"')
+    foot = next(seam for seam in resolve_text(text).seams if seam.name == "one")
+    assert all(side.lost_mm == (0.0, 0.0) for side in foot.sides)
+
+
+def test_a_box_with_sharp_corners_meets_edge_to_edge(resolve_text: Resolve) -> None:
+    """The row of the base breaks at its corners as those of the walls do, so that all count from edge to edge."""
+    build = resolve_text(
+        '<rectangle base: ["300 mm", "120 mm"]>\n<rectangle front: ["300 mm", "200 mm"]>\n'
+        f'{REAR}<rectangle end: ["120 mm", "200 mm"]>\ncut = 2\n'
+        '<seam one: ["base: bottom", "front: bottom"]>\n<seam two: ["base: top", "rear: bottom"]>\n'
+        '<seam three: ["base: left", "end 1: bottom"]>\n<seam four: ["base: right", "end 2: bottom"]>\n'
+        '<seam a: ["front: left", "end 1: right"]>\n<seam b: ["front: right", "end 2: left"]>\n'
+        '<seam c: ["rear: left", "end 2: right"]>\n<seam d: ["rear: right", "end 1: left"]>\n'
+    )
+    assert all(side.lost_mm == (0.0, 0.0) for seam in build.seams for side in seam.sides)
