@@ -238,6 +238,7 @@ def test_where_a_piece_is_riveted_to_a_template_without_a_hole_is_asked(ask: Ask
     hole = '{ at = "1 1/2 in from start, centre", punch = "1/8 in", through = ["dee-tab"] }'
     accept = text[text.index("[[accept]]") : text.index("[costs]")]
     assert ask(text, (skived, f"{skived}holes   = [{hole}]\n"), (accept, "")) == []
+    assert ask(text, (accept, "")) == []  # where it is not accepted, a check tells it, with its mend
 
 
 def test_a_long_seam_round_corners_is_asked_for_notches(ask: Ask) -> None:

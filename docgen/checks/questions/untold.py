@@ -124,8 +124,10 @@ def ask_folds(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_riveted(subject: Subject) -> Iterator[Question]:
-    """Where a piece is riveted to another that has no hole for it."""
-    unheld = dict.fromkeys(one.copy.part for one in subject.build.space.unplaced if one.why == NO_HOLE)
+    """Where a piece is riveted to another that has no hole for it; where a check tells that already, it is enough."""
+    told = {caution.at for caution in subject.build.cautions if caution.check == "hole-not-in-partner"}
+    lost = (one.copy.part for one in subject.build.space.unplaced if one.why == NO_HOLE)
+    unheld = dict.fromkeys(part for part in lost if part not in told)
     for name in (name for name in unheld if name in subject.parts.pieces):
         hole = next(hole for hole in subject.parts.pieces[name].marks.holes if hole.takes and hole.through)
         on = name_words(hole.through)
