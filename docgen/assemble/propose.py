@@ -10,20 +10,13 @@ from docgen.assemble.goods import Goods
 from docgen.assemble.halves import SNAP
 from docgen.assemble.mates import pinned_straps
 from docgen.assemble.seam_order import caught_first, edges_first
+from docgen.assemble.set_early import set_once_lined
 from docgen.assemble.stand_off import stands_off
+from docgen.assemble.step_groups import ASSEMBLE, HARDWARE, PANELS, PREPARE, STRAPS, STRIPS, TRIMMINGS
 from docgen.resolve import Build, Hole, Join, Piece, Seam, Step, Strap, WorkKind, by_name, closes, side_pieces
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units.telling import format_pitch
 
-PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, TRIMMINGS, HARDWARE = (
-    "Prepare",
-    "Pockets and landings",
-    "Joins and linings",
-    "Assemble",
-    "Straps",
-    "Goods by length",
-    "Hardware",
-)
 DONE: Final = ("seams", "joins", "straps", "trimmings")
 
 
@@ -37,7 +30,9 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     begun = tuple(_give_tools(step, build) for step in build.begun)
     left = _leave_done(build, begun)
     ranked = sorted(left.seams, key=lambda seam: _rank(build, seam))  # stable: the spec's order within a rank
-    early = edges_first(build, [seam for seam in ranked if _rank(build, seam) == 0], ranked)
+    flat_first = [seam for seam in ranked if _rank(build, seam) == 0]
+    flat_first.sort(key=lambda seam: not _is_in_lining(build, seam))  # before that is sewn to what it lines
+    early = edges_first(build, flat_first, ranked)
     later = caught_first([seam for seam in ranked if seam not in early])
     sewn_on = {side.part for seam in build.seams for side in seam.sides}
     held = {end.keeper for strap in build.straps for end in strap.ends}
@@ -69,7 +64,8 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     )
     steps = _with_rings(build, steps)
     items = {item.name for item in build.hardware}
-    return (*begun, *steps, *_set_hardware(build, (*begun, *steps), items))
+    done = (*begun, *steps)
+    return set_once_lined(build, done, _set_hardware(build, done, items))
 
 
 def _held_by_a_panel(build: Build) -> set[str]:
@@ -165,12 +161,23 @@ def _rank(build: Build, seam: Seam) -> int:
     pieces = by_name(build.pieces)
     beneath = [pieces[side.part] for side in seam.sides if not side.edges and side.part in pieces]
     if beneath:
-        if any(closes(seam, piece) for piece in beneath):
+        if any(closes(seam, piece) for piece in beneath) and not _is_in_lining(build, seam):
             return 3
         return 1 if seam.parts & {join.name for join in build.joins} else 0
     kinds = {material.name: material.kind for material in build.materials}
     found = _material_kinds(build, seam, pieces, kinds)
     return 2 if any(kind != "leather" for kind in found) else 4
+
+
+def _is_in_lining(build: Build, seam: Seam) -> bool:
+    """Whether it sews something to the hidden side of a lining, which cannot be reached once that is in."""
+    beneath = {side.part for side in seam.sides if not side.edges}
+    return any(
+        landing.is_inside and landing.piece in seam.parts
+        for piece in build.pieces
+        if piece.lines and piece.name in beneath
+        for landing in piece.marks.landings
+    )
 
 
 def _material_kinds(build: Build, seam: Seam, pieces: dict[str, Piece], kinds: dict[str, str]) -> list[str]:
