@@ -167,9 +167,9 @@ class Body:
 
     @cached_property
     def faces(self) -> tuple[BodyFace, ...]:
-        """What lines a part has its grain side away from that."""
-        surface = self.placed.surface
-        is_turned = self.placed.how == "lies behind" and not self.placed.is_grain_out
+        """What lines a part has the side that it shows away from that, whichever way its shape fits there."""
+        surface, placed = self.placed.surface, self.placed
+        is_turned = placed.how == "lies behind" and placed.is_grain_out != placed.item.is_grain_out
         hand = -1.0 if is_turned else 1.0
         return tuple(
             BodyFace(band, tuple(ring), tuple(self.point(at, band) for at in ring), times(surface.normal(band), hand))

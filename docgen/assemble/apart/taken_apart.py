@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
@@ -129,13 +129,13 @@ class TakenApart:
     @cached_property
     def lined(self) -> Lined:
         """The copies that something lies behind, and straps with a second layer."""
-        return {**find_lined(self.bodies, lambda _, __: True), **self.doubled}
+        return find_lined(self.bodies, lambda _, __: True, self.doubled)
 
     @cached_property
-    def doubled(self) -> Lined:
+    def doubled(self) -> Collection[Copy]:
         """The straps with a second layer."""
         names = {strap.name for strap in self.build.straps if strap.lining}
-        return {body.copy: () for body in self.bodies if body.copy.part in names}
+        return [body.copy for body in self.bodies if body.copy.part in names]
 
     @cached_property
     def flanged(self) -> Mapping[Copy, frozenset[str]]:
@@ -381,7 +381,7 @@ class TakenApart:
     def _lined_before(self, step: int) -> Lined:
         """The copies that something lies behind before a step."""
         bound = {frozenset((bond.one, bond.other)) for bond in self.bonds if bond.step < step}
-        return {**find_lined(self.bodies, lambda *pair: frozenset(pair) in bound), **self.doubled}
+        return find_lined(self.bodies, lambda *pair: frozenset(pair) in bound, self.doubled)
 
     def tell_withheld(self) -> Iterator[str]:
         """What is not drawn, and why, in words: parts, then steps."""

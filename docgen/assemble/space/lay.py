@@ -170,8 +170,9 @@ def line(scene: Scene, copy: Copy) -> bool:
     hosts = dict.fromkeys(tie.other for tie in ties)
     for host in sorted(hosts, key=lambda one: (scene.item(one).is_inner, -sum(tie.other == one for tie in ties))):
         first, *rest = mine = [tie for tie in ties if tie.other == host]
-        tries = (match([one, *rest], [way]) for way in WAYS_BEHIND for one in first.beginnings())
-        alone = (match([tie], [way]) for tie in mine for way in WAYS_BEHIND)
+        ways = WAYS_BEHIND if _do_show_alike(scene, copy, host) else WAYS_BEHIND[::-1]
+        tries = (match([one, *rest], [way]) for way in ways for one in first.beginnings())
+        alone = (match([tie], [way]) for tie in mine for way in ways)
         move = next((move for move, off_mm in tries if off_mm <= MEETS_MM), None)
         move = move or next((move for move, off_mm in alone if off_mm <= MEETS_MM and fits(mine, move)), None)
         if move is not None:
@@ -192,14 +193,20 @@ def _is_one_of_several(scene: Scene, copy: Copy) -> bool:
 
 
 def _behind(scene: Scene, copy: Copy, host: Copy) -> Surface:
-    """A part of its host's shape lies where that does, any other in its middle; its right side away from the host where its
-    shape lets it."""
+    """A part of its host's shape lies where that does, any other in its middle; the side that it shows away from the host
+    where its shape lets it."""
     pieces, middle = scene.goods.pieces, scene.item(copy).box.centre
     cover, base = pieces.get(copy.part), pieces.get(host.part)
     is_alike = cover is not None and base is not None and cover.model == base.model
     by = subtract(scene.item(host).box.centre, middle)
-    turn = Transform(a=-1.0, e=2 * middle.x) if scene.items.is_even(copy) else Transform()
+    is_over = _do_show_alike(scene, copy, host) and scene.items.is_even(copy)
+    turn = Transform(a=-1.0, e=2 * middle.x) if is_over else Transform()
     return scene.placed[host].surface.carrying(turn if is_alike else compose(turn, translation(by.x, by.y)))
+
+
+def _do_show_alike(scene: Scene, one: Copy, other: Copy) -> bool:
+    """Whether both show the side that they are drawn from, or neither does."""
+    return scene.item(one).is_grain_out == scene.item(other).is_grain_out
 
 
 # Whether the run of the copy is gone through the other way round, and whether it lies face down on its host. Its inside
@@ -211,7 +218,7 @@ WAYS_BEHIND = (BACK_TO_BACK, SAME_FACE)
 
 def faced(scene: Scene, tie: Tie, way: tuple[bool, bool]) -> tuple[bool, bool]:
     """The way in which a copy lies on its partner when one of them has its flesh side out: turned over once more."""
-    if scene.item(tie.own).is_grain_out == scene.item(tie.other).is_grain_out:
+    if _do_show_alike(scene, tie.own, tie.other):
         return way
     return not way[0], not way[1]
 

@@ -52,10 +52,10 @@ def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
         *(
             Shown(
                 body=body,
-                is_hatched=body.is_leather and lined.get(body.copy) != (),
-                covered=lined.get(body.copy, ()),
+                is_hatched=lined.is_hatched(body),
+                covered=lined.bare(body),
                 flanged=closed.flanged.get(body.copy, frozenset()),
-                is_lined=lined.get(body.copy) == () and not body.is_strap,
+                is_lined=lined.hides(body.copy) and not body.is_strap,
             )
             for body in outer
         ),

@@ -147,8 +147,8 @@ def _show(
             is_new=copy in heap.new,
             seams=joined.sewn,
             picked=frozenset(joined.picked),
-            is_hatched=bodies[copy].is_leather and joined.lined.get(copy) != (),
-            covered=joined.lined.get(copy, ()),
+            is_hatched=joined.lined.is_hatched(bodies[copy]),
+            covered=joined.lined.bare(bodies[copy]),
             flanged=joined.flanged.get(copy, frozenset()),
         )
         for copy in order
