@@ -58,17 +58,17 @@ def test_its_flap_stands_up_where_it_would_be_in_the_way(resolve_text: Resolve) 
 def test_what_a_lining_leaves_free_shows_its_flesh_side(resolve_text: Resolve) -> None:
     """100 of 300 mm are covered; before the step nothing is."""
     apart = TakenApart(resolve_text(BAG))
-    (ring,) = apart.lined[BACK]
+    (ring,) = apart.lined.covered[BACK]
     assert abs(ring_area(ring)) == pytest.approx(200 * 100)
     assert (min(at.y for at in ring), max(at.y for at in ring)) == pytest.approx((200, 300))
     for number, rings in ((0, None), (1, (ring,))):
         bodies, heaps = apart.heaps(number)
-        assert apart.joined(heaps[0], number, bodies).lined.get(BACK) == rings
+        assert apart.joined(heaps[0], number, bodies).lined.covered.get(BACK) == rings
     whole = BAG.replace('size = ["200 mm", "100 mm"]', 'size = ["200 mm", "300 mm"]').replace(
         " from top 100 mm to top 100 mm", ""
     )
     whole = whole.replace("lining: left top right", "lining: top").replace("back: left top right", "back: top")
-    assert TakenApart(resolve_text(whole)).lined[BACK] == ()
+    assert TakenApart(resolve_text(whole)).lined.hides(BACK)
 
 
 def test_a_flap_that_goes_through_the_front_is_not_drawn_so_in_a_step(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -12,12 +12,14 @@ WALL = '[pieces.{}]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
 ROUND = 'round = { bottom-left = "20 mm", bottom-right = "20 mm" }\n'
 
 
-def test_each_wall_stands_on_its_own_side_of_the_divider(resolve_text: Resolve) -> None:
-    """Walls 40 wide with rows 4 in from their edges: the panels lie 32 and 64 behind the front, and no seam gapes."""
+@pytest.mark.parametrize("are_walls_first", [False, True])
+def test_each_wall_stands_on_its_own_side_of_the_divider(resolve_text: Resolve, are_walls_first: bool) -> None:
+    """Walls 40 wide with rows 4 in from their edges: the panels lie 32 and 64 behind the front, and no seam gapes. Lifted
+    apart the divider stays between both, in whatever order they are written."""
+    panels = [piece(name, 200, 150, ROUND) for name in ("front", "divider", "back")]
+    walls = [WALL.format("near"), WALL.format("far")]
     build = resolve_text(
-        "".join(piece(name, 200, 150, ROUND) for name in ("front", "divider", "back"))
-        + WALL.format("near")
-        + WALL.format("far")
+        "".join(walls + panels if are_walls_first else panels + walls)
         + seam("one", "front: left bottom right", "near: left")
         + seam("mid", "near: right", "divider: left bottom right", "far: left")
         + seam("two", "back: left bottom right", "far: right")
@@ -33,11 +35,27 @@ def test_each_wall_stands_on_its_own_side_of_the_divider(resolve_text: Resolve) 
     assert max(gap.over_mm for gap in build.space.gaps) == pytest.approx(0, abs=0.1)
     _, (heap,) = TakenApart(build).heaps(1)
     ways = {one.copies[0]: one.way[1] for one in heap.moved}
-    assert ways[Copy("far")] == pytest.approx(1)
+    assert [*ways] == [Copy("divider"), Copy("far")]
+    assert ways[Copy("divider")] == ways[Copy("far")] == pytest.approx(1)
     told = [line.case for line in plan_work(build).steps[1].acts]
     assert [case for case in told if case in ("back_to_back", "edges_meet")] == ["back_to_back", "edges_meet"], (
         "the divider has one flesh side"
     )
+
+
+def test_a_second_panel_comes_off_the_wall_on_the_side_of_the_first(resolve_text: Resolve) -> None:
+    """Of leather, and not said to line the front: it lies behind that all the same, and not beyond the wall."""
+    build = resolve_text(
+        WALL.format("wall")
+        + piece("front", 200, 150, ROUND)
+        + piece("plate", 200, 150, ROUND)
+        + seam("one", "front: left bottom right", "plate: left bottom right", "wall: left")
+        + step("Sew them.", seams="one")
+    )
+    _, (heap,) = TakenApart(build).heaps(0)
+    assert heap.base == (Copy("wall"),)
+    way = {one.copies[0]: (round(one.way[1]), one.rank) for one in heap.moved}
+    assert way == {Copy("front"): (-1, 1), Copy("plate"): (-1, 0)}
 
 
 def test_a_grip_goes_with_the_flap_that_its_tabs_are_on(resolve_text: Resolve) -> None:

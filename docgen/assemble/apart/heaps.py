@@ -3,38 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body
 from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
 from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
-from docgen.assemble.apart.laid_flat import band_under
+from docgen.assemble.apart.ways import list_ways, turn_back, way_off
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.lift import ALIKE
-from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer
+from docgen.assemble.space.vectors import Vec, inner
 from docgen.classes import dataclass
 from docgen.resolve import by_name
 
-STAND_OFF: Mapping[str, float] = {
-    "stands on": -1.0,
-    "closes": 1.0,
-    "back to back": -1.0,
-    "leads from": 1.0,
-    "hangs on": 1.0,
-}
-"""How a part came to its place -> whether it goes on from the outer side of its host (of itself where it closes on
-walls), or from the inner one; what lies on its host does as its level tells."""
 ABOUT_AS_LARGE = 1.3
 MOST_PARTED = 5  # with linings among them, lifted off what stays: our choice
 UP: Vec = (0.0, 0.0, 1.0)
 SAME_WAY = 0.99  # and between ways that are one
 STEEP = 0.5  # and between a way and up, where it leads down
-STANDS_MM = 5.0  # off its panel, at least, a wall reaches
 NOTHING_MM = 1.0  # between the seams of a wall that is folded flat
-MOST_LAYERS = 12  # between two that a seam sews on each other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,7 +160,7 @@ def find_hung_apart(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: 
         coming = [
             (host, tab) for host, tab in hosts if host in group and tab in group and group[host] is not group[tab]
         ]
-        ways = {_rounded(_way_off(bodies[host].placed, bodies[tab].placed)) for host, tab in coming if host in bodies}
+        ways = {_rounded(way_off(bodies[host].placed, bodies[tab].placed)) for host, tab in coming if host in bodies}
         if coming and (len(ways) > 1 or len(coming) < len(tabs) or len(tabs) == 1):
             apart.add(strap)
     return frozenset(apart)
@@ -212,10 +199,10 @@ def _lift(
     done: dict[Copy, Vec] = dict.fromkeys(base, (0.0, 0.0, 0.0))
     left = sorted((part for part in parts if part != base), key=lambda part: _level(bodies, part))
     while left:
-        found = next(((part, pair) for part in left for pair in bonds if _touches(pair, part, done)), None)
-        if found is None:
+        found = [(part, pair) for part in left for pair in bonds if _touches(pair, part, done)]
+        if not found:
             break
-        part, pair = found
+        part, pair = next((one for one in found if not _are_walls(bodies, one[1])), found[0])
         ring = _find_ring(bodies, pair)
         way = _way_off_end(bodies, ring, part, done) if ring else _find_way(bodies, pair, part, done, may_rise)
         moved.append(Moved(copies=part, way=way, rings=ring or ()))
@@ -249,7 +236,7 @@ def _way_off_end(
     sign = 1.0 if guest.copy in part else -1.0
     still = [bodies[copy] for copy in done if not bodies[copy].placed.is_inner]
     for to_end in (is_at_end, not is_at_end):
-        way = axis if to_end == (sign > 0) else _turned(axis)
+        way = axis if to_end == (sign > 0) else turn_back(axis)
         if is_free_way([bodies[copy] for copy in part], still, way):
             return way
     raise UnsureError("no way is free along which its parts come together")
@@ -260,9 +247,15 @@ def _order(bodies: Mapping[Copy, Body], bond: Bond, base: Group) -> tuple[bool, 
     go by the panel between them, last."""
     one, other = bodies[bond.one].placed, bodies[bond.other].placed
     is_placed_by = one.host == bond.other or other.host == bond.one
-    are_walls = one.how == other.how == "stands on" and not is_placed_by
     is_off_base = bond.one not in base and bond.other not in base
-    return not _is_lining(bodies, bond), are_walls, is_off_base, not is_placed_by
+    return not _is_lining(bodies, bond), _are_walls(bodies, bond), is_off_base, not is_placed_by
+
+
+def _are_walls(bodies: Mapping[Copy, Body], bond: Bond) -> bool:
+    """Whether two parts are walls of one seam, on both sides of the panel between them."""
+    one, other = bodies[bond.one].placed, bodies[bond.other].placed
+    is_placed_by = one.host == bond.other or other.host == bond.one
+    return one.how == other.how == "stands on" and not is_placed_by
 
 
 def _is_lining(bodies: Mapping[Copy, Body], bond: Bond) -> bool:
@@ -308,7 +301,7 @@ def _find_way(
     back from what it lies on, and ends half-way."""
     outer = [(bodies[copy], other) for copy, other in done.items() if not bodies[copy].placed.is_inner]
     moving = [bodies[copy] for copy in part]
-    ways = [*_ways(bodies, pair, part)]
+    ways = [*list_ways(bodies, pair, part)]
     ways += [UP] if may_rise and inner(ways[0], UP) > -STEEP else []
     held = pair.one if pair.one in done else pair.other
     folded = [bodies[held]] if bodies[held].bridges else []
@@ -320,81 +313,3 @@ def _find_way(
         if is_free_way(moving, [body for body, other in outer if inner(other, way) < SAME_WAY], way):
             return way
     raise UnsureError("no way is free along which its parts come together")
-
-
-def _ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> Iterator[Vec]:
-    one, other = bodies[pair.one].placed, bodies[pair.other].placed
-    for host, guest in ((one, other), (other, one)):
-        if guest.host == host.copy:
-            ways = [_way_off(host, guest), *_ways_out(bodies[host.copy], bodies[guest.copy], pair.seam)]
-            yield from (way if guest.copy in part else _turned(way) for way in ways)
-            return
-    mine, its = (pair.one, pair.other) if pair.one in part else (pair.other, pair.one)
-    between = _way_between(bodies[mine], bodies[its], pair.seam)
-    if between is not None:
-        yield between
-        return
-    ways = [way for flat in (one, other) for way in (_out(flat), _turned(_out(flat)))]
-    if one.is_inner and other.is_inner:  # linings go on from the outside of their bag
-        off = minus(_middle(bodies[mine]), _middle(bodies[its]))
-        ways.sort(key=lambda way: inner(way, off) < 0)
-    yield from ways
-
-
-def _middle(body: Body) -> Vec:
-    """The middle of the box round a part."""
-    axes = zip(*(at for face in body.faces for at in face.corners), strict=True)
-    x, y, z = ((min(axis) + max(axis)) / 2 for axis in axes)
-    return x, y, z
-
-
-def _ways_out(host: Body, guest: Body, seam: str) -> Iterator[Vec]:
-    """The way on which a part that lies between the halves of a fold comes out of it: across its seam."""
-    rows = [line for line in guest.lines if line.kind == "stitch" and line.name == seam]
-    if rows and not guest.placed.is_inner and host.bridges:
-        row = max(rows, key=lambda line: round(math.dist(line.start, line.end), 3))
-        aside = direction(outer(minus(row.end, row.start), host.placed.out(0)))
-        middle = host.placed.surface.point(host.placed.item.box.centre)
-        yield aside if inner(aside, minus(row.start, middle)) > 0 else _turned(aside)
-
-
-def _way_between(body: Body, other: Body, seam: str) -> Vec | None:
-    """The way off another part on which one lies, as layers are drawn apart along their seam; None where they do not lie
-    on each other there."""
-    rows = [[line for line in one.lines if line.kind == "stitch" and line.name == seam] for one in (body, other)]
-    if not seam or not all(rows):
-        return None
-    mine, its = (max(lines, key=lambda line: round(math.dist(line.start, line.end), 3)) for lines in rows)
-    out, under = body.placed.out(mine.bands[0]), other.placed.out(its.bands[0])
-    off_mm = inner(minus(mine.start, its.start), under)
-    if abs(inner(out, under)) < ALIKE or not LAYER_MM / 2 < abs(off_mm) < MOST_LAYERS * LAYER_MM:
-        return None
-    return under if off_mm > 0 else _turned(under)
-
-
-def _way_off(host: Placed, guest: Placed) -> Vec:
-    """The way on which a part is lifted off the host by which it was placed."""
-    if guest.how == "closes":
-        return _out(guest)
-    sign = STAND_OFF.get(guest.how, 1.0 if guest.level >= 0 else -1.0)
-    band = band_under(host, guest)
-    out = host.out(band)
-    if guest.how == "stands on":  # on the second side of a divider from the outer one
-        off_mm = [_off_mm(host, band, at) for face in guest.faces for at in face.corners]
-        return out if min(off_mm) > -LAYER_MM and max(off_mm) > STANDS_MM else _turned(out)
-    return out if sign > 0 else _turned(out)
-
-
-def _off_mm(host: Placed, band: int, at: Vec) -> float:
-    """How far off a flat part, on its outer side, a point lies."""
-    return inner(minus(at, host.surface.bands[band].at), host.out(band))
-
-
-def _out(placed: Placed) -> Vec:
-    bands = placed.surface.bands
-    longest = max(range(len(bands)), key=lambda k: (bands[k].end_mm - bands[k].begin_mm, -k))
-    return placed.out(longest)
-
-
-def _turned(way: Vec) -> Vec:
-    return -way[0], -way[1], -way[2]
