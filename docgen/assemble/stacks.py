@@ -47,7 +47,7 @@ def stack_seam(
         found = _stack_side(goods, looked, find_spots(goods, bench, looked))
         hung = find_hung(goods, bench, seam.sides[index], copy, {*partners, *taken, *(one for one, _ in found.layers)})
         sides.append(_add_hung(found, hung, index))
-        taken |= {one: copy for one, _ in sides[-1].layers if one not in taken}
+        taken |= {one: copy for one, _ in sides[-1].layers if one not in taken and not _is_zip(goods, one.part)}
     trimmed = [(use.above, _trimming_column(goods, use, copies[0])) for use in seam.trimmings]
     columns = tuple(_lay_between([side.columns for side in sides], trimmed))
     more_mm = sum(layer.thickness_mm for _, column in trimmed for _, layer in column.layers)
@@ -59,6 +59,12 @@ def stack_seam(
         landed=tuple(dict.fromkeys(copy.part for side in sides for copy in side.landed)),
     )
     return stack, columns
+
+
+def _is_zip(goods: Goods, name: str) -> bool:
+    """Whether it is a zip: of its two tapes one lies on each of the parts that it is sewn to."""
+    item = goods.trimmings.get(name)
+    return item is not None and item.kind == "zip"
 
 
 def _trimming_column(goods: Goods, use: SeamTrimming, first: Copy) -> Column:

@@ -1,9 +1,10 @@
 """What the order of the steps changes on the sides of seams: what is sewn before the hem beside it is turned over runs out
-to the cut edge, and the row of a hem ends at the seams that are sewn before."""
+to the cut edge, the row of a hem ends at the seams that are sewn before, and a turned row at the edges that are turned in
+by then."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from contextlib import suppress
 from dataclasses import replace
 
@@ -33,11 +34,12 @@ def follow_steps(
 ) -> dict[str, Partners]:
     """The partners of every seam as the steps find them: unturned where all of a seam that is sewn before their hems are
     turned over go on as far beyond the folds; shorter where the row of a hem comes to joints and turned
-    seams that are sewn by then."""
+    seams that are sewn by then, and where a turned row comes to edges that other parts have been sewn and turned on."""
     steps = [_read_step(one) for one in spec.steps if one.do is not None]
     turning = find_turning([*pieces.values()], {name: join.pieces for name, join in joins.items()}, partners, steps)
     sewn = _first_at((at, name) for at, step in enumerate(steps) for name in step.seams)
     joined = _first_at((at, name) for at, step in enumerate(steps) for name in step.joins)
+    turned = {one.name: sewn[one.name] for one in spec.seams if flag(one.turned, IS_TURNED) and one.name in sewn}
     found = dict(partners)
     for name, at in sewn.items() if turning else ():
         sides = partners.get(name, ())
@@ -47,18 +49,36 @@ def follow_steps(
             found[name] = tuple(replace(side, is_unturned=True) if side.edges else side for side in sides)
         elif len(edged) == 1 and name in stitches:
             before = [join for join in joins.values() if joined.get(join.name, at) < at]
-            turned = [one for one in spec.seams if flag(one.turned, IS_TURNED) and sewn.get(one.name, at) < at]
-            inset_mm = {
-                (side.part, edge): stitches[one.name].inset_mm
-                for one in turned
-                for side in (partners.get(one.name, ()) if one.name in stitches else ())
-                for edge in (side.edges if not side.ends else ())
-            }
+            inset_mm = _turned_before(turned, at, partners, stitches)
             found[name] = tuple(
                 replace(side, lost_mm=_lost_mm(side, before, pieces, stitches[name], inset_mm)) if side.edges else side
                 for side in sides
             )
+    for name in turned.keys() & stitches.keys():
+        sides, at = found.get(name, ()), turned[name]
+        inset_mm = _turned_before(turned, at, partners, stitches, {side.part for side in sides})
+        lost = {_turned_in_mm(side, pieces, stitches[name], inset_mm) for side in sides if side.edges}
+        if len(lost) == 1 and lost != {(0.0, 0.0)} and not any(side.is_unturned for side in sides):
+            lost_mm = lost.pop()
+            found[name] = tuple(replace(side, lost_mm=lost_mm) if side.edges else side for side in sides)
     return found
+
+
+def _turned_before(
+    turned: Mapping[str, int],
+    at: int,
+    partners: Mapping[str, Partners],
+    stitches: Mapping[str, Stitch],
+    closed: Set[str] = frozenset(),
+) -> dict[tuple[str, str], float]:
+    """Part and edge -> what is turned in there before a step, mm: by no seam that sews two of `closed` to each other."""
+    return {
+        (side.part, edge): stitches[name].inset_mm
+        for name, when in turned.items()
+        if when < at and name in stitches and len(closed & {side.part for side in partners.get(name, ())}) < 2
+        for side in partners.get(name, ())
+        for edge in (side.edges if not side.ends else ())
+    }
 
 
 def _read_step(spec: StepSpec) -> Step:
@@ -95,10 +115,20 @@ def _lost_mm(
     over_mm = next((one.overlap_mm for one in joins if one.is_ring and one.pieces == (side.part,)), 0.0)
     if over_mm:
         return 0.0, over_mm
-    line = _line_of(piece.sewn_outline, side, stitch)
-    ends = (start_point(line), end_point(line)) if line is not None and not line.closed else ()
+    return _turned_in_mm(side, pieces, stitch, inset_mm)
+
+
+def _turned_in_mm(
+    side: SeamSide, pieces: Mapping[str, Piece], stitch: Stitch, inset_mm: Mapping[tuple[str, str], float]
+) -> tuple[float, float]:
+    """What of the row of a side is turned in at the edges (`inset_mm`) at which it begins and ends."""
+    piece = pieces.get(side.part)
+    line = _line_of(piece.sewn_outline, side, stitch) if piece and not side.ends else None
+    if piece is None or line is None:
+        return side.lost_mm
+    ends = (start_point(line), end_point(line)) if not line.closed else ()
     lost = [max([0.0, *(inset_mm.get((side.part, edge), 0.0) for edge in _edges_at(piece, at))]) for at in ends]
-    return (lost[0], lost[1]) if line is not None and lost and sum(lost) < path_length(line) else (0.0, 0.0)
+    return (lost[0], lost[1]) if lost and sum(lost) < path_length(line) else (0.0, 0.0)
 
 
 def _edges_at(piece: Piece, at: Point) -> Iterator[str]:
