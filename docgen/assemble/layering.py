@@ -16,7 +16,7 @@ from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
 from docgen.assemble.space.backed import list_backed
 from docgen.assemble.space.beside import Beside, lie_beside
-from docgen.resolve import Layer, Piece, Seam, by_name
+from docgen.resolve import Layer, Piece, Seam, by_name, catches
 
 LAID = ("lies on", "hangs on", "leads from", "lies behind")
 SAME_MM = 0.05  # as stacks are told
@@ -49,6 +49,7 @@ class Layering:
         self.sides = {copy.part for copy in sides}
         self.hosts = {copy: host for copy in self.layers if (host := self._host_of(copy)) is not None}
         folded = {copy for copy in self.layers if len(self.layers[copy]) > 1 and self._ways(copy, is_open=False)}
+        self.caught: list[Copy] = []
         self.folded_in = [copy for copy, (host, is_behind) in self.hosts.items() if is_behind and host in folded]
 
     def _copy_of(self, part: str, known: dict[str, Copy]) -> Copy:
@@ -213,8 +214,8 @@ class Layering:
         on.sort(key=lambda one: self._rank(one, copy))
         behind.sort(key=lambda one: self._since(one, copy))
         above = [ply for one in reversed(on) for ply in self.sandwich(one, is_up=True)]
-        below = [ply for one in behind for ply in self.sandwich(one, is_up=False)]
-        own = self.own(copy, is_up=True)
+        own = self._own_over(copy, [one for one in behind if one in self.caught])
+        below = [ply for one in behind if one not in self.caught for ply in self.sandwich(one, is_up=False)]
         if any(one in self.folded_in for one in behind):  # each half of what is folded has it behind it
             own = (
                 (own[0], *below, *turn_over(below), *own[1:]) if not self.folds_out(copy) else (*turn_over(below), *own)
@@ -222,6 +223,11 @@ class Layering:
             below = below if self.folds_out(copy) else []
         pile = (*above, *own, *below)
         return pile if is_up else turn_over(pile)
+
+    def _own_over(self, copy: Copy, caught: Sequence[Copy]) -> Pile:
+        """The layers of one copy with what its hem is turned over, on its inner side, between them."""
+        own, under = self.own(copy, is_up=True), [ply for one in caught for ply in self.sandwich(one, is_up=False)]
+        return (*own[:1], *under, *own[1:])
 
     def _rank(self, copy: Copy, host: Copy) -> tuple[int, int]:
         """How far up on its host a copy lies: as the landings are written, then as it came to lie there."""
@@ -259,6 +265,8 @@ class Layering:
             self.hosts = {copy: host for copy, host in self.hosts.items() if copy.part != faced[0]}
         elif self._is_face_to_face(seam, once):
             self.hosts = {copy: on for copy, on in self.hosts.items() if not {copy, on[0]} <= {*once.sides}}
+        under = {part for one in self.pieces.values() if one.hems for part in catches(seam.sides, one)}
+        self.caught = [copy for copy in self.layers if copy.part in under]
         bought = [copy for copy in self.roots if copy.part in self.trimmings]
         roots = [copy for copy in self.roots if copy not in bought]
         if not roots or len(bought) > 1:

@@ -65,7 +65,15 @@ from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
 from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.seams.strip_holes import LaidStrip, lay_out_strips, tick_every_ten
 from docgen.resolve.seams.ticks import SideKey, count_backward
-from docgen.resolve.sequence import closes, find_punching, find_turning, is_punching, side_pieces, speaks_of_folding
+from docgen.resolve.sequence import (
+    catches,
+    closes,
+    find_punching,
+    find_turning,
+    is_punching,
+    side_pieces,
+    speaks_of_folding,
+)
 from docgen.resolve.sharing import (
     EACH,
     label_materials,

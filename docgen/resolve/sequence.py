@@ -72,7 +72,8 @@ def find_turning(
 ) -> dict[str, int]:
     """Piece with hems -> the step (from 0) that turns them over: the first that has it in hand and speaks of folding; else
     that of the first seam along its edges; else the first that has it in hand. `strips` are those of each join, `sides`
-    those of each seam."""
+    those of each seam. A hem that its seam turns over another part is turned by that seam at the earliest, where no seam
+    sews the piece along its edges before."""
     hemmed = [piece.name for piece in pieces if piece.hems]
     having = [frozenset(_in_hand(strips, sides, step)) for step in steps] if hemmed else []
     sewing = [frozenset(_sewn_along(strips, sides, step)) for step in steps] if hemmed else []
@@ -83,7 +84,21 @@ def find_turning(
         sewn = [at for at, names in enumerate(sewing) if name in names]
         first = next((way[0] for way in (turning, sewn, own) if way), None)
         found |= {} if first is None else {name: first}
+    for piece in (piece for piece in pieces if piece.name in found):
+        catching = [
+            at for at, step in enumerate(steps) if any(catches(sides.get(one, ()), piece) for one in step.seams)
+        ]
+        if catching and not any(piece.name in names for names in sewing[: catching[0]]):
+            found[piece.name] = max(found[piece.name], catching[0])
     return found
+
+
+def catches(sides: Sequence[SeamSide], piece: Piece) -> tuple[str, ...]:
+    """The parts that a seam catches under a hem of a piece: named between its hemmed edges and itself, flat beneath."""
+    own = [k for k, side in enumerate(sides) if side.part == piece.name]
+    if len(own) < 2 or not any({*sides[k].edges} & piece.hemmed for k in own) or all(sides[k].edges for k in own):
+        return ()
+    return tuple(side.part for side in sides[own[0] + 1 : own[-1]] if side.part != piece.name)
 
 
 def _in_hand(strips: Mapping[str, Sequence[str]], sides: Mapping[str, Sequence[SeamSide]], step: Step) -> Iterator[str]:

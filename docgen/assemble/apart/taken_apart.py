@@ -25,7 +25,7 @@ from docgen.assemble.apart.straight import straighten, tell_crossing
 from docgen.assemble.apart.telling import MissingError, tell_parts, tell_steps
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
-from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back
+from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, read_rings
 from docgen.assemble.apart.two_ways import hold_flat, list_flat_alone, tell_two_ways
 from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, is_left_straight
 from docgen.assemble.assembled import Assembled
@@ -78,7 +78,7 @@ class TakenApart:
 
     def _before_turning(self, bodies: Mapping[Copy, Body], step: int) -> Mapping[Copy, Body]:
         """The bodies with what lies inside only once seams of a step, or of later ones, are turned."""
-        if all(at < step for at in self._turned.values()):
+        if self._rings.last < step:
             return bodies
         rings = {placed.copy: self._rings.of(placed, step) for placed in self.lifted.parts}
         found = {
@@ -94,7 +94,7 @@ class TakenApart:
 
     @cached_property
     def _rings(self) -> TurnedRings:
-        return TurnedRings(self._turned, self._through, find_elsewhere(self.build))
+        return read_rings(self.build, self.lifted, self._through)
 
     @cached_property
     def _turned(self) -> Mapping[str, int]:

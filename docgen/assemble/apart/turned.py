@@ -10,9 +10,11 @@ from itertools import pairwise
 from docgen.assemble.apart.bodies import CHORD_MM, Body, Row, parts_inside
 from docgen.assemble.apart.bonds import step_of
 from docgen.assemble.apart.laid_flat import band_under
+from docgen.assemble.apart.through import find_elsewhere
+from docgen.assemble.apart.under_hems import Covered, find_hemmed
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.placed import Placed, Space
 from docgen.assemble.space.track import trace
 from docgen.assemble.space.turned_out import half_round
 from docgen.assemble.space.vectors import minus, times
@@ -40,25 +42,38 @@ def find_turned(build: Assembled) -> Mapping[str, int]:
 
 class TurnedRings:
     """The outlines of parts without what lies inside once their seams are turned, and those of parts that lie on them,
-    which the needle goes `through`; `turned` tells the last step (from 0) that sews each of those, and `elsewhere` which
-    of them sew other copies of a part alone. What is worked out once is kept."""
+    which the needle goes `through`; `turned` tells the last step (from 0) that sews each of those, `elsewhere` which of
+    them sew other copies of a part alone, and `hemmed` what is seen of parts under a hem. What is worked out once is
+    kept."""
 
     def __init__(
-        self, turned: Mapping[str, int], through: Mapping[Copy, Sequence[Row]], elsewhere: Mapping[Copy, frozenset[str]]
+        self,
+        turned: Mapping[str, int],
+        through: Mapping[Copy, Sequence[Row]],
+        elsewhere: Mapping[Copy, frozenset[str]],
+        hemmed: Mapping[Copy, Covered],
     ) -> None:
-        self.turned, self.through, self.elsewhere = turned, through, elsewhere
-        self._known: dict[tuple[Copy, tuple[int, ...]], tuple[Point, ...]] = {}
+        self.turned, self.through, self.elsewhere, self.hemmed = turned, through, elsewhere, hemmed
+        self._known: dict[tuple[Copy, tuple[int, ...], bool], tuple[Point, ...]] = {}
+
+    @property
+    def last(self) -> int:
+        """The last step (from 0) that turns any of them in; -1 for none."""
+        return max((*self.turned.values(), *(step for step, _ in self.hemmed.values())), default=-1)
 
     def of(self, placed: Placed, step: int | None = None) -> tuple[Point, ...]:
         """That of a part once all its seams are turned, or those that steps before one do."""
         rows = [(name, points) for name, points in self._rows_of(placed) if name in self.turned]
         done = tuple(k for k, (name, _) in enumerate(rows) if step is None or self.turned[name] < step)
-        if (placed.copy, done) not in self._known:
-            ring = placed.ring
+        at, seen = self.hemmed.get(placed.copy, (0, ()))
+        is_under = bool(seen) and (step is None or at < step)
+        key = (placed.copy, done, is_under)
+        if key not in self._known:
+            ring = seen if is_under else placed.ring
             for k in done:
                 ring = turn_in(ring, rows[k][1] if ring is placed.ring else _within(ring, rows[k][1]))
-            self._known[placed.copy, done] = ring
-        return self._known[placed.copy, done]
+            self._known[key] = ring
+        return self._known[key]
 
     def _rows_of(self, placed: Placed) -> Iterator[tuple[str, Sequence[Point]]]:
         """The rows on a part: its own, and those that go through it, stretch by stretch."""
@@ -73,6 +88,11 @@ class TurnedRings:
             if k + 1 == len(legs) or legs[k + 1][0] != name or math.dist(legs[k + 1][2], end) > CHORD_MM:
                 yield name, chain
                 chain = []
+
+
+def read_rings(build: Assembled, lifted: Space, through: Mapping[Copy, Sequence[Row]]) -> TurnedRings:
+    """The outlines of the parts of a build; `through` tells the rows of others on each."""
+    return TurnedRings(find_turned(build), through, find_elsewhere(build), find_hemmed(build, lifted))
 
 
 def lead_inward(body: Body, turned: Container[str]) -> Body:

@@ -12,7 +12,7 @@ from docgen.plan.acts.holding import between_on_host, edges_act, faces_act, find
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
-from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, punch_acts, skive_acts
+from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_acts, punch_acts, skive_acts
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -129,6 +129,7 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
             lay_acts(work, at, index),
         )
         yield from (*laid, *glued, _press_act(work, event)) if marked else (*glued, *laid)
+        yield from hem_over_acts(work, at, work.seams[event.name])
         yield from seam_acts(work, at, event)
     elif event.kind == "joins":
         yield from join_acts(work, at, event)

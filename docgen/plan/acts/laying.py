@@ -7,12 +7,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from docgen.assemble import Copy, Lies, find_faced
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_box, transform_path
-from docgen.geometry.shapes import Point
+from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import Transform, transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import lies_below, over_edge, row_below
 from docgen.plan.acts.places import box_place, ends_of, ends_place, level_place, middle_place
-from docgen.plan.acts.shaping import edges_then
+from docgen.plan.acts.shaping import edges_then, hems_over
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.resolve import END_NAMES, Fold, Landing, Piece, Seam, StrapLanding
@@ -129,7 +129,7 @@ def _land_acts(work: Work, name: str, host: str, at: int, index: int) -> Iterato
         return
     boxes = [path_box(landing.outline) for landing in own]
     base = work.pieces[host]
-    place = box_place(work, base, edges_then(work, base, at), boxes)
+    place = box_place(work, base, _edges_under(work, base, at, name), boxes)
     side, outer = work.inner(host) if own[0].is_inside else work.outer(host), work.outer(name)
     placed = work.build.space.part(here[0].copy if here else Copy(name))
     is_over = (_is_read(side) != _is_read(outer)) != (placed is not None and placed.item.is_mirrored)
@@ -155,6 +155,13 @@ def _land_acts(work: Work, name: str, host: str, at: int, index: int) -> Iterato
         yield act("lay_folded", **values, way=way, half=half)
     else:
         yield act(f"lay_round{both}" if is_round else f"lay{both}", **values)
+
+
+def _edges_under(work: Work, base: Piece, at: int, name: str) -> Box:
+    """The box of the edges of a host as a part is laid on it: one that its hem is turned over is laid before that."""
+    is_first = any(name in under for under in hems_over(work, base).values())
+    is_turned = (base.name, at) in work.build.assembly.turning
+    return outline_box(base.outline) if is_first and is_turned else edges_then(work, base, at)
 
 
 def _is_named_round(work: Work, name: str, host: Piece, place: Sequence[Act], *, is_over: bool) -> bool:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence, Set
 
 from docgen.assemble import goes_either_way
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.shapes import Box
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues
 from docgen.plan.acts.places import ends_of, line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
-from docgen.resolve import Fold, Hole, Piece, Step, speaks_of_folding
+from docgen.resolve import Fold, Hem, Hole, Piece, Seam, Step, catches, speaks_of_folding
 from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 
@@ -61,19 +61,49 @@ def _by_size(piece: Piece, work: Work) -> dict[str, list[Hole]]:
 
 
 def hem_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
-    """Hems of these pieces that are turned in this step."""
-    found = []
-    for piece in work.build.pieces:
-        if piece.hems and piece.name in names and (piece.name, at) in work.build.assembly.turning:
-            for hem in piece.hems:
-                edges = join_words(hem.edges) if "all" not in hem.edges else None
-                case = "hem_twice" if hem.is_double else "hem"
-                told = edges or act("all_round")
-                under = act("face_flesh" if work.material_of(piece.name).kind == "leather" else "face_wrong")
-                values = {"part": counted(work, piece.name), "edges": told, "turn": work.length(hem.turned_mm)}
-                values["under"] = under
-                found.append(act(f"{case}{_held(work, at)}", **values, **_glue(work, at)))
+    """Hems of these pieces that are turned in this step, but those that a seam turns over another part; of these where
+    the step folds and only a later one turns them, the creases."""
+    found, step = [], work.steps[at]
+    for piece in (piece for piece in work.build.pieces if piece.hems and piece.name in names):
+        under = hems_over(work, piece)
+        if (piece.name, at) in work.build.assembly.turning:
+            found += [_hem_act(work, piece, hem, at) for hem in piece.hems if hem not in under]
+        elif piece.name in work.build.assembly.unturned(at) and piece.name in step.pieces and speaks_of_folding(step):
+            for hem in (hem for hem in piece.hems if hem in under):
+                edges = act("all_round") if WHOLE in hem.edges else join_words(hem.edges)
+                what = join_words([work.titles[name] for name in under[hem]])
+                found.append(act("hem_crease", part=counted(work, piece.name), edges=edges, under=what))
     return found
+
+
+def hem_over_acts(work: Work, at: int, seam: Seam) -> list[Act]:
+    """The hems that a seam turns over other parts, once these are laid there."""
+    found = []
+    for piece in (work.pieces[name] for name in dict.fromkeys(side.part for side in seam.sides) if name in work.pieces):
+        if (piece.name, at) in work.build.assembly.turning:
+            caught = catches(seam.sides, piece)
+            found += [
+                _hem_act(work, piece, hem, at) for hem, under in hems_over(work, piece).items() if under == caught
+            ]
+    return found
+
+
+def hems_over(work: Work, piece: Piece) -> dict[Hem, tuple[str, ...]]:
+    """The hems of a piece that a seam turns over other parts, with these."""
+    found: dict[Hem, tuple[str, ...]] = {}
+    for seam in work.build.seams if piece.hems else ():
+        under = catches(seam.sides, piece)
+        edges = {edge for side in seam.sides if side.part == piece.name for edge in side.edges}
+        found |= {hem: under for hem in piece.hems if under and (WHOLE in hem.edges or edges & {*hem.edges})}
+    return found
+
+
+def _hem_act(work: Work, piece: Piece, hem: Hem, at: int) -> Act:
+    case = "hem_twice" if hem.is_double else "hem"
+    edges = join_words(hem.edges) if WHOLE not in hem.edges else act("all_round")
+    under = act("face_flesh" if work.material_of(piece.name).kind == "leather" else "face_wrong")
+    values = {"part": counted(work, piece.name), "edges": edges, "turn": work.length(hem.turned_mm), "under": under}
+    return act(f"{case}{_held(work, at)}", **values, **_glue(work, at))
 
 
 def _held(work: Work, at: int) -> str:
