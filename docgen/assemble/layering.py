@@ -9,13 +9,14 @@ from functools import cached_property
 from itertools import pairwise, product
 
 from docgen.assemble.assembled import Assembled
-from docgen.assemble.assembly import Copy, Sewn, Stack
+from docgen.assemble.assembly import Copy, Lies, Sewn, Stack
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
 from docgen.assemble.space.backed import list_backed
 from docgen.assemble.space.beside import Beside, lie_beside
+from docgen.assemble.stand_off import stands_off
 from docgen.resolve import Layer, Piece, Seam, by_name, catches
 
 LAID = ("lies on", "hangs on", "leads from", "lies behind")
@@ -326,10 +327,18 @@ class Layering:
         inner = inner if all(map(self.is_piping, between)) else [replace(ply, grain="") for ply in inner]
         if seam.is_turned:
             return (*self.sandwich(first, is_up=False), *inner, *self.sandwich(others[0], is_up=True))
+        held = self._held_off(first, others[0])
+        if held is not None:
+            return (*self.sandwich(first, is_up=True), *inner, *self.sandwich(others[0], is_up=not held.is_inside))
         beside = self._beside(first, others[0], seam.name)
         if beside is None or (beside.is_same and not beside.is_wall) or self.is_narrow(others[0]):
             return None if between else self._pile_untold(first, others[0], seam)
         return (*self.sandwich(first, is_up=True), *inner, *self.sandwich(others[0], is_up=False))
+
+    def _held_off(self, wall: Copy, host: Copy) -> Lies | None:
+        """What a wall holds off a part that it is sewn flat on: they stand on that side of it."""
+        apart = (lies for lies in self.build.assembly.stood_off if lies.host.part == host.part)
+        return next((one for one in apart if stands_off(self.build.seams, one.copy.part, host.part) == wall.part), None)
 
     def _pile_one(self, copy: Copy) -> Pile | None:
         return self.sandwich(copy, is_up=True) if self.is_told else None

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 from short_specs import piece, seam, step
 
-from docgen.assemble import Assembled, Copy, TakenApart, UnsureError
+from docgen.assemble import Assembled, Copy, TakenApart, UnsureError, pile_seam
 
 Resolve = Callable[[str], Assembled]
 FOLD = 'folds = [{ at = "centre", open = true, angle = 180, inside = "flesh" }]\n'
@@ -47,3 +47,21 @@ def test_a_bellows_that_stays_open_is_drawn(resolve_text: Resolve) -> None:
     assert Copy("bellows") in heap.new
     with pytest.raises(UnsureError, match="folded flat"):
         TakenApart(resolve_text(flat)).heaps(0)
+
+
+@pytest.mark.parametrize(("inside", "grain"), [("", "up"), (", inside = true", "down")])
+def test_what_holds_a_pocket_off_a_panel_lies_on_the_side_where_that_has_its_place(
+    resolve_text: Resolve, inside: str, grain: str
+) -> None:
+    text = (
+        piece("panel", 300, 200, f'landings = [{{ piece = "face", at = "centre, 30 mm from bottom"{inside} }}]\n')
+        + piece("face", 200, 120)
+        + '[pieces.strip]\nof = "body"\nshape = "strip"\nsize = ["35 mm", "solve"]\n'
+        + seam("face", "face: left bottom right", "strip: left")
+        + seam("on", "strip: right", "panel")
+    )
+    build = resolve_text(text)
+    once = next(one for one in build.assembly.sewn if one.seam == "on")
+    (pile,) = pile_seam(build, once)
+    assert [(ply.part, ply.grain) for ply in pile] == [("strip", "up"), ("panel", grain)]
+    assert "seam-off-host" not in {one.check for one in build.cautions}  # 355 mm of strip on a panel of 300 mm

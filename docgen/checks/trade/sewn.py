@@ -3,6 +3,7 @@ under the needle."""
 
 from collections.abc import Iterator, Mapping
 
+from docgen.assemble import stands_off
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.nearest import inset_stretch
@@ -73,11 +74,7 @@ def find_seams_off_host(subject: Subject) -> Iterator[Found]:
 
 def _tell_larger(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, flat: list[Piece]) -> Iterator[Found]:
     """A run that is longer than the part it is sewn flat on is long, where no landing says how it lies."""
-    if (
-        piece.marks.folds
-        or any(base.marks.folds for base in flat)
-        or any(_is_landed(subject, piece, it) for it in flat)
-    ):
+    if piece.marks.folds or any(base.marks.folds or _is_landed(subject, piece, base) for base in flat):
         return
     base = max(flat, key=lambda one: max(_sides_mm(one)))
     long_mm = max((path_length(line.path) for line in piece.marks.stitch_lines if line.seam == seam.name), default=0.0)
@@ -95,7 +92,9 @@ def _tell_larger(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, fla
 
 
 def _is_landed(subject: Subject, piece: Piece, base: Piece) -> bool:
-    return any(it.piece == piece.name for it in base.marks.landings)
+    """Whether a place on a part tells how another lies on it: its own, or that of what it goes round as a wall."""
+    seams, landings = subject.build.seams, base.marks.landings
+    return any(piece.name in (it.piece, stands_off(seams, it.piece, base.name)) for it in landings)
 
 
 def _sides_mm(piece: Piece) -> tuple[float, float]:
