@@ -108,12 +108,6 @@ def find_missing(build: Assembled, lost: Collection[Copy], step: int) -> list[st
     return _titles(build, held)
 
 
-def find_absent(build: Assembled, lost: Collection[Copy], heap: Heap, step: int) -> list[str]:
-    """Titles of what hangs on a heap once a step is done, and cannot be drawn."""
-    groups = [{*group} for group in build.assembly.groups_before(step + 1) if not heap.copies.isdisjoint(group)]
-    return _titles(build, [copy for copy in lost if any(copy in group for group in groups)])
-
-
 def find_likeness(build: Assembled, bodies: Mapping[Copy, Body], heap: Heap) -> tuple[object, ...]:
     """How the parts of a heap come together: what joins each to what stays there, and how it lies."""
     seams = by_name(build.seams)

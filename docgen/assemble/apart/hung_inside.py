@@ -1,13 +1,26 @@
-"""What hangs on a lining that a step puts in, and is not drawn with it: linings are drawn when they are put in alone."""
+"""What hangs on a heap and is not drawn with it: what cannot be, and what holds on to a lining, which is drawn when it is
+put in, and then alone."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond, group_before
 from docgen.assemble.apart.heaps import Heap
+from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
+
+
+def list_absent(build: Assembled, lost: Collection[Copy], heap: Heap, step: int) -> Iterator[Copy]:
+    """What hangs on a heap once a step (from 0) is done, and is not drawn: what cannot be, and outer parts that hang on it
+    by that alone."""
+    drawn = heap.copies | heap.leaves
+    parts = {copy.part for copy in drawn}
+    apart = {one.copy for one in build.space.parts if not one.is_inner and one.copy.part not in parts}
+    for group in build.assembly.groups_before(step + 1):
+        if not heap.copies.isdisjoint(group):
+            yield from (copy for copy in group if copy in lost or copy in apart)
 
 
 def list_hung_inside(bonds: Sequence[Bond], bodies: Mapping[Copy, Body], heap: Heap, step: int) -> Iterator[Copy]:

@@ -11,9 +11,9 @@ from docgen.assemble.apart.bodies import Body, Row
 from docgen.assemble.apart.bonds import Bond, closing_steps, find_bonds, group_before, held_folded, set_in, tell_open
 from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.flap_down import lay_flaps_down
-from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_likeness, find_missing
+from docgen.assemble.apart.heaps import Heap, UnsureError, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hold_rows, list_hemmed, tell_untold
-from docgen.assemble.apart.hung_inside import list_hung_inside
+from docgen.assemble.apart.hung_inside import list_absent, list_hung_inside
 from docgen.assemble.apart.inside_out import lay_as_sewn, linings_laid_over
 from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, raise_flaps, unfold, unfold_late
 from docgen.assemble.apart.linings import Lined, find_lined
@@ -361,7 +361,7 @@ class TakenApart:
 
     def _list_absent(self, heap: Heap, step: int, bodies: Mapping[Copy, Body]) -> Iterator[str]:
         """What hangs on a heap and is not drawn, in words: parts, then goods."""
-        yield from find_absent(self.build, self.lost, heap, step)
+        yield from self._titles(list_absent(self.build, self.lost, heap, step))
         hems = (hem.linings for hem in self.ring_hems if hem.step <= step and hem.ring in heap.copies)
         yield from self._titles({*list_hung_inside(self.bonds, bodies, heap, step)}.union(*hems))
         for bond in (bond for bond in self.bonds if bond.step <= step):

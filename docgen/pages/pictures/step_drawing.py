@@ -139,7 +139,7 @@ def _show(
 ) -> tuple[tuple[Shown, ...], tuple[tuple[Vec, Vec], ...]]:
     """The parts of a heap as they are lifted, and the links between them; `gap_mm` where they are lifted so far."""
     shifts = _shift_all(bodies, heap, view, gap_mm)
-    order = [copy for copy in bodies if copy in shifts and _is_shown(bodies[copy], heap)]
+    order = [copy for copy in bodies if copy in shifts and _is_shown(bodies, copy, heap)]
     shown = tuple(
         Shown(
             body=bodies[copy],
@@ -165,9 +165,20 @@ def _show(
     return shown, links
 
 
-def _is_shown(body: Body, heap: Heap) -> bool:
-    """What lines a part is drawn when it is put in, and not after that."""
-    return not body.placed.is_inner or body.copy in heap.new
+def _is_shown(bodies: Mapping[Copy, Body], copy: Copy, heap: Heap) -> bool:
+    """What lines a part is drawn when it is put in, and not after that, unless it is foam or a board that nothing lines;
+    what lies on a lining, as a pocket, is drawn with that, and on what it lines."""
+    placed = bodies[copy].placed
+    if not placed.is_inner or copy in heap.new:
+        return True
+    host = bodies[placed.host] if placed.host in heap.copies and placed.host is not None else None
+    if host is None or placed.how != "lies on":
+        return False
+    if host.placed.is_inner:
+        lined = bodies.get(host.placed.host) if host.placed.host is not None else None
+        return placed.level > 0 and (host.copy in heap.new or (lined is not None and not lined.placed.is_inner))
+    beside = (bodies[one].placed for one in heap.copies)
+    return not any(one.how == "lies behind" and one.host == host.copy for one in beside)
 
 
 def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View, gap_mm: float | None) -> dict[Copy, Vec]:
