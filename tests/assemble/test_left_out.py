@@ -59,7 +59,10 @@ def test_what_is_fixed_and_riveted_later_is_named_in_between(resolve_text: Resol
     hole = 'holes = [{ at = "centre, middle", punch = "4 mm", takes = "rivet"'
     build = resolve_text(
         piece(
-            "front", 200, 150, f'{hole}, through = ["tab"] }}]\nlandings = [{{ piece = "tab", at = "centre, middle" }}]\n'
+            "front",
+            200,
+            150,
+            f'{hole}, through = ["tab"] }}]\nlandings = [{{ piece = "tab", at = "centre, middle" }}]\n',
         )
         + piece("tab", 30, 60, 'holes = [{ at = "centre, middle", punch = "4 mm" }]\n')
         + piece("back", 200, 150)
