@@ -73,7 +73,9 @@ class JoinSpec(NamedTable):
     )
     overlap: Length = key("length", "How far each end lies over the next.", required=True)
     stitch: Text = key("name", "Stitch that holds the ends.", to="stitches", required=True)
-    rows: Count = key("count", "Rows of stitching across each joint.", default=defaults.ROWS, least=1, most=6)
+    rows: Count = key(
+        "count", "Rows of stitching across each joint.", otherwise="as many as its stitch has", least=1, most=6
+    )
     ring: Flag = key(
         "flag",
         "True: it closes on itself, the last end over the first; one strip alone will do.",

@@ -115,3 +115,15 @@ def test_a_join_that_lies_flat_in_a_seam_has_no_holes_along_an_edge(resolve_text
     flat = '[seams.flat]\nstitch = "hand"\nmeet = ["front: top", "gusset"]\n'
     build = resolve_text(text + flat)
     assert {line.seam for line in piece_of(build, "side").marks.stitch_lines} == {"gusset", "to-back", "to-front"}
+
+
+@pytest.mark.parametrize(("said", "rows"), [("", 2), ("rows = 1\n", 1)])
+def test_a_joint_is_sewn_with_the_rows_of_its_stitch(resolve_text: Resolve, said: str, rows: int) -> None:
+    """15 mm lap: two rows share it in three, 5 mm apart."""
+    text = PANEL.format(by="hand", corners=ROUND).replace('inset = "4 mm"\n', 'inset = "4 mm"\nrows = 2\n', 1)
+    join = 'overlap = "15 mm"\nstitch = "hand"\n'
+    build = resolve_text(text + SIDES.format(skived="start").replace(join, join + said))
+    lines = [line for line in piece_of(build, "base").marks.stitch_lines if line.seam == "gusset"]
+    away = sorted({round(start_point(line.path).y, 3) for line in lines})[:rows]
+    assert len(lines) == 2 * rows
+    assert away == pytest.approx([5, 10] if rows == 2 else [7.5])

@@ -15,7 +15,7 @@ from docgen.read import JoinSpec
 from docgen.resolve.marks import Notch
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece, edge_mm
-from docgen.resolve.seams.seam import Join, SeamSide
+from docgen.resolve.seams.seam import Join, SeamSide, Stitch
 from docgen.resolve.values import Reader, flag, names, words
 from docgen.tables.defaults import IS_RING, ROWS
 from docgen.written.units.telling import format_mm
@@ -27,9 +27,10 @@ STRIP_ENDS = ("start", "end")
 RECTANGLE_ENDS = ("bottom", "top")
 
 
-def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, Join]:
-    """Joins by name, their lengths not yet known; those that cannot be read are noted and left out."""
-    plans = {}
+def read_joins(reader: Reader, specs: tuple[JoinSpec, ...], stitches: Mapping[str, Stitch]) -> dict[str, Join]:
+    """Joins by name, their lengths not yet known, each with the rows of its stitch where it says none; those that cannot be
+    read are noted and left out."""
+    plans, rows_of = {}, {name: stitch.rows for name, stitch in stitches.items()}
     for spec in specs:
         overlap_mm = reader.length(spec.overlap, zero=True)
         if overlap_mm is None or spec.overlap is None or spec.stitch is None or not spec.of:
@@ -46,7 +47,7 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, Join]:
             pieces=names(spec.of),
             overlap_mm=overlap_mm,
             stitch=spec.stitch.value,
-            rows=spec.rows.value if spec.rows else ROWS,
+            rows=spec.rows.value if spec.rows else rows_of.get(spec.stitch.value, ROWS),
             place=spec.place,
             overlap_place=spec.overlap.place,
             is_ring=is_ring,

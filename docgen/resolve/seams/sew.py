@@ -47,7 +47,8 @@ class Sewing:
 
 def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[str] = frozenset()) -> Sewing:
     """Pieces, joins and partners read; seams with a partner or stitch that cannot be read are noted and left out."""
-    recipes, plans = find_recipes(reader, spec.pieces, spec.drawings), read_joins(reader, spec.joins)
+    recipes = find_recipes(reader, spec.pieces, spec.drawings)
+    plans = read_joins(reader, spec.joins, parts.stitches)
     partners = _read_all_partners(reader, spec, taken_twice)
     models = {name: recipe.size.name for name, recipe in recipes.items() if recipe.size.name != name}
     linings = frozenset(name for name in models if any(has_inset(recipes[name], s) for s in recipes[name].chain))
