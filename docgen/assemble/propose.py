@@ -9,10 +9,11 @@ from typing import Any, Final
 from docgen.assemble.goods import Goods
 from docgen.assemble.halves import SNAP
 from docgen.assemble.mates import pinned_straps
+from docgen.assemble.prepare import prepare_pieces
 from docgen.assemble.seam_order import caught_first, edges_first
 from docgen.assemble.set_early import set_once_lined
 from docgen.assemble.stand_off import stands_off
-from docgen.assemble.step_groups import ASSEMBLE, HARDWARE, PANELS, PREPARE, STRAPS, STRIPS, TRIMMINGS
+from docgen.assemble.step_groups import ASSEMBLE, HARDWARE, PANELS, STRAPS, STRIPS, TRIMMINGS
 from docgen.resolve import Build, Hole, Join, Piece, Seam, Step, Strap, WorkKind, by_name, closes, side_pieces
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units.telling import format_pitch
@@ -42,7 +43,7 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     made = {name for step in begun for name in step.straps}
     on_panels = _held_by_a_panel(build) & {strap.name for strap in straps}
     flat = (
-        *_prepare(build, begun),
+        *prepare_pieces(build, begun),
         *_lay_goods(build, handled),
         *(_make_strap(strap, build) for strap in left.straps if strap.name in sewn_on),
         *_land(build, handled, early, is_over=False),
@@ -183,28 +184,6 @@ def _is_in_lining(build: Build, seam: Seam) -> bool:
 def _material_kinds(build: Build, seam: Seam, pieces: dict[str, Piece], kinds: dict[str, str]) -> list[str]:
     names = (name for side in seam.sides for name in side_pieces(build, side))
     return [kinds.get(pieces[name].material, "leather") for name in names if name in pieces]
-
-
-def _prepare(build: Build, begun: tuple[Step, ...]) -> Iterator[Step]:
-    """What is done to the pieces before anything is joined, but for those of a part whose steps handle them."""
-    handled = {(name, step.place.path) for step in begun for name in step.pieces}
-    done = {name for step in begun for name in step.skives}
-    pieces = [piece for piece in build.pieces if (piece.name, piece.place.path) not in handled]
-    skived = tuple(piece.name for piece in build.pieces if piece.marks.skives and piece.name not in done)
-    punched = tuple(piece.name for piece in pieces if piece.marks.holes or piece.marks.slits)
-    folded = tuple(piece.name for piece in pieces if piece.marks.folds)
-    if skived:
-        yield Step(do="Skive the edges marked on the pattern.", group=PREPARE, skives=skived, tools=("skiving knife",))
-    if punched:
-        has_slits = any(piece.marks.slits for piece in build.pieces)
-        yield Step(
-            do=f"Punch the holes{' and cut the slits' if has_slits else ''} marked on the pattern.",
-            group=PREPARE,
-            pieces=punched,
-            tools=("hole punch", "mallet", *(("knife",) if has_slits else ())),
-        )
-    if folded:
-        yield Step(do="Crease the folds marked on the pattern.", group=PREPARE, pieces=folded, tools=("bone folder",))
 
 
 def _lay_goods(build: Build, handled: set[str]) -> Iterator[Step]:

@@ -11,7 +11,7 @@ from docgen.plan.buying import list_boxes, plan_bought
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.plan.rows import Box, fit_rows, sum_rows
-from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap, TemplateWay
+from docgen.resolve import Build, Hole, Material, Piece, Skive, Slit, Strap, TemplateWay, find_windows
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_gross_mm2
 from docgen.written.units.telling import Show, format_length, format_slot, format_thickness
@@ -222,15 +222,31 @@ def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]
 
 
 def slit_words(piece: Piece, show: Show) -> list[str]:
-    """`cut 1 slit, 3/4 in (19.1 mm) long` for each length of slit; what is cut apart along two lines is told as that."""
-    lengths = [(format_length(distance(slit.start, slit.end), show), slit.is_apart) for slit in piece.marks.slits]
+    """`cut 1 slit, 3/4 in (19.1 mm) long` for each length of slit; what is cut apart along two lines, or cut out between
+    four, is told as that: `cut out a window, 166 mm (6 17/32 in) × 12 mm (15/32 in)`."""
+    windows = find_windows(piece.marks.slits)
+    sizes = [" × ".join(format_length(mm, show) for mm in _window_mm(one)) for one in windows]
+    out = [f"cut out {_count(sizes.count(size), 'window')}, {size}" for size in dict.fromkeys(sizes)]
+    slits = [slit for slit in piece.marks.slits if not any(slit in window for window in windows)]
+    lengths = [(format_length(distance(slit.start, slit.end), show), slit.is_apart) for slit in slits]
     counts = {words: lengths.count(words) for words in lengths}
-    return [
+    return out + [
         f"cut apart along {count} lines, {words} long: what lies between them goes"
         if is_apart
         else f"cut {count} {'slit' if count == 1 else 'slits'}, {words} long"
         for (words, is_apart), count in counts.items()
     ]
+
+
+def _count(number: int, what: str) -> str:
+    """`a window`, `2 windows`."""
+    return f"a {what}" if number == 1 else f"{number} {what}s"
+
+
+def _window_mm(window: Sequence[Slit]) -> tuple[float, float]:
+    """How long and how wide a window is."""
+    one, other = (distance(slit.start, slit.end) for slit in window[:2])
+    return max(one, other), min(one, other)
 
 
 def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:

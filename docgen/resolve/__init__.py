@@ -41,7 +41,20 @@ from docgen.resolve.goods.values import (
 )
 from docgen.resolve.growing import find_parts, grow_build
 from docgen.resolve.limits import add_shop_limits, settle_limits
-from docgen.resolve.marks import NOTCH_MM, Drawn, Fold, Hole, Landing, Marks, Notch, PieceLine, Skive, Slit, StitchLine
+from docgen.resolve.marks import (
+    NOTCH_MM,
+    Drawn,
+    Fold,
+    Hole,
+    Landing,
+    Marks,
+    Notch,
+    PieceLine,
+    Skive,
+    Slit,
+    StitchLine,
+    find_windows,
+)
 from docgen.resolve.moving import Move
 from docgen.resolve.open_measure import find_worst_gap, set_measure, solve_measure
 from docgen.resolve.parts import Parts

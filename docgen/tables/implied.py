@@ -24,6 +24,10 @@ SNIPS = "knife", ("knife", "scissors", "shears", "snips")
 MARKER = "silver pen", ("pen", "silver pen", "pencil", "marker", "awl", "scratch awl")
 
 
+PUNCH_KINDS = ("hole punch", "slot punch")
+BARE_PUNCHES = ("punch", "punches", "hole punch", "hole punches")  # which sizes is not said
+
+
 def punch_tool(size: str, *, is_slot: bool) -> str:
     """A punch by its size in words."""
     return f"{size} slot punch" if is_slot else f"{size} hole punch"

@@ -161,7 +161,7 @@ def test_slits_and_folds_have_their_words(make_build, make_piece) -> None:
         folds=(Fold(start=Point(0, 40), end=Point(60, 40)),),
     )
     assert [(step.do, step.tools) for step in propose_steps(make_build(pieces=(piece,)))] == [
-        ("Punch the holes and cut the slits marked on the pattern.", ("hole punch", "mallet", "knife")),
+        ("Cut the slits marked on the pattern.", ("knife",)),
         ("Crease the folds marked on the pattern.", ("bone folder",)),
     ]
 

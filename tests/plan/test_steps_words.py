@@ -139,6 +139,14 @@ def test_slits_are_counted_by_their_length(lines, make_piece) -> None:
     ]
 
 
+def test_four_slits_that_close_are_a_window_that_is_cut_out(lines, make_piece) -> None:
+    corners = [Point(20, 20), Point(90, 20), Point(90, 30), Point(20, 30)]
+    slits = tuple(Slit(start=corners[k], end=corners[k - 3]) for k in range(4))
+    piece = make_piece("tab", 100, 50, slits=slits)
+    told = "Tab: cut out a window, 70 mm (2 3/4 in) × 10 mm (13/32 in)."
+    assert lines(Step(do="Cut the window.", pieces=("tab",)), pieces=(piece,)) == ["Tab", told]
+
+
 @pytest.mark.parametrize("do", ["Fold the pocket.", "Turn the top under.", "Crease the folds."])
 def test_folds_are_told_in_a_step_that_folds(lines, make_piece, do: str) -> None:
     folds = (

@@ -15,6 +15,7 @@ from docgen.tables.hardware import BURR_KIND
 from docgen.tables.implied import (
     ANVIL,
     AWL,
+    BARE_PUNCHES,
     CLIPS,
     GAUGE,
     HAND_NEEDLES,
@@ -25,6 +26,7 @@ from docgen.tables.implied import (
     NIPPERS,
     PEEN,
     PONY,
+    PUNCH_KINDS,
     ROUGHENER,
     RULE,
     SCREWDRIVER,
@@ -50,14 +52,16 @@ Needed = tuple[str, tuple[str, ...]]  # a tool, and words by which the spec may 
 
 
 def step_tools(work: Work, at: int, acts: Sequence[Act]) -> tuple[str, ...]:
-    """The step's own tools, and what else its lines take, each once."""
+    """The step's own tools, and what else its lines take, each once; punches by their sizes alone, where these follow."""
     own = work.steps[at].tools
-    more = (
+    more = [
         tool
         for tool, names in _needed(work, at, acts)
         if not any(has_phrase(one, name) for one in own for name in names)
-    )
-    return tuple(dict.fromkeys((*own, *more)))
+    ]
+    is_sized = any(tool.endswith(PUNCH_KINDS) for tool in more)
+    kept = (one for one in own if not (is_sized and one.lower() in BARE_PUNCHES))
+    return tuple(dict.fromkeys((*kept, *more)))
 
 
 def _is_clipped(work: Work, name: str) -> bool:
