@@ -71,7 +71,8 @@ class TurnedRings:
         if key not in self._known:
             ring = seen if is_under else placed.ring
             for k in done:
-                ring = turn_in(ring, rows[k][1] if ring is placed.ring else _within(ring, rows[k][1]))
+                row = rows[k][1] if ring is placed.ring else _within(ring, rows[k][1])
+                ring = turn_in(ring, row) if row else ring
             self._known[key] = ring
         return self._known[key]
 
@@ -126,14 +127,15 @@ def turn_in(ring: Sequence[Point], row: Sequence[Point]) -> tuple[Point, ...]:
 
 
 def _within(ring: Sequence[Point], row: Sequence[Point]) -> Sequence[Point]:
-    """What of a row lies in an outline that others are turned in of already: its longest part."""
+    """What of a row lies in an outline that others are turned in of already: its longest part; nothing of one that lies
+    in what is turned in."""
     chains: list[list[Point]] = []
     for leg in pairwise(row):
         for start, end in parts_inside(ring, *leg):
             if not chains or math.dist(chains[-1][-1], start) > TINY_MM:
                 chains.append([start])
             chains[-1].append(end)
-    return max(chains, key=lambda chain: round(math.dist(chain[0], chain[-1]), 3), default=row)
+    return max(chains, key=lambda chain: round(math.dist(chain[0], chain[-1]), 3), default=())
 
 
 Foot = tuple[int, float]

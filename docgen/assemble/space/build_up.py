@@ -65,6 +65,8 @@ def _lie_back(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
         mine = [tie for tie in ties if tie.other == host]
         if not all(map(_is_as_long, mine)) or _is_one_line([at for tie in mine for at in tie.mine.points]):
             continue
+        if _is_next_wall(scene, host, ties):
+            continue
         found = _way_back(scene, mine)
         if found is not None:
             one, move = found
@@ -73,6 +75,16 @@ def _lie_back(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
             scene.put(copy, "back to back", surface, host, side=-1)
             return True
     return False
+
+
+def _is_next_wall(scene: Scene, host: Copy, ties: Sequence[Tie]) -> bool:
+    """Whether the host stands as a wall along a curve on which the part is to stand too, farther on: they are the walls
+    of one body, and do not lie on each other."""
+    floors = [tie for tie in ties if is_wall_tie(tie) and tie.other != host]
+    its = [(one, tie) for one in floors for tie in scene.placed_ties(host) if tie.other == one.other]
+    return scene.placed[host].how == "stands on" and any(
+        is_wall_tie(tie) and distance(tie.its.middle, one.its.middle) > MEETS_MM for one, tie in its
+    )
 
 
 def _way_back(scene: Scene, ties: Sequence[Tie]) -> tuple[Tie, Transform] | None:
@@ -266,6 +278,9 @@ def join_straight(scene: Scene, copy: Copy) -> bool:
         return False
     tie = ties[0]
     is_lapped = any(side.lap_mm for side in tie.seam.sides)
+    if not is_lapped and scene.comes_back(copy, tie.other):
+        _lay_back_on(scene, copy, tie)
+        return True
     if not is_lapped and _is_held_up(scene, copy, tie):
         _stand(scene, copy, tie)
         return True
@@ -280,6 +295,16 @@ def join_straight(scene: Scene, copy: Copy) -> bool:
     move, _ = match([tie], (faced(scene, tie, way),))
     scene.put(copy, how, carry(scene, copy, tie.other, move, tie.mine.middle), tie.other, side=side, is_free=True)
     return True
+
+
+def _lay_back_on(scene: Scene, copy: Copy, tie: Tie) -> None:
+    """A facing on its partner, edges level: on the inside of that where its landing says so; else it may lie on either
+    side."""
+    is_inside = any(lies.is_inside for lies in scene.landings_of(copy, tie.other))
+    move, _ = match([tie], (faced(scene, tie, BACK_TO_BACK if is_inside else SAME_FACE),))
+    surface = carry(scene, copy, tie.other, move, tie.mine.middle)
+    how: How = "lies behind" if is_inside else "lies on"
+    scene.put(copy, how, surface, tie.other, side=-1 if is_inside else 1, is_free=not is_inside)
 
 
 def _lap_side(tie: Tie) -> int:

@@ -54,8 +54,10 @@ def _is_beside(line: Track, fold: Fold) -> bool:
 
 
 def far_of(scene: Scene, copy: Copy, line: Track) -> float:
-    """How far across from a line the other long seam of a wall lies, else its farthest point."""
-    tracks = [tie.mine for tie in scene.ties_of(copy)] + [track for _, track, _ in scene.flat_ties(copy)]
+    """How far across from a line the other long seam of a wall lies, else its farthest point. One by which
+    a facing is sewn to it is none: the wall goes on to its edge."""
+    ties = [tie for tie in scene.ties_of(copy) if not scene.comes_back(tie.other, copy)]
+    tracks = [tie.mine for tie in ties] + [track for _, track, _ in scene.flat_ties(copy)]
     for track in tracks:
         ends = [across_of(line, at) for at in (track.points[0], track.points[-1])]
         if track.is_straight and min(ends) > SAME_MM and abs(ends[0] - ends[1]) < SAME_MM:

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 
-from docgen.assemble.assembly import Assembly, Copy
+from docgen.assemble.assembly import Assembly, Copy, Lies
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.items import Item, Items, Sewing
 from docgen.assemble.space.placed import How, Kind, Placed
@@ -122,6 +122,19 @@ class Scene:
             if not self.item(tie.other).is_inner and tie.other not in self.welts:
                 found.setdefault(tie.other, []).append(tie)
         return found
+
+    def comes_back(self, copy: Copy, host: Copy) -> bool:
+        """Whether a part that is sewn to an edge of its host lies on that: its other side is sewn flat there, or it lands
+        there."""
+        is_sewn = any(beneath == host for _, _, beneath in self.flat_ties(copy))
+        return is_sewn or any(True for _ in self.landings_of(copy, host))
+
+    def landings_of(self, copy: Copy, host: Copy) -> Iterator[Lies]:
+        """Where a part, or a strip that it is joined of, lands on another one, or on a strip of that."""
+        own, its = ({one.part, *(strip.piece.name for strip in self.item(one).strips)} for one in (copy, host))
+        for lies in self.assembly.lies:
+            if lies.copy.part in own and lies.host.part in its and not lies.is_cover:
+                yield lies
 
     def flat_ties(self, copy: Copy) -> Iterator[tuple[Seam, Track, Copy]]:
         """Seams of a copy along a line of it, on parts that lie flat beneath."""

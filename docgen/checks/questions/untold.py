@@ -58,8 +58,8 @@ def ask_places(subject: Subject) -> Iterator[Question]:
             continue
         elif (
             why in (LINE_UNTOLD, PLACE_UNTOLD, SPOT_UNTOLD)
-            and name in subject.parts.pieces
-            and not subject.parts.pieces[name].lid_of
+            and (strips := subject.parts.strips(name))
+            and not strips[0].lid_of
         ):
             told.add(name)
             yield _ask_where(subject, name, host, why)
@@ -169,8 +169,9 @@ def _is_held_by_end(subject: Subject, strap: str, host: str) -> bool:
 
 def _ask_where(subject: Subject, name: str, host: str, why: str) -> Question:
     """On which side of its seam a piece lies, or where at all."""
-    on = f'landings of "{host}"' if host in subject.parts.pieces else "landings of the piece that it lies on"
-    answer = f'write in {on}: {{ piece = "{name}", at = ... }}, with inside = true where it lies on the hidden side'
+    own, its = (next((strip.name for strip in subject.parts.strips(part)), "") for part in (name, host))
+    on = f'landings of "{its}"' if its else "landings of the piece that it lies on"
+    answer = f'write in {on}: {{ piece = "{own}", at = ... }}, with inside = true where it lies on the hidden side'
     side = f'on which side of its seam "{name}" lies' + (f', on "{host}" or beside it' if host else "")
     what = f"nothing says {side}" if why == LINE_UNTOLD else f'nothing says where "{name}" lies'
     return Question(place=_place_of(subject, name), what=what, answer=answer)
