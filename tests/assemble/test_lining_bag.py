@@ -5,7 +5,9 @@ from collections.abc import Callable
 import pytest
 from short_specs import piece, seam, step
 
-from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.assemble import Assembled, Copy, TakenApart, inner
+from docgen.assemble.space.vectors import minus
+from docgen.pages.pictures.step_drawing import set_scene
 
 Resolve = Callable[[str], Assembled]
 
@@ -61,3 +63,23 @@ def test_one_that_is_shorter_hangs_in_its_bag_and_is_left_out(resolve_text: Reso
     assert build.space.doubts == ()
     assert [one.copy for one in build.space.unplaced] == [Copy("inner")]
     assert {body.copy.part for body in TakenApart(build).closed.bodies} >= {"body", "end"}
+
+
+def test_it_is_drawn_right_side_in_with_its_pocket(resolve_text: Resolve) -> None:
+    """Sewn face to face it is not turned: its ends look at each other, and the pocket on one of them lies between both,
+    30 mm from the left of the end as from that of what it lines."""
+    pocket = piece("pocket", 30, 60, of="cloth") + seam("pocket", "pocket: left bottom right", "inner-end 1")
+    lands = 'landings = [{ piece = "pocket", at = "30 mm from left, 60 mm from bottom" }]\n'
+    text = bag(200, "turned = true\n").replace('lines = ["end"]\n', f'lines = ["end"]\n{lands}')
+    text = text.replace("[[steps]]", pocket + step("Sew the pocket on.", seams="pocket") + "[[steps]]", 1)
+    apart = TakenApart(resolve_text(text))
+    (bodies, (heap,)), at_last = apart.heaps(2), apart.flat
+    assert Copy("pocket") in heap.copies
+    ends = [bodies[Copy("inner-end", number)] for number in (1, 2)]
+    for one, other in (ends, ends[::-1]):
+        assert inner(one.faces[0].grain, minus(other.faces[0].corners[0], one.faces[0].corners[0])) > 0
+    assert bodies[Copy("pocket")].faces == at_last[Copy("pocket")].faces
+    joined = apart.joined(heap, 2, bodies)
+    assert not joined.is_turned
+    shown = {one.body.copy: one.is_new for one in set_scene(bodies, heap, joined).drawing.shown}
+    assert shown[Copy("pocket")] is False

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond, group_before
-from docgen.assemble.apart.heaps import UnsureError
+from docgen.assemble.apart.heaps import Heap, UnsureError
 from docgen.assemble.apart.laid_flat import band_under, depth_of
 from docgen.assemble.apart.turned import lead_inward
 from docgen.assemble.assembly import Copy
@@ -23,13 +23,13 @@ OFF_MM = 3.0  # what is farther off the plane of its host does not lie on it
 def lay_as_sewn(
     bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int, turned: Collection[str]
 ) -> dict[Copy, Body]:
-    """The bodies with what a step (from 0) sews by `turned` seams inside out, without what stands off its host: nothing
-    says how that lies then. UnsureError where the step joins it, or sews some of a heap otherwise."""
+    """The bodies with what a step (from 0) sews by `turned` seams inside out, but linings alone; without what stands
+    off its host: nothing says how that lies then. UnsureError where the step joins it, or sews some of a heap otherwise."""
     found = dict(bodies)
     for group in group_before([*bodies], bonds, step + 1):
         new = [bond for bond in bonds if bond.step == step and bond.one in group]
         seams = {bond.seam for bond in new if bond.seam}
-        if seams.isdisjoint(turned):
+        if seams.isdisjoint(turned) or is_lining_alone(bodies, group):
             continue
         if not seams <= {*turned}:
             raise UnsureError("some of its seams are turned, and others are not")
@@ -46,6 +46,25 @@ def lay_as_sewn(
         found |= inside_out
         found = {copy: body for copy, body in found.items() if copy not in off}
     return found
+
+
+def is_inside_out(bodies: Mapping[Copy, Body], heap: Heap) -> bool:
+    """Whether a heap joined by turned seams is drawn inside out: neither a lining by itself, nor one that is laid over."""
+    return not is_lining_alone(bodies, heap.copies) and not linings_laid_over(bodies, heap.bonds)
+
+
+def is_lining_alone(bodies: Mapping[Copy, Body], group: Collection[Copy]) -> bool:
+    """Whether all of a group lines other parts, or is placed by what does: as it is sewn, right side in, it stays."""
+    return all(_goes_with_lining(bodies, copy) for copy in group)
+
+
+def _goes_with_lining(bodies: Mapping[Copy, Body], copy: Copy) -> bool:
+    """What lies behind a lining, as one that a facing holds, does not lie as it does at last."""
+    placed = bodies[copy].placed
+    host = bodies.get(placed.host) if placed.host is not None else None
+    if host is None or placed.how == "lies behind":
+        return host is not None and not host.placed.is_inner
+    return _goes_with_lining(bodies, host.copy)
 
 
 def linings_laid_over(bodies: Mapping[Copy, Body], bonds: Sequence[Bond]) -> list[Copy]:

@@ -14,7 +14,7 @@ from docgen.assemble.apart.flap_down import lay_flaps_down
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hold_rows, list_hemmed, tell_untold
 from docgen.assemble.apart.hung_inside import list_absent, list_hung_inside
-from docgen.assemble.apart.inside_out import lay_as_sewn, linings_laid_over
+from docgen.assemble.apart.inside_out import is_inside_out, lay_as_sewn
 from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, raise_flaps, unfold, unfold_late
 from docgen.assemble.apart.linings import Lined, find_lined
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, list_shown, raise_stud, room_for
@@ -351,7 +351,7 @@ class TakenApart:
             metal=tuple((carry_along(self.build, one, drawn), at == step) for one, at in steps if at <= step),
             absent=tuple(dict.fromkeys(self._list_absent(heap, step, bodies))),
             hung=self._titles(self._hanging(heap)),
-            is_turned=not self._turned.keys().isdisjoint(picked) and not linings_laid_over(self.flat, heap.bonds),
+            is_turned=not self._turned.keys().isdisjoint(picked) and is_inside_out(self.flat, heap),
             is_away=self.is_away and heap.copies.isdisjoint(self._on_bench(step)),
         )
 
