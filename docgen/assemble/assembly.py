@@ -222,6 +222,15 @@ class Assembly:
         """The pieces whose hems a step (from 0) finds not turned over, since a later one does that."""
         return frozenset(piece for piece, at in self.turning if at > step)
 
+    def laid_at(self, host: str, part: str) -> int:
+        """The event that lays a part on a host: of what is riveted or sewn there by the same step, that; the number of
+        events where none does. What comes first lies beneath."""
+        at = next((at for on, it, at in self.laid if (on, it) == (host, part)), len(self.events))
+        held = [one.event for one in self.fastened if {host, part} <= {*one.stack.parts}]
+        held += [run.event for run in self.runs if run.kind == "landings" and run.part == part]
+        steps = [event.step for event in self.events]
+        return min((k for k in held if at < k < len(steps) and steps[k] == steps[at]), default=at)
+
     def times(self, seam: str) -> int:
         """How often a seam is sewn for one make."""
         return sum(once.seam == seam for once in self.sewn) or 1

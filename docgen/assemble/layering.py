@@ -230,12 +230,13 @@ class Layering:
         own, under = self.own(copy, is_up=True), [ply for one in caught for ply in self.sandwich(one, is_up=False)]
         return (*own[:1], *under, *own[1:])
 
-    def _rank(self, copy: Copy, host: Copy) -> tuple[int, int]:
-        """How far up on its host a copy lies: as the landings are written, then as it came to lie there."""
+    def _rank(self, copy: Copy, host: Copy) -> tuple[int, int, int]:
+        """How far up on its host a copy lies: as the events lay it there, of one event as the landings are written."""
         piece = self.pieces.get(host.part)
         written = [*piece.landing_names] if piece else []
         came = [lies.copy for lies in self.build.assembly.lies if lies.host.part == host.part]
         return (
+            self.build.assembly.laid_at(host.part, copy.part),
             written.index(copy.part) if copy.part in written else len(written),
             came.index(copy) if copy in came else len(came),
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy
@@ -86,6 +86,9 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     for flap, lining, is_between in [*list_backed(assembly, lifting.placed)]:
         raised = lifting.placed[flap] if is_between else lifting.placed[lining]
         lifting.placed[raised.copy] = replace(raised, level=raised.level + (1 if is_between else -1))
+    for copy, layers in [*_list_over(assembly, lifting.placed)]:
+        over = lifting.placed[copy]
+        lifting.placed[copy] = replace(over, level=over.level - layers)
     for copy, placed in lifting.placed.items():
         if copy.part not in straps:
             lifting.placed[copy] = replace(placed, lifts=tuple(_lift_bands(lifting, placed)))
@@ -110,6 +113,23 @@ def _list_between(assembly: Assembly, space: Space) -> frozenset[Copy]:
         if hosts:
             found |= {side for side in once.sides[min(hosts) : max(hosts)] if side in tabs}
     return frozenset(found)
+
+
+def _list_over(assembly: Assembly, parts: Mapping[Copy, Placed]) -> Iterator[tuple[Copy, int]]:
+    """What a seam sews behind a lined part over what was laid on the lining before, as a sleeve over the tab of a loop that
+    it catches; with how many layers those are."""
+    for placed in parts.values():
+        lining = parts.get(placed.host) if placed.host else None
+        if lining is None or not lining.is_inner or placed.how != "lies on" or placed.level <= 0:
+            continue
+        at = assembly.laid_at(lining.copy.part, placed.copy.part)
+        for once in (one for one in assembly.sewn if placed.copy.part in one.stack.parts and one.event > at):
+            over = (parts[side] for side in once.sides if side in parts and side != placed.copy)
+            yield from (
+                (one.copy, placed.level + len(placed.surface.bands))
+                for one in over
+                if one.how == "back to back" and one.host == lining.host and not one.is_inner
+            )
 
 
 def _lift_metal(build: Build, assembly: Assembly, lifting: Lifting, pile: Pile, metal: Metal) -> Vec:

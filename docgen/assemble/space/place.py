@@ -145,7 +145,7 @@ def _facing_alike(scene: Scene) -> Iterator[str]:
 def _place_one(scene: Scene) -> bool:
     """Place all that one rule can; the ones that guess least come first."""
     left = [copy for copy in scene.items.copies if copy not in scene.placed]
-    left.sort(key=lambda copy: scene.landing_order.get(copy.part, 0))
+    left.sort(key=lambda copy: scene.landing_order.get(copy.part, (0, 0)))
 
     def place(rule: Rule) -> bool:
         return sum(rule(scene, copy) for copy in left) > 0

@@ -78,10 +78,13 @@ class Scene:
         del self.ties, self._firm_ties
 
     @cached_property
-    def landing_order(self) -> dict[str, int]:
-        """Of parts that land on a piece, how many are written there before: what is written first lies beneath."""
-        pieces = self.goods.pieces.values()
-        return {part: k for piece in pieces for k, part in enumerate(piece.landing_names)}
+    def landing_order(self) -> dict[str, tuple[int, int]]:
+        """Of parts that land on a piece the event that lays them there, and how many are written before: what comes first
+        lies beneath."""
+        pieces, made = self.goods.pieces.values(), self.assembly
+        return {
+            part: (made.laid_at(piece.name, part), k) for piece in pieces for k, part in enumerate(piece.landing_names)
+        }
 
     @cached_property
     def ties(self) -> dict[Copy, tuple[Tie, ...]]:

@@ -128,7 +128,8 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
             for j, other in enumerate(marks[:k]):
                 is_same = one.piece == other.piece
                 is_of_part = places[j].path == places[k].path != subject.spec.path  # it lays them by its own measures
-                if _has_step_between(boxes, j, k) or one.is_inside != other.is_inside:
+                is_apart = _has_step_between(boxes, j, k) or one.is_inside != other.is_inside
+                if is_apart or _is_caught(subject, base.name, {one.piece, other.piece}):
                     continue
                 is_stepped = is_of_part or (_is_off_step(boxes[j], boxes[k]) and _is_even_step(boxes, j, k))
                 if _crosses(boxes[j], boxes[k], is_same=is_same, is_stepped=is_stepped):
@@ -143,6 +144,14 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
             elif beneath := next((it for it in ends[:k] if _lie_askew(end, it)), None):
                 what = f'two ends of "{end.strap}" land partly over each other on "{base.name}" (line {beneath.place.line})'
                 yield end.place, what, "measure again where both land", base.name
+
+
+def _is_caught(subject: Subject, host: str, pair: set[str]) -> bool:
+    """Whether what is laid first, sewn on by no edge of its own, is caught by a seam that sews the other over it."""
+    made, seams = subject.build.assembly, subject.build.seams
+    lower, *upper = sorted(pair, key=lambda part: made.laid_at(host, part))
+    is_loose = not any(lower == side.part for seam in seams for side in seam.sides)
+    return is_loose and any(lower in once.stack.parts and {*upper} & once.parts for once in made.sewn)
 
 
 def _lie_askew(one: StrapLanding, other: StrapLanding) -> bool:

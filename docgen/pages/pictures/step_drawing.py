@@ -87,7 +87,8 @@ def _is_host(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> bool:
 
 
 def _add_detail(scene: StepScene, bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepScene:
-    """The scene with a drawing of a part that is too small in it, framed there; without where that would not be larger."""
+    """The scene with a drawing of a part that is too small in it, framed there; without where that would not be larger, or
+    what it goes under hides it."""
     small = find_small(bodies, heap, scene.drawing)
     if small is None:
         return scene
@@ -96,6 +97,9 @@ def _add_detail(scene: StepScene, bodies: Mapping[Copy, Body], heap: Heap, joine
     detail = Drawing(
         shown, view, links, joined.picked, window=find_window(small, shown, view), unmarked=joined.unmarked
     )
+    own = tuple(k for k, one in enumerate(shown) if one.body is small.body)
+    if find_unseen(detail.glance(detail.scale_for(*ON_PAPER_MM)), [(own, small.body.title)], THIN_MM):
+        return scene
     if detail.scale_for(*ON_PAPER_MM) < LARGER * scene.drawing.scale_for(*ON_PAPER_MM):
         return scene
     frame = find_window(small, [one for one in scene.drawing.shown if one.shift != NOWHERE], scene.drawing.view)

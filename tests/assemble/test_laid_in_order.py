@@ -1,0 +1,66 @@
+"""What is laid first on a part lies beneath what is laid on it later, however its landings are written. By hand."""
+
+import pytest
+from short_specs import piece, seam, step
+from spec_text import Resolve
+
+from docgen.assemble import Copy, TakenApart, pile_seam
+from docgen.pages.pictures.step_drawing import set_scene
+
+LOOP = '{ piece = "loop", at = "185 mm from left, 40 mm from top" }'
+SLEEVE = '{ piece = "sleeve", at = "0 mm from right, 0 mm from bottom" }'
+INNER = SLEEVE + ", " + LOOP.replace("185", "310")
+PARTS = piece("loop", 40, 20, 'folds = [{ at = "centre" }]\n') + piece("sleeve", 95, 200)
+
+
+def base(*landings: str) -> str:
+    return piece("base", 200, 200, f"landings = [{', '.join(landings)}]\n") + PARTS
+
+
+@pytest.mark.parametrize("landings", [(LOOP, SLEEVE), (SLEEVE, LOOP)])
+def test_a_loop_that_is_laid_before_a_sleeve_is_sewn_over_it_lies_beneath(
+    resolve_text: Resolve, landings: tuple[str, str]
+) -> None:
+    text = base(*landings) + seam("edge", "sleeve: right", "base: right")
+    build = resolve_text(text + step("Glue the loop on.", pieces="base loop") + step("Sew.", seams="edge"))
+    (pile,) = pile_seam(build, build.assembly.sewn[0])
+    assert [ply.part for ply in pile] == ["sleeve", "loop", "loop", "base"]
+    levels = {one.copy.part: one.level for one in build.space.parts}
+    assert levels["loop"] < levels["sleeve"]
+    assert "landings-cross" not in {one.check for one in build.cautions}
+
+
+def test_a_loop_that_nothing_catches_is_told(resolve_text: Resolve) -> None:
+    """Laid once the sleeve is sewn, it lies across the edge of that."""
+    text = base(SLEEVE, LOOP) + seam("edge", "sleeve: right", "base: right")
+    build = resolve_text(text + step("Sew.", seams="edge") + step("Glue the loop on.", pieces="base loop"))
+    assert "landings-cross" in {one.check for one in build.cautions}
+
+
+COVER = (
+    piece("cover", 330, 200)
+    + piece("lining", 330, 200, f'lines = ["cover"]\nmirror = true\nlandings = [{INNER}]\n', "thin")
+    + PARTS
+    + seam(
+        "left",
+        "cover: top left bottom from right 235 mm to right 235 mm",
+        "lining: bottom right top from left 235 mm to left 235 mm",
+        "sleeve: bottom right top",
+    )
+    + step("Glue the lining in, then lay the loop and sew the sleeves on.", pieces="lining loop", seams="left")
+)
+
+
+def test_a_sleeve_on_a_lining_is_lifted_past_what_it_catches(resolve_text: Resolve) -> None:
+    """The loop is two layers on the lining, and the sleeve the next."""
+    lifted = TakenApart(resolve_text(COVER)).lifted
+    down = {part: [abs(lift[2]) for lift in lifted.part(Copy(part)).lifts] for part in ("lining", "loop", "sleeve")}
+    assert max(down["lining"]) < min(down["loop"]) < max(down["loop"]) < min(down["sleeve"])
+
+
+def test_what_is_small_is_not_shown_larger_where_it_is_hidden(resolve_text: Resolve) -> None:
+    """A frame with its name showed the cover over it."""
+    apart = TakenApart(resolve_text(COVER))
+    bodies, (heap,) = apart.heaps(0)
+    scene = set_scene(bodies, heap, apart.joined(heap, 0, bodies))
+    assert scene.detail is None
