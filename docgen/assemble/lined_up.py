@@ -28,7 +28,9 @@ def stack_up(once: Sewn, ways: Mapping[int, bool], length_mm: float) -> Stack:
     piled = _line_up(once.columns, ways, length_mm)
     if piled is None:
         most = tuple(replace(layer, thickness_mm=layer.most_mm) for layer in once.stack.layers if layer.most_mm)
-        return replace(once.stack, is_vague=True, at_most=most)
+        known = _line_up([_evened(column) for column in once.columns], ways, length_mm)
+        places = _choose_places(known, max(known, key=lambda mms: round(known[mms], 6))) if known else ()
+        return replace(once.stack, is_vague=known is None, places=places, at_most=most)
     sums = {mms: sum(mms) for mms in piled}
     usual = max(piled, key=lambda mms: (round(piled[mms], 6), -sums[mms]))
     thickest = max(piled, key=lambda mms: (round(sums[mms], 6), piled[mms]))
@@ -49,6 +51,19 @@ def stack_up(once: Sewn, ways: Mapping[int, bool], length_mm: float) -> Stack:
         places=_choose_places(piled, usual),
         at_most=tuple(replace(layer, thickness_mm=mm) for layer, mm in zip(layers, thickest, strict=True) if mm),
     )
+
+
+def _evened(column: Column) -> Column:
+    """A column of which it is not known where it is thicker, as a ring at its joint, as thick as it mostly is: so long as
+    its layers are the same all along it, which lie at one place does not hang on that."""
+    there = {tuple(mm > TINY for mm in mms) for mms in column.kinds}
+    if not column.is_loose or len(there) > 1:
+        return column
+    shares: Counter[Mms] = Counter()
+    for bit in column.bits:
+        shares[bit.mms] += bit.end - bit.begin  # type: ignore[assignment]
+    usual = max(shares, key=lambda mms: round(shares[mms], 6))
+    return replace(column, bits=(Bit(begin=0.0, end=1.0, mms=usual),), is_loose=False)
 
 
 def _usual_sum(piled: Piled, sums: Mapping[Mms, float]) -> float:

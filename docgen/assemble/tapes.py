@@ -25,13 +25,16 @@ def lay_tapes(goods: Goods, bench: Bench, name: str) -> None:
 
 
 def _list_tapes(goods: Goods, piece: Piece) -> Iterator[tuple[str, Path]]:
-    """The goods on a piece and where they lie: they run between two lines of stitches, and are as wide as they are."""
+    """The goods on a piece and where they lie: they run between two lines of stitches, and are as wide as they are. A zip
+    goes on beyond its window by what it is cut longer there."""
     lines = [line for line in piece.dividers if line.goods]
     for one, other in zip(lines[::2], lines[1::2], strict=True):
         start, end = (_middle(*ends) for ends in ((one.start, other.start), (one.end, other.end)))
         along = unit(subtract(end, start))
-        start, end = subtract(start, scale(along, one.beyond_mm[0])), add(end, scale(along, one.beyond_mm[1]))
-        aside = scale(turn_left(along), goods.trimmings[one.goods].width_mm / 2)
+        item = goods.trimmings[one.goods]
+        over_mm = [max(mm, item.ends_mm if item.kind == "zip" else 0.0) for mm in one.beyond_mm]
+        start, end = subtract(start, scale(along, over_mm[0])), add(end, scale(along, over_mm[1]))
+        aside = scale(turn_left(along), item.width_mm / 2)
         corners = (add(start, aside), add(end, aside), subtract(end, aside), subtract(start, aside))
         yield one.goods, polyline(corners, closed=True)
 

@@ -136,7 +136,11 @@ class LaidSpec(Table):
         to="stitches",
         required=True,
     )
-    clear: Length = key("length", "How far its ends stay from the edges of the piece.", default=defaults.LAID_CLEAR_MM)
+    clear: Length = key(
+        "length",
+        "How far its run stays from the edges of the piece; a zip goes on beyond its window by its ends.",
+        default=defaults.LAID_CLEAR_MM,
+    )
     window: Length = key(
         "length",
         "Zip: width of the slot that is cut over its teeth; without clear it goes from edge to edge, so that the zip lies "

@@ -127,3 +127,13 @@ def test_a_zip_lies_where_its_seam_names_it_between_a_part_and_its_lining(resolv
         (once,) = build.assembly.sewn
         (pile,) = pile_seam(build, once)
         assert [ply.part for ply in pile] == told
+
+
+@pytest.mark.parametrize(("ends", "most_mm"), [("", 2 + 0.6 + 2), ('ends = "20 mm"\n', 2 + 2)])
+def test_a_zip_is_under_the_needle_beyond_its_window_as_far_as_it_is_cut(
+    resolve_text: Resolve, ends: str, most_mm: float
+) -> None:
+    """The window stays 25 mm from the edges, and the row lies 4 mm in: 25 mm at its ends by default, and 20 mm."""
+    across = '{ goods = "zip", at = "60 mm from top", stitch = "main", window = "10 mm", clear = "25 mm" }'
+    near, _ = resolve_text(bag(ZIP + ends, across)).assembly.sewn
+    assert near.stack.thickest_mm == pytest.approx(most_mm)

@@ -67,3 +67,19 @@ def test_where_places_do_not_tell_what_lies_outside_no_order_is_made_up(resolve_
     assert pile_seam(build, build.assembly.sewn[0]) == ()
     told = [tell(one).replace("\u00a0", " ") for one in plan_work(build).steps[1].acts]
     assert "Under the needle lie: front; tab (in part); back; badge (in part)." in told
+
+
+def test_where_a_ring_is_thicker_at_its_joint_does_not_hide_what_lies_on_the_other_side(resolve_text: Resolve) -> None:
+    """Where the joint comes to lie is not known, and its layers are the same all along; the tab lies under some of it."""
+    build = resolve_text(
+        piece("front", 200, 120, 'landings = [{ piece = "tab", at = "centre, 0 from bottom" }]\n')
+        + piece("tab", 40, 50)
+        + '[pieces.strip]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+        + '[joins.wall]\nof = ["strip"]\noverlap = "10 mm"\nring = true\nstitch = "main"\n'
+        + seam("rim", "front: left bottom right top", "wall: left")
+        + step("Lay the tab on and close the wall.", pieces="front tab", joins="wall")
+        + step("Sew the rim.", seams="rim")
+    )
+    once = next(one for one in build.assembly.sewn if one.seam == "rim")
+    assert (once.stack.thinnest_mm, once.stack.thickest_mm) == (4, 8)
+    assert [{ply.part for ply in pile} for pile in pile_seam(build, once)] == [{"front", "tab", "wall"}]
