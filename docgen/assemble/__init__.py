@@ -44,6 +44,7 @@ from docgen.assemble.posts import wanted_pressed
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import goes_in_room, is_of_whole, room_words
 from docgen.assemble.sections import find_sections, tell_sections
+from docgen.assemble.snap_sides import Looks, find_snap_half
 from docgen.assemble.space import (
     FACES_UNTOLD,
     LINE_UNTOLD,

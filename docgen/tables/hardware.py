@@ -1,6 +1,7 @@
 """Figures for hardware: kinds, the words they are known by, posts and holes."""
 
 import re
+from typing import Literal
 
 HARDWARE_KINDS = ("rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "ring", "buckle", "eyelet", "other")
 
@@ -130,7 +131,7 @@ CAP_RE = re.compile(r"\b(cap|socket|female|top|upper)\b", re.I)
 STUD_RE = re.compile(r"\b(stud|male|lower)\b", re.I)
 
 
-def half_of_snap(what: str) -> str:
+def half_of_snap(what: str) -> Literal["cap", "stud", ""]:
     """`cap` or `stud` where what a snap is called says which half it is; "" for a whole one."""
     is_cap, is_stud = (bool(words.search(what)) for words in (CAP_RE, STUD_RE))
     return "" if is_cap == is_stud else "cap" if is_cap else "stud"

@@ -75,7 +75,7 @@ def test_the_halves_of_a_snap_are_told_apart(lines, make_piece) -> None:
     step = Step(do="Set.", hardware=("rivet",), pieces=("flap", "front"))
     middle = "in the middle between left and right, in the middle between top and bottom"
     assert lines(step, hardware=(snap,), pieces=pieces)[-2:] == [
-        f"Set 1 snap cap in Flap, {middle}, 2 mm of leather, post 5 mm.",
+        f"Set 1 snap cap in Flap, {middle}, 2 mm of leather, post 5 mm, cap on the grain side, socket on the flesh side.",
         f"Set 1 snap stud in Front, {middle}, 2 mm of leather, post 5 mm.",
     ]
 

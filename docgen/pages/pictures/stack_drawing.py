@@ -36,6 +36,9 @@ NAME_RISE_MM = 0.4  # from the top of a line to its capitals
 LETTER_WIDE_MM = 5.5
 CAP_SHARE = 1.9  # of a cap, of the width of its shank
 CAP_HIGH_MM = 1.2
+SOCKET_SHARE = 0.25  # of each side of a socket, of its width
+KNOB_SHARE = 0.5  # of a stud
+RIM_HIGH_MM = 0.4
 LEAST_SHANK_MM = 1.5
 THREAD_OFF_MM = 0.6  # from a face to the thread on it: no line of it may seem to make that of the face heavy
 SHOULDER_MM = 2.5  # what is left of the neighbouring stitches
@@ -274,7 +277,7 @@ def _thread_wide_mm(through: Through, scale: float, style: PageStyle) -> float:
 
 
 def _draw_post(through: Through, span: Box, scale: float, style: PageStyle) -> Iterator[Mark]:
-    """The shank through all layers, and a head on either side."""
+    """The shank through all layers, and a head on either side; of half a snap what that has there."""
     wide = max(through.across_mm * scale, LEAST_SHANK_MM)
     middle = (span.left + span.right) / 2
     head = min(wide * CAP_SHARE, span.width - 2.0)
@@ -282,7 +285,29 @@ def _draw_post(through: Through, span: Box, scale: float, style: PageStyle) -> I
     shank = Box(middle - wide / 2, span.bottom, middle + wide / 2, span.top)
     yield PathMark(path=box_path(shank), stroke=stroke, fill=1.0)
     for y, way in ((span.top, 1), (span.bottom, -1)):
-        yield PathMark(path=_cap(middle, y, head, way), stroke=stroke, fill=1.0)
+        for path in ends_of_post(through, middle, y, head, way):
+            yield PathMark(path=path, stroke=stroke, fill=1.0)
+
+
+def ends_of_post(through: Through, middle: float, y: float, wide: float, way: int) -> Iterator[Path]:
+    """What is on one side of a pile (`way` 1: above): a domed head; a socket as a ring with a hollow; a stud as a knob on a
+    rim; the flat rim of its post."""
+    is_front = way == (-1 if through.looks == "in" else 1)
+    if not through.looks or (through.form == "cap" and is_front):
+        yield _cap(middle, y, wide, way)
+    elif through.form == "cap":
+        thick = wide * SOCKET_SHARE
+        for side in (-1, 1):
+            yield _upright(middle + side * (wide - thick) / 2, y, thick, way * CAP_HIGH_MM)
+    else:
+        if is_front:
+            yield _upright(middle, y, wide * KNOB_SHARE, way * CAP_HIGH_MM)
+        yield _upright(middle, y, wide, way * RIM_HIGH_MM)
+
+
+def _upright(middle: float, y: float, wide: float, high: float) -> Path:
+    """A box on one side of a pile, so high from its face outwards."""
+    return box_path(Box(middle - wide / 2, min(y, y + high), middle + wide / 2, max(y, y + high)))
 
 
 def _cap(middle: float, y: float, wide: float, way: int) -> Path:

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from string import ascii_uppercase
 
-from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, find_sections
+from docgen.assemble import Assembled, Fastened, Looks, Pile, Run, Sewn, find_sections, find_snap_half
 from docgen.classes import dataclass
 from docgen.resolve import Hardware, by_name
 from docgen.tables.thread import thread_diameter_mm
@@ -19,12 +19,15 @@ ALIKE_MM = 0.05  # layers that differ less look alike
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Through:
     """What holds a stack together: thread so thick with a stitch so long, or a post (`hardware`) in a hole so wide. A
-    `half` of a snap is its cap or its stud."""
+    `half` of a snap is its cap or its stud, where hardware is both; `form` which it is in any case, that `looks` out of the
+    pile or into it, where that is known."""
 
     across_mm: float
     pitch_mm: float = 0.0
     hardware: str = ""
     half: str = ""
+    form: str = ""
+    looks: Looks = ""
     posts_mm: tuple[float, ...] = ()
 
 
@@ -119,7 +122,15 @@ def _post(build: Assembled, one: Fastened) -> Through:
     holes = (hole for piece in build.cut if piece.name == one.part for hole in piece.marks.holes)
     across_mm = next((hole.diameter_mm for hole in holes if hole.takes == one.hardware), item.hole_mm or SHANK_MM)
     posts_mm = (*one.shorter_mm, one.post_mm) if one.post_mm else ()
-    return Through(across_mm=round(across_mm, 2), hardware=_short_name(build, item), half=one.half, posts_mm=posts_mm)
+    found = find_snap_half(build, one)
+    return Through(
+        across_mm=round(across_mm, 2),
+        hardware=_short_name(build, item),
+        half=one.half,
+        form=found.half if found is not None else "",
+        looks=found.looks if found is not None else "",
+        posts_mm=posts_mm,
+    )
 
 
 def _short_name(build: Assembled, item: Hardware) -> str:
