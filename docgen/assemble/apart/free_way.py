@@ -3,27 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import product
 
-from docgen.assemble.apart.bodies import Body, BodyFace
+from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace
 from docgen.assemble.apart.side import Side
 from docgen.assemble.space.vectors import Vec, inner
 
 AHEAD_MM = 3.0  # what is met no farther on lies on the part: a layer, or what it stands on
 STEEP = 0.1  # the cosine between a way and a face that it leads along
+ALONGSIDE = 0.99  # and between faces that lie on each other
+INSIDE_MM = 3.0  # from the outline of a layer, where it is in the way of another
 
 
 def is_free_way(moving: Sequence[Body], still: Sequence[Body], way: Vec, ahead_mm: float = AHEAD_MM) -> bool:
     """Whether no ray along the way, from places on what moves, goes through what stays, nor through a closed fold of it,
-    farther on than `ahead_mm`."""
+    farther on than `ahead_mm`, or a layer nearer that lies along what moves."""
     across, up = _square(way)
     faces = [face for body in still for face in (*body.faces, *body.bridges)]
-    sides = [side for face in faces if (side := _side(face, across, up, way)) is not None]
+    sides = [(side, face.grain) for face in faces if (side := _side(face, across, up, way)) is not None]
     if not sides:
         return True
-    for at in _places(moving):
+    for at, grain in _places(moving):
         x, y, far = inner(at, across), inner(at, up), inner(at, way)
-        for side in sides:
-            if side.near(x, y) > far + ahead_mm and side.holds(x, y):
+        for side, its in sides:
+            off_mm = side.near(x, y) - far
+            if off_mm > ahead_mm and side.holds(x, y):
+                return False
+            is_layer = off_mm > LAYER_MM / 2 and abs(inner(grain, its)) > ALONGSIDE
+            if is_layer and side.depth_at(x, y) > INSIDE_MM:
                 return False
     return True
 
@@ -36,16 +43,22 @@ def _side(face: BodyFace, across: Vec, up: Vec, way: Vec) -> Side | None:
     return Side([(inner(at, across), inner(at, up), inner(at, way)) for at in face.corners], cosine)
 
 
-def _places(bodies: Sequence[Body]) -> Iterator[Vec]:
-    """The middle of each face, and points between there and its corners, well inside."""
+def _places(bodies: Sequence[Body]) -> Iterator[tuple[Vec, Vec]]:
+    """The middle of each face, and points between there and its corners, well inside, with the way its grain looks."""
     for body in bodies:
         for face in body.faces:
             count = len(face.corners)
             x, y, z = (sum(axis) / count for axis in zip(*face.corners, strict=True))
-            yield x, y, z
+            yield (x, y, z), face.grain
             step = max(1, count // 6)
-            for cx, cy, cz in face.corners[::step]:
-                yield x + (cx - x) * 0.9, y + (cy - y) * 0.9, z + (cz - z) * 0.9
+            for cx, cy, cz in (*face.corners[::step], *(_outermost(face.corners) if step > 1 else ())):
+                yield (x + (cx - x) * 0.9, y + (cy - y) * 0.9, z + (cz - z) * 0.9), face.grain
+
+
+def _outermost(corners: Sequence[Vec]) -> Iterator[Vec]:
+    """The corners that lie outermost on the eight ways between the axes."""
+    for x, y, z in product((1.0, -1.0), repeat=3):
+        yield max(corners, key=lambda at: round(at[0] * x + at[1] * y + at[2] * z, 3))
 
 
 def _square(way: Vec) -> tuple[Vec, Vec]:
