@@ -7,12 +7,13 @@ from docgen.problems import Place, Problem
 from docgen.read import Spec
 
 NAME_RE = re.compile(r"[a-z][a-z0-9-]*")
+UNREAD_RE = re.compile("measure|has no unit|sign is missing|there is no p|cannot be read|goes round")
 MOST = 3
 
 
 def name_measures(problem: Problem, spec: Spec) -> Problem:
-    """The problem with the lines of the measures in its written words; none where a check has not found it."""
-    told = tell_measures(problem.place, spec) if problem.check else ""
+    """The problem with the lines of the measures in its written words; none where the words are what cannot be read."""
+    told = tell_measures(problem.place, spec) if problem.check or not UNREAD_RE.search(problem.what) else ""
     return replace(problem, what=f"{problem.what}; {told}") if told else problem
 
 

@@ -62,6 +62,7 @@ from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, TemplateWay,
 from docgen.resolve.pieces.drawings import tell_edges_of
 from docgen.resolve.pieces.marks import neighbours
 from docgen.resolve.pieces.positions import side_line, straight_edge
+from docgen.resolve.seams.deep_insets import blame_insets
 from docgen.resolve.seams.joined_goods import lay_goods_in_joins
 from docgen.resolve.seams.joins import (
     STRIP_ENDS,
@@ -120,7 +121,7 @@ def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spe
     picked, solved = _solve_measures(laid, problems)
     reader = read_measures(picked, problems)
     build = grow_build(reader, picked)
-    problems[:] = blame_likely(picked, problems, find_worst_gap)
+    problems[:] = blame_insets(picked, blame_likely(picked, problems, find_worst_gap), build)
     choices = tuple((words(one.axis), one.name) for one in find_make(spec, variant).choices) if variant else ()
     return picked, replace(
         build,

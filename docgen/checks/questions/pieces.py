@@ -129,7 +129,9 @@ def ask_opposite(subject: Subject) -> Iterator[Question]:
             for edge in side.edges:
                 sewn.setdefault((side.part, side.copy), {}).setdefault(edge, []).append((seam, side))
     linings = {piece.name for piece in subject.build.pieces if piece.lines}
-    told = {caution.at for caution in subject.build.cautions if caution.check == "edge-in-two-seams"}
+    told = {
+        caution.at for caution in subject.build.cautions if caution.check in ("edge-in-two-seams", "edge-sewn-again")
+    }
     for (name, copy), edges in sewn.items():
         copies = 1 if copy else pieces[name].cut if name in pieces and name not in named else 0
         for edge, found in edges.items() if copies and name in pieces.keys() - told and WHOLE not in edges else ():

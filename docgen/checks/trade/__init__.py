@@ -16,8 +16,11 @@ __all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Subject", "run_checks"]
 
 for _module in sorted(module.name for module in iter_modules(__path__)):
     import_module(f"{__name__}.{_module}")
-# Those that need a whole build look last, when all that stops it is known, and of these those that stop it first.
-CHECKS = tuple(sorted(REGISTERED, key=lambda check: (check.needs_whole, not check.stops)))
+# Those that need a whole build look last, when all that stops it is known, and of these those that stop it first, but for
+# what is looked for where nothing else is found.
+CHECKS = tuple(
+    sorted(REGISTERED, key=lambda check: (check.needs_whole, 2 if check.stops and check.waits_for else not check.stops))
+)
 BY_ID = {check.id: check for check in CHECKS}
 LINE_RE = re.compile(r"\blines? (\d+)")
 

@@ -56,6 +56,7 @@ def find_tight_contents(subject: Subject) -> Iterator[Found]:
     "plane geometry",
     stops=True,
     needs_whole=True,
+    waits_for=("edge-sewn-again", "edge-in-two-seams"),
 )
 def find_unknown_rooms(subject: Subject) -> Iterator[Found]:
     build = subject.build

@@ -210,7 +210,7 @@ def _is_spare(subject: Subject, part: Piece) -> bool:
     "All pieces hang together when the work is done.",
     "counted; what is made in two parts, such as a box and its lid, may be accepted",
     needs_whole=True,
-    waits_for=("work-in-no-step", "fold-between-parts"),
+    waits_for=("work-in-no-step", "fold-between-parts", "edge-sewn-again"),
 )
 def find_parts_apart(subject: Subject) -> Iterator[Found]:
     """Groups of pieces that are sewn or set to each other and to nothing else: all but the one of most pieces, of equal

@@ -30,6 +30,12 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                 )
                 there = _spot_words(end, which, spots, subject.show)
                 stray = _find_stray(strap, which)
+                if spots and stray is None and _is_counted(subject, end, end.number - len(spots)):
+                    mend = (
+                        f"write number = {len(spots)}, as many as there are and are counted, or add a hole at {there}"
+                    )
+                    yield end.place, what, mend, strap.name
+                    continue
                 if stray is None:
                     yield end.place, what, f"add to punches a hole at {there}, or where you want it", strap.name
                     continue
@@ -50,6 +56,12 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                     f"write number = {len(spots)}, or leave out the hole that is too many",
                     strap.name,
                 )
+
+
+def _is_counted(subject: Subject, end: StrapEnd, less: int) -> bool:
+    """Whether so many less at this end make the count of what closes it right."""
+    places = sum(one.items for one in subject.build.assembly.fastened if one.hardware == end.takes)
+    return any(item.name == end.takes and item.count == places - less for item in subject.build.hardware)
 
 
 def _find_stray(strap: Strap, which: int) -> Hole | None:

@@ -18,6 +18,7 @@ from docgen.checks.trade.fast import find_uneven_copies
 from docgen.checks.trade.fittings import count_holders, tell_held
 from docgen.checks.trade.folded_pairs import find_missing_folds
 from docgen.checks.trade.holes import find_holes_apart
+from docgen.checks.trade.instead import find_exchanged_ends, find_exchanged_holes
 from docgen.checks.trade.pairs import find_askew_marks
 from docgen.problems import count_words, line_words, shorten
 from docgen.resolve import Hardware, by_name, closes_end
@@ -153,7 +154,7 @@ def _drawer_words(item: Hardware, fitting: Fastened) -> str:
     "As many are counted as places take them, each place once.",
     "counted",
     needs_whole=True,
-    waits_for=("fold-between-parts",),
+    waits_for=("fold-between-parts", "marks-taken-over"),
 )
 def find_wrong_counts(subject: Subject) -> Iterator[Found]:
     """Fewer or more counted than there are places; or all holes counted where one item goes through two of them."""
@@ -170,6 +171,8 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
             taken = count_words(places[item.name], "hole")
             what = f'"{item.name}" goes into {taken}, two for each, and the count is {item.count}'
             yield place, what, f"write count = {places[item.name] // 2}, or look whether a hole is missing", item.name
+        elif exchanged := find_exchanged_holes(subject, item, places):
+            yield exchanged
         elif places[item.name] > item.count:
             what = _miscount_words(subject, item, places[item.name])
             yield place, what, f"write count = {places[item.name]}{OTHERWISE}", item.name
@@ -183,6 +186,8 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
             what = _miscount_words(subject, item, places[item.name])
             mend = f"write count = {places[item.name]}"
             yield place, what, mend + SPARES * (spares > 0) + OTHERWISE, item.name
+        elif exchanged := find_exchanged_ends(subject, item):
+            yield exchanged
         elif not places[item.name]:
             yield from tell_held(subject, item)
 
@@ -222,7 +227,7 @@ def _count_told(subject: Subject, item: Hardware) -> int:
     ends = (
         (strap, which) for strap in subject.build.straps for which in (0, 1) if strap.ends[which].takes == item.name
     )
-    punched = sum(max(0, count_closing(strap, which) - strap.ends[which].number) * strap.cut for strap, which in ends)
+    punched = sum((count_closing(strap, which) - strap.ends[which].number) * strap.cut for strap, which in ends)
     return punched - missed - lacking
 
 
@@ -255,7 +260,7 @@ def _count_holes(subject: Subject) -> Counter[str]:
     return holes
 
 
-@check("hardware-idle", "Every item of hardware is used.", "counted", needs_whole=True)
+@check("hardware-idle", "Every item of hardware is used.", "counted", needs_whole=True, gives_way=("hardware-count",))
 def find_idle_hardware(subject: Subject) -> Iterator[Found]:
     used = {hole.takes for piece in subject.build.cut for hole in piece.marks.holes}
     used |= {name for strap in subject.build.straps for end in strap.ends for name in (*end.rings, end.takes)}

@@ -6,11 +6,12 @@ from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check, doubts_of
 from docgen.checks.trade.copies import find_empty_landings
-from docgen.geometry.outline import WHOLE, edge_names, outline_box
-from docgen.problems import Problem, name_words
+from docgen.geometry.outline import ACROSS_STRIPS, WHOLE, edge_names, outline_box
+from docgen.problems import Problem, is_are, make_error, name_words
 from docgen.resolve import Parts, Seam, SeamSide
 
 TINY_MM = 1e-6
+NAME_ANOTHER = "name another edge of it in one of them, or cut more"
 NARROW_MM = 40.0  # piping, binding, welts and tapes are cut narrower, and sewn on before: our choice
 
 
@@ -31,13 +32,36 @@ DOUBTS = {
 def _list_doubts(subject: Subject) -> Iterator[Problem]:
     """Doubts of the assembly; which copy is meant is plain once as many are cut as there are places for them."""
     miscounted = {name: (place, what, mend) for place, what, mend, name in find_empty_landings(subject)}
+    few = _find_few_copies(subject)
+    yield from few.values()
     for doubt in subject.build.assembly.doubts:
+        if any(f'of "{part}"' in doubt.what and doubt.check == "seam-copy" for part in few):
+            continue
         names = [name for name in miscounted if doubt.check == "seam-copy" and f'of "{name}"' in doubt.what]
         if names:
             place, what, mend = miscounted[names[0]]
             yield replace(doubt, place=place, what=f"{what}: which is sewn is not plain", mend=mend)
         else:
             yield doubt
+
+
+def _find_few_copies(subject: Subject) -> dict[str, Problem]:
+    """Parts of which seams name every copy up to one more than are cut: so many are meant."""
+    sides: dict[str, list[SeamSide]] = {}
+    for seam in subject.build.seams:
+        for side in (side for side in seam.sides if side.copy):
+            sides.setdefault(side.part, []).append(side)
+    found = {}
+    for part, named in sides.items():
+        copies, cut = {side.copy for side in named}, subject.counts[part]
+        if part in subject.specs and copies == {*range(1, cut + 2)}:
+            place = subject.written_at(subject.spec.pieces, part, "cut")
+            lines = ", ".join(str(side.place.line) for side in named if side.copy > cut)
+            what = (
+                f'seams name copy {cut + 1} of "{part}" (line {lines}) beside all others, and {cut} {is_are(cut)} cut'
+            )
+            found[part] = make_error(place, what, f"write cut = {cut + 1}", "seam-copy", part)
+    return found
 
 
 for _name, (_says, _stops) in DOUBTS.items():
@@ -49,6 +73,7 @@ for _name, (_says, _stops) in DOUBTS.items():
     "An edge is sewn to no more walls than there are copies of it.",
     "counted; what is narrow, no leather, or small enough to lie on the piece may be sewn on before",
     needs_whole=True,
+    gives_way=("edge-sewn-again",),
 )
 def find_edges_in_two_seams(subject: Subject) -> Iterator[Found]:
     """Seams that each sew another wall or panel to one edge, and more of them than copies; told once for a part."""
@@ -60,8 +85,15 @@ def find_edges_in_two_seams(subject: Subject) -> Iterator[Found]:
             times = sum(assembly.times(seam.name) for seam in seams.values())
             if len(seams) > 1 and times > counts[part]:
                 names = name_words(seam.name for seam in seams.values())
-                what = f'the {edge} of "{part}" is sewn {times} times, in {names}, and there is {counts[part]} of it'
-                yield [*seams.values()][-1].place, what, "name another edge of it in one of them, or cut more", part
+                across = ACROSS_STRIPS.get(edge, "")
+                own, free, meant = f'the {edge} of "{part}"', "", NAME_ANOTHER
+                if across and across not in subject.edges_sewn(part):
+                    own, free = f'"{part}: {edge}"', f'; "{part}: {across}" in none'
+                    meant = f'did you mean "{part}: {across}" in one of them?'
+                what = f"{own} is sewn {times} times, in {names}, and there is {counts[part]} of it{free}"
+                last = [*seams.values()][-1]
+                place = last.place_of(next(side for side in last.sides if side.part == part))
+                yield place, what, meant, part
                 break
 
 

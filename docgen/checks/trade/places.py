@@ -10,7 +10,12 @@ SEEN = {
     "handle-too-low": "Under a handle there is room for a hand, {hand_room} at its middle.",
     "parts-crossing": "A part that is bent at its folds goes through no other.",
 }
-FIRST = ("lining-short", "halves-uneven", "landing-over-edge")  # edges cannot come together while one of these is told
+FIRST = (
+    "lining-short",
+    "halves-uneven",
+    "landing-over-edge",
+    "edge-sewn-again",
+)  # edges cannot come together while one of these is told
 for _name, _says in SEEN.items():
     check(
         _name,

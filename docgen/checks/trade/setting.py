@@ -296,7 +296,7 @@ def _written(subject: Subject, kind: str) -> Iterator[tuple[int, Value[str]]]:
     "punching or tell their tools.",
     "counted; what is punched through another piece may be accepted",
     needs_whole=True,
-    gives_way=("step-without-its-part", "piece-in-no-step"),
+    gives_way=("step-without-its-part", "piece-in-no-step", "marks-taken-over"),
     waits_for=("work-in-no-step", "hardware-in-no-step"),
 )
 def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:

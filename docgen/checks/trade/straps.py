@@ -7,6 +7,7 @@ from itertools import combinations, pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.fittings import joins_straps
+from docgen.checks.trade.instead import meant_round
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.resolve import Hardware, Hole, Strap, StrapEnd, by_name, closing_spots, from_end_mm
@@ -53,17 +54,24 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
     insides = {spec.name: spec.inside for spec in subject.spec.hardware}
     for strap in subject.build.straps:
         ends = [
-            (strap.end_width_mm(k), hardware[name]) for k in (0, 1) for name in strap.ends[k].rings if name in hardware
+            (strap.end_width_mm(k), hardware[name], strap.ends[k].place)
+            for k in (0, 1)
+            for name in strap.ends[k].rings
+            if name in hardware
         ]
-        narrow = [(ring.inside_mm, width_mm, ring) for width_mm, ring in ends if 0 < ring.inside_mm < width_mm]
+        narrow = [(ring.inside_mm, width_mm, ring, at) for width_mm, ring, at in ends if 0 < ring.inside_mm < width_mm]
         if narrow:
-            inside_mm, width_mm, ring = min(narrow, key=lambda found: found[0])
+            inside_mm, width_mm, ring, at = min(narrow, key=lambda found: found[0])
             inside = insides[ring.name]
             what = (
                 f'the strap "{strap.name}" is {subject.length(width_mm)} wide, and {ring.what} takes only '
                 f"{subject.length(inside_mm)}{f' (line {inside.place.line})' if inside else ''}"
             )
             place = subject.written_at(subject.spec.straps, strap.name, "width")
+            if meant := meant_round(subject, width_mm):
+                what += f'; nothing goes round "{meant}", which takes it'
+                yield at, f"{what} (line {place.line})", f'did you mean around = "{meant}"?', strap.name
+                continue
             yield place, what, "cut the strap narrower, or use a wider fitting", strap.name
 
 

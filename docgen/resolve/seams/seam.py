@@ -8,6 +8,7 @@ from docgen.resolve.goods.values import Price
 from docgen.told import told, untold
 
 SAME_PITCH_MM = 1e-6
+INSET_CHECK = "inset-too-deep"  # what is told once for a stitch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

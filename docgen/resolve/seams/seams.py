@@ -28,7 +28,7 @@ from docgen.resolve.seams.partners import (
     tell_ends,
     usual_title,
 )
-from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch, side_words
+from docgen.resolve.seams.seam import INSET_CHECK, Join, Seam, SeamSide, Stitch, side_words
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, flag, words
 from docgen.tables.defaults import EASE_MM, IS_TURNED
@@ -189,7 +189,7 @@ class Lengths:
         narrow = narrow_words(partner.part, outline, inset_mm, line)
         mend = f"{'make it wider, or ' if narrow else ''}give its stitch a smaller inset"
         if not any(problem.what.startswith(head) for problem in self.reader.problems):
-            self.reader.error(partner.place, head + (narrow or what), mend)
+            self.reader.error(partner.place, head + (narrow or what), mend, INSET_CHECK)
 
     def _refuse(self, seam: str, partner: SeamSide, what: str, mend: str) -> None:
         self.reader.error(partner.place, f'the seam "{seam}" cannot run here: {what}', mend)

@@ -10,7 +10,7 @@ from docgen.geometry.shapes import GeometryError, Path, Point
 from docgen.geometry.vector import Transform, compose, rotation, translation
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import StrapLanding
-from docgen.resolve.seams.seam import Stitch
+from docgen.resolve.seams.seam import INSET_CHECK, Stitch
 from docgen.resolve.seams.stitch_lines import lay_stitches, tell_apart
 from docgen.resolve.straps.strap import Strap, sewn_on_name
 from docgen.resolve.straps.strap_outline import lying_outline, onto_piece
@@ -59,7 +59,9 @@ def _rows(reader: Reader, strap: Strap, landing: StrapLanding, stitch: Stitch) -
                 f'the stitch "{stitch.name}" does not fit the end of "{strap.name}", {format_mm(wide_mm)} wide, of which '
                 f"{format_mm(landing.over_mm)} lie here"
             )
-            reader.error(landing.place, what, "use a smaller inset, or let more of it lie here")
+            reader.error(
+                landing.place, what, "use a smaller inset, or let more of it lie here", INSET_CHECK, stitch.name
+            )
             return
 
 

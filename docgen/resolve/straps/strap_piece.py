@@ -14,7 +14,7 @@ from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.marks import read_hole
 from docgen.resolve.pieces.positions import Guide
 from docgen.resolve.pieces.templates import read_template
-from docgen.resolve.seams.seam import Stitch
+from docgen.resolve.seams.seam import INSET_CHECK, Stitch
 from docgen.resolve.seams.stitch_lines import draw_rows, keep_within, lay_stitches
 from docgen.resolve.straps.strap import Ends, StrapEnd, end_name
 from docgen.resolve.straps.strap_lengths import HoleRow, Rows, is_doubled
@@ -153,7 +153,7 @@ def _edge_lines(
     ]
     if not all(found) and not reader.is_noted(spec.place):
         what = f'the stitch does not fit the strap "{spec.name}", {format_mm(box.width)} wide'
-        reader.error(spec.place, what, "use a smaller inset")
+        reader.error(spec.place, what, "use a smaller inset", INSET_CHECK, stitch.name)
     for line in (_shorten(line, ends, stitch, box.height) for lines in found for line in lines):
         if line is not None:
             yield keep_within(line, outline)
@@ -208,7 +208,7 @@ def _end_lines(
                 f'the stitch "{stitch.name}" does not fit the turned end of "{spec.name}", {format_mm(own_mm)} wide, that '
                 f"lies back {format_mm(end.back_mm)}"
             )
-            reader.error(end.place, what, "use a smaller inset, or turn back more")
+            reader.error(end.place, what, "use a smaller inset, or turn back more", INSET_CHECK, stitch.name)
             continue
         for row in range(stitch.rows):
             side_mm = own_mm / 2 - stitch.inset_mm - row * stitch.row_gap_mm

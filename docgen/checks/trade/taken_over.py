@@ -1,0 +1,35 @@
+"""Check of marks that come along with the shape of another piece."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import Found, Subject, check
+
+
+@check(
+    "marks-taken-over",
+    "A piece of other goods takes over the holes of its model only where what is set in them is counted for both.",
+    "counted",
+    needs_whole=True,
+)
+def find_taken_over(subject: Subject) -> Iterator[Found]:
+    """Pieces like another, with its marks, whose holes alone make more places for an item than are counted."""
+    counts = {item.name: item.count for item in subject.build.hardware}
+    places: Counter[str] = Counter()
+    of_part: Counter[tuple[str, str]] = Counter()
+    for one in subject.build.assembly.fastened:
+        places[one.hardware] += one.items
+        of_part[one.part, one.hardware] += one.items
+    for piece in subject.build.pieces:
+        own = subject.specs.get(piece.name)
+        model = subject.parts.pieces.get(own.like.value) if own and own.like else None
+        if own is None or own.like is None or model is None or model.material == piece.material or own.holes:
+            continue
+        taken = {hole.takes for hole in piece.marks.holes if hole.takes in counts}
+        more = [name for name in taken if places[name] > counts[name] == places[name] - of_part[piece.name, name]]
+        if taken and len(more) == len(taken):
+            what = (
+                f'"{piece.name}" takes over the holes of "{model.name}", which take "{more[0]}", and that is counted '
+                f"without them: {counts[more[0]]}"
+            )
+            yield own.like.place, what, f"write marks = false in [pieces.{piece.name}]", piece.name
