@@ -52,3 +52,18 @@ def test_a_facing_ring_lies_in_the_mouth_where_its_landing_says_so(resolve_text:
 def test_nothing_says_on_which_side_of_a_mouth_a_ring_lies(resolve_text: Resolve) -> None:
     build = resolve_text(RING)
     assert [copy.part for copy in TakenApart(build).withheld] == ["collar"]
+
+
+def test_a_wall_does_not_lie_on_a_pocket_that_is_laid_on_it(resolve_text: Resolve) -> None:
+    """The hem of the mouth is sewn through the pocket: the wall has an edge on that, which lies on the wall."""
+    hem = 'hems = [{ edges = "top", turn = "20 mm" }]\n'
+    pocket = 'landings = [{ piece = "pocket", at = "centre, 10 mm from top", inside = true }]\n'
+    text = TWO_WALLS.replace('"200 mm"]>\n', f'"200 mm"]>\n{hem}').replace(
+        'like = "front"\n', f'like = "front"\n{pocket}'
+    )
+    build = resolve_text(
+        f'<rectangle pocket: ["90 mm", "90 mm"]>\n{text}<seam front-mouth: ["front: top", "front"]>\n'
+        '<seam mouth: ["rear: top", "pocket", "rear"]>\n'
+    )
+    hosts = {part.copy.part: part.host for part in build.space.parts}
+    assert hosts == dict.fromkeys(("front", "rear"), Copy("base")) | {"base": None, "pocket": Copy("rear")}

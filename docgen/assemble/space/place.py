@@ -94,9 +94,10 @@ def _place_all(goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -
 
 def _lay_over(scene: Scene) -> None:
     """What stands where another part stands on which it is sewn flat, as a band round the foot of a wall, lies on that,
-    with all that was placed by it."""
+    with all that was placed by it; not on what was."""
     for copy, placed in [*scene.placed.items()]:
         hosts = [host for _, _, host in scene.flat_ties(copy) if host in scene.placed and placed.how == "stands on"]
+        hosts = [host for host in hosts if scene.placed[host].host != copy]
         under = next((host for host in hosts if placed.surface.bends_as(scene.placed[host].surface)), None)
         if under is not None:
             del scene.placed[copy]
