@@ -312,7 +312,7 @@ class Layering:
         first, *others = sewn
         between = [copy for copy in roots if copy not in once.sides]
         if not others and not between:
-            return self._pile_one(first)
+            return self._pile_one(first, once)
         if not self.is_told:
             return None
         piped = [copy for copy in others if self.is_piping(copy)]
@@ -341,8 +341,19 @@ class Layering:
         apart = (lies for lies in self.build.assembly.stood_off if lies.host.part == host.part)
         return next((one for one in apart if stands_off(self.build.seams, one.copy.part, host.part) == wall.part), None)
 
-    def _pile_one(self, copy: Copy) -> Pile | None:
-        return self.sandwich(copy, is_up=True) if self.is_told else None
+    def _pile_one(self, copy: Copy, once: Sewn) -> Pile | None:
+        """One part with all that lies on it; what is laid on its hidden side and sewn there lies on top, as it is sewn."""
+        pile = self.sandwich(copy, is_up=True) if self.is_told else None
+        return turn_over(pile) if pile is not None and self.is_laid_inside(once.sides[0]) else pile
+
+    def is_laid_inside(self, copy: Copy) -> bool:
+        """Whether a copy is laid on the hidden side of a part, or on what is: not as its lining."""
+        inside = {(lies.copy, lies.host) for lies in self.build.assembly.lies if lies.is_inside}
+        is_inside, one = False, copy
+        while one in self.hosts:
+            host = self.hosts[one][0]
+            is_inside, one = is_inside or (one, host) in inside, host
+        return is_inside
 
     def is_piping(self, copy: Copy) -> bool:
         """Whether a part lies folded all along the seam, with nothing on it."""

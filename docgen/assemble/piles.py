@@ -14,7 +14,7 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
 from docgen.assemble.corners import is_open_corner
 from docgen.assemble.layering import FOLDED_LAYERS, Layering, leathers
-from docgen.assemble.plies import Pile
+from docgen.assemble.plies import Pile, turn_over
 from docgen.resolve import Layer, Piece, Seam, by_name, find_parts, joint_ends_mm
 
 
@@ -85,11 +85,14 @@ def _bears(piece: Piece | None, goods: str) -> bool:
 
 def pile_run(build: Assembled, run: Run) -> Pile | None:
     """The layers of stitching that is no seam, nor a joint: a strap with its second layer or its turned end, a line across
-    a piece, the end of a strap on what it is sewn to."""
+    a piece, the end of a strap on what it is sewn to; what is laid on a hidden side lies on top, as it is sewn."""
     if run.kind == "straps":
         return Layering(build, run.stack, (Copy(run.part),)).pile_strap(run.stack.layers)
     on = (lies.copy for lies in build.assembly.lies if lies.copy.part == run.part and lies.host.part in run.stack.parts)
-    return Layering(build, run.stack, (next(on, Copy(run.part)),)).pile_post()
+    copy = next(on, Copy(run.part))
+    layering = Layering(build, run.stack, (copy,))
+    pile = layering.pile_post()
+    return turn_over(pile) if pile is not None and layering.is_laid_inside(copy) else pile
 
 
 def pile_post(build: Assembled, one: Fastened) -> Pile | None:

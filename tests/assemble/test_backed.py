@@ -57,3 +57,12 @@ def test_the_second_layer_of_a_flap_is_drawn_straight_with_it(resolve_text: Reso
     for name in ("flap", "lining"):
         assert len({face.grain for face in bodies[Copy(name)].faces}) == 1
     assert {abs(round(one.way[1], 6)) for one in heap.moved} == {1.0}
+
+
+@pytest.mark.parametrize("inside", ["", ", inside = true"])
+def test_what_is_sewn_on_a_hidden_side_lies_on_top_in_its_section(resolve_text: Resolve, inside: str) -> None:
+    """As it lies under the needle, and as the seam names it from the top down: grain up either way."""
+    text = piece("back", 200, 150, f'landings = [{{ piece = "pocket", at = "centre, 20 mm from bottom"{inside} }}]\n')
+    text += piece("pocket", 120, 80) + seam("own", "pocket: left bottom right", "back") + step("Sew.", seams="own")
+    (section,) = list_stacks(resolve_text(text))
+    assert [(ply.part, ply.grain) for ply in section.pile] == [("pocket", "up"), ("back", "down" if inside else "up")]
