@@ -43,8 +43,8 @@ class MetalBody:
 
     @cached_property
     def _rings(self) -> tuple[tuple[Vec, ...], ...]:
-        dx, dy, dz = (by * LAYER_MM for by in self.metal.lift)
-        return tuple(tuple((x + dx, y + dy, z + dz) for x, y, z in ring) for ring in self.metal.outlines)
+        lifts = self.metal.lift_at
+        return tuple(tuple(along(at, lifts(at), LAYER_MM) for at in ring) for ring in self.metal.outlines)
 
     @cached_property
     def faces(self) -> tuple[BodyFace, ...]:

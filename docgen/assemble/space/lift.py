@@ -14,12 +14,14 @@ from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
 from docgen.assemble.space.surface import is_in_ring
-from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, inner, times
+from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, direction, inner, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Strap
 
 NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
 LOOK_EVERY_MM, MOST_LOOKS, ACROSS = 10.0, 60, (0.1, 0.5, 0.9)  # along and, in shares of its width, across a strap
+BUCKLED_MM = 3.0  # and what a strap that is buckled to it hangs over: it leads from the bar
+OVER_STRAP = 2.5  # layers, by which the far side of a buckle lies over a strap through it
 TABS = ("folds between", "turned out")
 INSIDE = ("lies on", *TABS)  # of two back to back, between them
 ALIKE = 0.99  # the cosine between faces that lie on each other
@@ -52,17 +54,19 @@ class Pile:
         ]
         return max(found, default=None)
 
-    def highest(self, places: Sequence[Vec], out: Vec) -> float | None:
-        """The same of whatever lies at any of some points."""
+    def highest(self, places: Sequence[Vec], out: Vec, near_mm: float) -> float | None:
+        """The same of whatever lies so near to any of some points."""
         low, high = box_round(places)
         near = [
             (placed, band, inner(lift, out))
             for its_low, its_high, normal, lift, placed, band in self._sheets
-            if all(its_low[k] - NEAR_MM <= high[k] and low[k] - NEAR_MM <= its_high[k] for k in range(3))
+            if all(its_low[k] - near_mm <= high[k] and low[k] - near_mm <= its_high[k] for k in range(3))
             and abs(inner(normal, out)) > ALIKE
         ]
         near.sort(key=lambda one: -one[2])
-        return next((up for placed, band, up in near if any(_lies_at(placed, band, at) for at in places)), None)
+        return next(
+            (up for placed, band, up in near if any(_lies_at(placed, band, at, near_mm) for at in places)), None
+        )
 
     def lift_at(self, metal: Metal, out: Vec, among: Container[str] | None) -> Vec:
         """The lift of hardware the way `out`: half a layer over the uppermost that it goes through, or hangs in."""
@@ -70,9 +74,9 @@ class Pile:
         return times(out, 0.0 if height is None else height + 0.5)
 
 
-def _lies_at(placed: Placed, band: int, at: Vec) -> bool:
+def _lies_at(placed: Placed, band: int, at: Vec, near_mm: float = NEAR_MM) -> bool:
     own, lift_mm = placed.surface.foot(placed.surface.bands[band], at)
-    return own is not None and abs(lift_mm) <= NEAR_MM and is_in_ring(placed.ring, own)
+    return own is not None and abs(lift_mm) <= near_mm and is_in_ring(placed.ring, own)
 
 
 def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
@@ -95,10 +99,13 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     spread_folds(lifting)
     for copy, placed in lifting.placed.items():
         if copy.part in straps:
-            lifting.placed[copy] = placed = replace(placed, lifts=tuple(_lift_strap(pile, placed, straps[copy.part])))
+            near_mm = BUCKLED_MM if any(one.part == copy for one in space.buckled) else NEAR_MM
+            lifts = tuple(_lift_strap(pile, placed, straps[copy.part], near_mm))
+            lifting.placed[copy] = placed = replace(placed, lifts=lifts)
         if not placed.is_inner:
             pile.add(placed, lifting.sheets[copy])
-    metal = tuple(replace(one, lift=_lift_metal(build, assembly, lifting, pile, one)) for one in space.metal)
+    lifted = (replace(one, lift=_lift_metal(build, assembly, lifting, pile, one)) for one in space.metal)
+    metal = tuple(_tilt(lifting, pile, one, _through(space, one)) for one in lifted)
     return replace(space, parts=tuple(lifting.placed[one.copy] for one in space.parts), metal=metal)
 
 
@@ -141,6 +148,20 @@ def _lift_metal(build: Build, assembly: Assembly, lifting: Lifting, pile: Pile, 
     return pile.lift_at(metal, times(metal.axis, -1.0) if away < -TINY else metal.axis, None)
 
 
+def _through(space: Space, metal: Metal) -> frozenset[Copy]:
+    """The straps that go through a buckle of another part."""
+    return frozenset(one.part for one in space.buckled if (one.host, one.takes) == (metal.part, metal.hardware))
+
+
+def _tilt(lifting: Lifting, pile: Pile, metal: Metal, straps: frozenset[Copy]) -> Metal:
+    """A buckle with its bar on its own part, under the straps that go through it, and its far side over these."""
+    if not straps:
+        return metal
+    lift = pile.lift_at(metal, direction(metal.lift), frozenset([metal.part.part]))
+    own, high = math.hypot(*lift), max(math.hypot(*lift) for copy in straps for lift in lifting.placed[copy].lifts)
+    return metal if own < TINY else replace(metal, lift=lift, tilt=max(high + OVER_STRAP, own) / own)
+
+
 def _held_by(build: Build, assembly: Assembly, metal: Metal) -> frozenset[str] | None:
     """The parts that the post of a cap goes through, joins by their names; None where that is not told."""
     joins = {piece: join.name for join in build.joins for piece in join.pieces}
@@ -153,14 +174,14 @@ def _held_by(build: Build, assembly: Assembly, metal: Metal) -> frozenset[str] |
     return frozenset(part for parts in found for part in parts) or None
 
 
-def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:
-    """A strap lies over all that it comes to, and keeps that where it hangs free; what is turned lies behind it."""
+def _lift_strap(pile: Pile, placed: Placed, strap: Strap, near_mm: float) -> Iterator[Vec]:
+    """A strap lies over all that it comes so near to, and keeps that where it hangs free; what is turned lies behind it."""
     bands = placed.surface.bands
     first_mm, last_mm = strap.ends[0].fold_mm, strap.cut_length_mm - strap.ends[1].fold_mm
     found: list[float | None] = []
     for k, band in enumerate(bands):
         is_turned = band.end_mm <= first_mm + TINY or band.begin_mm >= last_mm - TINY
-        height = None if is_turned else pile.highest(_places_on(placed, k, strap.width_mm), placed.out(k))
+        height = None if is_turned else pile.highest(_places_on(placed, k, strap.width_mm), placed.out(k), near_mm)
         found.append(None if height is None else height + 1)
     told = next((height for height in found if height is not None), float(max(placed.level, 0)))  # at least on its host
     for k, band in enumerate(bands):

@@ -8,7 +8,7 @@ import re
 from typing import Literal
 
 from docgen.assemble.assembly import Copy, Half
-from docgen.assemble.space.vectors import Vec, along, outer
+from docgen.assemble.space.vectors import Vec, along, inner, minus, outer, times
 from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.resolve import Hardware
@@ -29,8 +29,8 @@ class Metal:
     """A piece of hardware in its place, in `part`. Of what is set in a hole, `at` is where its post goes through, `axis`
     the way its cap looks, and `wide_mm` the cap's diameter. A ring, buckle or hook hangs with the middle of its bar `at`,
     in the plane square to `axis`; it goes from there `way`, `deep_mm` inside, `wide_mm` wide inside, of a rod as thick as
-    `bar_mm`. `half` says which of a snap it is; `lift` by how many layers a picture lifts it, and which way; `place` is
-    that of its hole in the spec."""
+    `bar_mm`. `half` says which of a snap it is; `lift` by how many layers a picture lifts it, and which way, `tilt` how
+    many times as far its far side; `place` is that of its hole in the spec."""
 
     hardware: str
     part: Copy
@@ -43,6 +43,7 @@ class Metal:
     bar_mm: float = 0.0
     half: Half = ""
     lift: Vec = (0.0, 0.0, 0.0)
+    tilt: float = 1.0
     place: Place = Place()
 
     @property
@@ -55,6 +56,11 @@ class Metal:
         """What is seen of it as closed lines in its plane: the rim of a cap; the outer and the inner side of the rod, and
         the tongue of a buckle."""
         return tuple(tuple(self._point(x, y) for x, y in ring) for ring in _rings(self))
+
+    def lift_at(self, at: Vec) -> Vec:
+        """By how many layers a picture lifts a point of it, and which way."""
+        share = min(max(inner(minus(at, self.at), self.way) / self.deep_mm, 0.0), 1.0) if self.deep_mm else 0.0
+        return times(self.lift, 1 + (self.tilt - 1) * share)
 
     def _point(self, x_mm: float, y_mm: float) -> Vec:
         return along(along(self.at, outer(self.way, self.axis), x_mm), self.way, y_mm)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from docgen.assemble.space.arch import Hold, cut_line
 from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.vectors import Vec, along, inner, minus, outer
+from docgen.assemble.space.vectors import Vec, along, apart, inner, minus, outer
 
 TINY_MM = 1e-6
 FLAT_MM = 0.5
@@ -23,11 +23,15 @@ def outer_sheets(scene: Scene) -> Sheets:
     return [corners for copy in found for _, corners in scene.sheets(copy)]
 
 
-def lead(sheets: Sheets, hold: Hold, length_mm: float) -> tuple[Vec, ...]:
-    """The line of a strap from its end that is held on, so long."""
+def lead(sheets: Sheets, hold: Hold, length_mm: float, bends_mm: float) -> tuple[Vec, ...]:
+    """The line of a strap from its end that is held on, so long; it goes straight on from the corner that comes next once
+    it is so far along."""
     start = hold.lying[0] if hold.lying else hold.at
     corners = _round(sheets, start, hold)
-    return cut_line([start, *(along(along(start, hold.way, up), hold.out, off) for up, off in corners)], 0.0, length_mm)
+    line = [start, *(along(along(start, hold.way, up), hold.out, off) for up, off in corners)]
+    reach = accumulate(apart(at, to) for at, to in pairwise(line))
+    count = next((k for k, mm in enumerate(reach, 2) if mm > bends_mm), len(line))
+    return cut_line(line[:count], 0.0, length_mm)
 
 
 def lead_back(sheets: Sheets, hold: Hold, length_mm: float) -> tuple[Vec, ...] | None:

@@ -175,7 +175,8 @@ def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], shee
         return ""
     if hold.is_ring:
         return HALF_HELD
-    line = lead(sheets, hold, main_mm(strap))
+    tips_mm = strap.hole_tips_mm if first else strap.first_tips_mm  # a tip beyond all holes is held by nothing
+    line = lead(sheets, hold, main_mm(strap), main_mm(strap) - min(tips_mm, default=0.0))
     back = lead_back(sheets, hold, main_mm(strap)) if len(line) == 2 else None
     line = back if back and _closes_there(scene, metal, strap, 0 if first else 1, back) else line
     line, outs = (
