@@ -78,8 +78,8 @@ def test_what_a_finished_article_leaves_out_is_told_once(apart: TakenApart) -> N
     assert not any("go through other parts" in line for line in apart.tell_withheld())
 
 
-def test_a_handle_stays_a_bow_over_a_divider_that_the_roof_lies_on(resolve_text: Resolve) -> None:
-    """The roof lies 3 below the edge of the divider, as leather gives: its handle, which begins there, was laid open."""
+def _with_grip(resolve_text: Resolve, steps: str = "") -> TakenApart:
+    """Two rooms with a divider between, and a flap with a handle on its roof."""
     folds = ", ".join(f'{{ at = "{down} mm from top", open = true, angle = 90 }}' for down in (20, 94))
     held = ", ".join(
         f'{{ strap = "grip", end = "{end}", at = "100 mm from {side}, 52 mm from top", leads = "{way}", over = "48 mm" }}'
@@ -101,8 +101,31 @@ def test_a_handle_stays_a_bow_over_a_divider_that_the_roof_lies_on(resolve_text:
         + seam("three", "divider: left bottom right", "wall-b: left")
         + seam("four", "back: left bottom right", "wall-b: right")
         + rivet(2)
+        + steps
     )
     assert isinstance(build, Assembled)
-    closed = TakenApart(build).closed
+    return TakenApart(build)
+
+
+def test_a_handle_stays_a_bow_over_a_divider_that_the_roof_lies_on(resolve_text: Resolve) -> None:
+    """The roof lies 3 below the edge of the divider, as leather gives: its handle, which begins there, was laid open."""
+    closed = _with_grip(resolve_text).closed
     grip = next(body.placed for body in closed.bodies if body.copy.part == "grip")
     assert (grip.how, closed.opened) == ("arches", ())
+
+
+def test_a_handle_goes_with_the_flap_that_stands_up(resolve_text: Resolve) -> None:
+    """While the back is sewn on: 52 mm from its top, 15 below that of the back of 150, and on its grain side."""
+    apart = _with_grip(
+        resolve_text,
+        step("Sew the flap on.", seams="on")
+        + step("Set the handle.", straps="grip", hardware="rivet")
+        + step("Sew the walls on.", seams="one two three")
+        + step("Sew the back on.", seams="four"),
+    )
+    bodies, _ = apart.heaps(3)
+    flap, grip = (bodies[Copy(name)].placed for name in ("flap", "grip"))
+    foot, off_mm = flap.surface.foot(flap.surface.bands[1], grip.surface.point(grip.anchor))
+    assert foot is not None
+    assert (150 - foot.y, off_mm) == pytest.approx((52, 0), abs=0.01)
+    assert inner(grip.out(0), flap.out(0)) == pytest.approx(1)

@@ -233,12 +233,13 @@ def _frame(placed: Placed, band: int) -> Frame:
 def carry_guests(
     before: Mapping[Copy, Body], bodies: Mapping[Copy, Body], hung: Iterable[tuple[Copy, Copy]]
 ) -> dict[Copy, Body]:
-    """The bodies with straps, tabs and pockets on a part which lies otherwise than it is placed, as a flap that is
-    straight, on it still, and with straps that are `hung` in the rings of such tabs alone."""
+    """The bodies with straps, handles, tabs and pockets on a part which lies otherwise than it is placed, as a flap that
+    is straight, on it still, and with straps that are `hung` in the rings of such tabs alone."""
     found = {**bodies}
     for copy, body in bodies.items():
         host = body.placed.host
-        if body.placed.how not in GUESTS or host not in bodies or host is None or not bodies[host].placed.is_free:
+        is_guest = body.placed.how in GUESTS or body.placed.is_held_twice
+        if not is_guest or host not in bodies or host is None or not bodies[host].placed.is_free:
             continue
         old, new, guest = before[host].placed, bodies[host].placed, before[copy].placed
         held = guest.surface.point(guest.anchor)

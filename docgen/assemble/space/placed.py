@@ -117,13 +117,23 @@ class Placed:
     @property
     def bow_mm(self) -> float:
         """How high a strip stands up between its ends, which both lie on one face; 0 where it does not."""
-        bands = self.surface.bands
+        high_mm = max(self._heights) if self.is_held_twice else 0.0
+        return high_mm if high_mm > LEAST_BOW_MM else 0.0
+
+    @property
+    def is_held_twice(self) -> bool:
+        """Whether both ends of a strip lie on one face."""
+        if self.how != "arches":
+            return False
+        first, last = self.surface.band_of(self.anchor), len(self.surface.bands) - 1
+        return abs(self._heights[-1]) < ON_FACE_MM and abs(inner(self.out(last), self.out(first))) > ALIKE
+
+    @property
+    def _heights(self) -> list[float]:
+        """How far its bands begin off the face that its anchor lies on."""
         first = self.surface.band_of(self.anchor)
         out, base = self.out(first), self.surface.point(self.anchor, first)
-        heights = [inner(minus(band.at, base), out) for band in bands]
-        is_on_face = abs(heights[-1]) < ON_FACE_MM and abs(inner(self.out(len(bands) - 1), out)) > ALIKE
-        high_mm = max(heights) if self.how == "arches" and is_on_face else 0.0
-        return high_mm if high_mm > LEAST_BOW_MM else 0.0
+        return [inner(minus(band.at, base), out) for band in self.surface.bands]
 
     @property
     def faces(self) -> tuple[Face, ...]:
