@@ -63,12 +63,18 @@ class Bench:
         self._uses: Counter[tuple[Copy, str]] = Counter()
         self._head: dict[Copy, Copy] = {}
         self._pairs: set[frozenset[Copy]] = set()
+        self.bonds: list[
+            tuple[str, frozenset[Copy]]
+        ] = []  # what each seam holds together, and what glue or a post does
+        self.hinges: dict[tuple[Copy, Copy], tuple[Path, ...]] = {}  # as `hanging` finds them between two bonds
 
     def lay(self, host: Copy, lying: Lying) -> None:
         """From now on a part lies on the host."""
         if lying not in self.lying_on(host):
             self._lying.setdefault(host, []).append(lying)
         self.unite((host, lying.copy))
+        if not self.is_sewn(host, lying.copy):
+            self._hold("", (host, lying.copy))
 
     def lying_on(self, host: Copy) -> list[Lying]:
         """What lies on a copy, in the order in which it came there."""
@@ -123,10 +129,20 @@ class Bench:
         heads = [self._find(copy) for copy in copies]
         self._head.update(dict.fromkeys(heads[1:], heads[0]))
 
-    def sew(self, copies: Sequence[Copy]) -> None:
-        """From now on these are sewn to each other."""
+    def pin(self, copies: Sequence[Copy]) -> None:
+        """From now on a post holds these together."""
+        self.unite(copies)
+        self._hold("", copies)
+
+    def sew(self, seam: str, copies: Sequence[Copy]) -> None:
+        """From now on a seam sews these to each other."""
+        self._hold(seam, copies)
         self._pairs |= {frozenset(pair) for pair in combinations(copies, 2)}
         self.unite(copies)
+
+    def _hold(self, seam: str, copies: Iterable[Copy]) -> None:
+        self.bonds.append((seam, frozenset(copies)))
+        self.hinges.clear()
 
     def is_sewn(self, one: Copy, other: Copy) -> bool:
         """Whether a seam has both as its sides."""

@@ -247,7 +247,7 @@ def _set_post(goods: Goods, bench: Bench, post: Post, event: int) -> Iterator[Fa
     for index, name in enumerate(named):  # what its own hole names besides is one more of it
         if not _is_there(name, named[: index + 1].count(name), layers):
             layers += _through(goods, bench, name, post)
-    bench.unite([copy for copy, _ in layers])
+    bench.pin([copy for copy, _ in layers])
     yield _fastened(post, layers, event, half)
     for name in other:
         if not _has_hole(goods, name, post.hardware):

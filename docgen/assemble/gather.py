@@ -173,7 +173,7 @@ class _Work:
                 self.bench.bind(
                     copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, lap_mm=lap_mm, parts=parts)
                 )
-        self.bench.sew(copies)
+        self.bench.sew(seam.name, copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 
     def _find_readings(

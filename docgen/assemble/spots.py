@@ -11,6 +11,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
 from docgen.assemble.glances import GLANCE_MM, list_bands, list_stretches, share_out
 from docgen.assemble.goods import Goods, meets
+from docgen.assemble.hanging import is_lifted, is_lifted_all_along
 from docgen.assemble.landing import Slot
 from docgen.assemble.tapes import joint_mm
 from docgen.classes import dataclass
@@ -104,8 +105,11 @@ def _on_piece(
     reach_mm = side.line_mm(looked.inset_mm) if side.edges else math.inf
     host = copy if copy.part == piece.name else Copy(piece.name, EVERY)
     found = [item for item in bench.lying_on(host) if item.outline is not None and item.copy not in looked.taken]
-    lying = [item for item in found if item.inset_mm < reach_mm]
     lines = [line for line in piece.marks.stitch_lines if line.seam == looked.seam.name]
+    rows = [line.path for line in lines]
+    lying = [
+        item for item in found if item.inset_mm < reach_mm and not is_lifted_all_along(goods, bench, host, item, rows)
+    ]
     if not side.edges and len(lines) > 1:
         lines = _lines_at(goods, lines, [slot for slot in looked.places if slot.host in (host, copy)])
     turned = [*_allowances(piece, bench.wide_at(copy, looked.taken))]
@@ -348,6 +352,8 @@ def add_all_lying(
     piece = goods.pieces.get(host.part)
     folded = goods.folded_spots(piece, at) if piece is not None and piece.marks.folds else ()
     for item in bench.lying_on(host):
+        if is_lifted(goods, bench, host, item, at):
+            continue
         add_lying(goods, bench, item, at, there, taken)
         for spot in folded if item.is_cover else ():
             twin = dict[Copy, tuple[float, ...]]()

@@ -56,11 +56,12 @@ def test_a_flap_whose_fold_lies_beyond_the_edge_lies_as_its_template(resolve_tex
     assert path_box(landing.outline) == Box(0, 80, 200, 200)
 
 
-@pytest.mark.parametrize(("down", "thick_mm"), [("60 mm", 2.0), ("20 mm", 4.0)])
+@pytest.mark.parametrize(("down", "thick_mm"), [("60 mm", 2.0), ("30 mm", 4.0), ("20 mm", 2.0)])
 def test_what_is_set_below_the_flap_goes_through_the_back_alone(
     resolve_text: Resolve, down: str, thick_mm: float
 ) -> None:
-    """The flap lies from 150 - 38 up: a hole 60 below the top lies beside it, one 20 below under it."""
+    """The flap lies from 150 - 38 up, and hangs by its row at 116: a hole 60 below the top lies beside it, one 30 below
+    under it; one 20 below is as far from that row as the flap is folded back."""
     back = BACK + hole(f"20 mm from left, {down} from top")
     build = resolve_text(back + FLAP + SEWN + RIVET)
     assert isinstance(build, Assembled)
