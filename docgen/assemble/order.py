@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.assembly import Event, EventKind
+from docgen.geometry.measure import is_inside
 from docgen.resolve import WORK_KINDS, Build, Piece, Step, WorkKind, sewn_on_name
 from docgen.tables.cautions import has_phrase
 
@@ -28,6 +29,7 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
             work += [("landings", end) for end in ends] if kind == "landings" else [(kind, name)]
         events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in step.work]
         done = _goods_first(build, step, [*dict.fromkeys([*work, *besides])])
+        done = _made_first(build, step, done, {end: by_strap[end] for kind, end in done if kind == "landings"})
         events += [Event(at, kind, name) for kind, name in done]
         named |= {(event.kind, event.name) for event in events}
     return (*events, *(Event(len(steps), kind, name) for kind, name in _all_work(build) if (kind, name) not in named))
@@ -46,6 +48,34 @@ def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
                 done.remove(own)
                 done.insert(done.index(seams[0]), own)
     return done
+
+
+def _made_first(build: Build, step: Step, done: list[Done], ends: Mapping[str, str]) -> list[Done]:
+    """The work of a step, each strap made before its `ends` are sewn on; and these, but for what its order names, before
+    what goes through them and the piece beneath."""
+    told = {name for kind, name in step.work[: len(step.order)] if kind == "landings"}
+    for end, strap in ends.items():
+        made: Done = ("straps", strap)
+        own: Done = ("landings", end)
+        set_ = [done.index(one) for one in done if one[0] == "hardware" and one[1] in _rivets(build, end)]
+        if set_ and strap not in told and set_[0] < done.index(own):
+            done.remove(own)
+            done.insert(set_[0], own)
+        if made in done and done.index(own) < done.index(made):
+            done.remove(made)
+            done.insert(done.index(own), made)
+    return done
+
+
+def _rivets(build: Build, end: str) -> set[str]:
+    """The hardware that goes through an end of a strap and the piece that it is sewn on to."""
+    return {
+        hole.takes
+        for piece in build.pieces
+        for landing in piece.strap_landings
+        for hole in piece.marks.holes
+        if sewn_on_name(landing.strap, landing.end, piece.name) == end and is_inside(landing.outline, hole.at)
+    }
 
 
 def _keepers_first(build: Build, step: Step) -> Iterator[tuple[WorkKind, str]]:

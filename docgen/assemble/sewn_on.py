@@ -13,7 +13,7 @@ from docgen.assemble.strap_ends import end_layers
 from docgen.assemble.under_posts import column
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Path, Point
-from docgen.geometry.spacing import corner_distances, space_stitches
+from docgen.geometry.spacing import corner_distances, find_spans, space_stitches
 from docgen.resolve import END_NAMES, Layer, Piece, Strap, StrapLanding, sewn_on_name
 
 LOOK_EVERY_MM = 2.0
@@ -42,7 +42,8 @@ def _run(goods: Goods, bench: Bench, host: Piece, landing: StrapLanding, count: 
     strap, stitch = goods.straps[landing.strap], goods.stitches[landing.stitch]
     name = sewn_on_name(strap.name, landing.end, host.name)
     path = next(line.path for line in host.marks.stitch_lines if line.seam == name and line.row == 0)
-    length_mm = path_length(path)
+    length_mm, corners_mm = path_length(path), corner_distances(path)
+    holes_mm = space_stitches(length_mm, corners_mm, stitch.pitch_mm, is_fixed=bool(stitch.iron))
     return Run(
         part=strap.name,
         kind="landings",
@@ -50,7 +51,8 @@ def _run(goods: Goods, bench: Bench, host: Piece, landing: StrapLanding, count: 
         event=event,
         runs=min(count * host.cut, strap.cut),
         length_mm=length_mm,
-        stitches=len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1,
+        stitches=len(holes_mm) - 1,
+        spans_mm=find_spans(length_mm, corners_mm, stitch.pitch_mm),
         stack=_stack(goods, bench, host, strap, landing, path),
         line=name,
         where=f"{END_NAMES[landing.end]} on {host.title}",

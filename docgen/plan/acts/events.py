@@ -33,6 +33,7 @@ GLUED = (
     "hold_faces",
     "hold_overlap",
     "hold_layers",
+    "hold_ends_marked",
     "hold_each",
     "hold_edges",
 )
@@ -53,6 +54,8 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
             found += skive_acts(work, [event.name])
         elif (event.kind, event.name) in timed and event.kind == "pieces":
             found += _shape_acts(work, at, {event.name})
+        if event.kind == "hardware" and not step.seams and not any(one.case in GLUED for one in found):
+            found += _glued_on(work, at, index)
         found += (one for one in _event_acts(work, at, index, event) if one.case not in ONCE or one not in found)
     found += late_edge_acts(work, at)
     return (*_joined(_with_waits(step, found)), *(act("own", words=words) for words in step.last))

@@ -26,7 +26,8 @@ def _shaped(work: Work, at: int) -> Iterator[Act]:
     if thin:
         yield act("good_skive", thin=join_words([*thin]))
     punched = [work.pieces[name] for name in work.punched_in(at)]
-    if holes := sum(len(piece.marks.holes) * work.counts.get(piece.name, 1) for piece in punched):
+    made = [work.cut[name] for name in step.straps if not any(name in one.straps for one in work.steps[:at])]
+    if punched and (holes := sum(len(one.marks.holes) * work.counts.get(one.name, 1) for one in (*punched, *made))):
         yield act("good_punch", count=str(holes))
 
 

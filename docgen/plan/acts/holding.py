@@ -140,6 +140,25 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
             yield act("hold_glue" if len(parts) == 2 else "hold_glue_all", **told)
 
 
+def glued_ends(work: Work, at: int, straps: Sequence[str], hosts: Sequence[str], laid: Sequence[Act]) -> Iterator[Act]:
+    """Lines that lay ends of straps on pieces, with the glue that the step names: what takes at once is marked first."""
+    if not laid or not find_glues(work, at):
+        yield from laid
+        return
+    glue = join_words(find_glues(work, at))
+    parts, finishes = (
+        join_words([work.titles[name] for name in straps]),
+        [work.material_of(one).finish for one in hosts],
+    )
+    told: dict[str, Told] = {"glue": glue, "under": work.inner(straps[0])}
+    if any(has_phrase(glue, word) for word in (TAPE, *SPRAYED)):
+        yield from (act("hold_ends", **told, part=parts), *laid)
+        return
+    poor = [finish for finish in finishes if finish in POOR_GROUNDS]
+    yield from (*laid, act("mark_roughen", finish=poor[0]) if poor else act("mark_ends"))
+    yield from (act("hold_ends_marked", **told), act("press_down", part=parts))
+
+
 def _with_between(work: Work, seam: Seam, held: list[str]) -> list[str]:
     """The partners, and what lies between them where that is told: it is glued on both its faces."""
     once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
@@ -181,13 +200,15 @@ def stood_off(work: Work, wall: str, host: Piece) -> list[Landing]:
 
 
 def faces_act(work: Work, at: int, glue: str) -> Act:
-    """Of glue that goes all over: with all parts that the step has in hand, but those that are glued along edges, as a
-    pocket or a flap is that stays open at the others."""
+    """Of glue that goes all over: with all parts that a step lays on each other, and that it sews where it is sprayed, or
+    by no edges; but not with those that are glued along edges, as a pocket is that stays open at others."""
+    seams = [work.seams[event.name] for _, event in work.events(at) if event.kind == "seams"]
+    is_sprayed = any(has_phrase(glue, word) for word in SPRAYED)
+    sewn = {side.part for seam in seams for side in seam.sides if is_sprayed or not work.sides(seam)}
     step = [lies for k, _ in work.events(at) for lies in work.lays_at(k)]
-    along = {lies: edges_act(work, lies, glue) is not None for lies in step}
-    wanted = {name for lies in step if not along[lies] for name in (lies.copy.part, lies.host.part)}
-    others = {lies.copy.part for lies in step if along[lies]} - wanted
-    names = [name for name in work.handled[at] if name not in others]
+    wide = [lies for lies in step if edges_act(work, lies, glue) is None]
+    wanted = {*sewn, *(name for lies in wide for name in (lies.copy.part, lies.host.part))}
+    names = [name for name in work.handled[at] if name in wanted or not wanted]
     return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in names]))
 
 

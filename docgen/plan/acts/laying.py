@@ -10,7 +10,7 @@ from docgen.geometry.path import path_box, transform_path
 from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import Transform, transform_point
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import lies_below, over_edge, row_below
+from docgen.plan.acts.holding import glued_ends, lies_below, over_edge, row_below
 from docgen.plan.acts.places import box_place, ends_of, ends_place, level_place, middle_place
 from docgen.plan.acts.shaping import edges_then, hems_over
 from docgen.plan.acts.work import Work
@@ -45,7 +45,9 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
             straps += _strap_acts(work, name, host, at)
         else:
             yield from _land_acts(work, name, host, at, index)
-    yield from _on_each_other(straps)
+    ends = dict.fromkeys(place for place in places if place[0] in work.straps)
+    under = [*dict.fromkeys(host for _, host in ends)]
+    yield from glued_ends(work, at, [*dict.fromkeys(name for name, _ in ends)], under, [*_on_each_other(straps)])
     yield from bow_acts(work, [name for name, _ in places])
 
 

@@ -129,16 +129,24 @@ def is_damped(step: Step) -> bool:
 
 
 def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
-    """Folds of these pieces that are made in this step: where it speaks of folding, or sets what lies in the fold."""
+    """Folds of these pieces that are made in this step: where it speaks of folding, or takes what lies in the fold; round
+    what a step takes in no other."""
     step = work.steps[at]
     sewn = _sewn_in(work, at)
     found: dict[Act, None] = {}
     for piece in work.build.pieces:
         is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
         for fold in piece.marks.folds if is_named else ():
-            if not fold.of_hem and (speaks_of_folding(step) or fold.around in step.hardware):
+            round_ = _folded_round(work, piece, fold)
+            if not fold.of_hem and (at == round_ if round_ is not None else speaks_of_folding(step)):
                 found[_fold_act(work, piece, fold, is_damped=is_damped(step))] = None
     return list(found)
+
+
+def _folded_round(work: Work, piece: Piece, fold: Fold) -> int | None:
+    """The first step that has a piece in hand and takes what lies in a fold of it; None for none."""
+    having = (at for at, step in enumerate(work.steps) if fold.around in step.hardware)
+    return next((at for at in having if piece.name in work.steps[at].pieces or piece.name in _sewn_in(work, at)), None)
 
 
 def _fold_act(work: Work, piece: Piece, fold: Fold, *, is_damped: bool) -> Act:

@@ -13,7 +13,7 @@ from docgen.plan.acts.sewing import _sew
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words, purpose_words
 from docgen.plan.step_words import lining_words, row_words, shape_words, turned_words
-from docgen.resolve import END_NAMES, Strap, from_end_mm
+from docgen.resolve import END_NAMES, Strap, end_name, from_end_mm
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import TAPE
 
@@ -53,11 +53,13 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
 
 def _sew_edges(work: Work, at: int, event: Event, strap: Strap) -> Iterator[Act]:
     """Its rows, where this event sews them, through ends that are turned for that, and what of its edges comes after."""
-    if work.jobs_of(event):
+    jobs = work.jobs_of(event)
+    if jobs:
         index = work.build.assembly.events.index(event)
-        yield from turn_acts(work, strap, [k for k in (0, 1) if _sewn_turned(work, strap, k) == index])
+        ends = [k for k in (0, 1) if _sewn_turned(work, strap, k) == index or _sewn_itself(work, strap, k) == index]
+        yield from turn_acts(work, strap, ends)
     yield from _sew(work, at, event)
-    if work.jobs_of(event):
+    if jobs:
         yield from strap_edge_acts(work, strap, is_sewn=True)
 
 
@@ -89,7 +91,8 @@ def _closed_by(work: Work, strap: Strap, which: int) -> tuple[int, ...]:
 
 def closing_ends(work: Work, strap: Strap, index: int) -> list[int]:
     """The ends of a strap that are turned where that event sets what closes them."""
-    return [k for k in (0, 1) if index in _closed_by(work, strap, k) and _sewn_turned(work, strap, k) is None]
+    closed = (k for k in (0, 1) if index in _closed_by(work, strap, k))
+    return [k for k in closed if _sewn_turned(work, strap, k) is None and _sewn_itself(work, strap, k) is None]
 
 
 def _sewn_turned(work: Work, strap: Strap, which: int) -> int | None:
@@ -98,6 +101,14 @@ def _sewn_turned(work: Work, strap: Strap, which: int) -> int | None:
     found = next((run.event for run in runs if run.turned_mm[which]), None)
     closed = _closed_by(work, strap, which)
     return found if found is not None and closed and found < min(closed) else None
+
+
+def _sewn_itself(work: Work, strap: Strap, which: int) -> int | None:
+    """The event that sews the edges of what lies back of an end, in the step of the hardware that closes it after that."""
+    events, line = work.build.assembly.events, end_name(strap.name, which)
+    sewn = next((run.event for run in work.build.assembly.runs if run.line == line), len(events))
+    later = [one for one in _closed_by(work, strap, which) if sewn < one and events[sewn].step == events[one].step]
+    return sewn if later else None
 
 
 def turn_acts(work: Work, strap: Strap, ends: list[int]) -> Iterator[Act]:

@@ -43,7 +43,10 @@ BY_LINE = (
     (("mark_roughen", "roughen_lapped", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
-    (("punch", "punch_cloth", "punch_plain", "mark_round", "mark_each", "mark_roughen", "join_marked"), MARKER),
+    (
+        ("punch", "punch_cloth", "punch_plain", "mark_round", "mark_ends", "mark_each", "mark_roughen", "join_marked"),
+        MARKER,
+    ),
 )
 
 STRUCK = "pricking iron"
