@@ -11,10 +11,15 @@ from docgen.resolve import Hardware
 
 
 def take_acts(work: Work, at: int) -> tuple[Act, ...]:
-    """Parts, those of one earlier step together, then goods and hardware, as they are laid out for step `at` (from 0)."""
+    """Parts, those of one earlier step together, then goods and hardware, as they are laid out for step `at` (from 0): for
+    strips that are joined by then their join, but not what this step joins."""
     parts: dict[int, list[Act]] = {}
-    for name in dict.fromkeys((*work.handled[at], *_set_through(work, at))):
-        if name not in _hidden(work, at):
+    joined = {name for step in work.steps[:at] for name in step.joins}
+    joins = {strip: name for strip, name in work.build.join_of.items() if name in joined}
+    names = [*work.handled[at], *_set_through(work, at)]
+    taken = [*(name for name in names if name not in joins), *(joins[name] for name in names if name in joins)]
+    for name in dict.fromkeys(taken):
+        if name not in work.steps[at].joins:
             parts.setdefault(_made_in(work, at, name), []).append(act("part", title=_taken(work, at, name)))
     goods = [act("part", title=item.what) for item in work.build.trimmings if item.name in _trimmings(work, at)]
     named = [item for item in work.build.hardware if item.name in work.steps[at].hardware]
@@ -26,13 +31,6 @@ def take_acts(work: Work, at: int) -> tuple[Act, ...]:
 def _taken(work: Work, at: int, name: str) -> str:
     """A part with how many of it the step has in hand."""
     return counted(work, name, len(work.copies_at(at, name)) if work.counts.get(name, 1) > 1 else 0)
-
-
-def _hidden(work: Work, at: int) -> set[str]:
-    """Strips that are in a join by then, and joins that this step makes."""
-    step = work.steps[at]
-    joined = {name for earlier in work.steps[:at] for name in earlier.joins}
-    return {*step.joins, *(strip for name in joined for strip in work.joins[name].pieces)}
 
 
 def _trimmings(work: Work, at: int) -> set[str]:

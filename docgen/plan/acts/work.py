@@ -140,7 +140,10 @@ class Work:
         that goes through both, for a lining the step that lays it or the last that has it in hand, else the other; of an
         end of a strap that is sewn on, that. The number of events where none does."""
         assembly, both = self.build.assembly, {lies.host.part, lies.copy.part}
-        sewn = [one.event for one in assembly.sewn if both <= one.parts]
+        made = next((k for k, e in enumerate(assembly.events) if (e.kind, e.name) == ("joins", lies.host.part)), -1)
+        hosts = {lies.host.part, *self.strips(lies.host.part)}
+        sewn = [one.event for one in assembly.sewn if lies.copy.part in one.parts and hosts & one.parts]
+        sewn = [event for event in sewn if event > made]
         ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
         sewn += [index for index, event in enumerate(assembly.events) if event.name in ends]
         held = [fit.event for fit in assembly.fastened if both <= {*fit.stack.parts}]
