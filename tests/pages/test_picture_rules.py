@@ -360,10 +360,10 @@ def test_ends_that_are_folded_over_from_both_sides_are_drawn_open() -> None:
 
 
 def test_layers_behind_a_part_lie_in_the_order_in_which_they_came() -> None:
-    """A lining that is glued in before a slip is sewn on lies between both."""
+    """A lining that is glued in before a slip is sewn on lies between both; the slip, on the hidden side, on top."""
     stacks = pictures_of("slip").stacks
     pile = next(stack.pile for stack in stacks if stack.made[0][1] == "Sewing the slip on")
-    assert [ply.part for ply in pile] == ["cover", "cloth", "slip"]
+    assert [ply.part for ply in pile] == ["slip", "cloth", "cover"]
 
 
 # ---- seams once sewn ---------------------------------------------------------------------------------------------------
