@@ -24,6 +24,7 @@ from docgen.resolve import Build, Piece, Seam, SeamSide
 from docgen.written.units.telling import Show, format_short
 
 SQUARE_SHARE = 0.9  # a panel that fills less of its width times its height has no one width: our choice
+MOUTH_SHARE = 0.5  # of its width, that a room is open at least between the ends of its row: our choice
 CHORDS_MM = 0.05  # how far chords may lie off a stitch line: nothing to an estimate
 TINY_MM = 1e-6
 MORE_AREA = 1.2  # so many times as large is what a piece is a part of: our choice
@@ -146,8 +147,9 @@ def _square(line: Path) -> tuple[float, float] | None:
     points = flatten(line, CHORDS_MM)
     first, last = points[0], points[-1]
     width_mm = distance(first, last)
-    if width_mm < 1.0:
-        return None
+    box = path_box(line)
+    if width_mm < max(MOUTH_SHARE * min(box.width, box.height), TINY_MM):
+        return None  # sewn up but for a corner: nothing goes in
     height_mm = max(abs(_cross(first, last, at)) for at in points) / width_mm
     is_square = abs(ring_area(points)) >= SQUARE_SHARE * width_mm * height_mm
     return (width_mm, height_mm) if is_square else None

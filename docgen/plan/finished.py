@@ -55,7 +55,7 @@ def _outside(build: Assembled) -> Iterator[Finished]:
         return
     free = [one for one in parts if one.is_free and not _is_within(_box([one], insets_mm), box)]
     titles = [*dict.fromkeys(build.part_titles[one.copy.part] for one in free)]
-    without = f", without {join_words(titles)}" if titles else ""
+    without = f", without {join_words(titles)}" if titles else _of_what(build, parts)
     sizes_mm = [high - low for low, high in box]
     panels = _box([one for one in parts if _is_panel(one)], insets_mm, only_sewn=True)
     if build.space.kind == "standing" and panels:  # piping and pockets stand out over the seams
@@ -69,6 +69,14 @@ def _outside(build: Assembled) -> Iterator[Finished]:
         if size_mm >= LEAST_MM:
             due = (("length", format_length(size_mm, build.show)),)
             yield Finished(case=case, values=(("without", without),), due=due)
+
+
+def _of_what(build: Assembled, parts: Sequence[Placed]) -> str:
+    """Of a part that goes on a strap which is no part of what is measured, as a pad, which it is."""
+    roots = {build.part_titles[one.copy.part] for one in parts if one.host is None}
+    straps = {strap.name for strap in build.straps}
+    is_apart = any(one.copy.part in straps for one in build.space.unplaced)
+    return f", of {roots.pop()}" if is_apart and len(roots) == 1 and build.space.kind == "lying" else ""
 
 
 def _sizes(kind: Kind, box_mm: Sequence[float]) -> Iterator[tuple[str, float]]:

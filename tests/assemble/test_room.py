@@ -69,6 +69,12 @@ ROOMS = {
     "a duffel with two round ends": (DUFFEL, "round", (160 - 8, 220 - 8, 160 - 8)),
 }
 
+PAD = (
+    piece("front", 160, 100, 'round = "20 mm"\n')
+    + '[pieces.back]\nlike = "front"\n'
+    + seam("pad", "front: left bottom right top", "back: left bottom right top")
+)
+
 
 @pytest.mark.parametrize("name", ROOMS)
 def test_the_room_is_that_between_the_stitches(name: str, resolve_text: Resolve) -> None:
@@ -80,11 +86,13 @@ def test_the_room_is_that_between_the_stitches(name: str, resolve_text: Resolve)
 
 
 def test_what_does_not_follow_is_not_guessed(resolve_text: Resolve) -> None:
-    """A wedge has no one width; a panel alone, a strap and a box without a wall of one piece have no room that follows."""
+    """A wedge has no one width; a pad is sewn up but for one rounded corner; a panel alone, a strap and a box without a
+    wall of one piece have no room that follows."""
     assert resolve_text(ODD).assembly.room is None
     assert resolve_text(piece("front", 200, 100)).assembly.room is None
     assert resolve_text(LANDED + COVER).assembly.room is None
     assert demo_build("cable-roll").assembly.room is None
+    assert resolve_text(PAD).assembly.room is None
     assert demo_build("strap").assembly.room is None
 
 

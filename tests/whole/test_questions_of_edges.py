@@ -12,6 +12,7 @@ Ask = Callable[..., list[str]]
 OF_EDGES = (
     "hangs",
     "no seam sews its own",
+    "but not round its",
     "is said to line",
     "is in two seams",
     "nothing says stitch",
@@ -326,3 +327,14 @@ def test_an_edge_of_a_numbered_copy_is_sewn_once(ask: Ask) -> None:
     (told,) = ask(ROOMS, ("wall 2: left", "wall 2: right"))
     assert 'right of "wall 2" is in two seams' in told
     assert told.endswith("left, as long, in none")
+
+
+def test_a_row_that_stops_before_a_rounded_corner_is_asked_about(ask: Ask) -> None:
+    """All four edges of a pad by their names, from the top of its left one on: the corner between is not named."""
+    pad = '<back>\nround = "20 mm"\n[pieces.front]\nlike = "back"\n<seam pad: ["back: EDGES", "front: EDGES"]>'
+    told = [line for line in ask(pad.replace("EDGES", "left bottom right top")) if "not round its" in line]
+    assert len(told) == 1
+    assert 'goes along all edges of "back" but not round its top-left' in told[0]
+    square = pad.replace("EDGES", "left bottom right top").replace('round = "20 mm"\n', "")
+    for silent in (pad.replace("EDGES", "all"), pad.replace("EDGES", "left bottom right"), square):
+        assert not any("not round its" in line for line in ask(silent))

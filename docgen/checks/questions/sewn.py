@@ -5,11 +5,13 @@ from collections.abc import Iterator
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import WHOLE, edge_names
-from docgen.resolve import Seam, SeamSide
+from docgen.resolve import Piece, Seam, SeamSide
 from docgen.tables.sewing import LONG_UNMATCHED_MM
 from docgen.tables.thread import thread_diameter_mm
 from docgen.tables.usual import LIGHT_LINEN_TIMES, LIGHT_THREAD_TIMES
 from docgen.written.units.telling import format_pitch
+
+LEAST_EDGES = 3  # that run round a piece
 
 
 @question
@@ -71,6 +73,31 @@ def ask_rows(subject: Subject) -> Iterator[Question]:
             what = f'the seam "{seam.name}" goes through "{side.part}" alone: is it a row for its looks?'
             answer = "leave it where it is; else name in meet what it is sewn to"
             yield Question(place=seam.place_of(side), what=what, answer=answer)
+
+
+@question
+def ask_rounds(subject: Subject) -> Iterator[Question]:
+    """Seams along all edges of a piece by their names, so that the rounded corner between the last and the first is left
+    out. Of partners alike the first is asked about."""
+    for seam in subject.build.seams:
+        for side in seam.sides:
+            piece = subject.parts.pieces.get(side.part)
+            left_out = _corner_between(piece, side) if piece is not None and side.stretch_mm is None else ""
+            if left_out:
+                what = f'the seam "{seam.name}" goes along all edges of "{side.part}" but not round its {left_out}'
+                answer = f'write "{side.part}: {WHOLE}" for right round; where it is to end there is nothing to do'
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
+                break
+
+
+def _corner_between(piece: Piece, side: SeamSide) -> str:
+    """The rounded corner between the last and the first of edges that are all that a piece has; "" where there is none."""
+    edges = piece.outline.edges
+    if len(side.edges) < LEAST_EDGES or {*side.edges} != {*edge_names(piece.outline)}:
+        return ""
+    ends = {side.edges[0], side.edges[-1]}
+    beside = ((edges[k - 1].name, edges[(k + 1) % len(edges)].name, one) for k, one in enumerate(edges) if one.corner)
+    return next((one.name for before, after, one in beside if {before, after} == ends), "")
 
 
 @question
