@@ -99,14 +99,10 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         part, (host, landing) = own[0], landed
         finish = work.material_of(host.name).finish
         is_grain = not landing.is_inside
+        down, face = _face_down(work, at, part.part)
         if has_phrase(glue, TAPE):
             yield act(
-                "hold_tape",
-                glue=glue,
-                part=work.titles[part.part],
-                under=work.inner(part.part),
-                inset=inset,
-                edges=edge_words(work, part),
+                "hold_tape", glue=glue, part=work.titles[down], under=face, inset=inset, edges=edge_words(work, part)
             )
             return
         is_poor = is_grain and finish in POOR_GROUNDS
@@ -122,9 +118,9 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
                 part=work.titles[part.part],
             )
             return
-        values: dict[str, Told] = {"glue": glue, "part": work.titles[part.part], "under": work.inner(part.part)}
+        values: dict[str, Told] = {"glue": glue, "part": work.titles[down], "under": face}
         values |= {"inset": inset, "edges": edge_words(work, part)}
-        strip = _strip(work, host, landing) if landing.is_over else None
+        strip = _strip(work, host, landing, seam.name) if landing.is_over else None
         yield act("hold_strip", **values, strip=strip) if strip is not None else act("hold_within", **values)
     else:
         held = [side.part for side in seam.sides if side in own or not side.edges]
@@ -138,6 +134,15 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
         else:
             yield act("hold_glue" if len(parts) == 2 else "hold_glue_all", **told)
+
+
+def _face_down(work: Work, at: int, name: str) -> tuple[str, Act]:
+    """What of a part lies down where it is laid on another by a step: its inner side, or the lining that covers that by
+    then."""
+    placed = [lies for k, one in enumerate(work.build.assembly.events) if one.step <= at for lies in work.lays_at(k)]
+    covers = [one.copy.part for one in placed if one.is_cover and one.host.part == name]
+    seen = [one for one in covers if work.material_of(one).kind in ("leather", "fabric")]
+    return (seen[-1], work.outer(seen[-1])) if seen else (name, work.inner(name))
 
 
 def glued_ends(work: Work, at: int, straps: Sequence[str], hosts: Sequence[str], laid: Sequence[Act]) -> Iterator[Act]:
@@ -248,10 +253,10 @@ def _lies_on(part: Piece, name: str, lies: Lies, host: Piece, edges: Sequence[st
     return any(distance_to_path(path, at) < LEVEL_MM for path in paths)
 
 
-def _strip(work: Work, host: Piece, landing: Landing) -> Act | None:
+def _strip(work: Work, host: Piece, landing: Landing, seam: str) -> Act | None:
     """What a flap covers of its host between its own edge and its row, from the edge that it goes over."""
     far = over_edge(host, landing)
-    row_mm = row_below(host, landing, far) if far else None
+    row_mm = row_below(host, landing, far, seam) if far else None
     if row_mm is None:
         return None
     begin, end = (work.length(mm) for mm in (row_mm, lies_below(host, landing, far)))
@@ -281,16 +286,18 @@ def lies_below(host: Piece, landing: Landing, side: str) -> float:
     return ways[side]
 
 
-def row_below(host: Piece, landing: Landing, side: str) -> float | None:
-    """How far in from that edge of its host the row lies by which a flap is sewn on; None where the host shows none."""
+def row_below(host: Piece, landing: Landing, side: str, seam: str) -> float | None:
+    """How far in from that edge of its host the row of a seam lies by which a flap is sewn on; None where the host shows
+    none that runs along it."""
     base, box = outline_box(host.outline), path_box(landing.outline)
-    lines = [path_box(line.path) for line in host.marks.stitch_lines if line.row == 0]
+    lines = [path_box(line.path) for line in host.marks.stitch_lines if line.row == 0 and line.seam == seam]
     is_level = side in ("top", "bottom")
     own = [
         line
         for line in lines
         if (line.height if is_level else line.width) < LEVEL_MM
-        and abs((line.width - box.width) if is_level else (line.height - box.height)) < 2 * LEVEL_MM
+        and min(line.left - box.left, box.right - line.right) > -LEVEL_MM
+        and min(line.bottom - box.bottom, box.top - line.top) > -LEVEL_MM
     ]
     if not own:
         return None

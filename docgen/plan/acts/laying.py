@@ -213,16 +213,19 @@ def _over_acts(work: Work, name: str, host: str, landing: Landing, values: dict[
     """A flap half round on its host: how far its own edge and its row lie from the edge that it goes over, in figures,
     where they are known; and how far it stands over at the sides."""
     base, far = work.pieces[host], over_edge(work.pieces[host], landing)
-    row_mm = row_below(base, landing, far) if far else None
-    sides = [
-        side for seam in work.build.seams for side in work.sides(seam) if side.part == name and _is_flat(seam, host)
+    sewn = [
+        (seam, side)
+        for seam in work.build.seams
+        for side in work.sides(seam)
+        if side.part == name and _is_flat(seam, host)
     ]
+    row_mm = row_below(base, landing, far, sewn[0][0].name) if far and sewn else None
     place = values.pop("place")
-    if row_mm is None or not sides:
+    if row_mm is None:
         yield act(f"lay_over{both}", **values)
         return
     figures: dict[str, Told] = {
-        "edge": join_words(sides[0].edges),
+        "edge": join_words(sewn[0][1].edges),
         "away": work.length(lies_below(base, landing, far)),
         "far": far,
         "row": work.length(row_mm),

@@ -1,0 +1,53 @@
+"""A flap that is lined before it is laid on its back: the lining is what lies down, and how far its row lies from the edge
+over which it goes is told too where it takes but a part of its own edge: turned about that, 40 + 4 and 40 + 2 x 4 mm."""
+
+from pathlib import Path
+
+import pytest
+from spec_text import HEAD, write_out
+from step_lines import lines
+
+from docgen.checks import resolve_build
+from docgen.plan import plan_work
+from docgen.read import read_spec
+
+SPEC = """\
+<back>
+landings = [{ piece = "flap", at = "centre, 40 mm from top" }]
+<rectangle flap: ["208 mm", "180 mm"]>
+folds = [{ at = "44 mm from top", open = true }, { at = "80 mm from top", open = true }]
+[materials.cloth]
+kind = "fabric"
+thickness = "0.4 mm"
+width = "1 m"
+<rectangle lining of cloth: ["208 mm", "180 mm"]>
+lines = ["flap"]
+<seam round: ["flap: left bottom right", "lining: left bottom right"]>
+<seam hang: ["flap: top from left 10 mm to right 10 mm", "lining: top from left 10 mm to right 10 mm", "back"]>
+<step "Sew the lining to the flap.": seams = ["round"]>
+<step "Sew the flap on.": seams = ["hang"]>
+tools = ["TOOL"]
+"""
+
+
+@pytest.mark.parametrize(
+    ("tool", "words"),
+    [
+        (
+            "contact cement",
+            "Put contact cement on the right side of lining, no more than 4 mm from the top edge (from left 10 mm to right "
+            "10 mm), and on a strip from 44 mm to 48 mm below the top edge of back.",
+        ),
+        (
+            "double-sided tape",
+            "Put double-sided tape on the right side of lining, no more than 4 mm from the top edge (from left 10 mm to "
+            "right 10 mm).",
+        ),
+    ],
+)
+def test_a_lined_flap_lies_on_its_lining(tmp_path: Path, tool: str, words: str) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text(HEAD + write_out(SPEC).replace("TOOL", tool), encoding="utf-8")
+    told = lines(plan_work(resolve_build(read_spec(path))), 2)
+    assert words in told
+    assert any("its own top edge lies 48 mm from there, the row 44 mm" in line for line in told)
