@@ -73,6 +73,8 @@ MACHINE_SPOOL_M = 100.0
 # iron, 5 to 7 are usual.
 LIGHT_THREAD_TIMES = {"machine": 13.0, "hand": 12.5}
 LIGHT_LINEN_TIMES = 9.0
+COARSEST_MM = 12.0  # a stitch longer than that only tacks
+HEAVY_ON_CLOTH_TEX = 138.0  # canvas is sewn with that or finer by machine
 
 # The thicker end of a range over the thinner: hides are sold an ounce or half a millimetre apart, splits from one ounce to
 # two.

@@ -18,6 +18,7 @@ from slips.builds import Correct, brought_builds, correct_builds
 from slips.by_hand import KIND as BY_HAND
 from slips.by_hand import hand_slips
 from slips.judged import why_free
+from slips.judged_freely import why_free_anywhere
 from slips.judged_further import why_free_further
 from slips.judged_idle import is_still_work
 from slips.judged_strictly import is_known_all_the_same
@@ -175,6 +176,8 @@ def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text:
         free = "all that it does is done in another step"
     if free and not problems and not slip.free:
         free = "" if is_known_all_the_same(text, slip) or checker.is_lopsided(text, slip.text) else free
+    if not free and not problems:
+        free = why_free_anywhere(slip, text, checker)
     asked = "" if problems or free else _how_asked(slip, text, checker)
     return Told(name, slip, problems, free, asked, points, mended)
 

@@ -57,7 +57,7 @@ CASES = {
         TWIN,
         ('"gusset: right"', '"front: right"'),
         "34:",
-        'sews nothing like "gusset", which "side-left" sews',
+        'sews nothing like "gusset", which "side-left" on line 31 sews',
         ("[seams.side-right]", "[seams.far]"),
     ),
     "a loop with its ends on two parts": (

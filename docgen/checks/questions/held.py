@@ -18,6 +18,7 @@ BELOW_MM: Final = 2.0  # and so far below its mouth: our choice
 MOST: Final = 100  # of more nothing is asked: a stranger's file
 WELTS: Final = ("welt", "filler")
 SAME_MM: Final = 1.0
+ALL_BUT_MOUTH: Final = 3  # so many edges a pocket is sewn by
 
 
 @question
@@ -139,7 +140,11 @@ def _ask_hosts(subject: Subject) -> Iterator[Question]:
         own = [side for side in seam.sides if side.edges]
         flat = [side for side in seam.sides if not side.edges]
         names = {side.part for side in own}
-        if len(names) != 1 or not flat or not (lies_on := hosts.get(own[0].part)):
+        if len(names) != 1 or not (lies_on := hosts.get(own[0].part)):
+            continue
+        if len(own) == len(seam.sides) and sum(len(side.edges) for side in own) >= ALL_BUT_MOUTH:
+            yield from _ask_alone(seam, lies_on, mates)
+        if not flat or flat[0].part in names:
             continue
         sewn = mates[own[0].part]
         across = {ACROSS.get(own[0].edges[0], "")} if len(own) == 1 == len(own[0].edges) else set()
@@ -157,6 +162,15 @@ def _ask_hosts(subject: Subject) -> Iterator[Question]:
             )
             if flat[0].part not in like.get(host, set()):
                 yield Question(place=seam.place_of(own[0]), what=what, answer=answer)
+
+
+def _ask_alone(seam: Seam, lies_on: set[str], mates: dict[str, set[str]]) -> Iterator[Question]:
+    """A row round a part that lies on another, to which nothing sews it."""
+    part, host = seam.sides[0].part, min(lies_on)
+    if mates[part] == {part}:
+        what = f'"{part}" lies on "{host}", and "{seam.name}" sews it to nothing'
+        answer = f'write "{host}" in its meet; where something else holds it there is nothing to do'
+        yield Question(place=seam.place_of(seam.sides[0]), what=what, answer=answer)
 
 
 def _ask_unaligned(subject: Subject) -> Iterator[Question]:

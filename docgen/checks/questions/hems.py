@@ -38,6 +38,20 @@ def _mend_row(subject: Subject, row: HemRow) -> str:
 
 
 @question
+def ask_two_hems(subject: Subject) -> Iterator[Question]:
+    """Edges of a piece with two hems; asked at the second."""
+    for own in subject.spec.pieces:
+        seen: dict[str, Place] = {}
+        for item in own.hems:
+            for edge in item.edges.value.split() if item.edges else ():
+                if edge in seen:
+                    what = f'the {edge} of "{own.name}" has a hem already (line {seen[edge].line}), and this is another'
+                    answer = "look at its edge; where it is turned twice, double = true says so"
+                    yield Question(place=item.edges.place if item.edges else item.place, what=what, answer=answer)
+                seen.setdefault(edge, item.place)
+
+
+@question
 def ask_short(subject: Subject) -> Iterator[Question]:
     """Seams up to the fold of a hem that a later step turns over, though the edge goes on beyond it."""
     seen: set[tuple[str, Place]] = set()

@@ -14,6 +14,7 @@ from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import transform_point
 from docgen.problems import name_words
+from docgen.read import Value
 from docgen.resolve import Fold, Piece, Seam
 from docgen.tables.consumables import is_glue
 
@@ -135,16 +136,35 @@ def ask_unanswered_holes(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_spare_linings(subject: Subject) -> Iterator[Question]:
-    """Linings of which more are cut than of the one part that they are written to line."""
+    """Linings of which more are cut than of the parts that they are written to line; foam and boards, which may lie in
+    halves, of which they are no multiple."""
     cuts = {piece.name: piece.cut for piece in subject.build.pieces}
-    stiff = {item.name for item in subject.build.materials if item.kind in ("board", "foam")}  # may lie in halves
-    for piece in (one for one in subject.build.pieces if one.material not in stiff):
+    stiff = {item.name for item in subject.build.materials if item.kind in ("board", "foam")}
+    for piece in subject.build.pieces:
         own = subject.specs.get(piece.name)
-        if own and len(own.lines) == 1 == len(piece.lines) and 0 < cuts.get(piece.lines[0], 0) < piece.cut:
-            host = piece.lines[0]
-            what = f'{piece.cut} of "{piece.name}" are cut, and it lines "{host}" alone, of which {cuts[host]} is'
-            answer = "name in lines what else it lies behind; where one is to spare there is nothing to do"
-            yield Question(place=own.lines[0].place, what=what, answer=answer)
+        there = sum(cuts.get(host, 0) for host in piece.lines)
+        is_even = piece.material in stiff and there and piece.cut % there == 0
+        if own and own.lines and {*piece.lines} <= cuts.keys() and there < piece.cut and not is_even:
+            hosts = " and ".join(f'"{host}"' for host in piece.lines)
+            what = f'{piece.cut} of "{piece.name}" are cut, and it lines {hosts} alone, of which there are {there}'
+            answer = (
+                "look at its cut, and name in lines what else it lies behind; where one is to spare there is nothing "
+            )
+            is_alone = len(own.lines) == 1 or own.cut is None
+            place = own.lines[0].place if is_alone or own.cut is None else own.cut.place
+            yield Question(place=place, what=what, answer=f"{answer}to do")
+        host = own.lines[0].value if own and len(own.lines) == 1 == len(piece.lines) else ""
+        if own and 1 < piece.cut < cuts.get(host, 0) and host in subject.specs:
+            cut, its = own.cut, subject.specs[host].cut
+            what = (
+                f'{piece.cut} of "{piece.name}" are cut{_on_line(piece.name, cut)}, and {cuts[host]} of what it lines'
+            )
+            answer = "write as many of both; where some stay without there is nothing to do"
+            yield Question(place=its.place if its else own.place, what=what, answer=answer)
+
+
+def _on_line(name: str, cut: Value[int] | None) -> str:
+    return f' ("{name}" on line {cut.place.line})' if cut else ""
 
 
 @question

@@ -8,7 +8,7 @@ from docgen.geometry.outline import WHOLE, edge_names
 from docgen.resolve import Piece, Seam, SeamSide
 from docgen.tables.sewing import LONG_UNMATCHED_MM
 from docgen.tables.thread import thread_diameter_mm
-from docgen.tables.usual import LIGHT_LINEN_TIMES, LIGHT_THREAD_TIMES
+from docgen.tables.usual import COARSEST_MM, HEAVY_ON_CLOTH_TEX, LIGHT_LINEN_TIMES, LIGHT_THREAD_TIMES
 from docgen.written.units.telling import format_pitch
 
 LEAST_EDGES = 3  # that run round a piece
@@ -21,12 +21,39 @@ def ask_threads(subject: Subject) -> Iterator[Question]:
         stitch = subject.parts.stitches.get(own.name)
         if stitch is None or own.thread is None:
             continue
+        if stitch.pitch_mm > COARSEST_MM:
+            continue  # that is asked, or told, as it stands
         times = stitch.pitch_mm / thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
         is_linen = stitch.by == "hand" and stitch.thread_fibre == "linen"
         if times > (LIGHT_LINEN_TIMES if is_linen else LIGHT_THREAD_TIMES[stitch.by]):
             pitch = format_pitch(stitch.pitch_mm)
             what = f"{stitch.thread_words} is light for a stitch of {pitch}, {times:.0f} times as long as it is thick"
             answer = "look at both figures; where a fine thread is meant there is nothing to do"
+            yield Question(place=own.thread.place, what=what, answer=answer)
+
+
+@question
+def ask_cloth_stitches(subject: Subject) -> Iterator[Question]:
+    """Stitches that go through no leather, of a pitch coarser than any leather takes, or of a thread heavier than what
+    sews the leather of the same build, and than canvas is sewn with."""
+    leather = subject.leather_stitches
+    build = subject.build
+    heaviest = max((one.thread_tex for one in build.stitches if one.name in leather and one.by == "machine"), default=0)
+    sewn = {seam.stitch for seam in build.seams}
+    for own in subject.spec.stitches:
+        stitch = subject.parts.stitches.get(own.name)
+        if stitch is None or own.name in leather or own.name not in sewn:
+            continue
+        if own.pitch and stitch.pitch_mm > COARSEST_MM:
+            what = f"a stitch of {format_pitch(stitch.pitch_mm)} holds no hem and no seam"
+            answer = "look at the figure; where it only tacks there is nothing to do"
+            yield Question(place=own.pitch.place, what=what, answer=answer)
+        if own.thread and stitch.by == "machine" and stitch.thread_tex > max(HEAVY_ON_CLOTH_TEX, heaviest):
+            what = f'"{own.name}" sews cloth alone, with {stitch.thread_words}'
+            what += (
+                f", and what sews the leather is Tex {heaviest:g} at most" if heaviest else ", which is heavy for it"
+            )
+            answer = "look at the figure; where so heavy a thread is meant there is nothing to do"
             yield Question(place=own.thread.place, what=what, answer=answer)
 
 

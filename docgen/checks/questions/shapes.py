@@ -13,7 +13,7 @@ from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Curve, Point, Segment
 from docgen.problems import Place
-from docgen.read import PieceSpec
+from docgen.read import PieceSpec, PointSpec
 from docgen.resolve import Piece
 from docgen.tables.cautions import has_phrase
 
@@ -24,6 +24,7 @@ NEAR_EVEN_MM = 10.0  # two corners that are so nearly even are meant to be, of h
 LEAST_EVEN = 4  # so many others that have their like
 SAME_GAP_MM = 1.0
 LEAST_GAPS = 4
+MANY_EVEN = 8  # so many corners are even before one more is missed: our choice
 NEIGHBOURS = ({"left", "bottom"}, {"right", "bottom"})
 
 
@@ -48,9 +49,15 @@ def ask_outlines(subject: Subject) -> Iterator[Question]:
             odd = [at for at in points if not any(_is_across(at, other, middle_mm) for other in points)]
             evens = len(points) - len(odd)
             if len(odd) == 2 and (evens >= LEAST_EVEN or (called == "curves" and (evens >= 2 or is_even))):
-                first, second = (_at_words(subject, at) for at in odd)
+                first, second = (_at_words(subject, at) + _line_words(own, piece, at) for at in odd)
                 what = f'"{piece.name}" is even left and right of its middle but for two {called}: {first} and {second}'
                 answer = "look at both; where they are meant to be uneven there is nothing to do"
+                yield Question(place=_near_place(own, piece, odd), what=what, answer=answer)
+                break
+            if called == "corners" and len(odd) == 1 and evens >= MANY_EVEN:
+                first = _at_words(subject, odd[0]) + _line_words(own, piece, odd[0])
+                what = f'{evens} corners of "{piece.name}" are even left and right of its middle, and one is alone: {first}'
+                answer = "look whether a corner is missing; where it is meant to be uneven there is nothing to do"
                 yield Question(place=_near_place(own, piece, odd), what=what, answer=answer)
                 break
             if called == "corners" and len(odd) == 2 and SAME_MM < _off_mm(odd, middle_mm) <= NEAR_EVEN_MM:
@@ -89,17 +96,30 @@ def _at_words(subject: Subject, at: Point) -> str:
     return f"{subject.length(at.x)} across, {subject.length(at.y)} up"
 
 
+def _written(own: PieceSpec, piece: Piece, spots: Sequence[Point]) -> list[tuple[PointSpec, Point]]:
+    """The points of the outline as they are written that give these."""
+    paths = {edge.name: edge.path for edge in piece.outline.edges}
+    names = [point.edge.value if point.edge else f"edge-{k}" for k, point in enumerate(own.points, 1)]
+    return [
+        (point, at)
+        for name, point in zip(names, own.points, strict=True)
+        for at in spots
+        if name in paths and any(_is_of(segment, at) for segment in paths[name].segments)
+    ]
+
+
+def _line_words(own: PieceSpec, piece: Piece, at: Point) -> str:
+    """On which line a point is written, behind the name of its edge."""
+    found = _written(own, piece, [at])
+    point = found[0][0] if found else None
+    return f' ("{point.edge.value}" on line {point.place.line})' if point and point.edge else ""
+
+
 def _near_place(own: PieceSpec, piece: Piece, odd: list[Point]) -> Place:
     """Where one of two corners is written: the one beyond all others, or with fewer figures, else the later; the table of
     the piece where that is not plain."""
     paths = {edge.name: edge.path for edge in piece.outline.edges}
-    names = [point.edge.value if point.edge else f"edge-{k}" for k, point in enumerate(own.points, 1)]
-    found = [
-        (point, at)
-        for name, point in zip(names, own.points, strict=True)
-        for at in odd
-        if name in paths and any(_is_of(segment, at) for segment in paths[name].segments)
-    ]
+    found = _written(own, piece, odd)
     if not found:
         return own.place
     corners = [segment_start(segment) for path in paths.values() for segment in path.segments]

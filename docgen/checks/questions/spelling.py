@@ -11,6 +11,8 @@ from docgen.problems import is_misspelt
 from docgen.read import Value
 
 LEAST_LETTERS: Final = 4  # shorter words are near to too many others: our choice
+LEAST_OF_SIDE: Final = 3
+SIDE_WORDS: Final = frozenset({"left", "right", "bottom", "front", "back"})  # "top" is near to too many others
 MOST_WORDS: Final = 200
 WORD_RE: Final = re.compile(r"[a-z]+(?:-[a-z]+)*")
 # Words in everyday use for what leather and thread are coloured, what a range is a choice of, what is done with edges.
@@ -49,6 +51,19 @@ def ask_spelling(subject: Subject) -> Iterator[Question]:
         if found:
             what = f'"{value.value}" stands here for what is done with cut edges: a side of a piece, or "left"'
             yield Question(place=value.place, what=what, answer=f'write "{SIDE_LEFT.sub("left ", value.value)}"')
+
+
+@question
+def ask_edge_names(subject: Subject) -> Iterator[Question]:
+    """Names of edges with a word that is a side's but for a slip of the pen."""
+    for own in subject.spec.pieces:
+        for point in own.points[:MOST_WORDS]:
+            for word in point.edge.value.split("-") if point.edge else ():
+                near = sorted(side for side in SIDE_WORDS if word not in SIDE_WORDS and is_misspelt(word, side))
+                if point.edge and near and len(word) >= LEAST_OF_SIDE:
+                    what = f'"{point.edge.value}" stands here for an edge: "{word}" is nearly "{near[0]}"'
+                    answer = f'write "{near[0]}"; where it is a word of its own there is nothing to do'
+                    yield Question(place=point.edge.place, what=what, answer=answer)
 
 
 def _ask(values: Sequence[Value[str]], usual: frozenset[str]) -> Iterator[Question]:

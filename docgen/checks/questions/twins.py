@@ -237,11 +237,15 @@ def ask_lone_seams(subject: Subject) -> Iterator[Question]:
     """Seams that are called left or right, front or back, without their twin, where what that would sew is in no seam."""
     names = {seam.name for seam in subject.build.seams}
     for seam in subject.build.seams[:MOST]:
+        own = {*seam.name.split("-")} & TWIN_WORDS.keys()
         twin = "-".join(TWIN_WORDS.get(word, word) for word in seam.name.split("-"))
         if twin in names:
             continue
+        swapped = own | {
+            TWIN_WORDS[word] for word in own
+        }  # a seam called left has a twin on the right of the same part
         for side in seam.sides:
-            other = "-".join(TWIN_WORDS.get(word, word) for word in side.part.split("-"))
+            other = "-".join(TWIN_WORDS[word] if word in swapped else word for word in side.part.split("-"))
             edges = tuple(SWAPPED.get(edge, edge) for edge in side.edges)
             is_other = edges and (other, edges) != (side.part, side.edges)
             piece = subject.parts.pieces.get(other)

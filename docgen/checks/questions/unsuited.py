@@ -48,13 +48,29 @@ def ask_stiff_parts(subject: Subject) -> Iterator[Question]:
             yield Question(place=own.of.place, what=what, answer=answer)
     places = {one.name: one.of.place for one in subject.spec.straps if one.of}
     straps = subject.build.straps
-    odd = [one for one in straps if kinds.get(one.material) not in ("leather", None) and not one.lining]
+    odd = [
+        one for one in straps if kinds.get(one.material) not in ("leather", None) and one.lining in ("", one.material)
+    ]
     others = {piece.material for piece in subject.build.pieces}
     for one in odd if len(odd) < len(straps) or others - {it.material for it in odd} else ():
         if one.name in places:
             what = f'the strap "{one.name}" is of {kinds[one.material]}'
             answer = "look at its material; where it is to be of that there is nothing to do"
             yield Question(place=places[one.name], what=what, answer=answer)
+
+
+@question
+def ask_named_goods(subject: Subject) -> Iterator[Question]:
+    """Pieces that have foam or board in their name, and are of something else, where there is such a material."""
+    kinds = {item.name: item.kind for item in subject.build.materials}
+    there = {*kinds.values()} & {*STIFF}
+    for own in subject.spec.pieces:
+        kind = kinds.get(own.of.value, "") if own.of else ""
+        named = sorted(there & {*own.name.split("-")})
+        if own.of and kind and named and kind not in STIFF:
+            what = f'"{own.name}" is of "{own.of.value}", which is {kind}, and there is {named[0]} as well'
+            answer = "look at its material; where it only lies on that there is nothing to do"
+            yield Question(place=own.of.place, what=what, answer=answer)
 
 
 @question

@@ -175,7 +175,8 @@ def ask_twin_seams(subject: Subject) -> Iterator[Question]:
             twin = one if seam is other else other
             if odd and parts.keys() ^ others.keys() == odd and len(seam.sides) == len(twin.sides):
                 gone = next(side for side in seam.sides if _kind_of(side.part, seam, both) in odd)
-                what = f'the seam "{twin.name}" sews nothing like "{gone.part}", which "{seam.name}" sews'
+                what = f'the seam "{twin.name}" sews nothing like "{gone.part}", which "{seam.name}" on line '
+                what += f"{seam.place_of(gone).line} sews"
                 answer = "look at both; where the sides are meant to be unlike there is nothing to do"
                 yield Question(place=twin.place_of(twin.sides[0]), what=what, answer=answer)
                 break

@@ -22,7 +22,7 @@ def is_known_all_the_same(text: str, slip: Slip) -> bool:
             slip.path.endswith(".marks") and _shows_more_than_shape(data, slip),
             slip.path.endswith(".turned") and _is_said_to_turn(data, slip),
             slip.kind.startswith("width and height") and _is_named_otherwise(slip),
-            slip.path.endswith(".edge") and _has_its_like(data, slip),
+            slip.path.endswith(".edge") and slip.path.startswith("pieces.") and _has_its_like(data, slip),
             slip.kind.startswith("two steps") and _lies_loose(slip),
         )
     )

@@ -76,17 +76,18 @@ class Checker:
 
     def is_lopsided(self, text: str, changed: str) -> bool:
         """Whether an outline that is even left and right in a right text is so no more."""
-        before, after = ({piece.name: _is_even(piece) for piece in self._pieces(one)} for one in (text, changed))
+        before, after = ({piece.name: _is_even(piece) for piece in self.pieces(one)} for one in (text, changed))
         return any(before[name] and not even for name, even in after.items() if name in before)
 
     def moved_mm(self, text: str, changed: str) -> float:
         """How far a hole, or what lands, lies elsewhere at most; infinite where anything else is other."""
-        before, after = (self._pieces(one) for one in (text, changed))
+        before, after = (self.pieces(one) for one in (text, changed))
         if len(before) != len(after):
             return math.inf
         return max((_apart_mm(one, other) for one, other in zip(before, after, strict=True)), default=0.0)
 
-    def _pieces(self, text: str) -> list[Piece]:
+    def pieces(self, text: str) -> list[Piece]:
+        """The pieces of a right text, and the straps as pieces, of all its variants."""
         self._path.write_text(text, "utf-8")
         builds = resolve_variants(read_spec(self._path))
         return [piece for b in builds for piece in (*b.pieces, *(strap.piece for strap in b.straps))]
