@@ -52,6 +52,7 @@ from docgen.assemble.space import (
     NO_HOLE,
     OTHER_HALF,
     PLACE_UNTOLD,
+    POINTS_UNTOLD,
     SPOT_UNTOLD,
     WAY_UNTOLD,
     Face,

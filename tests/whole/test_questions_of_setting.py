@@ -260,3 +260,25 @@ def test_what_does_not_agree_is_asked_about(name: str, ask: Ask) -> None:
     (told,) = [one for one in ask(text, slip) if words in one]
     assert told.startswith(line), told
     assert not [one for one in ask(text, twin) if words in one]
+
+
+TAB = """\
+<back>
+holes = [{ at = "centre, middle", punch = "3.5 mm", takes = "rivet", through = ["tab"] }]
+<bare front>
+<rectangle tab: ["40 mm", "12 mm"]>
+folds = [{ at = "centre", around = "ring" }]
+holes = [{ at = "8 mm from left, middle", punch = "3.5 mm" }, { at = "8 mm from right, middle", punch = "3.5 mm" }]
+<seam a: ["back: bottom", "front: bottom"]>
+<hardware ring: 1, rectangular ring>
+inside = "12 mm"
+bar = "3 mm"
+<hardware rivet: 1, double-cap rivet>
+"""
+
+
+def test_a_tab_that_one_rivet_holds_far_from_every_edge_is_asked_about(ask: Ask) -> None:
+    """75 mm from the top and bottom, and it reaches 12; 30 mm from an edge it leads over that."""
+    asked = '22: nothing says which way "tab" points from the hole by which it is riveted'
+    assert [one for one in ask(TAB) if '"tab"' in one] == [asked]
+    assert asked not in ask(TAB, ("centre, middle", "centre, 30 mm from top"))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.arch import cut_line
-from docgen.assemble.space.lay import free_way
+from docgen.assemble.space.hung_on import free_way
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import flat
 from docgen.assemble.space.vectors import Vec, along, apart, direction, minus, outer, times

@@ -9,8 +9,9 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.landing import Slot, find_slots
 from docgen.assemble.space.arch import Hold
 from docgen.assemble.space.first import anchor_of
+from docgen.assemble.space.lay import HOLES_MM
 from docgen.assemble.space.metal import DEEP_BY_SHAPE, Metal, shape_of
-from docgen.assemble.space.placed import ALIKE, Placed, held_band
+from docgen.assemble.space.placed import ALIKE, Placed, held_band, hole_band
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, direction, inner, minus, times
 from docgen.geometry.shapes import Point
@@ -63,11 +64,15 @@ def _in_fold(scene: Scene, copy: Copy, placed: Placed, fold: Fold, item: Hardwar
 
 
 def _outer_hole(scene: Scene, placed: Placed) -> Point | None:
-    """The hole of a tab that is riveted on a part, in its half that looks away from that: the outer one, by which what
-    hangs in its fold looks out."""
-    host = scene.placed[placed.host] if placed.how == "hangs on" and placed.host is not None else None
-    band = held_band(host, placed) if host is not None else None
-    if host is None or band is None:
+    """The hole of a tab that is riveted on a part, or lands there, in its half that looks away from that: the outer one, by
+    which what hangs in its fold looks out."""
+    host = scene.placed[placed.host] if placed.how in ("hangs on", "lies on") and placed.host is not None else None
+    if host is None:
+        return None
+    spots = [placed.surface.point(hole.at) for hole in placed.item.holes]
+    band = held_band(host, placed)
+    band = hole_band(host.surface, [hole.at for hole in host.item.holes], spots, HOLES_MM) if band is None else band
+    if band is None:
         return None
     outs = ((hole.at, placed.out(placed.surface.band_of(hole.at))) for hole in placed.item.holes)
     return next((at for at, out in outs if inner(out, host.out(band)) > ALIKE), None)

@@ -15,18 +15,9 @@ from docgen.assemble.space.first import anchor_of, put_first
 from docgen.assemble.space.fittings import find_unset, set_metal
 from docgen.assemble.space.hinges import hinge
 from docgen.assemble.space.holds import hang_metal
-from docgen.assemble.space.lay import follow_rim, hang, has_spots, land, lie_between, line
-from docgen.assemble.space.placed import (
-    BY_AN_END,
-    NO_HOLE,
-    PLACE_UNTOLD,
-    SPOT_UNTOLD,
-    WAY_UNTOLD,
-    Gap,
-    Placed,
-    Space,
-    Unplaced,
-)
+from docgen.assemble.space.hung_on import hang, has_spots
+from docgen.assemble.space.lay import follow_rim, land, lie_between, line
+from docgen.assemble.space.placed import BY_AN_END, NO_HOLE, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
 from docgen.assemble.space.pleat import across_of
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
@@ -190,8 +181,8 @@ def _tell_unplaced(scene: Scene) -> Iterator[Unplaced]:
 def _why(scene: Scene, copy: Copy, riveted: Collection[str]) -> str:
     if not scene.placed:
         return "there is nothing to begin with"
-    if copy in scene.both_ways:
-        return WAY_UNTOLD
+    if copy in scene.untold_ways:
+        return scene.untold_ways[copy]
     if scene.ties_of(copy):
         is_beside = all(other not in scene.placed for other in scene.outer_partners(copy))
         return BESIDE if is_beside else "its seams do not tell how it lies"

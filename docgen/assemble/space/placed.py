@@ -48,6 +48,7 @@ NOT_TAKEN = "no hole, fold or strap end takes it"
 OTHER_HALF = "no hole takes its other half"
 NO_HOLD = "nothing that is placed holds it"
 WAY_UNTOLD = "its holes fit both ways round, and no landing says which way it leads"
+POINTS_UNTOLD = "one hole holds it, far from every edge, and no landing says which way it points"
 NO_HOLE = "the part that it is riveted to has no hole for it"
 
 

@@ -55,7 +55,7 @@ class Scene:
         self.short_straps: dict[Copy, float] = {}  # the way between the holds of a strap that is shorter than that, mm
         self.low_handles: list[tuple[Copy, Copy, float]] = []  # a handle, its host, and the room under it, mm
         self.hung: list[tuple[Copy, Copy]] = []  # a strap, and a part in whose fold its ring lies
-        self.both_ways: set[Copy] = set()  # panels whose holes fit those of their host turned half round as well
+        self.untold_ways: dict[Copy, str] = {}  # what is riveted on and may lie more than one way, and why
         self.held_straight: list[tuple[Copy, Fold, Seam, Copy]] = []
 
     def item(self, copy: Copy) -> Item:

@@ -9,6 +9,7 @@ from docgen.assemble import (
     NO_HOLD,
     NO_HOLE,
     PLACE_UNTOLD,
+    POINTS_UNTOLD,
     SPOT_UNTOLD,
     WAY_UNTOLD,
     Copy,
@@ -54,6 +55,11 @@ def ask_places(subject: Subject) -> Iterator[Question]:
                 place, answer = _answer_facing(subject, *lined)
                 yield Question(place=place, what=what, answer=answer)
             told |= {name, lined[0]}
+        elif why == POINTS_UNTOLD:
+            told.add(name)
+            what = f'nothing says which way "{name}" points from the hole by which it is riveted'
+            answer = f'write in landings of what it lies on: {{ piece = "{name}", at = ... }}, so that both holes meet'
+            yield Question(place=_place_of(subject, name), what=what, answer=answer)
         elif why == PLACE_UNTOLD and name in hosts:
             continue
         elif (

@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble import NO_HOLD, NO_HOLE, WAY_UNTOLD, Event, Fastened, Placed, Vec, find_snap_half, pile_post
+from docgen.assemble import (
+    NO_HOLD,
+    NO_HOLE,
+    POINTS_UNTOLD,
+    WAY_UNTOLD,
+    Event,
+    Fastened,
+    Placed,
+    Vec,
+    find_snap_half,
+    pile_post,
+)
 from docgen.geometry.shapes import Point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.laying import bow_acts, has_punched_half, lay_acts
@@ -20,7 +31,7 @@ from docgen.tables.hardware import BURR_KIND, OVER_BURR_MM
 from docgen.written.units.telling import format_mm, format_number
 
 LONG_TIMES = 2.0  # its width, that a strip is long
-UNTOLD = {NO_HOLD: "side_untold", WAY_UNTOLD: "way_untold"}
+UNTOLD = {NO_HOLD: "side_untold", WAY_UNTOLD: "way_untold", POINTS_UNTOLD: "way_untold"}
 
 
 def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.geometry.folding import fold_over
+from docgen.geometry.folding import fold_over, mirror_over
 from docgen.geometry.measure import chords, distance_to_path, is_inside
 from docgen.geometry.outline import outline_path
-from docgen.geometry.path import flatten, transform_path
+from docgen.geometry.path import flatten, path_area, reverse_path, transform_path
 from docgen.geometry.shapes import GeometryError, Outline, Path, Point
 from docgen.geometry.turning import turn_edges
 from docgen.geometry.vector import distance
@@ -83,6 +83,16 @@ def fold_up(piece: Piece) -> Path:
         if not fold.is_open and not fold.of_hem:
             shape = fold_over(shape, fold.start, fold.end)
     return shape
+
+
+def other_half(piece: Piece) -> Path | None:
+    """What `fold_up` lays beneath of a piece that is folded once, in its middle: which of its halves stays is a matter of
+    where it lands. None of any other."""
+    folds = [fold for fold in piece.marks.folds if not fold.is_open and not fold.of_hem]
+    kept, whole = fold_up(piece), outline_path(piece.sewn_outline)
+    if len(folds) != 1 or abs(2 * path_area(kept) - path_area(whole)) > ALIKE_MM:
+        return None
+    return reverse_path(transform_path(kept, mirror_over(folds[0].start, folds[0].end)))
 
 
 def is_alike_turned(piece: Piece) -> bool:

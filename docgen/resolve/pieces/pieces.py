@@ -4,8 +4,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
+from docgen.geometry.folding import mirror_over
+from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Outline
+from docgen.geometry.vector import distance, transform_point
 from docgen.read import LandingSpec, PieceSpec
 from docgen.resolve.marks import Landing, Marks
 from docgen.resolve.moving import Inset
@@ -17,6 +20,7 @@ from docgen.resolve.pieces.made_up import (
     fold_up,
     hem_folds,
     is_alike_turned,
+    other_half,
     read_dividers,
     read_hems,
     read_strap_landings,
@@ -27,6 +31,7 @@ from docgen.resolve.pieces.templates import read_template
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, flag, words
 from docgen.tables.defaults import CUT, IS_INSIDE, IS_MIRRORED, IS_PAIR, SHOWS
+from docgen.tables.sewing import HOLES_MEET_MM
 from docgen.tables.sizes import MOST_CUT
 
 Steps = tuple[Outline, ...]
@@ -184,6 +189,24 @@ def _lies_under(name: str, other: str, landed: Mapping[str, set[str]]) -> bool:
     return False
 
 
+def _find_folded(reader: Reader, item: LandingSpec, piece: Piece, other: Piece) -> Landing | None:
+    """Where a piece lands as it is folded; of one that is folded in its middle the half stays of which a hole meets one of
+    what it lands on."""
+    found = find_landing(reader, item.at, other.name, piece.outline, fold_up(other))
+    half = other_half(other) if found is not None and other.marks.holes and not _meets(piece, other, found) else None
+    turned = find_landing(reader, item.at, other.name, piece.outline, half) if half else None
+    return turned if turned is not None and _meets(piece, other, turned) else found
+
+
+def _meets(piece: Piece, other: Piece, landing: Landing) -> bool:
+    """Whether a hole of what lands, as it is folded, comes to lie on one of its host."""
+    folds = [mirror_over(fold.start, fold.end) for fold in other.own_folds if not fold.is_open]
+    spots = [hole.at for hole in other.marks.holes]
+    spots += [transform_point(at, fold) for at in spots for fold in folds]
+    lying = [at for at in (transform_point(spot, landing.move) for spot in spots) if is_inside(landing.outline, at)]
+    return any(distance(hole.at, at) <= HOLES_MEET_MM for hole in piece.marks.holes for at in lying)
+
+
 def _land(
     reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Piece], landed: dict[str, set[str]]
 ) -> Piece:
@@ -198,6 +221,6 @@ def _land(
             reader.error(item.piece.place, what, "name another piece, here or there")
         elif other is not None:
             landed.setdefault(piece.name, set()).add(other.name)
-            found = find_landing(reader, item.at, other.name, piece.outline, fold_up(other))
+            found = _find_folded(reader, item, piece, other)
             landings += [_lay_inside(reader, item, found, other)] if found else []
     return piece.with_marks(landings=tuple(landings))
