@@ -19,6 +19,7 @@ from docgen.tables.implied import (
     CLIPS,
     GAUGE,
     HAND_NEEDLES,
+    IRON,
     KNIFE,
     MACHINE,
     MALLET,
@@ -84,7 +85,9 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
     yield from ((machine, (machine,)) if machine else MACHINE for machine in dict.fromkeys(machines))
     if any(job.stitch.by == "hand" for job in jobs):
         yield from (HAND_NEEDLES, AWL, PONY)
-    if any(has_phrase(tool, STRUCK) for tool in step.tools):
+    if any(job.stitch.iron for job in jobs):
+        yield _iron(work)
+    if any(job.stitch.iron for job in jobs) or any(has_phrase(tool, STRUCK) for tool in step.tools):
         yield MALLET
     if any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
         yield CLIPS
@@ -93,6 +96,13 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
     if any(work.lays_at(index) for index, _ in work.events(at)) or kinds & {"joins", "straps"}:
         yield RULE
     yield from _setters(work, at)
+
+
+def _iron(work: Work) -> Needed:
+    """The iron that marks the stitches, as some step calls it."""
+    what, names = IRON
+    own = (tool for step in work.steps for tool in step.tools if any(has_phrase(tool, name) for name in names))
+    return next(own, what), names
 
 
 def _made_here(work: Work, at: int) -> list[str]:
