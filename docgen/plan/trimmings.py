@@ -80,10 +80,9 @@ def run_words(item: Trimming, cut: TrimmingCut, show: Show) -> list[str]:
     """Between which stops a zip is, what of elastic is stretched, and what is left over at the ends."""
     told = []
     if cut.between_mm:
-        told.append(
-            f"{format_length(cut.between_mm, show)} between its stops, each {format_length(item.stops_mm, show)} "
-            "from the end of the seam"
-        )
+        away_mm = (cut.run_mm - cut.between_mm) / 2 if item.written_mm else item.stops_mm
+        between, away = (format_length(mm, show) for mm in (cut.between_mm, away_mm))
+        told.append(f"{between} between its stops, each {away} from the end of the seam")
     if item.relaxed < 1:
         share = format_number(item.relaxed * 100, 1)
         told.append(f"stretch it along {format_length(cut.run_mm, show)}: it is cut to {share} % of that, and its ends")

@@ -16,7 +16,7 @@ from docgen.pages import make_csv_tables
 from docgen.pages.lists.supply_list import trimming_blocks
 from docgen.pages.looks.words import words
 from docgen.pages.work.acts import tell
-from docgen.plan import join_plans, plan_work
+from docgen.plan import join_plans, plan_work, run_words
 from docgen.resolve import Build, Trimming
 from docgen.versions.compared.differences import list_changes
 
@@ -86,6 +86,14 @@ def test_a_length_that_is_written_is_cut_as_it_is_and_a_zip_has_its_tape_besides
     assert (cut.length_mm, cut.count) == (300, 2)
     zip_cut = find(resolve_text(POUCH, ('width = "32 mm"', 'length = "7 in"')), "zip").cuts[0]
     assert (zip_cut.between_mm, zip_cut.length_mm) == pytest.approx((177.8, 177.8 + 2 * 5 + 2 * 25))
+
+
+def test_a_zip_of_a_written_length_lies_in_the_middle_of_its_seam(resolve_text: Resolve) -> None:
+    """150 of 200 mm: each of its stops 25 mm from the end, whatever the usual distance."""
+    build = resolve_text(POUCH, ('width = "32 mm"', 'length = "150 mm"'))
+    item = find(build, "zip")
+    (told,) = run_words(item, item.cuts[0], build.show)
+    assert told == "150 mm (5 29/32 in) between its stops, each 25 mm (31/32 in) from the end of the seam"
 
 
 def test_the_shortest_ready_length_that_will_do_is_bought(resolve_text: Resolve) -> None:

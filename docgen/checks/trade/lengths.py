@@ -40,7 +40,8 @@ def find_odd_trimmings(subject: Subject) -> Iterator[Found]:
 @check("zip-short", "A zip is {shortest_zip} long or longer.", PRACTICE, needs_whole=True)
 def find_short_zips(subject: Subject) -> Iterator[Found]:
     for item in subject.build.trimmings if any(item.kind == "zip" for item in subject.build.trimmings) else ():
-        runs = [cut.run_mm for cut in item.cuts if item.kind == "zip" and cut.run_mm]
+        cuts = [cut for cut in item.cuts if item.kind == "zip" and cut.run_mm]
+        runs = [min(cut.run_mm, cut.length_mm - 2 * item.ends_mm) for cut in cuts]
         if runs and min(runs) < subject.build.limits.shortest_zip_mm - 1e-6:
             what = f'the zip "{item.name}" lies along {subject.length(min(runs))}, and none is sold so short'
             yield item.place, what, "look at the sizes of what it is sewn to", item.name

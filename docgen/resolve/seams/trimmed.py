@@ -126,12 +126,13 @@ def _count(join: Join, item: Trimming, parts: Parts) -> int:
 
 
 def _written(item: Trimming, seams: list[Seam], joins: list[Join]) -> TrimmingCut:
-    """A length as the spec gives it: of a zip between its stops, of other goods as it is cut."""
+    """A length as the spec gives it: of a zip between its stops, in the middle of what it is sewn along; of other goods as
+    it is cut."""
     is_zip = item.kind == "zip"
-    run_mm = item.written_mm + 2 * item.stops_mm
+    whole_mm = item.written_mm + 2 * item.stops_mm
     return TrimmingCut(
-        run_mm=run_mm,
-        length_mm=run_mm + 2 * item.ends_mm if is_zip else item.written_mm,
+        run_mm=max([whole_mm, *(seam.length_mm for seam in seams)]) if is_zip else whole_mm,
+        length_mm=whole_mm + 2 * item.ends_mm if is_zip else item.written_mm,
         count=item.number,
         where=", ".join([*(seam.title for seam in seams), *(join.title for join in joins)]),
         joins=tuple(join.name for join in joins),
