@@ -74,3 +74,20 @@ def test_what_is_fixed_and_riveted_later_is_named_in_between(resolve_text: Resol
     )
     assert scene(build, 1).absent == ("tab",)
     assert "tab" in shown(build, 2)
+
+
+def test_what_does_not_come_to_its_seam_is_left_out(resolve_text: Resolve) -> None:
+    """A base lapped over two panels that are sewn side to side before: which way it folds between them is not told, and
+    its far end lay 194 off the second one."""
+    build = resolve_text(
+        piece("base", 200, 190)
+        + piece("front", 200, 150)
+        + '[pieces.back]\nlike = "front"\n'
+        + seam("foot", "base: bottom", "front: bottom", more='lap = "12 mm"\n')
+        + seam("other", "base: top", "back: bottom", more='lap = "12 mm"\n')
+        + seam("left", "front: left", "back: right")
+        + seam("right", "front: right", "back: left")
+    )
+    apart = TakenApart(build)
+    assert apart.closed.absent == ("back",)
+    assert '"back": its seams do not come together as it is placed' in apart.tell_withheld()

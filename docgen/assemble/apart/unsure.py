@@ -19,6 +19,7 @@ from docgen.assemble.space.vectors import Vec, along, inner, minus
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
 from docgen.resolve import Hardware, by_name
+from docgen.tables.sewing import EDGES_APART_MM
 
 BEYOND_MM = 40.0  # from the middle of what lies fast of a strap
 BEHIND_MM = 0.5  # what is farther behind a side lies behind it
@@ -53,6 +54,8 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
             found.update(dict.fromkeys((placed.copy, host.copy), FACES_UNTOLD))
     for copy in _sewn_beside(build):
         found.setdefault(copy, "its seam lies beside the part that it is sewn flat on")
+    for copy in _sewn_apart(space):
+        found.setdefault(copy, "its seams do not come together as it is placed")
     for copy, why in _open_snaps(build, lifted):
         found.setdefault(copy, _tell_layer(build, copy) or why)
     for placed in space.parts:  # hosts come before what lies on them
@@ -69,6 +72,15 @@ def _sewn_beside(build: Assembled) -> Iterator[Copy]:
         placed = build.space.part(gap.one)
         if is_flat and gap.apart_mm > OFF_MM and placed is not None and placed.host == gap.other and not placed.is_free:
             yield gap.one
+
+
+def _sewn_apart(space: Space) -> Iterator[Copy]:
+    """Copies with a run that lies farther off that of another than leather gives, where one of them may turn about a line,
+    so that nothing is said against the edges: of the two that which was placed last."""
+    order = {copy: number for number, copy in enumerate(space.order)}
+    for gap in space.gaps:
+        if gap.over_mm > EDGES_APART_MM and gap.one != gap.other:
+            yield max(gap.one, gap.other, key=lambda copy: order.get(copy, 0))
 
 
 def _is_laid_on_its_back(space: Space, placed: Placed) -> bool:
