@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Container, Iterator, Mapping, Sequence
+from dataclasses import field
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.laid_flat import band_under
-from docgen.assemble.assembly import Copy
+from docgen.assemble.apart.through import name_of_row
+from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.scene import box_round
+from docgen.assemble.space.vectors import Vec
 from docgen.classes import dataclass
 from docgen.geometry.path import ring_area
 from docgen.geometry.shapes import Point
 
+RIM_MM = 3.0  # what lies on another reaches no farther beyond it, so that nothing of it is seen: our choice
 ALL_OVER = 0.85  # of its area: what is covered so far has no more than a rim that is seen
 
 Rings = tuple[tuple[Point, ...], ...]
@@ -20,14 +25,20 @@ Rings = tuple[tuple[Point, ...], ...]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lined:
     """Parts that something lies behind, each with what is `covered`, by rings on the piece; with none where all of it is.
-    Of those that `show_flesh` it is leather, its flesh side in sight."""
+    Of those that `show_flesh` it is leather, its flesh side in sight. `beneath` are the rows of stitches on each that do
+    not go through what lies behind it."""
 
     covered: Mapping[Copy, Rings]
     show_flesh: frozenset[Copy] = frozenset()
+    beneath: Mapping[Copy, frozenset[str]] = field(default_factory=dict)
 
     def hides(self, copy: Copy) -> bool:
         """Whether nothing of the inner side of a part is seen."""
         return self.covered.get(copy) == ()
+
+    def hidden_rows(self, copy: Copy) -> frozenset[str]:
+        """The rows on a part that are not seen on its inner side."""
+        return self.beneath.get(copy, frozenset()) if self.hides(copy) else frozenset()
 
     def is_hatched(self, body: Body) -> bool:
         """Whether a flesh side of it is in sight: its outer one, else its own inner one or that of what lines it."""
@@ -41,21 +52,56 @@ class Lined:
         return () if is_seen else self.covered.get(body.copy, ())
 
 
-def find_lined(bodies: Sequence[Body], is_there: Callable[[Copy, Copy], bool], doubled: Collection[Copy]) -> Lined:
+def find_lined(
+    made: Assembly, bodies: Sequence[Body], is_there: Callable[[Copy, Copy], bool], doubled: Collection[Copy]
+) -> Lined:
     """What linings, foam and board cover, of those that are there on their hosts; of `doubled` parts all of it is."""
     known = {body.copy: body for body in bodies}
     found: dict[Copy, list[tuple[Point, ...]]] = {}
-    sides: dict[Copy, set[bool]] = {}
+    behind: dict[Copy, list[Body]] = {}
     for body in bodies:
         host = known.get(body.placed.host) if body.placed.is_inner and body.placed.host else None
         if host is not None and is_there(body.copy, host.copy):
             found.setdefault(host.copy, []).extend(_on_host(host.placed, body.placed))
-            sides.setdefault(host.copy, set()).add(body.is_leather and not body.placed.item.is_grain_out)
+            behind.setdefault(host.copy, []).append(body)
     covered: dict[Copy, Rings] = {
         copy: () if _is_covered(known[copy], rings) else tuple(rings) for copy, rings in found.items()
     }
-    fleshy = frozenset(copy for copy, shown in sides.items() if shown == {True} and copy not in doubled)
-    return Lined(covered=covered | dict.fromkeys(doubled, ()), show_flesh=fleshy)
+    fleshy = frozenset(copy for copy, covers in behind.items() if copy not in doubled and all(_list_fleshy(covers)))
+    beneath = {
+        copy: frozenset(_rows_beneath(made, copy, [one.copy.part for one in covers])) for copy, covers in behind.items()
+    }
+    return Lined(covered=covered | dict.fromkeys(doubled, ()), show_flesh=fleshy, beneath=beneath)
+
+
+def _list_fleshy(covers: Sequence[Body]) -> Iterator[bool]:
+    """Of each that lies behind a part, and is seen, whether its flesh side is: foam under a lining is not."""
+    boxes = [box_round(_points_of(body)) for body in covers]
+    for body, box in zip(covers, boxes, strict=True):
+        over = (its for one, its in zip(covers, boxes, strict=True) if one.placed.level < body.placed.level)
+        if not any(_holds(its, box) for its in over):
+            yield body.is_leather and not body.placed.item.is_grain_out
+
+
+def _points_of(body: Body) -> list[Vec]:
+    """The corners of a part, not lifted."""
+    return [at for _, corners in body.placed.sheets(body.placed.ring) for at in corners]
+
+
+def _holds(one: tuple[Vec, Vec], other: tuple[Vec, Vec]) -> bool:
+    """Whether the room of one thing reaches as far as that of another all round, but for a rim."""
+    (low, high), (its_low, its_high) = one, other
+    return all(low[k] - RIM_MM <= its_low[k] and its_high[k] <= high[k] + RIM_MM for k in range(3))
+
+
+def _rows_beneath(made: Assembly, host: Copy, behind: Container[str]) -> Iterator[str]:
+    """The rows on a part that go through nothing behind it."""
+    for once in (once for once in made.sewn if host in once.sides):
+        if not any(part in behind for part in once.stack.parts):
+            yield once.seam
+    for run in (run for run in made.runs if host.part in run.stack.parts):
+        if not any(part in behind for part in run.stack.parts):
+            yield name_of_row(run)
 
 
 def _is_covered(body: Body, rings: Sequence[tuple[Point, ...]]) -> bool:

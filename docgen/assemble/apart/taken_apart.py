@@ -129,7 +129,7 @@ class TakenApart:
     @cached_property
     def lined(self) -> Lined:
         """The copies that something lies behind, and straps with a second layer."""
-        return find_lined(self.bodies, lambda _, __: True, self.doubled)
+        return find_lined(self.build.assembly, self.bodies, lambda _, __: True, self.doubled)
 
     @cached_property
     def doubled(self) -> Collection[Copy]:
@@ -381,7 +381,7 @@ class TakenApart:
     def _lined_before(self, step: int) -> Lined:
         """The copies that something lies behind before a step."""
         bound = {frozenset((bond.one, bond.other)) for bond in self.bonds if bond.step < step}
-        return find_lined(self.bodies, lambda *pair: frozenset(pair) in bound, self.doubled)
+        return find_lined(self.build.assembly, self.bodies, lambda *pair: frozenset(pair) in bound, self.doubled)
 
     def tell_withheld(self) -> Iterator[str]:
         """What is not drawn, and why, in words: parts, then steps."""

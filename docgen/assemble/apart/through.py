@@ -8,7 +8,7 @@ from collections.abc import Container, Iterator, Mapping, Sequence
 from docgen.assemble.apart.bodies import CHORD_MM, Body, Row
 from docgen.assemble.apart.bonds import step_of
 from docgen.assemble.assembled import Assembled
-from docgen.assemble.assembly import Copy
+from docgen.assemble.assembly import Copy, Run
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.turned_out import lie_in
 from docgen.geometry.path import flatten
@@ -41,8 +41,12 @@ def list_rows(build: Assembled) -> Iterator[tuple[str, int]]:
     for once in build.assembly.sewn:
         yield once.seam, step_of(build, once.event)
     for run in build.assembly.runs:
-        name = divider_name(run.part) if run.kind == "dividers" else run.line or run.part
-        yield name, step_of(build, run.event)
+        yield name_of_row(run), step_of(build, run.event)
+
+
+def name_of_row(run: Run) -> str:
+    """The name that stitching which is no seam bears on its parts."""
+    return divider_name(run.part) if run.kind == "dividers" else run.line or run.part
 
 
 def find_flanged(build: Assembled, bodies: Sequence[Body]) -> Mapping[Copy, frozenset[str]]:

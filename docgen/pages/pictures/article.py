@@ -55,6 +55,7 @@ def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
                 is_hatched=lined.is_hatched(body),
                 covered=lined.bare(body),
                 flanged=closed.flanged.get(body.copy, frozenset()),
+                beneath=lined.hidden_rows(body.copy),
                 is_lined=lined.hides(body.copy) and not body.is_strap,
             )
             for body in outer

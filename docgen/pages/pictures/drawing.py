@@ -44,7 +44,8 @@ class Shown:
     """A body in a picture: moved by `shift`; one that `is_new` is what the picture is about. Stitches are drawn of the
     `seams` alone, None for all; those of `picked` are picked out. The flesh side is hatched unless something lines it, and
     not where a hem or a part lies on it (`covered`), nor outside of the seams along which the edge of a wall does
-    (`flanged`). Of one that `is_lined` the inner side is not in sight: its lining is, which is not drawn."""
+    (`flanged`). Of one that `is_lined` the inner side is not in sight: its lining is, which is not drawn, and hides the
+    rows `beneath` it."""
 
     body: Body | MetalBody
     shift: Vec = NOWHERE
@@ -55,6 +56,7 @@ class Shown:
     flanged: frozenset[str] = frozenset()
     covered: tuple[tuple[Point, ...], ...] = ()
     is_lined: bool = False
+    beneath: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -286,11 +288,17 @@ class Drawing:
             is_behind = self.cosines[self.numbers[place, line.bands[0]]] < LEAST_COSINE
             return "edge" if is_behind and one.is_hatched else ""
         if line.kind == "stitch":
+            if line.name in one.beneath and isinstance(one.body, Body) and self._is_from_inside(one.body, line):
+                return ""
             is_there = one.seams is None or line.name in one.seams
             if line.name in one.picked:
                 return "picked"
             return "stitch" if is_there and not line.is_edge else ""
         return "" if line.name and line.name in one.picked else line.kind  # of an edge that is sewn its row is drawn
+
+    def _is_from_inside(self, body: Body, line: BodyLine) -> bool:
+        """Whether the inner side of a body is seen where a line is."""
+        return inner(body.placed.out(line.bands[0]), self.view.eye) < 0
 
     def _draw_hole(self, place: int, one: Shown, hole: BodyHole, frame: Frame) -> Iterator[Leg]:
         """A hole, whole where its middle is seen."""

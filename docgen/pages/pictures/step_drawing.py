@@ -153,6 +153,7 @@ def _show(
             picked=frozenset(joined.picked),
             is_hatched=joined.lined.is_hatched(bodies[copy]),
             covered=joined.lined.bare(bodies[copy]),
+            beneath=joined.lined.hidden_rows(copy),
             flanged=joined.flanged.get(copy, frozenset()),
         )
         for copy in order
