@@ -17,21 +17,26 @@ INSIDE_MM = 3.0  # from the outline of a layer, where it is in the way of anothe
 
 def is_free_way(moving: Sequence[Body], still: Sequence[Body], way: Vec, ahead_mm: float = AHEAD_MM) -> bool:
     """Whether no ray along the way, from places on what moves, goes through what stays, nor through a closed fold of it,
-    farther on than `ahead_mm`, or a layer nearer that lies along what moves."""
+    farther on than `ahead_mm`, or a layer nearer that lies along what moves: none on a hidden side, on which what moves
+    closes down."""
     across, up = _square(way)
-    faces = [face for body in still for face in (*body.faces, *body.bridges)]
-    sides = [(side, face.grain) for face in faces if (side := _side(face, across, up, way)) is not None]
+    faces = [(face, body.placed.level >= 0) for body in still for face in (*body.faces, *body.bridges)]
+    sides = [
+        (side, face.grain, is_over) for face, is_over in faces if (side := _side(face, across, up, way)) is not None
+    ]
     if not sides:
         return True
-    for at, grain in _places(moving):
-        x, y, far = inner(at, across), inner(at, up), inner(at, way)
-        for side, its in sides:
-            off_mm = side.near(x, y) - far
-            if off_mm > ahead_mm and side.holds(x, y):
-                return False
-            is_layer = off_mm > LAYER_MM / 2 and abs(inner(grain, its)) > ALONGSIDE
-            if is_layer and side.depth_at(x, y) > INSIDE_MM:
-                return False
+    for body in moving:
+        own_is_over = body.placed.level >= 0
+        for at, grain in _places(body):
+            x, y, far = inner(at, across), inner(at, up), inner(at, way)
+            for side, its, is_over in sides:
+                off_mm = side.near(x, y) - far
+                if off_mm > ahead_mm and side.holds(x, y):
+                    return False
+                is_layer = off_mm > LAYER_MM / 2 and abs(inner(grain, its)) > ALONGSIDE
+                if is_over and own_is_over and is_layer and side.depth_at(x, y) > INSIDE_MM:
+                    return False
     return True
 
 
@@ -43,16 +48,15 @@ def _side(face: BodyFace, across: Vec, up: Vec, way: Vec) -> Side | None:
     return Side([(inner(at, across), inner(at, up), inner(at, way)) for at in face.corners], cosine)
 
 
-def _places(bodies: Sequence[Body]) -> Iterator[tuple[Vec, Vec]]:
+def _places(body: Body) -> Iterator[tuple[Vec, Vec]]:
     """The middle of each face, and points between there and its corners, well inside, with the way its grain looks."""
-    for body in bodies:
-        for face in body.faces:
-            count = len(face.corners)
-            x, y, z = (sum(axis) / count for axis in zip(*face.corners, strict=True))
-            yield (x, y, z), face.grain
-            step = max(1, count // 6)
-            for cx, cy, cz in (*face.corners[::step], *(_outermost(face.corners) if step > 1 else ())):
-                yield (x + (cx - x) * 0.9, y + (cy - y) * 0.9, z + (cz - z) * 0.9), face.grain
+    for face in body.faces:
+        count = len(face.corners)
+        x, y, z = (sum(axis) / count for axis in zip(*face.corners, strict=True))
+        yield (x, y, z), face.grain
+        step = max(1, count // 6)
+        for cx, cy, cz in (*face.corners[::step], *(_outermost(face.corners) if step > 1 else ())):
+            yield (x + (cx - x) * 0.9, y + (cy - y) * 0.9, z + (cz - z) * 0.9), face.grain
 
 
 def _outermost(corners: Sequence[Vec]) -> Iterator[Vec]:
