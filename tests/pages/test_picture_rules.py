@@ -392,6 +392,7 @@ def test_a_row_leaves_the_larger_side_of_an_outline(turns: int) -> None:
     assert Polygon(turn_in(ring, row)).symmetric_difference(box(5, 5, 95, 60)).area < 1e-9
     round_about = [*box(5, 5, 95, 55).exterior.coords]
     assert Polygon(turn_in(ring, [PlanePoint(*at) for at in round_about])).equals(box(5, 5, 95, 55))
+    assert turn_in(ring, [PlanePoint(5, 5), PlanePoint(5, 5)]) == tuple(ring), "of a row a mere point is left"
 
 
 def test_the_flesh_side_is_not_seen_where_the_edge_of_the_wall_lies_on_it() -> None:

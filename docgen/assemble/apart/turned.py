@@ -119,8 +119,8 @@ def lay_back(body: Body, host: Placed, turned: Container[str]) -> Body:
 def turn_in(ring: Sequence[Point], row: Sequence[Point]) -> tuple[Point, ...]:
     """An outline without the strip between its edge and a row: the row, and what of the outline is on the same side of it
     as most of the part."""
-    if math.dist(row[0], row[-1]) < CLOSED_MM:
-        return tuple(row[:-1])
+    if math.dist(row[0], row[-1]) < CLOSED_MM:  # what of a row is left within other allowances may be a mere point
+        return tuple(row[:-1]) if abs(ring_area(row)) > CLOSED_MM**2 else tuple(ring)
     first, last = _foot(ring, row[-1]), _foot(ring, row[0])
     ways = [(*row, *_walk(ring, first, last)), (*row, *reversed(_walk(ring, last, first)))]
     return max(ways, key=lambda way: round(abs(ring_area(way)), 6))
