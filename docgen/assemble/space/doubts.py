@@ -12,7 +12,7 @@ from docgen.assemble.space.placed import Gap, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, apart, inner, minus
 from docgen.geometry.outline import next_edges
-from docgen.problems import Problem, make_caution
+from docgen.problems import Problem, line_words, make_caution
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length
 
@@ -134,12 +134,14 @@ def _find_crossing(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
 
 
 def _tell_crossing(scene: Scene, copy: Copy, other: Copy, deep_mm: float) -> Problem:
-    fold = scene.item(copy).folds[-1]
+    fold, piece = scene.item(copy).folds[-1], scene.goods.pieces.get(other.part)
+    line = line_words(piece.place.line if piece else None)
     what = (
         f'bent at its folds by the angles that are written, "{copy.part}" goes through "{other.part}", and comes out '
         f"{format_length(deep_mm, scene.goods.build.show)} beyond it"
     )
-    return make_caution(fold.place, what, "move its folds, or write other angles", "parts-crossing", copy.part)
+    mend = f'look at its folds and their angles, and at the size of "{other.part}"{line}'
+    return make_caution(fold.place, what, mend, "parts-crossing", copy.part)
 
 
 def _through_mm(one: Placed, other: Placed) -> float:

@@ -1,6 +1,7 @@
 """What lies on, closes or is folded and leaves a doubt: a snap near the edge by which its flap is sewn, a loop that is
 sewn across its fold, a square corner under a round one."""
 
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from math import dist
 
@@ -38,12 +39,17 @@ def ask_spines(subject: Subject) -> Iterator[Question]:
     """Two folds by which a panel goes over the wall between it and the other panel, nearer to each other than that is wide,
     or far wider apart."""
     deep_mm: dict[str, tuple[float, str]] = {}
+    copies: defaultdict[str, set[int]] = defaultdict(set)  # that one seam sews to each other, a panel between them
+    for seam in subject.build.seams:
+        for part, count in Counter(part for part, _ in {(side.part, side.copy) for side in seam.sides}).items():
+            copies[part] |= {side.copy for side in seam.sides if side.part == part and count > 1}
     for seam in subject.build.seams:
         walls = [side for side in seam.sides if side.part in subject.parts.joins or _is_strip(subject, side.part)]
         for side in seam.sides:
             if len(side.edges) >= LEAST_EDGES and len(walls) == 1 and len(walls[0].edges) == 1:
                 inset_mm = subject.parts.stitches[seam.stitch].inset_mm
-                deep_mm[side.part] = _wide_mm(subject, walls[0].part) - 2 * inset_mm, walls[0].part
+                between = len(copies[walls[0].part]) or 1
+                deep_mm[side.part] = between * (_wide_mm(subject, walls[0].part) - 2 * inset_mm), walls[0].part
     for piece in subject.build.pieces if deep_mm else ():
         folds = [fold for fold in piece.own_folds if fold.is_open and fold.angle_deg in (0, 90)]
         if piece.name not in deep_mm or len(folds) != 2 or len(piece.own_folds) != 2:
@@ -53,7 +59,9 @@ def ask_spines(subject: Subject) -> Iterator[Question]:
             gap, deep = map(subject.length, (gap_mm, wall_mm))
             own = subject.piece_spec(wall)
             line = line_words(own.size[0].place.line if own and own.size else None)
-            what = f'two folds of "{piece.name}" lie {gap} apart, and "{wall}" is {deep} between its seams{line}'
+            many = len(copies[wall])
+            told = f'{many} of "{wall}" are {deep} between their' if many else f'"{wall}" is {deep} between its'
+            what = f'two folds of "{piece.name}" lie {gap} apart, and {told} seams{line}'
             answer = "look at the folds and at that; where it is to close so there is nothing to do"
             yield Question(place=folds[-1].place, what=what, answer=answer)
 

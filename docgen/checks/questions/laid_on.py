@@ -2,6 +2,7 @@
 that hides another, a narrow strip outside a seam, a pocket that is open at a side where it lies; and a long strip that
 is sewn by one side."""
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations
@@ -9,17 +10,19 @@ from itertools import combinations
 from docgen.checks.questions.places import ALONG_MM, along_and_across, is_on, landing_place
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import SIDES, WHOLE, outline_box
+from docgen.checks.trade.fast import BACK
+from docgen.geometry.outline import ACROSS, SIDES, WHOLE, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.geometry.shapes import Box
 from docgen.read import PieceSpec
-from docgen.resolve import Piece, StrapLanding
+from docgen.resolve import Piece, Seam, SeamSide, StrapLanding
 from docgen.tables.consumables import is_glue
 
 AMID_MM = 5.0  # so far from the edges of another part lies what lies amid it: our choice
 NARROW_MM = 26.0  # a welt or a filler is no wider: our choice
 LONG_IN_WIDTHS = 4.0  # so long a piece is held at both sides, or at its end: our choice
 FARTHER_MM = 10.0  # by so much more foam is shorter one way than the other, if it is not meant to lie in the middle
+HANGS_RE = re.compile(r"\b(hook|clip|clasp|carabiner|split ring|key ring)s?\b", re.I)
 FARTHER = 2.0  # an end that leads away so many times farther than to the edge behind it
 
 
@@ -48,17 +51,25 @@ def _ask_ways(subject: Subject, base: Piece) -> Iterator[Question]:
     partners = {name: strap.partner for name, strap in subject.parts.straps.items() if strap.partner}
     partners |= {other: name for name, other in partners.items()}
     ways = Counter((end.strap, end.end, end.leads) for end in ends)
+    told = {caution.at for caution in subject.build.cautions if caution.check == "strap-end-unheld"}
     for end in ends:
         ahead_mm, behind_mm = _to_edge(box, end.at, end.leads), _to_edge(box, end.at, BACK[end.leads])
         is_alone = ways[end.strap, end.end, end.leads] == 1 and not any(
             other.strap == partners.get(end.strap) or (other.strap == end.strap and other.end != end.end)
             for other in ends
         )
-        if is_alone and ahead_mm > FARTHER * behind_mm > 0 and not _holds_buckle(subject, end, ahead_mm):
+        is_free = _holds_buckle(subject, end, ahead_mm) or _hangs_on(subject, end) or base.name in told
+        if is_alone and ahead_mm > FARTHER * behind_mm > 0 and not is_free:
             far, near = map(subject.length, (ahead_mm, behind_mm))
             what = f'"{end.strap}" leads {end.leads} over {far} of "{base.name}", and the edge behind it is {near} off'
             answer = "look at its place and at leads; where it is to lie across there is nothing to do"
             yield Question(place=end.place, what=what, answer=answer)
+
+
+def _hangs_on(subject: Subject, end: StrapLanding) -> bool:
+    """Whether the other end of a strap is turned round a hook, a clip or a key ring, so that it hangs free."""
+    rings = {*subject.parts.straps[end.strap].ends[1 - end.end].rings}
+    return any(item.name in rings and HANGS_RE.search(item.what) for item in subject.build.hardware)
 
 
 def _holds_buckle(subject: Subject, end: StrapLanding, ahead_mm: float) -> bool:
@@ -66,9 +77,6 @@ def _holds_buckle(subject: Subject, end: StrapLanding, ahead_mm: float) -> bool:
     strap = subject.parts.straps[end.strap]
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     return strap.finished_mm < ahead_mm / 2 and not buckles.isdisjoint(strap.ends[1 - end.end].rings)
-
-
-BACK = {"left": "right", "right": "left", "up": "down", "down": "up"}
 
 
 def _to_edge(box: Box, at: tuple[float, float], way: str) -> float:
@@ -215,8 +223,26 @@ def _ask_open(subject: Subject, base: Piece, own: PieceSpec) -> Iterator[Questio
         if held in ({"left", "bottom"}, {"right", "bottom"}) and mine != held:
             words = " and ".join(side for side in SIDES if side in held)
             what = f'"{landing.piece}" is held by its {words} alone where it lies on "{base.name}"'
+            again = [side for side in held - {"bottom"} & mine if is_on(box, around, side) and side in edges[0][1]]
+            found = _flat_seam(subject, landing.piece, base.name, again[0]) if again else None
+            if found:
+                across = f"{landing.piece}: {ACROSS[again[0]]}"
+                what = f'"{found[0].name}" sews "{landing.piece}" by its {again[0]}, at the edge of "{base.name}", '
+                what += f"which is sewn besides, and its {ACROSS[again[0]]} stays open"
+                answer = f'write "{across}"; where it is to stay open there is nothing to do'
+                yield Question(place=found[0].place_of(found[1]), what=what, answer=answer)
+                continue
             answer = "look at its place; where it is to stay open at the other side there is nothing to do"
             yield Question(place=landing_place(own, landing), what=what, answer=answer)
+
+
+def _flat_seam(subject: Subject, part: str, host: str, edge: str) -> tuple[Seam, SeamSide] | None:
+    """The seam that sews this edge of a part flat on its host, and no other of it."""
+    for seam in subject.build.seams:
+        own = [side for side in seam.sides if side.part == part and side.edges == (edge,)]
+        if own and any(side.part == host and not side.edges for side in seam.sides):
+            return seam, own[0]
+    return None
 
 
 def _sides_sewn(subject: Subject, part: str) -> frozenset[str]:

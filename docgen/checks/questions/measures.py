@@ -2,6 +2,7 @@
 strap, an odd row of eyelets on a cord; and a seam that leaves out what its neighbour sews."""
 
 import math
+import re
 from collections.abc import Iterator
 from itertools import permutations
 
@@ -13,6 +14,8 @@ from docgen.resolve import Trimming
 from docgen.tables.usual import CALLED_MM
 
 SIZES = frozenset({"small", "large", "short", "long", "narrow", "wide", "slim", "tall", "mini", "maxi"})
+SHARES = {"half": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "double": 2.0, "twice": 2.0}
+SHARE_RE = re.compile(r"(?:(?P<times>\d+(?:\.\d+)?) \* )?[a-z][a-z0-9-]*(?: / (?P<by>[1-9]\d*))?")
 FAR = 3.0  # a variant is hardly so many times as large as the build, or as small: our choice
 FILLED = 0.5  # of the width of its strap that foam takes or more: our choice
 LEAST_ROW = 5  # so many eyelets in a row are for a cord
@@ -53,6 +56,20 @@ def ask_named(subject: Subject) -> Iterator[Question]:
             what = f'"{measure.name}" is {told}, and what is called so mostly {least} to {most}'
             answer = "look at the figure and its unit; where it means something else there is nothing to do"
             yield Question(place=measure.length.place, what=what, answer=answer)
+
+
+@question
+def ask_shares(subject: Subject) -> Iterator[Question]:
+    """Measures called a half, a third or a quarter, or twice something, that are another share of a measure."""
+    for measure in subject.spec.measures:
+        shares = [share for word, share in SHARES.items() if word in measure.name.split("-")]
+        written = SHARE_RE.fullmatch(measure.length.value.strip())
+        if len(shares) == 1 and written:
+            times = float(written["times"] or 1) / float(written["by"] or 1)
+            if times != shares[0] and (written["times"] or written["by"]):
+                what = f'"{measure.name}" is written "{measure.length.value}"'
+                answer = "look at the figure; where it means something else there is nothing to do"
+                yield Question(place=measure.length.place, what=what, answer=answer)
 
 
 @question

@@ -37,9 +37,10 @@ LOOK: Final = "look at both; where they are meant so there is nothing to do"
 @question
 def ask_seam_words(subject: Subject) -> Iterator[Question]:
     """Seams whose words speak of another edge than they sew, or of a hem."""
+    is_told = any(caution.check == "hem-not-there" for caution in subject.build.cautions)
     for seam in subject.build.seams:
         yield from _ask_edge_words(seam, subject.parts)
-        yield from _ask_hem_words(seam, subject.parts)
+        yield from () if is_told else _ask_hem_words(seam, subject.parts)
 
 
 def _ask_edge_words(seam: Seam, parts: Parts) -> Iterator[Question]:

@@ -7,11 +7,16 @@ from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.closing import closes_flap
 from docgen.checks.trade.holes import free_holes
+from docgen.checks.trade.stray_holes import find_stray
 from docgen.geometry.measure import is_inside
+from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.problems import count_words
 from docgen.resolve import Hole, Piece, Strap, StrapLanding, from_end_mm
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
+
+BACK = {"left": "right", "right": "left", "up": "down", "down": "up"}
+"""The way against each in which the end of a strap leads."""
 
 
 @check(
@@ -35,6 +40,8 @@ def find_unheld_ends(subject: Subject) -> Iterator[Found]:
                 f"through that (line {nearest.place.line})"
             )
             mend = "look at over and its unit, and measure the hole and the landing again"
+            if is_inside(end.outline, Point(2 * end.at.x - nearest.at.x, 2 * end.at.y - nearest.at.y)):
+                mend = f'write leads = "{BACK[end.leads]}", or {mend}'
             yield end.place, what, mend, base.name
 
 
@@ -63,7 +70,11 @@ def find_lacking_holes(subject: Subject) -> Iterator[Found]:
                     f'"{base.name}" has {count_words(len(here), "hole")} where "{strap.name}" lies fast, and the strap '
                     f"{len(met)} of them (line {end.place.line})"
                 )
-                if idle is None:
+                stray = None if idle else find_stray(subject, strap, end, lacking[0])
+                if stray is not None:
+                    what += f": this one of the strap meets none (line {lacking[0].place.line})"
+                    yield stray[0].place, what, f"put it {stray[1]}, or measure both again", base.name
+                elif idle is None:
                     yield (
                         lacking[0].place,
                         what,

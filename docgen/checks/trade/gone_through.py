@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from docgen.assemble import riveted_places
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.stray_holes import find_stray
 from docgen.geometry.measure import is_inside
 from docgen.geometry.shapes import Path
 from docgen.geometry.vector import distance
@@ -12,6 +13,7 @@ from docgen.tables.hardware import KINDS_WITH_ANVIL
 from docgen.tables.sewing import OTHER_HOLE_MM
 
 ENDS = ("first", "second")
+SET = KINDS_WITH_ANVIL - {"snap", "eyelet"} | {"screw-post"}
 
 
 @check(
@@ -41,18 +43,22 @@ def find_ends_without_hole(subject: Subject) -> Iterator[Found]:
             f'the {ENDS[end.end]} end of the strap "{name}" lies on a hole of "{base.name}" for "{hole.takes}" (line '
             f"{hole.place.line}), and has no hole there"
         )
+        if stray := find_stray(subject, subject.parts.straps[name], end, hole):
+            yield (
+                stray[0].place,
+                f"{what}: this one of the strap meets none",
+                f"put it {stray[1]}, or measure all again",
+                name,
+            )
+            continue
         mend = "add it to punches of the strap, or measure hole and landing again"
         yield subject.parts.straps[name].piece.place, what, mend, name
 
 
 def _set_holes(subject: Subject, piece: Piece) -> Iterator[Hole]:
-    """Holes that say what they take, where that is set on an anvil."""
+    """Holes that say what they take, where that is set on an anvil or screwed through."""
     kinds = {item.name: item.kind for item in subject.build.hardware}
-    return (
-        hole
-        for hole in piece.marks.holes
-        if kinds.get(hole.takes) in KINDS_WITH_ANVIL - {"snap", "eyelet"} and not hole.long_mm
-    )
+    return (hole for hole in piece.marks.holes if kinds.get(hole.takes) in SET and not hole.long_mm)
 
 
 @check(

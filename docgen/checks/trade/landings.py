@@ -4,11 +4,11 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import farthest_out_mm, is_inside
-from docgen.geometry.outline import outline_path
-from docgen.geometry.path import flatten, path_box, path_length, points_at, transform_path
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import flatten, grow_box, holds_box, path_box, path_length, points_at, transform_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, cross, dot, mirror_x, scale, subtract, transform_point, turn_left, undone
-from docgen.problems import name_words
+from docgen.problems import line_words, name_words
 from docgen.read import PieceSpec
 from docgen.resolve import Landing, Piece, sewn_on_name
 from docgen.written.units.telling import format_mm
@@ -17,7 +17,7 @@ from docgen.written.units.telling import format_mm
 OVER_EDGE_MM = 0.5
 STRAP_OVER_MM = 2.0  # of a strap beside an edge, which is no cut line: our choice
 STEPS_ALONG = 8
-OVER_MEND = "measure again where it lands, or make it smaller; accept this if it is to hang over"
+OVER_MEND = "measure again where it lands, {corners}or make it smaller; accept this if it is to hang over"
 STEPS = 200
 BEND_MM = 10.0  # how far a fold may lie from the edge it goes round: our choice
 
@@ -46,9 +46,23 @@ def find_overhangs(subject: Subject) -> Iterator[Found]:
                     f'"{landing.piece}" reaches {subject.length(over_mm)} over the edge of '
                     f'"{base.name}", on which it lands'
                 )
-                mend = _turned_mend(subject, spec, shape, landing) + OVER_MEND
+                corners = _corner_mend(subject, base, landed, landing) if landed else ""
+                mend = _turned_mend(subject, spec, shape, landing) + OVER_MEND.format(corners=corners)
                 yield item.at.place, what, mend, base.name
         yield from _tell_straps(subject, base, shape)
+
+
+def _corner_mend(subject: Subject, base: Piece, landed: Piece, landing: Landing) -> str:
+    """What mends a piece that lies within the box of its host, and reaches beyond a corner that is round alone."""
+    own = subject.piece_spec(landed.name)
+    if (
+        own is None
+        or not own.round
+        or not holds_box(grow_box(outline_box(base.outline), OVER_EDGE_MM), path_box(landing.outline))
+    ):
+        return ""
+    line = line_words(own.round[0].length.place.line)
+    return f'or round the corners of "{landed.name}" that lie at those of "{base.name}" as they are{line}, '
 
 
 def _turned_mend(subject: Subject, spec: PieceSpec, shape: Path, landing: Landing) -> str:
@@ -84,7 +98,7 @@ def _tell_straps(subject: Subject, base: Piece, shape: Path) -> Iterator[Found]:
                 f'"{end.strap}" reaches {subject.length(max(overs))} over the edge of "{base.name}", beside where it lies '
                 f"fast: it is {subject.length(2 * half_mm)} wide"
             )
-            yield end.place, what, OVER_MEND, base.name
+            yield end.place, what, OVER_MEND.format(corners=""), base.name
 
 
 def _is_folded_round(shape: Path, landed: Piece, landing: Landing) -> bool:

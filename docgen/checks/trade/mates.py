@@ -28,7 +28,14 @@ UNLIKE_MM = 1.0  # what two holes for one fitting may differ
     f"{format_mm(HOLES_MEET_MM)}.",
     "plain from the work",
     needs_whole=True,
-    gives_way=("strap-end-hole-lacks", "marked-twice", "hole-on-fold", "twins-lead-unlike", "strap-shorter-than-over"),
+    gives_way=(
+        "strap-end-hole-lacks",
+        "marked-twice",
+        "hole-on-fold",
+        "twins-lead-unlike",
+        "strap-shorter-than-over",
+        "strap-end-unheld",
+    ),
 )
 def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
     """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them; those that only
@@ -201,7 +208,7 @@ def _best(ways: list[tuple[float, str]], middle: str, show: Show) -> str:
     f"Holes of a part that go through another lie as far from each other as those there, within {format_mm(SPREAD_MM)}.",
     "plane geometry; what leather gives is our choice",
     needs_whole=True,
-    gives_way=("marks-askew",),
+    gives_way=("marks-askew", "strap-end-hole-lacks"),
 )
 def find_spread_holes(subject: Subject) -> Iterator[Found]:
     """Two holes or more of one piece through one copy of another part that has as many for them: how far each is from

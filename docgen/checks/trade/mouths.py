@@ -10,7 +10,7 @@ from docgen.geometry.outline import ACROSS, SIDES, edge_names, outline_box
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, unit
-from docgen.problems import line_words
+from docgen.problems import Place, line_words, name_words
 from docgen.resolve import Divider, Fold, Landing, Piece, Seam, SeamSide
 
 FLUSH_MM = 1.0
@@ -26,6 +26,7 @@ Open = tuple[Seam, SeamSide, Piece, Piece, Landing]
     "to the outside at its host's edge.",
     "plain from the work; what hangs the other way up may be accepted",
     needs_whole=True,
+    gives_way=("hem-not-there",),
 )
 def find_wrong_mouths(subject: Subject) -> Iterator[Found]:
     """Rectangles that a seam sews flat on the piece on which they land, by three edges, with the fourth open."""
@@ -76,9 +77,11 @@ def _is_at_edge(host: Piece, landing: Landing, mouth: str) -> bool:
     needs_whole=True,
 )
 def find_folds_covered(subject: Subject) -> Iterator[Found]:
-    """Pieces without a fold of their own that land across a fold of their host; once for each landing."""
+    """Pieces without a fold of their own that land across a fold of their host; once for each landing, and once at the
+    fold where it goes across all of several."""
     pieces = subject.parts.pieces
     for base in subject.build.pieces:
+        across: dict[Place, list[tuple[str, Found]]] = {}
         spec = subject.piece_spec(base.name)
         places = [item.at.place for item in spec.landings if item.piece and item.at] if spec else []
         for number, landing in enumerate(base.marks.landings):
@@ -95,8 +98,17 @@ def find_folds_covered(subject: Subject) -> Iterator[Found]:
                         f'"{piece.name}" lies across a fold of "{base.name}"{line}: it reaches {subject.length(before_mm)} '
                         f"to one side of it and {subject.length(after_mm)} to the other"
                     )
-                    yield places[number], what, "measure the fold and the landing again", base.name
+                    found = places[number], what, "measure the fold and the landing again", base.name
+                    across.setdefault(fold.place, []).append((piece.name, found))
                     break
+        for place, hits in across.items():
+            names = [name for name, _ in hits]
+            if len({*names}) > 1 and len(hits) == len(base.marks.landings):
+                lines = ", ".join(str(found[0].line) for _, found in hits)
+                what = f'a fold of "{base.name}" goes across all that lies on it: {name_words(names)} (lines {lines})'
+                yield place, what, "measure the fold again", base.name
+            else:
+                yield from (found for _, found in hits)
 
 
 def _reach(landing: Landing, fold: Fold) -> tuple[float, float]:

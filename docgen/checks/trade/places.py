@@ -10,12 +10,10 @@ SEEN = {
     "handle-too-low": "Under a handle there is room for a hand, {hand_room} at its middle.",
     "parts-crossing": "A part that is bent at its folds goes through no other.",
 }
-FIRST = (
-    "lining-short",
-    "halves-uneven",
-    "landing-over-edge",
-    "edge-sewn-again",
-)  # edges cannot come together while one of these is told
+FIRST = {  # edges cannot come together while one of these is told, and a handle stands where it is held
+    "edges-apart": ("lining-short", "halves-uneven", "landing-over-edge", "edge-sewn-again"),
+    "handle-too-low": ("strap-end-unheld",),
+}
 for _name, _says in SEEN.items():
     check(
         _name,
@@ -23,5 +21,5 @@ for _name, _says in SEEN.items():
         "solid geometry; what leather gives is our choice",
         needs_whole=True,
         gives_way=("fold-in-seam",),
-        waits_for=FIRST if _name == "edges-apart" else (),
+        waits_for=FIRST.get(_name, ()),
     )(doubts_of(_name, lambda subject: subject.space.doubts))

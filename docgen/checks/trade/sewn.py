@@ -23,29 +23,6 @@ SAME_SIZE_MM = 3.0  # what differs less lies edge on edge
 
 
 @check(
-    "hem-not-there",
-    "A seam of a piece to itself sews an edge that is turned over on it.",
-    "plain from the work",
-    needs_whole=True,
-)
-def find_lost_hems(subject: Subject) -> Iterator[Found]:
-    """Seams along an edge and flat through the same piece, which has no hem there and no fold to lay it on itself."""
-    for seam in subject.build.seams:
-        flat = {side.part for side in seam.sides if not side.edges}
-        for side in seam.sides:
-            piece = subject.parts.pieces.get(side.part)
-            if piece is None or not side.edges or side.part not in flat:
-                continue
-            hemmed = piece.hemmed
-            if not ("all" in hemmed or set(side.edges) <= hemmed or _is_folded(piece)):
-                others = f"; its hem is at {' '.join(sorted(hemmed))}" if hemmed else ""
-                sews = f'the seam "{seam.name}" sews {side_words(side)} to "{piece.name}" itself'
-                what = f"{sews}, and no hem is turned there"
-                mend = "name the edge of the hem, or the part that it is sewn to"
-                yield seam.place_of(side), what + others, mend, seam.name
-
-
-@check(
     "seam-off-host",
     "The edge that is sewn flat on a part lies on it, where it is said how it lands.",
     "plane geometry",

@@ -8,10 +8,11 @@ from statistics import median
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.crossing import leg_distance
+from docgen.geometry.outline import outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import add, cross, distance, subtract
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.read import PieceSpec
 from docgen.resolve import Hole, Landing, Piece, StrapLanding
 
@@ -133,7 +134,10 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
                     continue
                 is_stepped = is_of_part or (_is_off_step(boxes[j], boxes[k]) and _is_even_step(boxes, j, k))
                 if _crosses(boxes[j], boxes[k], is_same=is_same, is_stepped=is_stepped):
-                    what = _crossing_words(base, other, one)
+                    box = outline_box(base.outline)
+                    size = f"{subject.length(box.width)} x {subject.length(box.height)}"
+                    line = line_words(subject.size_place(base, is_across=False).line)
+                    what = f"{_crossing_words(base, other, one)}, {size}{line}"
                     yield places[k], what, "measure again where both land", base.name
                     break
         ends = base.strap_landings

@@ -137,7 +137,8 @@ def _read_stitch(reader: Reader, spec: StitchSpec, iron: IronSpec | None) -> Sti
         return None
     found = find_needle(thread.tex)
     if needle is None and found is None and spec.by.value == "machine" and spec.thread is not None:
-        reader.error(spec.thread.place, f"no needle is known for {thread.size}", 'name the needle: needle = "250/27"')
+        mend = 'look at the number; for a thread so thick name its needle: needle = "250/27"'
+        reader.error(spec.thread.place, f"no needle is known for {thread.size}", mend)
         return None
     if spec.type is not None and spec.by.value == "hand":
         what = "a stitch type by number belongs to a machine"

@@ -3,12 +3,13 @@ hangs on is changed for a word that agrees with its neighbours, and the sides of
 change alone makes all of them equal, it is told in place of what the sides lack."""
 
 import re
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from itertools import chain, islice
 
 from docgen.classes import dataclass
-from docgen.geometry.outline import RECTANGLE_EDGES, STRIP_EDGES
+from docgen.geometry.outline import RECTANGLE_EDGES, STRIP_EDGES, WHOLE
 from docgen.problems import Place, Problem
 from docgen.read import HemSpec, PieceSpec, PointSpec, SeamSpec, Spec, Value
 from docgen.resolve.seams.partners import read_partner
@@ -20,6 +21,8 @@ STRIPS = "the joins take "  # while a join takes more strips than are cut, its l
 LOST = "nothing fixes the length of "
 ASKED = "did you mean "
 MOST_PLACES = 2
+HALF = 2  # corners of a rectangle
+SWAPPED = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 EXACT_MM = 0.05  # what is meant fits better than within the tolerance
 MOST_TRIED, MOST_MEASURED = (
     80,
@@ -53,7 +56,8 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
         return [replace(one, mend=one.mend + also) if one.what.startswith(STRIPS) else one for one in rest]
     opened = {value.place for piece in spec.pieces for value in piece.size if value.value.strip() == OPEN}
     lost = [one for one in problems if one.place in opened and one.what.startswith(LOST)]
-    if any(one.severity == "error" for one in problems if one not in unequal and one not in lost):
+    others = [one for one in problems if one.severity == "error" and one not in unequal and one not in lost]
+    if len(others) > 1 or any(one in spec.problems for one in others):
         return problems
     most = min(MOST_TRIED, MOST_MEASURED // (len(spec.pieces) + len(spec.seams)))
     changes = islice(_list_changes(spec, {problem.at for problem in unequal}), most)
@@ -62,10 +66,13 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     found = exact or [change for change, _ in tried]
     if not found or len({change.place for change in found}) > MOST_PLACES:
         return problems
+    copied = Counter(words(piece.like) for piece in spec.pieces)
+    lines = {value.place.line: copied[piece.name] for piece in spec.pieces for value in piece.size}
+    found.sort(key=lambda change: lines.get(change.place.line, 0))  # what others are like is the likelier to be right
     first = unequal[0]
     usual = first.mend.split("? else ")[-1]
     mend = _tell_ways(found) + (f"; else {usual}" if len(unequal) == 1 else "")
-    rest = [problem for problem in problems if problem not in unequal and problem not in lost]
+    rest = [problem for problem in problems if problem not in unequal and problem not in (*lost, *others)]
     return [*rest, replace(first, place=found[0].place, mend=mend.replace("?;", "?"))]
 
 
@@ -146,7 +153,7 @@ def _edges_of(pieces: Mapping[str, PieceSpec], name: str) -> tuple[str, ...]:
 
 def _change_part(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide, ...]]) -> Iterator[Change]:
     """A partner that another seam sews too, where a part that could stand there is in none."""
-    sewn = [side.part for found in sides.values() for side in found]
+    sewn = [side.part for found in sides.values() for side in found if side.edges]
     strips = {name for join in spec.joins for name in names(join.of)}
     idle = [one.name for one in (*spec.joins, *spec.pieces) if one.name not in sewn and one.name not in strips]
     for value in seam.meet:
@@ -170,7 +177,11 @@ def _change_model(spec: Spec, piece: PieceSpec, sides: Mapping[str, tuple[SeamSi
         for found in sides.values():
             own = next((side.edges for side in found if side.part == piece.name), ())
             for side in found:
-                if len(side.edges) > 1 and side.edges == own and side.part not in (piece.name, piece.like.value):
+                if (
+                    (len(side.edges) > 1 or WHOLE in side.edges)
+                    and side.edges == own
+                    and side.part not in (piece.name, piece.like.value)
+                ):
                     other = replace(piece, like=replace(piece.like, value=side.part))
                     yield _changed(spec, piece, other, piece.like.place, f'write like = "{side.part}"')
 
@@ -184,6 +195,13 @@ def _change_round(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
                 corners = tuple(changed if corner is one else corner for corner in piece.round)
                 mend = f'write {one.name} = "{other.length.value}" for "{piece.name}", as at its {other.name}'
                 yield _changed(spec, piece, replace(piece, round=corners), one.length.place, mend)
+    rounded = {one.name for one in piece.round}
+    for one in piece.round if len(rounded) == HALF and None not in rounded else ():
+        up, _, across = str(one.name).partition("-")
+        for name in {f"{SWAPPED.get(up, up)}-{across}", f"{up}-{SWAPPED.get(across, across)}"} - rounded:
+            corners = tuple(replace(corner, name=name) if corner is one else corner for corner in piece.round)
+            mend = f'write {name} in place of {one.name} for "{piece.name}"'
+            yield _changed(spec, piece, replace(piece, round=corners), one.length.place, mend)
 
 
 def _change_hems(spec: Spec, piece: PieceSpec, pieces: list[PieceSpec]) -> Iterator[Change]:

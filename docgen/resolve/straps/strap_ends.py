@@ -95,7 +95,8 @@ def _read_skive(reader: Reader, spec: StrapSkiveSpec, material: Material) -> Thi
         return None
     if to_mm > material.thickness_mm:
         what = f"this end is to be skived to {format_mm(to_mm)}, and is {format_mm(material.thickness_mm)} thick"
-        reader.error(spec.to.place, what, "write the thickness that is left")
+        mend = f'write the thickness that is left, or look at that of "{material.name}", {material.thickness_words}'
+        reader.error(spec.to.place, what, mend)
         return None
     return Thinned(over_mm=over_mm, to_mm=to_mm, to_words=spec.to.value, place=spec.place)
 

@@ -1,0 +1,77 @@
+"""How much room there is: between dividing lines, and by the words of [inside]."""
+
+from collections import Counter
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final
+
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.geometry.outline import outline_box
+from docgen.resolve import Piece
+
+SAME_MM: Final = 1.0
+LEAST_ALIKE: Final = 3  # so many rooms as wide as each other tell how wide the others are meant
+WIDER: Final = 3.0  # one at an end that is so many times as wide is what is left: our choice
+OUT_MM: Final = 2.0
+
+
+@question
+def ask_rows(subject: Subject) -> Iterator[Question]:
+    """Rows of rooms as wide as each other, the last of which is far wider; and what goes in that is wider than all but
+    that, or longer than what the row is sewn on."""
+    for piece in subject.build.pieces:
+        levels = _levels(piece)
+        gaps = [b - a for a, b in pairwise(levels)]
+        usual_mm, times = Counter(round(gap, 1) for gap in gaps).most_common(1)[0] if gaps else (0.0, 0)
+        if times < LEAST_ALIKE:
+            continue
+        last, line = max((gaps[0], piece.dividers[0]), (gaps[-1], piece.dividers[-1]), key=lambda pair: pair[0])
+        if last > WIDER * usual_mm and usual_mm > 0:
+            wide, usual = map(subject.length, (last, usual_mm))
+            what = f'a room at the end of "{piece.name}" is {wide} wide, and the others {usual}'
+            answer = "look at the figure of the lines; where it is meant to be so wide there is nothing to do"
+            yield Question(place=line.place, what=what, answer=answer)
+        host = subject.parts.pieces.get(piece.dividers[0].on)
+        long_mm = outline_box(host.outline).height if host else 0.0
+        for spec in subject.spec.holds:
+            thing = next((one for one in subject.build.holds if one.place == spec.place), None)
+            if thing is None or not spec.size or max(gaps) > WIDER * usual_mm:
+                continue
+            _, wide_mm, tall_mm = sorted(thing.size_mm)
+            if host and tall_mm > long_mm + OUT_MM:
+                told, own = map(subject.length, (tall_mm, long_mm))
+                what = f'{thing.what} is {told} long, and "{host.name}", on which "{piece.name}" is sewn, {own} high'
+                answer = "look at both figures; where it stands over there is nothing to do"
+                yield Question(place=spec.size[0].place, what=what, answer=answer)
+            elif wide_mm > max(gaps) + OUT_MM:
+                told, own = map(subject.length, (wide_mm, max(gaps)))
+                what = f'{thing.what} is {told} across, and the widest room of "{piece.name}" {own}'
+                answer = "look at both figures; where it goes elsewhere there is nothing to do"
+                yield Question(place=spec.size[0].place, what=what, answer=answer)
+
+
+def _levels(piece: Piece) -> list[float]:
+    """Where a row of upright dividing lines and the edges beside it stand, from left to right; none of other lines."""
+    lines = piece.dividers
+    if len(lines) < LEAST_ALIKE or any(abs(line.start.x - line.end.x) > SAME_MM for line in lines):
+        return []
+    box = outline_box(piece.sewn_outline)
+    return [box.left, *sorted(line.start.x for line in lines), box.right]
+
+
+@question
+def ask_inside(subject: Subject) -> Iterator[Question]:
+    """A height inside that no piece has."""
+    inside, own = subject.build.inside, subject.spec.inside
+    heights = {piece.name: outline_box(piece.outline).height for piece in subject.build.pieces}
+    if inside is None or own is None or own.height is None or not heights:
+        return
+    tallest = max(heights, key=lambda name: heights[name])
+    told = {caution.check for caution in subject.build.cautions}
+    is_told = not told.isdisjoint({"inside-larger-than-parts", "inside-contradicts"})
+    if inside.height_mm > heights[tallest] + OUT_MM and not is_told:
+        mm, most = map(subject.length, (inside.height_mm, heights[tallest]))
+        what = f'[inside] is {mm} high, and no piece is: the highest is "{tallest}", {most}'
+        answer = "look at the figure and its signs; where pieces lie on their side there is nothing to do"
+        yield Question(place=own.height.place, what=what, answer=answer)
