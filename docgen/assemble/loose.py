@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from docgen.assemble.assembly import Copy, Sewn
@@ -11,7 +12,8 @@ from docgen.problems import Problem, make_caution
 from docgen.resolve import Strap
 
 NARROW_MM = 40.0  # tapes, zips and welts are cut narrower, and their ends are caught beside them: our choice
-HELD_KINDS = ("ring", "buckle")  # hooks and the like hold on by themselves
+HELD_KINDS = ("ring", "buckle")  # hooks and the like hold on by themselves, also where they are counted as rings
+HOOK_RE = re.compile(r"\b(hook|clip|carabiner)s?\b", re.I)
 Run = tuple[Copy, tuple[str, ...]]
 
 
@@ -55,7 +57,8 @@ def _is_own(goods: Goods, strap: Strap, folded: set[str]) -> bool:
     """Whether a strap turns round what a piece holds, hooks on, closes on itself, or goes round another one."""
     kinds = {item.name: item.kind for item in goods.build.hardware}
     rings = [ring for end in strap.ends for ring in end.rings]
-    hooks = any(ring in folded or kinds.get(ring) not in HELD_KINDS for ring in rings)
+    called = {item.name for item in goods.build.hardware if HOOK_RE.search(item.what)}
+    hooks = any(ring in folded or ring in called or kinds.get(ring) not in HELD_KINDS for ring in rings)
     closes = bool(strap.hole_tips_mm) and any(kinds.get(ring) == "buckle" for ring in rings)
     return hooks or closes or bool(strap.keeper_for)
 

@@ -144,7 +144,10 @@ def _ask_left_out(entries: Sequence[Entry], folded: Set[str]) -> Iterator[Questi
             continue
         for key in sorted(frozenset().union(*by_keys) - keys - LEFT_FREELY):
             full = [other for other in by_keys.get(keys | {key}, ()) if _is_like(alone[0], other)]
-            if full and not (key == "stitch" and alone[0].called in folded):
+            is_flat = key == "turned" and any(
+                ":" not in leaf.words for leaf in alone[0].leaves if leaf.path[0] == "meet"
+            )
+            if full and not is_flat and not (key == "stitch" and alone[0].called in folded):
                 word = key.replace("_", "-")
                 what = f"nothing says {word} of {alone[0].called}, and all else as of {full[0].called}, which says it"
                 answer = f"write {word} = ... for both; where it is meant so there is nothing to do"

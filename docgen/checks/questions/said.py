@@ -37,7 +37,8 @@ LOOK: Final = "look at both; where they are meant so there is nothing to do"
 @question
 def ask_seam_words(subject: Subject) -> Iterator[Question]:
     """Seams whose words speak of another edge than they sew, or of a hem."""
-    is_told = any(caution.check == "hem-not-there" for caution in subject.build.cautions)
+    hems = {item.place.line for piece in subject.spec.pieces for item in piece.hems}
+    is_told = any(one.check == "hem-not-there" and one.place.line in hems for one in subject.build.cautions)
     for seam in subject.build.seams:
         yield from _ask_edge_words(seam, subject.parts)
         yield from () if is_told else _ask_hem_words(seam, subject.parts)

@@ -84,7 +84,7 @@ def _joints_of(join: Join, name: str) -> int:
     "A notch at a seam has its mate on the other side, where that part has notches.",
     PRACTICE,
     needs_whole=True,
-    waits_for=("marks-taken-over", "edge-sewn-again", "edge-in-two-seams"),
+    waits_for=("marks-taken-over", "edge-sewn-again", "edge-in-two-seams", "marked-twice"),
 )
 def find_lone_notches(subject: Subject) -> Iterator[Found]:
     """Notches on an edge that no seam takes; and seams of which one side has more notches than another that has some."""

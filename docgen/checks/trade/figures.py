@@ -346,6 +346,6 @@ def find_misspelt_metals(subject: Subject) -> Iterator[Found]:
         if not words or words in usual.METALS or spec.finish is None:
             continue
         near = difflib.get_close_matches(words, usual.METALS, n=1, cutoff=ALIKE)
-        if near:
+        if near and not words.endswith(f" {near[0]}"):  # a known one with a word before it is spelt as it is known
             what = f'the finish "{words}" of "{spec.name}" is not known, and the care card says what is known of it'
             yield spec.finish.place, what, f'did you mean "{near[0]}"?', spec.name

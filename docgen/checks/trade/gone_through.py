@@ -6,7 +6,7 @@ from docgen.assemble import riveted_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.stray_holes import find_stray
 from docgen.geometry.measure import is_inside
-from docgen.geometry.shapes import Path
+from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance
 from docgen.resolve import Hole, Piece, StrapLanding
 from docgen.tables.hardware import KINDS_WITH_ANVIL
@@ -76,10 +76,12 @@ def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
             outlines.setdefault(mark.piece, []).append(mark.outline)
         outlines |= _held_ends(base)
         beside: dict[str, Hole] = {}
+        missed: dict[str, set[Point]] = {}
         for hole in base.marks.holes if outlines else ():
             for name in hole.through:
                 if name in outlines and not any(is_inside(outline, hole.at) for outline in outlines[name]):
                     beside.setdefault(name, hole)
+                    missed.setdefault(name, set()).add(hole.at)
         for name, hole in beside.items():
             own = subject.piece_spec(name)
             host = subject.piece_spec(base.name)
@@ -91,6 +93,12 @@ def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
             )
             what = f'"{hole.takes}" goes through "{name}", which lands beside this hole of "{base.name}"'
             what += f" ({lines})" if lines else ""
+            every = [one for one in base.marks.holes if name in one.through]
+            if len(items) == 1 < len(every) and items[0].at and all(one.at in missed[name] for one in every):
+                what = f'none of the {len(every)} holes of "{base.name}" for "{name}" goes through it where it lands'
+                what += f" (lines {', '.join(str(one.place.line) for one in every)})"
+                yield items[0].at.place, what, "measure where it lands, or how large it is", base.name
+                continue
             yield hole.place, what, "measure the hole again, where that lands, or how large it is", base.name
 
 

@@ -113,6 +113,14 @@ def find_stretch(reader: Reader, partner: SeamSide, outline: Outline, notches: N
         reader.error(partner.place, "a part of an edge needs the edge by its name", STRETCH_MEND)
         return None
     named = notches.get(partner.part, {})
+    further, _, last = partner.ends[1].partition(" from ")
+    names = [word for word in further.split()[1:] if word in edge_names(outline)]
+    if names and last:
+        run = " ".join(dict.fromkeys([*partner.edges, *names]))
+        what = "a part of several edges goes from one place on the first of them to one on the last"
+        mend = f'write "{run} from {partner.ends[0]} to {last.rpartition(" to ")[2]}"'
+        _note(reader, partner.place, what, mend)
+        return None
     found = [
         _find_end(reader, partner, words_of, edge, outline, named)
         for words_of, edge in zip(partner.ends, (partner.edges[0], partner.edges[-1]), strict=True)
