@@ -82,3 +82,10 @@ def test_a_box_with_sharp_corners_meets_edge_to_edge(resolve_text: Resolve) -> N
         '<seam c: ["rear: left", "end 2: right"]>\n<seam d: ["rear: right", "end 1: left"]>\n'
     )
     assert all(side.lost_mm == (0.0, 0.0) for seam in build.seams for side in seam.sides)
+
+
+def test_an_edge_that_a_part_of_a_run_names_twice_is_told(resolve_text: Resolve) -> None:
+    twice = FEET.replace("left bottom right from top", "left right right from top")
+    with pytest.raises(SpecRejected) as caught:
+        resolve_text(f'{ROUND_BASE}<rectangle front: ["solve", "200 mm"]>\n{REAR}{SIDES}{twice}')
+    assert "the edge 'right' is named twice" in caught.value.problems[0].what

@@ -7,134 +7,28 @@ That a slip of one figure, name or line leaves such a build is plain from the wo
 from collections.abc import Callable
 
 import pytest
+from lone_specs import (
+    BARED,
+    CLOTH,
+    CORNERS,
+    CROSS,
+    FOAM,
+    HANDLES,
+    HEMMED,
+    ORDER,
+    PADS,
+    PLATE,
+    POCKET,
+    PURSE,
+    SUMS,
+    TAB,
+    THICK,
+    TOPS,
+    WORDS,
+)
 
 Ask = Callable[..., list[str]]
 
-PLATE = """\
-<rectangle plate: ["200 mm", "100 mm"]>
-folds = [
-  { at = "20 mm from left", open = true, angle = 90 },
-  { at = "20 mm from right", open = true, angle = 90 },
-  { at = "20 mm from top", open = true, angle = 90 },
-  { at = "20 mm from bottom", open = true, angle = 90 },
-]
-holes = [
-  { at = "30 mm from left, 30 mm from bottom", punch = "4 mm" },
-  { at = "30 mm from right, 30 mm from bottom", punch = "4 mm" },
-  { at = "60 mm from left, 30 mm from bottom", punch = "4 mm" },
-  { at = "60 mm from right, 30 mm from bottom", punch = "4 mm" },
-  { at = "30 mm from left, 70 mm from bottom", punch = "4 mm" },
-  { at = "30 mm from right, 70 mm from bottom", punch = "4 mm" },
-  { at = "60 mm from left, 70 mm from bottom", punch = "4 mm" },
-  { at = "60 mm from right, 70 mm from bottom", punch = "4 mm" },
-]
-"""
-CROSS = """\
-[pieces.cross]
-of = "body"
-shape = "outline"
-points = [
-  { at = ["40 mm", "0 mm"] }, { at = ["160 mm", "0 mm"] }, { at = ["160 mm", "40 mm"] }, { at = ["200 mm", "40 mm"] },
-  { at = ["200 mm", "110 mm"] },
-  { at = ["160 mm", "110 mm"] }, { at = ["160 mm", "150 mm"] }, { at = ["40 mm", "150 mm"] }, { at = ["40 mm", "110 mm"] },
-  { at = ["0 mm", "110 mm"] },
-  { at = ["0 mm", "40 mm"], edge = "left-front" },
-  { at = ["40 mm", "40 mm"], edge = "front-left" },
-]
-"""
-TAB = """\
-<rectangle front: ["200 mm", "150 mm"]>
-landings = [{ strap = "tab", at = "centre, 40 mm from top", over = "40 mm", stitch = "main" }]
-<strap tab of body: 30 mm>
-finished = "145 mm"
-punches = [
-  { at = "centre, 15 mm from end", punch = "4 mm", takes = "cap" },
-  { at = "centre, 55 mm from start", punch = "4 mm" },
-]
-<hardware cap: 1, snap cap>
-kind = "snap"
-"""
-CORNERS = """\
-<rectangle body: ["300 mm", "200 mm"]>
-holes = [
-  { at = "30 mm from left, 30 mm from bottom", punch = "4 mm", takes = "rivet", through = ["corner"] },
-  { at = "30 mm from right, 30 mm from bottom", punch = "4 mm", takes = "rivet", through = ["corner"] },
-]
-<rectangle corner: ["60 mm", "60 mm"]>
-cut = 2
-holes = [{ at = "centre, 30 mm from bottom", punch = "4 mm" }]
-<hardware rivet: 2, double-cap rivet>
-posts = ["6 mm"]
-"""
-HANDLES = """\
-<rectangle front: ["300 mm", "250 mm"]>
-landings = [
-  { strap = "handle", at = "70 mm left of centre, 60 mm from top", leads = "up", over = "50 mm", stitch = "main" },
-  { strap = "handle", end = "second", at = "70 mm right of centre, 60 mm from top", leads = "up", over = "50 mm" },
-]
-[pieces.back]
-like = "front"
-<strap handle of body: 25 mm>
-finished = "500 mm"
-stitch = "main"
-cut = 2
-"""
-CLOTH = """\
-<fabric linen: 0.5 mm>
-<back>
-<front>
-<stitch hem: by machine, Tex 70 bonded nylon, 3 mm, 8 mm>
-<rectangle pocket of linen: ["150 mm", "120 mm"]>
-hems = [{ edges = "top", turn = "15 mm" }, { edges = "right", turn = "10 mm" }]
-<seam s: ["back: left", "front: left"]>
-[seams.pocket-hem]
-stitch = "hem"
-meet = ["pocket: top", "pocket"]
-"""
-POCKET = """\
-<rectangle back: ["200 mm", "200 mm"]>
-landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]
-<rectangle pocket: ["120 mm", "100 mm"]>
-<seam pocket: ["pocket: left bottom right", "back"]>
-"""
-FOAM = """\
-<rectangle divider: ["120 mm", "100 mm"]>
-cut = 2
-[materials.foam]
-kind = "foam"
-thickness = "3 mm"
-<rectangle divider-foam of foam: ["100 mm", "80 mm"]>
-cut = 2
-lines = ["divider"]
-"""
-PADS = """\
-<back>
-<front>
-<fabric linen: 0.5 mm>
-<rectangle lining of linen: ["200 mm", "150 mm"]>
-cut = 2
-lines = ["back", "front"]
-"""
-ORDER = """\
-<fabric linen: 0.5 mm>
-<rectangle front: ["200 mm", "150 mm"]>
-landings = [{ strap = "bar", at = "centre, 60 mm from top", over = "30 mm", stitch = "main" }]
-<rectangle back: ["200 mm", "150 mm"]>
-[pieces.front-linen]
-of = "linen"
-like = "front"
-lines = ["front"]
-<strap bar of body: 25 mm>
-finished = "120 mm"
-<seam mouth: ["front: top", "front-linen: top"]>
-<seam round: ["front: left bottom right", "front-linen: left bottom right", "back: left bottom right"]>
-<step "Punch front and back.": pieces = ["front", "back"]>
-<step "Sew the bar on the front.": straps = ["bar"]>
-pieces = ["front"]
-<step "Lay in the linen and sew the mouth.": seams = ["mouth"]>
-tools = ["contact cement"]
-<step "Sew round.": seams = ["round"]>
-"""
 CASES = {
     "a hole left out": (
         PLATE,
@@ -283,9 +177,73 @@ CASES = {
         'this step sews "back" to "front", and both are only punched later',
         ('"120 mm"', '"130 mm"'),
     ),
+    "a lining sewn in the place of what it lines": (
+        BARED,
+        ('"lip: bottom", "tray: bottom"', '"lip: bottom", "tray-lining: bottom"'),
+        "33:",
+        '"lip" sews the bottom of "tray-lining", and nothing that of "tray"',
+        ('"lip: bottom", "tray: bottom"', '"lip: top", "tray: bottom"'),
+    ),
+    "an edge sewn twice, and its like by nothing": (
+        TOPS,
+        ('"front: top"', '"back: top"'),
+        "33:",
+        'the top of "back" is sewn by "a" on line 30 and by "b", and that of "front" by none',
+        ('"back: bottom", "front: bottom"', '"back: left", "front: left"'),
+    ),
+    "two halves in one panel": (
+        PURSE,
+        ('"12 mm from top', '"12 mm from bottom'),
+        "21:",
+        '"cap" on line 20 and "stud" lie in one panel of "purse", with no fold between them',
+        ('"12 mm from top', '"11 mm from top'),
+    ),
+    "a pocket of sole leather": (
+        THICK,
+        ('[pieces.pocket]\nof = "body"', '[pieces.pocket]\nof = "sole"'),
+        "23:",
+        '"pocket" is 4 mm (5/32 in) thick, and is sewn flat on "back" of 2 mm',
+        ('thickness = "4 mm"', 'thickness = "3 mm"'),
+    ),
+    "a hem that nothing sews": (
+        HEMMED,
+        ('[seams.hem]\nstitch = "main"\nmeet = ["pocket: top", "pocket"]\n', ""),
+        "23:",
+        'no seam sews the hem of "pocket"',
+        ('turn = "12 mm"', 'turn = "13 mm"'),
+    ),
+    "another strap than the words have": (
+        WORDS,
+        ('straps = ["collar"]', 'straps = ["loop"]'),
+        "49:",
+        'a step names "loop" in straps, and its words speak of "collar"',
+        ("Cut the collar and", "Cut all and"),
+    ),
+    "another piece than is folded": (
+        WORDS,
+        ('pieces = ["tab"]', 'pieces = ["back"]'),
+        "53:",
+        'a step begins with "tab", and has "back" in pieces, of which its words do not speak',
+        ("Fold the tab and", "Fold all and"),
+    ),
+    "one of two pins from the other end": (
+        WORDS,
+        ('"centre, 180 mm from start"', '"centre, 180 mm from end"'),
+        "29:",
+        '"pin" is set 120 mm from start of "collar", and 180 mm from end',
+        ('"centre, 180 mm from start"', '"centre, 120 mm from end"'),
+    ),
+    "a sign turned": (
+        SUMS,
+        ('at = "centre, lap + 25 mm from top"', 'at = "centre, lap - 25 mm from top"'),
+        "25:",
+        '"lap" has 25 mm added in 2 places, and otherwise here',
+        ('"30 mm"', '"31 mm"'),
+    ),
 }
 MODULES = (
-    "even_marks", "shapes", "spelling", "held_fast", "sewn", "hems", "held", "left_over", "unsuited", "late",
+    "even_marks", "shapes", "spelling", "held_fast", "sewn", "hems", "held", "left_over", "unsuited", "late", "bared",
+    "words", "setting", "entries",
 )  # fmt: skip
 
 

@@ -37,6 +37,8 @@ LEFT_FREELY: Final = frozenset([
 UNLIKE_FREELY: Final = frozenset({"inset", "bar", "inside", "thickness", "posts", "ready", "punch", "points"})
 TERM_RE: Final = re.compile(r"(?:^|(?<=\s))([+-] )?([a-z][a-z0-9-]*)(?![\w-])")
 FIGURE_RE: Final = re.compile(r"(?<=\s)([+-]) \d[\d./ ]*(?:mm|cm|in)?$")
+ADDED_RE: Final = re.compile(r"([a-z][a-z0-9-]*) ([+-]) (\d[\d./ ]*(?:mm|in))")
+LEAST_SIGNS: Final = 2
 UNIT_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) (mm|in|oz)$")
 FALSE_UNSAID: Final = ("turned", "inside", "doubled", "open", "double", "pair", "mirror", "ring")
 MIRRORED: Final = {"right": "left", "top": "bottom", "end": "start"}
@@ -276,6 +278,25 @@ def ask_sums(subject: Subject) -> Iterator[Question]:
                 what = f'"{odd.words}" of "{piece.name}" has the measures of "{other.words}", and is written otherwise'
                 answer = "look at its signs and its side; where it is meant so there is nothing to do"
                 yield Question(place=odd.place, what=what, answer=answer)
+
+
+@question
+def ask_signs(subject: Subject) -> Iterator[Question]:
+    """A measure with a figure behind it that is taken away in one place of the whole spec, and added in all others; or
+    the other way about."""
+    found: dict[tuple[str, str], dict[str, list[Leaf]]] = {}
+    for item in (*subject.spec.pieces, *subject.spec.straps):
+        for leaf in islice(_leaves(item, ()), MOST_ENTRIES):
+            for name, sign, figure in ADDED_RE.findall(leaf.words):
+                found.setdefault((name, figure), {}).setdefault(sign, []).append(leaf)
+    for (name, figure), signs in found.items():
+        few, many = sorted(signs.values(), key=len) if len(signs) == 2 else ([], [])
+        if len(few) == 1 and len(many) >= LEAST_SIGNS:
+            sign = next(sign for sign, leaves in signs.items() if leaves is many)
+            word = "added" if sign == "+" else "taken away"
+            what = f'"{name}" has {figure} {word} in {len(many)} places, and otherwise here'
+            answer = "look at its sign; where it is meant so there is nothing to do"
+            yield Question(place=few[0].place, what=what, answer=answer)
 
 
 def _odd_sums(leaves: Sequence[Leaf], read: Callable[[str], Terms]) -> Iterator[tuple[Leaf, Leaf]]:

@@ -68,14 +68,14 @@ def ask_own_linings(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_loose_hems(subject: Subject) -> Iterator[Question]:
-    """The one piece with a hem that no seam sews, of several with hems."""
+    """The one piece with a hem that no seam sews: of several with hems, or one that seams sew by its other edges."""
     glued = any(is_glue(tool) for step in subject.build.steps for tool in step.tools)
     pieces = [piece for piece in subject.build.pieces if piece.hems]
     held = {piece.name for piece in pieces if subject.edges_sewn(piece.name) & {*piece.hemmed, WHOLE}}
     loose = [piece for piece in pieces if piece.name not in held and piece.model not in held]
-    if len(loose) == 1 <= len(held) and not glued:
+    if len(loose) == 1 and (held or subject.edges_sewn(loose[0].name)) and not glued:
         own = subject.specs[loose[0].name].hems if loose[0].name in subject.specs else ()
-        what = f'no seam sews the hem of "{loose[0].name}", as one does that of "{min(held)}"'
+        what = f'no seam sews the hem of "{loose[0].name}"' + (f', as one does that of "{min(held)}"' if held else "")
         answer = "write a seam along it; where it is glued, name the glue in the step"
         yield Question(place=own[0].place if own else loose[0].place, what=what, answer=answer)
 

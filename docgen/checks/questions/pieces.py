@@ -224,6 +224,7 @@ def _ask_lining_goods(subject: Subject) -> Iterator[Question]:
         is_lining = has_phrase(f"{piece.name} {piece.title}", "lining") or piece.lines or piece.name in laid
         is_lined = any(one.model == piece.name and has_phrase(one.name, "lining") for one in subject.build.pieces)
         is_doubted = piece.name in strips or is_lined or any(piece.name in parts for parts in behind.values())
+        is_doubted = is_doubted or any(hole.takes for hole in piece.marks.holes)
         if piece.material in called and not is_lining and is_doubted and piece.name in subject.specs:
             yield _ask_goods(
                 subject.specs[piece.name], f'"{piece.name}" is of "{piece.material}", which is called a lining'

@@ -130,6 +130,26 @@ def _in_line(one: Hole, odd: Hole, other: Hole) -> bool:
     return is_between and abs(cross(way, off)) <= IN_LINE * long * long
 
 
+@question
+def ask_pairs_of_holes(subject: Subject) -> Iterator[Question]:
+    """The two holes of a strap that take one kind of hardware, one from either end and not as far from both."""
+    for own in subject.spec.straps:
+        takes: dict[str, list[tuple[re.Match[str], Value[str]]]] = defaultdict(list)
+        for item in own.punches:
+            words = item.at.value.split(", ")[-1] if item.at else ""
+            if item.takes and item.at and (match := PLACE_RE.match(words)):
+                takes[item.takes.value].append((match, item.at))
+        for name, found in takes.items():
+            if (
+                len(found) == 2
+                and {match[2] for match, _ in found} == {"start", "end"}
+                and len({it[0][1] for it in found}) > 1
+            ):
+                what = f'"{name}" is set {found[0][0][0]} of "{own.name}", and {found[1][0][0]}'
+                answer = "look from which end each is measured; where they are meant so there is nothing to do"
+                yield Question(place=found[-1][1].place, what=what, answer=answer)
+
+
 def _ask_other_ends(subject: Subject) -> Iterator[Question]:
     """Two holes at two distances from one end of a part, where another part has two of that punch at the same distances,
     but one from its other end."""

@@ -11,6 +11,7 @@ from docgen.problems import is_misspelt
 from docgen.read import Value
 
 LEAST_LETTERS: Final = 4  # shorter words are near to too many others: our choice
+VOWELS: Final = frozenset("aeiou")
 LEAST_OF_SIDE: Final = 3
 SIDE_WORDS: Final = frozenset({"left", "right", "bottom", "front", "back"})  # "top" is near to too many others
 MOST_WORDS: Final = 200
@@ -73,10 +74,11 @@ def _ask(values: Sequence[Value[str]], usual: frozenset[str]) -> Iterator[Questi
     for word, _ in words[:MOST_WORDS]:
         often[word] = often.get(word, 0) + 1
     for word, value in words[:MOST_WORDS]:
-        if word in usual or len(word) < LEAST_LETTERS or often[word] > 1:
+        is_short = len(word) < LEAST_LETTERS and not VOWELS.isdisjoint(word)
+        if word in usual or is_short or len(word) < LEAST_OF_SIDE or often[word] > 1:
             continue
         known = usual | {one for one, times in often.items() if times > 1}
-        near = sorted(one for one in known if len(one) > LEAST_LETTERS and is_misspelt(word, one))
+        near = sorted(one for one in known if len(one) > min(LEAST_LETTERS, len(word)) and is_misspelt(word, one))
         if near:
             what = f'"{word}" stands here, and "{near[0]}" is what is usual, or stands elsewhere'
             answer = f'write "{near[0]}"; where it is a word of its own there is nothing to do'

@@ -24,6 +24,7 @@ FACES: Final = frozenset({"left", "right", "l", "r", "front", "back"})
 SEWN_TO: Final = re.compile(r"\bsew (?:the |each |both |every )?([a-z0-9-]+) (?:on )?to (?:the |its )?([a-z0-9-]+)")
 SIDE_WORDS: Final = {"left": "left", "right": "right", "l": "left", "r": "right"}
 PAPER_LESS_MM: Final = 3.0  # a notebook may be trimmed by so much: our choice
+FOLDS: Final = re.compile(r"(?:fold|turn|bend|skive|punch|set) (?:the |each |both )?([a-z0-9-]+)")
 PUNCHES: Final = re.compile(r"(?:punch|cut|mark)\b", re.IGNORECASE)
 
 
@@ -71,6 +72,35 @@ def _words(step: StepSpec) -> set[str]:
 def _in_seams(subject: Subject, step: StepSpec) -> set[str]:
     names = {one.value for one in step.seams}
     return {side.part for seam in subject.build.seams if seam.name in names for side in seam.sides}
+
+
+@question
+def ask_step_straps(subject: Subject) -> Iterator[Question]:
+    """Steps that list one strap which their words do not name, where these name another that no list of theirs has."""
+    names = {strap.name for strap in subject.build.straps} - ANY_PART
+    for step in subject.spec.steps:
+        words = _words(step)
+        said = (names & words) - {one.value for one in step.straps}
+        unsaid = [one for one in step.straps if one.value in names and not words & {one.value, *one.value.split("-")}]
+        if len(step.straps) == len(unsaid) == 1 == len(said):
+            what = f'a step names "{unsaid[0].value}" in straps, and its words speak of "{min(said)}"'
+            answer = "look at both; where the words mean something else there is nothing to do"
+            yield Question(place=unsaid[0].place, what=what, answer=answer)
+
+
+@question
+def ask_folded(subject: Subject) -> Iterator[Question]:
+    """Steps that begin by folding or turning a piece by its name, and list another one instead."""
+    names = {piece.name for piece in subject.build.pieces} - ANY_PART
+    for step in subject.spec.steps:
+        begins = FOLDS.match(step.do.value.lower()) if step.do and len(step.pieces) == 1 else None
+        name = next((it for it in (begins[1], begins[1].removesuffix("s")) if it in names), "") if begins else ""
+        other = step.pieces[0] if name else None
+        if other and other.value != name and other.value in names and not {*other.value.split("-")} & _words(step):
+            what = f'a step begins with "{name}", and has "{other.value}" in pieces, of which its words do not speak'
+            yield Question(
+                place=other.place, what=what, answer=f'write "{name}"; where both are in hand there is nothing to do'
+            )
 
 
 @question

@@ -54,10 +54,10 @@ class _Rows:
         outline = self.lengths.find_outline(side, self.solved)
         if outline is None:
             return None
-        stretch = self.lengths.find_stretch(side, self.solved)
-        if side.ends and stretch is None:
-            return None
         with suppress(GeometryError):
+            stretch = self.lengths.find_stretch(side, self.solved)
+            if side.ends and stretch is None:
+                return None
             edge = run_path(outline, side.edges)
             part = edge if stretch is None else part_of(edge, *stretch)
             return _Run(edge=part, row=inset_stretch(outline, side.edges, side.line_mm(self.insets[seam]), stretch))

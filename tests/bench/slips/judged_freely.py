@@ -1,6 +1,7 @@
 """Slips of any build that make another right one, by where its parts lie and what its steps have in hand: a pocket
 elsewhere on a plain panel, one more to spare, two steps of which neither hinders the other, a thread as heavy as others."""
 
+import math
 import re
 import tomllib
 from typing import Any
@@ -12,7 +13,7 @@ from docgen.geometry.shapes import Box, Path, Point
 from docgen.resolve import Piece
 from docgen.tables.hardware import count_spares, find_kind
 from docgen.tables.thread import thread_diameter_mm
-from slips.operators import Slip
+from slips.operators import Slip, number_of
 from slips.told import Checker
 
 PLACE_RE = re.compile(
@@ -20,6 +21,7 @@ PLACE_RE = re.compile(
 )
 LANDING_RE = re.compile(r"^pieces\.([\w-]+)\.landings\.(\d+)\.at")
 CLEAR_MM = 10.0  # so far from every edge a part plainly lies on the panel, and not along its edge
+A_LITTLE_MM = 6.4  # a quarter inch
 USUAL_TIMES = 5.0  # a stitch by hand is so many thread thicknesses long with the thread that is usual for its iron
 ONLY_SEWN = {"do", "note", "group", "tools", "minutes", "seams", "pieces", "hardware", "trimmings"}
 
@@ -31,11 +33,44 @@ def why_free_anywhere(slip: Slip, text: str, checker: Checker) -> str:
         return "one to spare of what can be spoiled when it is set"
     if slip.kind.startswith("two steps"):
         return _why_either_order(data, slip)
+    if slip.was == "[[accept]]":
+        return "nothing is told any more of what was accepted"
+    if slip.path.endswith(".marks") and _has_own_notches(data, slip):
+        return "the notches of its model, which it has of its own"
+    if slip.path.endswith(".holes.pitch") and 10.0 <= _mm(slip.now) <= 30.0:
+        return "holes as far apart as those of straps mostly are"
+    if re.fullmatch(r"pieces\.[\w-]+\.laid\.\d\.at", slip.path) and abs(_mm(slip.now) - _mm(slip.was)) <= A_LITTLE_MM:
+        return "a zip a little elsewhere on its panel"
+    if re.fullmatch(r"straps\.[\w-]+\.width", slip.path) and _goes_through_nothing(data, slip):
+        return "a strap a little wider or narrower that goes through no fitting"
     if slip.path.endswith(".thread") and _is_usual_thread(data, slip):
         return "by hand a thread as heavy as is usual for that stitch"
     if (match := LANDING_RE.match(slip.path)) and _lies_freely(data, match, text, slip, checker):
         return "a pocket or patch elsewhere on its plain panel, clear of all that is there"
     return ""
+
+
+def _mm(words: str) -> float:
+    """A plain length at the beginning of what is written, mm; infinite where there is none."""
+    match = re.match(r'"?([\d./ ]+?) ?(mm|in)\b', words)
+    return number_of(match[1]) * (25.4 if match[2] == "in" else 1.0) if match else math.inf
+
+
+def _has_own_notches(data: dict[str, Any], slip: Slip) -> bool:
+    own = data["pieces"][slip.path.split(".")[1]]
+    model = data["pieces"].get(own.get("like", ""), {})
+    marks = {"holes", "hole-rows", "slits", "folds", "skives", "laid", "draws"}
+    return slip.now == "true" and not model.keys() & marks and own.get("notches") == model.get("notches")
+
+
+def _goes_through_nothing(data: dict[str, Any], slip: Slip) -> bool:
+    """Whether nothing is folded in a strap or slid on it, no row of holes is in it, and it changes by a quarter inch."""
+    name = slip.path.split(".")[1]
+    own = data["straps"][name]
+    held = any("around" in str(end) or "keeper" in str(end) for end in own.get("ends", ()))
+    kept = any(one.get("keeper-for") == name or one.get("partner") == name for one in data["straps"].values())
+    is_plain = not (held or kept or own.keys() & {"holes", "keeper-for", "partner", "padding"})
+    return is_plain and abs(_mm(slip.now) - _mm(slip.was)) <= A_LITTLE_MM
 
 
 def _is_to_spare(data: dict[str, Any], slip: Slip) -> bool:
