@@ -2,9 +2,9 @@
 
 A bag on a wall: as wide and high as its panel between the stitch lines, as deep as the wall between its seams. A round
 one: as wide as its base within the stitch line. A pouch has no depth of its own: what goes in is as wide and thick
-together as it is wide; so does a panel that lands on one as wide, which is no part of a larger one. Lining and foam are
-taken off; leather bends at its stitches, and is not. What is of none of these kinds is not worked out. A pouch whose back
-goes on to the fold of a flap is as high as that.
+together as it is wide, but in a cover, whose spine takes the thickness; so does a panel that lands on one as wide, which
+is no part of a larger one. Lining and foam are taken off; leather bends at its stitches, and is not. What is of none of
+these kinds is not worked out. A pouch whose back goes on to the fold of a flap is as high as that.
 """
 
 from __future__ import annotations
@@ -168,11 +168,31 @@ def _pouches(goods: Goods) -> Iterator[Room]:
         whole = [size for size in sizes if size is not None]
         if any(WHOLE in side.edges for side in sides):
             continue  # sewn up all round: nothing goes in
+        if any(_lies_inside(goods, side.part) for side in sides):
+            continue  # a pocket that hangs in something
         if len(sides) == 2 and len(whole) == 2 and not any(side.lap_mm for side in seam.sides):
             behind_mm = sum(_behind_mm(goods, side.part) for side in sides)
             width_mm, height_mm = (min(size[k] for size in whole) for k in (0, 1))
             height_mm += max(_over_mouth_mm(goods, seam, side) for side in sides)
-            yield from _room("pouch", width_mm - behind_mm, height_mm, 0.0, tuple(side.part for side in sides))
+            spine_mm, parts = max(_spine_mm(goods, side) for side in sides), tuple(side.part for side in sides)
+            yield from _room("box" if spine_mm else "pouch", width_mm - behind_mm, height_mm, spine_mm, parts)
+
+
+def _lies_inside(goods: Goods, part: str) -> bool:
+    """Whether a part has its place on the inner side of another."""
+    marks = (mark for piece in goods.pieces.values() for mark in piece.marks.landings)
+    return any(mark.is_inside and mark.piece == part for mark in marks)
+
+
+def _spine_mm(goods: Goods, side: SeamSide) -> float:
+    """How wide the spine is of a cover with a sleeve on either half, between its two open folds: as thick is what goes in;
+    0 of any other piece."""
+    piece = goods.pieces[side.part]
+    folds = [fold for fold in piece.own_folds if fold.is_open]
+    sleeves = [it for seam in goods.seams.values() for it in seam.sides if it.part == piece.name and it.stretch_mm]
+    if len(folds) != 2 or sum(len(it.edges) >= BESIDE_AND_FOOT for it in sleeves) != 2:
+        return 0.0
+    return abs(folds[0].off_mm(folds[1].middle))
 
 
 def _is_welt(goods: Goods, side: SeamSide) -> bool:

@@ -206,3 +206,21 @@ def test_each_variant_has_its_own_room(resolve_text: Resolve) -> None:
     Path("a.toml").write_text(head + text, encoding="utf-8")
     small, large = resolve_variants(read_spec("a.toml"))
     assert (checks(small), checks(large)) == (["contents-do-not-fit"], [])
+
+
+def test_a_cover_takes_what_is_as_thick_as_its_spine(put_together) -> None:
+    """Sleeves of 95 x 200 mm, sewn 4 in by three sides: 192 mm high, 149 to the fold, and 24 between both folds."""
+    folds = ", ".join(f'{{ at = "12 mm {side} of centre", open = true, angle = 90 }}' for side in ("left", "right"))
+    text = piece("cover", 330, 200, f"folds = [{folds}]\n") + piece("one", 95, 200) + piece("other", 95, 200)
+    text += seam("left", "cover: top left bottom from right 235 mm to right 235 mm", "one: bottom right top")
+    text += seam("right", "cover: bottom right top from left 235 mm to left 235 mm", "other: top left bottom")
+    room = put_together(text).room
+    assert (room.kind, room.width_mm, room.height_mm, room.depth_mm) == ("box", *map(pytest.approx, (192, 149, 24)))
+
+
+def test_no_room_is_told_of_a_pocket_that_hangs_in_something(put_together) -> None:
+    text = piece("panel", 300, 300, 'landings = [{ piece = "back", at = "centre, 0 mm from top", inside = true }]\n')
+    text += piece("back", 200, 150) + piece("front", 200, 150)
+    text += seam("round", "front: left bottom right", "back: right bottom left") + seam("mouth", "back: top", "panel")
+    assert put_together(text).room is None
+    assert put_together(text.replace(", inside = true", "")).room is not None
