@@ -137,3 +137,9 @@ def test_a_zip_is_under_the_needle_beyond_its_window_as_far_as_it_is_cut(
     across = '{ goods = "zip", at = "60 mm from top", stitch = "main", window = "10 mm", clear = "25 mm" }'
     near, _ = resolve_text(bag(ZIP + ends, across)).assembly.sewn
     assert near.stack.thickest_mm == pytest.approx(most_mm)
+
+
+def test_what_is_named_below_pictures_alone_is_told(resolve_text: Resolve) -> None:
+    apart = TakenApart(resolve_text(bag(ZIP, LAID_ZIP)))
+    assert "coil zip" in apart.closed.absent
+    assert [*apart.tell_withheld()] == ['"zip": sewn in or laid on by length, and named below the pictures alone']

@@ -24,7 +24,7 @@ from docgen.assemble.apart.second_ends import lay_second_ends
 from docgen.assemble.apart.straight import straighten, tell_crossing
 from docgen.assemble.apart.telling import MissingError, tell_parts, tell_steps
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
-from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed
+from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed, tell_goods
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, read_rings
 from docgen.assemble.apart.two_ways import hold_flat, list_flat_alone, tell_two_ways
 from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, is_left_straight
@@ -388,7 +388,7 @@ class TakenApart:
         yield from tell_parts(self.withheld)
         yield from tell_two_ways(self.bodies)
         yield from tell_crossing(self.bodies, self.closed.bodies, list_flat_alone(self.bodies))
-        yield from (f'"{name}": {why}' for name, why in self.undrawn_goods.items())
+        yield from tell_goods(self.undrawn_goods, self._trimmed)
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
         yield from tell_steps(self._unsure_steps())
 

@@ -13,6 +13,7 @@ from docgen.classes import dataclass
 from docgen.resolve import by_name
 
 CUT_BY_LENGTH = "it is goods by length, and how it runs is not drawn"
+BY_NAME = "sewn in or laid on by length, and named below the pictures alone"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,3 +72,10 @@ def find_undrawn(build: Assembled) -> Mapping[str, str]:
     drawn |= {line.goods for piece in build.pieces for line in piece.dividers}
     found = {one.name: CUT_BY_LENGTH for one in build.trimmings if one.name not in drawn}
     return found | {one.hardware: one.why for one in build.space.unset if one.why in (NOT_TAKEN, OTHER_HALF)}
+
+
+def tell_goods(undrawn: Mapping[str, str], trimmed: Collection[Trimmed]) -> Iterator[str]:
+    """The goods that are not drawn, and why, in words: those of which nothing says where they lie, then what is sewn in."""
+    yield from (f'"{name}": {why}' for name, why in undrawn.items())
+    if named := [f'"{name}"' for name in dict.fromkeys(one.name for one in trimmed) if name not in undrawn]:
+        yield f"{', '.join(named)}: {BY_NAME}"
