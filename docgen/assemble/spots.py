@@ -323,7 +323,7 @@ class _Look:
             if low_mm + ON_EDGE_MM < distance_to_path(edge, at) < high_mm:
                 known = set[Copy]() if bundle.turned_mm else {*self.taken, *there}
                 for one, layer in (it for it in bundle.layers if it[0] not in known):
-                    if bundle.turned_mm or one.part != self.piece.name:
+                    if layer.thickness_mm and (bundle.turned_mm or one.part != self.piece.name):
                         there[one] = (*there.get(one, ()), layer.thickness_mm)
         return there
 

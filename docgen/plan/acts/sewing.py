@@ -60,6 +60,9 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     the inner one."""
     taken = set[str]()
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
+    lined = [(one.host.part, one.copy.part) for one in work.build.assembly.lies if one.is_cover]
+    on = [(one.host.part, one.copy.part) for one in work.build.assembly.lies if not one.is_cover]
+    lying |= {frozenset((host, part)) for host, lining in lined for under, part in on if under == lining}
     for one, other in pairwise(_in_layers(work, _outer_sides(work, seam))):
         values: dict[str, Told] = {
             "one": work.titles[one.part],

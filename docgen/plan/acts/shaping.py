@@ -129,24 +129,34 @@ def is_damped(step: Step) -> bool:
 
 
 def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
-    """Folds of these pieces that are made in this step: where it speaks of folding, or takes what lies in the fold; round
-    what a step takes in no other."""
+    """Folds of these pieces that are made in this step."""
     step = work.steps[at]
     sewn = _sewn_in(work, at)
     found: dict[Act, None] = {}
     for piece in work.build.pieces:
         is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
         for fold in piece.marks.folds if is_named else ():
-            round_ = _folded_round(work, piece, fold)
-            if not fold.of_hem and (at == round_ if round_ is not None else speaks_of_folding(step)):
+            if not fold.of_hem and _is_folded(work, at, piece, fold):
                 found[_fold_act(work, piece, fold, is_damped=is_damped(step))] = None
     return list(found)
 
 
-def _folded_round(work: Work, piece: Piece, fold: Fold) -> int | None:
-    """The first step that has a piece in hand and takes what lies in a fold of it; None for none."""
-    having = (at for at, step in enumerate(work.steps) if fold.around in step.hardware)
-    return next((at for at in having if piece.name in work.steps[at].pieces or piece.name in _sewn_in(work, at)), None)
+def _is_folded(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
+    """Whether a step that has a piece in hand makes a fold of it: the first of those that take what lies in it; else each
+    that speaks of folding; else, of a fold that closes, the first that does more than punch or skive."""
+    having = [k for k, step in enumerate(work.steps) if piece.name in step.pieces or piece.name in _sewn_in(work, k)]
+    taking = [k for k in having if fold.around in work.steps[k].hardware]
+    speaking = [k for k in having if speaks_of_folding(work.steps[k])]
+    fixing = [] if fold.is_open or taking or speaking else [k for k in having if _is_fixed(work, k, piece.name)]
+    return at in (taking[:1] or speaking or fixing[:1])
+
+
+def _is_fixed(work: Work, at: int, name: str) -> bool:
+    """Whether a step sews the edges of a piece, lays it on something or sets metal through it."""
+    events = [index for index, _ in work.events(at)]
+    laid = {lies.copy.part for index in events for lies in work.lays_at(index)}
+    through = {part for fit in work.build.assembly.fastened if fit.event in events for part in fit.stack.parts}
+    return name in _sewn_in(work, at) | laid | through
 
 
 def _fold_act(work: Work, piece: Piece, fold: Fold, *, is_damped: bool) -> Act:
