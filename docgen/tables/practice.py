@@ -30,5 +30,6 @@ EDGES_BEFORE = ("before",)  # words of a finish that say when
 EDGES_FIRST = ("first",)  # of some of its parts
 EDGES_AFTER = ("after", "once", "when", "then", "last", "later", "with the")
 EDGES_BY_STEPS = ("steps",)
-BURNISHED_WITH = ("damp", "dampened", "gum", "wax", "beeswax", "paint", "dye", "oil", "finish", "slicker")
+BURNISHED_DAMP = ("damp", "dampened")
+BURNISHED_WITH = (*BURNISHED_DAMP, "gum", "wax", "beeswax", "paint", "dye", "oil", "finish", "slicker")
 SPRAYED = ("spray", "aerosol")  # words of a glue that no strip along an edge is told for

@@ -58,7 +58,7 @@ def test_a_finish_with_a_part_before_and_a_rest_after_is_told_at_both(tmp_path: 
     ("finish", "told"),
     [
         ("burnished", "belt: finish the cut edges before an end is turned: burnished."),
-        ("burnished before the buckle goes on", "belt: now the cut edges: burnished before the buckle goes on."),
+        ("burnished before the buckle goes on", "belt; loop: now the cut edges: burnished before the buckle goes on."),
         ("dyed, see the steps", None),
         ("left as cut", None),
     ],
@@ -72,3 +72,35 @@ def test_a_strap_is_finished_before_its_end_is_turned(resolve_text: Resolve, fin
     turned = next(k for k, line in enumerate(found) if "turn back" in line)
     assert [line for line in found[:turned] if line.startswith("belt") and finish in line] == [told] * bool(told)
     assert not any(finish in line for line in found[turned:] if line.startswith("belt"))
+
+
+def test_a_step_that_is_called_after_the_finish_tells_it_of_the_straps_that_it_makes(tmp_path: Path) -> None:
+    """Straps that are shaped one after the other in one line; nothing where a line of the step speaks of it."""
+    own = 'first    = ["Bevel and burnish all straps once their ends are cut."]\n'
+    told = [
+        [line for line in lines(plan, 10) if "cut edges" in line]
+        for plan in (variant(tmp_path, "field-bag", (own, "")), demo_plan("field-bag"))
+    ]
+    both = "Strap, buckle part; Strap, hole part"
+    how = "bevelled on both sides and burnished damp."
+    assert told == [[f"{both}: finish the cut edges before an end is turned: {how}"], []]
+
+
+@pytest.mark.parametrize(("finish", "tools"), [("burnished", 1), ("burnished with wax", 0), ("painted", 0)])
+def test_water_is_among_the_tools_of_a_step_that_burnishes_with_it(tmp_path: Path, finish: str, tools: int) -> None:
+    plan = variant(tmp_path, "sleeve", ('"burnished: the mouth before it is sewn, the rest once it is"', f'"{finish}"'))
+    assert plan.steps[2].tools.count("sponge and water") == tools
+
+
+@pytest.mark.parametrize(("doubled", "order"), [("doubled = true\n", ["Sew", "now"]), ("", ["now", "Sew"])])
+def test_two_layers_are_sewn_before_their_edge_is_finished(
+    resolve_text: Resolve, doubled: str, order: list[str]
+) -> None:
+    """Loose layers have no edge that can be bevelled or burnished."""
+    text = '[straps.grip]\nof = "body"\nwidth = "20 mm"\nfinished = "300 mm"\nstitch = "main"\n' + doubled
+    text += 'ends = [{ shape = "square" }, { shape = "square" }]\n' + step("Make.", straps="grip")
+    build = resolve_text(write_out(text))
+    leather = tuple(replace(one, edges="burnished") for one in build.materials)
+    plan = plan_work(replace(build, materials=leather))
+    told = [line for line in lines(plan, 1) if "Sew" in line or "now the cut edges" in line]
+    assert [word in line for word, line in zip(order, told, strict=True)] == [True, True]

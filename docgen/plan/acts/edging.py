@@ -1,9 +1,11 @@
 """Cut edges: finished before they lie on leather, where no edge tool reaches, else once their last seam is sewn; where the
-finish itself says when, then. Nothing where a step speaks of it. Common practice, no published source."""
+finish itself says when, then. Nothing where lines of a step speak of it. Common practice, no published source."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import takewhile
 
 from docgen.plan.act import Act, act
 from docgen.plan.acts.holding import lands_on
@@ -13,6 +15,8 @@ from docgen.resolve import Seam, Strap, side_pieces
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import EDGE_TOOLS, EDGE_WORK, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST
 
+SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
+SHAPED = ("strap", "strap_holes")
 CASES = ("edges_first", "edges_unturned", "edges_now")
 
 
@@ -20,7 +24,7 @@ def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
     """The pieces that a step sews flat on something else, those whose finish says that it comes first and that the step is
     the first to fasten, and those that no seam takes by an edge that stays outside."""
     covered = {name for k in range(len(work.steps)) for name in _covered(work, k)}
-    yield from _finish(work, [name for name in _covered(work, at) if not _says_when(work, name)], "edges_first")
+    yield from _finish(work, [name for name in _covered(work, at) if not _says_when(work, name)], "edges_first", at)
     first = [name for name in work.pieces if next(_fastened_in(work, name), -1) == at]
     now = [
         name
@@ -28,7 +32,7 @@ def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
         if _says(work, name, EDGES_BEFORE)
         or not (_says_when(work, name) or name in covered or list(_sewn_in(work, name)))
     ]
-    yield from _finish(work, now, "edges_now")
+    yield from _finish(work, now, "edges_now", at)
 
 
 def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
@@ -36,21 +40,62 @@ def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
     covered = {name for k in range(len(work.steps)) for name in _covered(work, k)}
     last = [name for name in work.pieces if [*_sewn_in(work, name)][-1:] == [at]]
     now = [name for name in last if _says(work, name, EDGES_AFTER) or not (_says_when(work, name) or name in covered)]
-    yield from _finish(work, now, "edges_now")
+    yield from _finish(work, now, "edges_now", at)
 
 
-def strap_edge_acts(work: Work, strap: Strap, *, is_sewn: bool) -> Iterator[Act]:
-    """A strap, before an end of it is turned; where its finish says that it comes later, once it is sewn."""
-    is_late = _says(work, strap.name, EDGES_AFTER) and not _says(work, strap.name, (*EDGES_BEFORE, *EDGES_FIRST))
-    if is_sewn == is_late:
-        is_turned = any(end.shape == "turned" for end in strap.ends) and not _says_when(work, strap.name)
-        yield from _finish(work, [strap.name], "edges_unturned" if is_turned else "edges_now")
+def strap_edge_acts(work: Work, at: int, strap: Strap, *, is_sewn: bool) -> Iterator[Act]:
+    """A strap, before an end of it is turned; where its finish says that it comes later, or two layers have one edge only
+    then, once it is sewn."""
+    is_turned = any(end.shape == "turned" for end in strap.ends)
+    is_made_up = bool(strap.lining) and not is_turned and _is_sewn_along(work, strap)
+    is_late = _says(work, strap.name, EDGES_AFTER) or is_made_up
+    if is_sewn == (is_late and not _says(work, strap.name, (*EDGES_BEFORE, *EDGES_FIRST))):
+        is_first = is_turned and (not _says_when(work, strap.name) or _says(work, strap.name, EDGES_BY_STEPS))
+        yield from _finish(work, [strap.name], "edges_unturned" if is_first else "edges_now", at)
+
+
+def _is_sewn_along(work: Work, strap: Strap) -> bool:
+    return any((run.kind, run.part) == ("straps", strap.name) for run in work.build.assembly.runs)
+
+
+def _is_promised(work: Work, at: int) -> bool:
+    """Whether a step is called after the finish of edges, and none of its own lines tells it."""
+    step = work.steps[at]
+    return _speaks(step.do) and not any(map(_speaks, (*step.first, *step.last)))
+
+
+def _speaks(words: str) -> bool:
+    return any(verb in words.lower() for verb in EDGE_WORK)
+
+
+def edges_together(acts: Sequence[Act]) -> list[Act]:
+    """The lines of a step with edges that are finished alike, of straps that are shaped one after the other, in one."""
+    found: list[Act] = []
+    for one in acts:
+        shaped = len([*takewhile(lambda last: last.case in SHAPED, reversed(found))])
+        before = found[-shaped - 1] if shaped and len(found) > shaped and one.case in CASES else None
+        if before is not None and (before.case, _edges(before)) == (one.case, _edges(one)):
+            parts = "; ".join(str(dict(edged.values)["parts"]) for edged in (before, one))
+            found.pop(-shaped - 1)
+            found.append(act(one.case, parts=parts, edges=_edges(one)))
+        else:
+            found.append(one)
+    return found
+
+
+def _edges(one: Act) -> str:
+    return str(dict(one.values).get("edges", ""))
 
 
 def edge_tools(acts: Iterable[Act]) -> Iterator[str]:
     """What the edges of these lines are finished with."""
-    told = " ".join(str(dict(one.values)["edges"]) for one in acts if one.case in CASES)
+    told = " ".join(edge_words_of(acts))
     yield from (tool for verb, tool in EDGE_TOOLS.items() if verb in told.lower())
+
+
+def edge_words_of(acts: Iterable[Act]) -> list[str]:
+    """How the edges of these lines are finished, in the words of the spec."""
+    return [str(dict(one.values)["edges"]) for one in acts if one.case in CASES]
 
 
 def _covered(work: Work, at: int) -> list[str]:
@@ -98,15 +143,18 @@ def _says_when(work: Work, name: str) -> bool:
     return _says(work, name, (*EDGES_BEFORE, *EDGES_FIRST, *EDGES_AFTER, *EDGES_BY_STEPS))
 
 
-def _finish(work: Work, names: Iterable[str], case: str) -> Iterator[Act]:
-    """One line for each finish; none where a step speaks of it, or the finish of the steps."""
-    lines = " ".join(line for step in work.steps for line in (step.do, *step.first, *step.last)).lower()
-    if any(verb in lines for verb in EDGE_WORK):
+def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Act]:
+    """One line for each finish; none where a step speaks of it, or the finish of the steps, but in a step that is called
+    so and has no line of it."""
+    is_promised = _is_promised(work, at)
+    if not is_promised and any(
+        map(_speaks, (line for step in work.steps for line in (step.do, *step.first, *step.last)))
+    ):
         return
     found: dict[str, dict[str, None]] = {}
     for name in names:
         told = work.material_of(name).edges.removesuffix(".")
         is_finished = any(verb in told.lower() for verb in EDGE_TOOLS)
-        if is_finished and not _says(work, name, EDGES_BY_STEPS):
-            found.setdefault(told, {})[work.titles[name]] = None
+        if is_finished and (is_promised or not _says(work, name, EDGES_BY_STEPS)):
+            found.setdefault(SEE_RE.sub("", told), {})[work.titles[name]] = None
     yield from (act(case, parts=join_words([*titles]), edges=told) for told, titles in found.items())

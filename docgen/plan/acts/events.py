@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence, Set
 
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
-from docgen.plan.acts.edging import early_edge_acts, late_edge_acts
+from docgen.plan.acts.edging import early_edge_acts, edges_together, late_edge_acts
 from docgen.plan.acts.hardware import hardware_acts
 from docgen.plan.acts.holding import between_on_host, edges_act, faces_act, find_glues, glue_acts, is_marked
 from docgen.plan.acts.hung import hung_acts
@@ -58,7 +58,7 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
             found += _glued_on(work, at, index)
         found += (one for one in _event_acts(work, at, index, event) if one.case not in ONCE or one not in found)
     found += late_edge_acts(work, at)
-    return (*_joined(_with_waits(step, found)), *(act("own", words=words) for words in step.last))
+    return (*_joined(_with_waits(step, edges_together(found))), *(act("own", words=words) for words in step.last))
 
 
 def _straps_first(work: Work, events: Sequence[tuple[int, Event]]) -> list[tuple[int, Event]]:

@@ -41,7 +41,7 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
         yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
         if _has_holes_through(strap):
             yield act("punch_layers", part=title)
-    yield from strap_edge_acts(work, strap, is_sewn=False)
+    yield from strap_edge_acts(work, at, strap, is_sewn=False)
     turned = [*turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])]
     glues = [glue for glue in find_glues(work, at) if not has_phrase(glue, TAPE)]
     if turned and glues and not lining_words(strap, work.build):
@@ -60,7 +60,7 @@ def _sew_edges(work: Work, at: int, event: Event, strap: Strap) -> Iterator[Act]
         yield from turn_acts(work, strap, ends)
     yield from _sew(work, at, event)
     if jobs:
-        yield from strap_edge_acts(work, strap, is_sewn=True)
+        yield from strap_edge_acts(work, at, strap, is_sewn=True)
 
 
 def _has_holes_through(strap: Strap) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.plan.act import Act
-from docgen.plan.acts.edging import edge_tools
+from docgen.plan.acts.edging import edge_tools, edge_words_of
 from docgen.plan.acts.hardware import holes_punched_on
 from docgen.plan.acts.work import Work
 from docgen.resolve import Hole
@@ -37,6 +37,7 @@ from docgen.tables.implied import (
     punch_tool,
     setter_tool,
 )
+from docgen.tables.practice import BURNISHED_DAMP, BURNISHED_WITH, DAMP_TANNAGES
 from docgen.written.units.telling import format_short
 
 BY_LINE = (
@@ -92,6 +93,8 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
     if any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
         yield CLIPS
     yield from ((tool, (tool,)) for tool in edge_tools(acts))
+    if _wets_edges(work, at, acts):
+        yield SPONGE
     yield from (tool for cases, tool in BY_LINE if any(one.case in cases for one in acts))
     if any(work.lays_at(index) for index, _ in work.events(at)) or kinds & {"joins", "straps"}:
         yield RULE
@@ -103,6 +106,18 @@ def _iron(work: Work) -> Needed:
     what, names = IRON
     own = (tool for step in work.steps for tool in step.tools if any(has_phrase(tool, name) for name in names))
     return next(own, what), names
+
+
+def _wets_edges(work: Work, at: int, acts: Sequence[Act]) -> bool:
+    """Whether a step burnishes edges that water helps, and nobody says with what else."""
+    step = work.steps[at]
+    own = (step.do, *step.first, *step.last, *step.tools)
+    goods = [one for one in work.build.materials if "burnish" in one.edges.lower() and one.tannage in DAMP_TANNAGES]
+    if not goods or "burnish" not in " ".join((*own, *edge_words_of(acts))).lower():
+        return False
+    said = [*(one.edges for one in goods), *(tool for one in work.steps for tool in one.tools)]
+    others = set(BURNISHED_WITH) - {*BURNISHED_DAMP}
+    return not any(has_phrase(words, other) for words in said for other in others)
 
 
 def _made_here(work: Work, at: int) -> list[str]:

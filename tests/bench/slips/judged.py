@@ -207,7 +207,7 @@ RULES: tuple[Free, ...] = (
             "Glue foam to the flesh side",
             "Glue the strips end to end",
             "Make and burnish the two parts of the shoulder strap",
-            "Burnish handle and straps",
+            "Sew the handle, rivet it",
             "Sew the base in",
             "Rivet the loop",
             "Hem both",
