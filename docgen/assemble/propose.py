@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import Any, Final
@@ -70,24 +71,32 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
 
 
 def _held_by_a_panel(build: Build) -> set[str]:
-    """The straps that one piece alone holds, on which nothing is laid later that would come over what holds them."""
+    """The straps of which one piece alone holds each copy, on which nothing is laid later that would come over what holds
+    them."""
     hosts: dict[str, set[str]] = {}
+    whole: Counter[str] = Counter()  # pieces on which both ends of a strap land
     for piece in build.pieces:
         names = [landing.strap for landing in piece.strap_landings]
         for name in (*names, *(name for hole in piece.marks.holes for name in hole.through)):
             hosts.setdefault(name, set()).add(piece.name)
+        ends = {(landing.strap, landing.end) for landing in piece.strap_landings}
+        whole.update(name for name in {*names} if {(name, 0), (name, 1)} <= ends)
     straps, covered = {strap.name for strap in build.straps}, _covered(build)
-    return {name for name, on in hosts.items() if name in straps and len(on) == 1 and on.isdisjoint(covered)}
+    alone = {name for name, on in hosts.items() if len(on) in (1, whole[name])}
+    return {name for name in alone & straps if covered.isdisjoint(hosts[name])}
 
 
 def _covered(build: Build) -> set[str]:
-    """Pieces with a lining, with what a seam lays on them once they are no longer flat, and that; and strips of joins."""
+    """Pieces with a lining that is not put in last, with what a seam lays on them once they are no longer flat, and that;
+    and strips of joins."""
     late = [seam.parts for seam in build.seams if _rank(build, seam) > 0]
     pairs = [{piece.name, landing.piece} for piece in build.pieces for landing in piece.marks.landings]
     found = {name for pair in pairs if any(pair <= parts for parts in late) for name in pair}
     goods = Goods(build)
     names = [*goods.pieces, *goods.joins]
-    found |= {name for one in goods.pieces for name in names if name != one and goods.covers(one, name)}
+    put_in = set[str]().union(*(seam.parts for seam in build.seams if _puts_in(build, seam)))
+    covers = [one.name for one in build.pieces if not (one.lines and one.name in put_in)]
+    found |= {name for one in covers for name in names if name != one and goods.covers(one, name)}
     return found | {name for join in build.joins for name in join.pieces}
 
 
@@ -158,13 +167,15 @@ def _give_tools(step: Step, build: Build) -> Step:
 
 def _rank(build: Build, seam: Seam) -> int:
     """0 what lies flat on a panel, 1 joined strips that do, 2 linings, 3 what closes in the panel beneath it, 4 all
-    others."""
+    others, 5 the mouth of a lining that is a bag of its own and is put in then."""
     pieces = by_name(build.pieces)
     beneath = [pieces[side.part] for side in seam.sides if not side.edges and side.part in pieces]
     if beneath:
         if any(closes(seam, piece) for piece in beneath) and not _is_in_lining(build, seam):
             return 3
         return 1 if seam.parts & {join.name for join in build.joins} else 0
+    if _puts_in(build, seam):
+        return 5
     kinds = {material.name: material.kind for material in build.materials}
     found = _material_kinds(build, seam, pieces, kinds)
     return 2 if any(kind != "leather" for kind in found) else 4
@@ -179,6 +190,16 @@ def _is_in_lining(build: Build, seam: Seam) -> bool:
         if piece.lines and piece.name in beneath
         for landing in piece.marks.landings
     )
+
+
+def _puts_in(build: Build, seam: Seam) -> bool:
+    """Whether it sews a lining to what that lines, with no zip between them, and another seam sews that lining to other
+    linings alone: both bags are sewn by then."""
+    lined = {piece.name: {*piece.lines} for piece in build.pieces if piece.lines}
+    pairs = [(name, lined[name]) for name in seam.parts & lined.keys() if seam.parts & lined[name]]
+    bags = (other.parts for other in build.seams if other.parts <= lined.keys())
+    own = {name for parts in bags if len(parts) > 1 for name in parts}
+    return bool(pairs) and not seam.trimmings and all(name in own for name, _ in pairs)
 
 
 def _material_kinds(build: Build, seam: Seam, pieces: dict[str, Piece], kinds: dict[str, str]) -> list[str]:

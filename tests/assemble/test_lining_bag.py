@@ -83,3 +83,67 @@ def test_it_is_drawn_right_side_in_with_its_pocket(resolve_text: Resolve) -> Non
     assert not joined.is_turned
     shown = {one.body.copy: one.is_new for one in set_scene(bodies, heap, joined).drawing.shown}
     assert shown[Copy("pocket")] is False
+
+
+def tote(deep_mm: float) -> str:
+    """A bag of two panels and a gusset, and a lining of as many parts that is sewn 4 mm farther in, so deep; a handle."""
+
+    def panel(name: str, of: str, more: str = "") -> str:
+        return piece(name, 200, 160, f'round = {{ bottom-left = "30 mm", bottom-right = "30 mm" }}\n{more}', of)
+
+    def strip(name: str, of: str, wide_mm: float, lines: str = "") -> str:
+        return f'[pieces.{name}]\nof = "{of}"\nshape = "strip"\nsize = ["{wide_mm} mm", "solve"]\n{lines}'
+
+    def sides(before: str, stitch: str) -> str:
+        found = "".join(
+            seam(f"{before}{side}", f"{before}{side}: left bottom right", f"{before}gusset: {edge}")
+            for side, edge in (("front", "left"), ("back", "right"))
+        )
+        return found.replace('stitch = "main"', f'stitch = "{stitch}"')
+
+    lands = ", ".join(
+        f'{{ strap = "handle", end = "{end}", at = "50 mm from {edge}, 40 mm from top", leads = "up", over = "30 mm", '
+        'stitch = "main" }'
+        for end, edge in (("first", "left"), ("second", "right"))
+    )
+    return (
+        '[stitches.wide]\nby = "machine"\nthread = "Tex 70 bonded nylon"\npitch = "3 mm"\ninset = "8 mm"\n'
+        + panel("front", "body", f"landings = [{lands}]\n")
+        + panel("back", "body", f"landings = [{lands}]\n")
+        + strip("gusset", "body", 70)
+        + panel("inner-front", "cloth", 'lines = ["front"]\n')
+        + panel("inner-back", "cloth", 'lines = ["back"]\n')
+        + strip("inner-gusset", "cloth", deep_mm, 'lines = ["gusset"]\n')
+        + '[straps.handle]\nof = "body"\ncut = 2\nwidth = "20 mm"\nfinished = "400 mm"\n'
+        + 'ends = [{ shape = "square" }, { shape = "square" }]\n'
+        + sides("", "main")
+        + sides("inner-", "wide")
+        + "".join(seam(f"mouth-{side}", f"{side}: top", f"inner-{side}: top") for side in ("front", "back"))
+    )
+
+
+def test_the_wall_of_a_lining_lies_along_the_wall_that_it_lines(resolve_text: Resolve) -> None:
+    """Its own rows lie 4 mm farther in on both, and it is as long as they are: they miss those of its panels by no more
+    than that besides what leather gives. What is too deep for its bag is left out."""
+    build = resolve_text(tote(70))
+    wall, lined = (build.space.part(Copy(name)) for name in ("inner-gusset", "gusset"))
+    assert wall is not None
+    assert lined is not None
+    assert (wall.how, wall.host, wall.surface.bands) == ("lies behind", lined.copy, lined.surface.bands)
+    assert max(gap.apart_mm for gap in build.space.gaps if gap.seam.startswith("inner")) < 8 + 4
+    assert [*TakenApart(build).tell_withheld()] == []
+    assert [one.copy.part for one in resolve_text(tote(100)).space.unplaced] == ["inner-gusset"]
+
+
+def test_both_bags_are_sewn_before_the_one_is_put_into_the_other(resolve_text: Resolve) -> None:
+    """The mouth came before the leather was closed, and handles were sewn through the lining."""
+    steps = resolve_text(tote(70)).assembly.steps
+    assert [*(name for step in steps for name in (*step.straps, *step.seams))] == [
+        "handle",
+        "inner-front",
+        "inner-back",
+        "front",
+        "back",
+        "mouth-front",
+        "mouth-back",
+    ]

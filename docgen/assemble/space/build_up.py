@@ -177,7 +177,7 @@ def _stand(scene: Scene, copy: Copy, tie: Tie) -> None:
     lean = find_lean(scene, tie, track, upright) if tie.its.is_straight else None
     surface = stand(tie.mine.points[0], tie.mine.way, track, lean or upright, find_pleat(scene, copy, tie.mine))
     surface = bend_on(surface, scene.bends(copy))
-    ring = _between_seams(scene, copy, tie.mine)
+    ring = between_seams(scene, copy, tie.mine)
     scene.put(copy, "stands on", surface, tie.other, ring=ring, is_free=tie.its.is_straight and lean is None)
     scene.move(replace(scene.placed[copy], host_band=band))
 
@@ -209,7 +209,7 @@ def _across_from(scene: Scene, tie: Tie) -> Point:
     return Point(line.middle.x - line.way.y * by, line.middle.y + line.way.x * by)
 
 
-def _between_seams(scene: Scene, copy: Copy, line: Track) -> list[Point]:
+def between_seams(scene: Scene, copy: Copy, line: Track) -> list[Point]:
     """What is seen of a wall: from its line to that of the other long seam; what lies beyond is turned on the panels."""
     ring = [*scene.item(copy).ring]
     ring = clip(ring, [across_of(line, at) for at in ring])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations, pairwise
 
@@ -16,6 +16,7 @@ from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer
 from docgen.geometry.shapes import Point
+from docgen.resolve import Seam
 
 CLOSED_MM = 0.5  # runs that lie no farther apart meet
 OTHER_HOLE_MM = 15.0  # a hole farther off is not the one that the tongue goes into
@@ -74,7 +75,7 @@ def _gap(scene: Scene, sewing: Sewing, one: Link, other: Link) -> Gap:
                 apart_mm, along_mm = min((apart_mm, along_mm), _compare(scene, (one.copy, mine), (other.copy, its)))
     slips = "folds between" in (scene.placed[one.copy].how, scene.placed[other.copy].how)
     hosts = [link.copy for link in (one, other) if scene.placed[link.copy].how != "folds between"]
-    allowed_mm = sewing.seam.eased_mm + (scene.slip_mm(hosts) if slips else 0.0)
+    allowed_mm = eased_mm(scene, sewing.seam, (one.copy, other.copy)) + (scene.slip_mm(hosts) if slips else 0.0)
     return Gap(
         seam=sewing.seam.name,
         one=one.copy,
@@ -83,6 +84,13 @@ def _gap(scene: Scene, sewing: Sewing, one: Link, other: Link) -> Gap:
         along_mm=along_mm,
         allowed_mm=allowed_mm,
     )
+
+
+def eased_mm(scene: Scene, seam: Seam, copies: Collection[Copy]) -> float:
+    """How far off each other its lines may lie besides what leather gives: those of two linings as far as they lie in from
+    the edge, since each lies behind what it lines, and is mostly sewn farther in than that."""
+    are_inner = all(scene.item(copy).is_inner for copy in copies)
+    return seam.eased_mm + (scene.goods.stitches[seam.stitch].inset_mm if are_inner else 0.0)
 
 
 def _beginnings(track: Track) -> list[Track]:

@@ -17,6 +17,7 @@ from docgen.assemble.space.hinges import hinge
 from docgen.assemble.space.holds import hang_metal
 from docgen.assemble.space.hung_on import hang, has_spots
 from docgen.assemble.space.lay import follow_rim, land, lie_between, line
+from docgen.assemble.space.line_walls import line_wall
 from docgen.assemble.space.placed import BY_AN_END, NO_HOLE, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
 from docgen.assemble.space.pleat import across_of
 from docgen.assemble.space.scene import Scene
@@ -153,6 +154,7 @@ def _place_one(scene: Scene) -> bool:
         or place_next(follow_rim)
         or settle(scene)
         or place(_place_inner)
+        or place(line_wall)
         or place(hang)
         or place(hinge)
         or place_next(_place_at_best)
