@@ -15,7 +15,8 @@ def prepare_pieces(build: Build, begun: tuple[Step, ...]) -> Iterator[Step]:
     pieces = [piece for piece in build.pieces if (piece.name, piece.place.path) not in handled]
     skived = tuple(piece.name for piece in build.pieces if piece.marks.skives and piece.name not in done)
     punched = tuple(piece.name for piece in pieces if piece.marks.holes or piece.marks.slits)
-    folded = tuple(piece.name for piece in pieces if piece.marks.folds)
+    known = {item.name for item in build.hardware}  # a fold round one of these is made where it is put in
+    folded = tuple(piece.name for piece in pieces if any(fold.around not in known for fold in piece.marks.folds))
     if skived:
         yield Step(do="Skive the edges marked on the pattern.", group=PREPARE, skives=skived, tools=("skiving knife",))
     if punched:

@@ -62,7 +62,7 @@ def test_a_grip_goes_with_the_flap_that_its_tabs_are_on(resolve_text: Resolve) -
     """Closed, the flap hangs before the front, and its grip below its tabs; while it is sewn to the back it is straight up,
     and the grip as far over them."""
     sides = ("left", "right")
-    spots = ", ".join(f'{{ at = "60 mm from {side}, 100 mm from top", punch = "4 mm" }}' for side in sides)
+    spots = ", ".join(f'{{ at = "60 mm from {side}, 110 mm from top", punch = "4 mm" }}' for side in sides)
     folds = ", ".join(f'{{ at = "{down} mm from top", open = true, angle = 90 }}' for down in (20, 60))
     end = '{ shape = "turned", back = "30 mm", around = "ring", takes = "rivet" }'
     build = resolve_text(

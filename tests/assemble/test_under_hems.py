@@ -27,7 +27,7 @@ def test_it_lies_on_the_hem_where_the_seam_names_it_outside(resolve_text: Resolv
     build = resolve_text(BACK + seam("mouth", "back: top", "back") + seam("on", "pocket: top", "back"))
     on = next(once for once in build.assembly.sewn if once.seam == "on")
     piles = pile_seam(build, on)
-    assert all([ply.part for ply in pile][-1] == "pocket" for pile in piles)
+    assert all(pile[0].part == "pocket" for pile in piles)
 
 
 def test_the_hem_is_turned_over_once_it_is_laid(resolve_text: Resolve) -> None:
