@@ -5,12 +5,15 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
+from docgen.geometry.path import end_point, part_of, start_point
 from docgen.geometry.run import run_path
-from docgen.geometry.vector import cross, subtract, transform_point
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import cross, distance, subtract, transform_point
 from docgen.resolve import Join, Piece, Seam, SeamSide, notch_on_joint, side_words
 
 STRIP_ENDS = (("start", "end"), ("bottom", "top"))
 NEAR_MM = 0.1
+AT_END_MM = 1.0  # a notch so near to where a part of an edge begins marks that
 OVER_EDGE_MM = 1.0
 SPOTS = 24
 
@@ -205,11 +208,17 @@ def _is_edge_to_edge(seam: Seam) -> bool:
 
 
 def _count_notches(subject: Subject, side: SeamSide) -> int:
+    """Those that want a mate: of a part of its edges what lies within that, since where it begins and ends the other part
+    does too."""
     if side.part in subject.parts.joins:
         strips = [subject.parts.pieces[name] for name in subject.parts.joins[side.part].pieces]
         return sum(notch.edge in side.edges for strip in strips for notch in strip.marks.notches)
     piece = subject.parts.pieces.get(side.part)
     if piece is None or not piece.marks.notches:
         return 0
-    run = run_path(piece.outline, side.edges)
-    return sum(distance_to_path(run, notch.at) < NEAR_MM for notch in piece.marks.notches)
+    run, ends = run_path(piece.outline, side.edges), tuple[Point, ...]()
+    if side.stretch_mm:
+        run = part_of(run_path(piece.sewn_outline, side.edges), *side.stretch_mm)
+        ends = (start_point(run), end_point(run))
+    spots = [notch.at for notch in piece.marks.notches if distance_to_path(run, notch.at) < NEAR_MM]
+    return sum(all(distance(at, end) > AT_END_MM for end in ends) for at in spots)

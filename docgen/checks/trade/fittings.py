@@ -278,7 +278,7 @@ def find_cloth_round_fittings(subject: Subject) -> Iterator[Found]:
 )
 def find_straps_without_buckle(subject: Subject) -> Iterator[Found]:
     """Straps with a row of holes that name no partner, turn round nothing and land nowhere; and those of two parts whose
-    other end nothing holds."""
+    other end nothing holds: a hole of its own there goes on a stud or button."""
     landed = {end.strap for base in subject.build.pieces for end in base.strap_landings}
     sewn = subject.sewn.keys()
     named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
@@ -299,6 +299,6 @@ def find_straps_without_buckle(subject: Subject) -> Iterator[Found]:
             what = f'the strap "{strap.name}" has holes, and no buckle goes with it'
             of = waiting.pop() if len(waiting) == 1 else "..."
             yield strap.piece.place, what, f'write partner = "{of}" for the strap that has the buckle', strap.name
-        elif strap.partner and not rings and all(end.shape != "turned" for end in strap.ends):
+        elif strap.partner and not (rings or strap.has_end_hole) and all(end.shape != "turned" for end in strap.ends):
             what = f'nothing holds the other end of the strap "{strap.name}"'
             yield strap.piece.place, what, "turn its first end round a fitting, or say where it lands", strap.name

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.classes import dataclass
 from docgen.geometry.outline import outline_path
-from docgen.geometry.path import path_area
+from docgen.geometry.path import path_area, path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.problems import Place
@@ -14,6 +14,7 @@ from docgen.tables.sewing import HOLES_MEET_MM
 from docgen.told import told, untold
 
 END_NAMES = ("first end", "second end")
+AT_END = 1.5  # widths from its end, within which a hole is there for the end: our choice
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,6 +113,12 @@ class Strap:
     def row_holes(self) -> int:
         """How many of its holes are those of its rows."""
         return len(self.hole_tips_mm) + len(self.first_tips_mm)
+
+    @property
+    def has_end_hole(self) -> bool:
+        """Whether a hole besides those of its rows lies near its first end, as for a stud or button."""
+        low_mm = path_box(outline_path(self.piece.outline)).bottom
+        return any(hole.at.y - low_mm < AT_END * self.width_mm for hole in self.piece.marks.holes[self.row_holes :])
 
     @property
     def lining_area_mm2(self) -> float:
