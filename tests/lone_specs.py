@@ -201,3 +201,34 @@ folds = [{ at = "lap + 25 mm from top", open = true, angle = 90 }]
 landings = [{ piece = "flap", at = "centre, lap + 25 mm from top" }]
 <seam s: ["flap: top", "back"]>
 """
+ZIPPED = """\
+<rectangle front: ["200 mm", "150 mm"]>
+laid = [{ goods = "zip", at = "45 mm from top", stitch = "main", window = "12 mm", clear = "25 mm" }]
+landings = [{ strap = "tab", at = "60 mm from left, 60 mm from bottom", leads = "left", over = "30 mm", stitch = "main" }]
+<rectangle back: ["200 mm", "150 mm"]>
+<strap tab of body: 20 mm>
+finished = "90 mm"
+<seam s: ["back: bottom left", "front: bottom left"]>
+[trimmings.zip]
+what = "zip"
+kind = "zip"
+width = "30 mm"
+thickness = "1 mm"
+[inside]
+width = "180 mm"
+height = "130 mm"
+depth = "4 mm"
+"""
+RIVETED = """\
+<rectangle one: ["200 mm", "150 mm"]>
+<rectangle far: ["200 mm", "150 mm"]>
+[pieces.two]
+like = "one"
+holes = [{ at = "centre, 40 mm from top", punch = "4 mm", takes = "rivet", through = ["tab"] }]
+<strap tab of body: 20 mm>
+finished = "90 mm"
+punches = [{ at = "centre, 12 mm from start", punch = "4 mm" }]
+<seam round: ["one: left bottom", "far: left bottom", "two: left bottom"]>
+<hardware rivet: 1, double-cap rivet>
+posts = ["6 mm"]
+"""

@@ -20,11 +20,13 @@ from lone_specs import (
     PLATE,
     POCKET,
     PURSE,
+    RIVETED,
     SUMS,
     TAB,
     THICK,
     TOPS,
     WORDS,
+    ZIPPED,
 )
 
 Ask = Callable[..., list[str]]
@@ -240,10 +242,38 @@ CASES = {
         '"lap" has 25 mm added in 2 places, and otherwise here',
         ('"30 mm"', '"31 mm"'),
     ),
+    "a zip over the edge": (
+        ZIPPED,
+        ('"45 mm from top"', '"14 mm from top"'),
+        "18:",
+        '"zip" is laid 14 mm (9/16 in) from the top of "front", and half of it is 15 mm',
+        ('"45 mm from top"', '"25 mm from top"'),
+    ),
+    "a strap held beyond the edge": (
+        ZIPPED,
+        ('"60 mm from left, 60 mm', '"24 mm from left, 60 mm'),
+        "19:",
+        'the end of "tab" that lies fast on "front" reaches 6 mm (1/4 in) over its edge',
+        ('"60 mm from left, 60 mm', '"26 mm from left, 60 mm'),
+    ),
+    "an inch among the room": (
+        ZIPPED,
+        ('depth = "4 mm"', 'depth = "4 in"'),
+        "39:",
+        '"4 in" is in in, and the ',
+        ('depth = "4 mm"', 'depth = "5 mm"'),
+    ),
+    "a part that is riveted and not sewn": (
+        RIVETED,
+        (', "two: left bottom"]', "]"),
+        "32:",
+        '"two" is in no seam and no join, and "one", which has its shape, is',
+        ('"centre, 40 mm', '"centre, 45 mm'),
+    ),
 }
 MODULES = (
     "even_marks", "shapes", "spelling", "held_fast", "sewn", "hems", "held", "left_over", "unsuited", "late", "bared",
-    "words", "setting", "entries",
+    "words", "setting", "entries", "units",
 )  # fmt: skip
 
 

@@ -5,8 +5,11 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
-from docgen.checks.questions.question import Question, question
+from docgen.checks.questions.places import PLACE_RE
+from docgen.checks.questions.question import Question, plain_mm, question
 from docgen.checks.trade import Subject
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_box
 from docgen.geometry.vector import distance
 from docgen.problems import count_words
 from docgen.resolve import Fold, Piece, Strap
@@ -14,6 +17,8 @@ from docgen.tables.cautions import has_phrase
 
 MOST: Final = 200  # of more nothing is asked: a stranger's file
 HANDLES: Final = ("handle", "handles", "grip")
+BEYOND_MM: Final = 5.0  # so far what lies fast may reach over the edge of what bears it: our choice
+TINY_MM: Final = 0.1
 HALF_ROUND_DEG: Final = 180.0
 LEAST_WEB_MM: Final = 1.0  # less leather than that between two round holes tears: common practice, no published source
 
@@ -33,6 +38,34 @@ def ask_held_halves(subject: Subject) -> Iterator[Question]:
                     what += f'"{base.name}" over {over}'
                     answer = "look from which end it is measured; where it closes there there is nothing to do"
                     yield Question(place=hole.place, what=what, answer=answer)
+
+
+@question
+def ask_beyond_edges(subject: Subject) -> Iterator[Question]:
+    """Ends of straps that are said to lie fast over more than there is of their piece, and goods by length that are laid
+    so near to an edge that they reach over it."""
+    for base in subject.build.pieces:
+        box = outline_box(base.outline)
+        for landing in base.strap_landings[:MOST]:
+            lies = path_box(landing.outline)
+            off_mm = max(box.left - lies.left, lies.right - box.right, box.bottom - lies.bottom, lies.top - box.top)
+            if off_mm > BEYOND_MM:
+                what = f'the end of "{landing.strap}" that lies fast on "{base.name}" reaches {subject.length(off_mm)} '
+                answer = "look at its place, at leads and at over; where it is to reach over there is nothing to do"
+                yield Question(place=landing.place, what=f"{what}over its edge", answer=answer)
+    widths = {item.name: item.width_mm for item in subject.build.trimmings}
+    for own in subject.spec.pieces:
+        for item in own.laid:
+            match = PLACE_RE.match(item.at.value) if item.at else None
+            away_mm, half_mm = (
+                plain_mm(match[1]) if match else 0.0,
+                widths.get(item.goods.value, 0.0) / 2 if item.goods else 0.0,
+            )
+            if item.at and match and item.goods and 0 < away_mm < half_mm - TINY_MM:
+                away, half = map(subject.length, (away_mm, half_mm))
+                what = f'"{item.goods.value}" is laid {away} from the {match[2]} of "{own.name}", and half of it is {half} '
+                answer = "measure to its middle; where it is to reach over the edge there is nothing to do"
+                yield Question(place=item.at.place, what=f"{what}wide", answer=answer)
 
 
 @question

@@ -88,11 +88,12 @@ def ask_unjoined(subject: Subject) -> Iterator[Question]:
     seams = {side.part: seam.place_of(side) for seam in build.seams for side in seam.sides}
     used = {*joins, *seams, *(landing.piece for base in build.pieces for landing in base.marks.landings)}
     used |= {name for piece in build.cut for hole in piece.marks.holes for name in hole.through}
+    straps = {strap.name for strap in build.straps}
     used |= {piece.name for piece in build.pieces if piece.lines or piece.dividers or piece.lid_of}
     for piece in build.pieces:
         likes = [one for one in build.pieces if one.model == piece.model and one.material == piece.material]
         other = next((one.name for one in likes if one.name in joins.keys() | seams.keys()), "")
-        is_free = piece.name not in used and not any(hole.through for hole in piece.marks.holes)
+        is_free = piece.name not in used and not any({*hole.through} - straps for hole in piece.marks.holes)
         if other and is_free:
             what = f'"{piece.name}" is in no seam and no join, and "{other}", which has its shape, is'
             answer = (

@@ -53,7 +53,7 @@ def ask_units(subject: Subject) -> Iterator[Question]:
         yield from _ask_inch_pitches(subject)
     if units.count("in") >= LEAST_OTHERS and "mm" not in units:
         yield from _ask_mm_pitches(subject)
-    yield from _ask_alone(found)
+    yield from _ask_alone([*found, *_lengths(subject.spec.inside)])
 
 
 def _lengths(item: Any) -> Iterator[tuple[Value[str], str]]:

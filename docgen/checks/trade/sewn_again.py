@@ -37,10 +37,17 @@ def find_sewn_again(subject: Subject) -> Iterator[Found]:
             if before and meant:
                 told.add(part)
                 is_odd = sum((side.part, side.copy) == (part, copy) for side in before[0].sides) > 1
+                is_odd = is_odd or (_is_named(before, meant, part) and not _is_named(pair, meant, part))
                 (seam, side), other = (before, pair) if is_odd else (pair, before)
                 own, line = _as_partner(part, copy, side), line_words(other[1].place.line)
                 what = f'"{own}" is in two seams{line}, and "{meant}" in none'
                 yield seam.place_of(side), what, f'did you mean "{meant}" in one of them?', part
+
+
+def _is_named(pair: tuple[Seam, SeamSide], meant: str, part: str) -> bool:
+    """Whether a seam is called by the part that is meant, and not by the one that it sews."""
+    words = pair[0].name.split("-")
+    return meant.split(":")[0].split()[0] in words and part not in words
 
 
 def _is_same(pair: tuple[Seam, SeamSide], other: tuple[Seam, SeamSide]) -> bool:
