@@ -172,7 +172,10 @@ def list_part_names(spec: Spec) -> tuple[str, ...]:
 def refuse_part(reader: Reader, place: Place, name: str, known: Collection[str]) -> None:
     """Note a part that is not there."""
     mend = suggest_two(name.lower(), known) or "name a piece, a join or a strap"
-    if mend.startswith("did") and not any(is_misspelt(name.lower(), one) for one in known):
+    part, _, number = name.rpartition(" ")
+    if part in known and number.isdigit():
+        mend = f'write "{part}": which copy of it is told by a seam alone, elsewhere they follow in their order'
+    elif mend.startswith("did") and not any(is_misspelt(name.lower(), one) for one in known):
         mend += f" else add what is called so, as [pieces.{name}]"
     reader.error(place, f'there is no piece, join or strap "{name}"', mend)
 

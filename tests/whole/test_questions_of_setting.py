@@ -282,3 +282,12 @@ def test_a_tab_that_one_rivet_holds_far_from_every_edge_is_asked_about(ask: Ask)
     asked = '22: nothing says which way "tab" points from the hole by which it is riveted'
     assert [one for one in ask(TAB) if '"tab"' in one] == [asked]
     assert asked not in ask(TAB, ("centre, middle", "centre, 30 mm from top"))
+
+
+def test_where_copies_without_a_place_lie_is_told_once(ask: Ask) -> None:
+    """That there is one place for two of them is a caution: no question stands beside it."""
+    text = TAB.replace("folds", "cut = 2\nfolds").replace(', through = ["tab"]', "")
+    text = text.replace(
+        'takes = "rivet" }]', 'takes = "rivet" }]\nlandings = [{ piece = "tab", at = "centre, middle" }]'
+    )
+    assert not any('where "tab" lies' in one for one in ask(text))

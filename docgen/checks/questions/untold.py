@@ -32,7 +32,7 @@ def ask_places(subject: Subject) -> Iterator[Question]:
     loose lid does."""
     build, shown = subject.build, tell_shown(subject.spec)
     hosts = {lies.host.part for lies in build.assembly.lies}
-    told: set[str] = set()
+    told = {caution.at for caution in build.cautions if caution.check == "landing-empty"}  # that asks for the rest
     mirrors = {piece.name: piece.mirror.place for piece in subject.spec.pieces if piece.mirror}
     for copy, why in subject.apart.withheld.items():
         name, placed = copy.part, build.space.part(copy)
