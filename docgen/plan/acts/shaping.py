@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence, Set
 
-from docgen.assemble import goes_either_way
+from docgen.assemble import Placed, goes_either_way
 from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.shapes import Box
 from docgen.plan.act import Act, Told, act
@@ -17,6 +17,7 @@ from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 
 PUNCHED_UP = {"leather": "punch", "fabric": "punch_cloth"}  # the sides of board and foam are alike
+BEHIND = ("back to back", "lies behind")
 DAMPING = ("damp", "dampen", "moisten", "wet")
 
 
@@ -167,10 +168,23 @@ def _fold_act(work: Work, piece: Piece, fold: Fold, *, is_damped: bool) -> Act:
     if placed is not None and goes_either_way(work.build, placed, fold):
         return act(f"{case}_either", **values)
     is_other = fold.is_grain_in(piece.shows) == (piece.shows == "grain")
+    if placed is not None and _bends_with_host(work, placed, fold):
+        is_other = True
     values["inner"] = work.outer(piece.name) if is_other else work.inner(piece.name)
     if fold.around:
         return act(f"{case}_round", **values, what=work.build.titles[fold.around])
     return act(case, **values)
+
+
+def _bends_with_host(work: Work, placed: Placed, fold: Fold) -> bool:
+    """Whether a part lies on the inner side of another that bends with it, as a lining does, and nothing says which of its
+    own sides is in: the outer one."""
+    host = work.placed(placed.host.part) if placed.host is not None else None
+    if fold.inside or host is None or placed.how not in BEHIND or host.copy.part not in work.pieces:
+        return False
+    piece = work.pieces[host.copy.part]
+    ways = {one.is_grain_in(piece.shows) == (piece.shows == "grain") for one in piece.marks.folds if not one.of_hem}
+    return ways == {False} and len(host.surface.bands) == len(placed.surface.bands)
 
 
 def bends_alone(work: Work, at: int, names: Sequence[str]) -> list[Act]:

@@ -39,6 +39,8 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
             yield act("hold_layers", part=title, glue=join_words(glues))
         is_leather = bool(strap.lining) and work.materials[strap.lining].kind == "leather"
         yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
+        if strap.lining and not find_glues(work, at):
+            yield act("clip_layers", part=title)
         if _has_holes_through(strap):
             yield act("punch_layers", part=title)
     yield from strap_edge_acts(work, at, strap, is_sewn=False)

@@ -45,6 +45,7 @@ BY_LINE = (
     (("mark_roughen", "roughen_lapped", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
+    (("clip_layers",), CLIPS),
     (
         ("punch", "punch_cloth", "punch_plain", "mark_round", "mark_ends", "mark_each", "mark_roughen", "join_marked"),
         MARKER,

@@ -97,6 +97,7 @@ class Work:
         for name in step.seams:
             found.update(dict.fromkeys(side.part for side in self.seams[name].sides))
         found.update(dict.fromkeys(step.straps))
+        found.update(dict.fromkeys(self._keepers(at)))
         for index, event in self.events(at):
             for lies in self.lays_at(index):
                 found.update({lies.host.part: None, lies.copy.part: None})
@@ -104,6 +105,18 @@ class Work:
                 fits = [fit for fit in self.build.assembly.fastened if fit.event == index]
                 found.update({fit.part: None for fit in fits})
         return {name: None for name in found if name in self.titles}
+
+    def _keepers(self, at: int) -> list[str]:
+        """The keepers that lie in the folds of ends which a step turns: as it closes them, else as it makes the strap."""
+        events, found = self.build.assembly.events, []
+        for strap in self.build.straps:
+            made = next((k for k, step in enumerate(self.steps) if strap.name in step.straps), -1)
+            for end in (one for one in strap.ends if one.keeper):
+                fits = [fit for fit in self.build.assembly.fastened if fit.part == strap.name]
+                closed = {fit.event for fit in fits if fit.hardware == end.takes and fit.around == end.around}
+                steps = {events[index].step for index in closed if index < len(events)}
+                found += [end.keeper] if at in (steps or {made}) else []
+        return found
 
     def copies_at(self, at: int, part: str) -> frozenset[int]:
         """The numbers of those copies of a part that a step (from 0) has in hand; all where its events do not tell, and

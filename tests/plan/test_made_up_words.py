@@ -1,0 +1,65 @@
+"""What is made up of several layers: how these are held, which side of a lining lies inside a bend, and the keeper that
+lies in the fold of an end."""
+
+import pytest
+from short_specs import BUCKLE, KEEPER, piece, seam, step
+from spec_text import HEAD, Resolve, write_out
+from step_lines import lines
+
+from docgen.pages.work.acts import tell
+from docgen.plan import plan_work
+
+GRIP = """\
+[straps.grip]
+of = "body"
+width = "20 mm"
+finished = "300 mm"
+doubled = true
+stitch = "main"
+ends = [{ shape = "square" }, { shape = "square" }]
+"""
+BELT = """\
+[straps.belt]
+of = "body"
+width = "30 mm"
+finished = "400 mm"
+ends = [
+  { shape = "turned", back = "70 mm", around = "buckle", takes = "rivet", number = 2, keeper = "loop" },
+  { shape = "square" },
+]
+"""
+BENT = "folds = [{}]\n".format(
+    ", ".join(f'{{ at = "{mm} mm from left", open = true, angle = 90 }}' for mm in (95, 105))
+)
+
+
+@pytest.fixture
+def head() -> str:
+    return HEAD
+
+
+@pytest.mark.parametrize(("tools", "is_clipped"), [("", True), ('tools = ["contact cement"]\n', False)])
+def test_two_layers_of_a_strap_are_clipped_where_nothing_glues_them(
+    resolve_text: Resolve, tools: str, *, is_clipped: bool
+) -> None:
+    plan = plan_work(resolve_text(write_out(GRIP) + step("Make.", straps="grip") + tools))
+    assert ("grip: clip the layers, the ends first, then between them." in lines(plan, 1)) == is_clipped
+    assert ("clips" in plan.steps[0].tools) == is_clipped
+
+
+def test_a_keeper_is_in_hand_where_the_end_is_turned_that_it_lies_in(resolve_text: Resolve) -> None:
+    text = write_out(BELT + BUCKLE + KEEPER)
+    text += step("Cut.", straps="belt loop") + step("Turn.", hardware="buckle rivet")
+    takes = [[tell(one).replace("\u00a0", " ") for one in told.takes] for told in plan_work(resolve_text(text)).steps]
+    assert takes[0][:2] == ["belt", "loop"]
+    assert takes[1][0] == "loop, belt (from step 1)"
+
+
+def test_a_lining_bends_with_its_outer_side_in_where_its_cover_has_it_out(resolve_text: Resolve) -> None:
+    """Both lie wrong sides together, and the lining is cut like the cover, folds and all."""
+    text = (
+        piece("cover", 200, 150, BENT) + '[pieces.lining]\nlike = "cover"\n' + seam("rim", "cover: all", "lining: all")
+    )
+    text = write_out(text) + step("Bend the folds.", pieces="cover lining") + step("Sew.", seams="rim")
+    told = [line for line in lines(plan_work(resolve_text(text)), 1) if "bend" in line]
+    assert [line.rpartition(", ")[2] for line in told] == ["flesh side in."] * 2 + ["grain side in."] * 2
