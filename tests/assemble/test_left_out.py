@@ -51,6 +51,7 @@ def test_foam_is_drawn_until_a_lining_lies_over_it(resolve_text: Resolve) -> Non
         )
 
     assert "foam" in shown(sewn_to_a_wall(""), 1)
+    assert "foam" in shown(sewn_to_a_wall("lined"), 1), "the lining comes on over it"
     assert "foam" not in shown(sewn_to_a_wall("lined"), 2)
 
 
@@ -91,3 +92,24 @@ def test_what_does_not_come_to_its_seam_is_left_out(resolve_text: Resolve) -> No
     apart = TakenApart(build)
     assert apart.closed.absent == ("back",)
     assert '"back": its seams do not come together as it is placed' in apart.tell_withheld()
+
+
+def test_the_row_that_a_step_sews_is_drawn_on_what_a_lining_covers(resolve_text: Resolve) -> None:
+    """The lining hangs by the mouth, and the wall is sewn on beside it: the row is drawn on the inner side of the panel,
+    an earlier one not."""
+    build = resolve_text(
+        piece("front", 200, 150, 'landings = [{ piece = "patch", at = "centre, middle" }]\n')
+        + piece("patch", 80, 60)
+        + piece("lining", 200, 150, 'lines = ["front"]\n', "cloth")
+        + '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["48 mm", "solve"]\n'
+        + seam("patch", "patch: left bottom right", "front")
+        + seam("mouth", "front: top", "lining: top")
+        + seam("round", "front: left bottom right", "wall: left")
+        + step("Sew the patch on.", seams="patch")
+        + step("Sew the lining in.", seams="mouth")
+        + step("Sew the wall on.", seams="round")
+    )
+    drawing = scene(build, 2).drawing
+    front = next(one for one in drawing.shown if one.body.copy.part == "front")
+    assert "round" in front.picked - front.beneath
+    assert "patch" in front.beneath

@@ -153,7 +153,7 @@ def _show(
             picked=frozenset(joined.picked),
             is_hatched=joined.lined.is_hatched(bodies[copy]),
             covered=joined.lined.bare(bodies[copy]),
-            beneath=joined.lined.hidden_rows(copy),
+            beneath=joined.lined.hidden_rows(copy) - joined.picked.keys(),
             flanged=joined.flanged.get(copy, frozenset()),
         )
         for copy in order
@@ -183,7 +183,9 @@ def _is_shown(bodies: Mapping[Copy, Body], copy: Copy, heap: Heap) -> bool:
         lined = bodies.get(host.placed.host) if host.placed.host is not None else None
         return placed.level > 0 and (host.copy in heap.new or (lined is not None and not lined.placed.is_inner))
     beside = (bodies[one].placed for one in heap.copies)
-    return not any(one.how == "lies behind" and one.host == host.copy for one in beside)
+    return placed.level < 0 and not any(
+        one.how == "lies behind" and one.host == host.copy and one.copy not in heap.new for one in beside
+    )
 
 
 def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View, gap_mm: float | None) -> dict[Copy, Vec]:
