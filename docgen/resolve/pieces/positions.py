@@ -13,12 +13,12 @@ from types import MappingProxyType
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import line_crossing
-from docgen.geometry.outline import RECTANGLE_EDGES, WHOLE, edge_names, edge_path, outline_path
+from docgen.geometry.outline import RECTANGLE_EDGES, STRIP_EDGES, WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.path import path_box, path_length, point_at, start_point
 from docgen.geometry.segment import end_tangent, start_tangent
 from docgen.geometry.shapes import Box, Line, Outline, Point
 from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
-from docgen.problems import Place, suggest
+from docgen.problems import Place, suggest_two
 from docgen.read import Value
 from docgen.resolve.values import Reader
 from docgen.written.units.numbers import check_comma
@@ -188,7 +188,11 @@ def has_edge(reader: Reader, place: Place, name: str, outline: Outline, also: tu
     if name in names:
         return True
     known = [*names, *(side for side in also if side not in names)]
-    mend = suggest(name, known) or "edges here: " + ", ".join(_place_edge(outline, each) for each in known)
+    meant = suggest_two(name, known)
+    is_named = not {*names} <= {*BOX_SIDES, *STRIP_EDGES} and not names[0].startswith("edge-")
+    if meant and is_named and any(len(name) == len(one) and f'"{one}"' in meant for one in known):
+        meant += f' else give a point of this piece edge = "{name}"'  # as long a word may well be another edge
+    mend = meant or "edges here: " + ", ".join(_place_edge(outline, each) for each in known)
     if names == ("edge-1",) and re.fullmatch(r"edge-\d+", name):
         mend = SMOOTH_MEND
     reader.error(place, f'there is no edge "{name}" on this piece', mend)

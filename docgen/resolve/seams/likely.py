@@ -20,6 +20,7 @@ CHECK = "unequal-partners"
 STRIPS = "the joins take "  # while a join takes more strips than are cut, its length is not what is meant
 LOST = "nothing fixes the length of "
 ASKED = "did you mean "
+TURNED = "write size = "
 MOST_PLACES = 2
 HALF = 2  # corners of a rectangle
 SWAPPED = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
@@ -63,7 +64,7 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     changes = islice(_list_changes(spec, {problem.at for problem in unequal}), most)
     tried = [(change, gap_mm) for change in changes if (gap_mm := find_gap(change.spec)) is not None]
     exact = [change for change, gap_mm in tried if gap_mm <= EXACT_MM]
-    found = exact or [change for change, _ in tried]
+    found = [change for change in exact if change.mend.startswith(TURNED)] or exact or [change for change, _ in tried]
     if not found or len({change.place for change in found}) > MOST_PLACES:
         return problems
     copied = Counter(words(piece.like) for piece in spec.pieces)
@@ -102,6 +103,7 @@ def _list_changes(spec: Spec, seams: set[str]) -> Iterator[Change]:
         *(_change_ends(spec, seam) for seam in by_seam),
         *(_change_part(spec, seam, sides) for seam in by_seam if seam.name in seams),
         *(_change_model(spec, piece, sides) for piece in pieces),
+        *(_change_turned(spec, piece) for piece in pieces),
         *(_change_round(spec, piece) for piece in pieces),
         *(_change_hems(spec, piece, pieces) for piece in pieces),
         *(_change_points(spec, piece, pieces) for piece in pieces),
@@ -184,6 +186,14 @@ def _change_model(spec: Spec, piece: PieceSpec, sides: Mapping[str, tuple[SeamSi
                 ):
                     other = replace(piece, like=replace(piece.like, value=side.part))
                     yield _changed(spec, piece, other, piece.like.place, f'write like = "{side.part}"')
+
+
+def _change_turned(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
+    """A size whose width and height stand in each other's place."""
+    if len(piece.size) == HALF and OPEN not in (one.value.strip() for one in piece.size):
+        wide, tall = piece.size
+        mend = f'{TURNED}["{tall.value}", "{wide.value}"]'
+        yield _changed(spec, piece, replace(piece, size=(tall, wide)), wide.place, mend)
 
 
 def _change_round(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
