@@ -187,7 +187,7 @@ def lay_in_step(
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
         if slot.copy is None or slot.seams:
             continue
-        waits = _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(work[at + 1 :], name, hosts))
+        waits = _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(goods, work[at + 1 :], name, hosts))
         is_with = not hosts.isdisjoint(handled) and not waits
         is_alone = hosts.isdisjoint(handled) and _lays(step) and _ever_both(work[:at], name, hosts)
         if is_with or is_alone or (is_last and not _ever_both(work, name, hosts)):
@@ -200,7 +200,7 @@ def lay_in_step(
     }  # what lands on a strip does not lie behind its join besides
     hosts_of = [host for host in list_hosts(goods, name) if landed.isdisjoint(goods.strips_of_join(host.part))]
     lined_parts = {host.part for host in hosts_of}
-    if _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(work[at + 1 :], name, lined_parts)):
+    if _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(goods, work[at + 1 :], name, lined_parts)):
         return
     lined = [host for host in hosts_of if host.part in sewn_to] or hosts_of
     near = [host for host in lined if host.part in handled]
@@ -229,9 +229,13 @@ def _is_laid_later(work: Sequence[Handling], at: int, name: str) -> bool:
     return is_idle and any(name in later.pieces and _lays(later) for later, _ in work[at + 1 :])
 
 
-def _is_set_later(work: Sequence[Handling], name: str, hosts: Set[str]) -> bool:
-    """Whether a later step has both in hand and sets hardware."""
-    return any(step.hardware and name in handled and not hosts.isdisjoint(handled) for step, handled in work)
+def _is_set_later(goods: Goods, work: Sequence[Handling], name: str, hosts: Set[str]) -> bool:
+    """Whether a later step sets hardware with both in hand, or with the part in hand what a hole of its host takes."""
+    taken = {hole.takes for host in hosts if host in goods.pieces for hole in goods.pieces[host].marks.holes}
+    return any(
+        step.hardware and name in handled and not (hosts.isdisjoint(handled) and taken.isdisjoint(step.hardware))
+        for step, handled in work
+    )
 
 
 def _ever_both(work: Sequence[Handling], name: str, hosts: set[str]) -> bool:

@@ -2,7 +2,7 @@
 it is asked. By hand."""
 
 import pytest
-from short_specs import rivet
+from short_specs import rivet, step
 from spec_text import Resolve
 
 from docgen.assemble import Copy
@@ -57,3 +57,11 @@ def test_a_tab_near_an_edge_leads_over_that(resolve_text: Resolve) -> None:
     space = resolve_text(TOP.replace("100 mm from top", "20 mm from top") + TABS).space
     assert not space.unplaced
     assert all(space.part(Copy(name)).how == "hangs on" for name in ("tab", "tab-r"))
+
+
+def test_a_tab_lies_there_once_its_rivet_is_set(resolve_text: Resolve) -> None:
+    """A step punches it with its host, and a later one has it in hand with the rivet that the host's hole takes."""
+    steps = step("Punch all.", pieces="top tab tab-r", tools="punch")
+    steps += step("Rivet the tabs on.", pieces="tab tab-r", hardware="ring rivet")
+    made = resolve_text(TOP + LANDINGS + TABS + steps).assembly
+    assert {made.events[at].step for _, _, at in made.laid} == {1}
