@@ -28,7 +28,8 @@ EDGE_WORK = (
 )  # words of a step that finishes edges
 EDGES_BEFORE = ("before",)  # words of a finish that say when
 EDGES_FIRST = ("first",)  # of some of its parts
-EDGES_AFTER = ("after", "once", "when", "then", "last", "later", "with the")
+EDGES_WITH = ("with the",)  # of another part
+EDGES_AFTER = ("after", "once", "when", "then", "last", "later", *EDGES_WITH)
 EDGES_BY_STEPS = ("steps",)
 BURNISHED_DAMP = ("damp", "dampened")
 BURNISHED_WITH = (*BURNISHED_DAMP, "gum", "wax", "beeswax", "paint", "dye", "oil", "finish", "slicker")

@@ -54,5 +54,11 @@ TRIMMING_KINDS = {
         ends="it ends before a seam that crosses it; right round a rim its ends butt",
     ),
     "binding": TrimmingKind(layers=2, ends_mm=15.0, is_at_edge=True, cut="cut square", ends="turn the ends under"),
-    "bead": TrimmingKind(layers=2, ends_mm=15.0, is_flat=False, cut="cut square", ends="clip its flange at corners"),
+    "bead": TrimmingKind(
+        layers=2,
+        ends_mm=15.0,
+        is_flat=False,
+        cut="cut square",
+        ends="clip its flange where it goes round a corner or curve",
+    ),
 }

@@ -63,3 +63,32 @@ def test_a_lining_bends_with_its_outer_side_in_where_its_cover_has_it_out(resolv
     text = write_out(text) + step("Bend the folds.", pieces="cover lining") + step("Sew.", seams="rim")
     told = [line for line in lines(plan_work(resolve_text(text)), 1) if "bend" in line]
     assert [line.rpartition(", ")[2] for line in told] == ["flesh side in."] * 2 + ["grain side in."] * 2
+
+
+def test_a_lining_that_is_glued_to_its_part_by_then_is_not_glued_in_its_seam(resolve_text: Resolve) -> None:
+    text = '<fabric cloth: 0.5 mm>\nwidth = "1 m"\n' + piece("front", 200, 150) + piece("back", 200, 150)
+    text += piece("lining", 200, 150, 'lines = ["front"]\n', of="cloth")
+    text += seam("side", "lining: left", "front: left", "back: left", more="turned = true\n")
+    glue = step("Glue.", pieces="front lining") + 'tools = ["contact cement"]\n'
+    tape = step("Sew.", seams="side") + 'tools = ["double-sided tape"]\n'
+    told = [
+        next(line for line in lines(plan_work(resolve_text(write_out(text) + steps)), number) if "Put double" in line)
+        for number, steps in ((1, tape), (2, glue + tape))
+    ]
+    assert [line.partition(", no more")[0] for line in told] == [
+        "Put double-sided tape between lining, front and back",
+        "Put double-sided tape between front and back",
+    ]
+
+
+def test_a_lining_whose_edge_is_painted_with_another_is_so_in_the_step_of_that(resolve_text: Resolve) -> None:
+    """The cover is painted once its last seam is sewn, the lining of it only then."""
+    text = '<leather suede: 1 mm>\nedges = "painted with the cover"\n' + piece("cover", 200, 150)
+    text += piece("lining", 200, 150, of="suede") + piece("pocket", 100, 150)
+    text += seam("one", "cover: top", "lining: top") + seam("two", "cover: left", "pocket: left")
+    text = write_out(text) + step("One.", seams="one") + step("Two.", seams="two")
+    plan = plan_work(resolve_text(text))
+    assert [[line for line in lines(plan, number) if "cut edges" in line] for number in (1, 2)] == [
+        [],
+        ["lining: now the cut edges: painted with the cover."],
+    ]

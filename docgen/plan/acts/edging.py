@@ -13,7 +13,15 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.resolve import Seam, Strap, side_pieces
 from docgen.tables.cautions import has_phrase
-from docgen.tables.practice import EDGE_TOOLS, EDGE_WORK, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST
+from docgen.tables.practice import (
+    EDGE_TOOLS,
+    EDGE_WORK,
+    EDGES_AFTER,
+    EDGES_BEFORE,
+    EDGES_BY_STEPS,
+    EDGES_FIRST,
+    EDGES_WITH,
+)
 
 SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
 SHAPED = ("strap", "strap_holes")
@@ -38,9 +46,18 @@ def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
 def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
     """The pieces of which a step sews the last edge that stays outside, but for those that are finished before."""
     covered = {name for k in range(len(work.steps)) for name in _covered(work, k)}
-    last = [name for name in work.pieces if [*_sewn_in(work, name)][-1:] == [at]]
+    last = [name for name in work.pieces if _last_sewn(work, name) == at]
     now = [name for name in last if _says(work, name, EDGES_AFTER) or not (_says_when(work, name) or name in covered)]
     yield from _finish(work, now, "edges_now", at)
+
+
+def _last_sewn(work: Work, name: str) -> int:
+    """The step that sews the last edge of a piece that stays outside; of one that is finished with another the last of
+    what it is sewn to besides; -1 where none does."""
+    names = {name}
+    if _says(work, name, EDGES_WITH):
+        names |= {one for seam in work.build.seams if name in seam.parts for one in _outside(work, seam)}
+    return max((step for one in names for step in _sewn_in(work, one)), default=-1) if [*_sewn_in(work, name)] else -1
 
 
 def strap_edge_acts(work: Work, at: int, strap: Strap, *, is_sewn: bool) -> Iterator[Act]:

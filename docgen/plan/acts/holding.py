@@ -124,7 +124,10 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         yield act("hold_strip", **values, strip=strip) if strip is not None else act("hold_within", **values)
     else:
         held = [side.part for side in seam.sides if side in own or not side.edges]
-        parts = dict.fromkeys(work.titles[part] for part in _with_between(work, seam, held) if part in work.titles)
+        between = _with_between(work, seam, held)
+        loose = [one for one in between if not _is_fast(work, at, seam, one)]
+        meeting = loose if len(loose) > 1 else between  # linings alone may meet
+        parts = dict.fromkeys(work.titles[part] for part in meeting if part in work.titles)
         lap_mm = max(side.lap_mm for side in seam.sides)
         told = {"glue": glue, "inset": work.length(lap_mm) if lap_mm else inset, "parts": join_words([*parts])}
         finish = work.material_of(own[-1].part).finish
@@ -162,6 +165,12 @@ def glued_ends(work: Work, at: int, straps: Sequence[str], hosts: Sequence[str],
     poor = [finish for finish in finishes if finish in POOR_GROUNDS]
     yield from (*laid, act("mark_roughen", finish=poor[0]) if poor else act("mark_ends"))
     yield from (act("hold_ends_marked", **told), act("press_down", part=parts))
+
+
+def _is_fast(work: Work, at: int, seam: Seam, part: str) -> bool:
+    """Whether a part lines a partner of a seam, and an earlier step has glued it there."""
+    hosts = {lies.host.part for lies in work.build.assembly.lies if lies.is_cover and lies.copy.part == part}
+    return not hosts.isdisjoint(seam.parts) and any(is_glued_by(step, part) for step in work.steps[:at])
 
 
 def _with_between(work: Work, seam: Seam, held: list[str]) -> list[str]:
