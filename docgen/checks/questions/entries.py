@@ -63,6 +63,7 @@ class Entry(NamedTuple):
     called: str
     keys: frozenset[str]
     leaves: tuple[Leaf, ...]
+    size: tuple[str, ...] = ()  # of the piece in whose list it stands
 
 
 @question
@@ -99,18 +100,18 @@ def _families(subject: Subject) -> Iterator[list[Entry]]:
     for tables in (subject.spec.pieces, subject.spec.straps):
         for key in LISTS:
             items = [
-                (item, f'"{table.name}"')
+                (item, f'"{table.name}"', tuple(one.value for one in getattr(table, "size", ())))
                 for table in tables
                 if isinstance(getattr(table, key, None), tuple)
                 for item in getattr(table, key)[: MOST_ENTRIES + 1]
             ]
-            yield [_entry(item, called) for item, called in items[: MOST_ENTRIES + 1]]
+            yield [_entry(*item) for item in items[: MOST_ENTRIES + 1]]
 
 
-def _entry(table: object, called: str) -> Entry:
+def _entry(table: object, called: str, size: tuple[str, ...] = ()) -> Entry:
     leaves = tuple(islice(_leaves(table, ()), MOST_LEAVES))
     keys = frozenset(name for name in _said(cast(Hashable, type(table))) if getattr(table, name) not in (None, ()))
-    return Entry(getattr(table, "place", Place()), called, keys, leaves)
+    return Entry(getattr(table, "place", Place()), called, keys, leaves, size)
 
 
 def _leaves(item: object, path: tuple[str, ...]) -> Iterator[Leaf]:
@@ -149,6 +150,8 @@ def _ask_left_out(entries: Sequence[Entry], folded: Set[str]) -> Iterator[Questi
             is_flat = key == "turned" and any(
                 ":" not in leaf.words for leaf in alone[0].leaves if leaf.path[0] == "meet"
             )
+            if key == "around":  # tabs of one size hold rings of one size
+                full = [other for other in full if other.size == alone[0].size]
             if full and not is_flat and not (key == "stitch" and alone[0].called in folded):
                 word = key.replace("_", "-")
                 what = f"nothing says {word} of {alone[0].called}, and all else as of {full[0].called}, which says it"

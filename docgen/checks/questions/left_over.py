@@ -114,7 +114,9 @@ def ask_lone_loops(subject: Subject) -> Iterator[Question]:
         own = seams.get(piece.name, [])
         is_shut = any(not fold.is_open and not fold.of_hem for fold in piece.marks.folds)
         is_lone = len(own) == 1 and {side.part for side in own[0].sides} == {piece.name}
-        if is_lone and is_shut and piece.name not in lands and not piece.marks.holes and len(subject.build.pieces) > 1:
+        is_on_zip = any(step.trimmings and own and own[0].name in step.seams for step in subject.build.steps)
+        is_lone &= not piece.marks.holes and not is_on_zip  # folded over the end of goods that its step has in hand
+        if is_lone and is_shut and piece.name not in lands and len(subject.build.pieces) > 1:
             what = f'"{own[0].name}" sews "{piece.name}" to itself alone, and nothing else holds it'
             answer = "name in its meet what it is sewn to; where it hangs loose there is nothing to do"
             yield Question(place=own[0].place_of(own[0].sides[0]), what=what, answer=answer)

@@ -10,7 +10,7 @@ from docgen.checks.questions.question import Question, plain_mm, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import edge_names
 from docgen.read import Value, VariantSpec
-from docgen.resolve import Trimming
+from docgen.resolve import Seam, Trimming
 from docgen.tables.usual import CALLED_MM
 
 SIZES = frozenset({"small", "large", "short", "long", "narrow", "wide", "slim", "tall", "mini", "maxi"})
@@ -154,6 +154,12 @@ def _ask_laced(subject: Subject, cords: list[Trimming]) -> Iterator[Question]:
             yield Question(place=row.count.place, what=what, answer=answer)
 
 
+def _is_pocket(subject: Subject, seam: Seam, name: str) -> bool:
+    """Whether a part lies outermost in a seam and lines nothing: at its free edge it is open, as the inside of a wallet."""
+    is_lining = any(lies.is_cover and lies.copy.part == name for lies in subject.build.assembly.lies)
+    return not is_lining and name in (seam.sides[0].part, seam.sides[-1].part)
+
+
 @question
 def ask_partners(subject: Subject) -> Iterator[Question]:
     """Seams that sew some parts of another seam to each other, and leave out one with the same edges, which are sewn to
@@ -167,6 +173,7 @@ def ask_partners(subject: Subject) -> Iterator[Question]:
             or len(shared) < ALSO_SEWN
             or len(shared) < len(many.sides) - 1
             or gone[0] not in subject.parts.pieces
+            or _is_pocket(subject, many, gone[0])
         ):
             continue
         known = {*edge_names(subject.parts.pieces[gone[0]].sewn_outline)}

@@ -225,10 +225,18 @@ def _ask_lining_goods(subject: Subject) -> Iterator[Question]:
         is_lined = any(one.model == piece.name and has_phrase(one.name, "lining") for one in subject.build.pieces)
         is_doubted = piece.name in strips or is_lined or any(piece.name in parts for parts in behind.values())
         is_doubted = is_doubted or any(hole.takes for hole in piece.marks.holes)
+        is_lining = is_lining or _is_facing(subject, piece.name)
         if piece.material in called and not is_lining and is_doubted and piece.name in subject.specs:
             yield _ask_goods(
                 subject.specs[piece.name], f'"{piece.name}" is of "{piece.material}", which is called a lining'
             )
+
+
+def _is_facing(subject: Subject, name: str) -> bool:
+    """Whether a part, or what it is joined to, is sewn to an edge of another and flat on that as well."""
+    own = {name, subject.build.join_of.get(name, name)}
+    others = [side for seam in subject.build.seams if own & seam.parts for side in seam.sides if side.part not in own]
+    return not {side.part for side in others if side.edges}.isdisjoint(side.part for side in others if not side.edges)
 
 
 def _ask_goods(own: PieceSpec, what: str) -> Question:

@@ -11,6 +11,7 @@ from typing import Final
 from docgen.checks.questions.places import PLACE_RE
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.checks.trade.hardware import closes_on_one
 from docgen.geometry.outline import ACROSS_STRIPS, outline_box
 from docgen.geometry.vector import cross, distance, subtract
 from docgen.problems import Place, name_words
@@ -260,17 +261,11 @@ def _closes(step: Step, closings: set[tuple[str, str]], takes: str) -> bool:
 def ask_both_ends(subject: Subject) -> Iterator[Question]:
     """Rings of which as many are bought as straps turn both their ends round them: each would close on one ring."""
     counts = {item.name: item.count for item in subject.spec.hardware}
-    around: Counter[str] = Counter()
-    both: Counter[str] = Counter()
-    for strap in subject.build.straps:
-        rings = [ring for end in strap.ends for ring in end.rings]
-        around.update({ring: strap.cut * rings.count(ring) for ring in {*rings}})
-        both.update({ring: strap.cut for ring in {*rings} if rings.count(ring) > 1})
     for item in subject.build.hardware:
         count = counts.get(item.name)
-        if count and both[item.name] and item.count == both[item.name] and around[item.name] == 2 * item.count:
+        if count and closes_on_one(subject, item):
             what = f'both ends of a strap go round "{item.name}", and {item.count} is bought: one ring for both'
-            answer = f"write count = {around[item.name]}; where a strap closes on one ring there is nothing to do"
+            answer = f"write count = {2 * item.count}; where a strap closes on one ring there is nothing to do"
             yield Question(place=count.place, what=what, answer=answer)
 
 

@@ -188,7 +188,7 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
             yield place, what, mend + SPARES * (spares > 0) + OTHERWISE, item.name
         elif exchanged := find_exchanged_ends(subject, item):
             yield exchanged
-        elif not places[item.name]:
+        elif not places[item.name] and not closes_on_one(subject, item):
             yield from tell_held(subject, item)
 
 
@@ -229,6 +229,15 @@ def _count_told(subject: Subject, item: Hardware) -> int:
     )
     punched = sum((count_closing(strap, which) - strap.ends[which].number) * strap.cut for strap, which in ends)
     return punched - missed - lacking
+
+
+def closes_on_one(subject: Subject, item: Hardware) -> bool:
+    """Whether as many of an item are counted as straps turn both their ends round it, and nothing else goes round: each may
+    close on one, which is asked."""
+    rings = [(strap.cut, [ring for end in strap.ends for ring in end.rings]) for strap in subject.build.straps]
+    both = sum(cut for cut, found in rings if found.count(item.name) > 1)
+    around = sum(cut * found.count(item.name) for cut, found in rings)
+    return bool(both) and item.count == both and around == 2 * item.count
 
 
 def _miscount_words(subject: Subject, item: Hardware, places: int) -> str:

@@ -53,6 +53,9 @@ def _tell_larger(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, fla
     """A run that is longer than the part it is sewn flat on is long, where no landing says how it lies."""
     if piece.marks.folds or any(base.marks.folds or _is_landed(subject, piece, base) for base in flat):
         return
+    hosts = {one.host.part for one in subject.build.assembly.lies if one.is_cover and one.copy.part == piece.name}
+    if any(other.edges == side.edges and other.part in hosts for other in seam.sides):
+        return  # it lies so on what it lines
     base = max(flat, key=lambda one: max(_sides_mm(one)))
     long_mm = max((path_length(line.path) for line in piece.marks.stitch_lines if line.seam == seam.name), default=0.0)
     if (

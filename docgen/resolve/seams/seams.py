@@ -158,7 +158,12 @@ class Lengths:
     def _join_length(self, join: Join, seam: str, partner: SeamSide, solved: Mapping[str, float]) -> float | None:
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
             what = 'strips joined end to end have the edges "left" and "right"'
-            self._refuse(seam, partner, what, "name one of them")
+            ends = (
+                f'; of a cut end name its strip, like "{join.pieces[0]}: end"'
+                if {"start", "end"} & {*partner.edges}
+                else ""
+            )
+            self._refuse(seam, partner, what, f"name one of them{ends}")
             return None
         outline = self._join_outline(join, solved)
         if outline is None or not partner.ends:

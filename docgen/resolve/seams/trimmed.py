@@ -23,6 +23,7 @@ from docgen.tables.trimmings import TRIMMING_KINDS
 from docgen.written.units.telling import format_mm
 
 ZIP_SIDES = ("left", "right")
+ZIP_ENDS = ("start", "end", "top", "bottom")  # as somebody may call them
 
 
 def split_meet(spec: SeamSpec, trimmings: Collection[str]) -> tuple[SeamSpec, tuple[Value[str], ...]]:
@@ -52,7 +53,10 @@ def read_seam_trimmings(reader: Reader, spec: SeamSpec, trimmings: Mapping[str, 
 def _is_side_right(reader: Reader, value: Value[str], item: Trimming, side: str) -> bool:
     if item.kind == "zip" and side not in ZIP_SIDES:
         what = f'the zip "{item.name}" has two tapes, and each is sewn for itself'
-        reader.error(value.place, what, f'write "{item.name}: left" here and "{item.name}: right" in the other seam')
+        mend = f'write "{item.name}: left" here and "{item.name}: right" in the other seam'
+        if side in ZIP_ENDS:
+            mend = f'leave it out: what goes over its end is sewn to itself, by a step with trimmings = ["{item.name}"]'
+        reader.error(value.place, what, mend)
         return False
     if item.kind != "zip" and side:
         what = f'"{item.name}" runs all along the seam, and has no edges of its own'

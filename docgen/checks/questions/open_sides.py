@@ -1,0 +1,103 @@
+"""What lies open or in the way: a pocket that is held at its foot and one side and not at the other, and eyelets beneath a
+strap."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from docgen.checks.questions.places import landing_place
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_box, path_length, points_at
+from docgen.geometry.shapes import Box
+from docgen.resolve import Landing, Piece, StrapLanding
+from docgen.tables.cautions import has_phrase
+
+MOST: Final = 100  # of more landings nothing is asked: a stranger's file
+POCKETS: Final = ("pocket", "slot", "sleeve")
+EVERY_MM: Final = 2.0
+NEAR_MM: Final = 12.0  # a row so near to a side holds it: our choice
+ALONG: Final = 0.8  # cosine between a row and the side along which it runs
+HELD: Final = 0.25  # so much of a side holds it, as of the head of a T: our choice
+OPEN: Final = 0.1
+
+
+@question
+def ask_open_sides(subject: Subject) -> Iterator[Question]:
+    """Pockets whose foot and one side rows go through, and none through the other: what is put in slides out there."""
+    found = [
+        (base, landing)
+        for base in subject.build.pieces
+        if base.name in subject.specs
+        for landing in base.marks.landings
+    ]
+    for base, landing in found if len(found) <= MOST else ():
+        piece = subject.parts.pieces.get(landing.piece)
+        if piece is None or piece.own_folds or landing.is_over or not _is_pocket(piece):
+            continue
+        held = _held(base, landing)
+        sides = sorted(("left", "right"), key=lambda side: held[side])
+        if held["bottom"] >= HELD and held["top"] < OPEN and held[sides[0]] < OPEN and held[sides[1]] >= HELD:
+            what = (
+                f'rows hold "{piece.name}" on "{base.name}" at its foot and its {sides[1]}, and none at its {sides[0]}'
+            )
+            answer = (
+                f'sew "{piece.name}: {sides[0]}", or lay it under a row; where it is to be open there is nothing to do'
+            )
+            yield Question(place=landing_place(subject.specs[base.name], landing), what=what, answer=answer)
+
+
+def _is_pocket(piece: Piece) -> bool:
+    return any(has_phrase(f"{piece.name} {piece.title}", word) for word in POCKETS)
+
+
+def _held(base: Piece, landing: Landing) -> dict[str, float]:
+    """Along how much of each side of what lands rows go through it, as shares."""
+    box = path_box(landing.outline)
+    held = dict.fromkeys(("left", "right", "bottom", "top"), 0.0)
+    for line in (line for line in base.marks.stitch_lines if not line.row):
+        count = max(1, round(path_length(line.path) / EVERY_MM))
+        step_mm = path_length(line.path) / count
+        for at, way in points_at(line.path, [(k + 0.5) * step_mm for k in range(count)]):
+            if is_inside(landing.outline, at):
+                away = {"left": at.x - box.left, "right": box.right - at.x}
+                away = away if abs(way.y) > ALONG else {"bottom": at.y - box.bottom, "top": box.top - at.y}
+                side = min(away, key=lambda name: away[name])
+                long_mm = box.height if abs(way.y) > ALONG else box.width
+                held[side] += step_mm / long_mm if away[side] < NEAR_MM else 0.0
+    return held
+
+
+@question
+def ask_under_straps(subject: Subject) -> Iterator[Question]:
+    """Eyelets that lie where a strap goes on from the place at which it is fastened: cords come out beneath it."""
+    eyelets = {item.name for item in subject.build.hardware if item.kind == "eyelet"}
+    for piece in subject.build.pieces if eyelets else ():
+        for landing in piece.strap_landings:
+            way = _way_on(piece, landing)
+            under = [
+                hole
+                for hole in piece.marks.holes
+                if hole.takes in eyelets
+                and landing.title not in hole.meets
+                and way.left < hole.at.x < way.right
+                and way.bottom < hole.at.y < way.top
+            ]
+            if under:
+                hole, strap = under[0], landing.strap
+                what = f'"{hole.takes}" in "{piece.name}" (line {hole.place.line}) lies under "{strap}", which goes over it'
+                answer = "move either along; where the strap goes over it as is meant there is nothing to do"
+                yield Question(place=landing.place, what=what, answer=answer)
+                break
+
+
+def _way_on(piece: Piece, landing: StrapLanding) -> Box:
+    """From where the end of a strap lies to the edge of the piece over which it leads, as wide as that."""
+    box, edges = path_box(landing.outline), outline_box(piece.outline)
+    return Box(
+        left=edges.left if landing.leads == "left" else box.left,
+        bottom=edges.bottom if landing.leads == "down" else box.bottom,
+        right=edges.right if landing.leads == "right" else box.right,
+        top=edges.top if landing.leads == "up" else box.top,
+    )

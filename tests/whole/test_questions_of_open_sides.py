@@ -1,0 +1,125 @@
+"""Questions about what lies open or in the way, and builds that are right of which nothing is asked. That a pocket is held
+at both its sides, and that eyelets lie free, is common practice, no published source."""
+
+from collections.abc import Callable
+
+import pytest
+
+Ask = Callable[..., list[str]]
+
+POCKET = """\
+<rectangle panel: ["200 mm", "150 mm"]>
+landings = [{ piece = "pocket", at = "0 mm from left, 0 mm from bottom" }]
+<rectangle pocket: ["90 mm", "80 mm"]>
+<rectangle cover: ["200 mm", "150 mm"]>
+<seam side: ["pocket: right", "panel"]>
+<seam round: ["panel: left bottom right", "cover: left bottom right"]>
+"""
+STRAP = """\
+<rectangle wall: ["200 mm", "150 mm"]>
+holes = [{ at = "centre, 20 mm from top", punch = "6 mm", takes = "eyelet" }]
+landings = [{ strap = "sling", at = "centre, 90 mm from top", leads = "up", over = "40 mm", stitch = "main" }]
+[straps.sling]
+of = "body"
+width = "30 mm"
+finished = "600 mm"
+<hardware eyelet: 1, eyelet>
+"""
+LOOP = """\
+<rectangle panel: ["200 mm", "150 mm"]>
+[trimmings.zip]
+what = "coil zip"
+kind = "zip"
+thickness = "0.6 mm"
+<rectangle cover: ["200 mm", "150 mm"]>
+<rectangle tab: ["32 mm", "44 mm"]>
+folds = [{ at = "middle" }]
+<seam tab: ["tab: top", "tab: bottom"]>
+<seam one: ["panel: top", "zip: left"]>
+<seam two: ["cover: top", "zip: right"]>
+<step "Fold the tab over the end of the zip.": seams = ["tab"]>
+trimmings = ["zip"]
+<step "Sew the zip.": seams = ["one", "two"]>
+"""
+FACING = """\
+<rectangle front: ["200 mm", "150 mm"]>
+<rectangle rear: ["200 mm", "150 mm"]>
+[materials.thin]
+title = "pigskin lining"
+kind = "leather"
+thickness = "0.8 mm"
+<strip half of thin: ["40 mm", "110 mm"]>
+cut = 2
+[joins.facing]
+of = ["half", "half"]
+overlap = "20 mm"
+stitch = "main"
+<seam side: ["front: left", "rear: left"]>
+<seam mouth: ["front: top", "facing: right"]>
+<seam foot: ["facing: left", "front"]>
+"""
+WALLET = """\
+<rectangle outer: ["200 mm", "150 mm"]>
+<rectangle inner: ["200 mm", "150 mm"]>
+<rectangle room: ["200 mm", "150 mm"]>
+<seam mouth: ["outer: top", "inner: top"]>
+<seam round: ["outer: left bottom right", "inner: left bottom right", "room: left bottom right"]>
+"""
+TABS = """\
+<rectangle panel: ["200 mm", "150 mm"]>
+<rectangle tab: ["20 mm", "60 mm"]>
+folds = [{ at = "middle", around = "ring" }]
+<rectangle over: ["20 mm", "60 mm"]>
+folds = [{ at = "middle" }]
+<hardware ring: 1, D ring>
+<seam one: ["tab: top", "tab: bottom", "panel: left from top 20 mm to top 40 mm"]>
+<seam two: ["over: top", "over: bottom", "panel: right from top 20 mm to top 40 mm"]>
+"""
+
+
+@pytest.fixture
+def ask(ask_only: Callable[..., Ask]) -> Ask:
+    return ask_only("open_sides", "left_over", "measures", "entries", "pieces", "setting")
+
+
+def test_a_pocket_that_no_row_holds_at_one_side_is_asked_about(ask: Ask) -> None:
+    assert ask(POCKET) == []
+    open_ = ('"pocket: right"', '"pocket: bottom"')
+    (told,) = ask(POCKET, open_)
+    assert told.endswith('rows hold "pocket" on "panel" at its foot and its left, and none at its right')
+    assert ask(POCKET.replace("pocket", "patch"), tuple(word.replace("pocket", "patch") for word in open_)) == []
+
+
+def test_an_eyelet_under_a_strap_that_goes_over_it_is_asked_about(ask: Ask) -> None:
+    (told,) = ask(STRAP)
+    assert told.endswith('"eyelet" in "wall" (line 18) lies under "sling", which goes over it')
+    assert ask(STRAP, ('"centre, 20 mm from top"', '"40 mm from left, 20 mm from top"')) == []
+    assert ask(STRAP, ('leads = "up"', 'leads = "down"')) == []
+
+
+def test_a_tab_over_the_end_of_a_zip_that_its_step_has_in_hand_is_no_lone_loop(ask: Ask) -> None:
+    assert ask(LOOP) == []
+    (told,) = ask(LOOP, ('\ntrimmings = ["zip"]\n', "\n"))
+    assert told.endswith('"tab" sews "tab" to itself alone, and nothing else holds it')
+
+
+def test_a_facing_may_be_of_what_is_called_a_lining(ask: Ask) -> None:
+    assert ask(FACING) == []
+    (told,) = ask(FACING, ('<seam foot: ["facing: left", "front"]>\n', ""))
+    assert told.endswith('"half" is of "thin", which is called a lining')
+
+
+def test_the_open_mouth_of_what_lies_inside_a_wallet_is_not_asked_about(ask: Ask) -> None:
+    assert ask(WALLET) == []
+    welt = (
+        '"inner: left bottom right", "room: left bottom right"',
+        '"room: left bottom right", "inner: left bottom right"',
+    )
+    (told,) = ask(WALLET, welt)
+    assert told.endswith('the seam "mouth" leaves out "room", which "round" sews between the same parts')
+
+
+def test_tabs_of_other_sizes_need_not_hold_a_ring_each(ask: Ask) -> None:
+    (told,) = ask(TABS)
+    assert told.endswith('nothing says around of "over", and all else as of "tab", which says it')
+    assert ask(TABS, ('<rectangle over: ["20 mm", "60 mm"]>', '<rectangle over: ["20 mm", "44 mm"]>')) == []
