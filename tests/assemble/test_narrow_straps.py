@@ -6,6 +6,7 @@ from spec_text import Resolve
 
 from docgen.assemble import Assembled, TakenApart
 from docgen.pages.pictures.article import set_article
+from docgen.pages.pictures.step_drawing import set_scene
 
 
 @pytest.mark.parametrize(("scale", "is_row_drawn"), [(0.12, False), (0.13, True)])
@@ -29,3 +30,19 @@ def test_its_rows_are_left_out_where_there_is_no_room_for_them(
     assert found is not None
     found.front.draw(1.0)  # hidden lines are found for that, and the drawing is only made smaller where that will do
     assert any(kind == "stitch" for kind, _, _ in found.front.draw(scale).legs) == is_row_drawn
+
+
+def test_the_end_by_which_it_is_sewn_on_is_shown_once_more_larger(resolve_text: Resolve) -> None:
+    """18 mm of a panel of 600 mm: of the strap of 215 mm the 75 mm that are sewn, and little more."""
+    landing = '{ strap = "tongue", at = "centre, 90 mm from top", over = "75 mm", leads = "up", stitch = "main" }'
+    build = resolve_text(
+        piece("panel", 340, 600, f"landings = [{landing}]\n")
+        + '[straps.tongue]\nof = "body"\nwidth = "18 mm"\nfinished = "215 mm"\n'
+        + step("Sew the strap on.", pieces="panel", straps="tongue")
+    )
+    apart = TakenApart(build)
+    bodies, (heap,) = apart.heaps(0)
+    scene = set_scene(bodies, heap, apart.joined(heap, 0, bodies))
+    assert scene.detailed == "tongue"
+    assert scene.detail is not None
+    assert max(scene.detail.size) < 200

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from docgen.assemble import Body, BodyFace, Copy, Heap, Vec, inner, plus, size_mm
+from docgen.assemble import Body, BodyFace, BodyLine, Copy, Heap, Vec, inner, plus, size_mm
 from docgen.classes import dataclass
 from docgen.pages.pictures.drawing import Drawing, Shown, Window
 from docgen.pages.pictures.view import View, corner
@@ -14,6 +14,7 @@ LEAST_MM2 = 25.0  # on paper: a part of which no face is so large is shown once 
 LARGER = 1.6  # times the first, at least, or it is not worth the room
 MARGIN = 0.35  # of the size of what is shown, round it
 CORNERS = (corner("front"), corner("behind"))
+END_IN_WIDTHS = 3.0  # so much of a strap is its end: our choice
 LIFT_SHARE = 0.8  # of the size of a part, by which it is lifted
 
 
@@ -62,12 +63,13 @@ def best_view(small: Small, first: View) -> View:
 
 
 def find_window(small: Small, shown: Sequence[Shown], view: View) -> Window:
-    """The box round the part as it is lifted and as it will lie, with its hardware."""
+    """The box round the part as it is lifted and as it will lie, with its hardware; of a strap that is sewn on round the
+    row that holds it."""
     mine = [one for one in shown if one.body.copy == small.body.copy]
     points = [
         view.flat(plus(at, shift))
         for one in mine
-        for line in one.body.lines
+        for line in _sewn_of(one) or one.body.lines
         for at in (line.start, line.end)
         for shift in ((0.0, 0.0, 0.0), one.shift)
     ]
@@ -76,6 +78,13 @@ def find_window(small: Small, shown: Sequence[Shown], view: View) -> Window:
     return min(xs) - by, max(xs) + by, min(ys) - by, max(ys) + by
 
 
+def _sewn_of(one: Shown) -> list[BodyLine]:
+    """The row by which a strap is sewn on in a picture; none of any other part."""
+    strap = one.body if isinstance(one.body, Body) and one.body.is_strap else None
+    return [line for line in strap.lines if line.kind == "stitch" and line.name in one.picked] if strap else []
+
+
 def lift_mm(small: Small) -> float:
-    """How far it is lifted, to be told from what it goes on."""
-    return LIFT_SHARE * size_mm([small.body])
+    """How far it is lifted, to be told from what it goes on: a strap by its end."""
+    long_mm = size_mm([small.body])
+    return LIFT_SHARE * (min(long_mm, END_IN_WIDTHS * small.body.wide_mm) if small.body.is_strap else long_mm)
