@@ -41,7 +41,7 @@ def _outside(build: Assembled) -> Iterator[Finished]:
     """Of the box round all that is fast, without straps, tabs and what may hang otherwise: by the stitch lines of walls,
     thickness left out. Nothing where a piece has no place, or may lie otherwise and reaches beyond the rest."""
     pieces, straps = ({one.name for one in parts} for parts in (build.pieces, build.straps))
-    if build.space.doubtful or any(one.copy.part in pieces for one in build.space.unplaced):
+    if build.space.doubtful or build.space.darted or any(one.copy.part in pieces for one in build.space.unplaced):
         return
     parts = [
         one for one in build.space.parts if one.copy.part not in straps and not one.is_inner and one.how != "hangs on"

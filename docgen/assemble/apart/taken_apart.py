@@ -146,7 +146,7 @@ class TakenApart:
         """The finished article. What goes through other parts as it is placed, flaps and straps first, is drawn straight on
         where it is free then, else left out."""
         closers = {item.name for item in self.build.hardware if item.kind in ("snap", "other")}
-        found, bad = {**self._as_placed}, list_flat_alone(self.bodies)
+        found, bad = {**self._as_placed}, list_flat_alone(self.bodies, self.build.space.darted)
         if self.build.space.kind == "lying":
             found = lay_flaps_down(found, [one.metal for one in self._metal if one.metal.hardware in closers])
         opened = [body.copy for body in self.bodies if self._is_loose(body)]
@@ -245,7 +245,7 @@ class TakenApart:
             raise MissingError(missing)
         hold_rows(self.build, self.untold_rows, step)
         self._hold_open(step)
-        hold_flat(self.bonds, held_folded(self.build, step), self.bodies, step)
+        hold_flat(self.bonds, held_folded(self.build, step), self.bodies, step, self.build.space.darted)
         untold = self._untold(step)
         lying = {**self._lying(step), **self._on_bench(step)}
         bodies = self._before_turning({copy: body for copy, body in lying.items() if copy not in untold}, step)
@@ -272,8 +272,7 @@ class TakenApart:
         for heap in heaps:
             tried = heap.copies if may_rise else {*heap.base}
             parts = [body for copy, body in lying.items() if copy in tried and not body.placed.is_inner]
-            crossing = next(find_crossing(parts), None)
-            if crossing is not None:
+            if (crossing := next(find_crossing(parts), None)) is not None:
                 raise UnsureError(f"{' and '.join(self._titles(crossing))} would lie in each other")
         return lying, [*heaps, *list_hemmed(self.ring_hems, lying, bonds, heaps, step)]
 
@@ -298,7 +297,8 @@ class TakenApart:
         heads = {copy: group[0] for group in before for copy in group}
         fresh = {bond.one for bond in self.bonds if bond.step == step and heads[bond.one] != heads[bond.other]}
         after = group_before([*self.flat], self.bonds, step + 1)
-        for copy in (copy for group in after if not fresh.isdisjoint(group) for copy in group):
+        joined = {copy for group in after if not fresh.isdisjoint(group) for copy in group}
+        for copy in joined.difference(self.build.space.darted):
             if self._closing.get(copy.part, -1) > step and not (copy in self._on_bench(step) and self._is_single(copy)):
                 raise UnsureError(tell_open(self.build, copy.part, self._closing[copy.part]))
 
@@ -386,8 +386,8 @@ class TakenApart:
     def tell_withheld(self) -> Iterator[str]:
         """What is not drawn, and why, in words: parts, then steps."""
         yield from tell_parts(self.withheld)
-        yield from tell_two_ways(self.bodies)
-        yield from tell_crossing(self.bodies, self.closed.bodies, list_flat_alone(self.bodies))
+        yield from tell_two_ways(self.bodies, self.build.space.darted)
+        yield from tell_crossing(self.bodies, self.closed.bodies, list_flat_alone(self.bodies, self.build.space.darted))
         yield from tell_goods(self.undrawn_goods, self._trimmed)
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
         yield from tell_steps(self._unsure_steps())

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import chain, pairwise, permutations
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace
-from docgen.assemble.apart.two_ways import FOLDS_TWO_WAYS, folds_two_ways
+from docgen.assemble.apart.two_ways import DARTED, FOLDS_TWO_WAYS, folds_two_ways
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.fold_ways import folds_either_way
@@ -46,6 +46,8 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
             found.setdefault(placed.copy, LINE_UNTOLD)
         if space.kind != "lying" and folds_two_ways(placed):
             found.setdefault(placed.copy, FOLDS_TWO_WAYS)
+        if placed.copy in space.darted and len(placed.surface.bands) > 1:
+            found.setdefault(placed.copy, DARTED)
         if folds_either_way(build, placed):
             found.setdefault(placed.copy, FOLD_UNTOLD)
         if _is_laid_on_its_back(space, placed):

@@ -46,7 +46,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
     unplaced = [*_tell_unplaced(scene), *place_straps(scene, hung)]
     metal = [*set_metal(scene, hung)]
     doubts = [*find_doubts(scene, gaps)]
-    unsure = [*(copy for _, copies in doubts for copy in copies), *find_darted(scene, gaps)]
+    unsure = (copy for _, copies in doubts for copy in copies)
     return Space(
         kind=scene.kind,
         front=next((copy for copy, placed in scene.placed.items() if placed.host is None), None),
@@ -60,6 +60,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
         hung=tuple(scene.hung),
         doubtful=tuple(dict.fromkeys(unsure)),
         doubts=tuple(problem for problem, _ in doubts),
+        darted=tuple(dict.fromkeys(find_darted(scene, gaps))),
     )
 
 

@@ -249,7 +249,7 @@ class Space:
     with it up. `parts` are pieces and joins in the order of the spec, then straps from what lies beneath on, `order` how
     one came after the other; `metal` is the hardware, `unset` what of it has no place. `hung` are straps of which an end
     goes round a ring for good, each with the part in whose fold that lies. `doubtful` are parts whose place is in doubt: a
-    picture of them may be wrong."""
+    picture of them may be wrong; of those that are `darted` it is once a dart in them is sewn."""
 
     kind: Kind = "lying"
     front: Copy | None = None
@@ -263,6 +263,7 @@ class Space:
     hung: tuple[tuple[Copy, Copy], ...] = ()
     doubtful: tuple[Copy, ...] = ()
     doubts: tuple[Problem, ...] = ()
+    darted: tuple[Copy, ...] = ()
 
     def part(self, copy: Copy) -> Placed | None:
         """A copy where it is placed."""

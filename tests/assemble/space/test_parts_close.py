@@ -34,7 +34,7 @@ def misses(path: Path) -> tuple[int, list[tuple[str, str, float]]]:
 
 def is_dart(space: Space, gap: Gap) -> bool:
     """Whether a part is sewn to itself and bulges: it is placed unsewn, and told as in doubt."""
-    return gap.one == gap.other and gap.one in space.doubtful
+    return gap.one == gap.other and gap.one in space.darted
 
 
 @pytest.mark.parametrize("name", READY)
