@@ -5,6 +5,7 @@ from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Copy, TakenApart, pile_seam
+from docgen.geometry.shapes import Point
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
@@ -65,3 +66,15 @@ def test_what_hangs_on_a_lining_and_is_not_drawn_with_it_is_named(
     taken = TakenApart(resolve_text(TOTE))
     bodies, (heap,) = taken.heaps(step)
     assert taken.joined(heap, step, bodies).absent == absent
+
+
+def test_facings_come_out_of_a_closed_bag_by_its_mouth(resolve_text: Resolve) -> None:
+    """They lie between front and back, and were lifted through the back: 150 mm high, they leave along it and upward."""
+    taken = TakenApart(resolve_text(TOTE))
+    bodies, (heap,) = taken.heaps(4)
+    front = bodies[Copy("front", 1)].placed.surface
+    up = [b - a for a, b in zip(front.point(Point(0, 0)), front.point(Point(0, 1)), strict=True)]
+    facings = [one for one in heap.moved if any(copy.part == "facing" for copy in one.copies)]
+    assert facings
+    for one in facings:
+        assert sum(a * b for a, b in zip(one.way, up, strict=True)) == pytest.approx(1)

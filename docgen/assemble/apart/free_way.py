@@ -12,6 +12,7 @@ from docgen.assemble.space.vectors import Vec, inner
 AHEAD_MM = 3.0  # what is met no farther on lies on the part: a layer, or what it stands on
 STEEP = 0.1  # the cosine between a way and a face that it leads along
 ALONGSIDE = 0.99  # and between faces that lie on each other
+LAID_INSIDE = ("lies on", "hangs on", "turned out")
 INSIDE_MM = 3.0  # from the outline of a layer, where it is in the way of another
 
 
@@ -20,14 +21,14 @@ def is_free_way(moving: Sequence[Body], still: Sequence[Body], way: Vec, ahead_m
     farther on than `ahead_mm`, or a layer nearer that lies along what moves: none on a hidden side, on which what moves
     closes down."""
     across, up = _square(way)
-    faces = [(face, body.placed.level >= 0) for body in still for face in (*body.faces, *body.bridges)]
+    faces = [(face, _is_wall(body)) for body in still for face in (*body.faces, *body.bridges)]
     sides = [
         (side, face.grain, is_over) for face, is_over in faces if (side := _side(face, across, up, way)) is not None
     ]
     if not sides:
         return True
     for body in moving:
-        own_is_over = body.placed.level >= 0
+        own_is_over = _is_wall(body)
         for at, grain in _places(body):
             x, y, far = inner(at, across), inner(at, up), inner(at, way)
             for side, its, is_over in sides:
@@ -38,6 +39,11 @@ def is_free_way(moving: Sequence[Body], still: Sequence[Body], way: Vec, ahead_m
                 if is_over and own_is_over and is_layer and side.depth_at(x, y) > INSIDE_MM:
                     return False
     return True
+
+
+def _is_wall(body: Body) -> bool:
+    """Whether it is no part that lies on the hidden side of another."""
+    return body.placed.level >= 0 or body.placed.how not in LAID_INSIDE
 
 
 def _side(face: BodyFace, across: Vec, up: Vec, way: Vec) -> Side | None:

@@ -31,7 +31,7 @@ def list_ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> 
     one, other = bodies[pair.one].placed, bodies[pair.other].placed
     for host, guest in ((one, other), (other, one)):
         if guest.host == host.copy:
-            ways = [way_off(host, guest), *_ways_out(bodies[host.copy], bodies[guest.copy], pair.seam)]
+            ways = [way_off(host, guest), *_ways_out(bodies, host.copy, bodies[guest.copy], pair.seam)]
             yield from (way if guest.copy in part else turn_back(way) for way in ways)
             return
     mine, its = (pair.one, pair.other) if pair.one in part else (pair.other, pair.one)
@@ -54,14 +54,22 @@ def _middle(body: Body) -> Vec:
     return x, y, z
 
 
-def _ways_out(host: Body, guest: Body, seam: str) -> Iterator[Vec]:
-    """The way on which a part that lies between the halves of a fold comes out of it: across its seam."""
+def _ways_out(bodies: Mapping[Copy, Body], under: Copy, guest: Body, seam: str) -> Iterator[Vec]:
+    """The way on which a part that lies between the halves of a fold comes out of it, or what lines a panel from between
+    that and another one on it: across its seam."""
+    host = bodies[under]
     rows = [line for line in guest.lines if line.kind == "stitch" and line.name == seam]
-    if rows and not guest.placed.is_inner and host.bridges:
+    if rows and (_is_shut(bodies, under) if guest.placed.is_inner else host.bridges):
         row = max(rows, key=lambda line: round(math.dist(line.start, line.end), 3))
         aside = direction(outer(minus(row.end, row.start), host.placed.out(0)))
         middle = host.placed.surface.point(host.placed.item.box.centre)
         yield aside if inner(aside, minus(row.start, middle)) > 0 else turn_back(aside)
+
+
+def _is_shut(bodies: Mapping[Copy, Body], panel: Copy) -> bool:
+    """Whether another panel is laid on one back to back."""
+    pairs = ((one.copy, one.placed.host) for one in bodies.values() if one.placed.how == "back to back")
+    return any(panel in pair for pair in pairs)
 
 
 def _way_between(body: Body, other: Body, seam: str) -> Vec | None:
