@@ -13,6 +13,7 @@ OF_EDGES = (
     "hangs",
     "no seam sews its own",
     "but not round its",
+    "held until sewn",
     "is said to line",
     "is in two seams",
     "nothing says stitch",
@@ -338,3 +339,25 @@ def test_a_row_that_stops_before_a_rounded_corner_is_asked_about(ask: Ask) -> No
     square = pad.replace("EDGES", "left bottom right top").replace('round = "20 mm"\n', "")
     for silent in (pad.replace("EDGES", "all"), pad.replace("EDGES", "left bottom right"), square):
         assert not any("not round its" in line for line in ask(silent))
+
+
+def test_what_clips_do_not_reach_is_asked_about_once(ask: Ask) -> None:
+    """Two pockets in the middle of a back, in steps that name nothing to hold them with; clips reach 30 mm (our choice)."""
+    text = """<back>
+landings = [{ piece = "high", at = "40 mm from top, centre" }, { piece = "low", at = "35 mm from bottom, centre" }]
+<rectangle high: ["60 mm", "30 mm"]>
+<rectangle low: ["60 mm", "30 mm"]>
+<seam one: ["high: left bottom right", "back"]>
+<seam two: ["low: left bottom right", "back"]>
+<step "Sew the high one.": seams = ["one"]>
+<step "Sew the low one.": seams = ["two"]>
+"""
+    told = [line for line in ask(text) if "held until sewn" in line]
+    assert [line.partition(": ")[2] for line in told] == [
+        'nothing says how "high" and "low" are held until sewn, where clips do not reach'
+    ]
+    taped = [(f'seams = ["{name}"]', f'seams = ["{name}"]\ntools = ["double-sided tape"]') for name in ("one", "two")]
+    pinned = [(f"Sew the {name} one", f"Pin and sew the {name} one") for name in ("high", "low")]
+    level = [("40 mm from top", "20 mm from top"), ("35 mm from bottom", "10 mm from bottom")]
+    for edits in (taped, pinned, level):
+        assert not any("held until sewn" in line for line in ask(text, *edits))

@@ -4,13 +4,19 @@ from collections.abc import Iterator
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import WHOLE, edge_names
-from docgen.resolve import Piece, Seam, SeamSide
+from docgen.geometry.outline import WHOLE, edge_names, outline_box
+from docgen.geometry.path import path_box
+from docgen.problems import name_words
+from docgen.resolve import Landing, Piece, Seam, SeamSide, Step
+from docgen.tables.cautions import has_phrase
+from docgen.tables.consumables import is_glue
 from docgen.tables.sewing import LONG_UNMATCHED_MM
 from docgen.tables.thread import thread_diameter_mm
 from docgen.tables.usual import COARSEST_MM, HEAVY_ON_CLOTH_TEX, LIGHT_LINEN_TIMES, LIGHT_THREAD_TIMES
 from docgen.written.units.telling import format_pitch
 
+HOLDING = ("glue", "glued", "tape", "taped", "pin", "pinned", "clip", "baste", "tack", "stick", "hold", "cement")
+CLIPS_REACH_MM = 30.0  # from an edge: common practice, no published source
 LEAST_EDGES = 3  # that run round a piece
 
 
@@ -147,3 +153,49 @@ def ask_lined_corners(subject: Subject) -> Iterator[Question]:
             what = f'"{lining.name}" lines "{host}", whose {edges} are sewn to each other, and no seam sews its own'
             answer = "add a seam that closes them; where it is held otherwise there is nothing to do"
             yield Question(place=lining.place, what=what, answer=answer)
+
+
+@question
+def ask_holding(subject: Subject) -> Iterator[Question]:
+    """What is sewn flat within a piece, where clips do not reach, in steps of the spec's own that name nothing to hold it
+    with: all in one question."""
+    bare = [step for step in subject.build.steps if not any(_holds(words) for words in _said(step))]
+    found = {
+        side.part: step
+        for step in bare
+        for seam in subject.build.seams
+        if seam.name in step.seams
+        for side in seam.sides
+        if side.edges and _lands_within(subject, seam, side.part)
+    }
+    if found:
+        names = name_words(found)
+        what = (
+            f"nothing says how {names} {'is' if len(found) == 1 else 'are'} held until sewn, where clips do not reach"
+        )
+        answer = "write a tape or glue under tools of its step; where whoever makes it knows there is nothing to do"
+        yield Question(place=next(iter(found.values())).place, what=what, answer=answer)
+
+
+def _said(step: Step) -> tuple[str, ...]:
+    return (step.do, step.note, *step.first, *step.tools)
+
+
+def _holds(words: str) -> bool:
+    """Whether words name a glue, or speak of holding."""
+    return is_glue(words) or any(has_phrase(words, one) for one in HOLDING)
+
+
+def _lands_within(subject: Subject, seam: Seam, part: str) -> bool:
+    """Whether a part lands on a piece that lies flat beneath it in that seam, away from all edges of that."""
+    flat = [
+        subject.parts.pieces[side.part] for side in seam.sides if not side.edges and side.part in subject.parts.pieces
+    ]
+    landed = [(host, landing) for host in flat for landing in host.marks.landings if landing.piece == part]
+    return any(host.name != part and _edge_gap_mm(host, landing) > CLIPS_REACH_MM for host, landing in landed)
+
+
+def _edge_gap_mm(host: Piece, landing: Landing) -> float:
+    """How far what lands lies from the nearest edge of its host."""
+    base, box = outline_box(host.sewn_outline), path_box(landing.outline)
+    return min(base.right - box.right, box.left - base.left, base.top - box.top, box.bottom - base.bottom)
