@@ -155,6 +155,20 @@ def test_card_pockets_by_hand(tmp_path):
     assert [find(build.seams, f"cards-foot-{n}").thickest_mm for n in (1, 2, 3)] == pytest.approx([1.6] * 3)
 
 
+def test_card_pockets_lie_within_a_panel_with_round_corners(tmp_path):
+    panel = '[pieces.inside]\nof = "hide"\nshape = "rectangle"\nsize = ["96.6 mm", "92.98 mm"]\nround = "5 mm"\n'
+    edits = [
+        ('instead  = ["leather: thin"', 'instead  = ["panel: inside", "leather: thin"'),
+        ('measures = { step = "11 mm"', 'measures = { step = "11 mm", corner = "5 mm"'),
+        ("[pieces.cover]\n", f"{panel}[pieces.cover]\n"),
+        ('"cards-panel: left', '"inside: left'),
+        ('like = "cards-panel"', 'like = "inside"'),
+    ]
+    assert [caution.check for caution in built(tmp_path, "card-pockets", *edits).cautions] == []
+    sharp = [edits[0], *edits[2:]]
+    assert [one.check for one in built(tmp_path, "card-pockets", *sharp).cautions] == ["landing-over-edge"]
+
+
 def test_spine_by_hand(tmp_path):
     # 30 mm of block, two panels of 1.5 mm, two laps of 12 mm, and pi x 1.5 / 4 at each corner.
     piece = find(built(tmp_path, "spine").pieces, "back-spine")
