@@ -60,6 +60,7 @@ from docgen.resolve.open_measure import find_worst_gap, set_measure, solve_measu
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, TemplateWay, edge_mm, lines_of
 from docgen.resolve.pieces.drawings import tell_edges_of
+from docgen.resolve.pieces.left_outside import blame_shapes
 from docgen.resolve.pieces.marks import neighbours
 from docgen.resolve.pieces.positions import side_line, straight_edge
 from docgen.resolve.seams.deep_insets import blame_insets
@@ -121,7 +122,8 @@ def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spe
     picked, solved = _solve_measures(laid, problems)
     reader = read_measures(picked, problems)
     build = grow_build(reader, picked)
-    problems[:] = blame_insets(picked, blame_likely(picked, problems, find_worst_gap), build)
+    likely = blame_likely(picked, problems, find_worst_gap)
+    problems[:] = blame_shapes(picked, blame_insets(picked, likely, build))
     choices = tuple((words(one.axis), one.name) for one in find_make(spec, variant).choices) if variant else ()
     return picked, replace(
         build,

@@ -56,7 +56,7 @@ def find_tight_contents(subject: Subject) -> Iterator[Found]:
     "plane geometry",
     stops=True,
     needs_whole=True,
-    waits_for=("edge-sewn-again", "edge-in-two-seams"),
+    waits_for=("edge-sewn-again", "edge-in-two-seams", "piece-narrow-for-stitch"),
 )
 def find_unknown_rooms(subject: Subject) -> Iterator[Found]:
     build = subject.build

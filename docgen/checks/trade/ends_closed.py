@@ -44,6 +44,14 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                     f"; this one lies {off} from its {END_NAMES[which][1]}, and {subject.length(end.back_mm)} lie back "
                     f"(line {end.place.line})"
                 )
+                twin = strap.ends[1 - which]
+                is_alike = (twin.rings, twin.takes) == (end.rings, end.takes)
+                if is_alike and from_end_mm(strap, which, stray.at) < twin.back_mm:
+                    what += f", of its other end {subject.length(twin.back_mm)} (line {twin.place.line})"
+                    back = format_short(twin.back_mm, subject.show)
+                    mend = f'write back = "{back}", as of its other end, or put it at {there}'
+                    yield end.place, what, mend, strap.name
+                    continue
                 yield stray.place, what, f"put it at {there}, or let more lie back", strap.name
             elif end.takes and count_closing(strap, which) > end.number:
                 what = (

@@ -75,6 +75,9 @@ def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
         for mark in base.marks.landings:
             outlines.setdefault(mark.piece, []).append(mark.outline)
         outlines |= _held_ends(base)
+        lying = {**outlines}
+        for end in base.strap_landings:
+            lying.setdefault(end.strap, []).append(end.outline)
         beside: dict[str, Hole] = {}
         missed: dict[str, set[Point]] = {}
         for hole in base.marks.holes if outlines else ():
@@ -98,6 +101,11 @@ def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
                 what = f'none of the {len(every)} holes of "{base.name}" for "{name}" goes through it where it lands'
                 what += f" (lines {', '.join(str(one.place.line) for one in every)})"
                 yield items[0].at.place, what, "measure where it lands, or how large it is", base.name
+                continue
+            here = [part for part, laid in lying.items() if any(is_inside(outline, hole.at) for outline in laid)]
+            if len(here) == 1 and here[0] not in hole.through:
+                what += f'; "{here[0]}" lies there'
+                yield hole.place, what, f'did you mean through = ["{here[0]}"]? else measure both again', base.name
                 continue
             yield hole.place, what, "measure the hole again, where that lands, or how large it is", base.name
 

@@ -18,7 +18,7 @@ from docgen.checks.trade.fast import find_uneven_copies
 from docgen.checks.trade.fittings import count_holders, tell_held
 from docgen.checks.trade.folded_pairs import find_missing_folds
 from docgen.checks.trade.holes import find_holes_apart
-from docgen.checks.trade.instead import find_exchanged_ends, find_exchanged_holes
+from docgen.checks.trade.instead import find_exchanged_ends, find_exchanged_folds, find_exchanged_holes
 from docgen.checks.trade.pairs import find_askew_marks
 from docgen.problems import count_words, line_words, shorten
 from docgen.resolve import Hardware, by_name, closes_end
@@ -186,7 +186,7 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
             what = _miscount_words(subject, item, places[item.name])
             mend = f"write count = {places[item.name]}"
             yield place, what, mend + SPARES * (spares > 0) + OTHERWISE, item.name
-        elif exchanged := find_exchanged_ends(subject, item):
+        elif exchanged := find_exchanged_ends(subject, item) or find_exchanged_folds(subject, item):
             yield exchanged
         elif not places[item.name] and not closes_on_one(subject, item):
             yield from tell_held(subject, item)

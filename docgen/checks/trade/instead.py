@@ -49,6 +49,27 @@ def find_exchanged_ends(subject: Subject, item: Hardware) -> Found | None:
     return strap.ends[which].place, what, f'write around = "{meant}" at one of these ends{lines}', item.name
 
 
+def find_exchanged_folds(subject: Subject, item: Hardware) -> Found | None:
+    """A piece folded round an item of which fewer are counted than are held, where as many as there are of the piece are
+    counted of a fitting that nothing uses, and that is as wide inside."""
+    round_it = [(piece, fold) for piece in subject.build.pieces for fold in piece.own_folds if fold.around == item.name]
+    ends = sum(strap.cut for strap in subject.build.straps for end in strap.ends if item.name in end.rings)
+    idle = idle_fittings(subject)
+    for piece, fold in round_it if ends == item.count else ():
+        meant = [
+            one
+            for one in subject.build.hardware
+            if one.name in idle and one.count == piece.cut and one.inside_mm == item.inside_mm
+        ]
+        if len(meant) == 1 == len(round_it):
+            what = (
+                f'"{item.name}" is held by {ends + piece.cut} of one make, and the count is {item.count}; '
+                f'"{meant[0].name}", as wide, is held by none (line {meant[0].place.line})'
+            )
+            return fold.place, what, f'did you mean around = "{meant[0].name}"?', piece.name
+    return None
+
+
 def find_exchanged_holes(subject: Subject, item: Hardware, places: Mapping[str, int]) -> Found | None:
     """Holes that take an item of which fewer are counted, where as many of another are counted and have no hole: those of
     the one part that would make both counts right, beside holes of the other if there are any."""

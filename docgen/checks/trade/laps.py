@@ -15,6 +15,7 @@ from docgen.written.units.telling import format_mm
     "wider.",
     PRACTICE,
     needs_whole=True,
+    gives_way=("fold-allowance",),
 )
 def find_odd_bands(subject: Subject) -> Iterator[Found]:
     """Of each band that is written, the first that misses; of pieces like each other, once."""

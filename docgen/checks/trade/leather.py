@@ -82,7 +82,9 @@ def find_short_folds(subject: Subject) -> Iterator[Found]:
                 told.add(key)
                 what = f'a fold of "{piece.name}" leaves {subject.length(turned_mm)} to turn'
                 mend = f"leave {subject.length(least_mm)} or more beyond the fold"
-                yield piece.place, what, mend, piece.name
+                spec = subject.piece_spec(piece.name)
+                turns = [hem.turn.place for hem in spec.hems if hem.turn] if spec and fold.of_hem else []
+                yield turns[0] if len(turns) == 1 else piece.place, what, mend, piece.name
 
 
 def _middle(fold: Fold) -> Point:

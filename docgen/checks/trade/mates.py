@@ -55,6 +55,11 @@ def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
                 yield holes[0].place, *_tell(subject, base, name, holes), base.name
 
 
+def _is_bare_like(own: Hole, hole: Hole) -> bool:
+    """Whether a hole takes nothing, meets none, and is as large as another."""
+    return not own.takes and not own.meets and abs(own.diameter_mm - hole.diameter_mm) <= EXACT_MM
+
+
 def _find_idle(subject: Subject, base: Piece, holes: list[Hole]) -> list[Hole]:
     """The holes of a piece for what some holes of another take that meet none of what lands, those for what goes through
     it besides left out: one of them may be meant."""
@@ -67,7 +72,10 @@ def _find_idle(subject: Subject, base: Piece, holes: list[Hole]) -> list[Hole]:
     return [
         own
         for own in (base.marks.holes if is_apart else ())
-        if own.takes in takes and not own.through and naming.issuperset(own.meets) and not own.long_mm
+        if (own.takes in takes or _is_bare_like(own, holes[0]))
+        and not own.through
+        and naming.issuperset(own.meets)
+        and not own.long_mm
     ]
 
 

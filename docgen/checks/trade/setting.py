@@ -86,6 +86,7 @@ def find_unset_hardware(subject: Subject) -> Iterator[Found]:
     "Hardware is set in a step that has in hand what takes it.",
     "plain from the work",
     needs_whole=True,
+    waits_for=("work-in-no-step",),
 )
 def find_misplaced_hardware(subject: Subject) -> Iterator[Found]:
     """Hardware of a step that handles parts, none of which takes it; and places that no step reaches."""
@@ -172,6 +173,7 @@ def _handled(subject: Subject, step: Step) -> set[str]:
     "What a piece is folded round, or the end of a strap, is put in before, or in the step in which, that is fastened.",
     "plain from the work",
     needs_whole=True,
+    gives_way=("hardware-count",),
 )
 def find_left_out_fittings(subject: Subject) -> Iterator[Found]:
     """Pieces folded round a fitting that only later steps set than the first that fastens the piece through its holes; and

@@ -64,6 +64,9 @@ def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
             if is_odd or place.line in twice or _gap_mm(one, other) >= -SAME_MM:
                 continue
             told.add(place)
+            if found := _row_on_punch(subject, piece, one, other):
+                yield found
+                break
             what = (
                 f'two holes in "{piece.name}", of {subject.length(one.diameter_mm)} and '
                 f"{subject.length(other.diameter_mm)}, are cut into each other: their middles lie "
@@ -71,6 +74,18 @@ def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
             )
             mend = "measure both again, or leave one out"
             yield place, what, mend, piece.name
+
+
+def _row_on_punch(subject: Subject, piece: Piece, one: Hole, other: Hole) -> Found | None:
+    """A row of a strap for a buckle that reaches the holes by which its other end is held: its length is too short."""
+    strap = subject.parts.straps.get(piece.name)
+    row = {hole.place for hole in piece.marks.holes[: strap.row_holes]} if strap else set()
+    if not row or (one.place in row) == (other.place in row):
+        return None
+    punch = other if one.place in row else one
+    place = subject.written_at(subject.spec.straps, piece.name, "wears", "finished")
+    what = f'the row of holes of "{piece.name}" reaches the hole in line {punch.place.line}, which is cut into it'
+    return place, what, "look at its length and its unit, and where both are measured from", piece.name
 
 
 def _near_pairs(piece: Piece, told: Container[Place]) -> Iterator[tuple[Hole, Hole]]:
@@ -117,6 +132,7 @@ def _leg(hole: Hole) -> tuple[Point, Point]:
     "What lands on a piece has a place of its own there, or lies whole on what lies beneath.",
     "plane geometry; pockets in steps, which begin at one side or foot, are passed over",
     needs_whole=True,
+    gives_way=("marked-twice",),
 )
 def find_crossing_landings(subject: Subject) -> Iterator[Found]:
     """Pieces that land across the edge of another that lands there, and two copies of a part on one spot."""

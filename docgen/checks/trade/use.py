@@ -139,6 +139,7 @@ def find_unmade_work(subject: Subject) -> Iterator[Found]:
     "counted",
     needs_whole=True,
     gives_way=("step-without-its-part",),
+    waits_for=("edge-sewn-again",),
 )
 def find_idle_pieces(subject: Subject) -> Iterator[Found]:
     """Pieces that no step handles, skives or sews, once the steps are written by hand."""

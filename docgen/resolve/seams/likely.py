@@ -29,6 +29,7 @@ MOST_TRIED, MOST_MEASURED = (
     80,
     6000,
 )  # specs that are measured again, and pieces and seams in all of them: a stranger's file
+_NAMED = re.compile(r'"([^"]+)"')
 _NAME = re.compile(r"[a-z][a-z0-9-]*")
 _ENDS = re.compile(r"(?P<head>.*\sfrom\s+)(?P<begin>\S.*?)(?P<to>\s+to\s+)(?P<end>\S.*)")
 
@@ -52,9 +53,11 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
         return problems
     if any(problem.what.startswith(STRIPS) for problem in problems):
         lost = [one for one in problems if one.what.startswith(LOST)]
-        also = f", such as {lost[0].what.removeprefix(LOST)}, which is in none" if len(lost) == 1 else ""
         rest = [one for one in problems if one not in unequal and one not in lost]
-        return [replace(one, mend=one.mend + also) if one.what.startswith(STRIPS) else one for one in rest]
+        if len(lost) == 1:
+            meant = _NAMED.findall(lost[0].what)[0]
+            return [_instead_of_strip(spec, one, meant) if one.what.startswith(STRIPS) else one for one in rest]
+        return rest
     opened = {value.place for piece in spec.pieces for value in piece.size if value.value.strip() == OPEN}
     lost = [one for one in problems if one.place in opened and one.what.startswith(LOST)]
     others = [one for one in problems if one.severity == "error" and one not in unequal and one not in lost]
@@ -75,6 +78,15 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     mend = _tell_ways(found) + (f"; else {usual}" if len(unequal) == 1 else "")
     rest = [problem for problem in problems if problem not in unequal and problem not in (*lost, *others)]
     return [*rest, replace(first, place=found[0].place, mend=mend.replace("?;", "?"))]
+
+
+def _instead_of_strip(spec: Spec, problem: Problem, meant: str) -> Problem:
+    """A strip that joins take too often, told where it stands for the one that is in none."""
+    part = _NAMED.findall(problem.what)[0]
+    places = [value.place for join in spec.joins for value in join.of if value.value == part]
+    what = f'{problem.what}; "{meant}" is in none'
+    mend = f'did you mean "{meant}" in one of these places? else {problem.mend}'
+    return replace(problem, place=places[-1], what=what, mend=mend) if places else problem
 
 
 def _tell_ways(found: list[Change]) -> str:
@@ -178,7 +190,9 @@ def _change_model(spec: Spec, piece: PieceSpec, sides: Mapping[str, tuple[SeamSi
     if piece.like is not None:
         for found in sides.values():
             own = next((side.edges for side in found if side.part == piece.name), ())
-            for side in found:
+            mates = {side.part for side in found} - {piece.name}
+            beside = [it for it in sides.values() if own and it is not found and mates & {side.part for side in it}]
+            for side in chain(found, *beside):
                 if (
                     (len(side.edges) > 1 or WHOLE in side.edges)
                     and side.edges == own
