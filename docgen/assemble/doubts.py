@@ -11,7 +11,7 @@ from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot, list_hosts, step_parts
 from docgen.assemble.loose import find_loose_straps, find_open_ends
 from docgen.geometry.vector import distance
-from docgen.problems import Problem, make_caution, make_error
+from docgen.problems import Problem, line_words, make_caution, make_error
 from docgen.resolve import Step
 from docgen.tables.consumables import is_glue
 from docgen.written.units.telling import format_length
@@ -45,6 +45,11 @@ def _find_wide_folds(goods: Goods) -> Iterator[Problem]:
                     f"{format_length(item.inside_mm, show)} inside"
                 )
                 mend = f"make it {format_length(item.inside_mm, show)} wide or less there, or take a wider one"
+                wide, high = goods.size_mm(piece.name)
+                if piece.shape in ("rectangle", "strip") and (wide + high - wide_mm) <= item.inside_mm + FITS_MM:
+                    other = "middle" if abs(fold.start.x - fold.end.x) < abs(fold.start.y - fold.end.y) else "centre"
+                    line = line_words(piece.place.line)
+                    mend = f'did you mean "{other}"? or are its two sizes{line} the other way about?'
                 yield make_error(fold.place, what, mend, "piece-wider-than-fitting", piece.name)
 
 

@@ -10,7 +10,7 @@ from docgen.written.units.numbers import WrittenError, check_text
 THREAD = re.compile(
     r"(?P<by>tex|tkt\.?|ticket|v-?) *(?P<number>[0-9]{1,4}(?:\.[0-9]{1,3})?)(?![0-9.])[ ,;]*(?P<words>.*)", re.I
 )
-BY_THICKNESS = re.compile(r"(?P<mm>[0-9](?:\.[0-9]{1,2})?) *mm[ ,;]+(?P<words>\D.*)", re.I)
+BY_THICKNESS = re.compile(r"(?P<mm>[0-9]{1,3}(?:\.[0-9]{1,2})?) *mm[ ,;]+(?P<words>\D.*)", re.I)
 NEEDLE = re.compile(r"(?:nm *)?([0-9]{2,3})(?: */ *[0-9]{1,2})?", re.I)
 LEAST_TEX, MOST_TEX = 5, 2000
 LEAST_MM, MOST_MM = 0.2, 1.5  # hand threads are sold by their thickness, 0.35 to 1.2 mm

@@ -26,7 +26,7 @@ FOUND = [
     (91, "holes-apart", "tab"),
     (92, "lining-larger", "lining"),
     (97, "skive-thin-at-fold", "flap"),
-    (97, "fold-allowance", "flap"),
+    (101, "fold-allowance", "flap"),
     (108, "piece-in-no-step", "disc"),
     (112, "work-in-no-step", "band"),
     (116, "notches-apart", "one"),

@@ -27,5 +27,5 @@ def test_a_thread_too_heavy_for_any_needle_is_named_as_it_was_written(messages: 
     assert told == (
         "a.toml:16: error: no needle is known for Tkt 5 (Tex 600)\n"
         '    written: "Tkt 5 polyester"\n'
-        '    mend:    name the needle: needle = "250/27"\n'
+        '    mend:    look at the number; for a thread so thick name its needle: needle = "250/27"\n'
     )

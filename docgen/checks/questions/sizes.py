@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.sizes_said import said_size
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import outline_box
 from docgen.geometry.vector import distance
@@ -16,7 +17,6 @@ from docgen.resolve import Piece
 from docgen.tables.cautions import has_phrase
 from docgen.tables.trimmings import TRIMMING_KINDS
 
-SIZE_RE: Final = re.compile(r"\d+(?:\.\d+)?(?: \d+/\d+)? ?(?:mm|cm|in)\b|\d+/\d+ ?in\b")
 INNER_RE: Final = re.compile(r"\b(?:inner|inside|interior)\b", re.IGNORECASE)
 HELD_KINDS: Final = ("ring", "buckle")
 UNLIKE: Final = 0.25  # of the size in words; a fitting for a strap is a little wider inside: our choice
@@ -71,8 +71,7 @@ def _ask_size(
     subject: Subject, what: Value[str] | None, value: Value[str] | None, own_mm: float, called: str, way: str = "wide"
 ) -> Iterator[Question]:
     """A width that is far from the one size that the words of the goods have."""
-    said = SIZE_RE.findall(what.value) if what else []
-    said_mm = plain_mm(said[0]) if len(said) == 1 else 0.0
+    _, said_mm = said_size(what.value if what else "")
     is_narrow = own_mm < said_mm - NARROWER_MM and not (what and has_phrase(what.value, "split"))
     is_off = is_narrow or own_mm - said_mm > max(UNLIKE_MM, UNLIKE * said_mm)
     if what and value and own_mm and said_mm and is_off:

@@ -59,8 +59,10 @@ def find_tight_contents(subject: Subject) -> Iterator[Found]:
     waits_for=("edge-sewn-again", "edge-in-two-seams", "piece-narrow-for-stitch"),
 )
 def find_unknown_rooms(subject: Subject) -> Iterator[Found]:
+    """Where there are rows of rooms, between dividing lines, these are what things go into."""
     build = subject.build
-    if build.holds and build.inside is None and build.assembly.room is None:
+    is_row = any(piece.dividers for piece in build.pieces)
+    if build.holds and build.inside is None and build.assembly.room is None and not is_row:
         what = "the spec says what goes in, and not how much room there is; from the pieces it does not follow"
         yield build.holds[0].place, what, "add [inside] with width, height and depth", ""
 

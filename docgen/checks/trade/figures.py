@@ -264,6 +264,11 @@ def find_odd_machines(subject: Subject) -> Iterator[Found]:
         if value is None or pair is None:
             continue
         metric, number = int(pair[1]), int(pair[2])
+        old = [size for size, one in NEEDLE_SIZES.items() if one == number]
+        if metric not in NEEDLE_SIZES and old:
+            what = f"the numbers of needle {value.value} do not belong together: {number} is {format_needle(old[0])}"
+            yield value.place, what, f"write {format_needle(old[0])}, if that stands on the packet", name
+            continue
         if metric in NEEDLE_SIZES and number not in (NEEDLE_SIZES[metric], *OTHER_NUMBERS.get(metric, ())):
             named = [size for size, old in NEEDLE_SIZES.items() if old == number]
             other = f", and {number} is {format_needle(named[0])}" if named else ""

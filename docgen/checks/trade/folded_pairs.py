@@ -10,13 +10,14 @@ from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import distance, transform_point
+from docgen.geometry.vector import add, distance, transform_point
 from docgen.problems import name_words
 from docgen.resolve import Fold, Hole, Piece
 from docgen.written.units.telling import format_mm
 
 UNEVEN_MM = 3.0  # what one end of a folded tab may be longer than the other: our choice
 ENDS_ALONG, ENDS_BESIDE = ("top", "bottom", "start", "end"), ("left", "right")
+LEAST_HOLES = 4  # so many tell where their fold is meant
 FOLDED_MM = 2.0  # what two holes that a fold lays on each other may miss by
 
 
@@ -36,6 +37,12 @@ def find_alone_when_folded(subject: Subject) -> Iterator[Found]:
             continue
         lone = _lone(piece, _free_round(piece))
         if piece.name not in twice and not _are_meant(fold, lone):
+            continue
+        if middle := _meant_fold(piece, fold, lone):
+            what = (
+                f'folded here, holes of "{piece.name}" miss those of the other half, and at its middle all would meet'
+            )
+            yield fold.place, what, f'write at = "{middle}"', piece.name
             continue
         hole = next((one for one in lone if not one.takes), lone[0]) if lone else None
         at = laid_places(piece, hole.at)[-1] if hole else None
@@ -199,6 +206,20 @@ def _through_twice(subject: Subject) -> Iterator[tuple[Hole, str]]:
     for piece in subject.build.pieces:
         for hole in piece.marks.holes:
             yield from ((hole, name) for name in dict.fromkeys(hole.through) if hole.through.count(name) > 1)
+
+
+def _meant_fold(piece: Piece, fold: Fold, lone: Sequence[Hole]) -> str:
+    """How the line across the middle of a piece is written, where that would lay every hole on another, and its fold, which
+    runs beside that, does not."""
+    centre, holes = outline_box(piece.outline).centre, _free_round(piece)
+    is_up = abs(fold.start.x - fold.end.x) < abs(fold.start.y - fold.end.y)
+    shift = Point(centre.x - fold.start.x, 0.0) if is_up else Point(0.0, centre.y - fold.start.y)
+    is_straight = fold.start.x == fold.end.x or fold.start.y == fold.end.y
+    if not lone or len(holes) < LEAST_HOLES or not is_straight or max(abs(shift.x), abs(shift.y)) < FOLDED_MM:
+        return ""
+    met = near_finder([hole.at for hole in holes], FOLDED_MM)
+    turned = mirror_over(add(fold.start, shift), add(fold.end, shift))
+    return ("centre" if is_up else "middle") if all(met(transform_point(hole.at, turned)) for hole in holes) else ""
 
 
 def _only_fold(piece: Piece) -> Fold | None:

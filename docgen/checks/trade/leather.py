@@ -84,7 +84,8 @@ def find_short_folds(subject: Subject) -> Iterator[Found]:
                 mend = f"leave {subject.length(least_mm)} or more beyond the fold"
                 spec = subject.piece_spec(piece.name)
                 turns = [hem.turn.place for hem in spec.hems if hem.turn] if spec and fold.of_hem else []
-                yield turns[0] if len(turns) == 1 else piece.place, what, mend, piece.name
+                own = piece.place if fold.of_hem or not fold.place.line else fold.place
+                yield turns[0] if len(turns) == 1 else own, what, mend, piece.name
 
 
 def _middle(fold: Fold) -> Point:

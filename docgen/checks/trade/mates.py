@@ -51,8 +51,19 @@ def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
             idle = _find_idle(subject, base, holes) if len(holes) == 1 else []
             if len(idle) == 1:
                 yield _tell_idle(subject, base, name, holes[0], idle[0])
+            elif holes and _is_free_hole(subject, base, name, holes):
+                what, mend = _tell(subject, base, name, holes)
+                yield holes[0].place, what, f"measure it from the other end of the strap, or {mend}", base.name
             elif holes:
                 yield holes[0].place, *_tell(subject, base, name, holes), base.name
+
+
+def _is_free_hole(subject: Subject, base: Piece, name: str, holes: list[Hole]) -> bool:
+    """Whether the only hole of a strap lies where that is sewn on, takes nothing, and its other end lies nowhere."""
+    strap = subject.parts.straps.get(name)
+    ends = [end for end in base.strap_landings if end.strap == name]
+    is_only = strap is not None and len(strap.piece.marks.holes) == 1 == len(holes) == len(ends)
+    return is_only and not holes[0].takes and bool(ends[0].stitch)
 
 
 def _is_bare_like(own: Hole, hole: Hole) -> bool:

@@ -45,7 +45,12 @@ def find_coarse_needles(subject: Subject) -> Iterator[Found]:
             yield subject.place_of(stitch, "needle"), what, mend, stitch.name
 
 
-@check("needle-beyond-machine", "The needle is one that its machine takes.", "the machine, as the spec describes it")
+@check(
+    "needle-beyond-machine",
+    "The needle is one that its machine takes.",
+    "the machine, as the spec describes it",
+    waits_for=("machine-unusual",),
+)
 def find_foreign_needles(subject: Subject) -> Iterator[Found]:
     for stitch, machine in _on_machines(subject):
         least, most = machine.needle_from_nm, machine.needle_to_nm or 1000

@@ -5,6 +5,7 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
+from docgen.checks.sizes_said import said_size
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.fittings import joins_straps
 from docgen.checks.trade.instead import meant_round
@@ -19,6 +20,7 @@ KEY_RING_RE = re.compile(r"\b(split|key)[ -]?rings?\b", re.I)
 """Rings of which nothing hangs straight."""
 
 PITCH_TINY_MM = 1e-6
+SAID_MM = 1.0  # what a fitting is wider than it is called, or less
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""
 
@@ -71,6 +73,11 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
             if meant := meant_round(subject, width_mm):
                 what += f'; nothing goes round "{meant}", which takes it'
                 yield at, f"{what} (line {place.line})", f'did you mean around = "{meant}"?', strap.name
+                continue
+            said, said_mm = said_size(ring.what)
+            if inside and said_mm >= width_mm - SAID_MM and said_mm > inside_mm + SAID_MM:
+                what += f', and its words say "{said}"'
+                yield inside.place, f"{what} (line {place.line})", "look at the inside, and at what it is", strap.name
                 continue
             yield place, what, "cut the strap narrower, or use a wider fitting", strap.name
 

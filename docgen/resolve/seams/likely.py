@@ -30,6 +30,7 @@ MOST_TRIED, MOST_MEASURED = (
     6000,
 )  # specs that are measured again, and pieces and seams in all of them: a stranger's file
 _NAMED = re.compile(r'"([^"]+)"')
+_MOUTH = re.compile(r": .*\btop\b")
 _NAME = re.compile(r"[a-z][a-z0-9-]*")
 _ENDS = re.compile(r"(?P<head>.*\sfrom\s+)(?P<begin>\S.*?)(?P<to>\s+to\s+)(?P<end>\S.*)")
 
@@ -72,7 +73,8 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
         return problems
     copied = Counter(words(piece.like) for piece in spec.pieces)
     lines = {value.place.line: copied[piece.name] for piece in spec.pieces for value in piece.size}
-    found.sort(key=lambda change: lines.get(change.place.line, 0))  # what others are like is the likelier to be right
+    # what others are like is the likelier to be right, and a mouth to stay open
+    found.sort(key=lambda change: (lines.get(change.place.line, 0), _MOUTH.search(change.mend) is not None))
     first = unequal[0]
     usual = first.mend.split("? else ")[-1]
     mend = _tell_ways(found) + (f"; else {usual}" if len(unequal) == 1 else "")
