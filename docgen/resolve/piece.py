@@ -173,6 +173,13 @@ class Piece:
         return all(fold.is_open and fold.angle_deg for fold in folds) and sum(fold.angle_deg for fold in folds) == 180
 
     @property
+    def is_pleated(self) -> bool:
+        """Whether it is folded flat two ways in turn, and lies narrower then than it is cut: what lies inside is the grain
+        side at one of its folds, and the flesh side at another."""
+        flat = [fold for fold in self.own_folds if not fold.is_open or fold.angle_deg == 180]
+        return len({fold.is_grain_in(self.shows) for fold in flat}) > 1
+
+    @property
     def sewn_outline(self) -> Outline:
         """The outline that seams run along: between the folds of its hems."""
         return self.folded or self.outline

@@ -5,7 +5,7 @@ from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart, UnsureError
 from docgen.assemble.apart.telling import MissingError, tell_parts, tell_steps
-from docgen.assemble.apart.unsure import HELD
+from docgen.assemble.apart.unsure import HELD, PLEATED
 
 LINES = ('lines = ["back"]\n', 'lines = ["front"]\n')
 
@@ -64,3 +64,21 @@ def test_what_hangs_on_it_and_steps_are_told_in_one_line() -> None:
     assert [*tell_parts(reasons)] == ['"flap", "lid": why', f'"wall", "tab": {HELD}']
     steps = [(0, MissingError(["Flap"])), (1, UnsureError("why")), (4, MissingError(["Wall", "Flap"]))]
     assert [*tell_steps(steps)] == ["what steps 1, 5 join: Flap, Wall are not drawn", "what step 2 joins: why"]
+
+
+def test_a_pleated_pocket_is_not_taken_to_lie_beside_its_host(resolve_text: Resolve) -> None:
+    """Cut 150 mm wide for a front of 130, it lies 90 mm wide in its pleats: its rows were told to miss the front."""
+    folds = ", ".join(
+        f'{{ at = "{at} mm from {edge}", open = true, angle = 180, inside = "{side}" }}'
+        for edge in ("left", "right")
+        for at, side in ((15, "grain"), (30, "flesh"))
+    )
+    build = resolve_text(
+        piece("front", 130, 150, 'landings = [{ piece = "pocket", at = "centre, 14 mm from bottom" }]\n')
+        + piece("pocket", 150, 100, f"folds = [{folds}]\n")
+        + seam("sides", "pocket: left", "front")
+        + step("Sew.", seams="sides")
+    )
+    assert isinstance(build, Assembled)
+    assert "seam-off-host" not in {caution.check for caution in build.cautions}
+    assert TakenApart(build).withheld == {Copy("pocket"): PLEATED}

@@ -30,6 +30,8 @@ SNAP_APART = "its snap does not come to lie on the other half"
 SNAP_AWAY = (
     "its snap looks away from the other half: a flap that closes over its outer side has inside written at its fold"
 )
+SEWN_BESIDE = "its seam lies beside the part that it is sewn flat on"
+PLEATED = "it lies narrower in its pleats than it is cut, and is drawn flat alone"
 HELD = "held by what is not drawn"
 LAYER_UNTOLD = 'nothing says which of "{}" and "{}" lies outside: write lines in the one that is a lining'
 CLASPS = ("snap", "magnet", "lock", "clasp")
@@ -54,8 +56,9 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
             found.setdefault(placed.copy, FACES_UNTOLD)
         if (host := space.faced_by(placed)) is not None:
             found.update(dict.fromkeys((placed.copy, host.copy), FACES_UNTOLD))
+    pleated = {piece.name for piece in build.pieces if piece.is_pleated}
     for copy in _sewn_beside(build):
-        found.setdefault(copy, "its seam lies beside the part that it is sewn flat on")
+        found.setdefault(copy, PLEATED if copy.part in pleated else SEWN_BESIDE)
     for copy in _sewn_apart(space):
         found.setdefault(copy, "its seams do not come together as it is placed")
     for copy, why in _open_snaps(build, lifted):

@@ -138,7 +138,7 @@ def _tell_off_sibling(subject: Subject, seam: Seam, side: SeamSide, piece: Piece
 
 def _over_mm(shape: Path, piece: Piece, side: SeamSide, landing: Landing, inset_mm: float) -> float:
     """How far the stitch line of a side leaves the shape on which the piece lands."""
-    if _is_folded(piece):
+    if _is_folded(piece) or piece.is_pleated:
         return 0.0
     try:
         path = inset_stretch(piece.sewn_outline, side.edges, inset_mm, side.stretch_mm)
