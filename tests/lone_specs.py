@@ -232,3 +232,22 @@ punches = [{ at = "centre, 12 mm from start", punch = "4 mm" }]
 <hardware rivet: 1, double-cap rivet>
 posts = ["6 mm"]
 """
+LINER = """\
+<rectangle lining: ["200 mm", "200 mm"]>
+landings = [{ piece = "pocket", at = "centre, 30 mm from bottom", inside = false }]
+<rectangle pocket: ["120 mm", "100 mm"]>
+<seam pocket: ["pocket: left bottom right", "lining"]>
+"""
+CORNERED = """\
+<rectangle cover: ["200 mm", "150 mm"]>
+round = "25 mm"
+[pieces.back]
+like = "cover"
+<seam a: ["cover: left bottom right", "zip: left"]>
+<seam b: ["back: left bottom right", "zip: right"]>
+[trimmings.zip]
+what = "zip"
+kind = "zip"
+width = "30 mm"
+thickness = "1 mm"
+"""

@@ -10,11 +10,13 @@ import pytest
 from lone_specs import (
     BARED,
     CLOTH,
+    CORNERED,
     CORNERS,
     CROSS,
     FOAM,
     HANDLES,
     HEMMED,
+    LINER,
     ORDER,
     PADS,
     PLATE,
@@ -86,6 +88,13 @@ CASES = {
         ("cut = 2", "cut = 3"),
         "26:",
         '3 of "corner" have 3 holes, and 2 holes of other parts go through it',
+        ('"200 mm"]', '"220 mm"]'),
+    ),
+    "a hole that others are to go through": (
+        CORNERS,
+        ("cut = 2", "cut = 1"),
+        "22:",
+        '"corner" has 1 hole, and 2 holes of other parts go through it',
         ('"200 mm"]', '"220 mm"]'),
     ),
     "one handle for two panels": (
@@ -270,10 +279,24 @@ CASES = {
         '"two" is in no seam and no join, and "one", which has its shape, is',
         ('"centre, 40 mm', '"centre, 45 mm'),
     ),
+    "a pocket behind a lining": (
+        LINER,
+        ("inside = false", "inside = true"),
+        "18:",
+        '"pocket" lies on the hidden side of "lining", which is a lining',
+        ("centre, 30 mm", "centre, 40 mm"),
+    ),
+    "a zip round a tight corner": (
+        CORNERED,
+        ('"25 mm"', '"4 mm"'),
+        "18:",
+        '"a" sews a zip round corners of 4 mm (5/32 in) of "cover": mostly they are over 5 mm',
+        ('"25 mm"', '"6 mm"'),
+    ),
 }
 MODULES = (
     "even_marks", "shapes", "spelling", "held_fast", "sewn", "hems", "held", "left_over", "unsuited", "late", "bared",
-    "words", "setting", "entries", "units",
+    "words", "setting", "entries", "units", "lost_digits",
 )  # fmt: skip
 
 

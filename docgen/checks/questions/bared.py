@@ -7,7 +7,9 @@ from typing import Final
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.checks.trade.halves import pair_snaps
+from docgen.geometry.outline import SIDES
 from docgen.resolve import Hole, Piece, Seam, SeamSide
+from docgen.tables.cautions import has_phrase
 
 CLOSED: Final = 3  # edges by which a pocket is sewn on
 THICKER: Final = 1.5  # so many times as thick as its panel a pocket is firmer than that: our choice
@@ -87,6 +89,29 @@ def ask_flat_halves(subject: Subject) -> Iterator[Question]:
 
 def _is_one_panel(piece: Piece, holes: Sequence[Hole]) -> bool:
     return all(fold.off_mm(holes[0].at) * fold.off_mm(holes[1].at) > 0 for fold in piece.own_folds)
+
+
+@question
+def ask_hidden_pockets(subject: Subject) -> Iterator[Question]:
+    """Pockets that are said to lie on the hidden side of a lining, where no hand comes."""
+    for base in subject.build.pieces:
+        if not (base.lines or has_phrase(f"{base.name} {base.title}", "lining")):
+            continue
+        for landing in base.marks.landings:
+            rows = [
+                side
+                for seam in subject.build.seams
+                if base.name in {one.part for one in seam.sides if not one.edges}
+                for side in seam.sides
+                if side.part == landing.piece and len({*side.edges} & {*SIDES}) == CLOSED == len(side.edges)
+            ]
+            own = subject.specs.get(base.name)
+            items = [one for one in own.landings if one.piece and one.piece.value == landing.piece] if own else []
+            value = next((one.inside for one in items if one.inside), None)
+            if landing.is_inside and rows and value is not None:
+                what = f'"{landing.piece}" lies on the hidden side of "{base.name}", which is a lining'
+                answer = "write inside = false, or leave it out; where it opens to behind there is nothing to do"
+                yield Question(place=value.place, what=what, answer=answer)
 
 
 @question

@@ -86,7 +86,7 @@ def ask_touching_holes(subject: Subject) -> Iterator[Question]:
 @question
 def ask_unmet_holes(subject: Subject) -> Iterator[Question]:
     """Plain holes of a part that nothing else holds, more of them by one, or by those of a copy, than the holes that are
-    said to go through it."""
+    said to go through it, or one fewer."""
     pieces = {piece.name: piece for piece in subject.build.cut}
     through: dict[str, int] = {}
     for piece in pieces.values():
@@ -94,15 +94,19 @@ def ask_unmet_holes(subject: Subject) -> Iterator[Question]:
             for name in hole.through:
                 through[name] = through.get(name, 0) + subject.counts[piece.name]
     lands = {end.strap for piece in subject.build.pieces for end in piece.strap_landings} | subject.sewn.keys()
-    for name in through.keys() & pieces.keys() - lands:
+    for name in sorted(through.keys() & pieces.keys() - lands):
         piece, count = pieces[name], through[name]
         if any(_is_shut(fold) for fold in piece.marks.folds):
             continue
         plain = [hole for hole in piece.marks.holes if not hole.takes and not hole.through and not hole.long_mm]
         there = len(plain) * subject.counts[name]
-        if 0 < there - count in (1, len(plain)) and count and not _is_row(subject, piece):
+        if plain and there - count in (-1, 1, len(plain)) and count and not _is_row(subject, piece):
             copies = f"{subject.counts[name]} of " if subject.counts[name] > 1 else ""
-            what = f'{copies}"{name}" have {there} holes' if copies else f'"{name}" has {there} holes'
+            what = (
+                f'{copies}"{name}" have {count_words(there, "hole")}'
+                if copies
+                else f'"{name}" has {count_words(there, "hole")}'
+            )
             what += f", and {count_words(count, 'hole')} of other parts {'goes' if count == 1 else 'go'} through it"
             answer = "look whether one is missing, or one copy too many is cut; where they serve otherwise there is "
             own = subject.specs.get(name)

@@ -157,11 +157,10 @@ def ask_spare_linings(subject: Subject) -> Iterator[Question]:
             place = own.lines[0].place if is_alone or own.cut is None else own.cut.place
             yield Question(place=place, what=what, answer=f"{answer}to do")
         host = own.lines[0].value if own and len(own.lines) == 1 == len(piece.lines) else ""
-        if own and 1 < piece.cut < cuts.get(host, 0) and host in subject.specs:
+        if own and 0 < piece.cut < cuts.get(host, 0) and host in subject.specs:
             cut, its = own.cut, subject.specs[host].cut
-            what = (
-                f'{piece.cut} of "{piece.name}" are cut{_on_line(piece.name, cut)}, and {cuts[host]} of what it lines'
-            )
+            what = f'{piece.cut} of "{piece.name}" {"is" if piece.cut == 1 else "are"} cut{_on_line(piece.name, cut)}, and '
+            what += f"{cuts[host]} of what it lines"
             answer = "write as many of both; where some stay without there is nothing to do"
             yield Question(place=its.place if its else own.place, what=what, answer=answer)
 

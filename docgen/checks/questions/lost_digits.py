@@ -130,7 +130,7 @@ def _ask_between(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Que
 
 
 def _ask_tight(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Question]:
-    """Round corners so small that the strip that is sewn round them hardly follows; square ones are meant."""
+    """Round corners so small that the strip or zip that is sewn round them hardly follows; square ones are meant."""
     rounded = [mm for mm in corner_radii(piece).values() if mm > 0]
     radii = [item.length for item in own.round if item.length]
     for seam in subject.build.seams if radii and rounded and min(rounded) < TIGHT_MM else ():
@@ -142,10 +142,15 @@ def _ask_tight(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Quest
             for strip in subject.parts.strips(name)
             if strip.shape == "strip"
         ]
-        if piece.name in sides and (len(sides[piece.name].edges) > 1 or WHOLE in sides[piece.name].edges) and strips:
+        zips = {item.name for item in subject.build.trimmings if item.kind == "zip"} & {
+            it.name for it in seam.trimmings
+        }
+        is_round = piece.name in sides and (len(sides[piece.name].edges) > 1 or WHOLE in sides[piece.name].edges)
+        if is_round and (strips or zips):
             small, least = map(subject.length, (min(rounded), TIGHT_MM))
+            thing = "a strip" if strips else "a zip"
             what = (
-                f'"{seam.name}" sews a strip round corners of {small} of "{piece.name}": mostly they are over {least}'
+                f'"{seam.name}" sews {thing} round corners of {small} of "{piece.name}": mostly they are over {least}'
             )
             answer = "look at the radius; where the strip is clipped and eased there is nothing to do"
             yield Question(place=radii[0].place, what=what, answer=answer)

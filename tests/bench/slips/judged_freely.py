@@ -35,6 +35,8 @@ def why_free_anywhere(slip: Slip, text: str, checker: Checker) -> str:
         return _why_either_order(data, slip)
     if slip.was == "[[accept]]":
         return "nothing is told any more of what was accepted"
+    if slip.kind == "a line deleted" and slip.was.startswith("lines") and _lands_there(text, slip):
+        return "where it lies is said by its landing as well"
     if slip.path.endswith(".marks") and _has_own_notches(data, slip):
         return "the notches of its model, which it has of its own"
     if slip.path.endswith(".holes.pitch") and 10.0 <= _mm(slip.now) <= 30.0:
@@ -54,6 +56,18 @@ def _mm(words: str) -> float:
     """A plain length at the beginning of what is written, mm; infinite where there is none."""
     match = re.match(r'"?([\d./ ]+?) ?(mm|in)\b', words)
     return number_of(match[1]) * (25.4 if match[2] == "in" else 1.0) if match else math.inf
+
+
+def _lands_there(text: str, slip: Slip) -> bool:
+    """Whether all that a piece is said to line has a place for it on the hidden side."""
+    head = next(line for line in reversed(text.splitlines()[: slip.lines[0]]) if line.startswith("["))
+    pieces, name = tomllib.loads(text)["pieces"], head.strip("[]").split(".")[-1]
+    lined = pieces.get(name, {}).get("lines", ())
+    lands = [
+        any(one.get("piece") == name and one.get("inside") for one in pieces.get(host, {}).get("landings", ()))
+        for host in lined
+    ]
+    return bool(lands) and all(lands)
 
 
 def _has_own_notches(data: dict[str, Any], slip: Slip) -> bool:

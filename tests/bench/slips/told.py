@@ -15,7 +15,7 @@ from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Curve, Point
 from docgen.problems import Problem, SpecRejected
 from docgen.read import read_spec
-from docgen.resolve import Piece
+from docgen.resolve import Divider, Fold, Piece, Slit
 
 PLACE_RE = re.compile(r"Place\([^()]*\)")
 EVEN_MM = 0.5
@@ -115,7 +115,11 @@ def _is_even(piece: Piece) -> bool:
 def _apart_mm(one: Piece, other: Piece) -> float:
     spots = [
         [*(hole.at for hole in piece.marks.holes), *(end.at for end in piece.strap_landings)]
-        + [at for line in (*piece.marks.folds, *piece.marks.slits, *piece.dividers) for at in (line.start, line.end)]
+        + [
+            at
+            for line in (*piece.marks.folds, *piece.marks.slits, *piece.dividers)
+            for at in sorted((line.start, line.end))
+        ]
         + [Point(landing.dx_mm, landing.dy_mm) for landing in piece.marks.landings]
         for piece in (one, other)
     ]
@@ -136,3 +140,8 @@ def _work(build: Assembled) -> list[object]:
 def _front(build: Assembled) -> str:
     """Which part is taken for the front where the spec does not say it."""
     return next((piece.name for piece in build.pieces if piece.name == "front"), "")
+
+
+def _ends(line: Fold | Slit | Divider) -> list[Point]:
+    """Both ends of a line, in an order that does not hang on the side it is measured from."""
+    return sorted((line.start, line.end))
