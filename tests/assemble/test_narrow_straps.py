@@ -2,7 +2,7 @@
 
 import pytest
 from short_specs import piece, step
-from spec_text import Resolve
+from spec_text import Resolve, write_out
 
 from docgen.assemble import Assembled, TakenApart
 from docgen.pages.pictures.article import set_article
@@ -46,3 +46,21 @@ def test_the_end_by_which_it_is_sewn_on_is_shown_once_more_larger(resolve_text: 
     assert scene.detailed == "tongue"
     assert scene.detail is not None
     assert max(scene.detail.size) < 200
+
+
+@pytest.mark.parametrize(
+    ("more", "opened"), [("", ()), ('<hardware stud: 1, sam browne stud>\nkind = "other"\n', ("tongue",))]
+)
+def test_a_hole_for_what_is_no_part_of_the_build_opens_nothing(
+    resolve_text: Resolve, more: str, opened: tuple[str, ...]
+) -> None:
+    """A tail with a hole for the button of an instrument was told as drawn open."""
+    landing = '{ strap = "tongue", at = "centre, 60 mm from top", leads = "up", over = "50 mm", stitch = "main" }'
+    build = resolve_text(
+        piece("panel", 70, 300, f"landings = [{landing}]\n")
+        + '[straps.tongue]\nof = "body"\nwidth = "30 mm"\nfinished = "180 mm"\n'
+        + 'punches = [{ at = "centre, 22 mm from end", punch = "8 mm" }]\n'
+        + write_out(more)
+        + step("Sew the strap on.", pieces="panel", straps="tongue")
+    )
+    assert TakenApart(build).closed.opened == opened

@@ -34,6 +34,7 @@ SEWN_BESIDE = "its seam lies beside the part that it is sewn flat on"
 PLEATED = "it lies narrower in its pleats than it is cut, and is drawn flat alone"
 HELD = "held by what is not drawn"
 LAYER_UNTOLD = 'nothing says which of "{}" and "{}" lies outside: write lines in the one that is a lining'
+CLOSERS = ("snap", "other")
 CLASPS = ("snap", "magnet", "lock", "clasp")
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
@@ -282,8 +283,11 @@ def _box(face: BodyFace) -> tuple[Vec, Vec]:
 
 
 def is_left_straight(build: Assembled, body: Body) -> bool:
-    """Whether a strap that would close with a hole lies straight on, since that comes to nothing."""
+    """Whether a strap that would close with a hole lies straight on, since that comes to nothing. A hole alone, where
+    nothing is set in the build that it could go on, is for what hangs on it, as the button of an instrument."""
     if body.placed.how != "leads from" or body.is_bent or not list_free_holes(body.placed):
         return False
     strap = by_name(build.straps)[body.copy.part]
+    if not strap.row_holes and not any(item.kind in CLOSERS for item in build.hardware):
+        return False
     return not any(end.rings for end in strap.ends) and not closes_on(build, body.placed)
