@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
+from itertools import combinations
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body
 from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
@@ -82,10 +83,12 @@ def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int, *,
 def _hold_crowd(heap: Heap, bodies: Mapping[Copy, Body]) -> None:
     """UnsureError where linings lie between so many parts that these cover each other, or several welts lie on each other
     between two panels, and would be lifted past these."""
-    welts = [bodies[copy].placed for one in heap.moved for copy in one.copies if copy in bodies]
-    hosts = [one.host for one in welts if one.how == "lies on" and one.level < 0 and not one.is_inner]
+    moved = [bodies[copy] for one in heap.moved for copy in one.copies if copy in bodies]
+    welts = [one for one in moved if one.placed.how == "lies on" and one.placed.level < 0 and not one.placed.is_inner]
+    pairs = ((one, other) for one, other in combinations(welts, 2) if one.placed.host == other.placed.host)
+    is_thick = any(overlap_along([one], [other], one.placed.surface.normal()) for one, other in pairs)
     new = [bodies[copy].placed for copy in heap.new if copy in bodies]
-    if len({*hosts}) < len(hosts) and any(one.how == "back to back" for one in new):
+    if is_thick and any(one.how == "back to back" for one in new):
         raise UnsureError("several welts come between two panels at once")
     count = max(len(heap.moved) + 1, len(heap.new))
     if any(one.is_inner for one in new) and (len(heap.moved) >= MOST_PARTED or count > MOST_PARTED + 1):
