@@ -132,3 +132,17 @@ def test_cement_goes_on_what_a_step_lays_and_not_on_what_it_punches(make: Make) 
     )
     (told,) = [line for line in lines(plan, 1) if "faces that meet" in line]
     assert told.endswith("contact cement all over the faces that meet: base and stiffener.")
+
+
+@pytest.mark.parametrize(("ends", "range_mm"), [("", (2.0, 4.0)), (', sewn = "main"', (4.0, 4.0))])
+def test_a_row_beyond_the_second_layer_goes_through_one(make: Make, ends: str, range_mm: tuple[float, float]) -> None:
+    """A doubled grip whose end is turned after it is sewn: its second layer ends at the fold. Where what lies back has rows
+    of its own, that along the grip begins within."""
+    doubled = TAB.replace('finished = "300 mm"\n', 'finished = "300 mm"\ndoubled = true\nstitch = "main"\n')
+    later = doubled.replace('around = "ring", takes', 'around = "hook", takes').replace(
+        '["ring", "rivet"]', '["hook", "rivet"]'
+    )
+    hook = '<hardware hook: 1, swivel hook>\ninside = "21 mm"\nbar = "3 mm"\n'
+    plan = make(hook + later.replace(', sewn = "main"', ends))
+    jobs = [job for _, job in list_jobs(plan.build) if job.parts == ("grip",) and not job.line]
+    assert [job.stack_range_mm for job in jobs] == [range_mm]
