@@ -93,3 +93,31 @@ def test_a_grip_goes_with_the_flap_that_its_tabs_are_on(resolve_text: Resolve) -
     assert (y, up_y) == pytest.approx((0, 0))
     assert z == pytest.approx(-up_z)
     assert z < -40
+
+
+def test_a_floor_comes_off_the_walls_that_stand_on_it(resolve_text: Resolve) -> None:
+    """Of a box whose four walls are sewn first, face to face: up it would go through them."""
+    sides = (("front", "right", "end 1", "left"), ("end 1", "right", "back", "left"))
+    sides += (("back", "right", "end 2", "left"), ("end 2", "right", "front", "left"))
+    turned = "turned = true\n"
+    corners = [
+        seam(f"corner-{k}", f"{one}: {a}", f"{two}: {b}", more=turned) for k, (one, a, two, b) in enumerate(sides)
+    ]
+    feet = (("front", "bottom"), ("end 1", "right"), ("back", "top"), ("end 2", "left"))
+    build = resolve_text(
+        "".join(piece(name, 200, 150) for name in ("front", "back"))
+        + piece("end", 60, 150, "cut = 2\n")
+        + piece("base", 200, 60)
+        + "".join(corners)
+        + "".join(
+            seam(f"foot-{k}", f"base: {edge}", f"{one}: bottom", more=turned) for k, (one, edge) in enumerate(feet)
+        )
+        + step("Sew the walls.", seams=" ".join(f"corner-{k}" for k in range(4)))
+        + step("Sew the base in.", seams=" ".join(f"foot-{k}" for k in range(4)))
+    )
+    bodies, (heap,) = TakenApart(build).heaps(1)
+    (one,) = heap.moved
+    assert one.copies == (Copy("base"),)
+    walls = [at[2] for copy in heap.base for face in bodies[copy].faces for at in face.corners]
+    base = bodies[Copy("base")].faces[0].corners[0][2]
+    assert one.way[2] * (base - sum(walls) / len(walls)) > 0

@@ -7,6 +7,7 @@ from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
 
+from docgen.assemble.apart.agreed import hold_agreed
 from docgen.assemble.apart.bodies import Body, Row
 from docgen.assemble.apart.bonds import Bond, closing_steps, find_bonds, group_before, held_folded, set_in, tell_open
 from docgen.assemble.apart.facing import looks_away
@@ -269,6 +270,7 @@ class TakenApart:
         bonds = [bond for bond in known if bond.one in lying and bond.other in lying]
         heaps = self._sure_of(find_heaps(lying, bonds, step, may_rise=may_rise), step)
         hold_hems(self.build, lying, heaps, step)
+        hold_agreed(self.build, lying, heaps, step)
         for heap in heaps:
             tried = heap.copies if may_rise else {*heap.base}
             parts = [body for copy, body in lying.items() if copy in tried and not body.placed.is_inner]

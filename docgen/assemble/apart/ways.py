@@ -32,6 +32,7 @@ def list_ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> 
     for host, guest in ((one, other), (other, one)):
         if guest.host == host.copy:
             ways = [way_off(host, guest), *_ways_out(bodies, host.copy, bodies[guest.copy], pair.seam)]
+            ways += [] if guest.how != "stands on" else _ways_under(host, guest)
             yield from (way if guest.copy in part else turn_back(way) for way in ways)
             return
     mine, its = (pair.one, pair.other) if pair.one in part else (pair.other, pair.one)
@@ -70,6 +71,14 @@ def _is_shut(bodies: Mapping[Copy, Body], panel: Copy) -> bool:
     """Whether another panel is laid on one back to back."""
     pairs = ((one.copy, one.placed.host) for one in bodies.values() if one.placed.how == "back to back")
     return any(panel in pair for pair in pairs)
+
+
+def _ways_under(host: Placed, guest: Placed) -> Iterator[Vec]:
+    """The way on which a floor comes off the walls that stand on it: to the side on which that wall is not by which it was
+    placed."""
+    if len(guest.surface.bands) == 1:
+        off_mm = [_off_mm(guest, 0, at) for face in host.faces for at in face.corners]
+        yield guest.out(0) if max(off_mm) < -min(off_mm) else turn_back(guest.out(0))
 
 
 def _way_between(body: Body, other: Body, seam: str) -> Vec | None:
