@@ -103,7 +103,8 @@ def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
                 yield items[0].at.place, what, "measure where it lands, or how large it is", base.name
                 continue
             here = [part for part, laid in lying.items() if any(is_inside(outline, hole.at) for outline in laid)]
-            if len(here) == 1 and here[0] not in hole.through:
+            punched = {part.name for part in subject.build.cut if part.marks.holes}
+            if len(here) == 1 and here[0] in punched - {*hole.through}:
                 what += f'; "{here[0]}" lies there'
                 yield hole.place, what, f'did you mean through = ["{here[0]}"]? else measure both again', base.name
                 continue

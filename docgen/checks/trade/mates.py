@@ -7,6 +7,7 @@ from itertools import combinations
 from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.holes import find_holes_apart, free_holes, layers_of
+from docgen.geometry.folding import mirror_over
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import SIDES, edge_names, outline_box
 from docgen.geometry.vector import distance, transform_point
@@ -241,9 +242,11 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
         for (name, takes), holes in through.items():
             layers = layers_of(name, subject)
             part = layers[0] if len(layers) == 1 else None
-            if part is None or len(holes) < 2 or (part.marks.folds and not part.is_strap):
+            if part is None or len(holes) < 2:
                 continue
             twins = [twin for twin in free_holes(subject, part) if twin.takes in ("", takes) and not twin.long_mm]
+            if part.marks.folds and not part.is_strap:
+                twins = _half_of(part, twins)
             twins = [twin for twin in twins if piece.name in twin.through] or twins
             if max(len(holes), len(twins)) > MOST_HOLES:
                 continue
@@ -265,6 +268,17 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
                     f"{there}{line}"
                 )
                 yield holes[-1].place, what, "measure both again", piece.name
+
+
+def _half_of(part: Piece, holes: list[Hole]) -> list[Hole]:
+    """The holes on one side of the only fold of a part, where it lays each on one of the other side; else none."""
+    folds = [fold for fold in part.marks.folds if not fold.of_hem]
+    if len(folds) != 1 or folds[0].is_open:
+        return []
+    turned, met = mirror_over(folds[0].start, folds[0].end), near_finder([hole.at for hole in holes], SPREAD_MM)
+    half = [hole for hole in holes if folds[0].off_mm(hole.at) > 0]
+    is_paired = 2 * len(half) == len(holes) and all(met(transform_point(hole.at, turned)) for hole in half)
+    return half if is_paired else []
 
 
 def _stands_off(subject: Subject, part: Piece, twins: list[Hole], gaps: list[list[float]]) -> bool:
