@@ -107,7 +107,8 @@ def distance_to_path(path: Path, point: Point) -> float:
 
 def farthest_out_mm(shape: Path, points: Iterable[Point]) -> float:
     """How far the farthest of some points lies out of a closed path, mm; 0 when all lie inside."""
-    return max((distance_to_path(shape, at) for at in points if not is_inside(shape, at)), default=0.0)
+    is_in = inside_finder(shape)
+    return max((distance_to_path(shape, at) for at in points if not is_in(at)), default=0.0)
 
 
 def gap_finder(path: Path) -> Callable[[Point], float]:

@@ -7,7 +7,7 @@ from typing import Final
 from docgen.checks.questions.places import landing_place
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.measure import is_inside
+from docgen.geometry.measure import inside_finder
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box, path_length, points_at
 from docgen.geometry.shapes import Box
@@ -55,12 +55,12 @@ def _is_pocket(piece: Piece) -> bool:
 def _held(base: Piece, landing: Landing) -> dict[str, float]:
     """Along how much of each side of what lands rows go through it, as shares."""
     box = path_box(landing.outline)
-    held = dict.fromkeys(("left", "right", "bottom", "top"), 0.0)
+    held, is_in = dict.fromkeys(("left", "right", "bottom", "top"), 0.0), inside_finder(landing.outline)
     for line in (line for line in base.marks.stitch_lines if not line.row):
         count = max(1, round(path_length(line.path) / EVERY_MM))
         step_mm = path_length(line.path) / count
         for at, way in points_at(line.path, [(k + 0.5) * step_mm for k in range(count)]):
-            if is_inside(landing.outline, at):
+            if is_in(at):
                 away = {"left": at.x - box.left, "right": box.right - at.x}
                 away = away if abs(way.y) > ALONG else {"bottom": at.y - box.bottom, "top": box.top - at.y}
                 side = min(away, key=lambda name: away[name])
