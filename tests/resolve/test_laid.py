@@ -187,7 +187,7 @@ def test_a_zip_between_two_strips_of_a_gusset(resolve_text: Resolve, tmp_path: P
 @pytest.mark.parametrize(
     ("text", "thickest_mm"),
     [
-        (POUCH, 4 + 1.5),
+        (POUCH, 4 + 1.5 + 0.6),
         (BETWEEN, 4 + 1.5 + 0.6),
         (
             BETWEEN.replace('width = "25 mm"', 'width = "10 mm"').replace('"30 mm from left"', '"10 mm from left"'),
@@ -197,7 +197,8 @@ def test_a_zip_between_two_strips_of_a_gusset(resolve_text: Resolve, tmp_path: P
 )
 def test_what_is_laid_on_a_strip_lies_in_its_joint(text: str, thickest_mm: float, resolve_text: Resolve) -> None:
     """Two ends of 2 mm; webbing of 1.5 mm reaches into the joint, from 17.5 to 42.5 mm or from 5 to 15 mm from the left,
-    the tape of the zip of 0.6 mm from 24 to 56 mm, where it goes from end to end."""
+    the tape of the zip of 0.6 mm from 24 to 56 mm: it is cut 25 mm longer than its window, which ends 12 mm before the
+    strip, or goes from end to end."""
     build = resolve_text(text)
     (joint,) = [run for run in build.assembly.runs if run.kind == "joins"]
     assert joint.stack.thinnest_mm == pytest.approx(4)

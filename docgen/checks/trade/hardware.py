@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from functools import cached_property
 from itertools import pairwise
 
 from docgen.assemble import Fastened, wanted_pressed
@@ -161,10 +162,10 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
     places: Counter[str] = Counter()
     for fitting in subject.build.assembly.fastened:
         places[fitting.hardware] += fitting.items
-    holes = _count_holes(subject)
+    holes, told = _count_holes(subject), _Told(subject)
     for item in subject.build.hardware:
         spares = count_spares(item.kind, places[item.name])
-        if item.count != places[item.name] and _is_doubted(subject, item, places[item.name]):
+        if item.count != places[item.name] and _is_doubted(told, item, places[item.name]):
             continue
         place = subject.written_at(subject.spec.hardware, item.name, "count")
         if _takes_two_holes(subject, item) and places[item.name] - 2 * item.count in (-item.count, -1, 1):
@@ -200,26 +201,47 @@ def _takes_two_holes(subject: Subject, item: Hardware) -> bool:
     return item.kind == "snap" and len(others) == 1 and is_in_one and sum(one.items for one in fastened) > 1
 
 
-def _is_doubted(subject: Subject, item: Hardware, places: int) -> bool:
+class _Told:
+    """What other checks find, looked for once for all hardware. Nothing in it changes."""
+
+    def __init__(self, subject: Subject) -> None:
+        self.subject = subject
+
+    @cached_property
+    def askew(self) -> tuple[Found, ...]:
+        return tuple(find_askew_marks(self.subject))
+
+    @cached_property
+    def apart(self) -> tuple[Found, ...]:
+        return tuple(find_holes_apart(self.subject))
+
+    @cached_property
+    def miscut(self) -> frozenset[str]:
+        """Parts that are told to be cut too often or too seldom."""
+        return frozenset(name for find in COUNTED for _, _, _, name in find(self.subject))
+
+
+def _is_doubted(told: _Told, item: Hardware, places: int) -> bool:
     """Whether a part that takes it is told to be cut too often or too seldom, or holes are told that would make the count
     right if they were: that is the cause."""
-    if any(f'"{item.name}"' in what for _, what, _, _ in find_askew_marks(subject)):
+    subject = told.subject
+    if any(f'"{item.name}"' in what for _, what, _, _ in told.askew):
         return True
-    told = _count_told(subject, item)
-    if told and item.count == places + told:
+    more = _count_told(told, item)
+    if more and item.count == places + more:
         return True
-    doubted = {name for find in COUNTED for _, _, _, name in find(subject)}
     pieces, ends = count_holders(subject, item)
     fastened = {
         part for one in subject.build.assembly.fastened if one.hardware == item.name for part in one.stack.parts
     }
-    return not doubted.isdisjoint({*fastened, *pieces, *ends})
+    return not told.miscut.isdisjoint({*fastened, *pieces, *ends})
 
 
-def _count_told(subject: Subject, item: Hardware) -> int:
+def _count_told(told: _Told, item: Hardware) -> int:
     """How many places more there would be, fewer if less than 0, without the holes that other checks tell: those that miss
     each other, that a part beneath lacks, and that are punched in an end beyond what closes it."""
-    apart = {place: at for place, what, _, at in find_holes_apart(subject) if f'"{item.name}"' in what}
+    subject = told.subject
+    apart = {place: at for place, what, _, at in told.apart if f'"{item.name}"' in what}
     missed = sum(subject.counts[at] for at in apart.values())
     holes = [hole for base in subject.build.pieces for it in base.marks.landings for hole in it.holes]
     holes += [hole for base in subject.build.pieces for it in base.strap_landings for hole in it.holes]
