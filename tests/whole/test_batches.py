@@ -200,7 +200,7 @@ def test_check_covers_every_variant(write) -> None:
     with pytest.raises(SpecRejected) as caught:
         check_spec(CheckCall(spec=write('[variants.flat]\nmeasures = { width = "0" }\n')))
     assert [problem.what for problem in caught.value.problems if problem.what.startswith("in the")][:1] == [
-        'in the variant "flat": this comes to 0 mm'
+        'in the variant "flat": this comes to 0 mm; "width" on line 38'
     ]
 
 

@@ -77,7 +77,8 @@ def test_wrong_variants_are_told_in_the_same_words(tmp_path: Path) -> None:
             build_documents(spec, tmp_path / "out", cores=count)
         told.append(render_problems(caught.value.problems))
     assert told[0] == told[1]
-    assert 'in the variants "v1", "v3": this comes to 0 mm' in told[0]
+    for name in ("v1", "v3"):  # each at the line of its own figure
+        assert f'in the variant "{name}": this comes to 0 mm; "width" on line ' in told[0]
     assert not (tmp_path / "out").exists()
 
 

@@ -17,7 +17,7 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn
 from docgen.assemble.piles import pile_post, pile_run, pile_seam
 from docgen.assemble.plies import Pile, Ply
-from docgen.assemble.space.vectors import Vec, inner, minus, plus
+from docgen.assemble.space.vectors import Vec, inner, minus, plus, times
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.resolve import divider_name
@@ -27,6 +27,8 @@ FLAT, UPRIGHT = 0.9, 0.75  # the cosine between faces that lie on each other, an
 MOST_PLACES = 3  # holes of one part
 SHARES = 4  # of a row, between which it is looked at
 STANDS_MM = 1.0  # off a panel, at least, the middle of a wall lies
+LIFT_MM = 100.0  # farther than layers lie apart
+NONE: Vec = (0.0, 0.0, 0.0)
 LEADS = 0.5  # the cosine between a way and a face that it leads off
 
 Toward = tuple[bool, bool]
@@ -47,12 +49,13 @@ class Told:
 def hold_agreed(build: Assembled, bodies: Mapping[Copy, Body], heaps: Sequence[Heap], step: int) -> None:
     """UnsureError where a step (from 0) makes a section that shows two of its parts otherwise than they are drawn, or lifts
     one to the other side of what it lies on."""
+    ways = {copy: times(one.way, LIFT_MM) for heap in heaps for one in heap.moved for copy in one.copies}
     shown = {copy: bodies[copy] for heap in heaps for copy in heap.copies if _is_shown(bodies[copy], heap)}
     joins = {piece: join.name for join in build.joins for piece in join.pieces}
     names = {copy.part for copy in shown}
     parts = names | {piece for piece, join in joins.items() if join in names}
     for told in _list_told(build, parts, step) if shown else ():
-        for one, other in _find_contrary(joins, shown, told):
+        for one, other in _find_contrary(joins, shown, ways, told):
             raise UnsureError(f'"{one}" and "{other}" would lie otherwise than in the section of "{told.title}"')
     for heap in heaps:
         for crossed in _find_crossed(bodies, heap):
@@ -81,9 +84,11 @@ def _list_told(build: Assembled, parts: Set[str], step: int) -> Iterator[Told]:
         yield Told(pile=pile_post(build, fit) or (), title=fit.hardware, hardware=fit.hardware)
 
 
-def _find_contrary(joins: Mapping[str, str], bodies: Mapping[Copy, Body], told: Told) -> Iterator[tuple[str, str]]:
-    """Pairs of parts of a section that are drawn otherwise, by their names; nothing is told of what lies there twice.
-    `joins` tell what a strip is part of."""
+def _find_contrary(
+    joins: Mapping[str, str], bodies: Mapping[Copy, Body], ways: Mapping[Copy, Vec], told: Told
+) -> Iterator[tuple[str, str]]:
+    """Pairs of parts of a section that are drawn otherwise, by their names, once they are lifted off each other by their
+    `ways`; nothing is told of what lies there twice. `joins` tell what a strip is part of."""
     counts = Counter(ply.part for ply in told.pile)
     plies = [ply for ply in told.pile if counts[ply.part] == 1]
     drawn: dict[str, list[Body]] = {}
@@ -96,7 +101,7 @@ def _find_contrary(joins: Mapping[str, str], bodies: Mapping[Copy, Body], told: 
         if one == other or wanted == (None, None):
             continue
         pairs = ((mine, its) for mine in drawn[one] for its in drawn[other])
-        seen = {way for mine, its in pairs if _is_sewn(told, mine, its) for way in _list_ways(mine, its, told)}
+        seen = {way for mine, its in pairs if _is_sewn(told, mine, its) for way in _list_ways(mine, its, ways, told)}
         if len(seen) == 1 and any(want not in (None, is_so) for want, is_so in zip(wanted, seen.pop(), strict=True)):
             yield upper.part, lower.part
 
@@ -113,12 +118,13 @@ def _is_sewn(told: Told, *bodies: Body) -> bool:
     return all(body.copy.part not in parts or body.copy in told.sides for body in bodies)
 
 
-def _list_ways(one: Body, other: Body, told: Told) -> Iterator[Toward]:
+def _list_ways(one: Body, other: Body, lifted: Mapping[Copy, Vec], told: Told) -> Iterator[Toward]:
     """How two parts look at each other where the row or the hardware of a section goes through both, at places of the one
     that has more flat parts, else of the other."""
     is_one = len(one.placed.surface.bands) >= len(other.placed.surface.bands)
     for mine, its in ((one, other), (other, one)) if is_one else ((other, one), (one, other)):
-        ways = [way for at, band in _places(mine, told) if (way := _look(mine, its, at, band)) is not None]
+        apart = minus(lifted.get(its.copy, NONE), lifted.get(mine.copy, NONE))
+        ways = [way for at, band in _places(mine, told) if (way := _look(mine, its, at, band, apart)) is not None]
         yield from ways if mine is one else [(way[1], way[0]) for way in ways]
         if ways:
             return
@@ -141,10 +147,10 @@ def _between(start: Vec, end: Vec) -> Vec:
     return (start[0] + end[0]) / 2, (start[1] + end[1]) / 2, (start[2] + end[2]) / 2
 
 
-def _look(one: Body, other: Body, at: Vec, band: int) -> Toward | None:
-    """Whether the grain sides of two parts look at each other at a place of the first, as layers are drawn apart; of a wall
-    on a panel, whose edges are turned out along their row, whether each looks to where the other is. None where it is not
-    seen."""
+def _look(one: Body, other: Body, at: Vec, band: int, apart: Vec) -> Toward | None:
+    """Whether the grain sides of two parts look at each other at a place of the first, as layers are drawn apart and the
+    other is lifted off; of a wall on a panel, whose edges are turned out along their row, whether each looks to where the
+    other is. None where it is not seen."""
     its = _foot(other, at)
     face = next((face for face in one.faces if face.band == band), None)
     if its is None or face is None:
@@ -152,7 +158,7 @@ def _look(one: Body, other: Body, at: Vec, band: int) -> Toward | None:
     under, beneath, side = its
     lean = inner(face.grain, side)
     if abs(lean) > FLAT:
-        off = minus(other.point(beneath, under), plus(at, one.lifts[band]))
+        off = plus(minus(other.point(beneath, under), plus(at, one.lifts[band])), apart)
         return (inner(off, face.grain) > 0, inner(off, side) < 0) if abs(inner(off, side)) > LAYER_MM / 2 else None
     if abs(lean) > UPRIGHT:
         return None
