@@ -164,13 +164,15 @@ class Fastened:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
     """Room inside, worked out from these parts: an estimate. A "pouch" has no depth of its own, so that what goes in is
-    as wide and thick together as it is wide; a "round" one is as wide as it is deep."""
+    as wide and thick together as it is wide; a "round" one is as wide as it is deep. One that `closes` is a cover, which
+    lies on what is thinner than its spine as well."""
 
     kind: RoomKind
     width_mm: float
     height_mm: float
     depth_mm: float
     parts: tuple[str, ...]
+    closes: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

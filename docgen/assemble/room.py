@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import permutations
 
 from docgen.assemble.assembly import Room, RoomKind
@@ -175,7 +176,8 @@ def _pouches(goods: Goods) -> Iterator[Room]:
             width_mm, height_mm = (min(size[k] for size in whole) for k in (0, 1))
             height_mm += max(_over_mouth_mm(goods, seam, side) for side in sides)
             spine_mm, parts = max(_spine_mm(goods, side) for side in sides), tuple(side.part for side in sides)
-            yield from _room("box" if spine_mm else "pouch", width_mm - behind_mm, height_mm, spine_mm, parts)
+            rooms = _room("box" if spine_mm else "pouch", width_mm - behind_mm, height_mm, spine_mm, parts)
+            yield from (replace(room, closes=spine_mm > 0) for room in rooms)
 
 
 def _lies_inside(goods: Goods, part: str) -> bool:

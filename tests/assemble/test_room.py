@@ -216,6 +216,7 @@ def test_a_cover_takes_what_is_as_thick_as_its_spine(put_together) -> None:
     text += seam("right", "cover: bottom right top from left 235 mm to left 235 mm", "other: top left bottom")
     room = put_together(text).room
     assert (room.kind, room.width_mm, room.height_mm, room.depth_mm) == ("box", *map(pytest.approx, (192, 149, 24)))
+    assert room.closes, "on what is thinner as well"
 
 
 def test_no_room_is_told_of_a_pocket_that_hangs_in_something(put_together) -> None:

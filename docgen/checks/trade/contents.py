@@ -80,7 +80,7 @@ def find_other_rooms(subject: Subject) -> Iterator[Found]:
         return
     size_mm = _size(_written(build.inside))
     is_small = any(a < ROOM_LEAST * b for a, b in zip(sorted(size_mm), sorted(_size(room)), strict=True))
-    if not goes_in_room(_less(size_mm, room), room) or (room.kind == "box" and is_small):
+    if not goes_in_room(_less(size_mm, room), room) or (room.kind == "box" and is_small and not room.closes):
         parts = ", ".join(f'"{part}"' for part in dict.fromkeys(room.parts))
         what = (
             f"[inside] says {_size_words(size_mm, subject.show)}, and {parts} leave {room_words(room, subject.show)} by "
