@@ -106,7 +106,7 @@ def lay_with_seam(
             if slot.copy == copy and seam.name in slot.seams:
                 bench.lay(slot.host, slot.lying)
     for cover in copies:
-        for host in copies:
+        for host in _like_first(goods, cover.part, copies):
             if cover.part != host.part and goods.covers(cover.part, host.part) and not bench_covers(bench, cover):
                 bench.lay(host, _cover(goods, cover, host.part))
 
@@ -244,11 +244,19 @@ def _ever_both(work: Sequence[Handling], name: str, hosts: set[str]) -> bool:
 
 
 def list_hosts(goods: Goods, name: str) -> list[Copy]:
-    """Copies of the parts behind which a lining, foam or board may lie."""
+    """Copies of the parts behind which a lining, foam or board may lie, first of the one that it is said to be like."""
     if name not in goods.pieces:
         return []
     parts = [part for part in (*goods.pieces, *goods.joins) if part != name and goods.covers(name, part)]
-    return [copy for part in parts if part not in goods.joined_strips for copy in goods.copies(part)]
+    hosts = [copy for part in parts if part not in goods.joined_strips for copy in goods.copies(part)]
+    return _like_first(goods, name, hosts)
+
+
+def _like_first(goods: Goods, name: str, hosts: Sequence[Copy]) -> list[Copy]:
+    """The hosts in their order, but first those of the part that a cover is said to be like: a base may be like its
+    lid, and its board like the base."""
+    like = goods.pieces[name].like if name in goods.pieces else ""
+    return sorted(hosts, key=lambda host: host.part != like)
 
 
 def _has_cover(bench: Bench, host: Copy, name: str) -> bool:

@@ -104,9 +104,10 @@ class Piece:
     `cut_from` the part of a hide it comes from, "firm", "good", "any", or empty.
 
     `folded` is the outline between the folds of its `hems`, None without any. `lines` are parts behind which it lies,
-    as they are written; `model` is the piece whose shape it takes, at `inset_mm`, itself for its own. `template` says
-    how it is cut, `template_of` by which die, kept template, or other piece's template; `also_cuts` are the pieces that
-    are cut by its own besides. Goods by length among the strips of a join are `by_length`, and have no template.
+    as they are written; `model` is the piece whose shape it takes, at `inset_mm`, itself for its own, and `like` the one
+    that it says it is like, or empty. `template` says how it is cut, `template_of` by which die, kept template, or other
+    piece's template; `also_cuts` are the pieces that are cut by its own besides. Goods by length among the strips of a
+    join are `by_length`, and have no template.
     """
 
     name: str = untold()
@@ -133,6 +134,7 @@ class Piece:
     lid_of: str = told("lid of", default="")
     shows: str = told("side that faces out", default=SHOWS)
     model: str = untold(default="")
+    like: str = untold(default="")
     inset_mm: float = untold(default=0.0)
     template: TemplateWay = told("template", default="printed")
     template_of: str = told("die or template", default="")

@@ -60,3 +60,12 @@ def test_a_lining_with_a_pocket_on_it_stays_between_what_a_step_takes_apart(reso
     (way,) = {tuple(round(x, 6) for x in one.way) for one in heap.moved}
     far = {one.body.copy.part: sum(a * b for a, b in zip(one.shift, way, strict=True)) for one in shown}
     assert far["back"] == 0 < far["lining"] == far["slip"] < far["wall"]
+
+
+def test_a_board_without_its_host_lies_behind_what_it_is_said_to_be_like(resolve_text: Resolve) -> None:
+    """The base has the lid's shape, and its board the base's: it was laid on the lid."""
+    text = piece("lid", 200, 120) + '[pieces.base]\nlike = "lid"\n'
+    text += '[pieces.board]\nof = "pad"\nlike = "base"\ninset = "10 mm"\n'
+    text += step("Glue the board in.", pieces="lid base board", tools="contact cement")
+    (lies,) = resolve_text(text).assembly.lies
+    assert (lies.copy.part, lies.host.part) == ("board", "base")

@@ -147,6 +147,7 @@ def _make_up(reader: Reader, recipe: Recipe, piece: Piece, straps: Mapping[str, 
         lid_of=words(spec.lid_of),
         shows=words(spec.shows, SHOWS),
         model=recipe.size.name,
+        like=words(spec.like),
         inset_mm=reader.any_length(inset) or 0.0,
     )
     return made.with_marks(folds=(*piece.marks.folds, *(hem_folds(hems, piece.outline) if folded else ())))
