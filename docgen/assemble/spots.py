@@ -58,7 +58,8 @@ class Spot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Looked:
-    """Where it is looked: a side of a seam by its number, with its copy; the partners, and all that is counted already."""
+    """Where it is looked: a side of a seam by its number, with its copy; the partners, and all that is counted already; and
+    partners `landing` on it that lie under some of its line."""
 
     seam: Seam
     index: int
@@ -66,6 +67,7 @@ class Looked:
     inset_mm: float
     taken: frozenset[Copy]
     places: Sequence[Slot]
+    landing: tuple[Lying, ...] = ()
 
     @property
     def side(self) -> SeamSide:
@@ -104,7 +106,9 @@ def _on_piece(
     side, copy = looked.side, looked.copy
     reach_mm = side.line_mm(looked.inset_mm) if side.edges else math.inf
     host = copy if copy.part == piece.name else Copy(piece.name, EVERY)
-    found = [item for item in bench.lying_on(host) if item.outline is not None and item.copy not in looked.taken]
+    there = bench.lying_on(host)
+    there = [*there, *(item for item in looked.landing if item.copy not in {one.copy for one in there})]
+    found = [item for item in there if item.outline is not None and item.copy not in looked.taken]
     lines = [line for line in piece.marks.stitch_lines if line.seam == looked.seam.name]
     rows = [line.path for line in lines]
     lying = [

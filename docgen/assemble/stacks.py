@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
@@ -12,7 +13,10 @@ from docgen.assemble.hung import Hung, Named, find_hung
 from docgen.assemble.landing import Slot
 from docgen.assemble.spots import Looked, Spot, find_spots
 from docgen.classes import dataclass
+from docgen.geometry.path import path_length, points_at
 from docgen.resolve import Layer, Seam, SeamSide, SeamTrimming
+
+LANDED_EVERY_MM = 5.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,15 +39,26 @@ def stack_seam(
     along each other; and its layers along each of these."""
     places = [slot for copy in copies for slot in slots.get(copy.part, ()) if slot.copy == copy]
     inset_mm = goods.stitches[seam.stitch].inset_mm
+    landing = _landing_under(goods, seam, copies, places)
     partners = {*copies, *(Copy(use.name, copies[0].number) for use in seam.trimmings)}
+    partners -= {slot.copy for slot in landing}
     taken: dict[Copy, Copy] = {}  # what is counted already, with the partner on which it lies
     sides = []
     for index, copy in enumerate(copies):
-        if _is_hemmed(goods, seam, seam.sides[index]):
+        if _is_hemmed(goods, seam, seam.sides[index]) or any(slot.copy == copy for slot in landing):
             continue
         # What lies all over a part that is sewn to itself lies at both of its edges.
         known = partners.union(one for one, on in taken.items() if on != copy)
-        looked = Looked(seam=seam, index=index, copy=copy, inset_mm=inset_mm, taken=frozenset(known), places=places)
+        landing_on = tuple(slot.lying for slot in landing if slot.host == copy)
+        looked = Looked(
+            seam=seam,
+            index=index,
+            copy=copy,
+            inset_mm=inset_mm,
+            taken=frozenset(known),
+            places=places,
+            landing=landing_on,
+        )
         found = _stack_side(goods, looked, find_spots(goods, bench, looked))
         hung = find_hung(goods, bench, seam.sides[index], copy, {*partners, *taken, *(one for one, _ in found.layers)})
         sides.append(_add_hung(found, hung, index))
@@ -59,6 +74,27 @@ def stack_seam(
         landed=tuple(dict.fromkeys(copy.part for side in sides for copy in side.landed)),
     )
     return stack, columns
+
+
+def _landing_under(goods: Goods, seam: Seam, copies: Sequence[Copy], places: Sequence[Slot]) -> list[Slot]:
+    """The places of partners that lie flat on an edge partner, under some of its line: they are met only there."""
+    flat = {copy for side, copy in zip(seam.sides, copies, strict=True) if not side.edges}
+    edged = {*copies} - flat
+    return [slot for slot in places if slot.copy in flat and slot.host in edged and _is_under(goods, seam, slot)]
+
+
+def _is_under(goods: Goods, seam: Seam, slot: Slot) -> bool:
+    """Whether a line of the seam on the host goes over what lands there, as looked at every few millimetres."""
+    outline, piece = slot.lying.outline, goods.pieces.get(slot.host.part)
+    if outline is None or piece is None:
+        return False
+    lines = (line.path for line in piece.marks.stitch_lines if line.seam == seam.name)
+    looks = ((line, math.ceil(path_length(line) / LANDED_EVERY_MM)) for line in lines)
+    return any(
+        goods.is_within(outline, at)
+        for line, count in looks
+        for at, _ in points_at(line, [path_length(line) * (k + 0.5) / count for k in range(count)])
+    )
 
 
 def _is_zip(goods: Goods, name: str) -> bool:

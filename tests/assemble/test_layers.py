@@ -6,6 +6,7 @@ from collections.abc import Callable
 import pytest
 from built import range_of
 from short_specs import hole, piece, rivet, seam, step
+from spec_text import Resolve
 
 from docgen.assemble import Assembled, Assembly
 from docgen.geometry.path import end_point, path_length, start_point
@@ -48,6 +49,16 @@ def test_a_side_seam_is_thicker_where_it_crosses_a_hem(put_together: Put) -> Non
     text = piece("front", 200, 150, HEM % "") + piece("back", 200, 138)
     stack = put_together(text + seam("side", "front: left", "back: left")).stack("side")
     assert range_of(stack) == pytest.approx((4, 4, 6))
+
+
+def test_a_pocket_named_flat_in_the_seam_round_its_host_lies_under_a_part_of_it(resolve_text: Resolve) -> None:
+    """Flush with the foot of the back: 2 mm all round, and 1 more over its 80 mm; it was counted all along."""
+    text = piece("back", 200, 150, LANDING) + POCKET + piece("lining", 200, 150, of="cloth")
+    build = resolve_text(text + seam("round", "pocket", "lining: all", "back: all"))
+    stack = build.assembly.stack("round")
+    assert range_of(stack) == pytest.approx((2.5, 2.5, 3.5))
+    assert stack.landed == ("pocket",)
+    assert not build.space.doubts
 
 
 def test_what_is_sewn_on_later_is_under_no_earlier_needle(put_together: Put) -> None:
