@@ -110,14 +110,16 @@ def _compare(scene: Scene, one: tuple[Copy, Track], other: tuple[Copy, Track]) -
 
 def _gap_beneath(scene: Scene, sewing: Sewing, one: Link, beneath: Copy) -> Gap:
     """How far a run lies off a part that is sewn through beneath it. Where it goes on over that part's edge, as that of a
-    wider flap does, the way straight up counts, so long as its middle lies on the part. What lands on the part of the run
-    is met where it reaches, and so at its nearest."""
+    wider flap does, the way straight up counts, so long as its middle lies on the part. What lands on a part of the
+    seam that has a run is met where it reaches, and so at its nearest."""
     assert one.track is not None
     surface, host = scene.placed[one.copy].surface, scene.placed[beneath]
     shares = one.track.share_marks(one.track)
     measure = _lift_over if distance_to_part(host, surface.point(one.track.middle)) <= CLOSED_MM else distance_to_part
     found = [round(measure(host, surface.point(at)), 6) for at in one.track.spread(shares)]
-    is_landed = any((lies.copy, lies.host) == (beneath, one.copy) and not lies.is_cover for lies in scene.assembly.lies)
+    edged = {link.copy for link in sewing.links if link.track is not None}
+    hosts = {lies.host for lies in scene.assembly.lies if lies.copy == beneath and not lies.is_cover}
+    is_landed = not edged.isdisjoint(hosts)
     worst = (min if is_landed else max)(range(len(found)), key=lambda k: (found[k], -k))
     along_mm = round(shares[worst] * one.track.length_mm, 6)
     return Gap(seam=sewing.seam.name, one=one.copy, other=beneath, apart_mm=found[worst], along_mm=along_mm)
