@@ -192,7 +192,10 @@ def lay_in_step(
         is_alone = hosts.isdisjoint(handled) and _lays(step) and _ever_both(work[:at], name, hosts)
         if is_with or is_alone or (is_last and not _ever_both(work, name, hosts)):
             bench.lay(slot.host, slot.lying)
-    sewn_to = {side.part for seam in goods.seams.values() if name in seam.parts for side in seam.sides}
+    joins = goods.joined_strips.get(name, ())
+    if any(goods.covers(join, part) for join in joins for part in _sewn_to(goods, join) - {join}):
+        return  # its ring is what lies there, with its seam
+    sewn_to = _sewn_to(goods, name)
     if sewn_to and not is_glued_by(step, name):
         return  # its seam lays it
     landed = {
@@ -210,6 +213,11 @@ def lay_in_step(
     bare = [host for host in near if not _has_cover(bench, host, name)]
     for copy, host in zip(free, bare, strict=False):
         bench.lay(host, _cover(goods, copy, host.part))
+
+
+def _sewn_to(goods: Goods, name: str) -> set[str]:
+    """All parts in seams of a part, itself with them."""
+    return {side.part for seam in goods.seams.values() if name in seam.parts for side in seam.sides}
 
 
 def prepares(step: Step) -> bool:

@@ -226,12 +226,25 @@ def _allowances(piece: Piece, bundles: Iterable[Bundle]) -> Iterator[Allowance]:
 
 def _lying_all_over(goods: Goods, bench: Bench, looked: Looked) -> dict[Copy, tuple[float, ...]]:
     """Linings, foam and board behind the whole of a partner; none that is sewn to something else along these edges, as a
-    lining that is a bag of its own."""
+    lining that is a bag of its own; nor a narrower one that is sewn to the partner along another edge."""
+    found = (
+        item.copy for item in bench.lying_on(looked.copy) if item.outline is None and item.copy not in looked.taken
+    )
     return {
-        item.copy: (goods.whole_layer(item.copy.part).thickness_mm,)
-        for item in bench.lying_on(looked.copy)
-        if item.outline is None and item.copy not in looked.taken and not _is_sewn_apart(goods, looked, item.copy.part)
+        copy: (goods.whole_layer(copy.part).thickness_mm,)
+        for copy in found
+        if not (_is_sewn_apart(goods, looked, copy.part) or _ends_short(goods, looked, copy.part))
     }
+
+
+def _ends_short(goods: Goods, looked: Looked, cover: str) -> bool:
+    """Whether a lining of strips is sewn to a wider join along other edges than this one, and does not reach it."""
+    host = looked.copy.part
+    if not (cover in goods.joins and host in goods.joins and looked.side.edges):
+        return False
+    at = [side.edges for seam, side in goods.edge_sides.get(host, ()) if cover in seam.parts]
+    short_mm = goods.joins[host].width_mm - goods.joins[cover].width_mm
+    return bool(at) and short_mm > looked.inset_mm and not any(meets(edges, looked.side.edges) for edges in at)
 
 
 def _is_sewn_apart(goods: Goods, looked: Looked, cover: str) -> bool:

@@ -1,5 +1,6 @@
 """Linings that a step glues in and a later one sews: they are drawn at the first. By hand."""
 
+import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
 
@@ -69,3 +70,24 @@ def test_a_board_without_its_host_lies_behind_what_it_is_said_to_be_like(resolve
     text += step("Glue the board in.", pieces="lid base board", tools="contact cement")
     (lies,) = resolve_text(text).assembly.lies
     assert (lies.copy.part, lies.host.part) == ("board", "base")
+
+
+def test_linings_of_a_wall_closed_in_rings_lie_once_and_where_their_seams_sew_them(resolve_text: Resolve) -> None:
+    """Lid of 2 mm, wall of 2, its lining of 0.5 at that edge: the strips were laid besides their rings, and the upper
+    ring under the lower seam."""
+    text = piece("lid", 200, 120) + '[pieces.base]\nlike = "lid"\n'
+    for name, wide, of, more in (
+        ("wall", 100, "body", ""),
+        ("high", 40, "cloth", 'lines = ["tube"]\n'),
+        ("low", 40, "cloth", 'lines = ["tube"]\n'),
+    ):
+        text += f'[pieces.{name}]\nof = "{of}"\nshape = "strip"\nsize = ["{wide} mm", "solve"]\n{more}'
+    for name, strip in (("tube", "wall"), ("high-ring", "high"), ("low-ring", "low")):
+        text += f'[joins.{name}]\nof = ["{strip}"]\noverlap = "12 mm"\nring = true\nstitch = "main"\n'
+    text += seam("up", "lid: all", "tube: left", "high-ring: left")
+    text += seam("down", "base: all", "tube: right", "low-ring: right")
+    text += step("Close.", joins="tube") + step("Close the linings.", pieces="high low", joins="high-ring low-ring")
+    assembly = resolve_text(text + step("Sew.", seams="up down")).assembly
+    assert {lies.copy.part for lies in assembly.lies} == {"high-ring", "low-ring"}
+    assert [assembly.stack(name).usual_mm for name in ("up", "down")] == pytest.approx([4.5, 4.5])
+    assert not any(assembly.stack(name).landed for name in ("up", "down"))
