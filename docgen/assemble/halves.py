@@ -7,6 +7,7 @@ import math
 from docgen.assemble.assembly import Half
 from docgen.assemble.goods import Goods
 from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, subtract, unit
 from docgen.resolve import Hole, Piece
 from docgen.tables.hardware import half_of_snap
@@ -37,22 +38,34 @@ def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
     if len(others) < 2:
         return _half_of_pair(goods, hardware, part, hole)
     straps = [piece for piece in others if piece.is_strap]
-    flaps = straps or [piece for piece in others if any(_is_on_flap(piece, one, hardware) for one in piece.marks.holes)]
+    flaps = straps or [
+        piece for piece in others if any(_is_on_flap(goods, piece, one, hardware) for one in piece.marks.holes)
+    ]
     outer = flaps[0] if len(flaps) == 1 else others[0]
     return "cap" if part == outer.name else "stud"
 
 
-def _is_on_flap(piece: Piece, hole: Hole, hardware: str) -> bool:
-    """Whether a hole for it lies beyond an open fold, where the piece is sewn to nothing."""
+def _is_on_flap(goods: Goods, piece: Piece, hole: Hole, hardware: str) -> bool:
+    """Whether a hole for it lies beyond an open fold, where the piece is sewn to its lining alone, or to what it lines. A
+    lining of one shape with that bends as it does."""
     if hole.takes != hardware:
         return False
-    rows = [at for line in piece.marks.stitch_lines for at in flatten(line.path)]
-    for fold in (fold for fold in piece.marks.folds if fold.is_open and not fold.of_hem):
+    lined = [one for one in goods.pieces.values() if one.model == piece.model and goods.covers(piece.name, one.name)]
+    rows = next((rows for one in (piece, *lined) if (rows := _joining_rows(goods, one))), [])
+    folds = next((one.marks.folds for one in (piece, *lined) if one.marks.folds), ())
+    for fold in (fold for fold in folds if fold.is_open and not fold.of_hem):
         along = unit(subtract(fold.end, fold.start))
         side = math.copysign(1.0, cross(along, subtract(hole.at, fold.start)))
         if rows and all(side * cross(along, subtract(at, fold.start)) <= FOLD_MM for at in rows):
             return True
     return False
+
+
+def _joining_rows(goods: Goods, piece: Piece) -> list[Point]:
+    """Points on the rows by which a piece is sewn to anything but its linings and what it lines."""
+    own = {piece.name, *(one for one in goods.counts if goods.covers(one, piece.name) or goods.covers(piece.name, one))}
+    joining = {seam.name for seam in goods.seams.values() if not seam.parts <= own}
+    return [at for line in piece.marks.stitch_lines if line.seam in joining for at in flatten(line.path)]
 
 
 def _half_of_pair(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:

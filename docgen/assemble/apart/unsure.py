@@ -211,12 +211,14 @@ def _nearest(
 
 
 def _holes(placed: Placed, hardware: str) -> list[tuple[Vec, Vec]]:
-    """Holes for some hardware, as they are drawn, each with the way that the outer side of the part looks there."""
+    """Holes for some hardware, as they are drawn, of a lining those of what it lines, each with the way that the outer side
+    of the part looks there."""
     found = []
     for hole in placed.item.holes:
         if hole.takes == hardware:
             band = placed.surface.band_of(hole.at)
-            found.append((along(placed.surface.point(hole.at, band), placed.lifts[band], LAYER_MM), placed.out(band)))
+            at, layer_mm = placed.surface.point(hole.at, band), 0.0 if placed.is_inner else LAYER_MM
+            found.append((along(at, placed.lifts[band], layer_mm), placed.out(band)))
     return found
 
 

@@ -14,12 +14,13 @@ from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
 from docgen.assemble.space.surface import is_in_ring
-from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, direction, inner, times
+from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, direction, inner, minus, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Strap
 
 NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
 LOOK_EVERY_MM, MOST_LOOKS, ACROSS = 10.0, 60, (0.1, 0.5, 0.9)  # along and, in shares of its width, across a strap
+OVERLAP_MM = 3.0  # by more than this parts in one plane lie on each other
 BUCKLED_MM = 3.0  # and what a strap that is buckled to it hangs over: it leads from the bar
 OVER_STRAP = 2.5  # layers, by which the far side of a buckle lies over a strap through it
 TABS = ("folds between", "turned out")
@@ -225,7 +226,9 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
         if flap is not None and band == flap[0]:
             yield along(base, placed.out(band), _over(lifting, placed, flap))
             continue
-        yield along(base, placed.out(home), side * folded - sum(turns[min(band, home) : max(band, home)]))
+        level = side * folded - sum(turns[min(band, home) : max(band, home)])
+        over = _over_flush(lifting, placed, band) if band != home and band in (0, len(bands) - 1) else 0
+        yield along(along(base, placed.out(home), level), placed.out(band), over)
 
 
 def _bends_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> bool:
@@ -265,6 +268,27 @@ def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
             if any(rooms_meet(room, _box_of(lifting, one, k), NEAR_MM) for k in bands):
                 levels.append(one.level + sum(map(abs, _turns(one))))
     return 1 + max(levels)
+
+
+def _over_flush(lifting: Lifting, placed: Placed, band: int) -> int:
+    """By how many layers an end that comes down in the very plane of another outer part, looking as that does, lies over
+    it, as a flap on the front; 0 where there is none."""
+    out, found = placed.out(band), [0]
+    for one in lifting.placed.values() if not placed.is_inner else ():
+        if one.is_inner or one.copy == placed.copy or placed.copy == one.host or one.copy == placed.host:
+            continue
+        for k, its in enumerate(one.surface.bands):
+            is_flush = abs(inner(minus(its.at, placed.surface.bands[band].at), out)) < NEAR_MM
+            if is_flush and inner(one.out(k), out) > ALIKE:
+                rooms = _box_of(lifting, placed, band), _box_of(lifting, one, k)
+                found.append(1 + max(one.level, 0) if _overlap(*rooms, out) else 0)
+    return max(found)
+
+
+def _overlap(one: tuple[Vec, Vec], other: tuple[Vec, Vec], out: Vec) -> bool:
+    """Whether two boxes in one plane, that looks the way `out`, lie on each other by more than their edges."""
+    beside = [k for k in range(3) if abs(out[k]) < ALIKE]
+    return all(min(one[1][k], other[1][k]) - max(one[0][k], other[0][k]) > OVERLAP_MM for k in beside)
 
 
 def _box_of(lifting: Lifting, placed: Placed, band: int) -> tuple[Vec, Vec]:
