@@ -87,8 +87,8 @@ def _list_told(build: Assembled, parts: Set[str], step: int) -> Iterator[Told]:
 def _find_contrary(
     joins: Mapping[str, str], bodies: Mapping[Copy, Body], ways: Mapping[Copy, Vec], told: Told
 ) -> Iterator[tuple[str, str]]:
-    """Pairs of parts of a section that are drawn otherwise, by their names, once they are lifted off each other by their
-    `ways`; nothing is told of what lies there twice. `joins` tell what a strip is part of."""
+    """Pairs of parts of a section that are drawn otherwise, by their names, as they lie and once they are lifted off each
+    other by their `ways`; nothing is told of what lies there twice. `joins` tell what a strip is part of."""
     counts = Counter(ply.part for ply in told.pile)
     plies = [ply for ply in told.pile if counts[ply.part] == 1]
     drawn: dict[str, list[Body]] = {}
@@ -100,10 +100,16 @@ def _find_contrary(
         wanted = _toward(upper, lower)
         if one == other or wanted == (None, None):
             continue
-        pairs = ((mine, its) for mine in drawn[one] for its in drawn[other])
-        seen = {way for mine, its in pairs if _is_sewn(told, mine, its) for way in _list_ways(mine, its, ways, told)}
-        if len(seen) == 1 and any(want not in (None, is_so) for want, is_so in zip(wanted, seen.pop(), strict=True)):
+        pairs = [(mine, its) for mine in drawn[one] for its in drawn[other] if _is_sewn(told, mine, its)]
+        if all(_is_contrary(wanted, pairs, lifted, told) for lifted in ({}, ways)):
             yield upper.part, lower.part
+
+
+def _is_contrary(
+    wanted: tuple[bool | None, bool | None], pairs: Sequence[tuple[Body, Body]], lifted: Mapping[Copy, Vec], told: Told
+) -> bool:
+    seen = {way for mine, its in pairs for way in _list_ways(mine, its, lifted, told)}
+    return len(seen) == 1 and any(want not in (None, is_so) for want, is_so in zip(wanted, seen.pop(), strict=True))
 
 
 def _toward(upper: Ply, lower: Ply) -> tuple[bool | None, bool | None]:

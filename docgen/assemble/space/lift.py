@@ -274,10 +274,12 @@ def _over_flush(lifting: Lifting, placed: Placed, band: int) -> int:
     """By how many layers an end that comes down in the very plane of another outer part, looking as that does, lies over
     it, as a flap on the front; 0 where there is none."""
     out, found = placed.out(band), [0]
-    for one in lifting.placed.values() if not placed.is_inner else ():
+    is_seen = not placed.is_inner and any(band == own for own, _ in lifting.sheets[placed.copy])
+    for one in lifting.placed.values() if is_seen else ():
         if one.is_inner or one.copy == placed.copy or placed.copy == one.host or one.copy == placed.host:
             continue
-        for k, its in enumerate(one.surface.bands):
+        for k in {band for band, _ in lifting.sheets[one.copy]}:
+            its = one.surface.bands[k]
             is_flush = abs(inner(minus(its.at, placed.surface.bands[band].at), out)) < NEAR_MM
             if is_flush and inner(one.out(k), out) > ALIKE:
                 rooms = _box_of(lifting, placed, band), _box_of(lifting, one, k)
