@@ -331,7 +331,7 @@ class Layering:
         held = self._held_off(first, others[0])
         if held is not None:
             return (*self.sandwich(first, is_up=True), *inner, *self.sandwich(others[0], is_up=not held.is_inside))
-        beside = self._beside(first, others[0], seam.name)
+        beside = self._beside(first, others[0], seam)
         if beside is None or (beside.is_same and not beside.is_wall) or self.is_narrow(others[0]):
             return None if between else self._pile_untold(first, others[0], seam)
         return (*self.sandwich(first, is_up=True), *inner, *self.sandwich(others[0], is_up=False))
@@ -378,10 +378,13 @@ class Layering:
             return pile
         return tuple(replace(ply, grain="") for ply in pile) if len(pile) == FOLDED_LAYERS else None
 
-    def _beside(self, first: Copy, other: Copy, seam: str) -> Beside | None:
+    def _beside(self, first: Copy, other: Copy, seam: Seam) -> Beside | None:
         """How two parts lie to each other along a seam: of alike copies those that lie beside each other."""
-        pairs = product(self._all_placed(first), self._all_placed(other))
-        found = (lie_beside(one, two, seam) for one, two in pairs)
+        pairs, is_lapped = (
+            product(self._all_placed(first), self._all_placed(other)),
+            any(one.lap_mm for one in seam.sides),
+        )
+        found = (lie_beside(one, two, seam.name, is_lapped=is_lapped) for one, two in pairs)
         return next((beside for beside in found if beside is not None), None)
 
     def _all_placed(self, copy: Copy) -> list[Placed]:

@@ -9,7 +9,7 @@ from docgen.assemble.apart.bodies import LAYER_MM, Body
 from docgen.assemble.apart.bonds import Bond
 from docgen.assemble.apart.laid_flat import band_under
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.lift import ALIKE
+from docgen.assemble.space.lift import ALIKE, LAPPED
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer
 
@@ -32,6 +32,8 @@ def list_ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> 
     for host, guest in ((one, other), (other, one)):
         if guest.host == host.copy:
             ways = [way_off(host, guest), *_ways_out(bodies, host.copy, bodies[guest.copy], pair.seam)]
+            if _laps_round(guest):  # the host comes out of it
+                ways = [*map(turn_back, _ways_out(bodies, guest.copy, bodies[host.copy], pair.seam)), *ways]
             ways += [] if guest.how != "stands on" else _ways_under(host, guest)
             yield from (way if guest.copy in part else turn_back(way) for way in ways)
             return
@@ -46,6 +48,11 @@ def list_ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> 
         off = minus(_middle(bodies[mine]), _middle(bodies[its]))
         ways.sort(key=lambda way: inner(way, off) < 0)
     yield from ways
+
+
+def _laps_round(guest: Placed) -> bool:
+    """Whether a part is lapped over the edge of its host, and bends to its inner side."""
+    return guest.how in LAPPED and guest.level > 0 and not guest.folds_out(0)
 
 
 def _middle(body: Body) -> Vec:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.vectors import Vec, apart, inner, plus, times
 from docgen.classes import dataclass
+from docgen.geometry.measure import distance_to_path
 from docgen.geometry.shapes import Point
 
 NEAR_MM = 3.0  # a part that comes no nearer to a place of the seam does not lie there
@@ -24,10 +25,12 @@ class Beside:
     is_same: bool
 
 
-def lie_beside(one: Placed, other: Placed, seam: str) -> Beside | None:
-    """How the second of two parts lies to the first along a seam; None where that is not told."""
+def lie_beside(one: Placed, other: Placed, seam: str, *, is_lapped: bool = False) -> Beside | None:
+    """How the second of two parts lies to the first along a seam; None where that is not told. Of what is folded that half
+    counts which `is_lapped` by the seam; else the first one does."""
+    lapped = seam if is_lapped else ""
     for at in _places(one, seam):
-        mine, its = _band_at(one, at), _band_at(other, at)
+        mine, its = _band_at(one, at, lapped), _band_at(other, at, lapped)
         if mine is not None and its is not None:
             lean = inner(one.out(mine), other.out(its))
             is_wall = abs(lean) < UPRIGHT
@@ -42,14 +45,17 @@ def _places(placed: Placed, seam: str) -> Sequence[Vec]:
     return [times(plus(start, end), 0.5) for start, end in legs[:MOST_PLACES]]
 
 
-def _band_at(placed: Placed, at: Vec) -> int | None:
-    """The band of a part that comes nearest to a point; None where none is near."""
+def _band_at(placed: Placed, at: Vec, seam: str) -> int | None:
+    """The band of a part that comes nearest to a point, of several that lie on each other the one that its row of the seam
+    is in; None where none is near."""
+    rows = [mark.path for mark in placed.item.marks if mark.kind == "stitch" and mark.name == seam]
     found = []
     for k, band in enumerate(placed.surface.bands):
         foot, lift_mm = placed.surface.foot(band, at)
         if foot is not None and abs(lift_mm) < NEAR_MM and _is_near(placed, foot):
-            found.append((round(abs(lift_mm), 6), k))
-    return min(found)[1] if found else None
+            off_mm = min((distance_to_path(row, foot) for row in rows), default=0.0)
+            found.append((round(abs(lift_mm), 6), round(off_mm, 3), k))
+    return min(found)[-1] if found else None
 
 
 def _is_near(placed: Placed, at: Point) -> bool:

@@ -227,7 +227,8 @@ def _fold_between(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
             if other is not one and wide_mm > MEETS_MM and wide_mm - far_of(scene, copy, one.mine) < MEETS_MM:
                 surface = _folded(scene, copy, (one, other), wide_mm)
                 if surface is not None:
-                    scene.put(copy, "folds between", surface, one.other)
+                    side = 1 if all(_is_lapped(tie) and _lap_side(tie) > 0 for tie in (one, other)) else 0
+                    scene.put(copy, "folds between", surface, one.other, side=side)
                     return True
     return False
 
@@ -277,7 +278,7 @@ def join_straight(scene: Scene, copy: Copy) -> bool:
     if not ties:
         return False
     tie = ties[0]
-    is_lapped = any(side.lap_mm for side in tie.seam.sides)
+    is_lapped = _is_lapped(tie)
     if not is_lapped and scene.comes_back(copy, tie.other):
         _lay_back_on(scene, copy, tie)
         return True
@@ -294,6 +295,9 @@ def join_straight(scene: Scene, copy: Copy) -> bool:
         how, way, side = "goes on", GOES_ON, _lap_side(tie) if is_lapped else 0
     move, _ = match([tie], (faced(scene, tie, way),))
     scene.put(copy, how, carry(scene, copy, tie.other, move, tie.mine.middle), tie.other, side=side, is_free=True)
+    if is_lapped:
+        band = scene.placed[tie.other].surface.band_of(tie.its.middle)
+        scene.move(replace(scene.placed[copy], host_band=band))
     return True
 
 
@@ -305,6 +309,10 @@ def _lay_back_on(scene: Scene, copy: Copy, tie: Tie) -> None:
     surface = carry(scene, copy, tie.other, move, tie.mine.middle)
     how: How = "lies behind" if is_inside else "lies on"
     scene.put(copy, how, surface, tie.other, side=-1 if is_inside else 1, is_free=not is_inside)
+
+
+def _is_lapped(tie: Tie) -> bool:
+    return any(side.lap_mm for side in tie.seam.sides)
 
 
 def _lap_side(tie: Tie) -> int:

@@ -25,6 +25,7 @@ BUCKLED_MM = 3.0  # and what a strap that is buckled to it hangs over: it leads 
 OVER_STRAP = 2.5  # layers, by which the far side of a buckle lies over a strap through it
 TABS = ("folds between", "turned out")
 INSIDE = ("lies on", *TABS)  # of two back to back, between them
+LAPPED = ("goes on", "folds between")  # with a level, on one side of what it is lapped over
 ALIKE = 0.99  # the cosine between faces that lie on each other
 
 
@@ -233,7 +234,7 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
 
 def _bends_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> bool:
     """Whether a part that is lapped over the edge of its host bends beyond that edge, to lie back on its other side."""
-    if placed.how != "goes on" or not placed.level or not _looks_away(host, placed, home):
+    if placed.how not in LAPPED or not placed.level or not _looks_away(host, placed, home):
         return False
     sheets = lifting.sheets[placed.copy]
     own = [at for band, corners in sheets if band == home for at in corners]
@@ -248,12 +249,15 @@ def _bends_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> b
 
 
 def _lift_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> Iterator[Vec]:
-    """What is lapped lies on its host, and what lies back beneath all that lies on the other side of that."""
+    """What is lapped lies on its host, and what lies back beneath all that lies on the other side of that, and on what its
+    far edge is lapped over."""
     out, side = host.out(_band_under(host, placed)), 1 if placed.level > 0 else -1
-    others = [-one.level * side for one in lifting.placed.values() if one.host == host.copy and not one.is_inner]
-    back = -side * (1 + max(0, *others))
-    for band in range(len(placed.surface.bands)):
-        is_back = inner(placed.out(band), placed.out(home)) < TURNED_BACK
+    outer = [one for one in lifting.placed.values() if not one.is_inner]
+    others = [-_level(lifting, one) * side for one in outer if one.host == host.copy]
+    turned = [inner(placed.out(band), placed.out(home)) < TURNED_BACK for band in range(len(placed.surface.bands))]
+    lapped = [one for one in outer if one.host == placed.copy and one.host_band is not None and turned[one.host_band]]
+    back = -side * (1 + max(0, *others) + max(0, 0, *(-one.level for one in lapped)))
+    for is_back in turned:
         yield along(_lift_home(host, placed, 0), out, back if is_back else placed.level)
 
 
