@@ -97,3 +97,11 @@ def test_a_doubled_strap_is_two_layers_under_its_rivet(resolve_text: Resolve) ->
     assert found == [("grip", 2.0, "up"), ("grip", 2.0, "down"), ("back", 2.0, "up")]
     (told,) = [tell(one) for one in plan_work(build).steps[0].acts if "Set 1" in tell(one)]
     assert "3 layers" in told.replace("\u00a0", " ")
+
+
+@pytest.mark.parametrize(("turned", "side"), [(False, "flesh"), (True, "grain")])
+def test_a_bend_is_told_as_it_lies_while_its_sides_are_sewn(resolve_text: Resolve, turned: bool, side: str) -> None:
+    sewn = seam("side", LOW, HIGH, more="turned = true\n" if turned else "")
+    build = resolve_text(piece("body", 100, 162, FOLD.format("")) + sewn + step("Fold and sew.", seams="side"))
+    told = [tell(one) for one in plan_work(build).steps[0].acts]
+    assert [one.rsplit(", ", 1)[1] for one in told if "bend on" in one] == [f"{side} side in."]

@@ -6,7 +6,9 @@ from collections.abc import Sequence, Set
 
 from docgen.assemble import Placed, goes_either_way
 from docgen.geometry.outline import WHOLE, outline_box
+from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Box
+from docgen.geometry.vector import cross, subtract
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues
 from docgen.plan.acts.places import ends_of, line_place
@@ -138,7 +140,7 @@ def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
         is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
         for fold in piece.marks.folds if is_named else ():
             if not fold.of_hem and _is_folded(work, at, piece, fold):
-                found[_fold_act(work, piece, fold, is_damped=is_damped(step))] = None
+                found[_fold_act(work, piece, fold, at)] = None
     return list(found)
 
 
@@ -160,9 +162,10 @@ def _is_fixed(work: Work, at: int, name: str) -> bool:
     return name in _sewn_in(work, at) | laid | through
 
 
-def _fold_act(work: Work, piece: Piece, fold: Fold, *, is_damped: bool) -> Act:
-    """Where the fold lies, which side is in where that is told, and what lies in it."""
-    case = ("bend_damp" if is_damped and not fold.around else "bend") if fold.is_open else "fold"
+def _fold_act(work: Work, piece: Piece, fold: Fold, at: int) -> Act:
+    """Where the fold lies, which side is in where that is told, and what lies in it: of a bend whose sides the step sews
+    face to face as it lies for that."""
+    case = ("bend_damp" if is_damped(work.steps[at]) and not fold.around else "bend") if fold.is_open else "fold"
     values: dict[str, Told] = {"part": counted(work, piece.name), "place": _fold_place(work, piece, fold)}
     placed = work.placed(piece.name)
     if placed is not None and goes_either_way(work.build, placed, fold):
@@ -170,10 +173,24 @@ def _fold_act(work: Work, piece: Piece, fold: Fold, *, is_damped: bool) -> Act:
     is_other = fold.is_grain_in(piece.shows) == (piece.shows == "grain")
     if placed is not None and _bends_with_host(work, placed, fold):
         is_other = True
+    if placed is not None and fold.is_open and not fold.around and _is_closed_turned(work, placed, fold, at):
+        is_other = not is_other
     values["inner"] = work.outer(piece.name) if is_other else work.inner(piece.name)
     if fold.around:
         return act(f"{case}_round", **values, what=work.build.titles[fold.around])
     return act(case, **values)
+
+
+def _is_closed_turned(work: Work, placed: Placed, fold: Fold, at: int) -> bool:
+    """Whether a step sews edges on both sides of a fold to each other, and nothing else, by a seam that is turned right
+    side out."""
+    name = placed.copy.part
+    seams = {one.name for one in work.build.seams if one.is_turned and one.parts == {name} and len(one.sides) > 1}
+    seams &= {*work.steps[at].seams}
+    rows = [mark.path for mark in placed.item.marks if mark.kind == "stitch" and mark.name in seams]
+    way = subtract(fold.end, fold.start)
+    off = [cross(way, subtract(at, fold.start)) for row in rows for at in flatten(row)]
+    return bool(off) and min(off) < 0 < max(off)
 
 
 def _bends_with_host(work: Work, placed: Placed, fold: Fold) -> bool:
