@@ -392,11 +392,4 @@ class TakenApart:
         yield from tell_crossing(self.bodies, self.closed.bodies, list_flat_alone(self.bodies, self.build.space.darted))
         yield from tell_goods(self.undrawn_goods, self._trimmed)
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
-        yield from tell_steps(self._unsure_steps())
-
-    def _unsure_steps(self) -> Iterator[tuple[int, UnsureError]]:
-        for step in range(len(self.build.assembly.steps)):
-            try:
-                self.heaps(step)
-            except UnsureError as error:
-                yield step, error
+        yield from tell_steps(self.heaps, len(self.build.assembly.steps))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from docgen.assemble.apart.heaps import UnsureError
 from docgen.assemble.apart.unsure import HELD
@@ -34,11 +34,12 @@ def tell_parts(reasons: Mapping[Copy, str]) -> Iterator[str]:
         yield f"{', '.join(held)}: {HELD}"
 
 
-def tell_steps(reasons: Iterable[tuple[int, UnsureError]]) -> Iterator[str]:
-    """The steps (from 0) whose joining is not drawn, those of one reason in one line."""
+def tell_steps(heaps_of: Callable[[int], object], count: int) -> Iterator[str]:
+    """Of so many steps (from 0) those whose joining is not drawn, of which `heaps_of` raises UnsureError: all of one reason
+    in one line."""
     steps: dict[str, list[int]] = {}
     titles: dict[str, None] = {}
-    for step, error in reasons:
+    for step, error in _find_unsure(heaps_of, count):
         is_missing = isinstance(error, MissingError)
         steps.setdefault("" if is_missing else str(error), []).append(step)
         titles.update(dict.fromkeys(error.titles if isinstance(error, MissingError) else ()))
@@ -46,6 +47,14 @@ def tell_steps(reasons: Iterable[tuple[int, UnsureError]]) -> Iterator[str]:
         numbers = ", ".join(str(step + 1) for step in found)
         which = f"step {numbers} joins" if len(found) == 1 else f"steps {numbers} join"
         yield f"what {which}: {why or _are_missing([*titles])}"
+
+
+def _find_unsure(heaps_of: Callable[[int], object], count: int) -> Iterator[tuple[int, UnsureError]]:
+    for step in range(count):
+        try:
+            heaps_of(step)
+        except UnsureError as error:
+            yield step, error
 
 
 def _are_missing(titles: list[str]) -> str:
