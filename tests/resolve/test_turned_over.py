@@ -73,7 +73,7 @@ PIECE = Piece(
 )
 KEPT = (
     "name title material cut is_pair shape note place is_strap is_solved centre_lines least_stretch cut_from hems lines "
-    "shows model inset_mm template template_of also_cuts by_length lid_of"
+    "shows model like inset_mm template template_of also_cuts by_length lid_of"
 )
 MOVED = ("folded", "dividers", "strap_landings")
 

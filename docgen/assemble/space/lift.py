@@ -24,6 +24,7 @@ OVERLAP_MM = 3.0  # by more than this parts in one plane lie on each other
 BUCKLED_MM = 3.0  # and what a strap that is buckled to it hangs over: it leads from the bar
 OVER_STRAP = 2.5  # layers, by which the far side of a buckle lies over a strap through it
 TABS = ("folds between", "turned out")
+WALLS = ("begun with", "stands on", "closes")  # what bends over others by itself, and is not laid on them
 INSIDE = ("lies on", *TABS)  # of two back to back, between them
 LAPPED = ("goes on", "folds between")  # with a level, on one side of what it is lapped over
 ALIKE = 0.99  # the cosine between faces that lie on each other
@@ -278,7 +279,8 @@ def _over_flush(lifting: Lifting, placed: Placed, band: int) -> int:
     """By how many layers an end that comes down in the very plane of another outer part, looking as that does, lies over
     it, as a flap on the front; 0 where there is none."""
     out, found = placed.out(band), [0]
-    is_seen = not placed.is_inner and any(band == own for own, _ in lifting.sheets[placed.copy])
+    is_wall = not placed.is_inner and placed.how in WALLS
+    is_seen = is_wall and any(band == own for own, _ in lifting.sheets[placed.copy])
     for one in lifting.placed.values() if is_seen else ():
         if one.is_inner or one.copy == placed.copy or placed.copy == one.host or one.copy == placed.host:
             continue
