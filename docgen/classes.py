@@ -99,7 +99,7 @@ def _fields_of(base: Any) -> tuple[dataclasses.Field[Any], ...]:
 
 
 def _compile_init(made: Any, parts: tuple[dataclasses.Field[Any], ...]) -> Callable[..., None]:
-    """`def __init__(self, *, name, note=_note): ...`, where _note is the default. Each slot is filled by itself, which takes
+    """`def __init__(self, *, name, note=_note): ...`, where _note is the default. Each slot is filled by itself: that takes
     two thirds of what it takes to look it up by its name."""
     known = {f"_{part.name}": part.default for part in parts if part.default is not dataclasses.MISSING}
     given = [f"{part.name}=_{part.name}" if f"_{part.name}" in known else part.name for part in parts]
