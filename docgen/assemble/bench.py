@@ -116,6 +116,17 @@ class Bench:
             if bundle.lap_mm or (bundle.turned_mm and all(one == copy or one not in taken for one, _ in bundle.layers))
         ]
 
+    def lies_at_both(self, over: Copy, one: Copy, other: Copy) -> bool:
+        """Whether a copy is lapped to two others by edges of its own that are not the same, as a base is to two panels."""
+        mine, its = ({*self._laps(over, under)} for under in (one, other))
+        return bool(mine and its) and mine.isdisjoint(its)
+
+    def _laps(self, over: Copy, under: Copy) -> Iterator[tuple[str, Stretch]]:
+        """The edges of a copy by which lapped seams sew it to another, each with what of it they take."""
+        for bundle in self._bundles.get(over, ()):
+            if bundle.lap_mm and any(copy == under for copy, _ in bundle.layers):
+                yield from ((edge, bundle.parts.get(edge, (0.0, 0.0))) for edge in bundle.edges)
+
     def uses(self, copy: Copy, edges: Iterable[str]) -> int:
         """How often these edges have been sewn, the one most sewn."""
         return max((self._uses[copy, edge] for edge in edges), default=0)

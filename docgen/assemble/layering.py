@@ -12,6 +12,7 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Lies, Sewn, Stack
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
+from docgen.assemble.laps import lapped_on, part_over_two
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
 from docgen.assemble.space.backed import list_backed
@@ -43,9 +44,14 @@ class Layering:
         layers = [layer for layer in stack.layers if layer.most_mm > 0]
         apart = {copy.part: iter(dict.fromkeys(one for one in sides if one.part == copy.part)) for copy in sides}
         counts = Counter(layer.part for layer in layers)
-        for layer in layers:  # of several copies of a part a layer each
+        over_two = part_over_two(layers, {copy.part for copy in sides})
+        self.laid_on = dict[Copy, Copy]()
+        for k, layer in enumerate(layers):  # of several copies of a part a layer each
             is_each = 1 < counts[layer.part] == len({one for one in sides if one.part == layer.part})
             copy = next(apart[layer.part]) if is_each else self._copy_of(layer.part, names)
+            if k in over_two:  # as if it were a copy for each
+                copy = Copy(copy.part, -1 - [*names].index(over_two[k]))
+                self.laid_on[copy] = names[over_two[k]]
             self.layers.setdefault(copy, []).append(layer)
         self.sides = {copy.part for copy in sides}
         self.hosts = {copy: host for copy in self.layers if (host := self._host_of(copy)) is not None}
@@ -63,6 +69,8 @@ class Layering:
 
     def _host_of(self, copy: Copy) -> tuple[Copy, bool] | None:
         """What a copy lies on, of what is here, and whether it lines that."""
+        if copy in self.laid_on:
+            return lapped_on(self.build, copy.part, {self.laid_on[copy].part: self.laid_on[copy]})
         for lies in self.build.assembly.lies:
             host = lies.host if lies.host.number else Copy(lies.host.part)
             if lies.copy == copy and host in self.layers and host != copy:
@@ -104,13 +112,7 @@ class Layering:
 
     def _lapped_on(self, copy: Copy) -> tuple[Copy, bool] | None:
         """What a copy is sewn to by a lapped seam, of what is here, and whether it lies beneath that."""
-        here = {one.part: one for one in self.layers if one != copy}
-        for over, under in (two for seam in self.build.seams for two in pairwise(seam.sides) if two[1].lap_mm):
-            if over.part == copy.part and under.part in here:
-                return here[under.part], False
-            if under.part == copy.part and over.part in here:
-                return here[over.part], True
-        return None
+        return lapped_on(self.build, copy.part, {one.part: one for one in self.layers if one != copy})
 
     def _whole(self, copy: Copy) -> Copy:
         """The join that a strip is part of; any other copy itself."""
@@ -216,7 +218,9 @@ class Layering:
         behind.sort(key=lambda one: self._since(one, copy))
         above = [ply for one in reversed(on) for ply in self.sandwich(one, is_up=True)]
         own = self._own_over(copy, [one for one in behind if one in self.caught])
-        below = [ply for one in behind if one not in self.caught for ply in self.sandwich(one, is_up=False)]
+        lined = [one for one in behind if one not in self.caught]
+        laps = [one for one in lined if lapped_on(self.build, one.part, {copy.part: copy}) == (copy, True)]
+        below = [ply for one in lined for ply in self.sandwich(one, is_up=one in laps)]
         if any(one in self.folded_in for one in behind):  # each half of what is folded has it behind it
             own = (
                 (own[0], *below, *turn_over(below), *own[1:]) if not self.folds_out(copy) else (*turn_over(below), *own)

@@ -9,7 +9,7 @@ from docgen.assemble.assembly import Copy, Run, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
-from docgen.assemble.strap_ends import end_layers
+from docgen.assemble.strap_ends import end_layers, lying_back
 from docgen.assemble.under_posts import column
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Path, Point
@@ -61,19 +61,19 @@ def _run(goods: Goods, bench: Bench, host: Piece, landing: StrapLanding, count: 
 
 def _stack(goods: Goods, bench: Bench, host: Piece, strap: Strap, landing: StrapLanding, path: Path) -> Stack:
     """What lies there along the stitching, and the end on it, twice where it is turned."""
-    own = end_layers(goods, strap)
-    own = own if strap.ends[landing.end].shape == "turned" else own[:-1]
+    end, (*own, _) = strap.ends[landing.end], end_layers(goods, strap)
+    own += [lying_back(goods, strap, end)] if end.shape == "turned" else []
     length_mm = path_length(path)
     places = max(1, round(length_mm / LOOK_EVERY_MM))
     spots = [at for at, _ in points_at(path, ((k + 0.5) * length_mm / places for k in range(places)))]
     found = [_beneath(goods, bench, host, strap, at) for at in spots]
     sums = [round(sum(layer.thickness_mm for layer in layers), 6) for layers in found]
-    usual_mm, own_mm = Counter(sums).most_common(1)[0][0], sum(layer.thickness_mm for layer in own)
+    usual_mm = Counter(sums).most_common(1)[0][0]
     return Stack(
         layers=(*own, *found[sums.index(usual_mm)]),
-        usual_mm=usual_mm + own_mm,
-        thinnest_mm=min(sums) + own_mm,
-        thickest_mm=max(sums) + own_mm,
+        usual_mm=usual_mm + sum(layer.thickness_mm for layer in own),
+        thinnest_mm=min(sums) + sum(layer.least_mm for layer in own),
+        thickest_mm=max(sums) + sum(layer.most_mm for layer in own),
     )
 
 

@@ -48,7 +48,8 @@ def stack_seam(
         if _is_hemmed(goods, seam, seam.sides[index]) or any(slot.copy == copy for slot in landing):
             continue
         # What lies all over a part that is sewn to itself lies at both of its edges.
-        known = partners.union(one for one, on in taken.items() if on != copy)
+        counted = (one for one, on in taken.items() if on != copy and not bench.lies_at_both(one, on, copy))
+        known = partners.union(counted)
         landing_on = tuple(slot.lying for slot in landing if slot.host == copy)
         looked = Looked(
             seam=seam,

@@ -30,6 +30,20 @@ def second_layer(goods: Goods, part: str) -> tuple[Layer, ...]:
     return (Layer(part=part, material=lining, thickness_mm=thickness_mm),) if lining else ()
 
 
+def lying_back(goods: Goods, strap: Strap, end: StrapEnd) -> Layer:
+    """The layer of an end where it lies back on its strap, thinner where it is skived."""
+    own_mm, skive = goods.materials[strap.material].thickness_mm, end.skive
+    to_mm = skive.to_mm if skive else own_mm
+    over_mm = skive.over_mm if skive else 0.0
+    return Layer(
+        part=strap.name,
+        material=strap.material,
+        thickness_mm=to_mm if over_mm > end.back_mm / 2 else own_mm,
+        thinnest_mm=to_mm,
+        thickest_mm=to_mm if over_mm >= end.back_mm else own_mm,
+    )
+
+
 def thin_closings(strap: Strap, end: StrapEnd) -> int:
     """How many of what closes an end go through it where it is skived."""
     if end.skive is None:
@@ -65,22 +79,19 @@ def run_ends(goods: Goods, name: str, event: int) -> Iterator[Run]:
 
 def _end_stack(goods: Goods, strap: Strap, end: StrapEnd) -> Stack:
     """Thinnest where the end is skived, thickest where a keeper lies between."""
-    full = end_layers(goods, strap)
-    own_mm = sum(layer.thickness_mm for layer in full)
-    off_mm = full[-1].thickness_mm - end.skive.to_mm if end.skive else 0.0
-    is_thin = bool(end.skive and end.skive.over_mm > end.back_mm / 2)
-    is_all_thin = bool(end.skive and end.skive.over_mm >= end.back_mm)
+    *whole, _ = end_layers(goods, strap)
+    back = lying_back(goods, strap, end)
+    own_mm = sum(layer.thickness_mm for layer in whole)
     keeper = goods.straps.get(end.keeper)
     keeper_mm = goods.materials[keeper.material].thickness_mm if keeper else 0.0
     between = (
         (Layer(part=keeper.name, material=keeper.material, thickness_mm=0.0, thickest_mm=keeper_mm),) if keeper else ()
     )
-    turned_mm = full[-1].thickness_mm - (off_mm if is_thin else 0.0)
     return Stack(
-        layers=(*full[:-1], *between, end_layers(goods, strap, turned_mm)[-1]),
-        usual_mm=own_mm - (off_mm if is_thin else 0.0),
-        thinnest_mm=own_mm - off_mm,
-        thickest_mm=own_mm - (off_mm if is_all_thin else 0.0) + keeper_mm,
+        layers=(*whole, *between, back),
+        usual_mm=own_mm + back.thickness_mm,
+        thinnest_mm=own_mm + back.least_mm,
+        thickest_mm=own_mm + back.most_mm + keeper_mm,
     )
 
 

@@ -39,6 +39,40 @@ def test_a_skived_end_is_thinner_under_the_needle(
     assert (run.stack.thinnest_mm, run.stack.usual_mm, run.stack.thickest_mm) == (thinnest, usual, thickest)
 
 
+DOUBLED = """\
+[straps.s]
+of = "body"
+width = "20 mm"
+finished = "300 mm"
+doubled = true
+stitch = "main"
+ends = [{{ shape = "turned", back = "42 mm", around = "ring"{} }}, {{ shape = "square" }}]
+[hardware.ring]
+what = "ring"
+count = 1
+inside = "21 mm"
+bar = "3 mm"
+"""
+
+
+@pytest.mark.parametrize(
+    ("skive", "end", "thickest"),
+    [
+        ("", 2, 6),
+        (', skive = { over = "10 mm", to = "1 mm" }', 2, 6),
+        (', skive = { over = "30 mm", to = "1 mm" }', 1, 6),
+        (', skive = { over = "50 mm", to = "1 mm" }', 1, 5),
+    ],
+)
+def test_the_row_round_a_doubled_strap_takes_a_skived_end_as_thick_as_it_is(
+    put_together: PutTogether, skive: str, end: float, thickest: float
+) -> None:
+    """2 + 2 along the strap; where its end lies back 2 more, or 1 where most of it is skived to that."""
+    (run,) = put_together(DOUBLED.format(skive)).runs
+    assert [layer.thickness_mm for layer in run.stack.layers] == [2, 2, end]
+    assert (run.stack.usual_mm, run.stack.thickest_mm) == (4, thickest)
+
+
 KEEPER = '[straps.k]\nof = "thin"\nwidth = "10 mm"\nkeeper-for = "s"\n'
 
 

@@ -1,0 +1,31 @@
+"""What lapped seams lay on what, and what they lay on two parts at once, as a base over the feet of two panels."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from itertools import pairwise
+
+from docgen.assemble.assembly import Copy
+from docgen.resolve import Build, Layer
+
+
+def lapped_on(build: Build, part: str, here: Mapping[str, Copy]) -> tuple[Copy, bool] | None:
+    """What a part is sewn to by a lapped seam, of what is here, and whether it lies beneath that."""
+    for over, under in (two for seam in build.seams for two in pairwise(seam.sides) if two[1].lap_mm):
+        if over.part == part and under.part in here:
+            return here[under.part], False
+        if under.part == part and over.part in here:
+            return here[over.part], True
+    return None
+
+
+def part_over_two(layers: Sequence[Layer], sides: Collection[str]) -> dict[int, str]:
+    """The layers of a part that lies on one partner of a seam, and again on another, by their numbers, each with the partner
+    that it lies on; the layers of a stack go from partner to partner."""
+    with_side: dict[str, dict[int, str]] = {}
+    side = ""
+    for k, layer in enumerate(layers):
+        side = layer.part if layer.part in sides else side
+        if side not in ("", layer.part):
+            with_side.setdefault(layer.part, {})[k] = side
+    return {k: one for found in with_side.values() if len({*found.values()}) > 1 for k, one in found.items()}
