@@ -64,6 +64,35 @@ turned = true
 <seam back-right: ["back: out-right", "back: up-right"]>
 turned = true
 """
+ONE_BODY = f"""\
+{HEAD}[pieces.tote]
+of = "body"
+shape = "outline"
+points = [
+  {{ at = ["0", "0"], edge = "mouth-front" }},
+  {{ at = ["300 mm", "0"], edge = "front-right" }},
+  {{ at = ["300 mm", "250 mm"], edge = "in-right" }},
+  {{ at = ["250 mm", "250 mm"], edge = "base-right" }},
+  {{ at = ["250 mm", "350 mm"], edge = "out-right" }},
+  {{ at = ["300 mm", "350 mm"], edge = "back-right" }},
+  {{ at = ["300 mm", "600 mm"], edge = "mouth-back" }},
+  {{ at = ["0", "600 mm"], edge = "back-left" }},
+  {{ at = ["0", "350 mm"], edge = "out-left" }},
+  {{ at = ["50 mm", "350 mm"], edge = "base-left" }},
+  {{ at = ["50 mm", "250 mm"], edge = "in-left" }},
+  {{ at = ["0", "250 mm"], edge = "front-left" }},
+]
+folds = [
+  {{ at = "250 mm from bottom", open = true, angle = 90 }},
+  {{ at = "350 mm from bottom", open = true, angle = 90 }},
+]
+<seam left: ["tote: front-left", "tote: back-left"]>
+turned = true
+<seam near: ["tote: base-left from in-left to middle", "tote: in-left"]>
+turned = true
+<seam far: ["tote: base-left from middle to out-left", "tote: out-left"]>
+turned = true
+"""
 LOOSE = """\
 <rectangle lid: ["60 mm", "60 mm"]>
 landings = [{ piece = "roof", at = "centre, middle", inside = true }]
@@ -119,6 +148,22 @@ def test_a_bag_with_boxed_corners_is_right_as_both_panels_look_out(told: Told) -
     found = told(BOXED)
     assert not _saying("do not come together", found)
     assert not _saying(FACES, found)
+
+
+def test_a_body_of_one_piece_with_its_corners_cut_out_closes_at_its_base(told: Told) -> None:
+    """Each half of an end of the base takes what is cut out beside it, and the sides close above: all by hand."""
+    assert not _saying("do not come together", told(ONE_BODY))
+
+
+def test_half_an_end_that_begins_away_from_its_corner_is_told(told: Told) -> None:
+    """The other half of it: 50 mm of the base lie between."""
+    swapped = told(
+        ONE_BODY,
+        ("base-left from in-left to middle", "base-left from middle to out-left.."),
+        ("base-left from middle to out-left\"", "base-left from in-left to middle\""),
+        ("out-left..", "out-left"),
+    )
+    assert _saying('in the seam "near"', _saying("do not come together", swapped))
 
 
 def test_panels_that_are_not_turned_are_asked_about(told: Told) -> None:

@@ -3,7 +3,7 @@ through each other. Each is told once, where both parts lie where only the spec 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy
@@ -11,8 +11,11 @@ from docgen.assemble.space.close import face_normal, is_over, to_side
 from docgen.assemble.space.placed import Gap, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, apart, inner, minus
-from docgen.geometry.outline import next_edges
+from docgen.geometry.nearest import Stretch
+from docgen.geometry.outline import edge_path, next_edges
+from docgen.geometry.path import path_length
 from docgen.problems import Problem, line_words, make_caution
+from docgen.resolve import Piece
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length
 
@@ -30,11 +33,14 @@ def find_doubts(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tu
 
 
 def _find_apart(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
-    """Runs of a seam that lie farther apart than leather gives, the worst place of each seam."""
+    """Runs of a seam that lie farther apart than leather gives, the worst place of each seam. A part that darts bend closes
+    on itself otherwise than it is placed."""
     show, seams = scene.goods.build.show, scene.goods.seams
     worst: dict[str, Gap] = {}
+    darted = {*find_darted(scene, gaps)}
     for gap in gaps:
-        if gap.over_mm > EDGES_APART_MM and _are_sure(scene, gap.one, gap.other) and not _is_dart(scene, gap):
+        is_bulged = gap.one == gap.other and gap.one in darted
+        if gap.over_mm > EDGES_APART_MM and _are_sure(scene, gap.one, gap.other) and not is_bulged:
             worst[gap.seam] = max(worst.get(gap.seam, gap), gap, key=lambda one: one.over_mm)
     for name, gap in worst.items():
         one, other = gap.one.part, gap.other.part
@@ -60,11 +66,18 @@ def _is_dart(scene: Scene, gap: Gap) -> bool:
     a box or of a boxed bag. It closes however the leather bulges, in more ways than the straight bends of a surface."""
     piece = scene.goods.pieces.get(gap.one.part)
     sides = [side for side in scene.goods.seams[gap.seam].sides if side.edges]
-    if gap.one != gap.other or piece is None or len(sides) != 2 or any(side.stretch_mm for side in sides):
+    if gap.one != gap.other or piece is None or len(sides) != 2:
         return False
-    follows = next_edges(piece.sewn_outline)
-    one, two = ({side.edges[0], side.edges[-1]} for side in sides)
-    return any(follows.get(edge) in two for edge in one) or any(follows.get(edge) in one for edge in two)
+    one, two = (scene.goods.edge_parts(side) for side in sides)
+    return _goes_on_from(piece, one, two) or _goes_on_from(piece, two, one)
+
+
+def _goes_on_from(piece: Piece, one: Mapping[str, Stretch], two: Mapping[str, Stretch]) -> bool:
+    """Whether the second of two runs on a piece begins at the very corner at which the first ends."""
+    outline = piece.sewn_outline
+    ends = [edge for edge, (_, end_mm) in one.items() if end_mm > path_length(edge_path(outline, edge)) - BORDER_MM]
+    follows = next_edges(outline)
+    return any(two[follows[edge]][0] < BORDER_MM for edge in ends if follows.get(edge) in two)
 
 
 def _are_sure(scene: Scene, one: Copy, other: Copy) -> bool:
