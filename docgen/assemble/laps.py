@@ -20,8 +20,8 @@ def lapped_on(build: Build, part: str, here: Mapping[str, Copy]) -> tuple[Copy, 
 
 
 def part_over_two(layers: Sequence[Layer], sides: Collection[str]) -> dict[int, str]:
-    """The layers of a part that lies on one partner of a seam, and again on another, by their numbers, each with the partner
-    that it lies on; the layers of a stack go from partner to partner."""
+    """The layers of a part that lies on one partner of a seam, and again on another, by their numbers, each with the
+    partner that it lies on; the layers of a stack go from partner to partner."""
     with_side: dict[str, dict[int, str]] = {}
     side = ""
     for k, layer in enumerate(layers):

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
-from itertools import pairwise, product
+from itertools import product
 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Lies, Sewn, Stack

@@ -160,7 +160,7 @@ def test_half_an_end_that_begins_away_from_its_corner_is_told(told: Told) -> Non
     swapped = told(
         ONE_BODY,
         ("base-left from in-left to middle", "base-left from middle to out-left.."),
-        ("base-left from middle to out-left\"", "base-left from in-left to middle\""),
+        ('base-left from middle to out-left"', 'base-left from in-left to middle"'),
         ("out-left..", "out-left"),
     )
     assert _saying('in the seam "near"', _saying("do not come together", swapped))

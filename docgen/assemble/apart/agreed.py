@@ -63,16 +63,28 @@ def hold_agreed(build: Assembled, bodies: Mapping[Copy, Body], heaps: Sequence[H
             raise UnsureError(f"{titles} would be lifted past each other")
 
 
+def find_disagreeing(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[str, str, str]]:
+    """Pairs of parts that bodies of the finished article show otherwise than a section, and of what; none of a seam that
+    is turned right side out, whose section is of before."""
+    turned = {seam.name for seam in build.seams if seam.is_turned}
+    joins = {piece: join.name for join in build.joins for piece in join.pieces}
+    names = {copy.part for copy in bodies}
+    parts = names | {piece for piece, join in joins.items() if join in names}
+    for told in _list_told(build, parts):
+        for one, other in _find_contrary(joins, bodies, {}, told) if told.row not in turned else ():
+            yield joins.get(one, one), joins.get(other, other), told.title
+
+
 def _is_shown(body: Body, heap: Heap) -> bool:
     return not body.placed.is_inner or body.copy in heap.new
 
 
-def _list_told(build: Assembled, parts: Set[str], step: int) -> Iterator[Told]:
-    """The sections of what a step (from 0) sews and sets through several of some parts."""
+def _list_told(build: Assembled, parts: Set[str], step: int | None = None) -> Iterator[Told]:
+    """The sections of what a step (from 0), or any, sews and sets through several of some parts."""
     made = build.assembly
 
     def is_of(one: Sewn | Run | Fastened) -> bool:
-        return step_of(build, one.event) == step and len(parts & {*one.stack.parts}) > 1
+        return step in (None, step_of(build, one.event)) and len(parts & {*one.stack.parts}) > 1
 
     for once in filter(is_of, made.sewn):
         for pile in pile_seam(build, once):
@@ -101,7 +113,7 @@ def _find_contrary(
         if one == other or wanted == (None, None):
             continue
         pairs = [(mine, its) for mine in drawn[one] for its in drawn[other] if _is_sewn(told, mine, its)]
-        if all(_is_contrary(wanted, pairs, lifted, told) for lifted in ({}, ways)):
+        if all(_is_contrary(wanted, pairs, lifted, told) for lifted in ({}, *([ways] if ways else []))):
             yield upper.part, lower.part
 
 
@@ -156,10 +168,10 @@ def _between(start: Vec, end: Vec) -> Vec:
 def _look(one: Body, other: Body, at: Vec, band: int, apart: Vec) -> Toward | None:
     """Whether the grain sides of two parts look at each other at a place of the first, as layers are drawn apart and the
     other is lifted off; of a wall on a panel, whose edges are turned out along their row, whether each looks to where the
-    other is. None where it is not seen."""
+    other is. None where it is not seen, as where halves of a closed fold lie, of which either may be sewn there."""
     its = _foot(other, at)
     face = next((face for face in one.faces if face.band == band), None)
-    if its is None or face is None:
+    if its is None or face is None or _foot(one, at) is None:
         return None
     under, beneath, side = its
     lean = inner(face.grain, side)
@@ -228,6 +240,16 @@ def _is_crossed(panel: Body, guest: Body, way: Vec, seam: str) -> bool:
     places = _places(guest, Told(pile=(), title=seam, row=seam)) if seam else [*_middles(guest)]
     sides = {side > 0 for at, band in places if (side := _side_of(panel, guest, at, band, out))}
     return len(sides) == 1 and sides.pop() != (leads > 0)
+
+
+def side_of_host(guest: Body, host: Body) -> Iterator[float]:
+    """On which side of another each flat part of one lies, where it lies on it: the outer one for more than nothing."""
+    for at, band in _middles(guest):
+        under = _foot(host, at)
+        if under is not None:
+            off = minus(plus(at, guest.lifts[band]), host.point(under[1], under[0]))
+            off_mm = inner(off, host.placed.out(under[0]))
+            yield from (off_mm,) if abs(off_mm) > LAYER_MM / 2 else ()
 
 
 def _middles(body: Body) -> Iterator[tuple[Vec, int]]:

@@ -11,7 +11,7 @@ from docgen.assemble.apart.agreed import hold_agreed
 from docgen.assemble.apart.bodies import Body, Row
 from docgen.assemble.apart.bonds import Bond, closing_steps, find_bonds, group_before, held_folded, set_in, tell_open
 from docgen.assemble.apart.facing import looks_away
-from docgen.assemble.apart.flap_down import lay_flaps_down
+from docgen.assemble.apart.finished import Finished, finish
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hold_rows, list_hemmed, tell_untold
 from docgen.assemble.apart.hung_inside import list_absent, list_hung_inside
@@ -28,7 +28,7 @@ from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flang
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed, tell_goods
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, read_rings
 from docgen.assemble.apart.two_ways import hold_flat, list_flat_alone, tell_two_ways
-from docgen.assemble.apart.unsure import closes_on, find_crossing, find_unsure, has_rival_leaves, is_left_straight
+from docgen.assemble.apart.unsure import find_crossing, find_unsure
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.hem_rows import find_hem_rows
@@ -143,34 +143,21 @@ class TakenApart:
         return find_flanged(self.build, self.bodies)
 
     @cached_property
+    def finished(self) -> Finished:
+        return finish(self.build, self._as_placed, [one.metal for one in self._metal])
+
+    @cached_property
     def closed(self) -> Closed:
-        """The finished article. What goes through other parts as it is placed, flaps and straps first, is drawn straight on
-        where it is free then, else left out."""
-        closers = {item.name for item in self.build.hardware if item.kind in ("snap", "other")}
-        found, bad = {**self._as_placed}, list_flat_alone(self.bodies, self.build.space.darted)
-        if self.build.space.kind == "lying":
-            found = lay_flaps_down(found, [one.metal for one in self._metal if one.metal.hardware in closers])
-        opened = [body.copy for body in self.bodies if self._is_loose(body)]
-        found = straighten(found, opened)
-        straight = [body.copy for body in self.bodies if is_left_straight(self.build, body)]
-        rivals = [body.copy for body in self.bodies if body.placed.host is None and has_rival_leaves(body.placed)]
-        if rivals:
-            opened, found = [*opened, *rivals], unfold(found)
-        for one, other in find_crossing([body for body in found.values() if not body.placed.is_inner]):
-            loose = [copy for copy in (one, other) if found[copy].placed.is_free] or [one, other]
-            opened += [] if {*opened} & {*loose} else loose
-        found = carry_guests(self._as_placed, straighten(found, opened), self.build.space.hung)
-        outer = [body for body in found.values() if not body.placed.is_inner]
-        bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
-        drawn = {copy: body for copy, body in found.items() if copy not in bad}
+        """The finished article, in words for its pictures."""
+        drawn, gone = self.finished.bodies, self.finished.gone
         studs = {item.name for item in self.build.hardware if item.kind == "other"}  # snaps have other heads
         metal = [follow(one, self._as_placed, drawn) for one in self._metal if one.copy in drawn]
         return Closed(
             bodies=tuple(drawn.values()),
             metal=tuple(raise_stud(one, drawn.values()) if one.metal.hardware in studs else one for one in metal),
-            opened=self._titles(copy for copy in (*opened, *straight) if copy not in bad),
+            opened=self._titles(self.finished.opened),
             absent=(
-                *self._titles(copy for copy in (*self.lost, *bad) if not self._is_inner(copy)),
+                *self._titles(copy for copy in (*self.lost, *gone) if not self._is_inner(copy)),
                 *name_trimmed(self.build, self._trimmed, drawn, len(self.build.assembly.steps)),
                 *self._loose_goods,
                 *dict.fromkeys(self.build.titles[name] for name in self.untold_rows),
@@ -183,10 +170,6 @@ class TakenApart:
     def is_away(self) -> bool:
         """Whether the front looks away where all is placed."""
         return looks_away(self.build, self.bodies)
-
-    def _is_loose(self, body: Body) -> bool:
-        """Whether a strap is held at one end alone, and comes to nothing that its other end would close on."""
-        return body.placed.how == "leads from" and body.is_bent and not closes_on(self.build, body.placed)
 
     @cached_property
     def undrawn_goods(self) -> Mapping[str, str]:
@@ -389,7 +372,10 @@ class TakenApart:
         """What is not drawn, and why, in words: parts, then steps."""
         yield from tell_parts(self.withheld)
         yield from tell_two_ways(self.bodies, self.build.space.darted)
-        yield from tell_crossing(self.bodies, self.closed.bodies, list_flat_alone(self.bodies, self.build.space.darted))
+        wrong = self.finished.wrong
+        told = [*list_flat_alone(self.bodies, self.build.space.darted), *wrong]
+        yield from tell_crossing(self.bodies, self.closed.bodies, told)
+        yield from tell_parts(wrong)
         yield from tell_goods(self.undrawn_goods, self._trimmed)
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
         yield from tell_steps(self.heaps, len(self.build.assembly.steps))

@@ -1,0 +1,119 @@
+"""The finished article: what of it is drawn closed, what open, and what not, as parts that cannot lie as they would be
+drawn, which are told."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import combinations
+
+from docgen.assemble.apart.agreed import find_disagreeing, side_of_host
+from docgen.assemble.apart.bodies import LAYER_MM, Body
+from docgen.assemble.apart.flap_down import lay_flaps_down
+from docgen.assemble.apart.laid_flat import carry_guests, depth_of, unfold
+from docgen.assemble.apart.straight import straighten
+from docgen.assemble.apart.two_ways import list_flat_alone
+from docgen.assemble.apart.unsure import closes_on, find_crossing, has_rival_leaves, is_left_straight
+from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.metal import Metal
+from docgen.classes import dataclass
+
+SAME_MM = 2 * LAYER_MM  # corners of copies of one part, which lie nearer, lie in one place
+IN_ONE_PLACE = "two of it would lie in one place"
+OTHERWISE = 'it would lie otherwise than in the section of "{}"'
+OTHER_SIDE = 'it would lie on the other side of "{}"'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """The bodies as they are drawn; what of them is `opened` though it closes, or straight though it bends; those that are
+    `gone`, of which it is told otherwise of what is `wrong`."""
+
+    bodies: Mapping[Copy, Body]
+    opened: tuple[Copy, ...]
+    gone: tuple[Copy, ...]
+    wrong: Mapping[Copy, str]
+
+
+def finish(build: Assembled, bodies: Mapping[Copy, Body], metal: Sequence[Metal]) -> Finished:
+    """What goes through other parts as it is placed, flaps and straps first, is drawn straight on where it is free then,
+    else left out."""
+    closers = {item.name for item in build.hardware if item.kind in ("snap", "other")}
+    found, bad = {**bodies}, list_flat_alone(bodies.values(), build.space.darted)
+    if build.space.kind == "lying":
+        found = lay_flaps_down(found, [one for one in metal if one.hardware in closers])
+    opened = [copy for copy, body in bodies.items() if _is_loose(build, body)]
+    found = straighten(found, opened)
+    straight = [copy for copy, body in bodies.items() if is_left_straight(build, body)]
+    rivals = [copy for copy, body in bodies.items() if body.placed.host is None and has_rival_leaves(body.placed)]
+    if rivals:
+        opened, found = [*opened, *rivals], unfold(found)
+    for one, other in find_crossing([body for body in found.values() if not body.placed.is_inner]):
+        loose = [copy for copy in (one, other) if found[copy].placed.is_free] or [one, other]
+        opened += [] if {*opened} & {*loose} else loose
+    found = carry_guests(bodies, straighten(found, opened), build.space.hung)
+    outer = [body for body in found.values() if not body.placed.is_inner]
+    bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
+    wrong = find_wrong(build, {copy: body for copy, body in found.items() if copy not in bad})
+    gone = (*bad, *wrong)
+    return Finished(
+        bodies={copy: body for copy, body in found.items() if copy not in gone},
+        opened=tuple(copy for copy in (*opened, *straight) if copy not in gone),
+        gone=gone,
+        wrong=wrong,
+    )
+
+
+def _is_loose(build: Assembled, body: Body) -> bool:
+    """Whether a strap is held at one end alone, and comes to nothing that its other end would close on."""
+    return body.placed.how == "leads from" and body.is_bent and not closes_on(build, body.placed)
+
+
+def find_wrong(build: Assembled, bodies: Mapping[Copy, Body]) -> dict[Copy, str]:
+    """Outer copies that cannot lie as they are drawn, each with the reason: of two that do not agree that which was placed
+    last. What lies on them goes with them."""
+    outer = {copy: body for copy, body in bodies.items() if not body.placed.is_inner}
+    found = {copy: IN_ONE_PLACE for pair in _find_in_one_place(build, outer) for copy in pair}
+    for copy, host in _find_on_other_side(build, outer):
+        found.setdefault(copy, OTHER_SIDE.format(host.part))
+    order = {copy: number for number, copy in enumerate(build.space.order)}
+    for one, other, title in find_disagreeing(build, outer):
+        pair = [copy for copy in outer if copy.part in (one, other)]
+        last = max(pair, key=lambda copy: (order.get(copy, len(order)), copy))
+        found |= {copy: OTHERWISE.format(title) for copy in pair if copy.part == last.part and copy not in found}
+    for copy in sorted(bodies, key=lambda copy: depth_of(bodies, copy)) if found else ():
+        under = bodies[copy].placed.host
+        if under in found:
+            found.setdefault(copy, found[under])
+    return found
+
+
+def _find_in_one_place(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Copy, Copy]]:
+    """Copies of one part that lie in one place, and nothing lays the one on the other."""
+    laid = {frozenset((lies.copy, lies.host)) for lies in build.assembly.lies}
+    for one, other in combinations(bodies.values(), 2):
+        pair = frozenset((one.copy, other.copy))
+        if one.copy.part != other.copy.part or len(one.faces) != len(other.faces) or pair in laid:
+            continue
+        if not any(pair <= {*once.sides} for once in build.assembly.sewn) and _is_in_one_place(one, other):
+            yield one.copy, other.copy
+
+
+def _is_in_one_place(one: Body, other: Body) -> bool:
+    pairs = (
+        (at, to)
+        for mine, its in zip(one.faces, other.faces, strict=True)
+        for at, to in zip(mine.corners, its.corners, strict=False)
+    )
+    return all(math.dist(at, to) < SAME_MM for at, to in pairs)
+
+
+def _find_on_other_side(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Copy, Copy]]:
+    """Parts with a landing that lie on the side of their host on which that is not, each with the host."""
+    for lies in build.assembly.lies:
+        guest, host = bodies.get(lies.copy), bodies.get(lies.host)
+        if guest is not None and host is not None and not lies.is_behind:
+            sides = {side > 0 for side in side_of_host(guest, host)}
+            if sides == {lies.is_inside}:
+                yield guest.copy, host.copy
