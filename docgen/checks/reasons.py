@@ -167,6 +167,7 @@ REASONS: Final = {
     "zip-covered": "The slider does not run, or the needle meets the teeth.",
     "zip-side-twice": "One side of the zip stays loose.",
     "zip-side-loose": "Half of the zip hangs loose, and does not close what it is for.",
+    "zip-stops-sewn": "The needle breaks on a stop, or the slider comes off.",
     "zip-sides-unlike": "A layer is not caught by one of the two seams, and hangs loose there.",
     "slit-without-hole": "The stud does not go through, or the slit tears at its end.",
     "pocket-sewn-shut": "Nothing goes into the pocket.",

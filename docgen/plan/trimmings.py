@@ -10,6 +10,13 @@ from docgen.written.units.telling import Show, format_length, format_number
 
 Line = tuple[str, str]
 
+CROSSED = (
+    "from the end of the seam",
+    "from the end of the seam, and inside the row that crosses its other end",
+    "inside the row that crosses its end",
+)
+"""Where the stops of a zip lie, by at how many ends of it another seam crosses them."""
+
 
 def plan_trimmings(build: Assembled) -> tuple[TrimmingItem, ...]:
     """Goods by length for the whole batch, each length as often as its seams are sewn."""
@@ -80,9 +87,10 @@ def run_words(item: Trimming, cut: TrimmingCut, show: Show) -> list[str]:
     """Between which stops a zip is, what of elastic is stretched, and what is left over at the ends."""
     told = []
     if cut.between_mm:
-        away_mm = (cut.run_mm - cut.between_mm) / 2 if item.written_mm else item.stops_mm
+        away_mm = (cut.run_mm - sum(cut.crossed_mm) - cut.between_mm) / 2 if item.written_mm else item.stops_mm
         between, away = (format_length(mm, show) for mm in (cut.between_mm, away_mm))
-        told.append(f"{between} between its stops, each {away} from the end of the seam")
+        where = CROSSED[sum(mm > 0 for mm in cut.crossed_mm)]
+        told.append(f"{between} between its stops, each {away} {where}")
     if item.relaxed < 1:
         share = format_number(item.relaxed * 100, 1)
         told.append(f"stretch it along {format_length(cut.run_mm, show)}: it is cut to {share} % of that, and its ends")

@@ -59,11 +59,36 @@ def find(build: Build, name: str) -> Trimming:
     return next(item for item in build.trimmings if item.name == name)
 
 
-def test_one_zip_is_cut_for_both_its_tapes_with_its_stops_inside_the_run(resolve_text: Resolve) -> None:
-    """A run of 200 mm: 190 mm between stops of 5 mm each, and 25 mm of tape over at each end."""
-    (cut,) = find(resolve_text(POUCH), "zip").cuts
-    assert (cut.run_mm, cut.between_mm, cut.length_mm) == pytest.approx((200, 190, 250))
+def test_one_zip_is_cut_for_both_its_tapes_with_its_stops_inside_the_rows_across_it(resolve_text: Resolve) -> None:
+    """A run of 200 mm, which the seam round the pouch crosses 4 mm in at either end: 192 mm are left, 182 mm between stops
+    of 5 mm each; 25 mm of tape over at each end."""
+    build = resolve_text(POUCH)
+    (cut,) = find(build, "zip").cuts
+    assert (cut.run_mm, cut.between_mm, cut.length_mm) == pytest.approx((200, 182, 250))
     assert cut.seams == ("zip-front", "zip-back")
+    told = run_words(find(build, "zip"), cut, build.show)[0]
+    assert told == "182 mm (7 5/32 in) between its stops, each 5 mm (3/16 in) inside the row that crosses its end"
+
+
+def test_a_seam_that_is_sewn_before_the_zip_or_ends_short_of_it_takes_nothing_of_it(resolve_text: Resolve) -> None:
+    steps = """
+[[steps]]
+do = "First."
+seams = ["round"]
+[[steps]]
+do = "Then."
+seams = ["zip-front", "zip-back"]
+"""
+    assert find(resolve_text(POUCH + steps), "zip").cuts[0].between_mm == pytest.approx(190)
+    short = ('"front: left bottom right", "back: left bottom right"', '"front: bottom", "back: bottom"')
+    assert find(resolve_text(POUCH, short), "zip").cuts[0].between_mm == pytest.approx(190)
+    one = ('"front: left bottom right", "back: left bottom right"', '"front: left bottom", "back: left bottom"')
+    build = resolve_text(POUCH, one)
+    (cut,) = find(build, "zip").cuts
+    assert sorted(cut.crossed_mm) == pytest.approx([0, 4])
+    assert "from the end of the seam, and inside the row that crosses its other end" in run_words(
+        find(build, "zip"), cut, build.show
+    )[0]
 
 
 def test_a_binding_is_as_long_as_the_cut_edge_and_a_bead_as_the_stitch_line(resolve_text: Resolve) -> None:
@@ -89,15 +114,16 @@ def test_a_length_that_is_written_is_cut_as_it_is_and_a_zip_has_its_tape_besides
 
 
 def test_a_zip_of_a_written_length_lies_in_the_middle_of_its_seam(resolve_text: Resolve) -> None:
-    """150 of 200 mm: each of its stops 25 mm from the end, whatever the usual distance."""
+    """150 of 192 mm between the rows that cross its ends: each of its stops 21 mm from these, whatever the usual
+    distance."""
     build = resolve_text(POUCH, ('width = "32 mm"', 'length = "150 mm"'))
     item = find(build, "zip")
     (told,) = run_words(item, item.cuts[0], build.show)
-    assert told == "150 mm (5 29/32 in) between its stops, each 25 mm (31/32 in) from the end of the seam"
+    assert told == "150 mm (5 29/32 in) between its stops, each 21 mm (13/16 in) inside the row that crosses its end"
 
 
 def test_the_shortest_ready_length_that_will_do_is_bought(resolve_text: Resolve) -> None:
-    """190 mm are wanted between the stops."""
+    """182 mm are wanted between the stops."""
     text = POUCH.replace('width = "32 mm"', 'ready = ["250 mm", "180 mm", "200 mm"]')
     plan = plan_work(resolve_text(text))
     zips = next(item for item in plan.trimmings if item.trimming.name == "zip")
@@ -150,8 +176,8 @@ def test_variants_cut_their_own_lengths_of_goods_bought_together(resolve_text: R
     large = plan_work(replace(resolve_text(POUCH, ('"200 mm", "150 mm"', '"300 mm", "150 mm"')), variant="large"))
     joined = {item.trimming.name: item for item in join_plans([small, large], "all").trimmings}
     assert [(cut.between_mm, count) for cut, count in joined["zip"].cuts] == [
-        (pytest.approx(190), 2),
-        (pytest.approx(290), 1),
+        (pytest.approx(182), 2),
+        (pytest.approx(282), 1),
     ]
     assert [count for _, count in joined["grip"].cuts] == [6]
 
@@ -172,7 +198,7 @@ def test_the_list_and_the_table_tell_the_same(resolve_text: Resolve) -> None:
     table = next(table for table in make_csv_tables(plan) if table.name == "trimmings")
     told = {row[0]: dict(zip(table.headings, row, strict=True)) for row in table.rows}
     assert told["zip"]["cut length (mm)"] == "250"
-    assert told["zip"]["between stops (mm)"] == "190"
+    assert told["zip"]["between stops (mm)"] == "182"
     assert told["grip"]["buy from the roll (m)"] == "0.66"
     _, block = trimming_blocks(plan.trimmings, "mm", words("cutting"))[0].blocks[1:]
     rows = {row[0].split("\n")[0]: row for row in block.rows}

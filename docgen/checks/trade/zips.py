@@ -111,3 +111,24 @@ def find_covered_zips(subject: Subject) -> Iterator[Found]:
                 wide, over, free = map(subject.length, (zips[name].width_mm, join.overlap_mm, max(free_mm, 0.0)))
                 what = f'"{name}" is {wide} wide, and the join "{join.name}" lays {over} over either edge: {free} stay free'
                 yield join.overlap_place, what, "look at the width of the zip and at the overlap", join.name
+
+
+@check(
+    "zip-stops-sewn",
+    "The stops of a zip lie inside the rows that cross its ends.",
+    "plain from the work: a needle breaks on a stop, and a slider comes off a zip that is cut there",
+    needs_whole=True,
+)
+def find_sewn_stops(subject: Subject) -> Iterator[Found]:
+    """Zips of a written length between whose stops rows of other seams are sewn across the tapes."""
+    for item in subject.build.trimmings:
+        names = {seam.name for seam in subject.build.seams for use in seam.trimmings if use.name == item.name}
+        lengths = [seam.length_mm for seam in subject.build.seams if seam.name in names]
+        for cut in item.cuts if item.kind == "zip" and item.written_mm else ():
+            room_mm = min(lengths, default=0.0) - sum(cut.crossed_mm)
+            if sum(cut.crossed_mm) and cut.between_mm > room_mm + 1e-6:
+                between, room, spare = map(subject.length, (cut.between_mm, room_mm, item.stops_mm))
+                what = f'"{item.name}" is {between} between its stops, and the rows across its ends leave {room} of it'
+                spec = next(one for one in subject.spec.trimmings if one.name == item.name)
+                mend = f"take a zip of {subject.length(room_mm - 2 * item.stops_mm)} or less: {spare} clear of either row"
+                yield spec.length.place if spec.length else item.place, what, mend, item.name

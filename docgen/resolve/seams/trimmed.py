@@ -1,7 +1,7 @@
 """Goods by length in seams and along edges: which seam has which, and what is cut for each run."""
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.geometry.outline import strip_outline
@@ -10,7 +10,7 @@ from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError
 from docgen.geometry.vector import distance
 from docgen.problems import Place, has_errors
-from docgen.read import SeamSpec, Spec, Value
+from docgen.read import SeamSpec, Spec, StepSpec, Value
 from docgen.resolve.goods.values import Trimming, TrimmingCut
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.marks import RUN_MEND
@@ -18,6 +18,7 @@ from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.partners import Notches, find_stretch, name_notches, read_partner
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, SeamTrimming
 from docgen.resolve.seams.seams import JOIN_SIDES, LENGTH_TOLERANCE_MM
+from docgen.resolve.seams.zip_room import find_crossed
 from docgen.resolve.values import Reader
 from docgen.tables.trimmings import TRIMMING_KINDS
 from docgen.written.units.telling import format_mm
@@ -70,24 +71,29 @@ def measure_trimmings(reader: Reader, spec: Spec, parts: Parts) -> Parts:
     they may be what hides its edges."""
     along = {} if has_errors(reader.problems) else {item.name: item.along for item in spec.trimmings}
     notches = name_notches(spec.pieces)
-    found = {
-        name: replace(
-            item, cuts=tuple(_ready(reader, item, cut) for cut in _cuts(reader, item, along.get(name), parts, notches))
-        )
-        for name, item in parts.trimmings.items()
-    }
+    found = {}
+    for name, item in parts.trimmings.items():
+        cuts = _cuts(reader, item, along.get(name), parts, notches, spec.steps)
+        found[name] = replace(item, cuts=tuple(_ready(reader, item, cut) for cut in cuts))
     return replace(parts, trimmings=found)
 
 
 def _cuts(
-    reader: Reader, item: Trimming, along: tuple[Value[str], ...] | None, parts: Parts, notches: Notches
+    reader: Reader,
+    item: Trimming,
+    along: tuple[Value[str], ...] | None,
+    parts: Parts,
+    notches: Notches,
+    steps: Sequence[StepSpec],
 ) -> Iterator[TrimmingCut]:
     seams = [seam for seam in parts.seams if any(use.name == item.name for use in seam.trimmings)]
     joins = [join for join in parts.joins.values() if item.name in join.pieces]
+    crossed = find_crossed(seams, parts, steps) if item.kind == "zip" else (0.0, 0.0)
     if item.written_mm:
-        yield _written(item, seams, joins)
+        yield replace(_written(item, seams, joins), crossed_mm=crossed)
     elif item.kind == "zip" and seams:
-        yield _zip_between(reader, item, seams)
+        whole = _zip_between(reader, item, seams)
+        yield replace(whole, between_mm=max(whole.between_mm - sum(crossed), 0.0), crossed_mm=crossed)
     else:
         for seam in seams:
             run_mm = _seam_run_mm(reader, item, seam, parts)
