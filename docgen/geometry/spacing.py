@@ -10,6 +10,7 @@ from docgen.geometry.shapes import GeometryError, Path, Point, Segment
 # How much of a pitch the last stitches of a span may be drawn in or let out, so that nobody sees it: common practice, no
 # published source.
 MOST_CHANGE = 0.1
+HALF_LESS = 1e-9  # share of a stitch
 WHOLE_MM = 0.1  # what an iron is set down out by is more: our choice
 
 
@@ -29,13 +30,13 @@ def spread_points(start: Point, end: Point, count: int) -> tuple[Point, ...]:
 def stitch_count(length_mm: float, pitch_mm: float) -> int:
     """How many stitches of about the pitch fill a length: the nearest whole number, at least 1.
 
-    Halves are rounded up. GeometryError unless pitch > 0 and length >= 0.
+    Halves are rounded up, and what is a half but for the rounding of its figures is one. GeometryError unless pitch > 0 and length >= 0.
     """
     if not 0 < pitch_mm < math.inf:
         raise GeometryError(f"a stitch needs a pitch above 0 mm, not {pitch_mm:g} mm")
     if not 0 <= length_mm < math.inf:
         raise GeometryError(f"a stitch line cannot be {length_mm:g} mm long")
-    return max(1, math.floor(length_mm / pitch_mm + 0.5))
+    return max(1, math.floor(length_mm / pitch_mm + 0.5 + HALF_LESS))
 
 
 def corner_distances(path: Path, turn_rad: float = math.radians(20)) -> tuple[float, ...]:

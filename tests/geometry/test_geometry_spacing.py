@@ -20,6 +20,13 @@ def test_stitches_are_the_nearest_whole_number_and_at_least_one(length, pitch, c
     assert stitch_count(length, pitch) == count
 
 
+@pytest.mark.parametrize("length", [57.15 - 1e-12, 57.15, 57.15 + 1e-12])
+def test_what_is_half_a_stitch_but_for_rounding_is_one(length):
+    """2 1/4 in at ten an inch is 22.5 stitches, however it was reckoned, and mirrored seams take as many."""
+    assert stitch_count(length, 2.54) == 23
+    assert stitch_count(length - 0.001, 2.54) == 22
+
+
 @pytest.mark.parametrize(
     ("call", "message"),
     [

@@ -84,6 +84,41 @@ def test_a_box_with_sharp_corners_meets_edge_to_edge(resolve_text: Resolve) -> N
     assert all(side.lost_mm == (0.0, 0.0) for seam in build.seams for side in seam.sides)
 
 
+BOXED = """
+[pieces.front]
+of = "body"
+shape = "outline"
+points = [
+  { at = ["40 mm", "0"], edge = "bottom" },
+  { at = ["260 mm", "0"], edge = "right-foot" },
+  { at = ["260 mm", "40 mm"], edge = "right-brow" },
+  { at = ["300 mm", "40 mm"], edge = "right" },
+  { at = ["300 mm", "250 mm"], edge = "top" },
+  { at = ["0", "250 mm"], edge = "left" },
+  { at = ["0", "40 mm"], edge = "left-brow" },
+  { at = ["40 mm", "40 mm"], edge = "left-foot" },
+]
+"""
+
+
+def test_a_foot_sewn_in_parts_is_as_long_as_its_edge_beside_boxed_corners(resolve_text: Resolve) -> None:
+    """A boxed corner closes neighbouring edges of one piece, not two walls round what its foot is sewn to."""
+    corners = "".join(
+        f'<seam box-{part}-{side}: ["{part}: {side}-brow", "{part}: {side}-foot"]>\n'
+        for part in ("front", "rear")
+        for side in ("left", "right")
+    )
+    build = resolve_text(
+        f"{BOXED}{REAR}{SIDES}{corners}"
+        '<seam one: ["front: bottom from left-foot to left-foot 60 mm",'
+        ' "rear: bottom from right-foot 60 mm to right-foot"]>\n'
+        '<seam gap: ["front: bottom from left-foot 60 mm to right-foot",'
+        ' "rear: bottom from left-foot to right-foot 60 mm"]>\n'
+    )
+    lengths = {seam.name: seam.length_mm for seam in build.seams}
+    assert (lengths["one"], lengths["gap"]) == pytest.approx((60, 160)), "220 mm of foot in all"
+
+
 def test_an_edge_that_a_part_of_a_run_names_twice_is_told(resolve_text: Resolve) -> None:
     twice = FEET.replace("left bottom right from top", "left right right from top")
     with pytest.raises(SpecRejected) as caught:

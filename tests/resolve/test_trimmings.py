@@ -86,9 +86,10 @@ seams = ["zip-front", "zip-back"]
     build = resolve_text(POUCH, one)
     (cut,) = find(build, "zip").cuts
     assert sorted(cut.crossed_mm) == pytest.approx([0, 4])
-    assert "from the end of the seam, and inside the row that crosses its other end" in run_words(
-        find(build, "zip"), cut, build.show
-    )[0]
+    assert (
+        "from the end of the seam, and inside the row that crosses its other end"
+        in run_words(find(build, "zip"), cut, build.show)[0]
+    )
 
 
 def test_a_binding_is_as_long_as_the_cut_edge_and_a_bead_as_the_stitch_line(resolve_text: Resolve) -> None:

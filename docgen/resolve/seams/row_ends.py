@@ -91,11 +91,21 @@ def _find_walls(edged: Edged, rows: _Rows) -> Iterator[tuple[str, tuple[str, Sea
     """A seam that closes two walls, one of them with the seam of its foot, and its side in the seam that closes it."""
     for beside, sides in edged.items():
         for one, other in combinations(sides, 2):
+            is_dart = _are_of_one(one, other) and _meet_at_corner(rows.run(beside, one), rows.run(beside, other))
             for foot, base in _feet(edged, beside, one):
                 for next_foot, next_base in _feet(edged, beside, other):
+                    if is_dart and foot != next_foot:
+                        continue
                     if base[1].part == next_base[1].part and _goes_on(rows, base, next_base):
                         yield beside, foot, one
                         yield beside, next_foot, other
+
+
+def _meet_at_corner(run: _Run | None, other: _Run | None) -> bool:
+    """Whether two edges come to one corner, so that a seam of them closes a dart or a boxed corner of one copy."""
+    if run is None or other is None:
+        return False
+    return any(_are_one(at, its) for at, _ in _ends(run.edge) for its, _ in _ends(other.edge))
 
 
 def _feet(edged: Edged, beside: str, closer: SeamSide) -> Iterator[tuple[tuple[str, SeamSide], tuple[str, SeamSide]]]:
