@@ -262,12 +262,17 @@ class Goods:
         yield replace(whole, thickness_mm=max(sums), thinnest_mm=min(sums), thickest_mm=max(sums))
 
     def hem_layers(self, piece: Piece, at: Point) -> Iterator[float]:
-        """What hems lay on the piece at a point of it."""
+        """What hems lay on the piece at a point of it. One that is turned over another takes its layers with it if either
+        is double; the corner of two single ones is cut away (common practice, no published source)."""
+        before: list[tuple[Hem, list[float]]] = []
         for hem in piece.hems:
             for edge in _edges_of(piece, hem.edges):
                 from_fold_mm = self._from_fold(piece, edge)(at)
                 if from_fold_mm < hem.turned_mm:
-                    yield from self._turned_layers(piece, edge, hem, from_fold_mm)
+                    turned = [*self._turned_layers(piece, edge, hem, from_fold_mm)]
+                    under = [mm for one, layers in before if one.is_double or hem.is_double for mm in layers]
+                    yield from (*turned, *(under * len(turned)))
+                    before.append((hem, turned))
 
     def _from_fold(self, piece: Piece, edge: str) -> Callable[[Point], float]:
         """What measures the distance from an edge of a piece as it is sewn."""

@@ -30,7 +30,7 @@ def spread_points(start: Point, end: Point, count: int) -> tuple[Point, ...]:
 def stitch_count(length_mm: float, pitch_mm: float) -> int:
     """How many stitches of about the pitch fill a length: the nearest whole number, at least 1.
 
-    Halves are rounded up, and what is a half but for the rounding of its figures is one. GeometryError unless pitch > 0 and length >= 0.
+    Halves are rounded up, and what is a half but for rounding is one. GeometryError unless pitch > 0 and length >= 0.
     """
     if not 0 < pitch_mm < math.inf:
         raise GeometryError(f"a stitch needs a pitch above 0 mm, not {pitch_mm:g} mm")

@@ -33,6 +33,16 @@ def test_a_double_hem_has_three_layers(put_together: Put) -> None:
     assert stack.usual_mm == pytest.approx(3 * 1 + 0.5)
 
 
+@pytest.mark.parametrize(("double", "most_mm"), [(", double = true", 6), ("", 3)])
+def test_a_hem_turned_over_a_double_one_takes_its_layers_with_it(put_together: Put, double: str, most_mm: int) -> None:
+    """At the ends of a double hem of 1.0 mm over which the sides are turned: three layers twice; of a single one, whose
+    corner is cut away, itself and one of each."""
+    hems = f'hems = [{{ edges = "top", turn = "12 mm"{double} }}, {{ edges = "left bottom right", turn = "10 mm" }}]\n'
+    text = piece("front", 200, 150, hems, of="thin") + seam("mouth", "front: top", "front")
+    stack = put_together(text).stack("mouth")
+    assert (stack.usual_mm, stack.thickest_mm) == pytest.approx((3 if double else 2, most_mm))
+
+
 def test_a_skived_hem_is_as_thin_as_its_band_where_the_needle_goes(put_together: Put) -> None:
     """Turned by 12 mm, sewn 4 mm in from the fold: the turned layer is met 8 mm from its cut edge, in a band of 10 mm
     skived to 0.6; that of 6 mm ends before."""

@@ -130,5 +130,7 @@ def find_sewn_stops(subject: Subject) -> Iterator[Found]:
                 between, room, spare = map(subject.length, (cut.between_mm, room_mm, item.stops_mm))
                 what = f'"{item.name}" is {between} between its stops, and the rows across its ends leave {room} of it'
                 spec = next(one for one in subject.spec.trimmings if one.name == item.name)
-                mend = f"take a zip of {subject.length(room_mm - 2 * item.stops_mm)} or less: {spare} clear of either row"
+                mend = (
+                    f"take a zip of {subject.length(room_mm - 2 * item.stops_mm)} or less: {spare} clear of either row"
+                )
                 yield spec.length.place if spec.length else item.place, what, mend, item.name

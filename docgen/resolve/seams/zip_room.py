@@ -11,7 +11,7 @@ from contextlib import suppress
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.path import end_point, part_of, start_point
 from docgen.geometry.run import run_path
-from docgen.geometry.shapes import GeometryError, Path, Point
+from docgen.geometry.shapes import GeometryError, Path
 from docgen.read import StepSpec
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
