@@ -65,3 +65,47 @@ def test_a_tab_lies_there_once_its_rivet_is_set(resolve_text: Resolve) -> None:
     steps += step("Rivet the tabs on.", pieces="tab tab-r", hardware="ring rivet")
     made = resolve_text(TOP + LANDINGS + TABS + steps).assembly
     assert {made.events[at].step for _, _, at in made.laid} == {1}
+
+
+JOINED = """\
+<rectangle front: ["240 mm", "200 mm"]>
+[pieces.back]
+like = "front"
+[pieces.strip]
+of = "body"
+cut = 2
+shape = "strip"
+size = ["50 mm", "solve"]
+holes = [{ at = "centre, 25 mm from end", punch = "3.5 mm" }]
+landings = [{ piece = "tab", at = "centre, 0 mm from end" }]
+[joins.gusset]
+of = ["strip", "strip"]
+overlap = "15 mm"
+stitch = "main"
+[pieces.tab]
+of = "body"
+cut = 2
+shape = "rectangle"
+size = ["24 mm", "80 mm"]
+folds = [{ at = "middle", around = "ring" }]
+holes = [{ at = "centre, 15 mm from bottom", punch = "3.5 mm", takes = "rivet", through = ["strip"] },
+  { at = "centre, 15 mm from top", punch = "3.5 mm", takes = "rivet" }]
+<seam one: ["front: left bottom right", "gusset: left"]>
+<seam two: ["back: left bottom right", "gusset: right"]>
+[hardware.ring]
+what = "D ring"
+count = 2
+inside = "25 mm"
+bar = "4 mm"
+"""
+
+
+def test_two_tabs_that_land_on_a_strip_that_is_joined_to_its_like_lie_one_on_each(resolve_text: Resolve) -> None:
+    """A hole 25 mm from the mouth, as far from the fold of a tab in either strip, left and right of a bag 240 mm wide."""
+    text = JOINED + rivet(2)
+    without = text.replace('landings = [{ piece = "tab", at = "centre, 0 mm from end" }]\n', "")
+    for spec in (text, without):
+        space = resolve_text(spec).space
+        rings = sorted(round(one.at[0]) for one in space.metal if one.part.part == "tab" and one.shape != "cap")
+        assert len(rings) == 2
+        assert rings[1] - rings[0] > 200

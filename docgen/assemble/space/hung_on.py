@@ -148,15 +148,16 @@ def _free_holes(scene: Scene, copy: Copy, own: Hole) -> Iterator[tuple[Copy, Poi
         for hole in placed.item.holes:
             if (not hole.takes and is_through) or (hole.takes and not own.takes and copy.part in hole.through):
                 at = placed.surface.point(hole.at)
-                if not any(_lies_on(other, at) for other in _hanging(scene, placed)):
+                if not any(_lies_on(other, at) for other in _hanging(scene, placed, copy.part)):
                     yield host, hole.at
 
 
-def _hanging(scene: Scene, host: Placed) -> Iterator[Placed]:
-    """What hangs on a part already, or on one that looks the same way: the panels of a flat pouch have their holes in one
-    place, and each its own tabs."""
+def _hanging(scene: Scene, host: Placed, part: str) -> Iterator[Placed]:
+    """What hangs on a part already, or on one that looks the same way, and what of copies of a `part` has landed there: the
+    panels of a flat pouch have their holes in one place, and each its own tabs."""
     for other in scene.placed.values():
-        its = scene.placed[other.host] if other.how == "hangs on" and other.host in scene.placed else None
+        is_held = other.how == "hangs on" or (other.how == "lies on" and other.copy.part == part)
+        its = scene.placed[other.host] if is_held and other.host in scene.placed else None
         if its is not None and (its is host or inner(its.out(0), host.out(0)) > -ALIKE):
             yield other
 
