@@ -4,8 +4,10 @@ it is asked. By hand."""
 import pytest
 from short_specs import rivet, step
 from spec_text import Resolve
+from step_lines import lines
 
 from docgen.assemble import Copy
+from docgen.plan import plan_work
 
 TOP = """\
 [pieces.top]
@@ -109,3 +111,37 @@ def test_two_tabs_that_land_on_a_strip_that_is_joined_to_its_like_lie_one_on_eac
         rings = sorted(round(one.at[0]) for one in space.metal if one.part.part == "tab" and one.shape != "cap")
         assert len(rings) == 2
         assert rings[1] - rings[0] > 200
+
+
+FACING = """\
+<rectangle front: ["240 mm", "200 mm"]>
+[pieces.back]
+like = "front"
+[pieces.gusset]
+of = "body"
+shape = "strip"
+size = ["50 mm", "solve"]
+holes = [{ at = "centre, 100 mm from start", punch = "3.5 mm" }, { at = "centre, 100 mm from end", punch = "3.5 mm" }]
+landings = [{ piece = "tab", at = "centre, 86 mm from start" }, { piece = "tab", at = "centre, 86 mm from end" }]
+[pieces.tab]
+of = "body"
+cut = 2
+shape = "strip"
+size = ["24 mm", "80 mm"]
+folds = [{ at = "middle", around = "ring" }]
+holes = [{ at = "centre, 14 mm from start", punch = "3.5 mm", takes = "rivet", through = ["gusset"] },
+  { at = "centre, 14 mm from end", punch = "3.5 mm", takes = "rivet" }]
+""" + JOINED[JOINED.index("<seam one") :]
+
+
+def test_tabs_that_land_from_both_ends_of_a_strip_look_towards_each_other(resolve_text: Resolve) -> None:
+    """Holes 100 mm from either mouth and 14 mm from the near end of a tab: both rings hang 26 mm farther down."""
+    steps = step("Rivet the tabs on.", pieces="tab gusset", hardware="ring rivet")
+    build = resolve_text(FACING + rivet(2) + steps)
+    rings = [one.at for one in build.space.metal if one.shape != "cap"]
+    caps = [one.at for one in build.space.metal if one.shape == "cap"]
+    assert [round(at[2]) for at in rings] == [74, 74]
+    assert [round(at[2]) for at in caps] == [100, 100]
+    assert sorted(round(at[0]) for at in rings) == [4, 236]
+    told = [line for line in lines(plan_work(build), 1) if "fold to the" in line]
+    assert [line.partition("fold to the ")[2].partition(":")[0] for line in told] == ["end", "start"]

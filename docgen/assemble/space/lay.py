@@ -95,10 +95,15 @@ def _anchor_on(scene: Scene, copy: Copy, host: Copy) -> Point | None:
 
 
 def _hole_on(scene: Scene, copy: Copy, host: Copy, move: Transform) -> Point | None:
-    """The hole of a copy that comes to lie on one of its host which is there for it too: that part of it stays."""
-    under = [hole.at for hole in scene.item(host).holes if hole.takes or copy.part in hole.through]
-    own = [hole.at for hole in scene.item(copy).holes]
-    return next((at for at in own if any(math.dist(transform_point(at, move), to) < HOLES_MM for to in under)), None)
+    """The hole of a copy that comes to lie on one of its host, which is there for what either takes: that part of it
+    stays."""
+    for own in scene.item(copy).holes:
+        at = transform_point(own.at, move)
+        for hole in scene.item(host).holes:
+            is_shared = own.takes or hole.takes or copy.part in hole.through
+            if is_shared and math.dist(at, hole.at) < HOLES_MM:
+                return own.at
+    return None
 
 
 def _stand_off(scene: Scene, copy: Copy, host: Copy) -> float:

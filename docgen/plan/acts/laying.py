@@ -127,8 +127,17 @@ def _land_acts(work: Work, name: str, host: str, at: int, index: int) -> Iterato
     spots = {_spot(one.move) for one in here}
     found = [one for one in work.pieces[host].marks.landings if one.piece == name]
     own = [one for one in found if _spot(one.move) in spots] or found
-    if not own:
-        return
+    fold = next((one for one in work.pieces[name].marks.folds if not one.is_open and not one.of_hem), None)
+    ways = [_fold_side(work.pieces[host], one, fold) if fold else "" for one in own]
+    for way in dict.fromkeys(ways):
+        alike = [one for one, its in zip(own, ways, strict=True) if its == way]
+        yield from _land_alike(work, name, host, at, here, alike, way)
+
+
+def _land_alike(
+    work: Work, name: str, host: str, at: int, here: Sequence[Lies], own: Sequence[Landing], way: str
+) -> Iterator[Act]:
+    """The places of a piece on its host whose folds lie on the same side, `way`."""
     boxes = [path_box(landing.outline) for landing in own]
     base = work.pieces[host]
     place = box_place(work, base, _edges_under(work, base, at, name), boxes)
@@ -146,8 +155,6 @@ def _land_acts(work: Work, name: str, host: str, at: int, index: int) -> Iterato
         "place": place,
     }
     both = "_alike" if side == outer else ""
-    fold = next((one for one in work.pieces[name].marks.folds if not one.is_open and not one.of_hem), None)
-    way = _fold_side(base, own[0], fold) if fold else ""
     if both or (way and not own[0].is_over):
         del values["own"]
     if own[0].is_over:
