@@ -9,7 +9,7 @@ from docgen.assemble.gather import assemble
 from docgen.assemble.lined_up import stack_up
 from docgen.assemble.mates import meet_holes
 from docgen.assemble.room import goes_in_room
-from docgen.assemble.runs import sew_to_folds
+from docgen.assemble.runs import sew_to_ends
 from docgen.assemble.space import Space, place_parts
 from docgen.assemble.ticks import carry_pieces, find_ways, meet_ticks
 from docgen.classes import dataclass
@@ -36,7 +36,7 @@ def put_together(build: Build) -> Assembled:
     """The build with how it goes together, the stack of every seam, and the needle points that ask for it."""
     assembly = assemble(build)
     build = replace(build, seams=tuple(_lay(seam, assembly) for seam in build.seams))
-    build = sew_to_folds(_set_points(build), assembly.runs)
+    build = sew_to_ends(_set_points(build), assembly.runs)
     build = meet_holes(_judge_held(build, assembly), assembly)
     space = place_parts(build, assembly)
     build, assembly = _line_up(build, assembly, space)

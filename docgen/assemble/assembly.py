@@ -103,10 +103,10 @@ class Sewn:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
     """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
-    are sewn for one make, each `length_mm` long in `stitches` stitches. `turned_mm` is how far the folds of a strap lie
-    from its cut ends, first and second, of turned ends that are sewn through; else 0. `spans_mm` are the lengths between
-    its ends and sharp corners. `line` is the name of its stitch lines where that is not the part's, `where` says on which
-    end of the part it is."""
+    are sewn for one make, each `length_mm` long in `stitches` stitches. `turned_mm` is how far from the cut ends of a
+    strap, first and second, its row begins beyond turned ends that are sewn through; else 0. `spans_mm` are the lengths
+    between its ends and sharp corners. `line` is the name of its stitch lines where that is not the part's, `where` says
+    on which end of the part it is."""
 
     part: str
     kind: EventKind

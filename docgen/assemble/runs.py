@@ -106,16 +106,17 @@ def _between(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> list[La
 
 
 def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Iterator[Run]:
-    """The stitching along both edges of a strap, from fold to fold where its turned ends are sewn through; none when it
-    is not stitched."""
+    """The stitching along both edges of a strap; where its turned ends are sewn through, from where the one lies back to
+    where the other does: a row over the bar would shut its eye. None when it is not stitched."""
     strap = goods.straps[name]
     lines = [line for line in strap.piece.marks.stitch_lines if line.row == 0 and line.seam == name]
     if not strap.stitch or not lines:
         return
     stitch = goods.stitches[strap.stitch]
     before = {one.name for one in events[:event] if one.kind == "hardware"}
-    first, second = (end.fold_mm if _is_sewn_through(end, before) else 0.0 for end in strap.ends)
-    path = cut_to_folds(strap, lines[0].path, (first, second))
+    through = [end if _is_sewn_through(end, before) else None for end in strap.ends]
+    first, second = (end.meets_mm if end else 0.0 for end in through)
+    path = cut_to_ends(strap, lines[0].path, (first, second))
     length_mm = path_length(path)
     spans_mm = find_spans(length_mm, corner_distances(path), stitch.pitch_mm)
     yield Run(
@@ -127,22 +128,22 @@ def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> I
         length_mm=length_mm,
         stitches=sum(stitch_count(span_mm, stitch.pitch_mm) for span_mm in spans_mm),
         spans_mm=spans_mm,
-        stack=_strap_stack(goods, strap, path, [end for end in strap.ends if _is_sewn_through(end, before)]),
+        stack=_strap_stack(goods, strap, path, [end for end in through if end]),
         turned_mm=(first, second),
     )
 
 
-def cut_to_folds(strap: Strap, path: Path, turned_mm: tuple[float, float]) -> Path:
-    """A line along the edges of a strap without what lies beyond folds so far from its cut ends, first and second; the
-    line itself where nothing would be left."""
+def cut_to_ends(strap: Strap, path: Path, turned_mm: tuple[float, float]) -> Path:
+    """A line along the edges of a strap without what lies nearer than so far to its cut ends, first and second; the line
+    itself where nothing would be left."""
     low, high = turned_mm[0], strap.cut_length_mm - turned_mm[1]
     begin, end = (max(low - at.y, at.y - high, 0.0) for at in (start_point(path), end_point(path)))
     length_mm = path_length(path)
     return part_of(path, begin, length_mm - end) if 0 < begin + end < length_mm else path
 
 
-def sew_to_folds(build: Build, runs: Sequence[Run]) -> Build:
-    """The build with the stitch lines of straps that are sewn after their ends are turned: from fold to fold."""
+def sew_to_ends(build: Build, runs: Sequence[Run]) -> Build:
+    """The build with the stitch lines of straps that are sewn after their ends are turned, as far as these lie back."""
     turned_mm = {run.part: run.turned_mm for run in runs if run.is_after_turning}
     stitches = {stitch.name: stitch for stitch in build.stitches}
     return replace(
@@ -160,7 +161,7 @@ def _end_lines(strap: Strap, stitch: Stitch, turned_mm: tuple[float, float]) -> 
         if line.seam != strap.name:
             lines.append(line)
             continue
-        path = cut_to_folds(strap, line.path, turned_mm)
+        path = cut_to_ends(strap, line.path, turned_mm)
         holes_mm = space_stitches(
             path_length(path), corner_distances(path), stitch.pitch_mm, is_fixed=bool(stitch.iron)
         )

@@ -245,14 +245,15 @@ ends = [{ shape = "turned", back = "60 mm", around = "buckle"%s }, { shape = "sq
 
 
 def test_an_end_that_only_stitches_close_is_sewn_through_both_layers(put_together: Put) -> None:
-    """Sewn from the fold on: the stitches are 400 mm and what goes round the bar beyond it, half of pi (4 + 2) / 2,
-    long, less nothing at the square end; where the end lies back, through 2 + 2 mm."""
+    """Sewn from where the end lies back, beyond what goes round the bar, pi (4 + 2) / 2: 400 mm to the square end; where
+    the end lies back through 2 + 2 mm, and through 2 + 1 where all of that is skived."""
     (run,) = put_together(BELT % "").runs
-    cut_mm = 400 + 60 + 3.14159265 * 6 / 2
-    fold_mm = (60 + 60 + 3.14159265 * 6 / 2) / 2
     assert run.is_after_turning
-    assert run.length_mm == pytest.approx(cut_mm - fold_mm)
+    assert run.length_mm == pytest.approx(400)
     assert range_of(run.stack) == pytest.approx((2, 2, 4))
+    for over_mm, most_mm in ((60, 3), (50, 4)):
+        (run,) = put_together(BELT % f', skive = {{ over = "{over_mm} mm", to = "1 mm" }}').runs
+        assert range_of(run.stack) == pytest.approx((2, 2, most_mm))
 
 
 def test_an_end_that_a_rivet_closes_is_sewn_before_it_is_turned(put_together: Put) -> None:
@@ -330,20 +331,20 @@ def test_panels_that_still_lie_face_to_face_have_no_allowance_between_them(put_t
 
 
 @pytest.mark.parametrize(("second", "legs"), [("square", 2), ("rounded", 1)])
-def test_the_pattern_shows_the_stitches_of_a_turned_strap_from_its_fold(
+def test_the_pattern_shows_the_stitches_of_a_turned_strap_from_where_its_end_lies_back(
     resolve_text: Callable[[str], Assembled], second: str, legs: int
 ) -> None:
-    """30 mm lie back round a bar of 4 mm, pi (4 + 2) / 2 = 9.4 mm long: the fold is 34.7 mm from the cut end."""
+    """30 mm lie back round a bar of 4 mm, pi (4 + 2) / 2 = 9.4 mm long: no stitch lies over that."""
     strap = '[straps.s]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\nstitch = "main"\n'
     strap += "doubled = true\n" if legs == 1 else ""
     strap += f'ends = [{{ shape = "turned", back = "30 mm", around = "ring" }}, {{ shape = "{second}" }}]\n'
     build = resolve_text(strap + '[hardware.ring]\nwhat = "ring, 20 mm"\ncount = 1\nbar = "4 mm"\n')
     (made,), (run,) = build.straps, build.assembly.runs
     lines = made.piece.marks.stitch_lines
-    fold_mm = (30 + 30 + math.pi * 3) / 2
+    begin_mm = 30 + math.pi * 3
     assert len(lines) == legs
     for line in lines:
-        assert min(start_point(line.path).y, end_point(line.path).y) == pytest.approx(fold_mm)
+        assert min(start_point(line.path).y, end_point(line.path).y) == pytest.approx(begin_mm)
         assert path_length(line.path) == pytest.approx(run.length_mm)
         assert len(line.holes_mm) == run.stitches + 1
         assert line.holes_mm[-1] == pytest.approx(run.length_mm)

@@ -66,6 +66,12 @@ class StrapEnd:
         return (self.back_mm + self.apart_mm + self.takes_mm) / 2
 
     @property
+    def meets_mm(self) -> float:
+        """From the cut end to where, beyond the fold, the strap lies on what is turned back again: as far from the fold as
+        that bends round the bar and stands apart."""
+        return 2 * self.fold_mm - self.back_mm
+
+    @property
     def rings(self) -> tuple[str, ...]:
         """All that lies in the fold, from the fold on."""
         return (*((self.around,) if self.around else ()), *self.further)
