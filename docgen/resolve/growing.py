@@ -32,6 +32,7 @@ from docgen.resolve.pieces.laid import lay_goods
 from docgen.resolve.pieces.templates import settle_templates
 from docgen.resolve.seams.joins import joint_mm
 from docgen.resolve.seams.sew import prepare_sewing, sew
+from docgen.resolve.seams.shared_holes import share_holes
 from docgen.resolve.seams.stitch_lines import draw_stitch_lines
 from docgen.resolve.seams.trimmed import measure_trimmings
 from docgen.resolve.straps.sewn_on import sew_straps_on
@@ -49,6 +50,8 @@ def grow_build(reader: Reader, spec: Spec) -> Build:
     spec = mend_edge_names(reader, spec)
     parts = read_goods(reader, spec)
     parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
+    if not has_errors(reader.problems):
+        parts = share_holes(parts, lambda sewn: draw_stitch_lines(reader, spec, sewn))
     parts = _finish_sewing(parts)
     parts = measure_trimmings(reader, spec, lay_goods(reader, spec, parts))
     parts = sew_straps_on(reader, draw_stitch_lines(reader, spec, parts))

@@ -278,13 +278,22 @@ def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[S
         sewn = {seam.name for seam in beneath if any(side.part == other.name and side.edges for side in seam.sides)}
         starts = {(divider_name(other.name), line.start) for line in other.dividers if line.on == piece.name}
         own = [
-            replace(line, path=transform_path(fold_down(line.path, other), landing.move_of_lines))
+            _go_on(replace(line, path=transform_path(fold_down(line.path, other), landing.move_of_lines)), piece)
             for line in other.marks.stitch_lines
             if line.seam in sewn or (line.seam, start_point(line.path)) in starts
         ]
         for line in own:  # both ends of what is folded between them lie on one line
             lines += [] if any(_lie_alike(line, known) for known in lines) else [line]
     return piece.with_marks(stitch_lines=tuple(lines))
+
+
+def _go_on(line: StitchLine, base: Piece) -> StitchLine:
+    """A line of what lies on a piece as it is on that: where the last stitch goes over the edge of the part above, it comes
+    down through a hole here."""
+    if line.by != "hand" or line.path.closed or not line.holes_mm:
+        return line
+    inner = [at for at in line.holes_mm if SAME_TICK_MM < at < path_length(line.path) - SAME_TICK_MM]
+    return keep_within(replace(line, holes_mm=(0.0, *inner, path_length(line.path))), base.sewn_outline)
 
 
 def _lie_alike(line: StitchLine, other: StitchLine) -> bool:
