@@ -80,14 +80,17 @@ def test_the_step_tells_in_which_rings_they_hang(plan: Plan) -> None:
 
 
 def test_what_lies_back_is_sewn_through(build: Assembled) -> None:
-    """Both rows of both ends, from the fold on to the cut end: as long as the fold is from that."""
+    """Both rows of both ends, from where these lie back to the cut end, and between on the strap itself: none over the
+    ring."""
     handle = build.space.part(Copy("handle"))
-    fold_mm = build.straps[0].ends[0].fold_mm
+    end = build.straps[0].ends[0]
+    back_mm, bent_mm = end.back_mm, 2 * (end.fold_mm - end.back_mm)
     rows = [line.path for line in handle.item.marks if line.kind == "stitch" and line.name == "handle"]
     spans = sorted(tuple(sorted((start_point(path).y, end_point(path).y))) for path in rows)
     cut_mm = build.straps[0].cut_length_mm
+    free_mm = back_mm + bent_mm
     for found, wanted in zip(
-        spans[::2], [(0, fold_mm), (fold_mm, cut_mm - fold_mm), (cut_mm - fold_mm, cut_mm)], strict=True
+        spans[::2], [(0, back_mm), (free_mm, cut_mm - free_mm), (cut_mm - back_mm, cut_mm)], strict=True
     ):
         assert found == pytest.approx(wanted, abs=0.01)
 

@@ -31,7 +31,7 @@ from docgen.geometry.shapes import Box, Line, Outline, Path, Point
 from docgen.geometry.vector import Transform, transform_point
 from docgen.resolve import Fold, Hole, Join, Piece, Seam, SeamSide, divider_name, lay_out_strips
 
-AT_FOLD_MM = 1.0  # a row that begins no farther from a fold begins at it
+AT_FOLD_MM = 1.0  # a row that begins no nearer to the cut end than its fold begins there, and less of one is none
 SAME_MM = 0.1  # outlines that lie no farther off each other are the same
 
 
@@ -304,17 +304,21 @@ def _marks(piece: Piece) -> Iterator[Mark]:
 
 
 def _turned_rows(strap: Piece) -> Iterator[Mark]:
-    """The rows of a strap that begin or end at the fold of a turned end, on what lies back there: they are sewn through
-    both layers."""
+    """The rows of a strap that begin or end where a turned end lies back on it, on what lies back: they are sewn through
+    both layers, from the bend to the cut end."""
     box = outline_box(strap.outline)
     rows = [line for line in strap.marks.stitch_lines if line.seam == strap.name]
     for line in rows:
         long_mm = path_length(line.path)
         for fold in strap.marks.folds:
-            deep_mm = min(fold.start.y - box.bottom, box.top - fold.start.y, long_mm)
-            ends = ((start_point(line.path), 0.0), (end_point(line.path), long_mm - deep_mm))
-            for at, from_mm in ends:
-                if abs(at.y - fold.start.y) < AT_FOLD_MM:
+            is_first = fold.start.y < box.centre.y
+            cut_mm = box.bottom if is_first else box.top
+            fold_mm = abs(fold.start.y - cut_mm)
+            for at, is_start in ((start_point(line.path), True), (end_point(line.path), False)):
+                from_cut_mm = abs(at.y - cut_mm)
+                deep_mm = min(2 * fold_mm - from_cut_mm, long_mm)
+                if (at.y < box.centre.y) == is_first and from_cut_mm > fold_mm - AT_FOLD_MM and deep_mm > AT_FOLD_MM:
+                    from_mm = 0.0 if is_start else long_mm - deep_mm
                     there = flatten(part_of(line.path, from_mm, from_mm + deep_mm))
                     yield Mark(kind="stitch", name=line.seam, path=polyline([mirror(spot, fold) for spot in there]))
 
