@@ -254,8 +254,8 @@ class Goods:
             for hole in strip.marks.holes
             if abs(hole.diameter_mm - punch_mm) <= SAME_PUNCH_MM and hole.takes in ("", hardware)
         }
-        if len(found) == 1:
-            yield from (replace(whole, thickness_mm=thickness_mm) for thickness_mm in found.pop())
+        if len({tuple(sorted(layers)) for layers in found}) == 1:  # seen from either half of what is folded
+            yield from (replace(whole, thickness_mm=thickness_mm) for thickness_mm in min(found))
             return
         sums = [sum(layers) for layers in found]
         sums = sums or [whole.thickness_mm, *(skive.to_mm for strip in strips for skive in strip.marks.skives)]

@@ -230,6 +230,23 @@ def test_a_snap_on_a_pocket_does_not_go_through_the_panel_beneath(put_together: 
     assert made.stack.usual_mm == pytest.approx(1)
 
 
+def test_a_rivet_through_both_halves_of_a_folded_loop_meets_each_as_thick_as_it_is(put_together: Put) -> None:
+    """2 mm, skived to 1 mm at the one end: 2 + 1 mm on a back of 2 mm, from whichever half it is seen."""
+    loop = """\
+[pieces.loop]
+of = "body"
+shape = "rectangle"
+size = ["30 mm", "120 mm"]
+folds = [{ at = "middle" }]
+skives = [{ edges = "top", width = "25 mm", to = "1 mm" }]
+holes = [{ at = "centre, 12 mm from bottom", punch = "4 mm" }, { at = "centre, 12 mm from top", punch = "4 mm" }]
+"""
+    bag = piece("back", 200, 150, hole("centre, middle", more=', through = ["loop", "loop"]')) + loop + rivet()
+    (made,) = put_together(bag + step("Rivet.", pieces="back loop", hardware="rivet")).fastened
+    assert range_of(made.stack) == pytest.approx((5, 5, 5))
+    assert sorted(layer.thickness_mm for layer in made.stack.layers) == [1, 2, 2]
+
+
 BELT = """\
 [hardware.buckle]
 what = "buckle"

@@ -27,6 +27,15 @@ def test_a_row_round_a_pouch_ends_where_its_top_is_turned_in(resolve_text: Resol
     assert [side.lost_mm for side in seam.sides] == [(INSET_MM, INSET_MM)] * 2
 
 
+@pytest.mark.parametrize("other", ["left", "right"])
+def test_a_row_down_a_side_begins_where_the_top_is_turned_in(resolve_text: Resolve, other: str) -> None:
+    """150 mm from the raw top to the foot, less 4 mm at the top, from whichever end the other side runs."""
+    text = POUCH[: POUCH.index("<seam round")] + f'<seam round: ["front: left", "back: {other}"]>\n{TURNED}'
+    seam = find_seam(resolve_text(text + STEPS), "round")
+    assert [side.length_mm for side in seam.sides] == pytest.approx([150 - INSET_MM] * 2)
+    assert {tuple(sorted(side.lost_mm)) for side in seam.sides} == {(0.0, INSET_MM)}
+
+
 def test_a_row_that_is_sewn_first_runs_to_the_raw_edges(resolve_text: Resolve) -> None:
     first = '<step "Sew it round.": seams = ["round"]>\n<step "Sew the zip.": seams = ["near", "far"]>\n'
     assert find_seam(resolve_text(POUCH + first), "round").length_mm == pytest.approx(484)

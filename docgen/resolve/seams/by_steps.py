@@ -57,10 +57,12 @@ def follow_steps(
     for name in turned.keys() & stitches.keys():
         sides, at = found.get(name, ()), turned[name]
         inset_mm = _turned_before(turned, at, partners, stitches, {side.part for side in sides})
-        lost = {_turned_in_mm(side, pieces, stitches[name], inset_mm) for side in sides if side.edges}
-        if len(lost) == 1 and lost != {(0.0, 0.0)} and not any(side.is_unturned for side in sides):
-            lost_mm = lost.pop()
-            found[name] = tuple(replace(side, lost_mm=lost_mm) if side.edges else side for side in sides)
+        lost = [_turned_in_mm(side, pieces, stitches[name], inset_mm) if side.edges else (0.0, 0.0) for side in sides]
+        alike = {tuple(sorted(mm)) for side, mm in zip(sides, lost, strict=True) if side.edges}  # from either end
+        if len(alike) == 1 and alike != {(0.0, 0.0)} and not any(side.is_unturned for side in sides):
+            found[name] = tuple(
+                replace(side, lost_mm=mm) if side.edges else side for side, mm in zip(sides, lost, strict=True)
+            )
     return found
 
 
