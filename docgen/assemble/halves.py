@@ -28,7 +28,7 @@ def other_halves(goods: Goods, hardware: str, part: str, hole: Hole) -> list[str
 def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
     """A snap's cap is in the part whose hole names the other, else in that one of two which bends over with it, as a strap
     does that closes on a piece; else the later of two parts in the spec has the stud, and of two holes in one part that
-    take one snap the second. A lining has its holes for what its part takes."""
+    take one snap the one that is not in its flap, else the second. A lining has its holes for what its part takes."""
     if other_halves(goods, hardware, part, hole):
         return "cap"
     having = [piece for piece in goods.cut.values() if any(hole.takes == hardware for hole in piece.marks.holes)]
@@ -69,10 +69,14 @@ def _joining_rows(goods: Goods, piece: Piece) -> list[Point]:
 
 
 def _half_of_pair(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
-    """The half of a snap that closes one part on itself: there are two holes for each that is counted."""
+    """The half of a snap that closes one part on itself: there are two holes for each that is counted. The caps are in its
+    flap, where one half of the holes are, else each has the first of its two holes."""
     piece = goods.cut[part]
     holes = [hole for hole in piece.marks.holes if hole.takes == hardware]
     count = next(item.count for item in goods.build.hardware if item.name == hardware)
     if len(holes) * piece.cut != 2 * count or hole not in holes:
         return ""
+    on_flap = [_is_on_flap(goods, piece, one, hardware) for one in holes]
+    if 2 * sum(on_flap) == len(holes):
+        return "cap" if on_flap[holes.index(hole)] else "stud"
     return "stud" if holes.index(hole) % 2 else "cap"

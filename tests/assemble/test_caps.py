@@ -66,3 +66,43 @@ def test_a_cap_goes_with_the_outer_part_where_its_holes_lie_apart_on_purpose(res
     apart = TakenApart(resolve_text(text))
     bodies, (heap,) = apart.heaps(0)
     assert [one.copy.part for one, is_new in apart.joined(heap, 0, bodies).metal if is_new] == ["loop", "loop"]
+
+
+WRAPPED = """\
+[pieces.body]
+of = "body"
+shape = "outline"
+points = [
+  { at = ["0", "0"], edge = "mouth" }, { at = ["112 mm", "0"], edge = "right" },
+  { at = ["112 mm", "160 mm"], edge = "right-flap" }, { at = ["112 mm", "250 mm"], edge = "foot" },
+  { at = ["0", "250 mm"], edge = "left-flap" }, { at = ["0", "160 mm"], edge = "left" },
+]
+folds = [{ at = "160 mm from bottom", open = true, angle = 90 }, { at = "190 mm from bottom", open = true, angle = 90 }]
+holes = [%s]
+[pieces.end]
+of = "body"
+cut = 2
+shape = "rectangle"
+size = ["30 mm", "solve"]
+[seams.left]
+stitch = "main"
+meet = ["end 1: left bottom right", "body: left"]
+[seams.right]
+stitch = "main"
+meet = ["end 2: left bottom right", "body: right"]
+[hardware.snap]
+what = "line 24 snap"
+count = 1
+"""
+ON_FRONT, ON_FLAP = (
+    f'{{ at = "centre, {up}", punch = "4 mm", takes = "snap" }}' for up in ("34 mm from bottom", "14 mm from top")
+)
+
+
+@pytest.mark.parametrize("holes", [f"{ON_FRONT}, {ON_FLAP}", f"{ON_FLAP}, {ON_FRONT}"])
+def test_a_snap_that_closes_a_wrapped_body_has_its_cap_in_the_flap(resolve_text: Resolve, holes: str) -> None:
+    """Whichever hole is written first: the flap lies over the front."""
+    build = resolve_text(WRAPPED % holes)
+    found = {one.half: one.place.words for one in build.assembly.fastened}
+    assert "14 mm from top" in found["cap"]
+    assert "34 mm from bottom" in found["stud"]
