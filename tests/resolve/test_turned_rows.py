@@ -51,6 +51,18 @@ def test_a_seam_of_the_same_two_parts_is_sewn_across(resolve_text: Resolve) -> N
     assert find_seam(resolve_text(text), "foot").length_mm == pytest.approx(200)
 
 
+def test_a_mouth_that_is_sewn_last_goes_from_side_seam_to_side_seam(resolve_text: Resolve) -> None:
+    """200 mm of panel and band, turned in by 4 mm at either side; sewn to a flap that nothing turns in they stay."""
+    text = f'<back>\n<front>\n<seam round: ["front: left bottom right", "back: left bottom right"]>\n{TURNED}'
+    steps = '<step "Sew it round.": seams = ["round"]>\n<step "Sew the mouth.": seams = ["mouth"]>\n'
+    lined = '[pieces.band]\nlike = "front"\n<seam inner: ["band: left", "band: right"]>\n' + TURNED
+    mouth = '<seam mouth: ["front: top", "band: top"]>\n'
+    both = steps.replace('["round"]', '["round", "inner"]')
+    assert find_seam(resolve_text(text + lined + mouth + both), "mouth").length_mm == pytest.approx(200 - 2 * INSET_MM)
+    flap = '<rectangle flap: ["200 mm", "90 mm"]>\n<seam mouth: ["front: top", "flap: bottom"]>\n'
+    assert find_seam(resolve_text(text + flap + steps), "mouth").length_mm == pytest.approx(200)
+
+
 def test_both_tapes_of_a_zip_lie_under_the_row_that_crosses_them(resolve_text: Resolve) -> None:
     """Of each panel 2 mm, at its top the allowance and a tape of 0.6 mm besides: of the second too."""
     seam = find_seam(resolve_text(POUCH + STEPS), "round")

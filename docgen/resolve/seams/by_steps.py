@@ -1,6 +1,6 @@
 """What the order of the steps changes on the sides of seams: what is sewn before the hem beside it is turned over runs out
-to the cut edge, the row of a hem ends at the seams that are sewn before, and a turned row at the edges that are turned in
-by then."""
+to the cut edge, the row of a hem ends at the seams that are sewn before, and any other at edges that all its sides have
+turned in by then."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ def follow_steps(
 ) -> dict[str, Partners]:
     """The partners of every seam as the steps find them: unturned where all of a seam that is sewn before their hems are
     turned over go on as far beyond the folds; shorter where the row of a hem comes to joints and turned
-    seams that are sewn by then, and where a turned row comes to edges that other parts have been sewn and turned on."""
+    seams that are sewn by then, and where any other comes to edges that other parts have been sewn and turned on."""
     steps = [_read_step(one) for one in spec.steps if one.do is not None]
     turning = find_turning([*pieces.values()], {name: join.pieces for name, join in joins.items()}, partners, steps)
     sewn = _first_at((at, name) for at, step in enumerate(steps) for name in step.seams)
@@ -54,8 +54,10 @@ def follow_steps(
                 replace(side, lost_mm=_lost_mm(side, before, pieces, stitches[name], inset_mm)) if side.edges else side
                 for side in sides
             )
-    for name in turned.keys() & stitches.keys():
-        sides, at = found.get(name, ()), turned[name]
+    for name in sewn.keys() & stitches.keys():
+        sides, at = found.get(name, ()), sewn[name]
+        if name not in turned and sum(bool(side.edges) for side in sides) < 2:
+            continue  # the row of a hem, or of what lies flat on another part
         inset_mm = _turned_before(turned, at, partners, stitches, {side.part for side in sides})
         lost = [_turned_in_mm(side, pieces, stitches[name], inset_mm) if side.edges else (0.0, 0.0) for side in sides]
         alike = {tuple(sorted(mm)) for side, mm in zip(sides, lost, strict=True) if side.edges}  # from either end
