@@ -26,6 +26,7 @@ from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, 
 
 LONG = {"left", "right"}
 ROUND_MM = 0.5  # between the ends of a row that goes all round
+LEVEL_MM = 0.5  # by which a side may be longer and lies level all the same
 
 
 def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
@@ -97,6 +98,20 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
         else:
             yield act("edges_meet", **values)
     yield from _level_acts(work, at, seam)
+    yield from _ease_acts(work, seam)
+
+
+def _ease_acts(work: Work, seam: Seam) -> Iterator[Act]:
+    """Of each side that is longer than the first by more than nobody sees: how much of it is eased in, and where."""
+    first, *others = work.sides(seam)
+    for side in others:
+        more_mm = side.length_mm - first.length_mm
+        if more_mm > LEVEL_MM and (side.part, side.edges) != (first.part, first.edges):
+            values = {"part": work.titles[side.part], "first": work.titles[first.part], "length": work.length(more_mm)}
+            if seam.ease_span_mm is not None:
+                yield act("ease_there", **values, edges=join_words(seam.ease_edges))
+            else:
+                yield act("ease_all", **values)
 
 
 def _level_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:

@@ -144,8 +144,8 @@ class Seam:
     `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
     `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
     `times` is how often the spec says that it is sewn, 0 where it does not; `ease_span_mm` is the stretch of the first
-    side's stitch line along which the rest is eased in, None for all of it. `spans_mm` are the lengths between its ends and
-    sharp corners.
+    side's stitch line along which the rest is eased in, None for all of it, and `ease_edges` its edges there.
+    `spans_mm` are the lengths between its ends and sharp corners.
     """
 
     name: str = untold()
@@ -171,6 +171,7 @@ class Seam:
     times: int = told("times sewn", "count", default=0)
     is_turned: bool = told("turned right side out", default=False)
     ease_span_mm: tuple[float, float] | None = untold(default=None)
+    ease_edges: tuple[str, ...] = untold(default=())
     trimmings: tuple[SeamTrimming, ...] = untold(default=())
     spans_mm: tuple[float, ...] = untold(default=())
 

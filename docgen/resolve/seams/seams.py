@@ -1,7 +1,7 @@
 """Seams: partners read, open lengths solved, sides measured along the stitch line and matched."""
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -217,7 +217,7 @@ def match_seam(
     for side in others:
         find_meant = partial(lengths.find_meant, first, side, stitch.inset_mm, solved)
         _check_equal(lengths, spec.name, first, side, ease_mm, show, find_meant)
-    stops = [stop * first.length_mm / side.length_mm for side, turns in known for stop in turns]
+    stops = [*_match_turns(known, first)]
     holes = space_stitches(first.length_mm, stops, stitch.pitch_mm, is_fixed=bool(stitch.iron))
     stitches = len(holes) - 1
     return Seam(
@@ -238,8 +238,19 @@ def match_seam(
         times=spec.times.value if spec.times else 0,
         is_turned=flag(spec.turned, IS_TURNED),
         ease_span_mm=_ease_span_mm(lengths, spec, first, stitch.inset_mm, solved),
+        ease_edges=tuple(spec.ease_at.value.split()) if spec.ease_at else (),
         eased_mm=max([0.0, *(side.length_mm - first.length_mm for side in others)]) if ease_mm else 0.0,
     )
+
+
+def _match_turns(known: Sequence[tuple[SeamSide, tuple[float, ...]]], first: SeamSide) -> Iterator[float]:
+    """How far along the first side a hole lies at a sharp corner: at its own, and in proportion at those of a side that has
+    another number of them."""
+    own = next(turns for side, turns in known if side is first)
+    yield from own
+    for side, turns in known:
+        if side is not first and len(turns) != len(own):
+            yield from (turn * first.length_mm / side.length_mm for turn in turns)
 
 
 def _laps_enough(reader: Reader, spec: SeamSpec, stitch: Stitch) -> bool:
