@@ -21,8 +21,8 @@ ease = "6 mm"
 @pytest.mark.parametrize(
     ("where", "told"),
     [
-        ('ease-at = "bottom"', "front is 6 mm (1/4 in) longer than back along bottom: ease that in there, evenly."),
-        ("", "front is 6 mm (1/4 in) longer than back there: ease that in evenly all along."),
+        ('ease-at = "bottom"', "front is 6 mm longer than back along bottom: ease that in there, evenly."),
+        ("", "front is 6 mm longer than back there: ease that in evenly all along."),
     ],
 )
 def test_what_is_eased_in_is_told_where_it_is_sewn(resolve_text: Resolve, where: str, told: str) -> None:
