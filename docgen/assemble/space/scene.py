@@ -8,6 +8,7 @@ from functools import cached_property
 
 from docgen.assemble.assembly import Assembly, Copy, Lies
 from docgen.assemble.goods import Goods
+from docgen.assemble.space.begun_rings import turn_ring
 from docgen.assemble.space.items import Item, Items, Sewing
 from docgen.assemble.space.placed import How, Kind, Placed
 from docgen.assemble.space.surface import Surface, bend
@@ -50,7 +51,7 @@ class Scene:
         self.placed: dict[Copy, Placed] = {}
         self._sheets: dict[Copy, tuple[Sheet, ...]] = {}
         self.kind: Kind = "lying"
-        self.sewings = self.items.sewings
+        self.sewings = tuple(turn_ring(goods, one) for one in self.items.sewings)
         self.is_settled = False
         self.short_straps: dict[Copy, float] = {}  # the way between the holds of a strap that is shorter than that, mm
         self.low_handles: list[tuple[Copy, Copy, float]] = []  # a handle, its host, and the room under it, mm

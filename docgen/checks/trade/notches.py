@@ -6,12 +6,12 @@ from typing import NamedTuple
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.nearest import inset_stretch
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import WHOLE
 from docgen.geometry.path import part_of, path_length, points_at
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale
-from docgen.resolve import Piece, Seam, SeamSide, Stitch, by_name, from_start, side_words
+from docgen.resolve import Seam, SeamSide, Stitch, by_name, from_start, marks_along, side_words, turn_to_meet
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0
@@ -24,6 +24,8 @@ def find_notches_apart(subject: Subject) -> Iterator[Found]:
         sides = [side for side in seam.sides if side.edges]
         marks = [_side_marks(side, stitches[seam.stitch], subject) for side in sides]
         for side, found in zip(sides[1:], marks[1:], strict=True):
+            if _is_turned_to_meet(subject, seam, side, marks[0], found):
+                continue
             gap_mm, one_mm, other_mm = _worst_gap(seam, marks[0], side, found)
             if gap_mm > subject.build.limits.notches_meet_mm + seam.eased_mm:
                 what = (
@@ -32,6 +34,19 @@ def find_notches_apart(subject: Subject) -> Iterator[Found]:
                     "it begins"
                 )
                 yield seam.place, what, "measure both again from one end of the seam", seam.name
+
+
+def _is_turned_to_meet(subject: Subject, seam: Seam, side: SeamSide, first: list[float], other: list[float]) -> bool:
+    """Whether a ring that is sewn round a closed edge begins nowhere there, and can be turned until all meets."""
+    joins = [subject.parts.joins.get(one.part) for one in (*seam.sides[:1], side)]
+    if not any(join is not None and join.is_ring for join in joins) or not any(
+        one.edges == (WHOLE,) for one in seam.sides
+    ):
+        return False
+    carried = [mm * seam.length_mm / side.length_mm for mm in other]
+    ways = (carried, [seam.length_mm - mm for mm in carried])
+    gap_mm = min(turn_to_meet(first, way, seam.length_mm)[1] for way in ways)
+    return gap_mm <= subject.build.limits.notches_meet_mm + seam.eased_mm
 
 
 class _Gap(NamedTuple):
@@ -84,13 +99,7 @@ def _side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]
 def _join_marks(side: SeamSide, subject: Subject) -> list[float]:
     """Along strips laid end to end; the edge is its left or right."""
     join = subject.parts.joins[side.part]
-    marks = []
-    begun_mm = 0.0
-    for name in join.pieces:
-        piece: Piece = subject.parts.pieces[name]
-        box = outline_box(piece.outline)
-        marks += [begun_mm + notch.at.y - box.bottom for notch in piece.marks.notches if notch.edge in side.edges]
-        begun_mm += box.height - join.overlap_mm
+    marks = [*marks_along(join, side.edges, subject.parts.pieces)]
     if side.stretch_mm is None:
         return marks
     begin_mm, end_mm = from_start(side.stretch_mm, side.edges[0], join.length_mm)

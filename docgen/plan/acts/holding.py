@@ -22,7 +22,7 @@ NARROW_MM = 25.0  # a welt or a tape: it is glued all over
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 LEVEL_MM = 0.3
 MARKS = ("mark_round", "mark_each", "mark_roughen")  # said of each part
-CLIPS_REACH = ("hold_clips", "hold_notches")
+CLIPS_REACH = ("hold_clips", "hold_notches", "hold_round", "hold_notches_round")
 
 
 def find_glues(work: Work, at: int) -> list[str]:
@@ -69,6 +69,8 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
     if is_laid and (lands_on(work, seam) or stood_off(work, own[0].part, work.pieces[flat[0]])):
         return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
     notched = sum(_has_notch(work, side) for side in own) > 1
+    if any(WHOLE in side.edges for side in own):  # it has no ends
+        return [act("hold_notches_round" if notched else "hold_round")]
     return [act("hold_notches" if notched else "hold_clips")]
 
 
@@ -326,6 +328,6 @@ def sides_over(host: Piece, landing: Landing) -> dict[str, float]:
 
 
 def _has_notch(work: Work, side: SeamSide) -> bool:
-    names = {*side.edges}
+    names, is_whole = {*side.edges}, WHOLE in side.edges
     strips = [work.pieces[name] for name in work.strips(side.part) if name in work.pieces]
-    return any(notch.edge in names for piece in strips for notch in piece.marks.notches)
+    return any(is_whole or notch.edge in names for piece in strips for notch in piece.marks.notches)
