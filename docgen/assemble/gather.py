@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Lies, Run, Sewn
-from docgen.assemble.bench import Bench, Bundle, Lying
+from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
 from docgen.assemble.doubts import find_doubts
 from docgen.assemble.fasten import (
     NO_STEP,
@@ -139,6 +139,9 @@ class _Work:
             lay_in_step(self.goods, self.bench, self.handling, event.step, event.name, self.slots)
         if event.kind == "straps":
             hold_keepers(self.goods, self.bench, event.name)
+        if event.kind == "joins" and self.goods.counts.get(event.name) == 1:
+            strips = (Copy(strip, EVERY) for strip in self.goods.joins[event.name].pieces)
+            self.bench.unite((Copy(event.name), *strips))
         if event.kind == "seams":
             for time in range(self.times[event.name] if self.doing[event.kind, event.name] == at else 0):
                 self._sew(at, self.goods.seams[event.name], time)

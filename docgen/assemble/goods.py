@@ -109,6 +109,11 @@ class Goods:
                 found[strip] = (*found.get(strip, ()), join.name)
         return found
 
+    def as_joined(self, copy: Copy) -> Copy:
+        """The join that a copy of a strip is part of, where that is made once; any other copy itself."""
+        joins = self.joined_strips.get(copy.part, ())
+        return Copy(joins[0]) if len(joins) == 1 and self.counts[joins[0]] == 1 else copy
+
     def strips_of_join(self, part: str) -> tuple[str, ...]:
         """The names of the strips of a join; none of a piece."""
         return tuple(self.joins[part].pieces) if part in self.joins else ()

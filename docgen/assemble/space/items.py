@@ -175,8 +175,7 @@ class Items:
     @cached_property
     def copies(self) -> tuple[Copy, ...]:
         """All that is to be placed: copies of pieces and joins, without strips that are joined."""
-        joined = self.goods.joined_strips
-        parts = [*(name for name in self.goods.pieces if name not in joined), *self.goods.joins]
+        parts = [*(name for name in self.goods.pieces if name not in self.goods.joined_strips), *self.goods.joins]
         return tuple(copy for part in parts for copy in self.goods.copies(part))
 
     def of(self, copy: Copy) -> Item:
@@ -239,7 +238,8 @@ class Items:
 
     def _links(self, seam: Seam, copies: tuple[Copy, ...]) -> Iterator[Link]:
         known = set(self.copies)
-        for index, (side, copy) in enumerate(zip(seam.sides, copies, strict=True)):
+        for index, side in enumerate(seam.sides):
+            copy = copies[index] if side.edges else self.goods.as_joined(copies[index])
             if copy in known:
                 yield Link(copy=copy, track=self._track(seam, side, index, copy) if side.edges else None)
 

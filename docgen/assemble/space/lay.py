@@ -43,8 +43,8 @@ def _bends_alike(scene: Scene, copy: Copy, host: Copy, move: Transform) -> bool:
     """Whether the folds of a copy lie on those of its host."""
     under = scene.placed[host].surface
     cuts = [band.end_mm for band in under.bands[:-1]]
-    ends = [transform_point(end, move) for fold in scene.item(copy).folds for end in (fold.start, fold.end)]
-    return all(any(abs(under.measure(end)[0] - cut) < MEETS_MM for cut in cuts) for end in ends)
+    folds = [(transform_point(fold.start, move), transform_point(fold.end, move)) for fold in scene.item(copy).folds]
+    return all(any(all(abs(under.measure(end)[0] - cut) < MEETS_MM for end in ends) for cut in cuts) for ends in folds)
 
 
 def land(scene: Scene, copy: Copy) -> bool:
