@@ -18,8 +18,9 @@ DEEP_MM = 25.0  # a row farther in than this has none of its notches beside it
 
 def turn_ring(goods: Goods, sewing: Sewing) -> Sewing:
     """A seam with the lines of its closed edges begun where its ring does; as it is where no marks tell, or they meet."""
-    rings = [link for link in sewing.links if link.copy.part in goods.joins and goods.joins[link.copy.part].is_ring]
-    closed = [link for link in sewing.links if link.track and link.track.is_closed and link.copy.part in goods.pieces]
+    edged = [link for link in sewing.links if link.track]
+    rings = [link for link in edged if link.copy.part in goods.joins and goods.joins[link.copy.part].is_ring]
+    closed = [link for link in edged if link.track and link.track.is_closed and link.copy.part in goods.pieces]
     if len(rings) != 1 or not closed:
         return sewing
     join = goods.joins[rings[0].copy.part]

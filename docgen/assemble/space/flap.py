@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from docgen.assemble.space.placed import ALIKE, Placed
 from docgen.assemble.space.vectors import Vec, inner, minus
 
-OFF_MM = 5.0  # so far a flap lies off what it comes over, and no farther
+OFF_MM = 15.0  # so far a flap lies off what it comes over, and no farther
 LEAST_UP = 0.9  # the cosine between the way a top looks and up
 
 

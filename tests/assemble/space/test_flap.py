@@ -7,7 +7,7 @@ import pytest
 from demos import ROOT
 from short_specs import piece, seam
 
-from docgen.assemble import inner, way_of_flap
+from docgen.assemble import Assembled, inner, way_of_flap
 from docgen.assemble.space import Space
 from docgen.assemble.space.flap import find_flap
 from docgen.assemble.space.placed import held_band
@@ -69,3 +69,20 @@ def test_a_flap_is_lifted_by_what_lies_on_the_front_and_not_by_what_lies_on_the_
         assert told is not None
         off = inner(minus(body.lifts[told[0]], body.lifts[told[1]]), body.out(told[0]))
         assert off == pytest.approx(layers)
+
+
+@pytest.mark.parametrize(("over_mm", "is_flap"), [(30, True), (36, True), (80, False)])
+def test_a_flap_that_stands_off_what_it_comes_over_is_one(
+    resolve_text: Callable[[str], Assembled], over_mm: int, is_flap: bool
+) -> None:
+    """The ends are 30 mm deep, sewn in along 81 + 22 + 81 mm; a bend so much farther on
+    leads the last stretch down before the front, or it is no flap."""
+    bends = ", ".join(f'{{ at = "{mm} mm from bottom", open = true, angle = 90 }}' for mm in (184, 184 + over_mm))
+    text = (
+        piece("body", 112, 300 + over_mm, f"folds = [{bends}]\n")
+        + piece("end", 30, 85, "cut = 2\n")
+        + seam("left", "end 1: left bottom right", "body: left from bottom 184 mm to bottom")
+        + seam("right", "end 2: left bottom right", "body: right from bottom to bottom 184 mm")
+    )
+    space = resolve_text(text).space
+    assert (way_of_flap(space.parts) is not None) == is_flap
