@@ -5,6 +5,7 @@ problem is told there.
 """
 
 import re
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
@@ -51,6 +52,7 @@ def bring_parts(spec: Spec, opened: Mapping[str, Opened]) -> Spec:
     files: dict[str, bytes] = {}
     problems = list(spec.problems)
     known = _names_of(spec)
+    times = Counter(part.file for part in opened.values())
     for use in spec.parts:
         part = opened.get(use.name)
         if part is None or use.use is None:
@@ -61,7 +63,7 @@ def bring_parts(spec: Spec, opened: Mapping[str, Opened]) -> Spec:
             files[part.file] = part.source
         problems += part.problems
         if part.document is not None:
-            spec = _bring(spec, use, part, known, problems)
+            spec = _bring(spec, use, part, known, problems, is_apart=times[part.file] > 1)
     brought = tuple((use.name, opened[use.name].file) for use in spec.parts if use.name in opened)
     return replace(
         spec,
@@ -77,7 +79,10 @@ def _names_of(spec: Spec) -> dict[str, tuple[str, ...]]:
     return {**names, "steps": ()}
 
 
-def _bring(spec: Spec, use: UseSpec, part: Opened, known: NamesByTable, problems: list[Problem]) -> Spec:
+def _bring(
+    spec: Spec, use: UseSpec, part: Opened, known: NamesByTable, problems: list[Problem], *, is_apart: bool
+) -> Spec:
+    """The spec with one part. Of a part that is brought in several times each title says which it is of (`is_apart`)."""
     stands = _read_instead(use, known, problems)
     meant = {
         table: (*names, *(name for name, (there, _) in stands.items() if there in names))
@@ -92,7 +97,7 @@ def _bring(spec: Spec, use: UseSpec, part: Opened, known: NamesByTable, problems
         table: (
             *getattr(spec, table),
             *(
-                rename(item, renaming, table)
+                _tell_apart(rename(item, renaming, table), use.name if is_apart else "")
                 for item in getattr(held, table)
                 if _is_own(item.name, stands, known[table])
             ),
@@ -111,6 +116,14 @@ def _bring(spec: Spec, use: UseSpec, part: Opened, known: NamesByTable, problems
         begun=() if spec.steps else (*spec.begun, *steps),
         accept=(*spec.accept, *accept),
     )
+
+
+def _tell_apart(entry: Any, prefix: str) -> Any:
+    """An entry whose title, where it has one, says of which part it is."""
+    title = getattr(entry, "title", None)
+    if not prefix or title is None:
+        return entry
+    return replace(entry, title=replace(title, value=f"{title.value}, {prefix.replace('-', ' ')}"))
 
 
 def _is_own(name: str, stands: Stands, known: tuple[str, ...]) -> bool:

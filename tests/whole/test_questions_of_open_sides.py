@@ -90,6 +90,19 @@ def test_a_pocket_that_no_row_holds_at_one_side_is_asked_about(ask: Ask) -> None
     assert ask(POCKET.replace("pocket", "patch"), tuple(word.replace("pocket", "patch") for word in open_)) == []
 
 
+def test_a_pocket_on_a_panel_that_lies_under_a_row_is_held_by_that(ask: Ask) -> None:
+    """The panel lands on a liner at its left; the row round that goes through liner, panel and pocket."""
+    deep = POCKET.replace("<rectangle cover", '<rectangle liner: ["300 mm", "150 mm"]>\n%s<rectangle cover').replace(
+        '["200 mm", "150 mm"]>\n<seam side', '["300 mm", "150 mm"]>\n<seam side'
+    )
+    deep = deep.replace('"panel: left bottom right", "cover', '"liner: left bottom right", "cover')
+    deep += '<seam middle: ["panel: right", "liner"]>\n'
+    lands = 'landings = [{ piece = "panel", at = "%s, 0 mm from bottom" }]\n'
+    assert ask(deep % (lands % "0 mm from left")) == []
+    (told,) = ask(deep % (lands % "50 mm from left"))
+    assert told.endswith('rows hold "pocket" on "panel" at its foot and its right, and none at its left')
+
+
 def test_an_eyelet_under_a_strap_that_goes_over_it_is_asked_about(ask: Ask) -> None:
     (told,) = ask(STRAP)
     assert told.endswith('"eyelet" in "wall" (line 18) lies under "sling", which goes over it')

@@ -155,6 +155,22 @@ def test_card_pockets_by_hand(tmp_path):
     assert [find(build.seams, f"cards-foot-{n}").thickest_mm for n in (1, 2, 3)] == pytest.approx([1.6] * 3)
 
 
+def test_titles_of_a_part_that_is_brought_in_twice_say_which_it_is(tmp_path):
+    cards = '[parts.{0}]\nuse = "card-pockets"\ninstead = ["leather: thin", "stitch: saddle"]\n'
+    cover = '[pieces.cover-{0}]\nof = "hide"\nlike = "{0}-panel"\nmarks = false\n'
+    seam = '[seams.{0}]\nstitch = "saddle"\nmeet = ["{0}-panel: left bottom right", "cover-{0}: left bottom right"]\n'
+
+    def titles(*names):
+        path = tmp_path / "a.toml"
+        path.write_text(HEAD + "".join((cards + cover + seam).format(name) for name in names), encoding="utf-8")
+        return {piece.name: piece.title for piece in resolve_build(read_spec(path)).pieces}
+
+    assert titles("near")["near-panel"] == "Panel of the card pockets"
+    both = titles("near", "far-side")
+    assert both["near-panel"] == "Panel of the card pockets, near"
+    assert both["far-side-panel"] == "Panel of the card pockets, far side"
+
+
 def test_card_pockets_lie_within_a_panel_with_round_corners(tmp_path):
     panel = '[pieces.inside]\nof = "hide"\nshape = "rectangle"\nsize = ["96.6 mm", "92.98 mm"]\nround = "5 mm"\n'
     edits = [

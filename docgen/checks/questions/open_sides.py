@@ -1,7 +1,7 @@
 """What lies open or in the way: a pocket that is held at its foot and one side and not at the other, and eyelets beneath a
 strap."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from docgen.checks.questions.places import landing_place
@@ -9,8 +9,9 @@ from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.measure import inside_finder
 from docgen.geometry.outline import outline_box
-from docgen.geometry.path import path_box, path_length, points_at
-from docgen.geometry.shapes import Box
+from docgen.geometry.path import path_box, path_length, points_at, transform_path
+from docgen.geometry.shapes import Box, Path
+from docgen.geometry.vector import undone
 from docgen.resolve import Landing, Piece, StrapLanding
 from docgen.tables.cautions import has_phrase
 
@@ -36,7 +37,7 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
         piece = subject.parts.pieces.get(landing.piece)
         if piece is None or piece.own_folds or landing.is_over or not _is_pocket(piece):
             continue
-        held = _held(base, landing)
+        held = _held([*_rows_through(subject, base)], landing)
         sides = sorted(("left", "right"), key=lambda side: held[side])
         if held["bottom"] >= HELD and held["top"] < OPEN and held[sides[0]] < OPEN and held[sides[1]] >= HELD:
             what = (
@@ -52,14 +53,24 @@ def _is_pocket(piece: Piece) -> bool:
     return any(has_phrase(f"{piece.name} {piece.title}", word) for word in POCKETS)
 
 
-def _held(base: Piece, landing: Landing) -> dict[str, float]:
+def _rows_through(subject: Subject, base: Piece) -> Iterator[Path]:
+    """The first rows of the seams that go through a piece: its own, and those of what it lands on."""
+    yield from (line.path for line in base.marks.stitch_lines if not line.row)
+    for host in subject.build.pieces:
+        for landing in host.marks.landings:
+            if landing.piece == base.name and not (landing.is_over or base.own_folds):
+                back = undone(landing.move)
+                yield from (transform_path(line.path, back) for line in host.marks.stitch_lines if not line.row)
+
+
+def _held(rows: Sequence[Path], landing: Landing) -> dict[str, float]:
     """Along how much of each side of what lands rows go through it, as shares."""
     box = path_box(landing.outline)
     held, is_in = dict.fromkeys(("left", "right", "bottom", "top"), 0.0), inside_finder(landing.outline)
-    for line in (line for line in base.marks.stitch_lines if not line.row):
-        count = max(1, round(path_length(line.path) / EVERY_MM))
-        step_mm = path_length(line.path) / count
-        for at, way in points_at(line.path, [(k + 0.5) * step_mm for k in range(count)]):
+    for row in rows:
+        count = max(1, round(path_length(row) / EVERY_MM))
+        step_mm = path_length(row) / count
+        for at, way in points_at(row, [(k + 0.5) * step_mm for k in range(count)]):
             if is_in(at):
                 away = {"left": at.x - box.left, "right": box.right - at.x}
                 away = away if abs(way.y) > ALONG else {"bottom": at.y - box.bottom, "top": box.top - at.y}
