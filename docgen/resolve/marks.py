@@ -285,7 +285,7 @@ class Landing:
     """`outline` is the other piece's outline, folded up, where it comes to lie on this one; `title` is that piece's;
     `holes` are those of it that hardware goes through and this one does not have. It lies (dx, dy) from its own place; a
     flap that goes over the edge half round besides (`is_over`), and its outline is what lies flat, up to its fold. One that
-    `is_inside` lies on the side that does not show, turned over about its upright middle, by which it is the same."""
+    `is_inside` lies on the side that does not show, turned over about its upright middle: the same, or `is_turned`."""
 
     kind: ClassVar[str] = "landing"
     piece: str
@@ -296,16 +296,21 @@ class Landing:
     title: str = ""
     holes: tuple[Hole, ...] = ()
     is_over: bool = False
+    is_turned: bool = False
 
     @property
     def move(self) -> Transform:
         """What lays the other piece on this one."""
-        return half_round(self.dx_mm, self.dy_mm) if self.is_over else translation(self.dx_mm, self.dy_mm)
+        return self._laid(is_turned=self.is_turned)
 
     @property
     def move_of_lines(self) -> Transform:
         """What lays lines of the other piece on this one, turned over with it where it lies inside."""
-        return compose(self.move, mirror_x(path_box(self.outline).centre.x)) if self.is_inside else self.move
+        return self._laid(is_turned=self.is_inside)
+
+    def _laid(self, *, is_turned: bool) -> Transform:
+        laid = half_round(self.dx_mm, self.dy_mm) if self.is_over else translation(self.dx_mm, self.dy_mm)
+        return compose(laid, mirror_x(path_box(self.outline).centre.x)) if is_turned else laid
 
     @property
     def key(self) -> str:
@@ -332,10 +337,8 @@ class StitchLine:
     last one falls on the first. Of a strip in a join they are its share of the whole seam's holes, and empty where
     its copies would need different ones. By hand there is none on the cut edge, where the thread goes over it.
     `ticked_mm` are those to tick. `row` counts from the edge.
-
     Where several seams run on one line `turn` counts them from 1, and `shared_mm` are the stretches, as distances along
-    the path, that an earlier one has drawn; 0 and none of a line that is a seam's own.
-    """
+    the path, that an earlier one has drawn; 0 and none of a line that is a seam's own."""
 
     kind: ClassVar[str] = "stitch"
     seam: str

@@ -100,12 +100,61 @@ def rejected(resolve_text: Resolve, text: str) -> str:
     return "\n".join(f"{problem.what} -> {problem.mend}" for problem in caught.value.problems)
 
 
-def test_what_is_another_shape_turned_over_does_not_lie_inside(resolve_text: Resolve) -> None:
-    """A hole 6 mm off the middle would come to lie 12 mm off the one beneath."""
-    panel = piece("panel", 100, 100, 'landings = [{ piece = "patch", at = "centre, middle", inside = true }]\n')
-    text = (
-        panel + piece("patch", 30, 30, hole("9 mm from left, middle")) + rivet() + step("Glue.", pieces="patch panel")
+PATCHED = piece(
+    "panel",
+    100,
+    100,
+    'landings = [{ piece = "patch", at = "20 mm from left, middle", inside = true }]\n'
+    + hole("41 mm from left, middle"),
+)
+
+
+def test_what_is_another_shape_turned_over_lies_inside_as_it_is_seen_there(resolve_text: Resolve) -> None:
+    """A patch of 30 mm from 20 to 50 mm of its panel: a hole 9 mm from its left comes to lie on the one 41 mm from the
+    panel's left, not on 29."""
+    patch = piece("patch", 30, 30, hole("9 mm from left, middle"))
+    build = resolve_text(PATCHED + patch + rivet() + step("Rivet.", pieces="patch panel", hardware="rivet"))
+    assert {problem.check for problem in build.cautions}.isdisjoint({"hole-without-mate", "hole-beside-landing"})
+    assert [fit.stack.usual_mm for fit in build.assembly.fastened] == [4.0]
+    placed = [build.space.part(Copy(name)) for name in ("panel", "patch")]
+    spots = [one.surface.point(one.item.holes[0].at) for one in placed if one is not None]
+    assert spots[0] == pytest.approx(spots[1], abs=0.01)
+    panel = PATCHED.replace(hole("41 mm from left, middle"), hole("29 mm from left, middle"))
+    build = resolve_text(panel + patch + rivet() + step("Rivet.", pieces="patch panel", hardware="rivet"))
+    assert not {problem.check for problem in build.cautions}.isdisjoint({"hole-without-mate", "hole-beside-landing"})
+
+
+ROUNDED = (
+    piece(
+        "back",
+        100,
+        140,
+        'round = { bottom-left = "40 mm" }\nlandings = [{ piece = "lining", at = "centre, middle", inside = true }]\n',
     )
+    + '[pieces.lining]\nlike = "back"\nmarks = false\n'
+    + '[pieces.front]\nlike = "back"\nmirror = true\nmarks = false\n'
+    + seam("round", "back: left bottom right", "front: right bottom left")
+    + step("Glue the lining in.", pieces="lining back", tools="contact cement")
+    + step("Sew round.", seams="round")
+)
+
+
+def test_an_uneven_lining_is_cut_turned_over_to_lie_inside(resolve_text: Resolve) -> None:
+    """Its round corner is then behind that of the panel; cut as the panel is it stands out over that, by the corner of a
+    square beyond a round one of 40 mm: 40 * (2 ** 0.5 - 1) = 16.6 mm."""
+    cut = ROUNDED.replace('like = "back"\nmarks', 'like = "back"\nmirror = true\nmarks', 1)
+    assert [one for one in resolve_text(cut).cautions if one.check == "landing-over-edge"] == []
+    (told,) = [one for one in resolve_text(ROUNDED).cautions if one.check == "landing-over-edge"]
+    assert "16.6 mm" in told.what
+    assert told.mend.startswith("write mirror = true in [pieces.lining]")
+
+
+def test_what_is_another_shape_turned_over_does_not_lie_inside_where_it_bends(resolve_text: Resolve) -> None:
+    """An open fold 6 mm off the middle: which side of it lies on the panel is not known."""
+    patch = piece(
+        "patch", 30, 30, 'folds = [{ at = "9 mm from left", open = true }]\n' + hole("9 mm from left, middle")
+    )
+    text = PATCHED + patch + rivet() + step("Rivet.", pieces="patch panel", hardware="rivet")
     assert '"patch" lies inside turned over, and is another shape then -> make it alike on both sides' in rejected(
         resolve_text, text
     )

@@ -54,7 +54,8 @@ def land(scene: Scene, copy: Copy) -> bool:
             found = _find_host(scene, lies)
             if found is not None:
                 host, move = found
-                move = compose(_face_up(scene, copy, host, is_inside=lies.is_inside), move)
+                if not move.is_mirror:  # what is another shape turned over lands so
+                    move = compose(_face_up(scene, copy, host, is_inside=lies.is_inside), move)
                 anchor = _anchor_on(scene, copy, host) or _hole_on(scene, copy, host, move)
                 surface = carry(scene, copy, host, move, anchor)
                 off_mm = _stand_off(scene, copy, host)

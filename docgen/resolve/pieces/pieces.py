@@ -7,8 +7,9 @@ from itertools import pairwise
 from docgen.geometry.folding import mirror_over
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_path
+from docgen.geometry.path import path_box, reverse_path, transform_path
 from docgen.geometry.shapes import Outline
-from docgen.geometry.vector import distance, transform_point
+from docgen.geometry.vector import distance, mirror_x, transform_point
 from docgen.read import LandingSpec, PieceSpec
 from docgen.resolve.marks import Landing, Marks
 from docgen.resolve.moving import Inset
@@ -164,18 +165,23 @@ def _last_words(recipe: Recipe, field: str) -> str:
     return next((said for said in written if said), "")
 
 
-def _lay_inside(reader: Reader, item: LandingSpec, found: Landing, other: Piece) -> Landing:
+def _lay_inside(reader: Reader, item: LandingSpec, piece: Piece, found: Landing, other: Piece) -> Landing:
     """What lands with its name, and on which side; what lies inside is seen from behind."""
     if not flag(item.inside, IS_INSIDE):
         return replace(found, title=other.title)
-    if item.inside and not is_alike_turned(other):
+    laid = replace(found, title=f"{other.title}, inside", is_inside=True)
+    if is_alike_turned(other):
+        return laid
+    if item.inside and (other.shows != piece.shows or any(fold.is_open for fold in other.own_folds)):
         what = f'"{other.name}" lies inside turned over, and is another shape then'
         mend = (
             "make it alike on both sides, its holes too, or let it land outside; where a seam sews it on by an edge, that "
             "tells its place, its right edge on the left of this one"
         )
         reader.error(item.inside.place, what, mend)
-    return replace(found, title=f"{other.title}, inside", is_inside=True)
+        return laid
+    middle = path_box(found.outline).centre.x
+    return replace(laid, outline=reverse_path(transform_path(found.outline, mirror_x(middle))), is_turned=True)
 
 
 def _lies_under(name: str, other: str, landed: Mapping[str, set[str]]) -> bool:
@@ -223,5 +229,5 @@ def _land(
         elif other is not None:
             landed.setdefault(piece.name, set()).add(other.name)
             found = _find_folded(reader, item, piece, other)
-            landings += [_lay_inside(reader, item, found, other)] if found else []
+            landings += [_lay_inside(reader, item, piece, found, other)] if found else []
     return piece.with_marks(landings=tuple(landings))
