@@ -10,7 +10,7 @@ from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.build_up import build_up, close, join_straight
 from docgen.assemble.space.close import find_buckled, find_gaps, settle
-from docgen.assemble.space.doubts import find_darted, find_doubts
+from docgen.assemble.space.doubts import find_doubts
 from docgen.assemble.space.first import anchor_of, put_first
 from docgen.assemble.space.fittings import find_unset, set_metal
 from docgen.assemble.space.hinges import hinge
@@ -24,6 +24,7 @@ from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
 from docgen.assemble.space.surface import clip
 from docgen.assemble.space.turned_out import turn_out
+from docgen.assemble.space.wide import find_darted, find_unbent
 from docgen.resolve import Build
 from docgen.tables.sewing import EDGES_APART_MM
 
@@ -46,7 +47,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
     unplaced = [*_tell_unplaced(scene), *place_straps(scene, hung)]
     metal = [*set_metal(scene, hung)]
     doubts = [*find_doubts(scene, gaps)]
-    unsure = (copy for _, copies in doubts for copy in copies)
+    unsure = [*(copy for _, copies in doubts for copy in copies), *find_unbent(scene, gaps)]
     return Space(
         kind=scene.kind,
         front=next((copy for copy, placed in scene.placed.items() if placed.host is None), None),
