@@ -100,3 +100,22 @@ def test_a_boxed_corner_sewn_to_another_is_told_once(resolve_text: Resolve) -> N
     )
     (what,) = told(resolve_text(changed.replace('"other"', '"base: out-right-back"')))
     assert 'the edges of "base" and "base" do not come together' in what
+
+
+ROUND = (
+    piece("wall", 336, 120)
+    + piece("base", 88, 88)
+    + seam("side", "wall: left", "wall: right")
+    + seam("three", "base: bottom right top", "wall: bottom from left to left 248 mm")
+    + seam("fourth", "base: left", "wall: bottom from right to right 88 mm")
+    + step("Side.", seams="side")
+    + step("Foot.", seams="three fourth")
+)
+
+
+def test_a_wall_in_two_seams_round_its_base_is_not_told(resolve_text: Resolve) -> None:
+    """Rows of 80 and twice 84 mm beside the three sides, 248 mm, and 88 mm from edge to edge along the fourth: it stands
+    along three, and goes on round the fourth, where its own ends meet."""
+    build = resolve_text(ROUND)
+    assert told(build) == []
+    assert Copy("wall") in build.space.doubtful

@@ -44,10 +44,11 @@ def test_two_walls_round_a_base_are_wider_by_their_side_seams(resolve_text: Reso
     assert len({round(side.length_mm, 3) for side in foot.sides}) == 1
 
 
-def test_one_wall_that_closes_on_itself_is_wider_by_its_own_seam(resolve_text: Resolve) -> None:
+@pytest.mark.parametrize("edges", ["all", "left bottom right top"])
+def test_one_wall_that_closes_on_itself_is_wider_by_its_own_seam(resolve_text: Resolve, edges: str) -> None:
     build = resolve_text(
         '<rectangle base: ["300 mm", "120 mm"]>\nround = "45 mm"\n<rectangle wall: ["solve", "200 mm"]>\n'
-        '<seam side: ["wall: left", "wall: right"]>\n<seam foot: ["base: all", "wall: bottom"]>\n'
+        f'<seam side: ["wall: left", "wall: right"]>\n<seam foot: ["base: {edges}", "wall: bottom"]>\n'
     )
     expected_mm = row_round(rounded(300, 120, 45)) + 2 * INSET_MM
     assert outline_box(piece_of(build, "wall").outline).width == pytest.approx(expected_mm, abs=0.01)

@@ -62,6 +62,15 @@ shows = "flesh"
 <seam side: ["back: left", "welt: left", "front: left"]>
 """
 
+CLOSED = """\
+<rectangle wall: ["336 mm", "120 mm"]>
+[pieces.inner]
+like = "wall"
+<rectangle base: ["88 mm", "88 mm"]>
+<seam side: ["wall: left", "inner: left", "wall: right", "inner: right"]>
+<seam foot: ["wall: bottom from left to left 248 mm", "base: bottom right top", "inner: bottom from left to left 248 mm"]>
+"""
+
 
 @pytest.fixture
 def ask(ask_only: Callable[..., Ask]) -> Ask:
@@ -108,3 +117,10 @@ def test_a_welt_left_out_of_one_seam_of_two_is_asked_about(ask: Ask, seam: str) 
         ask(WELTED, (f', "welt: {edge}"', ""), (', "welt: bottom"', "") if edge == "left" else (', "welt: left"', ""))
         == []
     )
+
+
+def test_a_seam_that_closes_a_wall_on_itself_leaves_out_nothing(ask: Ask) -> None:
+    """The base meets the foot of the wall, and has no part in its side; what one side alone sews does leave it out."""
+    assert ask(CLOSED) == []
+    (told,) = ask(CLOSED, ('"wall: left", "inner: left", "wall: right", "inner: right"', '"wall: left", "inner: left"'))
+    assert told.endswith('the seam "side" leaves out "base", which "foot" sews between the same parts')

@@ -12,7 +12,7 @@ from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import apart
 from docgen.geometry.outline import next_edges
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, distance
+from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.problems import Problem, count_words, line_words, make_caution
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length
@@ -39,9 +39,14 @@ def find_unbent(scene: Scene, gaps: Sequence[Gap]) -> Iterator[Copy]:
 
 
 def _find_unbent(scene: Scene, gaps: Sequence[Gap]) -> Iterator[Gap]:
+    """The gaps that are closed by bends which nothing writes: those of parts that stand on what darts close, or that go on
+    round another one, also where two of these meet."""
     darted = {*find_darted(scene, gaps)}
-    for gap in gaps:
-        if _is_apart(scene, gap) and (_is_by_flat(scene, gap, darted) or _bends_round(scene, gap, gaps)):
+    wide = [gap for gap in gaps if _is_apart(scene, gap)]
+    bent = {gap: [*_bends_round(scene, gap, gaps)] for gap in wide}
+    round_ones = {copy for copies in bent.values() for copy in copies}
+    for gap in wide:
+        if bent[gap] or _is_by_flat(scene, gap, darted) or {gap.one, gap.other} <= round_ones:
             yield gap
 
 
@@ -107,37 +112,39 @@ def _is_by_flat(scene: Scene, gap: Gap, darted: set[Copy]) -> bool:
     return gap.one != gap.other and any(one in darted for copy in (gap.one, gap.other) for one in hosts_of(scene, copy))
 
 
-def _bends_round(scene: Scene, gap: Gap, gaps: Sequence[Gap]) -> bool:
-    """Whether one of both is placed flat, and bends round a corner of the other: another seam of both, which is closed,
-    ends where this one begins, on the one part in the same line, on the other round that corner."""
+def _bends_round(scene: Scene, gap: Gap, gaps: Sequence[Gap]) -> Iterator[Copy]:
+    """Which of both is placed flat, and goes on round the other: another seam of both, which is closed, ends where this
+    one begins, and there that part goes on in one line, and the other one not, or not for long."""
     closed = {one.seam for one in gaps if {one.one, one.other} == {gap.one, gap.other} and one.over_mm <= 0}
-    ties = [tie for tie in scene.ties_of(gap.one) if tie.other == gap.other]
+    ties = [tie for copy in (gap.one, gap.other) for tie in scene.ties_of(copy) if tie.other in (gap.one, gap.other)]
     own = [tie for tie in ties if tie.seam.name == gap.seam]
     beside = [tie for tie in ties if tie.seam.name in closed]
-    return any(_turns(scene, tie, next_to) for tie in own for next_to in beside)
+    yield from (
+        tie.own for tie in own for next_to in beside if tie.own == next_to.own and _goes_round(scene, tie, next_to)
+    )
 
 
-def _turns(scene: Scene, tie: Tie, beside: Tie) -> bool:
-    """Whether two seams meet at one place of both parts, where the one part goes straight on and the other has a corner."""
-    pairs = ((tie.mine, beside.mine), (tie.its, beside.its))
-    if not all(track.is_straight for pair in pairs for track in pair):
-        return False
-    are_straight = [abs(cross(one.way, other.way)) < ONE_LINE for one, other in pairs]
-    if are_straight[0] == are_straight[1]:
-        return False
+def _goes_round(scene: Scene, tie: Tie, beside: Tie) -> bool:
+    """Whether two seams meet at one place of both parts, where the part goes straight on and its partner has a corner, or
+    turns farther on."""
     near_mm = MEETS_MM + sum(scene.goods.stitches[one.seam.stitch].inset_mm for one in (tie, beside))
-    (own_mm, own), (its_mm, its) = (_corner(one, other) for one, other in pairs)
-    spots = (scene.placed[tie.own].surface.point(own), scene.placed[tie.other].surface.point(its))
-    return max(own_mm, its_mm) <= near_mm and apart(*spots) <= near_mm + max(
-        (side.lap_mm for side in beside.seam.sides), default=0.0
+    apart_mm = near_mm + max((side.lap_mm for side in beside.seam.sides), default=0.0)
+    first, second = scene.placed[tie.own].surface, scene.placed[tie.other].surface
+    return tie.mine.is_straight and any(
+        is_on and not (its_is_on and tie.its.is_straight) and apart(first.point(at), second.point(its_at)) <= apart_mm
+        for at, is_on in _meet(tie.mine, beside.mine, near_mm)
+        for its_at, its_is_on in _meet(tie.its, beside.its, near_mm)
     )
 
 
-def _corner(one: Track, other: Track) -> tuple[float, Point]:
-    """How near two runs come to each other by their ends, and that end of the first."""
-    return min(
-        (distance(a, b), a) for a in (one.points[0], one.points[-1]) for b in (other.points[0], other.points[-1])
-    )
+def _meet(one: Track, other: Track, near_mm: float) -> Iterator[tuple[Point, bool]]:
+    """The ends of a run that lie at one of another run, each with whether that goes on in one line there."""
+    for first in (one, one.reversed()):
+        for second in (other, other.reversed()):
+            at, back = first.points[0], second.points[0]
+            turn = cross(unit(subtract(first.points[1], at)), unit(subtract(second.points[1], back)))
+            if distance(at, back) <= near_mm:
+                yield at, abs(turn) < ONE_LINE
 
 
 def are_sure(scene: Scene, one: Copy, other: Copy) -> bool:

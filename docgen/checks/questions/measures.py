@@ -171,6 +171,7 @@ def ask_partners(subject: Subject) -> Iterator[Question]:
         if (
             len(gone) != 1
             or len(shared) < ALSO_SEWN
+            or len({(side.part, side.copy) for side in shared}) < len(shared)  # a part that is closed on itself
             or len(shared) < len(many.sides) - 1
             or gone[0] not in subject.parts.pieces
             or _is_pocket(subject, many, gone[0])

@@ -127,7 +127,7 @@ def _goes_on(rows: _Rows, base: tuple[str, SeamSide], other: tuple[str, SeamSide
     if run is None or next_run is None:
         return False
     if base == other:
-        return run.edge.closed
+        return run.edge.closed or _are_one(start_point(run.edge), end_point(run.edge))
     shared = [
         (way, its) for at, way in _ends(run.edge) for other_at, its in _ends(next_run.edge) if _are_one(at, other_at)
     ]
