@@ -44,13 +44,22 @@ def test_two_walls_round_a_base_are_wider_by_their_side_seams(resolve_text: Reso
     assert len({round(side.length_mm, 3) for side in foot.sides}) == 1
 
 
-@pytest.mark.parametrize("edges", ["all", "left bottom right top"])
-def test_one_wall_that_closes_on_itself_is_wider_by_its_own_seam(resolve_text: Resolve, edges: str) -> None:
+def test_one_wall_that_closes_on_itself_is_wider_by_its_own_seam(resolve_text: Resolve) -> None:
     build = resolve_text(
         '<rectangle base: ["300 mm", "120 mm"]>\nround = "45 mm"\n<rectangle wall: ["solve", "200 mm"]>\n'
-        f'<seam side: ["wall: left", "wall: right"]>\n<seam foot: ["base: {edges}", "wall: bottom"]>\n'
+        '<seam side: ["wall: left", "wall: right"]>\n<seam foot: ["base: all", "wall: bottom"]>\n'
     )
     expected_mm = row_round(rounded(300, 120, 45)) + 2 * INSET_MM
+    assert outline_box(piece_of(build, "wall").outline).width == pytest.approx(expected_mm, abs=0.01)
+
+
+@pytest.mark.parametrize("edges", ["all", "left bottom right top", "top right bottom left"])
+def test_a_base_named_by_all_its_edges_is_as_closed_as_all_of_it(resolve_text: Resolve, edges: str) -> None:
+    build = resolve_text(
+        '<rectangle base: ["300 mm", "120 mm"]>\n<rectangle wall: ["solve", "200 mm"]>\n'
+        f'<seam side: ["wall: left", "wall: right"]>\n<seam foot: ["base: {edges}", "wall: bottom"]>\n'
+    )
+    expected_mm = row_round(box(0, 0, 300, 120)) + 2 * INSET_MM
     assert outline_box(piece_of(build, "wall").outline).width == pytest.approx(expected_mm, abs=0.01)
 
 

@@ -124,3 +124,21 @@ def test_a_seam_that_closes_a_wall_on_itself_leaves_out_nothing(ask: Ask) -> Non
     assert ask(CLOSED) == []
     (told,) = ask(CLOSED, ('"wall: left", "inner: left", "wall: right", "inner: right"', '"wall: left", "inner: left"'))
     assert told.endswith('the seam "side" leaves out "base", which "foot" sews between the same parts')
+
+
+NAMED = """\
+<rectangle wall: ["solve", "100 mm"]>
+<rectangle base: ["88 mm", "88 mm"]>
+round = "20 mm"
+<seam side: ["wall: left", "wall: right"]>
+<seam foot: ["base: left bottom right top", "wall: bottom"]>
+"""
+
+
+def test_a_round_corner_that_all_edges_leave_open_is_asked_about(ask_only: Callable[..., Ask]) -> None:
+    ask = ask_only("sewn")
+    (told,) = ask(NAMED)
+    assert told.endswith('"foot" names every edge of "base", and leaves its round corner top-left open')
+    assert ask(NAMED, ("left bottom right top", "all")) == []
+    assert ask(NAMED, ('round = "20 mm"\n', "")) == []
+    assert ask(NAMED, ("left bottom right top", "left bottom right")) == []

@@ -39,6 +39,27 @@ def ask_threads(subject: Subject) -> Iterator[Question]:
 
 
 @question
+def ask_last_corners(subject: Subject) -> Iterator[Question]:
+    """Sides that name every edge of a piece, with a round corner between the last and the first, which that leaves open."""
+    for seam in subject.build.seams:
+        for side in seam.sides:
+            piece = subject.parts.pieces.get(side.part)
+            edges = piece.sewn_outline.edges if piece else ()
+            names = [edge.name for edge in edges if not edge.corner]
+            if piece is None or side.ends or len(names) < LEAST_EDGES or {*names} != {*side.edges}:
+                continue
+            ends = {side.edges[0], side.edges[-1]}
+            around = [(edges[k - 1], edge, edges[(k + 1) % len(edges)]) for k, edge in enumerate(edges) if edge.corner]
+            corner = next((edge for before, edge, after in around if {before.name, after.name} == ends), None)
+            if corner is not None:
+                what = (
+                    f'"{seam.name}" names every edge of "{piece.name}", and leaves its round corner {corner.name} open'
+                )
+                answer = f'write "{piece.name}: all" where it goes all round; else there is nothing to do'
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
+
+
+@question
 def ask_cloth_stitches(subject: Subject) -> Iterator[Question]:
     """Stitches that go through no leather, of a pitch coarser than any leather takes, or of a thread heavier than what
     sews the leather of the same build, and than canvas is sewn with."""
