@@ -56,6 +56,7 @@ from docgen.resolve.marks import (
     find_windows,
 )
 from docgen.resolve.moving import Move
+from docgen.resolve.one_figure import blame_figure
 from docgen.resolve.open_measure import find_worst_gap, set_measure, solve_measure
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, TemplateWay, edge_mm, lines_of
@@ -123,7 +124,7 @@ def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spe
     picked, solved = _solve_measures(laid, problems)
     reader = read_measures(picked, problems)
     build = grow_build(reader, picked)
-    likely = blame_likely(picked, problems, find_worst_gap)
+    likely = blame_figure(picked, blame_likely(picked, problems, find_worst_gap), build.show)
     problems[:] = blame_shapes(picked, blame_insets(picked, likely, build))
     choices = tuple((words(one.axis), one.name) for one in find_make(spec, variant).choices) if variant else ()
     return picked, replace(

@@ -88,6 +88,19 @@ def find_worst_gap(spec: Spec) -> float | None:
     return None if reader.problems or worst_mm > LENGTH_TOLERANCE_MM else worst_mm
 
 
+def find_gaps(spec: Spec) -> Gaps:
+    """For each seam whose sides can be measured: by how much each further one is longer than the first, 0 of those that are
+    as long, but for what is eased in. Nothing where more is wrong."""
+    gaps, reader = _measure_sides(spec)
+    if reader.problems:
+        return {}
+    ease_mm = {seam.name: (reader.length(seam.ease, zero=True) if seam.ease else EASE_MM) or 0.0 for seam in spec.seams}
+    return {
+        pair: 0.0 if -LENGTH_TOLERANCE_MM <= gap_mm <= ease_mm[pair[0]] + LENGTH_TOLERANCE_MM else gap_mm
+        for pair, gap_mm in gaps.items()
+    }
+
+
 def _measure_sides(spec: Spec) -> tuple[Gaps, Reader]:
     reader = read_measures(spec, [])
     sewing = prepare_sewing(reader, spec, read_goods(reader, spec))
