@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.matched import MEETS_MM
@@ -10,14 +10,19 @@ from docgen.assemble.space.placed import Gap
 from docgen.assemble.space.scene import Scene, Tie
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import apart
-from docgen.geometry.outline import next_edges
-from docgen.geometry.shapes import Point
+from docgen.geometry.nearest import Stretch
+from docgen.geometry.outline import edge_path, next_edges
+from docgen.geometry.path import path_length
+from docgen.geometry.shapes import Line, Point
 from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.problems import Problem, count_words, line_words, make_caution
+from docgen.resolve import Piece
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length
 
 ONE_LINE = 0.02  # the sine of the angle between runs that go on in one line
+INWARD = 0.5  # the sine of the angle by which a corner leads inward
+BORDER_MM = 1.0
 MOST_NAMED = 3
 
 
@@ -46,7 +51,8 @@ def _find_unbent(scene: Scene, gaps: Sequence[Gap]) -> Iterator[Gap]:
     bent = {gap: [*_bends_round(scene, gap, gaps)] for gap in wide}
     round_ones = {copy for copies in bent.values() for copy in copies}
     for gap in wide:
-        if bent[gap] or _is_by_flat(scene, gap, darted) or {gap.one, gap.other} <= round_ones:
+        is_bulged = _is_by_flat(scene, gap, darted) and not _is_across(scene, gap)
+        if bent[gap] or is_bulged or {gap.one, gap.other} <= round_ones:
             yield gap
 
 
@@ -108,8 +114,32 @@ def _goes_on_from(piece: Piece, one: Mapping[str, Stretch], two: Mapping[str, St
 
 
 def _is_by_flat(scene: Scene, gap: Gap, darted: set[Copy]) -> bool:
-    """Whether one of both has its place by a part whose corners are closed by darts, and which lies flat here."""
-    return gap.one != gap.other and any(one in darted for copy in (gap.one, gap.other) for one in hosts_of(scene, copy))
+    """Whether one of both, or a part that it has its place by, is closed by darts, and lies flat here: that closes on
+    itself, and with what stands on it, otherwise than it is placed."""
+    return any(one in darted for copy in (gap.one, gap.other) for one in hosts_of(scene, copy))
+
+
+def _is_across(scene: Scene, gap: Gap) -> bool:
+    """Whether a seam of a part to itself sews one side of a corner that is cut out to a side of another such corner."""
+    piece = scene.goods.pieces.get(gap.one.part)
+    sides = [side for side in scene.goods.seams[gap.seam].sides if side.edges]
+    if piece is None or gap.one != gap.other or len(sides) != 2:
+        return False
+    corners = [{*pair} for pair in _cut_out(piece)]
+    one, two = ({*side.edges} for side in sides)
+    own = [corner for corner in corners if corner & one and corner & two]
+    return not own and all(any(corner & edges for corner in corners) for edges in (one, two))
+
+
+def _cut_out(piece: Piece) -> Iterator[tuple[str, str]]:
+    """The two edges at each corner of a piece that leads inward."""
+    outline = piece.sewn_outline
+    for edge, following in next_edges(outline).items():
+        before, after = edge_path(outline, edge).segments[-1], edge_path(outline, following).segments[0]
+        if isinstance(before, Line) and isinstance(after, Line):
+            turn = cross(unit(subtract(before.end, before.start)), unit(subtract(after.end, after.start)))
+            if turn < -INWARD:
+                yield edge, following
 
 
 def _bends_round(scene: Scene, gap: Gap, gaps: Sequence[Gap]) -> Iterator[Copy]:
