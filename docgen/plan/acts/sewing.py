@@ -15,7 +15,7 @@ from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over
 from docgen.plan.acts.layers import layer_acts, meeting_faces
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, run_ends
 from docgen.plan.acts.shaping import edges_then
-from docgen.plan.acts.turning import is_turned_out_by, is_turned_through_zip
+from docgen.plan.acts.turning import is_turned_out_by, is_turned_through_zip, opened_by
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
@@ -32,6 +32,7 @@ LEVEL_MM = 0.5  # by which a side may be longer and lies level all the same
 def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """How the partners lie, what lies between, how they are held; then the run, and turning where nothing follows."""
     seam = work.seams[event.name]
+    yield from _opening_acts(work, at, seam)
     yield from _untold_spots(work, seam)
     yield from _together(work, at, seam)
     if not find_glues(work, at):
@@ -45,6 +46,18 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from _sew(work, at, event)
     if is_turned_out:
         yield act("turn_out")
+
+
+def _opening_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
+    """Of the seam that closes an opening: the work is turned through that first, and its edges are turned in."""
+    open_ = opened_by(work, seam)
+    if open_ is None:
+        return
+    step = work.steps[at]
+    if not any(has_phrase(words, "turn") for words in (step.do, step.note, *step.first)):
+        yield act("turn_through")
+    inset = work.length(_stitch(work, open_.stitch).inset_mm)
+    yield act("opening_in", inset=inset)
 
 
 def _untold_spots(work: Work, seam: Seam) -> Iterator[Act]:

@@ -16,6 +16,8 @@ def is_turned_out_by(work: Work, at: int, seam: Seam) -> bool:
     seams = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
     turned = [one for one in seams if one.is_turned and not _only_tacks(one)]
     is_last = bool(turned) and turned[-1] is seam
+    if is_last and find_opening(work, at, seam) is not None:
+        return False
     return is_last and any(not (_is_lining(work, at, one) or _is_closed_later(work, at, one)) for one in turned)
 
 
@@ -25,14 +27,53 @@ def is_turned_through_zip(work: Work, at: int, seam: Seam) -> bool:
     said = (step.do, step.note, *step.first)
     if any(has_phrase(words, "open") for words in said) or any(use.name in zips for use in seam.trimmings):
         return False
+    done = {(event.kind, event.name) for event in work.build.assembly.events if event.step <= at}
     with_zip = {
-        side.part for one in work.build.seams for use in one.trimmings if use.name in zips for side in one.sides
+        side.part
+        for one in work.build.seams
+        for use in one.trimmings
+        for side in one.sides
+        if use.name in zips and ("seams", one.name) in done
     }
-    with_zip |= {piece.name for piece in work.build.pieces if any(line.goods in zips for line in piece.dividers)}
     with_zip |= {
-        join.name for join in work.build.joins if not zips.isdisjoint(join.pieces) or with_zip & {*join.pieces}
+        piece.name
+        for piece in work.build.pieces
+        if any(line.goods in zips for line in piece.dividers) and ("dividers", piece.name) in done
+    }
+    with_zip |= {
+        join.name
+        for join in work.build.joins
+        if ("joins", join.name) in done and (not zips.isdisjoint(join.pieces) or with_zip & {*join.pieces})
     }
     return not with_zip.isdisjoint(_hung(work, at, seam))
+
+
+def find_opening(work: Work, at: int, seam: Seam) -> Seam | None:
+    """The seam of a later step that closes what a turned one leaves open of two edges: the work is turned through that."""
+    steps = {event.name: event.step for event in work.build.assembly.events if event.kind == "seams"}
+    hung = _hung(work, at, seam)
+    later = (one for one in work.build.seams if steps.get(one.name, at) > at and one.parts <= hung)
+    return next((one for one in later if opened_by(work, one) is not None), None)
+
+
+def opened_by(work: Work, gap: Seam) -> Seam | None:
+    """The turned seam, sewn by an earlier step, that leaves open a part of the edges which a seam closes; None of any other
+    seam."""
+    steps = {event.name: event.step for event in work.build.assembly.events if event.kind == "seams"}
+    sides = work.sides(gap)
+    if gap.is_turned or gap.name not in steps or len(sides) < 2 or not all(side.ends for side in sides):
+        return None
+    edges = {(side.part, edge) for side in sides for edge in side.edges}
+    return next(
+        (
+            one
+            for one in work.build.seams
+            if one.is_turned
+            and steps.get(one.name, steps[gap.name]) < steps[gap.name]
+            and edges <= {(side.part, edge) for side in one.sides for edge in side.edges}
+        ),
+        None,
+    )
 
 
 def _zips(work: Work) -> set[str]:
