@@ -26,6 +26,35 @@ EDGE_WORK = (
     "paint the edge",
     "dye the edge",
 )  # words of a step that finishes edges
+WORK_VERBS = (
+    "sew",
+    "stitch",
+    "saddle",
+    "glue",
+    "cement",
+    "stick",
+    "tape",
+    "lay",
+    "punch",
+    "cut",
+    "skive",
+    "crease",
+    "fold",
+    "turn",
+    "bend",
+    "rivet",
+    "set",
+    "fix",
+    "fasten",
+    "make",
+    "mark",
+    "join",
+    "press",
+    "clip",
+    "line",
+    "close",
+    "put",
+)  # words with which other work begins, in a step that finishes edges as well
 EDGES_BEFORE = ("before",)  # words of a finish that say when
 EDGES_FIRST = ("first",)  # of some of its parts
 EDGES_WITH = ("with the",)  # of another part

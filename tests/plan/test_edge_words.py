@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from demos import demo_plan
-from short_specs import BELT, BUCKLE, KEEPER, step
+from short_specs import BELT, BUCKLE, KEEPER, piece, seam, step
 from spec_text import HEAD, Resolve, write_out
 from step_lines import lines, variant
 
@@ -104,3 +104,47 @@ def test_two_layers_are_sewn_before_their_edge_is_finished(
     plan = plan_work(replace(build, materials=leather))
     told = [line for line in lines(plan, 1) if "Sew" in line or "now the cut edges" in line]
     assert [word in line for word, line in zip(order, told, strict=True)] == [True, True]
+
+
+POUCH = (
+    piece("back", 120, 140, 'title = "Back"\nlandings = [{ piece = "flap", at = "0 from left, 20 mm from bottom" }]\n')
+    + piece("front", 120, 140, 'landings = [{ piece = "pocket", at = "20 mm from left, 20 mm from bottom" }]\n')
+    + piece("pocket", 80, 60, 'title = "Coin pocket"\n')
+    + piece("flap", 120, 90)
+    + seam("pocket", "pocket: left bottom right", "front")
+    + seam("flap", "flap: bottom", "back")
+    + seam("round", "front: left bottom right", "back: left bottom right")
+)
+FINISHED = {
+    1: "Coin pocket: finish the cut edges before they are covered: bevelled.",
+    2: "flap: finish the cut edges before they are covered: bevelled.",
+    3: "Back and front: now the cut edges: bevelled.",
+}
+
+
+@pytest.mark.parametrize(
+    ("do", "untold", "more"),
+    [
+        (["Sew the pocket on.", "Sew the flap on.", "Sew."], [], {}),
+        # It names the pocket: the others are told, and so is this at the step that is called after it.
+        (["Burnish the mouth of the pocket, then sew it on the front.", "Sew the flap on.", "Sew."], [], {}),
+        (["Sew the pocket on.", "Sew the flap on.", "Sew."], [1], {"first": "Burnish-the-pocket."}),
+        # What names no part speaks of what the step has in hand; at the end of the work of all but what is covered by then.
+        (["Sew the pocket on.", "Sew the flap on.", "Sew, and look.", "Burnish."], [3], {}),
+        (["Cut, and burnish the flap.", "Sew the flap on.", "Sew."], [2], {}),
+    ],
+)
+def test_words_about_edges_spare_the_parts_that_they_mean(
+    resolve_text: Resolve, do: list[str], untold: list[int], more: dict[str, str]
+) -> None:
+    """One line about the edges of one part does not take the others' away."""
+    text = POUCH + "".join(
+        step(words, seams=name, **(more if name == "pocket" else {}))
+        for words, name in zip(do[:3], ("pocket", "flap", "round"), strict=True)
+    )
+    text += "".join(step(words, pieces="front") for words in do[3:])
+    build = resolve_text(text)
+    leather = tuple(replace(one, edges="bevelled") for one in build.materials)
+    plan = plan_work(replace(build, materials=leather))
+    found = {k: line for k in range(1, len(do) + 1) for line in lines(plan, k) if "cut edges" in line}
+    assert found == {k: line for k, line in FINISHED.items() if k not in untold}

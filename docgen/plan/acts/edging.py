@@ -1,5 +1,5 @@
 """Cut edges: finished before they lie on leather, where no edge tool reaches, else once their last seam is sewn; where the
-finish itself says when, then. Nothing where lines of a step speak of it. Common practice, no published source."""
+finish itself says when, then. Nothing of what the words of a step speak of. Common practice, no published source."""
 
 from __future__ import annotations
 
@@ -9,19 +9,12 @@ from itertools import takewhile
 
 from docgen.plan.act import Act, act
 from docgen.plan.acts.holding import lands_on
+from docgen.plan.acts.spoken_edges import speaks_of_edges, spoken_of
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import Seam, Strap, side_pieces
+from docgen.resolve import Seam, Step, Strap, side_pieces
 from docgen.tables.cautions import has_phrase
-from docgen.tables.practice import (
-    EDGE_TOOLS,
-    EDGE_WORK,
-    EDGES_AFTER,
-    EDGES_BEFORE,
-    EDGES_BY_STEPS,
-    EDGES_FIRST,
-    EDGES_WITH,
-)
+from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH
 
 SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
 SHAPED = ("strap", "strap_holes")
@@ -73,16 +66,6 @@ def strap_edge_acts(work: Work, at: int, strap: Strap, *, is_sewn: bool) -> Iter
 
 def _is_sewn_along(work: Work, strap: Strap) -> bool:
     return any((run.kind, run.part) == ("straps", strap.name) for run in work.build.assembly.runs)
-
-
-def _is_promised(work: Work, at: int) -> bool:
-    """Whether a step is called after the finish of edges, and none of its own lines tells it."""
-    step = work.steps[at]
-    return _speaks(step.do) and not any(map(_speaks, (*step.first, *step.last)))
-
-
-def _speaks(words: str) -> bool:
-    return any(verb in words.lower() for verb in EDGE_WORK)
 
 
 def edges_together(acts: Sequence[Act]) -> list[Act]:
@@ -161,17 +144,22 @@ def _says_when(work: Work, name: str) -> bool:
 
 
 def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Act]:
-    """One line for each finish; none where a step speaks of it, or the finish of the steps, but in a step that is called
-    so and has no line of it."""
-    is_promised = _is_promised(work, at)
-    if not is_promised and any(
-        map(_speaks, (line for step in work.steps for line in (step.do, *step.first, *step.last)))
-    ):
-        return
+    """One line for each finish; none of a part of whose edges words of a step speak, nor of one that is finished by the
+    steps, but in a step that is called after the finish of its edges and has no line of it."""
+    steps = work.steps
+    speaking = [k for k, step in enumerate(steps) if any(map(speaks_of_edges, _lines(step)))]
+    beneath = {name for k in range(len(steps)) for name in _covered(work, k)} if speaking else set[str]()
+    told = {name for k in speaking for name in spoken_of(work, k, _lines(steps[k]), beneath)}
+    promised = spoken_of(work, at, [steps[at].do], beneath) if at in speaking else frozenset[str]()
+    promised -= spoken_of(work, at, _lines(steps[at])[1:], beneath) if promised else frozenset[str]()
     found: dict[str, dict[str, None]] = {}
-    for name in names:
-        told = work.material_of(name).edges.removesuffix(".")
-        is_finished = any(verb in told.lower() for verb in EDGE_TOOLS)
-        if is_finished and (is_promised or not _says(work, name, EDGES_BY_STEPS)):
-            found.setdefault(SEE_RE.sub("", told), {})[work.titles[name]] = None
-    yield from (act(case, parts=join_words([*titles]), edges=told) for told, titles in found.items())
+    for name in (one for one in names if one in promised or not (one in told or _says(work, one, EDGES_BY_STEPS))):
+        words = work.material_of(name).edges.removesuffix(".")
+        if any(verb in words.lower() for verb in EDGE_TOOLS):
+            found.setdefault(SEE_RE.sub("", words), {})[work.titles[name]] = None
+    yield from (act(case, parts=join_words([*titles]), edges=words) for words, titles in found.items())
+
+
+def _lines(step: Step) -> tuple[str, ...]:
+    """What is done in a step in the words of the spec."""
+    return (step.do, *step.first, *step.last)

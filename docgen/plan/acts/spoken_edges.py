@@ -1,0 +1,65 @@
+"""Which parts the words of a step mean where they speak of cut edges: what the clause names, else what is in hand."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence, Set
+
+from docgen.plan.acts.work import Work
+from docgen.tables.cautions import has_phrase
+from docgen.tables.practice import EDGE_WORK, WORK_VERBS
+
+CLAUSE_RE = re.compile(rf"[.;:]|,?\s*\b(?:and |then |and then )?(?=\b(?:{'|'.join(WORK_VERBS)})\b)", re.IGNORECASE)
+STRAPS = "strap"  # names all straps in hand
+# Words of titles by which no part is meant: where an edge is, and what stands between words.
+PLACES = {"edge", "top", "bottom", "left", "right", "side", "end", "upper", "lower", "long", "short", "part"}
+IDLE = PLACES | {"a", "an", "and", "at", "by", "for", "from", "in", "of", "on", "the", "to", "with"}
+
+
+def speaks_of_edges(words: str) -> bool:
+    return any(verb in words.lower() for verb in EDGE_WORK)
+
+
+def spoken_of(work: Work, at: int, lines: Sequence[str], beneath: Set[str]) -> frozenset[str]:
+    """The parts whose edges these lines of a step finish. A line that names none, and has none in hand or stands where
+    nothing is sewn any more, speaks of the whole work, but not of what lies `beneath` others' seams by then."""
+    found: set[str] = set()
+    for clause in (one for line in lines for one in CLAUSE_RE.split(line) if speaks_of_edges(one)):
+        named, own = {*_named(work, at, clause)}, _in_hand(work, at)
+        is_last = not any(event.kind == "seams" and event.step > at for event in work.build.assembly.events)
+        found |= named or own | (work.cut.keys() - beneath if is_last or not own else set())
+    return frozenset(found)
+
+
+def _in_hand(work: Work, at: int) -> set[str]:
+    return {name for part in work.handled[at] for name in work.strips(part)}
+
+
+def _named(work: Work, at: int, clause: str) -> Iterator[str]:
+    """The parts whose title or name stands whole in a clause, longer ones first; of what is left those, in hand before
+    others, of which a word does that is no place on a part; and all straps in hand, where it says straps."""
+    rest, own = _plain(_object(clause)), _in_hand(work, at)
+    called: dict[str, set[str]] = {}
+    for name in work.cut:
+        for words in {_plain(work.titles[name]), _plain(name)} - {""}:
+            called.setdefault(words, set()).add(name)
+    for words in sorted(called, key=len, reverse=True):
+        if has_phrase(rest, words):
+            yield from called[words]
+            rest = rest.replace(words, " ")
+    told = {word for words in called for word in words.split() if word not in IDLE and has_phrase(rest, word)}
+    partly = {name for words, names in called.items() if told & {*words.split()} for name in names}
+    yield from partly & own or partly
+    yield from (name for name in work.straps if name in own and has_phrase(rest, STRAPS))
+
+
+def _object(clause: str) -> str:
+    """A clause; of one that begins with other work what follows from the finish on: `Fold it and burnish the tabs`."""
+    begins = clause.lower().lstrip().startswith(WORK_VERBS)
+    return (
+        clause[min(clause.lower().find(verb) for verb in EDGE_WORK if verb in clause.lower()) :] if begins else clause
+    )
+
+
+def _plain(words: str) -> str:
+    return " ".join(re.findall(r"[a-z']+", words.lower()))
