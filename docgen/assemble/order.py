@@ -38,7 +38,7 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
 def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
     """The work of a step, goods that are laid on a piece before the first seam that sews another flat on it, but for what
     its order names: a pocket behind a window would close that off."""
-    told = step.work[: len(step.order)]
+    told = step.timed
     for piece in build.pieces:
         own: Done = ("dividers", piece.name)
         if own in done and own not in told and any(line.goods for line in piece.dividers):
@@ -53,7 +53,7 @@ def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
 def _made_first(build: Build, step: Step, done: list[Done], ends: Mapping[str, str]) -> list[Done]:
     """The work of a step, each strap made before its `ends` are sewn on; and these, but for what its order names, before
     what goes through them and the piece beneath."""
-    told = {name for kind, name in step.work[: len(step.order)] if kind == "landings"}
+    told = {name for kind, name in step.timed if kind == "landings"}
     for end, strap in ends.items():
         made: Done = ("straps", strap)
         own: Done = ("landings", end)
@@ -80,7 +80,7 @@ def _rivets(build: Build, end: str) -> set[str]:
 
 def _keepers_first(build: Build, step: Step) -> Iterator[tuple[WorkKind, str]]:
     """The work of a step; but for what its order names, what lies in the fold of a strap is made before that."""
-    told = {name for kind, name in step.work[: len(step.order)] if kind == "straps"}
+    told = {name for kind, name in step.timed if kind == "straps"}
     held = {end.keeper: strap.name for strap in build.straps for end in strap.ends if end.keeper not in {"", *told}}
     made = [name for name in step.straps if name in held and held[name] in step.straps]
     for kind, name in list_work(step):

@@ -19,6 +19,7 @@ from docgen.resolve import Build, Hole, Join, Piece, Seam, Step, Strap, WorkKind
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units.telling import format_pitch
 
+Work = tuple[WorkKind, str]
 DONE: Final = ("seams", "joins", "straps", "trimmings")
 
 
@@ -72,7 +73,7 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
 
 def _held_by_a_panel(build: Build) -> set[str]:
     """The straps of which one piece alone holds each copy, on which nothing is laid later that would come over what holds
-    them."""
+    them; what only stitches hold goes on what is laid later itself before that."""
     hosts: dict[str, set[str]] = {}
     whole: Counter[str] = Counter()  # pieces on which both ends of a strap land
     for piece in build.pieces:
@@ -81,17 +82,19 @@ def _held_by_a_panel(build: Build) -> set[str]:
             hosts.setdefault(name, set()).add(piece.name)
         ends = {(landing.strap, landing.end) for landing in piece.strap_landings}
         whole.update(name for name in {*names} if {(name, 0), (name, 1)} <= ends)
-    straps, covered = {strap.name for strap in build.straps}, _covered(build)
+    straps, covered, under = {strap.name for strap in build.straps}, _covered(build), _covered(build, is_laid=False)
     alone = {name for name, on in hosts.items() if len(on) in (1, whole[name])}
-    return {name for name in alone & straps if covered.isdisjoint(hosts[name])}
+    fast = {landing.strap for piece in build.pieces for landing in piece.strap_landings if not landing.stitch}
+    fast |= {name for piece in build.pieces for hole in piece.marks.holes for name in hole.through}
+    return {name for name in alone & straps if (covered if name in fast else under).isdisjoint(hosts[name])}
 
 
-def _covered(build: Build) -> set[str]:
-    """Pieces with a lining that is not put in last, with what a seam lays on them once they are no longer flat, and that;
-    and strips of joins."""
+def _covered(build: Build, *, is_laid: bool = True) -> set[str]:
+    """Pieces with a lining that is not put in last, with what a seam lays on them once they are no longer flat, and, where
+    asked for, that; and strips of joins."""
     late = [seam.parts for seam in build.seams if _rank(build, seam) > 0]
-    pairs = [{piece.name, landing.piece} for piece in build.pieces for landing in piece.marks.landings]
-    found = {name for pair in pairs if any(pair <= parts for parts in late) for name in pair}
+    pairs = [(piece.name, landing.piece) for piece in build.pieces for landing in piece.marks.landings]
+    found = {name for pair in pairs if any({*pair} <= parts for parts in late) for name in pair[: 1 + is_laid]}
     goods = Goods(build)
     names = [*goods.pieces, *goods.joins]
     put_in = set[str]().union(*(seam.parts for seam in build.seams if _puts_in(build, seam)))
@@ -216,7 +219,8 @@ def _lay_goods(build: Build, handled: set[str]) -> Iterator[Step]:
             goods = ", ".join(dict.fromkeys(what[line.goods] for line in laid))
             tools = dict.fromkeys(tool for line in laid for tool in _sewing_tools(build, line.stitch))
             do = f"Sew on to {piece.title}, where the stitches are marked: {goods}."
-            yield Step(do=do, group=PANELS, pieces=(piece.name,), tools=("scissors", *tools))
+            work: tuple[Work, ...] = (("dividers", piece.name),)
+            yield Step(do=do, group=PANELS, pieces=(piece.name,), tools=("scissors", *tools), work=work)
 
 
 def _land(build: Build, handled: set[str], early: Sequence[Seam], *, is_over: bool) -> Iterator[Step]:
@@ -300,7 +304,7 @@ def _sew_straps_on(build: Build, handled: set[str], made: set[str], straps: Coll
         tools = dict.fromkeys(tool for landing in sewn for tool in _sewing_tools(build, landing.stitch))
         if sewn:
             do = f"Sew on to {piece.title}, where their stitches are marked: {names}."
-            work: tuple[tuple[WorkKind, str], ...] = tuple(
+            work: tuple[Work, ...] = tuple(
                 ("landings", name) for name in dict.fromkeys(landing.strap for landing in sewn)
             )
             yield Step(do=do, group=STRAPS, pieces=(piece.name,), tools=tuple(tools), work=work)

@@ -150,7 +150,8 @@ class StepSpec(Table):
     order: Names = key(
         "texts",
         'Order of the work: names that the step gives, before all others; one that it gives twice as "pocket: seams". '
-        'Dividing lines of a piece are sewn at "pocket: dividers", a strap is sewn on at "sling: landings".',
+        'Dividing lines of a piece are sewn at "pocket: dividers", goods laid on it at their own name, a strap is sewn on '
+        'at "sling: landings".',
         most=100,
         otherwise="pieces first, then as the rest is written",
     )

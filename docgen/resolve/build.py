@@ -32,8 +32,8 @@ WORK_KINDS: tuple[WorkKind, ...] = ("skives", "joins", "seams", "straps", "hardw
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """`work` is what is done, in the order of `order`, then as it is written; pieces, dividing lines ("dividers", by their
-    piece) and straps that are sewn on ("landings", by the strap) are in it where `order` names them."""
+    """`timed` is what `order` names, `work` that and then the rest as it is written; pieces, dividing lines ("dividers", by
+    their piece) and straps that are sewn on ("landings", by the strap) are in it where `order` names them."""
 
     do: str = told("do")
     group: str = told("group", default="")
@@ -52,6 +52,7 @@ class Step:
     order: tuple[str, ...] = told("order", default=())
     picture: Photo | None = told("picture", default=None)
     work: tuple[tuple[WorkKind, str], ...] = untold(default=())
+    timed: tuple[tuple[WorkKind, str], ...] = untold(default=())
     place: Place = untold(default=Place())
 
 

@@ -42,7 +42,7 @@ GLUED = (
 def step_acts(work: Work, at: int) -> tuple[Act, ...]:
     """The lines of step `at` (from 0): what is done to single pieces first, but for what its order names."""
     events, step = work.events(at), work.steps[at]
-    timed = set(step.work[: len(step.order)])
+    timed = set(step.timed)
     skived = [event.name for _, event in events if event.kind == "skives" and ("skives", event.name) not in timed]
     early = {name for name in work.pieces if ("pieces", name) not in timed}
     found = [*(act("own", words=words) for words in step.first)]

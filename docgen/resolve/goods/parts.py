@@ -25,7 +25,7 @@ from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.goods.sold import read_goods
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Photo, Shop
-from docgen.resolve.goods.work import Done, read_work, refuse_twice
+from docgen.resolve.goods.work import Besides, read_timed, read_work, refuse_twice
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.values import Reader, flag, names, words
 from docgen.tables import defaults
@@ -223,15 +223,12 @@ def _read_opening(reader: Reader, spec: HardwareSpec) -> tuple[float | None, flo
 
 
 def read_steps(
-    reader: Reader,
-    specs: tuple[StepSpec, ...],
-    photos: Mapping[str, Photo],
-    gone: Set[str] = frozenset(),
-    besides: Set[Done] = frozenset(),
+    reader: Reader, specs: tuple[StepSpec, ...], photos: Mapping[str, Photo], gone: Set[str], besides: Besides
 ) -> tuple[Step, ...]:
     """The steps, in order; references were checked when the spec was read. `gone` are names that a variant leaves out,
     `besides` what is sewn that no key of a step gives."""
-    refuse_twice(reader, specs)
+    refuse_twice(reader, specs, besides)
+    found = ((spec, read_timed(reader, spec, gone, besides)) for spec in specs)
     return tuple(
         Step(
             do=spec.do.value,
@@ -250,10 +247,11 @@ def read_steps(
             place=spec.place,
             minutes=spec.minutes.value if spec.minutes else 0,
             order=names(spec.order),
-            work=read_work(reader, spec, gone, besides),
+            work=read_work(spec, timed),
+            timed=timed,
             picture=photos.get(words(spec.picture)),
         )
-        for spec in specs
+        for spec, timed in found
         if spec.do is not None
     )
 
