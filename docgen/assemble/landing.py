@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
@@ -117,6 +117,13 @@ def is_glued_by(step: Step, lining: str) -> bool:
     return has_glue and lining in step.pieces and any(has_phrase(step.do, phrase) for phrase in LAYING)
 
 
+def is_laid_by(seams: Iterable[Seam], step: Step, lining: str) -> bool:
+    """Whether a step lays a lining behind what it lines, before a seam holds it: it glues it there, or its order says when;
+    but not what is sewn face to face and turned."""
+    is_timed = ("pieces", lining) in step.timed
+    return is_glued_by(step, lining) or (is_timed and not any(one.is_turned for one in seams if lining in one.parts))
+
+
 def bench_covers(bench: Bench, cover: Copy) -> bool:
     """Whether a lining lies behind something already."""
     return any(lying.is_cover for _, lying in bench.under(cover))
@@ -196,7 +203,7 @@ def lay_in_step(
     if any(goods.covers(join, part) for join in joins for part in _sewn_to(goods, join) - {join}):
         return  # its ring is what lies there, with its seam
     sewn_to = _sewn_to(goods, name)
-    if sewn_to and not is_glued_by(step, name):
+    if sewn_to and not is_laid_by(goods.seams.values(), step, name):
         return  # its seam lays it
     landed = {
         slot.host.part for slot in slots.get(name, ())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from docgen.assemble import Event, Lies, is_glued_by, pile_seam, stands_off
 from docgen.geometry.measure import distance_to_path
@@ -127,8 +128,9 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
     else:
         held = [side.part for side in seam.sides if side in own or not side.edges]
         between = _with_between(work, seam, held)
-        loose = [one for one in between if not _is_fast(work, at, seam, one)]
-        meeting = loose if len(loose) > 1 else between  # linings alone may meet
+        fast = [_is_fast(work, at, one, other) for one, other in pairwise(between)]
+        loose = [{one, other} for (one, other), is_fast in zip(pairwise(between), fast, strict=True) if not is_fast]
+        meeting = [one for one in between if any(one in pair for pair in loose)] or between
         parts = dict.fromkeys(work.titles[part] for part in meeting if part in work.titles)
         lap_mm = max(side.lap_mm for side in seam.sides)
         told = {"glue": glue, "inset": work.length(lap_mm) if lap_mm else inset, "parts": join_words([*parts])}
@@ -169,10 +171,15 @@ def glued_ends(work: Work, at: int, straps: Sequence[str], hosts: Sequence[str],
     yield from (act("hold_ends_marked", **told), act("press_down", part=parts))
 
 
-def _is_fast(work: Work, at: int, seam: Seam, part: str) -> bool:
-    """Whether a part lines a partner of a seam, and an earlier step has glued it there."""
-    hosts = {lies.host.part for lies in work.build.assembly.lies if lies.is_cover and lies.copy.part == part}
-    return not hosts.isdisjoint(seam.parts) and any(is_glued_by(step, part) for step in work.steps[:at])
+def _is_fast(work: Work, at: int, one: str, other: str) -> bool:
+    """Whether one of two layers lines the other and is glued there before: by an earlier step, or where the order of its
+    own names it."""
+    lined = [(lies.copy.part, lies.host.part) for lies in work.build.assembly.lies if lies.is_cover]
+    return any(
+        {part, host} == {one, other}
+        and (("pieces", part) in work.steps[at].timed or any(is_glued_by(step, part) for step in work.steps[:at]))
+        for part, host in lined
+    )
 
 
 def _with_between(work: Work, seam: Seam, held: list[str]) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 
-from docgen.assemble import Assembled, Event, HemRow, Lies, Placed, find_hem_rows, is_glued_by
+from docgen.assemble import Assembled, Event, HemRow, Lies, Placed, find_hem_rows, is_laid_by
 from docgen.classes import dataclass
 from docgen.plan.act import Act, act
 from docgen.plan.plan import SewingJob
@@ -169,7 +169,7 @@ class Work:
         ]
         held = self._laid_before(lies, laid, held) or held
         first, then = (laid[:1] or named[-1:], held) if lies.is_cover else (held, named[-1:])
-        sewn += [k for k in named if self._glues(k, lies.copy.part)] if lies.is_cover and sewn else []
+        sewn += [k for k in named if self._lays(k, lies.copy.part)] if lies.is_cover and sewn else []
         return min(sewn or first or then or [len(assembly.events)])
 
     def _laid_before(self, lies: Lies, laid: list[int], held: list[int]) -> list[int]:
@@ -186,10 +186,10 @@ class Work:
         before = {at: [k for k in named if k < at and events[k].step == events[at].step] for at in found}
         return [before[at][-1] if before[at] else at for at in found] if lies.host.part in on else []
 
-    def _glues(self, index: int, part: str) -> bool:
-        """Whether the step of an event, if a step names it, glues a part."""
+    def _lays(self, index: int, part: str) -> bool:
+        """Whether the step of an event, if a step names it, lays a lining."""
         at = self.build.assembly.events[index].step
-        return at < len(self.steps) and is_glued_by(self.steps[at], part)
+        return at < len(self.steps) and is_laid_by(self.build.seams, self.steps[at], part)
 
     def punched_in(self, at: int) -> list[str]:
         """The pieces whose holes and slits a step makes (from 0): those that it names first."""
