@@ -117,7 +117,7 @@ def fields(build) -> dict[str, object]:
 
 
 def only_step(make_build, build, **step):
-    (found,) = plan_work(make_build(**{**fields(build), "steps": (Step(do="Do it.", **step),)})).steps
+    (found,) = plan_work(make_build(**{**fields(build), "steps": (Step(**{"do": "Do it.", **step}),)})).steps
     return found
 
 
@@ -193,7 +193,7 @@ def test_hazards_stand_in_one_order_whatever_the_tools(make_build, build) -> Non
 
 
 def test_glue_among_the_tools_says_how_long_it_waits(make_build, build) -> None:
-    step = only_step(make_build, build, tools=("solvent contact cement", "bone folder", "edge paint"))
+    step = only_step(make_build, build, do="Cement it.", tools=("solvent contact cement", "bone folder", "edge paint"))
     assert step.waits == (
         ("solvent contact cement", "15 to 30 min, until dry to the touch"),
         ("edge paint", "30 to 120 min, before the next coat (see the tin)"),

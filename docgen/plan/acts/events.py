@@ -19,12 +19,15 @@ from docgen.plan.cutting import join_words
 from docgen.plan.trimmings import trimming_lines
 from docgen.resolve import Step
 from docgen.tables.adhesives import find_wait, format_wait
+from docgen.tables.cautions import has_phrase
+from docgen.tables.consumables import GLUE_WORDS, is_glue
 
 ONCE = ("hold_faces", "bends_alone")  # said once in a step
 PRESSED = {  # a wait -> what follows it -> both in one line
     "wait": {"press_down": "wait_press", "press_overlap": "wait_overlap"},
     "wait_again": {"press_down": "wait_again_press", "press_overlap": "wait_again_overlap"},
 }
+GLUING = (*GLUE_WORDS, "gluing", "stick", "bond", "paste")  # words of a step that puts glue on
 GLUED = (
     "hold_glue",
     "hold_glue_all",
@@ -105,11 +108,18 @@ def _joined(acts: Iterable[Act]) -> Iterator[Act]:
 
 
 def untold_waits(step: Step, acts: Sequence[Act]) -> tuple[tuple[str, str], ...]:
-    """Waits of a step that none of its lines tells."""
+    """Waits of a step that none of its lines tells; of a glue only where a line, or the step's own words, put it on."""
     told = {
         str(dict(one.values)["goods"]) for one in acts if one.case in ("wait", "wait_for", *PRESSED["wait"].values())
     }
-    return tuple((goods, wait) for goods, wait in list_waits(step.tools) if goods not in told)
+    put_on = " ".join(str(dict(one.values).get("glue", "")) for one in acts)
+    said = (step.do, step.note, *step.first, *step.last)
+    is_spoken = any(has_phrase(words, verb) for words in said for verb in GLUING)
+    return tuple(
+        (goods, wait)
+        for goods, wait in list_waits(step.tools)
+        if goods not in told and (is_spoken or goods in put_on or not is_glue(goods))
+    )
 
 
 def list_waits(tools: Sequence[str]) -> list[tuple[str, str]]:

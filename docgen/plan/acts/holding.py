@@ -62,10 +62,10 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
     own = work.sides(seam)
     if glues and own and own[0].part in flat:
         return []  # its hem is fixed when it is turned
-    if glues:
-        return [*_glue(work, at, seam, own, flat)]
     if len(own) == 1 and not flat and not seam.trimmings and _is_bare(work, own[0], seam):
         return []  # a row for its looks: there is nothing to hold
+    if glues:
+        return [*_glue(work, at, seam, own, flat)]
     is_laid = flat and own and own[0].part not in flat
     if is_laid and (lands_on(work, seam) or stood_off(work, own[0].part, work.pieces[flat[0]])):
         return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
@@ -86,9 +86,10 @@ def _is_glued(work: Work, at: int, seam: Seam) -> bool:
 
 
 def _is_bare(work: Work, side: SeamSide, seam: Seam) -> bool:
-    """Whether nothing else lies under a seam than the part itself, without a hem."""
-    piece = work.pieces.get(side.part)
-    return {layer.part for layer in seam.layers} == {side.part} and piece is not None and not piece.hems
+    """Whether nothing comes under a seam that is not fast by then: the part itself in one layer, without a hem, and what
+    lies on it already."""
+    own = [work.cut[name] for name in work.strips(side.part) if name in work.cut]
+    return [layer.part for layer in seam.layers].count(side.part) <= 1 and not any(piece.hems for piece in own)
 
 
 def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str]) -> Iterator[Act]:
@@ -130,6 +131,8 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         between = _with_between(work, seam, held)
         fast = [_is_fast(work, at, one, other) for one, other in pairwise(between)]
         loose = [{one, other} for (one, other), is_fast in zip(pairwise(between), fast, strict=True) if not is_fast]
+        if fast and not loose:
+            return
         meeting = [one for one in between if any(one in pair for pair in loose)] or between
         parts = dict.fromkeys(work.titles[part] for part in meeting if part in work.titles)
         lap_mm = max(side.lap_mm for side in seam.sides)
