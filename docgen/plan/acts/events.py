@@ -8,12 +8,22 @@ from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.edging import early_edge_acts, edges_together, late_edge_acts
 from docgen.plan.acts.hardware import hardware_acts
-from docgen.plan.acts.holding import between_on_host, edges_act, faces_act, find_glues, glue_acts, is_marked
+from docgen.plan.acts.holding import (
+    between_on_host,
+    edges_act,
+    faces_act,
+    find_glues,
+    glue_acts,
+    is_fast_on,
+    is_glued_by_seam,
+    is_marked,
+)
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
 from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_acts, punch_acts, skive_acts
 from docgen.plan.acts.straps import strap_acts
+from docgen.plan.acts.taken_along import zip_acts
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.trimmings import trimming_lines
@@ -24,8 +34,12 @@ from docgen.tables.consumables import GLUE_WORDS, is_glue
 
 ONCE = ("hold_faces", "bends_alone")  # said once in a step
 PRESSED = {  # a wait -> what follows it -> both in one line
-    "wait": {"press_down": "wait_press", "press_overlap": "wait_overlap"},
-    "wait_again": {"press_down": "wait_again_press", "press_overlap": "wait_again_overlap"},
+    "wait": {"press_down": "wait_press", "press_overlap": "wait_overlap", "press_there": "wait_press_there"},
+    "wait_again": {
+        "press_down": "wait_again_press",
+        "press_overlap": "wait_again_overlap",
+        "press_there": "wait_again_press_there",
+    },
 }
 GLUING = (*GLUE_WORDS, "gluing", "stick", "bond", "paste")  # words of a step that puts glue on
 GLUED = (
@@ -141,7 +155,10 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
             glue_acts(work, at, event),
             lay_acts(work, at, index),
         )
+        yield from zip_acts(work, work.seams[event.name])
         yield from (*laid, *glued, _press_act(work, event)) if marked else (*glued, *laid)
+        if find_glues(work, at) and is_fast_on(work, work.seams[event.name]):
+            yield act("press_there", part=work.titles[work.sides(work.seams[event.name])[0].part])
         yield from hem_over_acts(work, at, work.seams[event.name])
         yield from seam_acts(work, at, event)
     elif event.kind == "joins":
@@ -173,7 +190,8 @@ def _glued_on(work: Work, at: int, index: int) -> Iterator[Act]:
     """The glue of what a step only lays on: all over both faces, as of foam; of what a later seam holds along some of its
     edges, as a pocket, along these."""
     glues = find_glues(work, at)
-    told = [edges_act(work, lies, join_words(glues)) for lies in work.lays_at(index)] if glues else []
+    laid = [lies for lies in work.lays_at(index) if glues and not is_glued_by_seam(work, at, lies)]
+    told = [edges_act(work, lies, join_words(glues)) for lies in laid]
     yield from dict.fromkeys(one for one in told if one is not None)
     if None in told:
         yield faces_act(work, at, join_words(glues))

@@ -97,8 +97,12 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
     glue = join_words(find_glues(work, at))
     inset = work.length(next(one.inset_mm for one in work.build.stitches if one.name == seam.stitch))
     landed = lands_on(work, seam)
+    values: dict[str, Told]
     if not own or any(has_phrase(glue, word) for word in SPRAYED):
         yield faces_act(work, at, glue)
+    elif landed is not None and is_fast_on(work, seam):
+        values = {"under": work.inner(own[0].part), "part": work.titles[own[0].part], "host": landed[0].title}
+        yield act("hold_edges", **values, glue=glue, inset=inset, edges=edge_words(work, own[0]))
     elif landed is not None:
         part, (host, landing) = own[0], landed
         finish = work.material_of(host.name).finish
@@ -122,7 +126,7 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
                 part=work.titles[part.part],
             )
             return
-        values: dict[str, Told] = {"glue": glue, "part": work.titles[down], "under": face}
+        values = {"glue": glue, "part": work.titles[down], "under": face}
         values |= {"inset": inset, "edges": edge_words(work, part)}
         strip = _strip(work, host, landing, seam.name) if landing.is_over else None
         yield act("hold_strip", **values, strip=strip) if strip is not None else act("hold_within", **values)
@@ -201,7 +205,29 @@ def _with_between(work: Work, seam: Seam, held: list[str]) -> list[str]:
 def is_marked(work: Work, at: int, seam: Seam) -> bool:
     """Whether what a seam sews flat on a piece is laid there and marked before it is glued."""
     glues = find_glues(work, at)
-    return bool(glues) and not any(has_phrase(glue, TAPE) for glue in glues) and lands_on(work, seam) is not None
+    is_dry = bool(glues) and not any(has_phrase(glue, TAPE) for glue in glues)
+    return is_dry and lands_on(work, seam) is not None and not is_fast_on(work, seam)
+
+
+def is_fast_on(work: Work, seam: Seam) -> bool:
+    """Whether what a seam sews flat on a piece is sewn on that by an earlier one, so that it cannot be taken off again."""
+    landed, own = lands_on(work, seam), work.sides(seam)
+    if landed is None:
+        return False
+    order = [event.name for event in work.build.assembly.events if event.kind == "seams"]
+    both = {own[0].part, landed[0].name}
+    before = order[: order.index(seam.name)] if seam.name in order else ()
+    return any(both <= work.seams[name].parts for name in before)
+
+
+def is_glued_by_seam(work: Work, at: int, lies: Lies) -> bool:
+    """Whether a seam of a step sews what lands on a piece flat on it, and tells itself where it is glued."""
+    seams = (work.seams[event.name] for _, event in work.events(at) if event.kind == "seams")
+    return any(
+        any(side.part == lies.copy.part and side.edges for side in seam.sides)
+        and any(side.part == lies.host.part and not side.edges for side in seam.sides)
+        for seam in seams
+    )
 
 
 def between_on_host(work: Work, seam: Seam) -> list[str]:
@@ -232,7 +258,7 @@ def faces_act(work: Work, at: int, glue: str) -> Act:
     is_sprayed = any(has_phrase(glue, word) for word in SPRAYED)
     sewn = {side.part for seam in seams for side in seam.sides if is_sprayed or not work.sides(seam)}
     step = [lies for k, _ in work.events(at) for lies in work.lays_at(k)]
-    wide = [lies for lies in step if edges_act(work, lies, glue) is None]
+    wide = [lies for lies in step if edges_act(work, lies, glue) is None and not is_glued_by_seam(work, at, lies)]
     wanted = {*sewn, *(name for lies in wide for name in (lies.copy.part, lies.host.part))}
     names = [name for name in work.handled[at] if name in wanted or not wanted]
     return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in names]))

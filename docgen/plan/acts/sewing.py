@@ -15,24 +15,24 @@ from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over
 from docgen.plan.acts.layers import layer_acts, meeting_faces
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, run_ends
 from docgen.plan.acts.shaping import edges_then
-from docgen.plan.acts.turning import is_turned_out_by, is_turned_through_zip, opened_by
+from docgen.plan.acts.taken_along import ease_acts, opening_acts
+from docgen.plan.acts.turning import is_turned_out_by, is_turned_through_zip
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
-from docgen.resolve import Join, Seam, SeamSide, Stitch, joint_ends, notch_on_joint, turned_strip
+from docgen.resolve import Join, Seam, SeamSide, joint_ends, notch_on_joint, turned_strip
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
 
 LONG = {"left", "right"}
 ROUND_MM = 0.5  # between the ends of a row that goes all round
-LEVEL_MM = 0.5  # by which a side may be longer and lies level all the same
 
 
 def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """How the partners lie, what lies between, how they are held; then the run, and turning where nothing follows."""
     seam = work.seams[event.name]
-    yield from _opening_acts(work, at, seam)
+    yield from opening_acts(work, at, seam)
     yield from _untold_spots(work, seam)
     yield from _together(work, at, seam)
     if not find_glues(work, at):
@@ -46,18 +46,6 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from _sew(work, at, event)
     if is_turned_out:
         yield act("turn_out")
-
-
-def _opening_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
-    """Of the seam that closes an opening: the work is turned through that first, and its edges are turned in."""
-    open_ = opened_by(work, seam)
-    if open_ is None:
-        return
-    step = work.steps[at]
-    if not any(has_phrase(words, "turn") for words in (step.do, step.note, *step.first)):
-        yield act("turn_through")
-    inset = work.length(_stitch(work, open_.stitch).inset_mm)
-    yield act("opening_in", inset=inset)
 
 
 def _untold_spots(work: Work, seam: Seam) -> Iterator[Act]:
@@ -111,20 +99,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
         else:
             yield act("edges_meet", **values)
     yield from _level_acts(work, at, seam)
-    yield from _ease_acts(work, seam)
-
-
-def _ease_acts(work: Work, seam: Seam) -> Iterator[Act]:
-    """Of each side that is longer than the first by more than nobody sees: how much of it is eased in, and where."""
-    first, *others = work.sides(seam)
-    for side in others:
-        more_mm = side.length_mm - first.length_mm
-        if more_mm > LEVEL_MM and (side.part, side.edges) != (first.part, first.edges):
-            values = {"part": work.titles[side.part], "first": work.titles[first.part], "length": work.length(more_mm)}
-            if seam.ease_span_mm is not None:
-                yield act("ease_there", **values, edges=join_words(seam.ease_edges))
-            else:
-                yield act("ease_all", **values)
+    yield from ease_acts(work, seam)
 
 
 def _level_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
@@ -191,7 +166,7 @@ def _corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Iter
         piece = work.pieces.get(panel)
         if piece is None or piece.shape != "rectangle" or _arcs(work, wall, seam):
             continue
-        inset_mm = _stitch(work, seam.stitch).inset_mm
+        inset_mm = work.stitch(seam.stitch).inset_mm
         short = {work.length(abs(arc.sweep) * inset_mm) for arc in _arcs(work, panel, seam)}
         if len(short) == 1:
             yield act(_stretched(work, wall, seam), wall=work.titles[wall], length=short.pop())
@@ -240,7 +215,7 @@ def _over_acts(work: Work, seam: Seam) -> Iterator[Act]:
         for landing in host.marks.landings if host is not None else ():
             over = {mm for edge, mm in sides_over(host, landing).items() if edge in side.edges} if host else set()
             if landing.piece in landed and over:
-                inset_mm = _stitch(work, seam.stitch).inset_mm
+                inset_mm = work.stitch(seam.stitch).inset_mm
                 far = join_words([*dict.fromkeys(work.length(inset_mm + mm) for mm in sorted(over))])
                 values = {"part": work.titles[landing.piece], "host": work.titles[side.part]}
                 yield act("row_over", **values, inset=work.length(inset_mm), far=far)
@@ -251,10 +226,6 @@ def _arcs(work: Work, part: str, seam: Seam) -> list[Arc]:
     lines = work.pieces[part].marks.stitch_lines if part in work.pieces else ()
     own = next((line.path for line in lines if line.seam == seam.name and line.row == 0), None)
     return [segment for segment in own.segments if isinstance(segment, Arc)] if own is not None else []
-
-
-def _stitch(work: Work, name: str) -> Stitch:
-    return next(stitch for stitch in work.build.stitches if stitch.name == name)
 
 
 def _sew(work: Work, at: int, event: Event) -> Iterator[Act]:

@@ -10,7 +10,19 @@ from docgen.classes import dataclass
 from docgen.plan.act import Act, act
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import Job
-from docgen.resolve import Join, Material, Piece, Seam, SeamSide, Step, Strap, by_name, sewn_on_name, side_pieces
+from docgen.resolve import (
+    Join,
+    Material,
+    Piece,
+    Seam,
+    SeamSide,
+    Step,
+    Stitch,
+    Strap,
+    by_name,
+    sewn_on_name,
+    side_pieces,
+)
 from docgen.written.units.telling import format_short
 
 
@@ -210,6 +222,9 @@ class Work:
         first = self.strips(part)[0]
         name = self.straps[first].material if first in self.straps else self.pieces[first].material
         return self.materials[name]
+
+    def stitch(self, name: str) -> Stitch:
+        return next(stitch for stitch in self.build.stitches if stitch.name == name)
 
     def outer(self, part: str) -> Act:
         """The side of it that faces out."""
