@@ -182,6 +182,15 @@ def _by_its_edges(goods: Goods, copy: Copy, cover: Piece, base: Piece) -> Lying 
     return Lying(copy=copy, outline=transform_path(goods.outline(cover), move), move=move, is_cover=True)
 
 
+def _is_sewn_on(goods: Goods, slot: Slot) -> bool:
+    """Whether stitches of its own sew an end of a strap on there: it comes to lie there with these."""
+    host, outline = goods.pieces.get(slot.host.part), slot.lying.outline
+    return host is not None and any(
+        landing.stitch and landing.strap == slot.lying.copy.part and landing.outline == outline
+        for landing in host.strap_landings
+    )
+
+
 def lay_in_step(
     goods: Goods, bench: Bench, work: Sequence[Handling], at: int, name: str, slots: Mapping[str, Sequence[Slot]]
 ) -> None:
@@ -192,7 +201,7 @@ def lay_in_step(
     is_last = not any(name in (*later.pieces, *later.straps) for later, _ in work[at + 1 :])
     for slot in slots.get(name, ()):
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
-        if slot.copy is None or slot.seams:
+        if slot.copy is None or slot.seams or _is_sewn_on(goods, slot):
             continue
         waits = _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(goods, work[at + 1 :], name, hosts))
         is_with = not hosts.isdisjoint(handled) and not waits

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Run, Stack
 from docgen.assemble.bench import Bench
@@ -70,11 +71,20 @@ def _stack(goods: Goods, bench: Bench, host: Piece, strap: Strap, landing: Strap
     sums = [round(sum(layer.thickness_mm for layer in layers), 6) for layers in found]
     usual_mm = Counter(sums).most_common(1)[0][0]
     return Stack(
-        layers=(*own, *found[sums.index(usual_mm)]),
+        layers=(*own, *_with_some(found[sums.index(usual_mm)], found[sums.index(max(sums))])),
         usual_mm=usual_mm + sum(layer.thickness_mm for layer in own),
         thinnest_mm=min(sums) + sum(layer.least_mm for layer in own),
         thickest_mm=max(sums) + sum(layer.most_mm for layer in own),
     )
+
+
+def _with_some(usual: Sequence[Layer], most: Sequence[Layer]) -> Iterator[Layer]:
+    """The layers that mostly lie there, and among them those that lie at the thickest place alone."""
+    if not all(layer in most for layer in usual):
+        yield from usual
+        return
+    for layer in most:
+        yield layer if layer in usual else replace(layer, thickness_mm=0.0, thickest_mm=layer.thickness_mm)
 
 
 def _beneath(goods: Goods, bench: Bench, host: Piece, strap: Strap, at: Point) -> list[Layer]:
