@@ -80,11 +80,14 @@ def _stack(goods: Goods, bench: Bench, host: Piece, strap: Strap, landing: Strap
 
 def _with_some(usual: Sequence[Layer], most: Sequence[Layer]) -> Iterator[Layer]:
     """The layers that mostly lie there, and among them those that lie at the thickest place alone."""
-    if not all(layer in most for layer in usual):
+    left = Counter(usual)
+    if left - Counter(most):
         yield from usual
         return
     for layer in most:
-        yield layer if layer in usual else replace(layer, thickness_mm=0.0, thickest_mm=layer.thickness_mm)
+        is_usual = left[layer] > 0
+        left[layer] -= 1
+        yield layer if is_usual else replace(layer, thickness_mm=0.0, thickest_mm=layer.thickness_mm)
 
 
 def _beneath(goods: Goods, bench: Bench, host: Piece, strap: Strap, at: Point) -> list[Layer]:

@@ -238,7 +238,12 @@ def test_alike_parts_lie_as_those_of_them_that_lie_beside_each_other() -> None:
 def test_an_end_of_two_layers_lies_flesh_to_flesh_on_what_it_is_sewn_to() -> None:
     build = bench_build("market-tote")
     pile = pile_run(build, next(run for run in build.assembly.runs if run.kind == "landings"))
-    assert [(ply.part, ply.grain) for ply in pile or ()] == [("handle", "up"), ("handle", "down"), ("panel", "up")]
+    assert [(ply.part, ply.grain, ply.is_partial) for ply in pile or ()] == [
+        ("handle", "up", False),
+        ("handle", "down", False),
+        ("panel", "up", False),
+        ("panel", "down", True),  # the hem of the mouth
+    ]
 
 
 def test_of_three_partners_the_middle_one_lies_between_either_side_up() -> None:
