@@ -177,17 +177,21 @@ class Body:
         )
 
     @cached_property
+    def _there(self) -> frozenset[int]:
+        """The bands that it reaches into: what ends at a bend has an edge there."""
+        return frozenset(face.band for face in self.faces)
+
+    @cached_property
     def lines(self) -> tuple[BodyLine, ...]:
         return (*self._outlines(), *self._marks())
 
     def _outlines(self) -> Iterator[BodyLine]:
         """Edges, and the lines at which the part bends: these on both bands where one of them is lifted off the other."""
         surface = self.placed.surface
-        last = len(surface.bands) - 1
         for face in self.faces:
             band = face.band
-            bends = [(surface.bands[band].begin_mm, band - 1)] if band else []
-            bends += [(surface.bands[band].end_mm, band + 1)] if band < last else []
+            cuts = (surface.bands[band].begin_mm, band - 1), (surface.bands[band].end_mm, band + 1)
+            bends = [(cut, beyond) for cut, beyond in cuts if beyond in self._there]
             hand = 1.0 if ring_area(face.ring) > 0 else -1.0
             corners = zip((*face.ring, face.ring[0]), (*face.corners, face.corners[0]), strict=True)
             for (at, start), (to, end) in pairwise(corners):
@@ -220,7 +224,7 @@ class Body:
         found, surface = [], self.placed.surface
         for face in self.faces:
             cut, beyond = surface.bands[face.band].end_mm, face.band + 1
-            if beyond == len(surface.bands) or not self._is_spread(face.band, beyond):
+            if beyond not in self._there or not self._is_spread(face.band, beyond):
                 continue
             for at, to in pairwise((*face.ring, face.ring[0])):
                 if _both_on((surface.measure(at)[0], surface.measure(to)[0]), cut):
@@ -243,8 +247,7 @@ class Body:
                 inside = () if self._is_on_edge((at, to)) else parts_inside(self.placed.ring, at, to)
                 for band, start, end in (found for leg in inside for found in self.placed.surface.split(leg)):
                     yield BodyLine("hem", "", self.point(start, band), self.point(end, band), (band,))
-        there = {face.band for face in self.faces}  # of what is turned in at a seam nothing is seen
-        for name, band, start, end in (row for row in self.through if row[1] in there):
+        for name, band, start, end in (row for row in self.through if row[1] in self._there):  # not turned in
             ends = self.point(start, band), self.point(end, band)
             yield BodyLine("stitch", name, *ends, (band,), is_edge=self._is_on_edge((start, end)), is_through=True)
 
@@ -289,10 +292,9 @@ class Body:
 
     @cached_property
     def holes(self) -> tuple[BodyHole, ...]:
-        there = {face.band for face in self.faces}
         drawn = self.placed.item.holes if len(self.placed.item.holes) <= MOST_HOLES else ()
         rims = (flatten(hole.path, CHORD_MM) for hole in drawn)
-        return tuple(hole for rim in rims for hole in self._holes_of(rim) if hole.band in there)
+        return tuple(hole for rim in rims for hole in self._holes_of(rim) if hole.band in self._there)
 
     def _holes_of(self, rim: Sequence[Point]) -> Iterator[BodyHole]:
         """A hole; one that lies across a bend, as the slot at a fold does, in each band that it reaches into."""
