@@ -9,14 +9,14 @@ from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.laid_flat import band_under
 from docgen.assemble.apart.through import name_of_row
 from docgen.assemble.assembly import Assembly, Copy
+from docgen.assemble.space.inside_layers import is_lining, lies_inside
 from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.scene import box_round
+from docgen.assemble.space.scene import box_round, room_holds
 from docgen.assemble.space.vectors import Vec
 from docgen.classes import dataclass
 from docgen.geometry.path import ring_area
 from docgen.geometry.shapes import Point
 
-RIM_MM = 3.0  # what lies on another reaches no farther beyond it, so that nothing of it is seen: our choice
 ALL_OVER = 0.85  # of its area: what is covered so far has no more than a rim that is seen
 
 Rings = tuple[tuple[Point, ...], ...]
@@ -26,11 +26,12 @@ Rings = tuple[tuple[Point, ...], ...]
 class Lined:
     """Parts that something lies behind, each with what is `covered`, by rings on the piece; with none where all of it is.
     Of those that `show_flesh` it is leather, its flesh side in sight. `beneath` are the rows of stitches on each that do
-    not go through what lies behind it."""
+    not go through what lies behind it; what is `buried` lies between a part and what lines that, with all that is on it."""
 
     covered: Mapping[Copy, Rings]
     show_flesh: frozenset[Copy] = frozenset()
     beneath: Mapping[Copy, frozenset[str]] = field(default_factory=dict)
+    buried: frozenset[Copy] = frozenset()
 
     def hides(self, copy: Copy) -> bool:
         """Whether nothing of the inner side of a part is seen."""
@@ -71,7 +72,33 @@ def find_lined(
     beneath = {
         copy: frozenset(_rows_beneath(made, copy, [one.copy.part for one in covers])) for copy, covers in behind.items()
     }
-    return Lined(covered=covered | dict.fromkeys(doubled, ()), show_flesh=fleshy, beneath=beneath)
+    buried = frozenset(_list_buried(made, known, [one for covers in behind.values() for one in covers]))
+    return Lined(covered=covered | dict.fromkeys(doubled, ()), show_flesh=fleshy, beneath=beneath, buried=buried)
+
+
+def _list_buried(made: Assembly, bodies: Mapping[Copy, Body], linings: Sequence[Body]) -> Iterator[Copy]:
+    """What is laid on the inner side of a part before one of its linings is, or on the hidden side of that, and is no
+    larger than it; and what lies on such parts."""
+    for lining in (one for one in linings if is_lining(one.placed)):
+        host, room = lining.placed.host or lining.copy, box_round(_points_of(lining))
+        laid_at = made.laid_at(host.part, lining.copy.part)
+        for copy, body in bodies.items():
+            is_under = body.placed.host == host and made.laid_at(host.part, copy.part) < laid_at
+            is_between = lies_inside(body.placed) and (is_under or body.placed.host == lining.copy)
+            if is_between and not is_lining(body.placed) and room_holds(room, box_round(_points_of(body))):
+                yield from (one for one in bodies if one == copy or _hangs_on(bodies, one, copy))
+
+
+def _hangs_on(bodies: Mapping[Copy, Body], copy: Copy, host: Copy) -> bool:
+    """Whether a part is placed by another, or by one that is."""
+    for _ in range(len(bodies)):
+        its = bodies[copy].placed.host
+        if its is None or its not in bodies:
+            return False
+        if its == host:
+            return True
+        copy = its
+    return False
 
 
 def _list_fleshy(covers: Sequence[Body]) -> Iterator[bool]:
@@ -79,19 +106,13 @@ def _list_fleshy(covers: Sequence[Body]) -> Iterator[bool]:
     boxes = [box_round(_points_of(body)) for body in covers]
     for body, box in zip(covers, boxes, strict=True):
         over = (its for one, its in zip(covers, boxes, strict=True) if one.placed.level < body.placed.level)
-        if not any(_holds(its, box) for its in over):
+        if not any(room_holds(its, box) for its in over):
             yield body.is_leather and not body.placed.item.is_grain_out
 
 
 def _points_of(body: Body) -> list[Vec]:
     """The corners of a part, not lifted."""
     return [at for _, corners in body.placed.sheets(body.placed.ring) for at in corners]
-
-
-def _holds(one: tuple[Vec, Vec], other: tuple[Vec, Vec]) -> bool:
-    """Whether the room of one thing reaches as far as that of another all round, but for a rim."""
-    (low, high), (its_low, its_high) = one, other
-    return all(low[k] - RIM_MM <= its_low[k] and its_high[k] <= high[k] + RIM_MM for k in range(3))
 
 
 def _rows_beneath(made: Assembly, host: Copy, behind: Container[str]) -> Iterator[str]:

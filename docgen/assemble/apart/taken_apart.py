@@ -19,7 +19,6 @@ from docgen.assemble.apart.inside_out import is_inside_out, lay_as_sewn
 from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, raise_flaps, unfold, unfold_late
 from docgen.assemble.apart.linings import Lined, find_lined
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, list_shown, raise_stud, room_for
-from docgen.assemble.apart.one_layer import pairs_in_one_layer
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
 from docgen.assemble.apart.straight import straighten, tell_crossing
@@ -267,8 +266,6 @@ class TakenApart:
             groups = [heap.base, *(one.copies for one in heap.moved)]
             for zip_ in find_zipped(self.build, self._trimmed, groups, step):
                 raise UnsureError(f"{zip_}, which is not drawn, holds its parts together already")
-            for pair in pairs_in_one_layer(self.lifted, groups):
-                raise UnsureError(f"{' and '.join(self._titles(pair))} would be drawn in one layer, one over the other")
         return heaps
 
     @cached_property

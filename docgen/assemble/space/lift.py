@@ -9,6 +9,7 @@ from dataclasses import replace
 from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.space.backed import list_backed
 from docgen.assemble.space.flap import find_flap
+from docgen.assemble.space.inside_layers import list_inside
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
@@ -93,6 +94,8 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     for flap, lining, is_between in [*list_backed(assembly, lifting.placed)]:
         raised = lifting.placed[flap] if is_between else lifting.placed[lining]
         lifting.placed[raised.copy] = replace(raised, level=raised.level + (1 if is_between else -1))
+    for copy, level in [*list_inside(assembly, lifting.placed, lifting.sheets)]:
+        lifting.placed[copy] = replace(lifting.placed[copy], level=level)
     for copy, layers in [*_list_over(assembly, lifting.placed)]:
         over = lifting.placed[copy]
         lifting.placed[copy] = replace(over, level=over.level - layers)

@@ -24,6 +24,7 @@ Sheet = tuple[int, tuple[Vec, ...]]
 PARALLEL = 0.02  # the sine of the angle between folds that count as parallel
 OFF_MM = 0.5
 CORNER = Point(0.0, 0.0)
+RIM_MM = 3.0  # what lies on another reaches no farther beyond it, so that nothing of it is seen: our choice
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -274,3 +275,9 @@ def box_round(points: Sequence[Vec]) -> tuple[Vec, Vec]:
 def rooms_meet(one: tuple[Vec, Vec], other: tuple[Vec, Vec], near_mm: float = TINY) -> bool:
     """Whether two upright boxes, each by its lowest and highest corner, lie no farther from each other."""
     return all(one[0][k] <= other[1][k] + near_mm and other[0][k] <= one[1][k] + near_mm for k in range(3))
+
+
+def room_holds(one: tuple[Vec, Vec], other: tuple[Vec, Vec]) -> bool:
+    """Whether an upright box reaches as far as another all round, but for a rim."""
+    (low, high), (its_low, its_high) = one, other
+    return all(low[k] - RIM_MM <= its_low[k] and its_high[k] <= high[k] + RIM_MM for k in range(3))

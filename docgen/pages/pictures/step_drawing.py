@@ -143,7 +143,7 @@ def _show(
 ) -> tuple[tuple[Shown, ...], tuple[tuple[Vec, Vec], ...]]:
     """The parts of a heap as they are lifted, and the links between them; `gap_mm` where they are lifted so far."""
     shifts = _shift_all(bodies, heap, view, gap_mm)
-    order = [copy for copy in bodies if copy in shifts and _is_shown(bodies, copy, heap)]
+    order = [copy for copy in bodies if copy in shifts and _is_shown(bodies, copy, heap, joined)]
     shown = tuple(
         Shown(
             body=bodies[copy],
@@ -170,10 +170,12 @@ def _show(
     return shown, links
 
 
-def _is_shown(bodies: Mapping[Copy, Body], copy: Copy, heap: Heap) -> bool:
+def _is_shown(bodies: Mapping[Copy, Body], copy: Copy, heap: Heap, joined: Joined) -> bool:
     """What lines a part is drawn when it is put in, and not after that, unless it is foam or a board that nothing lines;
-    what lies on a lining, as a pocket, is drawn with that, and on what it lines."""
+    what lies on a lining, as a pocket, is drawn with that, and on what it lines; what lies beneath one is not."""
     placed = bodies[copy].placed
+    if copy in joined.lined.buried and copy not in heap.new:
+        return False
     if not placed.is_inner or copy in heap.new:
         return True
     host = bodies[placed.host] if placed.host in heap.copies and placed.host is not None else None
