@@ -10,10 +10,14 @@ from docgen.assemble.space.roll import roll
 from docgen.assemble.space.scene import Scene, Tie, crosses
 from docgen.assemble.space.surface import flat
 from docgen.assemble.space.vectors import Vec, plus, times
-from docgen.geometry.outline import edge_names, outline_box
+from docgen.classes import dataclass
+from docgen.geometry.folding import kept_half
+from docgen.geometry.measure import chords
+from docgen.geometry.outline import edge_names, outline_box, outline_path
 from docgen.geometry.run import is_whole
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, dot, scale, subtract, unit
+from docgen.geometry.vector import add, cross, dot, scale, subtract, unit
+from docgen.resolve import Fold
 
 # How each kind is put: where x and y of its first part point.
 WAYS: dict[Kind, tuple[Vec, Vec]] = {
@@ -84,13 +88,40 @@ def anchor_of(scene: Scene, copy: Copy) -> Point:
 
 def _held_at(scene: Scene, copy: Copy) -> Point:
     """The middle of the first line along which a part is sewn to an outer part, else of what takes hardware, else of its
-    box."""
+    box; of what lands folded a place in the half by which it does."""
     for ties in scene.outer_partners(copy).values():
         return ties[0].mine.middle
-    for _, track, _ in scene.flat_ties(copy):
-        return track.middle
     item = scene.item(copy)
-    return next((hole.at for hole in item.holes if hole.takes), item.box.centre)
+    spots = [track.middle for _, track, _ in scene.flat_ties(copy)]
+    spots += [hole.at for hole in item.holes if hole.takes]
+    kept = find_kept(scene, copy)
+    if kept is not None:
+        return next((at for at in spots if kept.holds(at)), kept.at)
+    return next(iter(spots), item.box.centre)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """The half of a folded part that stays when it is folded, by a place in it."""
+
+    fold: Fold
+    at: Point
+
+    def holds(self, at: Point) -> bool:
+        way = subtract(self.fold.end, self.fold.start)
+        return cross(way, subtract(at, self.fold.start)) * cross(way, subtract(self.at, self.fold.start)) > 0
+
+
+def find_kept(scene: Scene, copy: Copy) -> Kept | None:
+    """The half of what lands folded once that stays: its landing is drawn by that."""
+    item = scene.item(copy)
+    folds = [fold for fold in item.folds if not fold.is_open]
+    is_landed = any(lies.copy == copy and not lies.is_cover for lies in scene.assembly.lies)
+    if len(item.folds) != 1 or not folds or not is_landed:
+        return None
+    (fold,), shape = folds, outline_path(item.outline)
+    is_across = len(chords(shape, fold.start, subtract(fold.end, fold.start))) == 1
+    return Kept(fold=fold, at=kept_half(shape, fold.start, fold.end)) if is_across else None
 
 
 def _on_wide_panel(scene: Scene, copy: Copy, held: Point) -> Point:

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Lies
-from docgen.assemble.space.first import anchor_of
+from docgen.assemble.space.first import anchor_of, find_kept
 from docgen.assemble.space.matched import MEETS_MM, fits, match
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.scene import Scene, Tie
@@ -56,7 +56,8 @@ def land(scene: Scene, copy: Copy) -> bool:
                 host, move = found
                 if not move.is_mirror:  # what is another shape turned over lands so
                     move = compose(_face_up(scene, copy, host, is_inside=lies.is_inside), move)
-                anchor = _anchor_on(scene, copy, host) or _hole_on(scene, copy, host, move)
+                held = None if find_kept(scene, copy) else _anchor_on(scene, copy, host)
+                anchor = held or _hole_on(scene, copy, host, move) or anchor_of(scene, copy)
                 surface = carry(scene, copy, host, move, anchor)
                 off_mm = _stand_off(scene, copy, host)
                 placed = scene.placed[host]

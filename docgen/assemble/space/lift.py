@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.space.backed import list_backed
 from docgen.assemble.space.flap import find_flap
+from docgen.assemble.space.gone_through import Ring, list_through
 from docgen.assemble.space.inside_layers import list_inside
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
-from docgen.assemble.space.surface import is_in_ring
+from docgen.assemble.space.surface import Band, is_in_ring
 from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, direction, inner, minus, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Strap
@@ -103,16 +104,32 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
         if copy.part not in straps:
             lifting.placed[copy] = replace(placed, lifts=tuple(_lift_bands(lifting, placed)))
     spread_folds(lifting)
-    for copy, placed in lifting.placed.items():
+    through = [*list_through(space, lifting.placed.values(), straps)]
+    passing = {copy for copy, _ in through}
+    for copy in _in_order(lifting.placed, through):
+        placed = lifting.placed[copy]
         if copy.part in straps:
-            near_mm = BUCKLED_MM if any(one.part == copy for one in space.buckled) else NEAR_MM
+            near_mm = BUCKLED_MM if copy in passing else NEAR_MM
             lifts = tuple(_lift_strap(pile, placed, straps[copy.part], near_mm))
             lifting.placed[copy] = placed = replace(placed, lifts=lifts)
         if not placed.is_inner:
             pile.add(placed, lifting.sheets[copy])
     lifted = (replace(one, lift=_lift_metal(build, assembly, lifting, pile, one)) for one in space.metal)
-    metal = tuple(_tilt(lifting, pile, one, _through(space, one)) for one in lifted)
+    metal = tuple(
+        _tilt(lifting, pile, one, [copy for copy, ring in through if ring == (one.part, one.hardware)])
+        for one in lifted
+    )
     return replace(space, parts=tuple(lifting.placed[one.copy] for one in space.parts), metal=metal)
+
+
+def _in_order(copies: Iterable[Copy], through: Iterable[tuple[Copy, Ring]]) -> list[Copy]:
+    """Copies in their order, but what holds a ring or a buckle before the straps that go through that."""
+    order = [*copies]
+    for strap, (host, _) in through:
+        if order.index(strap) < order.index(host):
+            order.remove(host)
+            order.insert(order.index(strap), host)
+    return order
 
 
 def _list_between(assembly: Assembly, space: Space) -> frozenset[Copy]:
@@ -154,13 +171,8 @@ def _lift_metal(build: Build, assembly: Assembly, lifting: Lifting, pile: Pile, 
     return pile.lift_at(metal, times(metal.axis, -1.0) if away < -TINY else metal.axis, None)
 
 
-def _through(space: Space, metal: Metal) -> frozenset[Copy]:
-    """The straps that go through a buckle of another part."""
-    return frozenset(one.part for one in space.buckled if (one.host, one.takes) == (metal.part, metal.hardware))
-
-
-def _tilt(lifting: Lifting, pile: Pile, metal: Metal, straps: frozenset[Copy]) -> Metal:
-    """A buckle with its bar on its own part, under the straps that go through it, and its far side over these."""
+def _tilt(lifting: Lifting, pile: Pile, metal: Metal, straps: Sequence[Copy]) -> Metal:
+    """A buckle or ring with its bar on its own part, under the straps that go through it, and its far side over these."""
     if not straps:
         return metal
     lift = pile.lift_at(metal, direction(metal.lift), frozenset([metal.part.part]))
@@ -181,19 +193,39 @@ def _held_by(build: Build, assembly: Assembly, metal: Metal) -> frozenset[str] |
 
 
 def _lift_strap(pile: Pile, placed: Placed, strap: Strap, near_mm: float) -> Iterator[Vec]:
-    """A strap lies over all that it comes so near to, and keeps that where it hangs free; what is turned lies behind it."""
+    """A strap lies over all that it comes so near to, and keeps that where it hangs free; what is turned lies behind it,
+    and over what it comes to lie on, with the strap over both."""
     bands = placed.surface.bands
-    first_mm, last_mm = strap.ends[0].fold_mm, strap.cut_length_mm - strap.ends[1].fold_mm
+    folds = strap.ends[0].fold_mm, strap.ends[1].fold_mm
+    turned = [_turned_end(strap, band) for band in bands]
     found: list[float | None] = []
-    for k, band in enumerate(bands):
-        is_turned = band.end_mm <= first_mm + TINY or band.begin_mm >= last_mm - TINY
-        height = None if is_turned else pile.highest(_places_on(placed, k, strap.width_mm), placed.out(k), near_mm)
+    for k, end in enumerate(turned):
+        out = placed.out(k) if end is None else times(placed.out(k), -1.0)
+        height = pile.highest(_places_on(placed, k, strap.width_mm), out, near_mm)
         found.append(None if height is None else height + 1)
-    told = next((height for height in found if height is not None), float(max(placed.level, 0)))  # at least on its host
+    under = [
+        max((mm for mm, own in zip(found, turned, strict=True) if own == end and mm), default=0.0) for end in (0, 1)
+    ]
     for k, band in enumerate(bands):
-        told = told if (height := found[k]) is None else height
-        is_turned = band.end_mm <= first_mm + TINY or band.begin_mm >= last_mm - TINY
-        yield times(placed.out(k), -(told - 1) if is_turned else told)
+        near = band.begin_mm < 2 * folds[0] - TINY, band.end_mm > strap.cut_length_mm - 2 * folds[1] + TINY
+        over = max((high for high, is_near in zip(under, near, strict=True) if is_near), default=0.0)
+        if turned[k] is None and over:
+            found[k] = max(found[k] or 0.0, over + 1)
+    firm = (height for height, end in zip(found, turned, strict=True) if end is None and height is not None)
+    told = next(firm, float(max(placed.level, 0)))  # at least on its host
+    for k, end in enumerate(turned):
+        if end is None:
+            told = told if (height := found[k]) is None else height
+            yield times(placed.out(k), told)
+        else:
+            yield times(placed.out(k), -(under[end] or told - 1))
+
+
+def _turned_end(strap: Strap, band: Band) -> int | None:
+    """By which end of a strap a band of it is turned back; None for none."""
+    if band.end_mm <= strap.ends[0].fold_mm + TINY:
+        return 0
+    return 1 if band.begin_mm >= strap.cut_length_mm - strap.ends[1].fold_mm - TINY else None
 
 
 def _places_on(placed: Placed, number: int, wide_mm: float) -> Sequence[Vec]:
