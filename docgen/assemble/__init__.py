@@ -20,6 +20,7 @@ from docgen.assemble.apart import (
     Lined,
     MetalBody,
     Moved,
+    OpenedOut,
     Side,
     Span,
     TakenApart,

@@ -1,4 +1,5 @@
-"""What lapped seams lay on what, and what they lay on two parts at once, as a base over the feet of two panels."""
+"""What lapped seams lay on what, and whose the layers of a stack are where a part lies there more than once, as a base that
+is lapped over the feet of two panels."""
 
 from __future__ import annotations
 
@@ -29,3 +30,11 @@ def part_over_two(layers: Sequence[Layer], sides: Collection[str]) -> dict[int, 
         if side not in ("", layer.part):
             with_side.setdefault(layer.part, {})[k] = side
     return {k: one for found in with_side.values() if len({*found.values()}) > 1 for k, one in found.items()}
+
+
+def share_out(sides: Sequence[Copy], part: str, count: int) -> Sequence[Copy]:
+    """Of several copies of a part that are sides of a seam which each of its layers is of, as many of each; none where that
+    does not come out even."""
+    copies = [*dict.fromkeys(one for one in sides if one.part == part)]
+    is_even = len(copies) > 1 and count % len(copies) == 0
+    return [copy for copy in copies for _ in range(count // len(copies))] if is_even else ()

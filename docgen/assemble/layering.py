@@ -12,7 +12,7 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Lies, Sewn, Stack
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
-from docgen.assemble.laps import lapped_on, part_over_two
+from docgen.assemble.laps import lapped_on, part_over_two, share_out
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
 from docgen.assemble.space.backed import list_backed
@@ -42,13 +42,12 @@ class Layering:
         self.layers: dict[Copy, list[Layer]] = {}
         names = {copy.part: copy for copy in reversed(sides)}
         layers = [layer for layer in stack.layers if layer.most_mm > 0]
-        apart = {copy.part: iter(dict.fromkeys(one for one in sides if one.part == copy.part)) for copy in sides}
         counts = Counter(layer.part for layer in layers)
+        apart = {copy.part: iter(share_out(sides, copy.part, counts[copy.part])) for copy in sides}
         over_two = part_over_two(layers, {copy.part for copy in sides})
         self.laid_on = dict[Copy, Copy]()
-        for k, layer in enumerate(layers):  # of several copies of a part a layer each
-            is_each = 1 < counts[layer.part] == len({one for one in sides if one.part == layer.part})
-            copy = next(apart[layer.part]) if is_each else self._copy_of(layer.part, names)
+        for k, layer in enumerate(layers):
+            copy = next(apart.get(layer.part, iter(())), None) or self._copy_of(layer.part, names)
             if k in over_two:  # as if it were a copy for each
                 copy = Copy(copy.part, -1 - [*names].index(over_two[k]))
                 self.laid_on[copy] = names[over_two[k]]

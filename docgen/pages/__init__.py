@@ -80,7 +80,8 @@ def lay_out_sheets(plan: Plan, *, choices: Choices, date: str, is_draft: bool = 
 
 
 def draw_finished(plan: Plan, width_mm: float) -> tuple[Figure, ...]:
-    """The finished article from the front and from behind, that wide together; none where it cannot be drawn."""
+    """The finished article from the front and from behind, that wide together, and opened where it opens as a book does;
+    none where it cannot be drawn."""
     return Pictures(plan.build).views(width_mm, load_page_style()) or ()
 
 

@@ -7,7 +7,7 @@ from docgen.assemble.apart.heaps import Heap, Moved, UnsureError
 from docgen.assemble.apart.hemmed import find_ring_hems
 from docgen.assemble.apart.linings import Lined
 from docgen.assemble.apart.metal_bodies import MetalBody
-from docgen.assemble.apart.records import Closed, Joined
+from docgen.assemble.apart.records import Closed, Joined, OpenedOut
 from docgen.assemble.apart.side import Flat, Side, Span
 from docgen.assemble.apart.taken_apart import TakenApart
 
@@ -25,6 +25,7 @@ __all__ = [
     "Lined",
     "MetalBody",
     "Moved",
+    "OpenedOut",
     "Side",
     "Span",
     "TakenApart",

@@ -124,8 +124,7 @@ def unfold(
         if host is not None and host.copy in homes and host.placed.surface.bands == placed.surface.bands:
             homes[copy] = homes[host.copy]
         elif copy in late if late is not None else _lies_open(placed) and copy not in held:
-            is_told = host is None and late is None
-            homes[copy] = _anchored(placed) if is_told else body.largest_band
+            homes[copy] = _anchored(placed) if late is None else body.largest_band
         if copy in homes:
             found[copy] = body.flattened(homes[copy])
         else:

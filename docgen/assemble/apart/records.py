@@ -15,7 +15,8 @@ from docgen.classes import dataclass
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closed:
     """The bodies of a finished article and their hardware, the titles of those that are drawn open, and of what is left
-    out; the seams along which the edge of a wall lies on a copy; whether its front `is_away` as it is placed."""
+    out; the seams along which the edge of a wall lies on a copy; whether its front `is_away` as it is placed; what opens as
+    a book does also `opened_out`."""
 
     bodies: tuple[Body, ...]
     metal: tuple[MetalBody, ...]
@@ -23,6 +24,18 @@ class Closed:
     absent: tuple[str, ...]
     flanged: Mapping[Copy, frozenset[str]]
     is_away: bool
+    opened_out: OpenedOut | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenedOut:
+    """What is folded over other parts laid open: the bodies and their hardware, the titles of those that fold, and whether
+    their inner side looks up."""
+
+    bodies: tuple[Body, ...]
+    metal: tuple[MetalBody, ...]
+    covers: tuple[str, ...]
+    is_up: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

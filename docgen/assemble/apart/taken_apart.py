@@ -19,6 +19,7 @@ from docgen.assemble.apart.inside_out import is_inside_out, lay_as_sewn
 from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, raise_flaps, unfold, unfold_late
 from docgen.assemble.apart.linings import Lined, find_lined
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, list_shown, raise_stud, room_for
+from docgen.assemble.apart.opened_out import open_out
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
 from docgen.assemble.apart.straight import straighten, tell_crossing
@@ -163,6 +164,9 @@ class TakenApart:
             ),
             flanged=self.flanged,
             is_away=self.is_away,
+            opened_out=open_out(
+                self.build, drawn, self._metal, held_folded(self.build, len(self.build.assembly.steps))
+            ),
         )
 
     @cached_property

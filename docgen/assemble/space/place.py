@@ -72,9 +72,12 @@ def _in_order(scene: Scene) -> list[Copy]:
 
 
 def _anchored(scene: Scene, copy: Copy) -> Placed:
-    """A placed copy with the point of it that stays: of a strap where it is held, as it was placed by that."""
+    """A placed copy with the point of it that stays: of a strap where it is held, as it was placed by that; of what lies
+    back to back with another where it is sewn to that, be it sewn to others before."""
     placed = scene.placed[copy]
-    return placed if placed.how in BY_AN_END else replace(placed, anchor=anchor_of(scene, copy))
+    ties = [tie for tie in scene.ties_of(copy) if tie.other == placed.host] if placed.how == "back to back" else []
+    at = ties[0].mine.middle if ties else anchor_of(scene, copy)
+    return placed if placed.how in BY_AN_END else replace(placed, anchor=at)
 
 
 def _place_all(goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -> Result:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
-from docgen.assemble import Body, Closed, Kind, Lined, MetalBody
+from docgen.assemble import Body, Closed, Kind, Lined, MetalBody, OpenedOut
 from docgen.classes import dataclass
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
@@ -14,7 +15,7 @@ from docgen.pages.pictures.leaders import THIN_MM, Named, find_unseen
 from docgen.pages.pictures.view import Side, View, corner, dimetric, isometric, turned_round
 from docgen.pages.setting.blocks import Figure, PageStyle
 
-HIGH_MM = 56.0
+HIGH_MM, HIGH_OPEN_MM = 56.0, 46.0
 RISES_MM = 25.0  # higher than layers on each other are drawn
 LESS_SHARES = (0.5, 0.46, 0.42)  # of the width for the front, where names stand behind as well
 SMALL_MM = (32.0, 26.0)  # wide and high, at the head of lists
@@ -34,12 +35,14 @@ def view_of(kind: Kind, side: Side, *, is_away: bool = False) -> View:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Article:
     """The finished article as it is drawn from the front and from behind, and the names of its parts; `notes` tell what
-    is drawn open or not at all."""
+    is drawn open or not at all. What opens as a book does is drawn open too, with the names of what that shows."""
 
     front: Drawing
     behind: Drawing
     named: tuple[Named, ...]
     notes: tuple[str, ...]
+    inside: Drawing | None = None
+    named_inside: tuple[Named, ...] = ()
 
 
 def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
@@ -48,20 +51,7 @@ def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
     if not outer:
         return None
     said = words("pictures")
-    shown = [
-        *(
-            Shown(
-                body=body,
-                is_hatched=lined.is_hatched(body),
-                covered=lined.bare(body),
-                flanged=closed.flanged.get(body.copy, frozenset()),
-                beneath=lined.hidden_rows(body.copy),
-                is_lined=lined.hides(body.copy) and not body.is_strap,
-            )
-            for body in outer
-        ),
-        *(Shown(body=one) for one in closed.metal),
-    ]
+    shown = _show(closed.bodies, closed.metal, closed, lined)
     titles = dict.fromkeys(body.title for body in outer)
     named = tuple((tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles)
     rows = {round(body.placed.surface.bands[0].at[1], 3) for body in outer if body.placed.how == "laid out"}
@@ -73,7 +63,37 @@ def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
         if titles
     )
     notes = (said["laid_out"], *notes) if len(rows) > 1 else notes
-    return Article(front=front, behind=behind, named=named, notes=notes)
+    article = Article(front=front, behind=behind, named=named, notes=notes)
+    return _open(article, closed, closed.opened_out, lined) if closed.opened_out else article
+
+
+def _show(bodies: Sequence[Body], metal: Sequence[MetalBody], closed: Closed, lined: Lined) -> list[Shown]:
+    return [
+        *(
+            Shown(
+                body=body,
+                is_hatched=lined.is_hatched(body),
+                covered=lined.bare(body),
+                flanged=closed.flanged.get(body.copy, frozenset()),
+                beneath=lined.hidden_rows(body.copy),
+                is_lined=lined.hides(body.copy) and not body.is_strap,
+            )
+            for body in bodies
+            if not body.placed.is_inner
+        ),
+        *(Shown(body=one) for one in metal),
+    ]
+
+
+def _open(article: Article, closed: Closed, opened: OpenedOut, lined: Lined) -> Article:
+    """The article with what it shows when it is opened: all but what folds is named there, as far as it is seen."""
+    side: Side = "front" if opened.is_up else "behind"
+    inside = Drawing(_show(opened.bodies, opened.metal, closed, lined), isometric(side))
+    within = [one for one in article.named if one[1] not in opened.covers]
+    unseen = find_unseen(inside.glance(1.0), within, THIN_MM)
+    shown = tuple(one for one in within if one not in unseen)
+    rest = tuple(one for one in article.named if one not in shown)
+    return replace(article, named=rest, inside=inside, named_inside=shown)
 
 
 def _find_unseen_metal(front: Drawing, behind: Drawing) -> Sequence[str]:
@@ -106,10 +126,10 @@ def draw_small(article: Article, style: PageStyle) -> Figure:
     return make_figure(article.front, (), SMALL_MM[0], scale, style)[0]
 
 
-def draw_article(article: Article, width_mm: float, share: float, style: PageStyle) -> tuple[Figure, Figure]:
-    """Front, with that share of the width, and back side by side, to one scale. A part is named where it is seen first;
-    what is narrow, at the front where it is narrow behind too. Where some are named behind the width is shared so that
-    both are largest."""
+def draw_article(article: Article, width_mm: float, share: float, style: PageStyle) -> tuple[Figure, ...]:
+    """Front, with that share of the width, and back side by side, to one scale; of what opens also the inside, no larger. A
+    part is named where it is seen first; what is narrow, at the front where it is narrow behind too. Where some are named
+    behind the width is shared so that both are largest."""
     said, front, behind = words("pictures"), article.front, article.behind
     at_front, at_back = _share_names(article, width_mm, share, style)
     shares = (share, *LESS_SHARES) if at_back else (share,)
@@ -118,7 +138,12 @@ def draw_article(article: Article, width_mm: float, share: float, style: PageSty
     told = "; ".join([said["from_behind"], *article.notes])
     first, _ = make_figure(front, at_front, front_mm, scale, style, said["from_front"], least_mm=THIN_MM)
     second, _ = make_figure(behind, at_back, behind_mm, scale, style, told, least_mm=THIN_MM, columns=columns)
-    return first, second
+    if article.inside is None:
+        return first, second
+    inside, named = article.inside, article.named_inside
+    scale = min(scale, scale_for(inside, named, (width_mm, HIGH_OPEN_MM), style))
+    third, _ = make_figure(inside, named, width_mm, scale, style, said["opened_out"], least_mm=THIN_MM)
+    return first, second, third
 
 
 def _widths(width_mm: float, share: float, style: PageStyle) -> tuple[float, float]:

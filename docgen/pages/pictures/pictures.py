@@ -10,11 +10,12 @@ from docgen.pages.pictures.article import FRONT_SHARE, Article, draw_article, dr
 from docgen.pages.pictures.stack_drawing import MOST_CELL_MM, draw_stack, draw_stacks, find_scale
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
 from docgen.pages.pictures.step_drawing import StepScene, set_scene, step_drawers
-from docgen.pages.setting.blocks import Beside, Figure, PageStyle
+from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 
 
-def side_by_side(views: tuple[Figure, Figure]) -> Beside:
-    return Beside((views[0],), views[1], views[1].width_mm)
+def side_by_side(views: tuple[Figure, ...]) -> tuple[Block, ...]:
+    """The first two beside each other, any further ones below."""
+    return Beside((views[0],), views[1], views[1].width_mm), *views[2:]
 
 
 class Pictures:
@@ -24,10 +25,9 @@ class Pictures:
         self.build, self.apart = build, TakenApart(build)
         self._known: dict[int, list[StepScene]] = {}
 
-    def views(
-        self, width_mm: float, style: PageStyle, front_share: float = FRONT_SHARE
-    ) -> tuple[Figure, Figure] | None:
-        """The finished article from the front and from behind, that wide together; None where it cannot be drawn."""
+    def views(self, width_mm: float, style: PageStyle, front_share: float = FRONT_SHARE) -> tuple[Figure, ...] | None:
+        """The finished article from the front and from behind, that wide together, and opened where it opens as a book
+        does; None where it cannot be drawn."""
         return draw_article(self._article, width_mm, front_share, style) if self._article else None
 
     def small(self, style: PageStyle) -> Figure | None:

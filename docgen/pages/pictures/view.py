@@ -39,10 +39,11 @@ def dimetric(side: Side) -> View:
 
 
 def isometric(side: Side) -> View:
-    """For what lies: all three axes alike; behind, it is turned over about the way it is wide."""
+    """For what lies: all three axes alike; behind, it is turned over about the way it is high, so that its top stays the
+    top."""
     cos, sin = math.cos(math.radians(FLOOR_DEG)), math.sin(math.radians(FLOOR_DEG))
-    hand = 1.0 if side == "front" else -1.0
-    return _view((cos, hand * cos, 0.0), (-sin, hand * sin, hand))
+    front = _view((cos, cos, 0.0), (-sin, sin, 1.0))
+    return front if side == "front" else turned_round(front)
 
 
 def turned_round(view: View) -> View:

@@ -187,9 +187,9 @@ def _article_and_tools(pictures: Pictures, tools: Block | None, setup: Setup) ->
     width_mm, style = setup.frame.width, setup.style
     narrow = pictures.views(width_mm - TOOLS_MM - style.gutter_mm, style, NARROW_SHARE) if tools else None
     if narrow and narrow[1].height_mm >= LEAST_BEHIND * narrow[0].height_mm:
-        return (side_by_side(narrow),), tools
+        return side_by_side(narrow), tools
     wide = pictures.views(width_mm, style)
-    return ((side_by_side(wide),) if wide else ()), None
+    return (side_by_side(wide) if wide else ()), None
 
 
 def _tools_beside(plan: Plan, setup: Setup, said: Said) -> Block | None:
