@@ -1,5 +1,7 @@
 """What is laid first on a part lies beneath what is laid on it later, however its landings are written. By hand."""
 
+from dataclasses import replace
+
 import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
@@ -59,8 +61,15 @@ def test_a_sleeve_on_a_lining_is_lifted_past_what_it_catches(resolve_text: Resol
 
 
 def test_what_is_small_is_not_shown_larger_where_it_is_hidden(resolve_text: Resolve) -> None:
-    """A frame with its name showed the cover over it."""
+    """The loop is seen between the lining and the sleeve; on the other side of the cover a frame with its name would show
+    that."""
     apart = TakenApart(resolve_text(COVER))
     bodies, (heap,) = apart.heaps(0)
-    scene = set_scene(bodies, heap, apart.joined(heap, 0, bodies))
-    assert scene.detail is None
+    joined, loop = apart.joined(heap, 0, bodies), Copy("loop")
+    assert set_scene(bodies, heap, joined).detailed == "loop"
+    moved = tuple(replace(one, way=_back(one.way)) if loop in one.copies else one for one in heap.moved)
+    assert set_scene(bodies, replace(heap, moved=moved), joined).detail is None
+
+
+def _back(way: tuple[float, float, float]) -> tuple[float, float, float]:
+    return -way[0], -way[1], -way[2]
