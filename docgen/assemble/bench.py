@@ -127,6 +127,10 @@ class Bench:
             if bundle.lap_mm and any(copy == under for copy, _ in bundle.layers):
                 yield from ((edge, bundle.parts.get(edge, (0.0, 0.0))) for edge in bundle.edges)
 
+    def covers(self, copy: Copy) -> bool:
+        """Whether a lining lies behind something already."""
+        return any(lying.is_cover for _, lying in self.under(copy))
+
     def uses(self, copy: Copy, edges: Iterable[str]) -> int:
         """How often these edges have been sewn, the one most sewn."""
         return max((self._uses[copy, edge] for edge in edges), default=0)

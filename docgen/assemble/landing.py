@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Lying
+from docgen.assemble.carried import lay_carried
 from docgen.assemble.goods import SAME_SIZE_MM, Goods
 from docgen.assemble.stand_off import stands_off
 from docgen.classes import dataclass
@@ -107,8 +108,9 @@ def lay_with_seam(
                 bench.lay(slot.host, slot.lying)
     for cover in copies:
         for host in _like_first(goods, cover.part, copies):
-            if cover.part != host.part and goods.covers(cover.part, host.part) and not bench_covers(bench, cover):
+            if cover.part != host.part and goods.covers(cover.part, host.part) and not bench.covers(cover):
                 bench.lay(host, _cover(goods, cover, host.part))
+    lay_carried(goods, bench, copies)
 
 
 def is_glued_by(step: Step, lining: str) -> bool:
@@ -122,11 +124,6 @@ def is_laid_by(seams: Iterable[Seam], step: Step, lining: str) -> bool:
     but not what is sewn face to face and turned."""
     is_timed = ("pieces", lining) in step.timed
     return is_glued_by(step, lining) or (is_timed and not any(one.is_turned for one in seams if lining in one.parts))
-
-
-def bench_covers(bench: Bench, cover: Copy) -> bool:
-    """Whether a lining lies behind something already."""
-    return any(lying.is_cover for _, lying in bench.under(cover))
 
 
 def _cover(goods: Goods, copy: Copy, host: str) -> Lying:
@@ -225,7 +222,7 @@ def lay_in_step(
     near = [host for host in lined if host.part in handled]
     if not near and (is_last or any(has_phrase(step.do, phrase) for phrase in LAYING)):
         near = lined
-    free = [copy for copy in goods.copies(name) if not bench_covers(bench, copy)]
+    free = [copy for copy in goods.copies(name) if not bench.covers(copy)]
     bare = [host for host in near if not _has_cover(bench, host, name)]
     for copy, host in zip(free, bare, strict=False):
         bench.lay(host, _cover(goods, copy, host.part))

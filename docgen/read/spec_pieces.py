@@ -252,7 +252,7 @@ class PieceSpec(NamedTable):
     lines: Names = key(
         "texts",
         "Lining, foam or board: pieces and joins behind which it lies.",
-        otherwise="those whose shape it takes",
+        otherwise="those whose shape it takes; of a facing those whose lining is sewn to it",
         most=20,
     )
     lid_of: Text = key(

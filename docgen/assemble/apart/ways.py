@@ -9,7 +9,8 @@ from docgen.assemble.apart.bodies import LAYER_MM, Body
 from docgen.assemble.apart.bonds import Bond
 from docgen.assemble.apart.laid_flat import band_under
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.lift import ALIKE, LAPPED
+from docgen.assemble.space.lift import LAPPED
+from docgen.assemble.space.pile import ALIKE
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer
 

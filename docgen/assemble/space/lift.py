@@ -11,7 +11,8 @@ from docgen.assemble.space.backed import list_backed
 from docgen.assemble.space.flap import find_flap
 from docgen.assemble.space.gone_through import Ring, list_through
 from docgen.assemble.space.inside_layers import list_inside
-from docgen.assemble.space.metal import Metal
+from docgen.assemble.space.lift_metal import lift_metal, tilt
+from docgen.assemble.space.pile import ALIKE, NEAR_MM, Pile
 from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
@@ -20,68 +21,13 @@ from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, dire
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Strap
 
-NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
 LOOK_EVERY_MM, MOST_LOOKS, ACROSS = 10.0, 60, (0.1, 0.5, 0.9)  # along and, in shares of its width, across a strap
 OVERLAP_MM = 3.0  # by more than this parts in one plane lie on each other
 BUCKLED_MM = 3.0  # and what a strap that is buckled to it hangs over: it leads from the bar
-OVER_STRAP = 2.5  # layers, by which the far side of a buckle lies over a strap through it
 TABS = ("folds between", "turned out")
 WALLS = ("begun with", "stands on", "closes")  # what bends over others by itself, and is not laid on them
 INSIDE = ("lies on", *TABS)  # of two back to back, between them
 LAPPED = ("goes on", "folds between")  # with a level, on one side of what it is lapped over
-ALIKE = 0.99  # the cosine between faces that lie on each other
-
-
-class Pile:
-    """What lies where, as it is lifted so far; it does not leave this room."""
-
-    def __init__(self) -> None:
-        self._sheets: list[tuple[Vec, Vec, Vec, Vec, Placed, int]] = []
-
-    def add(self, placed: Placed, sheets: Sequence[Sheet]) -> None:
-        """A part that is lifted, by its flat parts."""
-        for band, corners in sheets:
-            self._sheets.append((*box_round(corners), placed.surface.normal(band), placed.lifts[band], placed, band))
-
-    def height(self, at: Vec, out: Vec, among: Container[str] | None = None) -> float | None:
-        """By how many layers the uppermost part at a point, `among` some where they are named, is lifted the way `out`;
-        None where no part lies flat there."""
-        x, y, z = at
-        found = [
-            inner(lift, out)
-            for low, high, normal, lift, placed, band in self._sheets
-            if (among is None or placed.copy.part in among)
-            and low[0] - NEAR_MM <= x <= high[0] + NEAR_MM
-            and low[1] - NEAR_MM <= y <= high[1] + NEAR_MM
-            and low[2] - NEAR_MM <= z <= high[2] + NEAR_MM
-            and abs(inner(normal, out)) > ALIKE
-            and _lies_at(placed, band, at)
-        ]
-        return max(found, default=None)
-
-    def highest(self, places: Sequence[Vec], out: Vec, near_mm: float) -> float | None:
-        """The same of whatever lies so near to any of some points."""
-        low, high = box_round(places)
-        near = [
-            (placed, band, inner(lift, out))
-            for its_low, its_high, normal, lift, placed, band in self._sheets
-            if all(its_low[k] - near_mm <= high[k] and low[k] - near_mm <= its_high[k] for k in range(3))
-            and abs(inner(normal, out)) > ALIKE
-        ]
-        near.sort(key=lambda one: -one[2])
-        return next(
-            (up for placed, band, up in near if any(_lies_at(placed, band, at, near_mm) for at in places)), None
-        )
-
-    def lift_at(self, metal: Metal, out: Vec, among: Container[str] | None) -> Vec:
-        """The lift of hardware the way `out`: half a layer over the uppermost that it goes through, or hangs in."""
-        height = self.height(metal.at, out, among)
-        return times(out, 0.0 if height is None else height + 0.5)
-
-
-def _lies_at(placed: Placed, band: int, at: Vec, near_mm: float = NEAR_MM) -> bool:
-    own, lift_mm = placed.surface.foot(placed.surface.bands[band], at)
-    return own is not None and abs(lift_mm) <= near_mm and is_in_ring(placed.ring, own)
 
 
 def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
@@ -100,8 +46,9 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     for copy, layers in [*_list_over(assembly, lifting.placed)]:
         over = lifting.placed[copy]
         lifting.placed[copy] = replace(over, level=over.level - layers)
-    for copy, placed in lifting.placed.items():
+    for copy in _last_over_edges(lifting):
         if copy.part not in straps:
+            placed = lifting.placed[copy]
             lifting.placed[copy] = replace(placed, lifts=tuple(_lift_bands(lifting, placed)))
     spread_folds(lifting)
     through = [*list_through(space, lifting.placed.values(), straps)]
@@ -114,9 +61,9 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
             lifting.placed[copy] = placed = replace(placed, lifts=lifts)
         if not placed.is_inner:
             pile.add(placed, lifting.sheets[copy])
-    lifted = (replace(one, lift=_lift_metal(build, assembly, lifting, pile, one)) for one in space.metal)
+    lifted = (replace(one, lift=lift_metal(build, assembly, lifting, pile, one)) for one in space.metal)
     metal = tuple(
-        _tilt(lifting, pile, one, [copy for copy, ring in through if ring == (one.part, one.hardware)])
+        tilt(lifting, pile, one, [copy for copy, ring in through if ring == (one.part, one.hardware)])
         for one in lifted
     )
     return replace(space, parts=tuple(lifting.placed[one.copy] for one in space.parts), metal=metal)
@@ -130,6 +77,27 @@ def _in_order(copies: Iterable[Copy], through: Iterable[tuple[Copy, Ring]]) -> l
             order.remove(host)
             order.insert(order.index(strap), host)
     return order
+
+
+def _last_over_edges(lifting: Lifting) -> list[Copy]:
+    """The parts in their order, but last those that come down over the edge of what they lie on, with what lies on them:
+    they lie over all that is there."""
+    late = set[Copy]()
+    for copy, placed in lifting.placed.items():
+        if placed.host in late or (placed.host and _comes_over(placed) and _is_bent_round(lifting, placed)):
+            late.add(copy)
+    return sorted(lifting.placed, key=late.__contains__)
+
+
+def _is_bent_round(lifting: Lifting, placed: Placed) -> bool:
+    host = lifting.placed[placed.host] if placed.host else None
+    return host is not None and _bends_round(lifting, host, placed, placed.surface.band_of(placed.anchor))
+
+
+def _comes_over(placed: Placed) -> bool:
+    """Whether a part lies on the outside of another one and is bent, not folded flat, by half a turn."""
+    is_bent = placed.how == "lies on" and placed.level > 0 and any(fold.is_open for fold in placed.item.folds)
+    return is_bent and any(_turns(placed))
 
 
 def _list_between(assembly: Assembly, space: Space) -> frozenset[Copy]:
@@ -160,36 +128,6 @@ def _list_over(assembly: Assembly, parts: Mapping[Copy, Placed]) -> Iterator[tup
                 for one in over
                 if one.how == "back to back" and one.host == lining.host and not one.is_inner
             )
-
-
-def _lift_metal(build: Build, assembly: Assembly, lifting: Lifting, pile: Pile, metal: Metal) -> Vec:
-    """Hardware lies on the pile, on the side to which its part is lifted; a cap on what its post goes through."""
-    placed = lifting.placed.get(metal.part)
-    away = sum(inner(lift, metal.axis) for lift in placed.lifts) if placed is not None else 0.0
-    if metal.shape == "cap":
-        return pile.lift_at(metal, metal.axis, _held_by(build, assembly, metal))
-    return pile.lift_at(metal, times(metal.axis, -1.0) if away < -TINY else metal.axis, None)
-
-
-def _tilt(lifting: Lifting, pile: Pile, metal: Metal, straps: Sequence[Copy]) -> Metal:
-    """A buckle or ring with its bar on its own part, under the straps that go through it, and its far side over these."""
-    if not straps:
-        return metal
-    lift = pile.lift_at(metal, direction(metal.lift), frozenset([metal.part.part]))
-    own, high = math.hypot(*lift), max(math.hypot(*lift) for copy in straps for lift in lifting.placed[copy].lifts)
-    return metal if own < TINY else replace(metal, lift=lift, tilt=max(high + OVER_STRAP, own) / own)
-
-
-def _held_by(build: Build, assembly: Assembly, metal: Metal) -> frozenset[str] | None:
-    """The parts that the post of a cap goes through, joins by their names; None where that is not told."""
-    joins = {piece: join.name for join in build.joins for piece in join.pieces}
-    stacks = [
-        {part for piece in one.stack.parts for part in (piece, joins.get(piece, piece))}
-        for one in assembly.fastened
-        if one.hardware == metal.hardware
-    ]
-    found = [parts for parts in stacks if metal.part.part in parts]
-    return frozenset(part for parts in found for part in parts) or None
 
 
 def _lift_strap(pile: Pile, placed: Placed, strap: Strap, near_mm: float) -> Iterator[Vec]:
@@ -269,8 +207,9 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
 
 
 def _bends_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> bool:
-    """Whether a part that is lapped over the edge of its host bends beyond that edge, to lie back on its other side."""
-    if placed.how not in LAPPED or not placed.level or not _looks_away(host, placed, home):
+    """Whether a part that is lapped over the edge of its host, or laid on it, bends beyond that edge, to lie back on its
+    other side."""
+    if not placed.level or not (placed.how in LAPPED or _comes_over(placed)) or not _looks_away(host, placed, home):
         return False
     sheets = lifting.sheets[placed.copy]
     own = [at for band, corners in sheets if band == home for at in corners]
@@ -288,6 +227,9 @@ def _lift_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> It
     """What is lapped lies on its host, and what lies back beneath all that lies on the other side of that, and on what its
     far edge is lapped over."""
     out, side = host.out(_band_under(host, placed)), 1 if placed.level > 0 else -1
+    if placed.how == "lies on":
+        yield from _come_over(lifting, host, placed, home)
+        return
     outer = [one for one in lifting.placed.values() if not one.is_inner]
     others = [-_level(lifting, one) * side for one in outer if one.host == host.copy]
     turned = [inner(placed.out(band), placed.out(home)) < TURNED_BACK for band in range(len(placed.surface.bands))]
@@ -295,6 +237,27 @@ def _lift_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> It
     back = -side * (1 + max(0, *others) + max(0, 0, *(-one.level for one in lapped)))
     for is_back in turned:
         yield along(_lift_home(host, placed, 0), out, back if is_back else placed.level)
+
+
+def _come_over(lifting: Lifting, host: Placed, placed: Placed, home: int) -> Iterator[Vec]:
+    """What comes down over the edge of its host lies on all that is lifted there, with what lies behind it between."""
+    behind = max((-_level(lifting, one) for one in lifting.placed.values() if one.host == placed.copy), default=0)
+    for band in range(len(placed.surface.bands)):
+        out = placed.out(band)
+        if inner(out, placed.out(home)) >= TURNED_BACK:
+            yield _lift_home(host, placed, placed.level)
+            continue
+        room, at = _box_of(lifting, placed, band), placed.surface.bands[band].at
+        under = [
+            inner(one.lifts[k], out)
+            for one in lifting.placed.values()
+            if one.copy != placed.copy and one.host != placed.copy and not one.is_inner
+            for k, corners in lifting.sheets[one.copy]
+            if abs(inner(one.out(k), out)) > ALIKE
+            and abs(inner(minus(corners[0], at), out)) < NEAR_MM
+            and _overlap(room, box_round(corners), out)
+        ]
+        yield times(out, max(under, default=0.0) + 1 + max(behind, 0))
 
 
 def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
