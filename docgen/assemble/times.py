@@ -9,6 +9,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
+from docgen.assemble.work_order import is_rolled
 from docgen.geometry.outline import WHOLE
 from docgen.problems import Problem, is_are, make_caution, make_error, name_words
 from docgen.resolve import Seam, SeamSide, side_words
@@ -142,11 +143,13 @@ def _tell_short(goods: Goods, part: str, names: Sequence[str]) -> Problem:
 
 def choose_copies(goods: Goods, bench: Bench, seam: Seam, slots: Mapping[str, Sequence[Slot]]) -> tuple[Copy, ...]:
     """The copies that a seam sews now: of each side the one that is named, else the one whose edges are least sewn and
-    that is not sewn to its partner yet; beneath a part the copy on which that has its place."""
+    that is not sewn to its partner yet; beneath a part the copy on which that has its place. A strap whose long edges are
+    sewn to each other is one of them."""
     chosen: dict[int, Copy] = {}
     for index in sorted(range(len(seam.sides)), key=lambda k: not seam.sides[k].edges):
         side = seam.sides[index]
-        chosen[index] = _choose(goods, bench, side, list(chosen.values()), slots)
+        own = [one for one in chosen.values() if side.part in goods.straps and is_rolled(seam.sides, side.part)]
+        chosen[index] = own[0] if own else _choose(goods, bench, side, list(chosen.values()), slots)
     return tuple(chosen[index] for index in range(len(seam.sides)))
 
 

@@ -87,6 +87,11 @@ def is_hem(sides: Iterable[SeamSide]) -> bool:
     return {bool(side.edges) for side in sides} == {True, False}
 
 
+def is_rolled(sides: Iterable[SeamSide], name: str) -> bool:
+    """Whether a seam sews both long edges of a part to each other, and nothing else."""
+    return sorted((side.part, side.edges) for side in sides) == [(name, ("left",)), (name, ("right",))]
+
+
 def _lies_flat(goods: Goods, name: str, seam: Seam) -> bool:
     """Whether what the seam sews lies flat, so that a punch goes through all of it: parts that are sewn to each other all
     round have no mouth, and what lines the piece is glued behind it."""

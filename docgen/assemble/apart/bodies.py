@@ -9,7 +9,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.items import Mark
+from docgen.assemble.space.item import Mark
 from docgen.assemble.space.placed import BY_AN_END, Placed
 from docgen.assemble.space.spread import TURNED_BACK
 from docgen.assemble.space.surface import is_in_ring
@@ -272,11 +272,13 @@ class Body:
 
     @cached_property
     def plain(self) -> tuple[tuple[Point, ...], ...]:
-        """What of its inner side is no flesh side: what hems lay back there, windows that are cut out, large holes."""
+        """What of its inner side is no flesh side: what hems lay back there, windows that are cut out, large holes, what is
+        sewn to itself."""
         slits = [flatten(mark.path, CHORD_MM) for mark in self.placed.item.marks if mark.kind == "slit"]
         holes = (hole for hole in self.placed.item.holes if hole.diameter_mm > LARGE_HOLE_MM)
         rims = (tuple(flatten(hole.path, CHORD_MM)[:-1]) for hole in holes)
-        return (*self.placed.item.hems, *_close_up(slits), *rims)
+        rolled = [self.placed.item.rolled] if self.placed.item.rolled else []
+        return (*self.placed.item.hems, *_close_up(slits), *rims, *rolled)
 
     def margins(self, seams: frozenset[str]) -> Iterator[tuple[Point, ...]]:
         """What lies outside of the rows of some seams, along the edge, in quadrilaterals."""

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 from typing import Literal
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.items import Item
+from docgen.assemble.space.item import Item
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.track import trace

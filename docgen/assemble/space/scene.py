@@ -9,7 +9,8 @@ from functools import cached_property
 from docgen.assemble.assembly import Assembly, Copy, Lies
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.begun_rings import turn_ring
-from docgen.assemble.space.items import Item, Items, Sewing
+from docgen.assemble.space.item import Item
+from docgen.assemble.space.items import Items, Sewing
 from docgen.assemble.space.placed import How, Kind, Placed
 from docgen.assemble.space.surface import Surface, bend
 from docgen.assemble.space.track import Track

@@ -296,6 +296,11 @@ class Drawing:
             return "stitch" if is_there and not line.is_edge else ""
         return "" if line.name and line.name in one.picked else line.kind  # of an edge that is sewn its row is drawn
 
+    def _is_beneath(self, body: Body, line: BodyLine) -> bool:
+        """Whether a row lies on the inner side of a body alone, of which the outer one is seen."""
+        is_inner = line.kind == "stitch" and line.name in body.placed.item.inner_rows
+        return is_inner and not self._is_from_inside(body, line)
+
     def _is_from_inside(self, body: Body, line: BodyLine) -> bool:
         """Whether the inner side of a body is seen where a line is."""
         return inner(body.placed.out(line.bands[0]), self.view.eye) < 0
@@ -315,6 +320,8 @@ class Drawing:
     def seen(self, place: int, one: Shown, line: BodyLine) -> tuple[Flat, Flat, Sequence[Span]]:
         """A line in the view, and the shares of it that are seen."""
         start, end = self.flat(line.start, one.shift), self.flat(line.end, one.shift)
+        if isinstance(one.body, Body) and self._is_beneath(one.body, line):
+            return start, end, ()
         own = [self.numbers[place, band] for band in line.bands]
         (ix, iy, iz), by = line.inward, INWARD_MM
         dx, dy, dw = self.view.flat((ix * by, iy * by, iz * by))
