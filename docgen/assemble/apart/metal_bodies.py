@@ -44,7 +44,8 @@ class MetalBody:
     @cached_property
     def _rings(self) -> tuple[tuple[Vec, ...], ...]:
         lifts = self.metal.lift_at
-        return tuple(tuple(along(at, lifts(at), LAYER_MM) for at in ring) for ring in self.metal.outlines)
+        rings = enumerate(self.metal.outlines)
+        return tuple(tuple(along(at, lifts(at, k), LAYER_MM) for at in ring) for k, ring in rings)
 
     @cached_property
     def faces(self) -> tuple[BodyFace, ...]:

@@ -22,6 +22,7 @@ EYELET_OVER_MM = 5.0
 DEEP_BY_SHAPE = {"D ring": 0.75, "round ring": 1.0, "square ring": 0.5, "buckle": 0.9, "hook": 1.6, "bar": 0.0}
 USUAL_BAR_MM = 3.0
 SIDES = 16
+TONGUE = 2  # which of the lines of a buckle
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,8 +58,11 @@ class Metal:
         the tongue of a buckle."""
         return tuple(tuple(self._point(x, y) for x, y in ring) for ring in _rings(self))
 
-    def lift_at(self, at: Vec) -> Vec:
-        """By how many layers a picture lifts a point of it, and which way."""
+    def lift_at(self, at: Vec, ring: int = 0) -> Vec:
+        """By how many layers a picture lifts a point of one of its lines, and which way: the tongue lies over all that goes
+        through."""
+        if ring == TONGUE:
+            return times(self.lift, self.tilt)
         share = min(max(inner(minus(at, self.at), self.way) / self.deep_mm, 0.0), 1.0) if self.deep_mm else 0.0
         return times(self.lift, 1 + (self.tilt - 1) * share)
 

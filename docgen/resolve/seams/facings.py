@@ -8,10 +8,12 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam, SeamSide
 
+FITS_MM = 5.0  # by no more a facing and its lining are deeper than the panel that they lie behind: our choice
+
 
 def line_by_facings(parts: Parts) -> Parts:
     """The parts with what each facing lines: a piece that is sewn by one edge to an edge of a panel and by the one across
-    to the lining of that panel, which ends short of the panel: there is no room for it but behind that."""
+    to the lining of that panel, which ends short of the panel: both together are as deep as that at most."""
     linings = {name for name, piece in parts.pieces.items() if piece.lines}
     bare = [piece for piece in parts.pieces.values() if linings and not piece.lines]
     found = {piece.name: (*dict.fromkeys(_faced(parts, piece, linings)),) for piece in bare}
@@ -22,14 +24,18 @@ def line_by_facings(parts: Parts) -> Parts:
 
 
 def _faced(parts: Parts, piece: Piece, linings: set[str]) -> Iterator[str]:
-    """The panels behind which a piece lies as a facing, in the order of the lining."""
-    seams = [(edge, other) for seam in parts.seams for edge, other in _edges(seam, piece.name)]
-    carried = [(edge, parts.pieces[other.part], other.edges[0]) for edge, other in seams if other.part in linings]
-    for edge, lining, its in carried:
-        for panel in lining.lines:
-            ends = [other.edges[0] for mine, other in seams if other.part == panel and mine == ACROSS[edge]]
-            if ends and panel in parts.pieces and _deep_mm(lining, its) < _deep_mm(parts.pieces[panel], ends[0]):
-                yield panel
+    """The panels behind which a piece lies as a facing."""
+    sewn = [(seam, edge, other) for seam in parts.seams for edge, other in _edges(seam, piece.name)]
+    for seam, edge, other in sewn:
+        lining = parts.pieces[other.part] if other.part in linings else None
+        if lining is None or piece.name in lining.lines:
+            continue
+        lap_mm = max(side.lap_mm for side in seam.sides) or 2 * parts.stitches[seam.stitch].inset_mm
+        both_mm = _deep_mm(piece, edge) + _deep_mm(lining, other.edges[0]) - lap_mm
+        for _, mine, its in sewn:
+            is_across = its.part in lining.lines and its.part in parts.pieces and mine == ACROSS[edge]
+            if is_across and both_mm <= _deep_mm(parts.pieces[its.part], its.edges[0]) + FITS_MM:
+                yield its.part
 
 
 def _edges(seam: Seam, name: str) -> Iterator[tuple[str, SeamSide]]:
