@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy
@@ -14,10 +14,10 @@ from docgen.assemble.space.inside_layers import list_inside
 from docgen.assemble.space.lift_metal import lift_metal, tilt
 from docgen.assemble.space.pile import ALIKE, NEAR_MM, Pile
 from docgen.assemble.space.placed import Placed, Space, held_band
-from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
+from docgen.assemble.space.scene import box_round, rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
 from docgen.assemble.space.surface import Band, is_in_ring
-from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, direction, inner, minus, times
+from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, inner, minus, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Strap
 
@@ -63,8 +63,7 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
             pile.add(placed, lifting.sheets[copy])
     lifted = (replace(one, lift=lift_metal(build, assembly, lifting, pile, one)) for one in space.metal)
     metal = tuple(
-        tilt(lifting, pile, one, [copy for copy, ring in through if ring == (one.part, one.hardware)])
-        for one in lifted
+        tilt(lifting, pile, one, [copy for copy, ring in through if ring == (one.part, one.hardware)]) for one in lifted
     )
     return replace(space, parts=tuple(lifting.placed[one.copy] for one in space.parts), metal=metal)
 
