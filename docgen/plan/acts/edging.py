@@ -146,7 +146,9 @@ def _says_when(work: Work, name: str) -> bool:
 def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Act]:
     """One line for each finish; none of a part of whose edges words of a step speak, nor of one that is finished by the
     steps, but in a step that is called after the finish of its edges and has no line of it."""
-    steps = work.steps
+    steps, names = work.steps, [*names]
+    if not names:
+        return
     speaking = [k for k, step in enumerate(steps) if any(map(speaks_of_edges, _lines(step)))]
     beneath = {name for k in range(len(steps)) for name in _covered(work, k)} if speaking else set[str]()
     told = {name for k in speaking for name in spoken_of(work, k, _lines(steps[k]), beneath)}
