@@ -50,7 +50,9 @@ def half_round(placed: Placed, axis: Axis) -> Placed:
 
 def _find_axis(scene: Scene, copy: Copy, placed: Placed) -> Axis | None:
     """The one straight row of turned seams of its host that goes through a part, where nothing holds the part within."""
-    legs = [leg for sewing in scene.sewings if sewing.seam.is_turned for leg in _cross(scene, placed, sewing.links)]
+    own_at = next((at for at, one in enumerate(scene.sewings) if any(link.copy == copy for link in one.links)), 0)
+    later = [one for one in scene.sewings[own_at:] if one.seam.is_turned]  # what was sewn before holds nothing of it
+    legs = [leg for sewing in later for leg in _cross(scene, placed, sewing.links)]
     if not legs:
         return None
     start, end = max(legs, key=lambda leg: round(math.dist(*leg), 3))
