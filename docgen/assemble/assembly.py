@@ -202,7 +202,8 @@ class Lies:
 class Assembly:
     """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
     follow, or cannot be. `through` tells of a hole, by its part and where it is written, what its hardware goes
-    through; `turning` of a piece with hems the step (from 0) that turns them over."""
+    through; `turning` of a piece with hems the step (from 0) that turns them over, `ends_turned` of a strap and its first
+    (0) or second (1) end, which no hardware closes, the event that turns it."""
 
     steps: tuple[Step, ...] = ()
     is_proposed: bool = False
@@ -217,6 +218,7 @@ class Assembly:
     laid: tuple[tuple[str, str, int], ...] = ()  # host, what lies on it, and the event that lays it there
     stood_off: tuple[Lies, ...] = ()  # what a wall holds off the part on which it has its place
     turning: tuple[tuple[str, int], ...] = ()
+    ends_turned: tuple[tuple[str, int, int], ...] = ()
     doubts: tuple[Problem, ...] = ()
     room: Room | None = None
 

@@ -6,11 +6,11 @@ from collections import Counter
 from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from docgen.assemble.assembly import Copy, Event, Fastened, Half, Stack
+from docgen.assemble.assembly import Copy, Fastened, Half, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.halves import SNAP, find_half, other_halves
-from docgen.assemble.landing import Handling, Slot
+from docgen.assemble.landing import Slot
 from docgen.assemble.strap_ends import end_layers, thin_closings
 from docgen.assemble.under_posts import Named, column, spots_on
 from docgen.classes import dataclass
@@ -18,11 +18,10 @@ from docgen.geometry.nearby import near_finder
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.problems import Place
-from docgen.resolve import Hole, Layer, Piece, Step, Strap, StrapEnd, closes_end, closing_spots
+from docgen.resolve import Hole, Layer, Piece, Strap, StrapEnd, closes_end, closing_spots
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
 HELD_ALONE = frozenset({SNAP, "other"})  # set in one part, unless that says what it goes through
-NO_STEP: Handling = (Step(do=""), frozenset())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,50 +103,7 @@ def _is_mate(twin: Hole, hole: Hole, spots: Sequence[Point]) -> bool:
     return twin.takes == hole.takes and any(distance(twin.at, spot) <= HOLES_MEET_MM for spot in spots)
 
 
-def find_event(
-    goods: Goods, events: Sequence[Event], steps: Sequence[Handling], post: Post, slots: Mapping[str, Sequence[Slot]]
-) -> int:
-    """The event that sets a post: in the first step that sets its hardware and handles what it goes through, for what
-    turns round a fitting with that in hand, but not before it is made where a piece holds that; else the first that
-    names no parts; else the last that sets it. The number of events where none does."""
-
-    def step_of(at: int) -> Handling:
-        step = events[at].step
-        return steps[step] if step < len(steps) else NO_STEP
-
-    setting = [at for at, event in enumerate(events) if event.kind == "hardware" and event.name == post.hardware]
-    if not setting:
-        return len(events)
-    there = _parts_there(goods, post, slots)
-    around = [at for at in setting if post.around and post.around in step_of(at)[0].hardware]
-    made = next((k for k, (_, parts) in enumerate(steps) if post.copy.part in parts), 0)
-    is_early = around and events[around[0]].step < made and _goes_round(goods, step_of(around[0])[1], post.around)
-    if around and not (is_early and any(post.copy.part in step_of(at)[1] for at in setting)):
-        return next((at for at in around if post.copy.part in step_of(at)[1]), around[0])
-    pinned = _pinned_there(goods, post, slots)
-    both = [at for at in setting if post.copy.part in step_of(at)[1] and not pinned.isdisjoint(step_of(at)[1])]
-    if both:
-        return both[0]
-    for wanted in (pinned, {post.copy.part}, there):
-        for at in setting:
-            if not wanted.isdisjoint(step_of(at)[1]):
-                return at
-    return next((at for at in setting if not step_of(at)[1]), setting[-1])
-
-
-def _goes_round(goods: Goods, parts: frozenset[str], fitting: str) -> bool:
-    """Whether a piece among these is folded round a fitting: that is what its step hangs it in."""
-    folds = (fold for name in parts if name in goods.pieces for fold in goods.pieces[name].marks.folds)
-    return any(fold.around == fitting for fold in folds)
-
-
-def _parts_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
-    part = post.copy.part
-    parts = {part, *goods.joined_strips.get(part, ()), *(post.hole.through if post.hole else ())}
-    return parts | {slot.host.part for slot in slots.get(part, ())} | _pinned_there(goods, post, slots)
-
-
-def _pinned_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
+def pinned_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
     """Pieces and straps that land on the piece of a post, with a hole of their own there for the same hardware, or for
     what comes."""
     if post.hole is None or _kind(goods, post) == SNAP:
@@ -163,16 +119,6 @@ def _has_hole_at(goods: Goods, name: str, slot: Slot, hole: Hole) -> bool:
     return any(
         own.takes in ("", hole.takes) and _is_mate(hole, replace(own, takes=hole.takes), spots) for own, spots in found
     )
-
-
-def setting_steps(goods: Goods, steps: Sequence[Step]) -> list[Handling]:
-    """The steps, each with what it has in hand when it sets hardware: what it names, and what it sews."""
-    return [(step, frozenset(_in_hand(goods, step))) for step in steps]
-
-
-def _in_hand(goods: Goods, step: Step) -> Iterator[str]:
-    yield from (*step.pieces, *step.straps)
-    yield from (side.part for name in step.seams for side in goods.sides(name))
 
 
 def set_posts(
@@ -202,7 +148,7 @@ def _hold_together(
     it handles both."""
     if post.hole is None or _kind(goods, post) == SNAP:
         return
-    pinned = [name for name in _pinned_there(goods, post, slots) if name in handled]
+    pinned = [name for name in pinned_there(goods, post, slots) if name in handled]
     for name in dict.fromkeys((*post.hole.through, *sorted(pinned))):
         for slot in slots.get(name, ()):
             if slot.copy is not None and slot.host == post.copy:

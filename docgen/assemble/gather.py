@@ -8,23 +8,16 @@ from dataclasses import replace
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Lies, Run, Sewn
 from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
 from docgen.assemble.doubts import find_doubts
-from docgen.assemble.fasten import (
-    NO_STEP,
-    Post,
-    find_event,
-    find_posts,
-    group_alike,
-    list_told,
-    set_posts,
-    setting_steps,
-)
+from docgen.assemble.fasten import Post, find_posts, group_alike, list_told, set_posts
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, find_slots, lay_in_step, lay_with_seam, step_parts
+from docgen.assemble.open_ends import turning_event
 from docgen.assemble.order import find_doing, order_work
 from docgen.assemble.posts import choose_posts
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import find_room
 from docgen.assemble.runs import run_dividers, run_joints, run_strap
+from docgen.assemble.set_when import NO_STEP, find_event, setting_steps
 from docgen.assemble.sewn_on import run_landings
 from docgen.assemble.stacks import stack_seam
 from docgen.assemble.strap_ends import hold_keepers, run_ends
@@ -56,6 +49,12 @@ class _Work:
         self.before_turning: dict[frozenset[str], Goods] = {}
         self.events = tuple(event for event in order_work(build, self.steps) if self._is_known(event))
         self.doing = find_doing(self.events, self.steps)
+        self.turned = {
+            (strap.name, which): turning_event(self.events, self.steps, self.doing, strap, end)
+            for strap in build.straps
+            for which, end in enumerate(strap.ends)
+            if end.shape == "turned" and not end.takes
+        }
         self.handling = [(step, frozenset(step_parts(self.goods, step))) for step in self.steps]
         self.setting = setting_steps(self.goods, self.steps)
         self.slots = find_slots(self.goods)
@@ -102,6 +101,7 @@ class _Work:
             joined=tuple(joined),
             room=find_room(self.goods),
             turning=tuple(self.turning.items()),
+            ends_turned=tuple((*end, at) for end, at in self.turned.items()),
             through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
             lies=tuple(self._list_lying()),
             laid=tuple((host, part, at) for (host, part), at in laid.items()),
@@ -147,7 +147,9 @@ class _Work:
                 self._sew(at, self.goods.seams[event.name], time)
         elif event.kind == "hardware":
             self._set(at, self.setting[event.step] if event.step < len(self.steps) else NO_STEP)
-        elif event.kind in ("joins", "dividers", "straps", "landings") and self.doing[event.kind, event.name] == at:
+        elif event.kind == "straps":
+            self.runs += self._run_strap(at, event.name)
+        elif event.kind in ("joins", "dividers", "landings") and self.doing[event.kind, event.name] == at:
             self.runs += self._run(at, event)
 
     def _run(self, at: int, event: Event) -> Iterator[Run]:
@@ -156,11 +158,16 @@ class _Work:
         elif event.kind == "dividers":
             yield from run_dividers(self._goods_at(at), self.bench, event.name, at)
             lay_tapes(self.goods, self.bench, event.name)
-        elif event.kind == "straps":
-            yield from run_strap(self.goods, self.events, event.name, at)
-            yield from run_ends(self.goods, event.name, at)
         elif event.kind == "landings":
             yield from run_landings(self.goods, self.bench, self.slots, event.name, at)
+
+    def _run_strap(self, at: int, name: str) -> Iterator[Run]:
+        """What an event sews of a strap: its edges, and what closes its ends, once these are turned."""
+        doing = self.doing["straps", name]
+        if doing == at:
+            yield from run_strap(self.goods, self.events, name, at)
+        ends = [which for which in (0, 1) if max(doing, self.turned.get((name, which), doing)) == at]
+        yield from run_ends(self.goods, name, at, ends)
 
     def _sew(self, at: int, seam: Seam, time: int) -> None:
         copies = choose_copies(self.goods, self.bench, seam, self.slots)

@@ -251,8 +251,11 @@ def _is_laid_later(work: Sequence[Handling], at: int, name: str) -> bool:
 
 
 def _is_set_later(goods: Goods, work: Sequence[Handling], name: str, hosts: Set[str]) -> bool:
-    """Whether a later step sets hardware with both in hand, or with the part in hand what a hole of its host takes."""
+    """Whether a later step sets hardware with both in hand, or with the part in hand what a hole of its host takes, or
+    one of its own that goes through its host."""
     taken = {hole.takes for host in hosts if host in goods.pieces for hole in goods.pieces[host].marks.holes}
+    own = goods.pieces[name].marks.holes if name in goods.pieces else ()
+    taken |= {hole.takes for hole in own if hole.takes and ("" in taken or not hosts.isdisjoint(hole.through))}
     return any(
         step.hardware and name in handled and not (hosts.isdisjoint(handled) and taken.isdisjoint(step.hardware))
         for step, handled in work

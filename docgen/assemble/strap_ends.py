@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.assemble.assembly import Copy, Run, Stack
 from docgen.assemble.bench import Bench
@@ -53,10 +53,11 @@ def thin_closings(strap: Strap, end: StrapEnd) -> int:
     return min(thin, end.number)
 
 
-def run_ends(goods: Goods, name: str, event: int) -> Iterator[Run]:
-    """The stitching that closes the turned ends of a strap, two runs for each."""
+def run_ends(goods: Goods, name: str, event: int, ends: Sequence[int]) -> Iterator[Run]:
+    """The stitching that closes these of the turned ends of a strap, two runs for each."""
     strap = goods.straps[name]
-    for which, end in enumerate(strap.ends):
+    for which in ends:
+        end = strap.ends[which]
         line_name = end_name(name, which)
         lines = [line for line in strap.piece.marks.stitch_lines if line.seam == line_name and line.row == 0]
         if not lines:

@@ -191,7 +191,11 @@ def tell_hardware(plan: Plan) -> Listed:
     rows = (
         (item.hardware.what, f"post {format_mm(post_mm)}{to_try}" if post_mm else "", str(count))
         for item in plan.hardware
-        for posts, to_try in ((item.posts or ((0.0, item.count),), ""), (item.tried, ", to try"))
+        for posts, to_try in (
+            (item.posts or ((0.0, item.count),), ""),
+            (item.studs if item.has_other_studs else (), ", of the stud"),
+            (item.tried, ", to try"),
+        )
         for post_mm, count in posts
     )
     return Listed(title="hardware", headings=("what", "post", "count"), rows=tuple(rows))

@@ -192,6 +192,7 @@ def _join_hardware(plans: Sequence[Plan]) -> Iterator[HardwareItem]:
             posts=_join_posts(item.posts for item in alike),
             tried=_join_posts(item.tried for item in alike),
             wanted=max(item.wanted for item in alike),
+            studs=_join_posts(item.studs for item in alike),
         )
 
 

@@ -177,14 +177,21 @@ class Needles:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareItem:
     """`count` for the whole batch; `posts` are post length in mm (0: none chosen) and how many of it, where posts
-    are chosen by the leather they go through. Not in the count are `tried`, shorter posts in mm and how many of each,
-    where foam gives; and `wanted` spares (of each post), where none is counted."""
+    are chosen by the leather they go through; of snaps those of their caps, and `studs` those of their other halves. Not
+    in the count are `tried`, shorter posts in mm and how many of each, where foam gives; and `wanted` spares (of each
+    post), where none is counted."""
 
     hardware: Hardware
     count: int
     posts: tuple[tuple[float, int], ...] = ()
     tried: tuple[tuple[float, int], ...] = ()
     wanted: int = 0
+    studs: tuple[tuple[float, int], ...] = ()
+
+    @property
+    def has_other_studs(self) -> bool:
+        """Whether the studs of snaps take other posts than their caps."""
+        return bool(self.studs) and self.studs != tuple(post for post in self.posts if post[0])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,7 +39,7 @@ def _plan_step(work: Work, at: int) -> PlanStep:
         takes=take_acts(work, at),
         acts=acts,
         good=good_acts(work, at),
-        drawn=_drawn(build, step, untold, divided, landed, holed),
+        drawn=_drawn(build, step, untold, divided, landed, _sewn_elsewhere(work, at), holed),
         tools=tools,
         hazards=_hazards(build, step, tools, jobs),
         note=step.note,
@@ -51,7 +51,13 @@ def _plan_step(work: Work, at: int) -> PlanStep:
 
 
 def _drawn(
-    build: Build, step: Step, untold: set[str], divided: list[str], landed: set[str], punched: set[str]
+    build: Build,
+    step: Step,
+    untold: set[str],
+    divided: list[str],
+    landed: set[str],
+    elsewhere: set[str],
+    punched: set[str],
 ) -> tuple[DrawnPiece, ...]:
     """Pieces to show: what is skived, then the partners of each seam and join, then pieces named, then straps; where
     only hardware is named, what it is set in. Nothing says where the rows of `untold` seams lie."""
@@ -64,8 +70,11 @@ def _drawn(
     for name in step.joins:
         for strip in joins[name].pieces:
             wanted.setdefault(strip, set()).add(name)
-    for name in [*step.pieces, *step.straps]:
-        wanted.setdefault(name, set()).update(_strap_lines(build, name) if name in step.straps else set())
+    rings = {
+        strap.name for strap in build.straps if strap.keeper_for
+    } - punched  # made up before, it is not flat any more
+    for name in [*step.pieces, *(one for one in step.straps if one not in rings)]:
+        wanted.setdefault(name, set()).update(_strap_lines(build, name) - elsewhere if name in step.straps else set())
     for name in divided:
         wanted.setdefault(name, set()).add(divider_name(name))
     for piece in build.cut if landed else ():
@@ -83,6 +92,13 @@ def _drawn(
         )
         for name, seams in wanted.items()
     )
+
+
+def _sewn_elsewhere(work: Work, at: int) -> set[str]:
+    """The rows along straps, and those that close their ends, that other steps sew."""
+    indices = {index for index, _ in work.events(at)}
+    runs = (run for run in work.build.assembly.runs if run.kind == "straps" and run.event not in indices)
+    return {run.line or run.part for run in runs}
 
 
 def _strap_lines(build: Build, name: str) -> set[str]:

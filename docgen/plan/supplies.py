@@ -18,6 +18,7 @@ def plan_hardware(build: Assembled) -> tuple[HardwareItem, ...]:
             posts=_count_posts(build, item),
             tried=_count_tried(build, item),
             wanted=_count_wanted(build, item),
+            studs=_count_studs(build, item),
         )
         for item in build.hardware
     )
@@ -48,6 +49,15 @@ def _count_posts(build: Assembled, item: Hardware) -> tuple[tuple[float, int], .
             counts[fitting.post_mm] = counts.get(fitting.post_mm, 0) + fitting.items * build.makes
     left = item.count * build.makes - sum(counts.values())
     return (*sorted(counts.items()), *([(0.0, left)] if left > 0 and counts else []))
+
+
+def _count_studs(build: Assembled, item: Hardware) -> tuple[tuple[float, int], ...]:
+    """How many of each post length the studs of snaps take."""
+    counts: dict[float, int] = {}
+    for fitting in build.assembly.fastened:
+        if fitting.hardware == item.name and fitting.post_mm and fitting.half == "stud":
+            counts[fitting.post_mm] = counts.get(fitting.post_mm, 0) + fitting.count * build.makes
+    return tuple(sorted(counts.items()))
 
 
 def plan_supplies(steps: Iterable[PlanStep]) -> tuple[Supply, ...]:

@@ -241,6 +241,34 @@ def test_where_a_piece_is_riveted_to_a_template_without_a_hole_is_asked(ask: Ask
     assert ask(text, (accept, "")) == []  # where it is not accepted, a check tells it, with its mend
 
 
+RIVETED = """\
+<bag>
+<rectangle tab: ["20 mm", "60 mm"]>
+cut = 2
+holes = [{ at = "centre, 10 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
+<hardware rivet: 4, double-cap rivet>
+"""
+OWN = 'holes = [{ at = "60 mm from left, 20 mm from top", punch = "4 mm", takes = "rivet" }, HOLE]\n'
+SECOND = '{ at = "60 mm from right, 20 mm from top", punch = "4 mm", takes = "rivet" }'
+
+
+def test_holes_that_take_the_rivet_of_what_is_riveted_there_are_that_place_or_told_so(ask: Ask) -> None:
+    """As many as go through them are these holes; others have rivets of their own, so that none is left."""
+
+    def riveted(holes: str) -> list[str]:
+        text = HEAD + write_out(RIVETED).replace('like = "back"\n', f'like = "back"\nmarks = false\n{holes}')
+        return [told for told in ask(text) if "rivet" in told]
+
+    assert riveted(OWN.replace("HOLE", SECOND)) == []
+    more = f"{SECOND}, {SECOND.replace('20 mm from top', '90 mm from top')}"
+    (told,) = riveted(OWN.replace("HOLE", more))
+    assert told.endswith(
+        'the holes of "front" take "rivet" of their own, and none is left for that of "tab" -> '
+        "leave takes out of those through which it is riveted: it is said once"
+    )
+    assert riveted("") == []  # a check tells that
+
+
 def test_a_long_seam_round_corners_is_asked_for_notches(ask: Ask) -> None:
     """The satchel's body: 220 mm of height twice and 300 mm of width, less the corners of a stitch line 4 mm inside."""
     told = [question for question in ask(text_of("satchel")) if "notch" in question]

@@ -361,3 +361,31 @@ landings = [{ piece = "high", at = "40 mm from top, centre" }, { piece = "low", 
     level = [("40 mm from top", "20 mm from top"), ("35 mm from bottom", "10 mm from bottom")]
     for edits in (taped, pinned, level):
         assert not any("held until sewn" in line for line in ask(text, *edits))
+
+
+PARTNER = """\
+<strap>
+finished = "300 mm"
+ends = [{ shape = "turned", back = "40 mm", around = "ring" }, { shape = "turned", back = "40 mm", around = "buckle" }]
+<strap over of body: 20 mm>
+wears = "600 mm"
+partner = "s"
+holes = { count = 3, pitch = "20 mm", punch = "4 mm", tip = "60 mm" }
+ends = [{ shape = "square" }, { shape = "pointed" }]
+<hardware buckle: 1, roller buckle>
+inside = "21 mm"
+bar = "3 mm"
+"""
+
+
+def test_low_rings_of_a_strap_that_buckles_with_one_held_higher_up_are_not_asked_about(ask: Ask) -> None:
+    """So the lower straps of a backpack hang; its shoulder straps, held in the upper half, carry it."""
+    own = SLING[SLING.index("<strap>") : SLING.index("<hardware ring")]
+    hole = '  { at = "30 mm from right, 215 mm from start", punch = "4 mm" },\n]\n'
+    landed = (
+        'landings = [{ strap = "over", at = "40 mm from left, 80 mm from start", over = "30 mm", stitch = "main" }]\n'
+    )
+    text = SLING.replace(own, PARTNER).replace(hole, hole + landed)
+    slip = ("tube: left", "tube: right")
+    assert not any("turn over" in told for told in ask(text, slip))
+    assert any("turn over" in told for told in ask(text.replace("40 mm from left, 80", "60 mm from right, 80"), slip))

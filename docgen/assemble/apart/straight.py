@@ -6,8 +6,10 @@ from __future__ import annotations
 from collections.abc import Collection, Container, Iterable, Iterator, Mapping
 
 from docgen.assemble.apart.bodies import Body
+from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
+from docgen.resolve import sewn_on_name
 
 
 def straighten(
@@ -28,6 +30,19 @@ def straighten(
         elif host is not None and lies_straight(host.placed) and placed.surface.bands == host.placed.surface.bands:
             homes[copy] = host.held_band
     return {copy: body.flattened(homes[copy]) if copy in homes else body for copy, body in bodies.items()}
+
+
+def fast_at_both(build: Assembled, step: int) -> frozenset[str]:
+    """The straps of which both ends are sewn or riveted on where they land once a step (from 0) is done."""
+    done = [event for event in build.assembly.events if event.step <= step]  # they stand step by step
+    sewn = {event.name for event in done if event.kind == "landings"}
+    held = [{*fit.stack.parts} for fit in build.assembly.fastened if fit.event < len(done)]
+    ends: dict[str, set[int]] = {}
+    for host, one in ((piece.name, one) for piece in build.pieces for one in piece.strap_landings):
+        is_held = any({one.strap, host} <= parts for parts in held)
+        if is_held or sewn_on_name(one.strap, one.end, host) in sewn:
+            ends.setdefault(one.strap, set()).add(one.end)
+    return frozenset(name for name, found in ends.items() if found == {0, 1})
 
 
 def tell_crossing(bodies: Iterable[Body], drawn: Iterable[Body], told: Collection[Copy]) -> Iterator[str]:

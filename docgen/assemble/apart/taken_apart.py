@@ -22,7 +22,7 @@ from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, list_show
 from docgen.assemble.apart.opened_out import open_out
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
-from docgen.assemble.apart.straight import straighten, tell_crossing
+from docgen.assemble.apart.straight import fast_at_both, straighten, tell_crossing
 from docgen.assemble.apart.telling import MissingError, tell_parts, tell_steps
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed, tell_goods
@@ -226,7 +226,8 @@ class TakenApart:
 
     def heaps(self, step: int) -> tuple[Mapping[Copy, Body], list[Heap]]:
         """What a step (from 0) joins, and the bodies as they are drawn for it: walls that nothing bends yet lie flat; flaps
-        and straps that only bend lie straight where they are in the way as they lie at last, or leave straight up alone.
+        and straps that only bend, and are not fast at both ends, lie straight where they are in the way as they lie at
+        last, or leave straight up alone.
         UnsureError where it joins something, and that is not sure."""
         if missing := find_missing(self.build, self.lost, step):
             raise MissingError(missing)
@@ -243,7 +244,9 @@ class TakenApart:
         for tried, may_rise in ((bodies, False), (hanging, False), (raised, False), (bodies, True)):
             with suppress(UnsureError):
                 return self._find_heaps(tried, step, may_rise=may_rise)
-        return self._find_heaps(straighten(bodies), step, may_rise=True)
+        fast = fast_at_both(self.build, step)
+        loose = {copy for copy in bodies if copy.part not in fast}
+        return self._find_heaps(straighten(bodies, loose), step, may_rise=True)
 
     def _find_heaps(
         self, bodies: Mapping[Copy, Body], step: int, *, may_rise: bool

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import islice, pairwise, permutations
 
 from docgen.assemble.assembly import Copy
+from docgen.assemble.fasten import list_told
 from docgen.assemble.space.lay import carry
 from docgen.assemble.space.matched import MEETS_MM
 from docgen.assemble.space.placed import ALIKE, POINTS_UNTOLD, WAY_UNTOLD, Placed
@@ -141,15 +142,26 @@ def _free_spots(scene: Scene, copy: Copy) -> Iterator[Spot]:
 
 
 def _free_holes(scene: Scene, copy: Copy, own: Hole) -> Iterator[tuple[Copy, Point]]:
-    """Holes of placed parts that share their hardware with one of a copy, and that no part hangs on yet."""
+    """Holes of placed parts that share their hardware with one of a copy, and that no part hangs on yet; those too that
+    name it themselves, where they are as many as go through them."""
     for host, placed in scene.placed.items():
         names = {host.part, *(strip.piece.name for strip in placed.item.strips)}
         is_through = bool(own.takes) and not names.isdisjoint(own.through)
         for hole in placed.item.holes:
-            if (not hole.takes and is_through) or (hole.takes and not own.takes and copy.part in hole.through):
+            is_same = is_through and hole.takes == own.takes and not hole.through and _is_told(scene, names, own.takes)
+            if (
+                (not hole.takes and is_through)
+                or is_same
+                or (hole.takes and not own.takes and copy.part in hole.through)
+            ):
                 at = placed.surface.point(hole.at)
                 if not any(_lies_on(other, at) for other in _hanging(scene, placed, copy.part)):
                     yield host, hole.at
+
+
+def _is_told(scene: Scene, names: set[str], takes: str) -> bool:
+    """Whether the holes of a part for some hardware are those that others name it for."""
+    return not list_told(scene.goods).isdisjoint((name, takes) for name in names)
 
 
 def _hanging(scene: Scene, host: Placed, part: str) -> Iterator[Placed]:

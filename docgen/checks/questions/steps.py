@@ -17,19 +17,25 @@ SEWN_KINDS: Final = ("seams", "joins", "straps", "dividers", "landings")
 @question
 def ask_fittings(subject: Subject) -> Iterator[Question]:
     """Ends of straps that are turned and sewn round what a later step has in hand."""
-    for strap in subject.build.straps:
-        made = next(
-            (k for k, step in enumerate(subject.build.steps) if strap.name in step.straps), len(subject.build.steps)
-        )
-        for ring in dict.fromkeys(ring for end in strap.ends if not end.takes for ring in end.rings):
-            named = [k for k, step in enumerate(subject.build.steps) if ring in step.hardware]
-            if named and min(named) > made:
-                here, there = made + 1, min(named) + 1
+    build = subject.build
+    turned = {(name, which): at for name, which, at in build.assembly.ends_turned}
+    steps = [event.step for event in build.assembly.events]
+    for strap in build.straps:
+        made = next((k for k, step in enumerate(build.steps) if strap.name in step.straps), len(build.steps))
+        by_ring: dict[str, int] = {}
+        for which, end in enumerate(strap.ends):
+            at = turned.get((strap.name, which), len(steps))
+            for ring in end.rings if not end.takes else ():
+                by_ring.setdefault(ring, steps[at] if at < len(steps) else made)
+        for ring, at in by_ring.items():
+            named = [k for k, step in enumerate(build.steps) if ring in step.hardware]
+            if named and min(named) > at and at < len(build.steps):
+                here, there = at + 1, min(named) + 1
                 what = (
                     f'step {here} turns and sews the end of "{strap.name}" round "{ring}", which step {there} has first'
                 )
                 answer = f'name "{ring}" in hardware of step {here}, or "{strap.name}" in straps of step {there}'
-                yield Question(place=subject.build.steps[made].place, what=what, answer=answer)
+                yield Question(place=build.steps[at].place, what=what, answer=answer)
 
 
 @question

@@ -20,6 +20,7 @@ from docgen.checks.trade import Subject
 from docgen.checks.trade.facing import find_other_edge, tell_shown
 from docgen.geometry.outline import outline_box
 from docgen.problems import Place, name_words
+from docgen.resolve import Hole
 from docgen.written.units.telling import format_short
 
 ENDS_IN_WIDTHS: Final = 3.0  # so many widths from its end a strap is held by that: our choice
@@ -138,10 +139,23 @@ def ask_riveted(subject: Subject) -> Iterator[Question]:
         hole = next(hole for hole in subject.parts.pieces[name].marks.holes if hole.takes and hole.through)
         on = name_words(hole.through)
         bored = next((strip.name for strip in subject.parts.strips(hole.through[0])), hole.through[0])
+        place = _place_of(subject, name)
+        if any(one.takes == hole.takes and not one.through for one in _holes_of(subject, bored)):
+            what = f'the holes of "{bored}" take "{hole.takes}" of their own, and none is left for that of "{name}"'
+            yield Question(
+                place=place, what=what, answer="leave takes out of those through which it is riveted: it is said once"
+            )
+            continue
         what = f'nothing says where on {on} "{name}" is riveted: the template there has no hole for it'
         punch = format_short(hole.diameter_mm, subject.build.show)
         answer = f'write in holes of "{bored}", without takes: {{ at = ..., punch = "{punch}", through = ["{name}"] }}'
-        yield Question(place=_place_of(subject, name), what=what, answer=answer)
+        yield Question(place=place, what=what, answer=answer)
+
+
+def _holes_of(subject: Subject, part: str) -> tuple[Hole, ...]:
+    """The holes of a piece or of a strap."""
+    piece = next((one for one in subject.build.cut if one.name == part), None)
+    return piece.marks.holes if piece else ()
 
 
 @question

@@ -171,6 +171,7 @@ def _hardware_table(plan: Plan) -> CsvTable:
             for item in plan.hardware
             for posts, note in (
                 (item.posts or ((0.0, item.count),), item.hardware.note),
+                (item.studs if item.has_other_studs else (), said["post_stud"]),
                 (item.tried, said["post_try"]),
             )
             for post_mm, count in posts

@@ -54,13 +54,19 @@ def spare_words(item: HardwareItem, said: Said) -> str:
 
 
 def post_words(item: HardwareItem, said: Said) -> str:
-    """The posts chosen, "8 with a 6 mm post"; those in the drawer where none could be chosen."""
+    """The posts chosen, "8 with a 6 mm post", apart for both halves of a snap where these differ; those in the drawer where
+    none could be chosen."""
     if item.posts:
+        cap = f"{said['post_cap']} " if item.has_other_studs else ""
         told = [
-            hold_measures(f"{count} {said['post_with']} {format_mm(post)} {said['post_long']}")
+            hold_measures(f"{count} {cap}{said['post_with']} {format_mm(post)} {said['post_long']}")
             if post
             else f"{count} {said['post_open']}"
             for post, count in item.posts
+        ]
+        told += [
+            hold_measures(f"{count} {said['post_stud']} {said['post_with']} {format_mm(post)} {said['post_long']}")
+            for post, count in (item.studs if item.has_other_studs else ())
         ]
         told += [
             hold_measures(f"{count} {said['post_more']} {format_mm(post)} {said['post_try']}")

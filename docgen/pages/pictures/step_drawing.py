@@ -61,13 +61,22 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     toward = sum(inner(one.way, eye) * (-1 if _is_host(bodies, heap, one) else 1) for one in heap.moved)
     first: Side = "front" if toward >= -1e-6 else "behind"
     scene = _set_scene(bodies, heap, joined, first)
-    is_badly_seen = scene.drawing.rows and min(map(_worth, scene.drawing.rows)) < WELL_SEEN
+    enough: Callable[[Row], float] = _share_seen if _lies_outside(bodies, heap) else _worth
+    is_badly_seen = scene.drawing.rows and min(map(enough, scene.drawing.rows)) < WELL_SEEN
     hidden = _count_hidden(scene) if is_badly_seen or heap.moved else 0
     if is_badly_seen or hidden:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
         told = ((scene, hidden), (other, _count_hidden(other)))
         scene, _ = max(told, key=lambda one: round(sum(map(_worth, one[0].drawing.rows)) - one[1], 2))
     return _add_detail(scene, bodies, heap, joined)
+
+
+def _lies_outside(bodies: Mapping[Copy, Body], heap: Heap) -> bool:
+    """Whether all that goes on comes to lie on the outer side of what stays: from the other side nothing tells that."""
+    base = {*heap.base}
+    guests = [body.placed for one in heap.moved for copy in one.copies if (body := bodies.get(copy)) is not None]
+    on = [one for one in guests if one.host in base]
+    return bool(on) and all(one.level > 0 and not one.is_inner for one in on)
 
 
 def _count_hidden(scene: StepScene) -> int:
@@ -118,7 +127,11 @@ def _share_starts(drawing: Drawing, detail: Drawing, small: Body) -> None:
 
 def _worth(row: Row) -> float:
     """How well a seam is seen: the share of its length, nearly enough being enough, and where it begins."""
-    return min(row.share, WELL_SEEN) * (1.0 if row.is_begun else UNBEGUN_WORTH)
+    return _share_seen(row) * (1.0 if row.is_begun else UNBEGUN_WORTH)
+
+
+def _share_seen(row: Row) -> float:
+    return min(row.share, WELL_SEEN)
 
 
 def _set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, side: Side) -> StepScene:

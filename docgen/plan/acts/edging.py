@@ -17,7 +17,7 @@ from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH
 
 SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
-SHAPED = ("strap", "strap_holes")
+SHAPED = ("strap", "strap_holes", "keeper_held", "keeper_loose")
 CASES = ("edges_first", "edges_unturned", "edges_now")
 
 

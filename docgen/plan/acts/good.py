@@ -81,7 +81,8 @@ def _lies_flat(work: Work, job: SewingJob) -> bool:
 
 def _made(work: Work, at: int) -> Iterator[Act]:
     sets = any(event.kind == "hardware" for _, event in work.events(at))
-    for name in () if sets else work.steps[at].straps:  # what is turned and riveted is not measured as cut any more
+    before = {name for step in work.steps[:at] for name in step.straps}  # sewn, or turned, it is not measured as cut
+    for name in () if sets else (one for one in work.steps[at].straps if one not in before):
         strap = work.straps[name]
         yield act("good_strap", part=strap.title, length=work.length(strap.cut_length_mm))
     if sets:

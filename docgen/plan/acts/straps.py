@@ -2,55 +2,78 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.edging import strap_edge_acts
 from docgen.plan.acts.holding import find_glues
 from docgen.plan.acts.hung import hung_acts
+from docgen.plan.acts.keepers import keeper_acts, slide_acts
 from docgen.plan.acts.sewing import _sew
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words, purpose_words
 from docgen.plan.step_words import lining_words, row_words, shape_words, turned_words
-from docgen.resolve import END_NAMES, Strap, end_name, from_end_mm
+from docgen.resolve import END_NAMES, Hole, Strap, end_name, from_end_mm
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import TAPE
 
 
 def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
-    """Cut, shape and punch, the first time that a strap is in hand; turn the ends that nothing closes later; sew, where
-    this event does."""
+    """Cut, shape and punch, the first time that a strap is in hand; lay its second layer and turn the ends that no hardware
+    closes, each when that is done; sew, where this event does."""
     strap = work.straps[event.name]
-    first = next(one for one in work.build.assembly.events if (one.kind, one.name) == (event.kind, event.name))
-    if event != first:
-        yield from hung_acts(work, at, strap)
-        yield from _sew_edges(work, at, event, strap)
-        return
+    own = [k for k, one in enumerate(work.build.assembly.events) if (one.kind, one.name) == (event.kind, event.name)]
     title = strap.title if strap.cut == 1 else f"{strap.cut} × {strap.title}"
+    if index == own[0]:
+        yield from _shape_acts(work, strap, title)
+        yield from keeper_acts(work, strap)
+    layers, glues = lining_words(strap, work.build), [one for one in find_glues(work, at) if not has_phrase(one, TAPE)]
+    is_laid = index == _laying_event(work, strap, own)
+    if layers and is_laid:
+        yield from _layer_acts(work, at, strap, title, layers, glues)
+    elif layers and index == own[0]:
+        yield act("strap_layers_cut", part=title, layers="; ".join(layers))
+    if index == own[0]:
+        yield from strap_edge_acts(work, at, strap, is_sewn=False)
+    turned = [*turn_acts(work, strap, [which for which in (0, 1) if work.turned_at(strap.name, which) == index])]
+    if turned and glues and not (layers and is_laid):
+        yield act("hold_layers", part=title, glue=join_words(glues))
+    yield from turned
+    yield from hung_acts(work, at, strap)
+    yield from _sew_edges(work, at, event, strap)
+    yield from slide_acts(work, at, strap)
+
+
+def _shape_acts(work: Work, strap: Strap, title: str) -> Iterator[Act]:
     words = "; ".join(shape_words(strap, work.build))
     if holes := _hole_words(work, strap):
         yield act("strap_holes", part=title, words=words, holes="; ".join(holes))
     else:
         yield act("strap", part=title, words=words)
-    if layers := lining_words(strap, work.build):
-        glues = [glue for glue in find_glues(work, at) if not has_phrase(glue, TAPE)]
-        if glues:
-            yield act("hold_layers", part=title, glue=join_words(glues))
-        is_leather = bool(strap.lining) and work.materials[strap.lining].kind == "leather"
-        yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
-        if strap.lining and not find_glues(work, at):
-            yield act("clip_layers", part=title)
-        if _has_holes_through(strap):
-            yield act("punch_layers", part=title)
-    yield from strap_edge_acts(work, at, strap, is_sewn=False)
-    turned = [*turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])]
-    glues = [glue for glue in find_glues(work, at) if not has_phrase(glue, TAPE)]
-    if turned and glues and not lining_words(strap, work.build):
+
+
+def _laying_event(work: Work, strap: Strap, own: Sequence[int]) -> int:
+    """Of the events of a strap the one that lays its second layer: the first whose step has glue or turns an end, or that
+    sews it; else the first."""
+    turned = {work.turned_at(strap.name, which) for which in (0, 1)}
+    events = work.build.assembly.events
+    laying = [k for k in own if k in turned or work.jobs_of(events[k]) or find_glues(work, events[k].step)]
+    return (laying or own)[0]
+
+
+def _layer_acts(
+    work: Work, at: int, strap: Strap, title: str, layers: Sequence[str], glues: Sequence[str]
+) -> Iterator[Act]:
+    """How the second layer of a strap is held and laid, and punched on."""
+    if glues:
         yield act("hold_layers", part=title, glue=join_words(glues))
-    yield from turned
-    yield from hung_acts(work, at, strap)
-    yield from _sew_edges(work, at, event, strap)
+    is_leather = bool(strap.lining) and work.materials[strap.lining].kind == "leather"
+    yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
+    if strap.lining and not find_glues(work, at):
+        yield act("clip_layers", part=title)
+    if _holes_through(strap):
+        yield act("punch_layers", part=title)
 
 
 def _sew_edges(work: Work, at: int, event: Event, strap: Strap) -> Iterator[Act]:
@@ -65,10 +88,20 @@ def _sew_edges(work: Work, at: int, event: Event, strap: Strap) -> Iterator[Act]
         yield from strap_edge_acts(work, at, strap, is_sewn=True)
 
 
-def _has_holes_through(strap: Strap) -> bool:
-    """Whether it has holes beyond those of its turned ends, which are punched on once they are folded."""
+def holes_through_layers(work: Work, at: int) -> list[Hole]:
+    """The holes of straps that a step (from 0) punches on through the second layer, as it lays that."""
+    events, found = work.build.assembly.events, list[Hole]()
+    for strap in (one for one in work.build.straps if lining_words(one, work.build)):
+        own = [k for k, one in enumerate(events) if (one.kind, one.name) == ("straps", strap.name)]
+        if own and events[_laying_event(work, strap, own)].step == at:
+            found += _holes_through(strap)
+    return found
+
+
+def _holes_through(strap: Strap) -> list[Hole]:
+    """Its holes beyond those of its turned ends, which are punched on once they are folded."""
     away = [2 * end.fold_mm if end.shape == "turned" else 0.0 for end in strap.ends]
-    return any(all(from_end_mm(strap, k, hole.at) > away[k] for k in (0, 1)) for hole in strap.piece.marks.holes)
+    return [hole for hole in strap.piece.marks.holes if all(from_end_mm(strap, k, hole.at) > away[k] for k in (0, 1))]
 
 
 def _hole_words(work: Work, strap: Strap) -> list[str]:

@@ -41,11 +41,18 @@ def _trimmings(work: Work, at: int) -> set[str]:
 
 
 def _made_in(work: Work, at: int, name: str) -> int:
-    """The number of the last step before that had a part in hand, or what hangs together with it by then; 0 for what
-    comes from the cutting list. A step that had none of the same copies in hand is passed over."""
+    """The number of the last step before that had a part in hand, or set something in it, or what hangs together with it
+    by then; 0 for what comes from the cutting list. A step that had none of the same copies in hand is passed over."""
     names, own = _fast_to(work, at, {name, *work.strips(name)}), work.copies_at(at, name)
-    others = {k for k in range(at) if name in work.handled[k] and own.isdisjoint(work.copies_at(k, name))}
-    return next((k + 1 for k in reversed(range(at)) if k not in others and not names.isdisjoint(work.handled[k])), 0)
+    had = [{*work.handled[k], *_set_in(work, k)} for k in range(at)]
+    others = {k for k in range(at) if name in had[k] and own.isdisjoint(work.copies_at(k, name))}
+    return next((k + 1 for k in reversed(range(at)) if k not in others and not names.isdisjoint(had[k])), 0)
+
+
+def _set_in(work: Work, at: int) -> set[str]:
+    """The parts through which a step sets hardware."""
+    events = {index for index, event in work.events(at) if event.kind == "hardware"}
+    return {part for fit in work.build.assembly.fastened if fit.event in events for part in fit.stack.parts}
 
 
 def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:
@@ -80,7 +87,11 @@ def _set_through(work: Work, at: int) -> Iterator[str]:
 
 def _hardware_act(work: Work, at: int, item: Hardware) -> Act | None:
     """How many of it this step sets, of how many in all; what hangs there already comes with the step that put it in. None
-    where all of it is set in other steps."""
+    where all of it is set in other steps. Of snaps whose halves are set in different steps each half."""
+    halved = [fit for fit in _fits(work, item, at) if fit.half]
+    if len({fit.half for fit in halved}) == 1 and _has_both_halves(work, item):
+        count = str(sum(fit.count for fit in halved))
+        return act("hardware_half", count=count, what=item.what, half=halved[0].half)
     here = set_here(work, at, item) or _left_over(work, at, item)
     if here is None:
         return None
@@ -91,6 +102,11 @@ def _hardware_act(work: Work, at: int, item: Hardware) -> Act | None:
     if not here or here >= item.count:
         return act("hardware", count=str(item.count), what=item.what)
     return act("hardware_of", count=str(here), what=item.what, all=str(item.count))
+
+
+def _has_both_halves(work: Work, item: Hardware) -> bool:
+    """Whether a snap is one thing with two halves that are set in different parts."""
+    return {"cap", "stud"} <= {fit.half for fit in work.build.assembly.fastened if fit.hardware == item.name}
 
 
 def set_here(work: Work, at: int, item: Hardware) -> int:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from docgen.plan.act import Act
 from docgen.plan.acts.edging import edge_tools, edge_words_of
 from docgen.plan.acts.hardware import holes_punched_on
+from docgen.plan.acts.straps import holes_through_layers
 from docgen.plan.acts.work import Work
 from docgen.resolve import Hole
 from docgen.tables.cautions import STRUCK_TO_SETTER, has_phrase
@@ -135,6 +136,7 @@ def _punches(work: Work, at: int) -> Iterator[Needed]:
     step = work.steps[at]
     holes: list[Hole] = [hole for name in work.punched_in(at) for hole in work.pieces[name].marks.holes]
     holes += [hole for index, _ in work.events(at) for hole in holes_punched_on(work, index)]
+    holes += holes_through_layers(work, at)
     holes += [hole for name in _made_here(work, at) for hole in work.straps[name].piece.marks.holes]
     own = " | ".join(step.tools)
     for long_mm, size_mm in dict.fromkeys((hole.long_mm, hole.diameter_mm) for hole in holes):

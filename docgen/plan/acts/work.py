@@ -23,7 +23,10 @@ from docgen.resolve import (
     sewn_on_name,
     side_pieces,
 )
+from docgen.tables.cautions import has_phrase
 from docgen.written.units.telling import format_short
+
+SLIDING = ("slide", "slip", "thread")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,15 +85,24 @@ class Work:
 
     def jobs_of(self, event: Event) -> list[SewingJob]:
         """What an event sews: of a strap that several steps have in hand what one of them does."""
-        if event.kind == "straps" and event not in self._sewing:
-            return []
-        return [job for work, job in self.jobs if work == (event.kind, event.name)]
+        found = [job for work, job in self.jobs if work == (event.kind, event.name)]
+        if event.kind != "straps":
+            return found
+        events, runs = self.build.assembly.events, self.build.assembly.runs
+        lines = {
+            run.line
+            for run in runs
+            if (run.kind, run.part) == ("straps", event.name) and run.event < len(events) and events[run.event] == event
+        }
+        return [job for job in found if job.line in lines]
 
     @cached_property
-    def _sewing(self) -> frozenset[Event]:
-        """The events that sew no seams."""
-        events = self.build.assembly.events
-        return frozenset(events[run.event] for run in self.build.assembly.runs if run.event < len(events))
+    def _ends_turned(self) -> Mapping[tuple[str, int], int]:
+        return {(name, which): at for name, which, at in self.build.assembly.ends_turned}
+
+    def turned_at(self, strap: str, which: int) -> int:
+        """The event that turns an end of a strap, first (0) or second (1), which no hardware closes; else -1."""
+        return self._ends_turned.get((strap, which), -1)
 
     @cached_property
     def hem_rows(self) -> tuple[HemRow, ...]:
@@ -110,6 +122,7 @@ class Work:
             found.update(dict.fromkeys(side.part for side in self.seams[name].sides))
         found.update(dict.fromkeys(step.straps))
         found.update(dict.fromkeys(self._keepers(at)))
+        found.update({held: None for name in step.straps if self.slides_on(at, name) for held in self._held_by(name)})
         for index, event in self.events(at):
             for lies in self.lays_at(index):
                 found.update({lies.host.part: None, lies.copy.part: None})
@@ -118,15 +131,29 @@ class Work:
                 found.update({fit.part: None for fit in fits})
         return {name: None for name in found if name in self.titles}
 
+    def slides_on(self, at: int, name: str) -> bool:
+        """Whether a step says that a keeper which lies in no fold is slid on what it holds, and that is made by then."""
+        step, held = self.steps[at], self._held_by(name)
+        is_caught = any(end.keeper == name for strap in self.build.straps for end in strap.ends)
+        made = {one for before in self.steps[: at + 1] for one in before.straps}
+        says = any(has_phrase(words, phrase) for words in (step.do, *step.first, *step.last) for phrase in SLIDING)
+        return bool(held) and not is_caught and says and made.issuperset(held)
+
+    def _held_by(self, name: str) -> list[str]:
+        """The strap that a keeper is for; nothing of any other."""
+        keeper_for = self.straps[name].keeper_for if name in self.straps else ""
+        return [keeper_for] if keeper_for in self.straps else []
+
     def _keepers(self, at: int) -> list[str]:
         """The keepers that lie in the folds of ends which a step turns: as it closes them, else as it makes the strap."""
         events, found = self.build.assembly.events, []
         for strap in self.build.straps:
             made = next((k for k, step in enumerate(self.steps) if strap.name in step.straps), -1)
-            for end in (one for one in strap.ends if one.keeper):
+            for which, end in ((k, one) for k, one in enumerate(strap.ends) if one.keeper):
                 fits = [fit for fit in self.build.assembly.fastened if fit.part == strap.name]
                 closed = {fit.event for fit in fits if fit.hardware == end.takes and fit.around == end.around}
-                steps = {events[index].step for index in closed if index < len(events)}
+                turning = closed or {self.turned_at(strap.name, which)}
+                steps = {events[index].step for index in turning if 0 <= index < len(events)}
                 found += [end.keeper] if at in (steps or {made}) else []
         return found
 

@@ -1,0 +1,32 @@
+"""Keepers: how far their ends lie over each other, in which fold they are held, and when one is slid on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.plan.act import Act, act
+from docgen.plan.acts.work import Work
+from docgen.plan.cutting import join_words
+from docgen.resolve import END_NAMES, Strap
+
+LEVEL_MM = 0.05
+
+
+def keeper_acts(work: Work, keeper: Strap) -> Iterator[Act]:
+    """How the ends of a keeper come to lie, and what holds them."""
+    if not keeper.keeper_for:
+        return
+    over_mm = keeper.cut_length_mm - keeper.finished_mm
+    lap = act("keeper_laps", length=work.length(over_mm)) if over_mm > LEVEL_MM else act("keeper_meets")
+    folds = [
+        act("keeper_fold", part=strap.title, end=join_words([END_NAMES[which] for which in ends]))
+        for strap in work.build.straps
+        if (ends := [which for which, end in enumerate(strap.ends) if end.keeper == keeper.name])
+    ]
+    yield act("keeper_held" if folds else "keeper_loose", part=keeper.title, lap=lap, folds=tuple(folds))
+
+
+def slide_acts(work: Work, at: int, keeper: Strap) -> Iterator[Act]:
+    """A keeper that is slid on what it holds."""
+    if work.slides_on(at, keeper.name):
+        yield act("keeper_slid", part=keeper.title, strap=work.straps[keeper.keeper_for].title)
