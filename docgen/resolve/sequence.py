@@ -16,6 +16,10 @@ FOLDING = ("fold", "turn", "crease", "bend")
 TURNS_OUT = re.compile(
     r"\bturn(?:s|ed|ing)?\b[^.;:,]*?\b(?:right sides? out|right way out|inside out)\b", re.IGNORECASE
 )
+# An edge or a mouth that is creased has a line struck along it, and is not folded, unless it goes over or under.
+STRUCK_ALONG = re.compile(
+    r"\bcrease\b(?![^.,;:]*\b(?:over|under|back)\b)[^.,;:]*?\b(?:mouths?|edges?)\b", re.IGNORECASE
+)
 
 
 def find_punching(build: Build, steps: Sequence[Step]) -> dict[str, int]:
@@ -59,8 +63,8 @@ def is_punching(step: Step) -> bool:
 
 
 def speaks_of_folding(step: Step) -> bool:
-    """Whether a step folds something; work that is turned right side out is not folded."""
-    words = TURNS_OUT.sub("", step.do)
+    """Whether a step folds something; work that is turned right side out is not folded, nor an edge that is creased."""
+    words = STRUCK_ALONG.sub("", TURNS_OUT.sub("", step.do))
     return any(has_phrase(words, phrase) for phrase in FOLDING)
 
 

@@ -27,6 +27,7 @@ from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, 
 
 LONG = {"left", "right"}
 ROUND_MM = 0.5  # between the ends of a row that goes all round
+SHORT_MM = 0.5  # by so much a row across a joint may end short of the edges, and is said to go right across
 
 
 def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
@@ -336,6 +337,9 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
         if finish in POOR_GROUNDS:
             yield act("roughen_overlap", finish=finish)
         yield from (act("hold_overlap", glue=join_words(glues)), act("press_overlap"))
+    short_mm = max(((join.width_mm - job.length_mm) / 2 for job in work.jobs_of(event)), default=0.0)
+    if short_mm > SHORT_MM:
+        yield act("joint_short", gap=work.length(short_mm))
     yield from _sew(work, at, event)
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence, Set
 
 from docgen.assemble import Placed, goes_either_way
 from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Box
-from docgen.geometry.vector import cross, subtract
+from docgen.geometry.vector import between, cross, distance, subtract
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues
 from docgen.plan.acts.places import ends_of, line_place
@@ -20,6 +21,7 @@ from docgen.tables.cautions import has_phrase
 
 PUNCHED_UP = {"leather": "punch", "fabric": "punch_cloth"}  # the sides of board and foam are alike
 BEHIND = ("back to back", "lies behind")
+AT_FOLD_MM = 3.0  # so near the middle of a fold a slot or a slit is cut for what goes round that
 DAMPING = ("damp", "dampen", "moisten", "wet")
 
 
@@ -149,9 +151,21 @@ def _is_folded(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
     that speaks of folding; else, of a fold that closes, the first that does more than punch or skive."""
     having = [k for k, step in enumerate(work.steps) if piece.name in step.pieces or piece.name in _sewn_in(work, k)]
     taking = [k for k in having if fold.around in work.steps[k].hardware]
-    speaking = [k for k in having if speaks_of_folding(work.steps[k])]
+    speaking = [k for k in having if _speaks_of(work, k, piece, fold)]
     fixing = [] if fold.is_open or taking or speaking else [k for k in having if _is_fixed(work, k, piece.name)]
     return at in (taking[:1] or speaking or fixing[:1])
+
+
+def _speaks_of(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
+    """Whether a step that has a piece in hand speaks of its fold: of an open one not where it closes those of another
+    piece that it has in hand, and does not name this one."""
+    step = work.steps[at]
+    if not speaks_of_folding(step) or not fold.is_open:
+        return speaks_of_folding(step)
+    others = [work.pieces[name] for name in step.pieces if name != piece.name and name in work.pieces]
+    is_other = any(not one.is_open and not one.of_hem for other in others for one in other.marks.folds)
+    words = (piece.name, *re.findall(r"\w{4,}", piece.title.lower()))
+    return not is_other or any(has_phrase(step.do, word) for word in words)
 
 
 def _is_fixed(work: Work, at: int, name: str) -> bool:
@@ -177,8 +191,22 @@ def _fold_act(work: Work, piece: Piece, fold: Fold, at: int) -> Act:
         is_other = not is_other
     values["inner"] = work.outer(piece.name) if is_other else work.inner(piece.name)
     if fold.around:
-        return act(f"{case}_round", **values, what=work.build.titles[fold.around])
+        tongue = _tongue_slot(work, piece, fold)
+        return act(f"{case}_round", **values, what=work.build.titles[fold.around], tongue=tongue)
     return act(case, **values)
+
+
+def _tongue_slot(work: Work, piece: Piece, fold: Fold) -> tuple[Act, ...]:
+    """That the tongue of a buckle goes through what is cut at its fold, a slot or a slit."""
+    kind = next((item.kind for item in work.build.hardware if item.name == fold.around), "")
+    slots = [hole.at for hole in piece.marks.holes if hole.long_mm]
+    slits = [between(slit.start, slit.end, 0.5) for slit in piece.marks.slits]
+    near = [
+        what
+        for what, spots in (("tongue_slot", slots), ("tongue_slit", slits))
+        if any(distance(at, fold.middle) <= AT_FOLD_MM for at in spots)
+    ]
+    return (act(near[0]),) if near and kind == "buckle" else ()
 
 
 def _is_closed_turned(work: Work, placed: Placed, fold: Fold, at: int) -> bool:
@@ -211,7 +239,7 @@ def bends_alone(work: Work, at: int, names: Sequence[str]) -> list[Act]:
         piece = work.pieces.get(name)
         folds = [fold for fold in piece.marks.folds if fold.is_open and not fold.around] if piece else []
         having = [k for k, handled in enumerate(work.handled) if name in handled]
-        if piece is None or not folds or any(speaks_of_folding(work.steps[k]) for k in having):
+        if piece is None or not folds or any(_speaks_of(work, k, piece, folds[0]) for k in having):
             continue
         if at == next((k for k in having if name in _sewn_in(work, k)), -1):
             places = tuple(dict.fromkeys(line_place(work, piece, fold.start, fold.end) for fold in folds))

@@ -1,0 +1,101 @@
+"""Which step folds what: of several pieces in hand the one that its words speak of; a mouth that is creased is not folded.
+What else a joint and a tab with a buckle ask for is told there.
+
+That an edge is creased by a line struck along it is common practice, no published source; the rest is plain from the work.
+"""
+
+import pytest
+from short_specs import hole, piece, rivet, seam, step
+from spec_text import HEAD, Resolve, write_out
+
+from docgen.pages.work.acts import tell
+from docgen.plan import plan_work
+
+
+@pytest.fixture
+def head() -> str:
+    return HEAD
+
+
+BODY = (
+    piece("body", 120, 300, 'folds = [{ at = "100 mm from bottom", open = true, angle = 90 }]\n')
+    + hole("centre, 60 mm from top").replace(', takes = "rivet"', "")
+    + piece("loop", 30, 120, 'folds = [{ at = "middle" }]\n')
+    + 'holes = [\n{ at = "centre, 10 mm from bottom", punch = "4 mm", takes = "rivet", through = ["body"] },\n'
+    + '{ at = "centre, 10 mm from top", punch = "4 mm", takes = "rivet" },\n]\n'
+    + piece("side", 120, 90)
+    + seam("side", "side: bottom", "body: bottom")
+    + rivet(1)
+)
+SEWN = step("Bend the body and sew the side.", seams="side")
+
+
+@pytest.mark.parametrize(
+    ("do", "bent_in"),
+    [("Damp the loop, fold it, and rivet it on.", [2]), ("Fold the loop and the body, and rivet the loop on.", [1, 2])],
+)
+def test_a_bend_is_told_by_the_step_that_speaks_of_its_piece(
+    resolve_text: Resolve, do: str, bent_in: list[int]
+) -> None:
+    plan = plan_work(resolve_text(write_out(BODY) + step(do, pieces="body loop", hardware="rivet") + SEWN))
+    told = [[tell(one) for one in made.acts] for made in plan.steps]
+    assert [k + 1 for k, lines in enumerate(told) if any(line.startswith("body: ") for line in lines)] == bent_in
+    assert any(line.startswith("loop: fold") for line in told[0])
+
+
+POCKETS = (
+    piece("inside", 200, 90, 'folds = [{ at = "centre", open = true, angle = 180 }]\n')
+    + piece("shell", 200, 90)
+    + seam("round", "inside: left bottom right", "shell: left bottom right")
+)
+
+
+@pytest.mark.parametrize(
+    ("do", "bends"),
+    [
+        ("Crease and paint the mouths.", False),
+        ("Crease the top edges.", False),
+        ("Crease the inside along its fold.", True),
+        ("Crease its edges over the bone.", True),
+    ],
+)
+def test_a_mouth_that_is_creased_is_not_folded(resolve_text: Resolve, do: str, bends: bool) -> None:
+    plan = plan_work(resolve_text(write_out(POCKETS) + step(do, pieces="inside") + step("Sew.", seams="round")))
+    first, last = ([tell(one) for one in made.acts] for made in plan.steps)
+    assert any(line.startswith("inside: bend") for line in first) is bends
+    assert any(line.startswith("inside: it bends by itself") for line in last) is not bends
+
+
+STRIPS = """\
+<strip one: ["60 mm", "200 mm"]>
+<strip other: ["60 mm", "200 mm"]>
+<join wall: ["one", "other"], 20 mm>
+"""
+
+
+@pytest.mark.parametrize("inset", ["4 mm", "6 mm"])
+def test_a_row_across_a_joint_is_told_to_end_short_of_the_long_edges(resolve_text: Resolve, inset: str) -> None:
+    """It keeps the inset of its stitch from both."""
+    wide = f'[stitches.wide]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "{inset}"\n'
+    joined = wide + write_out(STRIPS).replace('stitch = "main"', 'stitch = "wide"')
+    plan = plan_work(resolve_text(joined + step("Join the strips.", joins="wall")))
+    told = [tell(one).replace("\u00a0", " ") for one in plan.steps[0].acts]
+    assert f"Each row ends {inset} short of both long edges." in told
+
+
+def test_the_tongue_of_a_buckle_goes_through_the_slot_at_its_fold(resolve_text: Resolve) -> None:
+    cut = '{ at = "centre, AT mm from top", punch = "4 mm", long = "14 mm" }'
+    tab = (
+        piece("front", 200, 150, 'landings = [{ piece = "tab", at = "centre, 40 mm from bottom" }]\n')
+        + hole("centre, 60 mm from bottom").replace(', takes = "rivet"', "")
+        + piece("tab", 20, 80, 'folds = [{ at = "middle", around = "buckle" }]\n')
+        + 'holes = [\nCUT,\n{ at = "centre, 20 mm from bottom", punch = "4 mm", takes = "rivet", '
+        + 'through = ["front"] },\n]\n'
+        + rivet(1)
+        + '<hardware buckle: 1, roller buckle>\nbar = "3 mm"\n'
+    )
+    done = step("Fold the tab and rivet it on.", pieces="front tab", hardware="buckle rivet")
+    at_fold, away = (write_out(tab).replace("CUT", cut.replace("AT", at)) + done for at in ("40", "50"))
+    words = "round the roller buckle, its tongue through the slot."
+    assert any(tell(one).endswith(words) for one in plan_work(resolve_text(at_fold)).steps[0].acts)
+    assert not any("tongue" in tell(one) for one in plan_work(resolve_text(away)).steps[0].acts)
