@@ -79,7 +79,7 @@ def _show(bodies: Sequence[Body], metal: Sequence[MetalBody], closed: Closed, li
                 is_lined=lined.hides(body.copy) and not body.is_strap,
             )
             for body in bodies
-            if not body.placed.is_inner
+            if not body.placed.is_inner and body.copy not in lined.buried
         ),
         *(Shown(body=one) for one in metal),
     ]
