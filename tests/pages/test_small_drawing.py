@@ -152,6 +152,16 @@ def test_holes_that_are_made_in_the_step_are_black() -> None:
     assert (picked.caption, key_words({*picked.kinds})) == ("about 1:5", "black: make these holes")
 
 
+@pytest.mark.parametrize("is_punched", [True, False])
+@pytest.mark.parametrize("apart_mm", [6.0, 25.0])
+def test_two_holes_beside_each_other_stay_two(is_punched: bool, apart_mm: float) -> None:
+    """At 1:5 dots of 1.6 mm would lie on each other 6 mm apart; never smaller than they are, 4 / 5 mm."""
+    holes = tuple(Hole(at=Point(100 + x, 100), diameter_mm=4.0) for x in (0, apart_mm))
+    figure = draw(item("back", is_punched=is_punched), plan=change_back(holes=holes))
+    one, other = (path_box(mark.path) for mark in paths(figure) if mark.fill == (0.0 if is_punched else 1.0))
+    assert abs(one.left - other.left) > one.width > 4 / 5 - 1e-9
+
+
 def test_an_oblong_hole_is_drawn_to_scale() -> None:
     """6 mm wide and 20 mm from centre to centre: 26 mm long, and 26 / 5 = 5.2 mm at 1:5."""
     plan = change_back(holes=(Hole(at=Point(100, 100), diameter_mm=6.0, slot=Point(10.0, 0.0)),))

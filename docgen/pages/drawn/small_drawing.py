@@ -36,6 +36,7 @@ HATCH_MM = 1.1
 HATCH_ANGLE = math.pi / 4
 LEAST_HOLE_MM = 0.55  # radius
 PICKED_HOLE_MM = 0.8  # least radius of a hole that is made in the step
+HOLE_SHARE = 0.4  # of the way to the next hole, that one is drawn large
 HEAD_OVER_MM = 3.0  # of a head beyond its hole: common sizes, our choice
 LEAST_HEAD_MM = 1.2  # radius on paper
 SLIT_OVER_MM = 0.9  # that a slit which leads out of a hole is seen beyond it at least
@@ -241,16 +242,12 @@ def _draw_skive(skive: Skive, pen: Pen) -> Iterator[tuple[str, Mark]]:
             yield "skived", PathMark(path=path, stroke=hair)
 
 
-def _hole_mm(hole: Hole, scale_to: float) -> float:
-    """Radius on the paper of a hole that is made in the step; small ones are drawn larger."""
-    return max(hole.diameter_mm / 2 / scale_to, PICKED_HOLE_MM)
-
-
 def _drawn_mm(hole: Hole, pen: Pen) -> float:
-    """Radius on the paper of a hole as it is drawn."""
-    if pen.sketch.drawn.is_punched:
-        return _hole_mm(hole, pen.scale_to)
-    return max(hole.diameter_mm / 2 / pen.scale_to, LEAST_HOLE_MM)
+    """Radius on the paper of a hole as it is drawn: small ones larger, but so that two beside each other stay two."""
+    wanted_mm = PICKED_HOLE_MM if pen.sketch.drawn.is_punched else LEAST_HOLE_MM
+    others = (distance(hole.at, one.at) for one in pen.sketch.piece.marks.holes if one is not hole and not one.long_mm)
+    near_mm = min((mm for mm in others if mm > 0), default=math.inf) / pen.scale_to
+    return max(hole.diameter_mm / 2 / pen.scale_to, min(wanted_mm, near_mm * HOLE_SHARE))
 
 
 def _is_set(hole: Hole, pen: Pen) -> bool:
