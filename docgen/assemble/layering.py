@@ -10,6 +10,7 @@ from itertools import product
 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Lies, Sewn, Stack
+from docgen.assemble.bench import EVERY
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.laps import lapped_on, part_over_two, share_out
@@ -70,9 +71,12 @@ class Layering:
         """What a copy lies on, of what is here, and whether it lines that."""
         if copy in self.laid_on:
             return lapped_on(self.build, copy.part, {self.laid_on[copy].part: self.laid_on[copy]})
-        for lies in self.build.assembly.lies:
-            host = lies.host if lies.host.number else Copy(lies.host.part)
-            if lies.copy == copy and host in self.layers and host != copy:
+        for lies in (lies for lies in self.build.assembly.lies if lies.copy == copy):
+            alike = [
+                one for one in self.layers if one.part == lies.host.part and EVERY in (one.number, lies.host.number)
+            ]
+            host = lies.host if lies.host in self.layers else next(iter(alike), copy)
+            if host != copy:
                 return host, lies.is_behind
         if copy.part in self.trimmings and copy.part not in self.pieces:
             return self._laid_on(copy)
@@ -321,7 +325,10 @@ class Layering:
         piped = [copy for copy in others if self.is_piping(copy)]
         if len(others) == 1 and piped and not between:
             return (*self.own(piped[0], is_up=True), *self.sandwich(first, is_up=True))
-        if not between and all(self._is_bare(copy) and len(self.layers[copy]) == 1 for copy in others[:-1]):
+        is_single = all(
+            sum(layer.least_mm > 0 for layer in self.layers[one]) == 1 for one in others[:-1]
+        )  # but for a hem
+        if not between and is_single and all(map(self._is_bare, others[:-1])):
             # In the order of the seam; which side of them looks up is not told.
             between, others = others[:-1], others[-1:]
         is_laid = [copy in once.sides or self.is_piping(copy) or self.is_narrow(copy) for copy in between]

@@ -65,22 +65,32 @@ def pile_joints(build: Assembled, run: Run) -> tuple[Pile | None, ...]:
 
 def _pile_joint(build: Assembled, stack: Stack, layers: Sequence[Layer], tapes: Sequence[Layer]) -> Pile | None:
     """Leather over what is none: that is sewn to its flesh side. Goods laid on one of the strips lie with that, a zip
-    behind its window; None where they lie on both, or on none."""
+    behind its window, and so do pieces that land there; None where they lie on both, or goods on none."""
     layering = Layering(build, stack, ())
     ranged = [[layer] for layer in sorted(layers, key=lambda layer: layer.material not in leathers(build))]
-    pieces = by_name(build.pieces)
+    pieces, behind = by_name(build.pieces), list[Layer]()
     for tape in tapes:
         on = [group for group in ranged if any(_bears(pieces.get(one.part), tape.part) for one in group)]
-        if len(on) != 1:
+        if not on and tape.part in pieces:  # it lies at the other joint
+            continue
+        if len(on) != 1 or (tape.part in pieces and pieces[tape.part].marks.folds):
             return None
-        is_behind = layering.trimmings[tape.part].kind == "zip" and bool(pieces[on[0][0].part].marks.slits)
-        on[0].insert(len(on[0]) if is_behind else 0, tape)
-    return tuple(layering.ply(layer, is_up=True) for group in ranged for layer in group)
+        strip = next(pieces[one.part] for one in on[0] if one in layers)
+        behind += [tape] if _lies_behind(layering, strip, tape.part) else []
+        on[0].insert(len(on[0]) if tape in behind else 0, tape)
+    return tuple(layering.ply(layer, is_up=layer not in behind) for group in ranged for layer in group)
 
 
-def _bears(piece: Piece | None, goods: str) -> bool:
-    """Whether goods by length are laid on a piece."""
-    return piece is not None and any(line.goods == goods for line in piece.dividers)
+def _bears(piece: Piece | None, name: str) -> bool:
+    """Whether goods by length are laid on a piece, or another piece lands there."""
+    return piece is not None and (name in piece.landing_names or any(line.goods == name for line in piece.dividers))
+
+
+def _lies_behind(layering: Layering, strip: Piece, name: str) -> bool:
+    """Whether what is laid on a strip lies on its hidden side."""
+    if name in layering.trimmings:
+        return layering.trimmings[name].kind == "zip" and bool(strip.marks.slits)
+    return any(one.is_inside for one in strip.marks.landings if one.piece == name)
 
 
 def pile_run(build: Assembled, run: Run) -> Pile | None:

@@ -85,13 +85,15 @@ def _list_joints(goods: Goods, join: Join) -> Iterator[Joint]:
 
 
 def tapes_at_joint(goods: Goods, bench: Bench, joint: Joint, across_mm: float) -> list[str]:
-    """What lies on the two strips so far from the left of a joint, by name."""
-    return [
-        item.copy.part
-        for piece, laid, along_mm in joint
-        for item in bench.tapes_on(piece.name)
-        if item.outline is not None and goods.is_within(item.outline, _on_strip(piece, laid, across_mm, along_mm))
-    ]
+    """What lies on the two strips so far from the left of a joint, goods and pieces, by name, once for each layer."""
+    found: list[str] = []
+    for piece, laid, along_mm in joint:
+        at = _on_strip(piece, laid, across_mm, along_mm)
+        for item in bench.lying_on(Copy(piece.name)):
+            if item.outline is not None and not item.is_cover and goods.is_within(item.outline, at):
+                own = goods.pieces.get(item.copy.part)
+                found += [item.copy.part] * (len(goods.layers_at(own, item.to_own(at))) if own else 1)
+    return found
 
 
 def _on_strip(piece: Piece, laid: LaidStrip, across_mm: float, along_mm: float) -> Point:

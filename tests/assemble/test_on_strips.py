@@ -1,0 +1,84 @@
+"""Sections of what is sewn on strips of a join, and of the joints under which that lies: all by hand."""
+
+import pytest
+from short_specs import piece, seam, step
+from spec_text import Resolve
+
+from docgen.assemble import Assembled, pile_joints, pile_seam
+
+STRIPS = """\
+[pieces.top]
+of = "body"
+shape = "strip"
+size = ["60 mm", "300 mm"]
+landings = [{ piece = "tab", at = "centre, 0 mm from start" }, { piece = "tab", at = "centre, 0 mm from end" }]
+[pieces.base]
+of = "body"
+shape = "strip"
+size = ["60 mm", "400 mm"]
+[joins.ring]
+of = ["top", "base"]
+overlap = "40 mm"
+stitch = "main"
+ring = true
+"""
+
+
+def tabs(high_mm: int) -> str:
+    return (
+        STRIPS
+        + piece("tab", 34, high_mm, "cut = 2\n")
+        + seam("tab", "tab: all", "top", more="times = 2\n")
+        + step("Sew the tabs on.", seams="tab")
+        + step("Join the strips.", joins="ring")
+    )
+
+
+def joints(build: Assembled) -> list[list[tuple[str, bool]]]:
+    (run,) = (run for run in build.assembly.runs if run.kind == "joins")
+    return [[(ply.part, ply.is_partial) for ply in pile or ()] for pile in pile_joints(build, run)]
+
+
+def test_a_tab_lies_on_its_strip_with_its_grain_up(resolve_text: Resolve) -> None:
+    build = resolve_text(tabs(22))
+    piles = [pile for once in build.assembly.sewn if once.seam == "tab" for pile in pile_seam(build, once)]
+    assert [[(ply.part, ply.grain) for ply in pile] for pile in piles] == [[("tab", "up"), ("top", "up")]] * 2
+
+
+def test_the_row_of_a_joint_goes_through_what_lies_on_its_strips(resolve_text: Resolve) -> None:
+    """Its middle lies 20 mm from the end of the strip, and the tab reaches 22 mm; 34 mm of its 60 mm go through it. At the
+    one end the base lies beneath, at the other over it. Layers of 2 mm."""
+    build = resolve_text(tabs(22))
+    tab, top, base = ("tab", True), ("top", False), ("base", False)
+    assert joints(build) == [[tab, top, base], [base, tab, top]]
+    (run,) = (run for run in build.assembly.runs if run.kind == "joins")
+    assert (run.stack.thinnest_mm, run.stack.usual_mm, run.stack.thickest_mm) == pytest.approx((4, 6, 6))
+
+
+def test_a_tab_that_ends_before_the_row_is_not_counted(resolve_text: Resolve) -> None:
+    """18 mm high, it ends 2 mm before the row."""
+    build = resolve_text(tabs(18))
+    assert joints(build) == [[("top", False), ("base", False)], [("base", False), ("top", False)]]
+
+
+ROUND = 'round = { bottom-left = "20 mm", bottom-right = "20 mm" }\n'
+WALL = '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+
+
+@pytest.mark.parametrize("hem_mm", [0, 10])
+def test_what_a_seam_names_between_two_parts_lies_there_hemmed_or_not(resolve_text: Resolve, hem_mm: int) -> None:
+    hem = f'hems = [{{ edges = "top", turn = "{hem_mm} mm" }}]\n' if hem_mm else ""
+    sides = (f"{part}: left bottom right" for part in ("back", "divider"))
+    build = resolve_text(
+        piece("back", 200, 150, ROUND)
+        + piece("divider", 200, 150 + hem_mm, ROUND + hem)
+        + WALL
+        + (seam("hem", "divider: top", "divider") + step("Hem.", seams="hem") if hem else "")
+        + seam("round", *sides, "wall: left")
+        + step("Sew.", seams="round")
+    )
+    (once,) = (once for once in build.assembly.sewn if once.seam == "round")
+    (pile,) = pile_seam(build, once)
+    whole = [(ply.part, ply.grain) for ply in pile if not ply.is_partial]
+    assert whole == [("back", "up"), ("divider", ""), ("wall", "down")]
+    assert len(pile) == 3 + bool(hem_mm)
