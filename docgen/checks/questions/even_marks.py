@@ -9,6 +9,7 @@ from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Box, Point
 from docgen.read import PieceSpec
 from docgen.resolve import Fold, Hole, Piece
+from docgen.tables.sewing import SAME_PUNCH_MM
 
 LEAST_HOLES: Final = 6  # so many holes of one kind have an order that one more or less breaks: our choice
 MOST: Final = 80  # of more nothing is asked: a stranger's file
@@ -24,6 +25,7 @@ def ask_even_marks(subject: Subject) -> Iterator[Question]:
         own = subject.specs.get(piece.name)
         if own is not None and len(own.holes) <= MOST and not piece.is_pair:
             yield from _ask_holes(subject, piece, own)
+            yield from _ask_two(subject, piece)
             if piece.shape == "rectangle" and len(piece.marks.folds) == len(own.folds) == SIDES - 1:
                 yield from _ask_folds(subject, piece)
 
@@ -51,6 +53,24 @@ def _ask_holes(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Quest
                 "look whether one is missing, or has another figure; where it is meant alone there is nothing to do"
             )
             yield Question(place=found.place, what=f"{what}from its bottom has none", answer=answer)
+
+
+def _ask_two(subject: Subject, piece: Piece) -> Iterator[Question]:
+    """The only two holes of a piece, which take nothing, lie alike across its middle and are not of one size."""
+    holes = piece.marks.holes
+    if len(holes) != 2 or any(hole.takes or hole.long_mm for hole in holes):
+        return
+    one, other = holes
+    box = outline_box(piece.outline)
+    is_like = _is_across(one.at, other.at, 0, box.left + box.right) or _is_across(
+        one.at, other.at, 1, box.bottom + box.top
+    )
+    if is_like and abs(one.diameter_mm - other.diameter_mm) > SAME_PUNCH_MM:
+        sizes = " and ".join(subject.length(hole.diameter_mm) for hole in holes)
+        what = f'the two holes of "{piece.name}", which lie alike across its middle, are of {sizes}'
+        what += f" (line {other.place.line})"
+        answer = "look at punch of both; where they are meant to be unlike there is nothing to do"
+        yield Question(place=one.place, what=what, answer=answer)
 
 
 def _without_like(spots: Sequence[Point], box: Box, axis: int) -> list[Point]:

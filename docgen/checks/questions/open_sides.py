@@ -38,6 +38,11 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
         if piece is None or piece.own_folds or landing.is_over or not _is_pocket(piece):
             continue
         held = _held([*_rows_through(subject, base)], landing)
+        if min(held["left"], held["right"]) >= HELD and max(held["bottom"], held["top"]) < OPEN and _is_upright(piece):
+            what = f'rows hold "{piece.name}" on "{base.name}" at both its sides, and none at its foot'
+            answer = "look where it lands, and name its foot in a seam; where it is to be open there is nothing to do"
+            yield Question(place=landing_place(subject.specs[base.name], landing), what=what, answer=answer)
+            continue
         sides = sorted(("left", "right"), key=lambda side: held[side])
         if held["bottom"] >= HELD and held["top"] < OPEN and held[sides[0]] < OPEN and held[sides[1]] >= HELD:
             what = (
@@ -61,6 +66,11 @@ def _rows_through(subject: Subject, base: Piece) -> Iterator[Path]:
             if landing.piece == base.name and not (landing.is_over or base.own_folds):
                 back = undone(landing.move)
                 yield from (transform_path(line.path, back) for line in host.marks.stitch_lines if not line.row)
+
+
+def _is_upright(piece: Piece) -> bool:
+    """Whether nothing else holds what is in it: no dividing line, hem or hole across it."""
+    return not (piece.dividers or piece.hems or piece.marks.holes or piece.marks.slits)
 
 
 def _held(rows: Sequence[Path], landing: Landing) -> dict[str, float]:

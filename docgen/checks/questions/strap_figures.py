@@ -8,7 +8,7 @@ from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.problems import Place, line_words
 from docgen.read import StrapSpec
-from docgen.resolve import Strap
+from docgen.resolve import Strap, slot_long_mm
 from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import HANDLE_LONG_MM, KEEPER_WIDE_MM, KEEPER_WIDE_TIMES
 
@@ -17,6 +17,7 @@ SHORT: Final = ("chape", "tab", "loop")
 MOST_BACK: Final = 0.5  # and hardly more lies back at its ends, unless it is a tab: our choice
 MOST_OVER_MM: Final = 60.0  # mostly no more of an end lies fast: our choice
 MOST_HELD: Final = 0.6  # of a strap hardly more lies fast: our choice
+SHORT_SLOT: Final = 0.7  # of the way in which a tongue swings a slot is hardly shorter: our choice
 THICK_BAR: Final = 1 / 3  # of what it is inside a ring or buckle is hardly as thick: our choice
 WIDE_TAB: Final = 0.8  # and of a tab for a ring or buckle: our choice
 WIDE_STRAP: Final = 0.4  # of its length a strap is hardly wider: our choice
@@ -189,6 +190,24 @@ def ask_twins(subject: Subject) -> Iterator[Question]:
                 what = f'"{one}" is {told[0]} long, and "{other}" {told[1]}'
                 answer = "look at both figures; where they are meant to be so unlike there is nothing to do"
                 yield Question(place=later.finished.place if later.finished else later.place, what=what, answer=answer)
+
+
+@question
+def ask_slots(subject: Subject) -> Iterator[Question]:
+    """Slots for a tongue that are written far shorter than the tongue swings in."""
+    hardware = {item.name: item for item in subject.build.hardware}
+    for own, strap in _written_straps(subject):
+        for spec, end in zip(own.ends, strap.ends, strict=False):
+            item = hardware.get(end.around)
+            thick_mm = end.skive.to_mm if end.skive else strap.thickness_mm
+            usual_mm = slot_long_mm(item.bar_mm, item.tongue_mm, thick_mm) if item and item.tongue_mm else 0.0
+            if spec.slot and item and 0 < end.slot_long_mm < SHORT_SLOT * usual_mm:
+                written, most = map(subject.length, (end.slot_long_mm, usual_mm))
+                what = f'the slot of "{own.name}" is {written} long, and the tongue of "{item.name}" swings in {most}'
+                answer = (
+                    "make it longer, or leave slot out: then it is reckoned; where it is enough there is nothing to do"
+                )
+                yield Question(place=spec.slot.place, what=what, answer=answer)
 
 
 @question

@@ -1,0 +1,99 @@
+"""Ends of straps that are not held, or not alike: a keeper whose ends nothing joins, a doubled strap that nothing sews,
+handles of which an end lands nowhere, and ends on one piece that lie unlike far from its middle."""
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from itertools import combinations
+from typing import Final
+
+from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.trade import Subject
+from docgen.geometry.outline import outline_box
+from docgen.problems import is_are
+
+SEWS: Final = re.compile(r"\b(?:sew|stitch)\b", re.IGNORECASE)
+CENTRE_RE: Final = re.compile(r"\b(?:left|right) of centre\b")
+SAME_MM: Final = 1.0
+
+
+@question
+def ask_strap_ends(subject: Subject) -> Iterator[Question]:
+    """Ends and layers of straps that nothing holds, and ends that land unlike each other."""
+    yield from _ask_keepers(subject)
+    yield from _ask_layers(subject)
+    yield from _ask_lone_ends(subject)
+    yield from _ask_uneven(subject)
+
+
+def _ask_keepers(subject: Subject) -> Iterator[Question]:
+    """Keepers whose ends only meet, which nothing sews or rivets, where another one lies in the fold of the strap."""
+    folded = {end.keeper for strap in subject.build.straps for end in strap.ends if end.keeper}
+    for own in subject.spec.straps:
+        strap = subject.parts.straps.get(own.name)
+        is_bare = strap is not None and bool(strap.keeper_for) and not strap.stitch and not strap.piece.marks.holes
+        is_meeting = own.overlap is not None and not plain_mm(own.overlap.value)
+        if strap and is_bare and is_meeting and own.overlap and own.name not in folded | subject.sewn.keys():
+            others = sorted(name for name in folded if subject.parts.straps[name].keeper_for == strap.keeper_for)
+            if not others:
+                continue
+            what = (
+                f'the ends of the keeper "{own.name}" only meet, nothing sews them, and "{others[0]}" lies in the fold '
+            )
+            what += f'of "{strap.keeper_for}"'
+            answer = f'write keeper = "{own.name}" there, or a stitch and an overlap here; where it is held otherwise '
+            answer += "there is nothing to do"
+            yield Question(place=own.overlap.place, what=what, answer=answer)
+
+
+def _ask_layers(subject: Subject) -> Iterator[Question]:
+    """Doubled straps that no stitch and no seam sews, in a step that is to sew."""
+    for own in subject.spec.straps:
+        strap = subject.parts.straps.get(own.name)
+        if strap is None or not strap.lining or strap.stitch or own.name in subject.sewn or own.doubled is None:
+            continue
+        lines = [step for step in subject.build.steps if own.name in step.straps and SEWS.search(step.do)]
+        if lines:
+            what = f'the step in line {lines[0].place.line} sews, and nothing sews the layers of "{own.name}"'
+            answer = 'write stitch = "..." for the strap; where it is only glued there is nothing to do'
+            yield Question(place=own.doubled.place, what=what, answer=answer)
+
+
+def _ask_lone_ends(subject: Subject) -> Iterator[Question]:
+    """Straps of which several are cut, and one end lands more often than the other, which is plain."""
+    for strap in subject.build.straps:
+        ends = [(base, end) for base in subject.build.pieces for end in base.strap_landings if end.strap == strap.name]
+        counts = Counter({0: 0, 1: 0})
+        for base, end in ends:
+            counts[end.end] += base.cut
+        few, many = sorted((0, 1), key=lambda which: counts[which])
+        is_plain = all(end.shape != "turned" for end in strap.ends) and not strap.piece.marks.holes
+        if not is_plain or counts[few] in (0, counts[many]) or counts[many] != strap.cut:
+            continue
+        bases = [base.name for base, end in ends if end.end == few]
+        found = next((end for base, end in ends if end.end == many and base.name not in bases), None)
+        if found is not None:
+            names = ("first", "second")
+            what = f'{counts[many]} {names[many]} ends of "{strap.name}" land, and {counts[few]} {names[few]} '
+            what += f"{'end' if counts[few] == 1 else 'ends'}; here the other {is_are(1)} missing"
+            answer = (
+                f'write {{ strap = "{strap.name}", end = "{names[few]}", at = ... }} beside it; where it hangs free '
+            )
+            yield Question(place=found.place, what=what, answer=f"{answer}there is nothing to do")
+
+
+def _ask_uneven(subject: Subject) -> Iterator[Question]:
+    """Two ends of one strap that are written left and right of the middle of a piece, and lie unlike far from it."""
+    for base in subject.build.pieces:
+        box = outline_box(base.outline)
+        ends = [end for end in base.strap_landings if CENTRE_RE.search(end.place.words)]
+        for one, other in combinations(ends, 2):
+            offs = [end.at.x - box.centre.x for end in (one, other)]
+            is_pair = one.strap == other.strap and one.leads == other.leads and abs(one.at.y - other.at.y) < SAME_MM
+            others = [end for end in ends if end.strap == one.strap and abs(end.at.y - one.at.y) < SAME_MM]
+            if is_pair and len(others) == 2 and offs[0] * offs[1] < 0 and abs(offs[0] + offs[1]) > SAME_MM:
+                far, near = (subject.length(mm) for mm in sorted((abs(offs[0]), abs(offs[1])), reverse=True))
+                what = f'the ends of "{one.strap}" lie {far} and {near} from the middle of "{base.name}" (line '
+                what += f"{other.place.line})"
+                answer = "look at both figures; where it is to hang aslant there is nothing to do"
+                yield Question(place=one.place, what=what, answer=answer)
