@@ -1,11 +1,13 @@
 """Variants of one spec: the same build with what they change, each resolved for itself, their problems told together."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
+from itertools import chain
 from typing import Any, TypeVar
 
-from docgen.problems import Problem, SpecRejected, make_error, suggest
+from docgen.problems import Place, Problem, SpecRejected, make_error, suggest
 from docgen.read import CareSpec, HeadSpec, NamedTable, Spec, list_keys
 from docgen.resolve.build import Build
 from docgen.resolve.leaving import check_left_out, leave_out
@@ -121,10 +123,30 @@ def gather_problems(found: Sequence[tuple[str, Sequence[Problem]]], names: Seque
         for problem in problems:
             owners.setdefault(problem, []).append(name)
     variants = [name for name in names if name]
-    return tuple(_name_owners(problem, having, variants) for problem, having in owners.items())
+    alike = _alike(owners)
+    told = {*chain(*alike.values())}
+    return tuple(
+        _name_owners(problem, having, variants, alike.get(problem, []))
+        for problem, having in owners.items()
+        if problem not in told
+    )
 
 
-def _name_owners(problem: Problem, having: list[str], variants: list[str]) -> Problem:
+def _alike(owners: Mapping[Problem, Sequence[str]]) -> dict[Problem, list[Problem]]:
+    """Problem -> those of other variants that are told at the same place by the same check, where each variant has but
+    one: they are of one cause, by other figures."""
+    groups: dict[tuple[str, str, Place, str], list[Problem]] = {}
+    for problem in owners:
+        if problem.check and problem.at:
+            groups.setdefault((problem.severity, problem.check, problem.place, problem.at), []).append(problem)
+    return {
+        group[0]: group[1:]
+        for group in groups.values()
+        if len(group) > 1 and max(Counter(name for one in group for name in {*owners[one]}).values()) == 1
+    }
+
+
+def _name_owners(problem: Problem, having: list[str], variants: list[str], alike: Sequence[Problem]) -> Problem:
     named = list(dict.fromkeys(having))
     if "" in having or not variants:
         return problem
@@ -133,4 +155,5 @@ def _name_owners(problem: Problem, having: list[str], variants: list[str]) -> Pr
     kind = "variant" if len(named) == 1 else "variants"
     told = ", ".join(f'"{name}"' for name in named[:MOST_NAMED])
     more = f" and {len(named) - MOST_NAMED} more" if len(named) > MOST_NAMED else ""
-    return replace(problem, what=f"in the {kind} {told}{more}: {problem.what}")
+    others = ", and alike in others" if alike else ""
+    return replace(problem, what=f"in the {kind} {told}{more}{others}: {problem.what}")

@@ -93,10 +93,20 @@ def _ask_raw(subject: Subject) -> Iterator[Question]:
             ]
             if len(free) == 1 and not (piece.hems or piece.marks.folds or piece.lines or piece.name in bound):
                 what = f'the {free[0]} of "{piece.name}", in sight on "{base.name}", is a raw edge of cloth'
+                what += _bound_words(subject, piece.name)
                 answer = (
                     f'write hems = [{{ edges = "{free[0]}", turn = ... }}]; where it is sealed there is nothing to do'
                 )
                 yield Question(place=own.of.place if own.of else own.place, what=what, answer=answer)
+
+
+def _bound_words(subject: Subject, part: str) -> str:
+    """Which other edge of a part is bound by a seam of its own, and where that is written."""
+    for seam in subject.build.seams:
+        side = seam.sides[0]
+        if seam.trimmings and len(seam.sides) == 1 and side.part == part and len(side.edges) == 1:
+            return f'; the seam "{seam.name}" binds its {side.edges[0]} (line {seam.place_of(side).line})'
+    return ""
 
 
 @question

@@ -137,6 +137,10 @@ def _ask_hidden(subject: Subject, base: Piece) -> Iterator[Question]:
             if shared == len(SIDES) or (shared == len(SIDES) - 1 and holds_box(above, beneath)):
                 what = f'"{other.piece}" lies on "{base.name}" just over "{one.piece}", and hides all of it'
                 answer = "look at the size of both; where they are meant to be alike there is nothing to do"
+                if shared == len(SIDES) and base.name in subject.specs:
+                    lines = [landing_place(subject.specs[base.name], it).line for it in (one, other)]
+                    where = f"where they land (lines {lines[0]} and {lines[1]})"
+                    answer = f"look {where}, and at the size of both; where they are meant so there is nothing to do"
                 place = own.like.place if own.like else own.size[-1].place if own.size else own.place
                 yield Question(place=place, what=what, answer=answer)
                 break

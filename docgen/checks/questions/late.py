@@ -27,7 +27,9 @@ def ask_late_work(subject: Subject) -> Iterator[Question]:
         if before is not None and before not in asked:
             asked.add(before)
             told = f"{what} (line {build.steps[late].place.line})"
-            answer = "put that step before this one; where it is meant so there is nothing to do"
+            is_laid = "the lining" not in what and "through both" in what
+            answer = "measure again where both land, or put" if is_laid else "put"
+            answer += " that step before this one; where it is meant so there is nothing to do"
             yield Question(place=before.place, what=told, answer=answer)
 
 
@@ -36,7 +38,7 @@ def _through_linings(subject: Subject) -> Iterator[tuple[int, str, str]]:
     build, events = subject.build, subject.build.assembly.events
     fabrics = {item.name for item in build.materials if item.kind == "fabric"}
     linings = {piece.name for piece in build.pieces if piece.lines or piece.material in fabrics}
-    seams = {seam.name: seam for seam in build.seams}
+    seams, parts = {seam.name: seam for seam in build.seams}, subject.parts.pieces
     rows = [(run.event, run.part, run.stack) for run in build.assembly.runs if run.kind == "landings"]
     for one in build.assembly.sewn:
         flat = [side.part for side in seams[one.seam].sides if not side.edges]
@@ -48,7 +50,9 @@ def _through_linings(subject: Subject) -> Iterator[tuple[int, str, str]]:
         for seam in build.seams if under and bases else ():
             if seam.parts & bases and seam.parts & under:
                 base = min(seam.parts & bases)
-                what = f'this step sews the lining to "{base}", and "{part}" is sewn on through both later'
+                names = sorted(seam.parts & under)
+                inner = "the lining" if any(parts[name].lines for name in names) else f'"{names[0]}"'
+                what = f'this step sews {inner} to "{base}", and "{part}" is sewn on through both later'
                 yield events[event].step, seam.name, what
 
 

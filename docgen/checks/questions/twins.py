@@ -237,8 +237,9 @@ def ask_lone_seams(subject: Subject) -> Iterator[Question]:
     """Seams that are called left or right, front or back, without their twin, where what that would sew is in no seam."""
     names = {seam.name for seam in subject.build.seams}
     for seam in subject.build.seams[:MOST]:
-        own = {*seam.name.split("-")} & TWIN_WORDS.keys()
-        twin = "-".join(TWIN_WORDS.get(word, word) for word in seam.name.split("-"))
+        brought = next((use.name for use in subject.spec.parts if seam.name.startswith(f"{use.name}-")), "")
+        own = {*seam.name.removeprefix(brought).split("-")} & TWIN_WORDS.keys()
+        twin = brought + "-".join(TWIN_WORDS.get(word, word) for word in seam.name.removeprefix(brought).split("-"))
         if twin in names:
             continue
         swapped = own | {

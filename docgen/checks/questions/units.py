@@ -42,10 +42,10 @@ GOODS_SIZED: Final = frozenset(
 @question
 def ask_units(subject: Subject) -> Iterator[Question]:
     """Units that stand alone among others."""
+    brought = tuple(f"{use.name}-" for use in subject.spec.parts)  # a ready part has them in the unit of its file
+    own = tuple(item for item in subject.spec.measures if not item.name.startswith(brought))
     found = [
-        one
-        for table in (subject.spec.measures, subject.spec.pieces, subject.spec.straps, subject.spec.joins)
-        for one in _lengths(table)
+        one for table in (own, subject.spec.pieces, subject.spec.straps, subject.spec.joins) for one in _lengths(table)
     ]
     units = [unit for _, unit in found]
     if units.count("mm") >= LEAST_OTHERS and "in" not in units:

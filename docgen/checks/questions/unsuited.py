@@ -8,6 +8,7 @@ from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.tables.cautions import has_phrase
 
+CORDS: Final = ("piping-cord", "cord")
 WELTS: Final = ("welt", "filler", "spacer")
 THIN_WELT: Final = 0.6  # so much of the leather beside it a welt is thick at least: our choice
 STIFF: Final = ("board", "foam")
@@ -17,9 +18,13 @@ MOST: Final = 200
 
 @question
 def ask_thin_welts(subject: Subject) -> Iterator[Question]:
-    """Welts by their word that are much thinner than both parts between which they are sewn."""
+    """Welts by their word that are much thinner than both parts between which they are sewn; what goes round a cord is
+    thin."""
     pieces = subject.parts.pieces
+    cords = {item.name for item in subject.build.trimmings if item.kind in CORDS}
     for seam in subject.build.seams[:MOST]:
+        if any(use.name in cords for use in seam.trimmings):
+            continue
         sewn = [pieces[side.part] for side in seam.sides if side.edges and side.part in pieces]
         for welt in dict.fromkeys(sewn):
             others = [subject.parts.full_mm(piece) for piece in sewn if piece is not welt and not piece.lines]

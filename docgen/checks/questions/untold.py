@@ -38,7 +38,7 @@ def ask_places(subject: Subject) -> Iterator[Question]:
     for copy, why in subject.apart.withheld.items():
         name, placed = copy.part, build.space.part(copy)
         host = placed.host.part if placed and placed.host else ""
-        if name in told:
+        if name in told or _slides(subject, name):
             continue
         if why == FACES_UNTOLD and placed and placed.how == "back to back" and host:
             told |= {name, host}
@@ -70,6 +70,15 @@ def ask_places(subject: Subject) -> Iterator[Question]:
         ):
             told.add(name)
             yield _ask_where(subject, name, host, why)
+
+
+def _slides(subject: Subject, name: str) -> bool:
+    """Whether a piece has holes that take nothing, and comes in hand with a cord: it slides on that, and lies nowhere."""
+    cords = {item.name for item in subject.build.trimmings if item.kind == "cord"}
+    piece = subject.parts.pieces.get(name)
+    holes = piece.marks.holes if piece and cords and name not in subject.sewn else ()
+    is_with = any(name in step.pieces and cords & {*step.trimmings} for step in subject.build.steps)
+    return bool(holes) and is_with and not any(hole.takes for hole in holes)
 
 
 def _answer_facing(subject: Subject, name: str, host: str) -> tuple[Place, str]:

@@ -1,14 +1,14 @@
 """Checks of what is marked twice, or on what is marked there already."""
 
 from collections import Counter, defaultdict
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import fields
 from itertools import chain, combinations
 from statistics import median
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.crossing import leg_distance
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import add, cross, distance, subtract
@@ -141,12 +141,13 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
         places = _landing_places(subject, spec, base)
         marks = base.marks.landings
         boxes = [path_box(mark.outline) for mark in marks]
+        hidden = _on_one_spot(boxes, marks)
         for k, one in enumerate(marks):
             for j, other in enumerate(marks[:k]):
                 is_same = one.piece == other.piece
                 is_of_part = places[j].path == places[k].path != subject.spec.path  # it lays them by its own measures
                 is_apart = _has_step_between(boxes, j, k) or one.is_inside != other.is_inside
-                if is_apart or _is_caught(subject, base.name, {one.piece, other.piece}):
+                if is_apart or {j, k} & hidden or _is_caught(subject, base.name, {one.piece, other.piece}):
                     continue
                 is_stepped = is_of_part or (_is_off_step(boxes[j], boxes[k]) and _is_even_step(boxes, j, k))
                 if _crosses(boxes[j], boxes[k], is_same=is_same, is_stepped=is_stepped):
@@ -164,6 +165,19 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
             elif beneath := next((it for it in ends[:k] if _lie_askew(end, it)), None):
                 what = f'two ends of "{end.strap}" land partly over each other on "{base.name}" (line {beneath.place.line})'
                 yield end.place, what, "measure again where both land", base.name
+
+
+def _on_one_spot(boxes: list[Box], marks: Sequence[Landing]) -> set[int]:
+    """Those of different parts that lie just over each other: that is asked, and others cross them for it."""
+    pairs = combinations(range(len(boxes[:MOST_BESIDE])), 2)
+    found = (
+        (j, k)
+        for j, k in pairs
+        if marks[j].piece != marks[k].piece
+        and marks[j].is_inside == marks[k].is_inside
+        and all(abs(boxes[j].level(side) - boxes[k].level(side)) <= SAME_MM for side in SIDES)
+    )
+    return {number for pair in found for number in pair}
 
 
 def _is_caught(subject: Subject, host: str, pair: set[str]) -> bool:
@@ -226,6 +240,9 @@ def _is_even_step(boxes: list[Box], first: int, second: int) -> bool:
     step_mm = boxes[second].bottom - boxes[first].bottom
     own = (boxes[first], boxes[second])
     alike = _in_line(boxes, first, second)
+    tops_mm = own[1].top - own[0].top  # pockets that are not of one height are in steps by their mouths
+    if any(abs(box.top - mm) <= STEPPED_MM for box in alike for mm in (own[0].top - tops_mm, own[1].top + tops_mm)):
+        return True
     wanted_mm = (own[0].bottom - step_mm, own[1].bottom + step_mm)
     beside = [box for box in boxes[:MOST_BESIDE] if all(_is_aside(box, one) for one in own)]
     steps_mm = (abs(one.bottom - other.bottom) for one, other in combinations(beside, 2) if not _is_aside(one, other))
