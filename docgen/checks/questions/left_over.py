@@ -13,7 +13,7 @@ from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import transform_point
-from docgen.problems import name_words
+from docgen.problems import line_words, name_words
 from docgen.read import Value
 from docgen.resolve import Fold, Piece, Seam
 from docgen.tables.consumables import is_glue
@@ -161,7 +161,8 @@ def ask_spare_linings(subject: Subject) -> Iterator[Question]:
             cut, its = own.cut, subject.specs[host].cut
             what = f'{piece.cut} of "{piece.name}" {"is" if piece.cut == 1 else "are"} cut{_on_line(piece.name, cut)}, and '
             what += f"{cuts[host]} of what it lines"
-            answer = "write as many of both; where some stay without there is nothing to do"
+            answer = f"look at what it lines{line_words(own.lines[0].place.line)}, or write as many of both; "
+            answer += "where some stay without there is nothing to do"
             yield Question(place=its.place if its else own.place, what=what, answer=answer)
 
 

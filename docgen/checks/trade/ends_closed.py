@@ -36,6 +36,13 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                     )
                     yield end.place, what, mend, strap.name
                     continue
+                beyond = None if stray else _find_beyond(strap, which)
+                if beyond is not None:
+                    off = subject.length(from_end_mm(strap, 1 - which, beyond.at))
+                    names = (END_NAMES[1 - which][1], END_NAMES[which][1])
+                    what += f"; this one lies {off} from its {names[0]}, where nothing takes it"
+                    yield beyond.place, what, f"measure it from {names[1]}, or put it at {there}", strap.name
+                    continue
                 if stray is None:
                     yield end.place, what, f"add to punches a hole at {there}, or where you want it", strap.name
                     continue
@@ -53,6 +60,17 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                     yield end.place, what, mend, strap.name
                     continue
                 yield stray.place, what, f"put it at {there}, or let more lie back", strap.name
+            elif end.takes and len(spots) == end.number > count_closing(strap, which):
+                far = [hole for hole in _closing(strap, which) if from_end_mm(strap, which, hole.at) > end.back_mm]
+                for hole in far[:1]:
+                    off = subject.length(from_end_mm(strap, which, hole.at))
+                    what = (
+                        f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
+                        f"and this hole for it lies {off} from its {END_NAMES[which][1]}, of which "
+                        f"{subject.length(end.back_mm)} lie back (line {end.place.line}): through the other layer it "
+                        "nearly meets another"
+                    )
+                    yield hole.place, what, "let more lie back, or measure the hole again", strap.name
             elif end.takes and count_closing(strap, which) > end.number:
                 what = (
                     f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
@@ -90,6 +108,28 @@ def _find_stray(strap: Strap, which: int) -> Hole | None:
     ]
     is_near = len(stray) == 1 and 2 * from_end_mm(strap, which, stray[0].at) < strap.cut_length_mm
     return stray[0] if is_near else None
+
+
+def _closing(strap: Strap, which: int) -> list[Hole]:
+    """Round holes that lie in a turned end, or in what it lies back on, and may take what closes it."""
+    end = strap.ends[which]
+    return [
+        hole
+        for hole in strap.piece.marks.holes[strap.row_holes :]
+        if not hole.long_mm and hole.takes in ("", end.takes) and from_end_mm(strap, which, hole.at) < 2 * end.fold_mm
+    ]
+
+
+def _find_beyond(strap: Strap, which: int) -> Hole | None:
+    """The only hole that takes nothing near the other end of a strap, which is not turned."""
+    if strap.ends[1 - which].shape == "turned":
+        return None
+    near = [
+        hole
+        for hole in strap.piece.marks.holes[strap.row_holes :]
+        if not hole.takes and not hole.long_mm and from_end_mm(strap, 1 - which, hole.at) <= strap.ends[which].back_mm
+    ]
+    return near[0] if len(near) == 1 else None
 
 
 def count_closing(strap: Strap, which: int) -> int:

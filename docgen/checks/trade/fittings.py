@@ -30,10 +30,22 @@ def tell_held(subject: Subject, item: Hardware) -> Iterator[Found]:
     what = f'"{item.name}" is held by {words} of one make ({held}), and the count is {item.count}'
     near = sorted(allowed, key=lambda count: abs(count - item.count))
     others = "".join(f", or {count}" for count in near[1:])
-    mend = f"write count = {near[0]}{others}; or cut as many of each as there are"
+    mend = f"write count = {near[0]}{others}; or cut as many of each as there are{_round_words(subject, item)}"
     odd = _other_round(subject, item) if near[0] < item.count else ""
     mend = f'write around = "{item.name}" at the other end of "{odd}" too; or {mend}' if odd else mend
     yield subject.written_at(subject.spec.hardware, item.name, "count"), what, mend, item.name
+
+
+def _round_words(subject: Subject, item: Hardware) -> str:
+    """What else to look at: where it is written what goes round an item."""
+    folds = [
+        fold.place.line for piece in subject.build.pieces for fold in piece.marks.folds if fold.around == item.name
+    ]
+    ends = [end.place.line for strap in subject.build.straps for end in strap.ends if item.name in end.rings]
+    lines = sorted({*folds, *ends} - {0})
+    return (
+        f"; or look whether each is to go round it (lines {', '.join(map(str, lines))})" if 1 < len(lines) < 6 else ""
+    )
 
 
 def _other_round(subject: Subject, item: Hardware) -> str:
@@ -109,7 +121,7 @@ def find_lost_slots(subject: Subject) -> Iterator[Found]:
             )  # what misses is told elsewhere
             if fold.around in buckles and not is_cut:
                 what = f'"{piece.name}" is folded round "{fold.around}", and nothing is cut there for the tongue'
-                yield fold.place, what, "add a slit across the fold", piece.name
+                yield fold.place, what, "add a slit across the fold, or look at what it goes round", piece.name
     for strap in build.straps if has_holes else ():
         slots = [hole for hole in strap.piece.marks.holes if hole.long_mm]
         ends = [(name, end) for name, end in zip(("first", "second"), strap.ends, strict=True) if end.around in buckles]
@@ -285,6 +297,8 @@ def find_straps_without_buckle(subject: Subject) -> Iterator[Found]:
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     tabs = {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
     partners = {strap.partner for strap in subject.build.straps}
+    rings_of = {strap.name: {name for end in strap.ends for name in end.rings} for strap in subject.build.straps}
+    idle = buckles - tabs - {name for rings in rings_of.values() for name in rings}
     waiting = {
         strap.name
         for strap in subject.build.straps
@@ -302,3 +316,10 @@ def find_straps_without_buckle(subject: Subject) -> Iterator[Found]:
         elif strap.partner and not (rings or strap.has_end_hole) and all(end.shape != "turned" for end in strap.ends):
             what = f'nothing holds the other end of the strap "{strap.name}"'
             yield strap.piece.place, what, "turn its first end round a fitting, or say where it lands", strap.name
+        elif idle and strap.partner in rings_of and not (rings | rings_of[strap.partner]) & buckles:
+            ends = subject.parts.straps[strap.partner].ends
+            what = f'no end of "{strap.partner}", with which the strap "{strap.name}" buckles, goes round a buckle: '
+            item = next(one for one in subject.build.hardware if one.name in idle)
+            what += f'nothing is folded round "{item.name}" (line {item.place.line})'
+            mend = f'write around = "{item.name}" at one of its ends'
+            yield max((end.place for end in ends), key=lambda place: place.line), what, mend, strap.partner

@@ -11,7 +11,7 @@ from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, distance, transform_point
-from docgen.problems import name_words
+from docgen.problems import line_words, name_words
 from docgen.resolve import Fold, Hole, Piece
 from docgen.written.units.telling import format_mm
 
@@ -44,9 +44,11 @@ def find_alone_when_folded(subject: Subject) -> Iterator[Found]:
             )
             yield fold.place, what, f'write at = "{middle}"', piece.name
             continue
-        hole = next((one for one in lone if not one.takes), lone[0]) if lone else None
+        shape = outline_path(piece.outline)
+        on_it = [one for one in lone if is_inside(shape, laid_places(piece, one.at)[-1])] or lone
+        hole = next((one for one in on_it if not one.takes), on_it[0]) if lone else None
         at = laid_places(piece, hole.at)[-1] if hole else None
-        if hole and at and is_inside(outline_path(piece.outline), at):
+        if hole and at and is_inside(shape, at):
             others = [
                 one for one in lone if one is not hole and (fold.off_mm(one.at) > 0) != (fold.off_mm(hole.at) > 0)
             ]
@@ -54,7 +56,11 @@ def find_alone_when_folded(subject: Subject) -> Iterator[Found]:
             there = f"{subject.length(distance(near.at, at))} from that" if near else "on no hole"
             line = f" (line {near.place.line})" if near else ""
             what = f'folded, a hole of "{piece.name}" comes to lie {there} of the other half{line}'
-            mend = "measure both again from the fold" if near else "punch the other half there too, or leave it out"
+            mend = (
+                f"measure both again from the fold{line_words(fold.place.line)}"
+                if near
+                else "punch the other half there too, or leave it out"
+            )
             yield hole.place, what, mend, piece.name
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.outline import outline_box
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.resolve import Goods, Material, Strap
 from docgen.tables.hides import DEEPEST, HIDES, PANEL
 from docgen.written.units.telling import format_areas
@@ -32,6 +32,10 @@ def find_long_straps(subject: Subject) -> Iterator[Found]:
                     f'"{name}" is {subject.length(most_mm)}'
                 )
                 mend = "join it from two lengths, or take longer goods and write how long they are"
+                least_mm = min(strap.hole_tips_mm, default=0.0)
+                if least_mm > subject.build.limits.longest_tip_mm:
+                    line = line_words(subject.written_at(subject.spec.straps, strap.name, "holes").line)
+                    mend = f"look at the tip of {subject.length(least_mm)}{line}; else {mend}"
                 yield strap.piece.place, what, mend, strap.name
                 break
 

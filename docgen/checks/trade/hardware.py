@@ -17,7 +17,7 @@ from docgen.checks.trade.copies import (
 from docgen.checks.trade.ends_closed import count_closing
 from docgen.checks.trade.fast import find_uneven_copies
 from docgen.checks.trade.fittings import count_holders, tell_held
-from docgen.checks.trade.folded_pairs import find_missing_folds
+from docgen.checks.trade.folded_pairs import find_alone_when_folded, find_missing_folds
 from docgen.checks.trade.holes import find_holes_apart
 from docgen.checks.trade.instead import find_exchanged_ends, find_exchanged_folds, find_exchanged_holes
 from docgen.checks.trade.pairs import find_askew_marks
@@ -60,9 +60,15 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     told: set[tuple[str, str]] = set()
     missed = {name for _, _, _, name in find_holes_apart(subject)}
+    folded = {name for _, _, _, name in find_alone_when_folded(subject)}
     for fitting in subject.build.assembly.fastened:
         item = hardware[fitting.hardware]
-        if fitting.part in missed or fitting.post_least_mm <= 0 or not item.posts_mm:
+        if (
+            fitting.part in missed
+            or (_is_uneven(item, fitting) and folded & {*fitting.stack.parts})
+            or fitting.post_least_mm <= 0
+            or not item.posts_mm
+        ):
             continue
         if fitting.post_mm:
             yield from _miss_pressed(subject, item, fitting, told)
@@ -75,12 +81,18 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
             )
             posts = next(spec.posts for spec in subject.spec.hardware if spec.name == item.name)
             what += f" (line {posts[0].place.line})" if posts else ""
-            is_apart = fitting.post_most_mm and fitting.post_least_mm > fitting.post_most_mm + 2 * find_slack_mm(
-                item.kind
+            mend = (
+                "make the stack even" if _is_uneven(item, fitting) else "buy the length that fits, and add it to posts"
             )
-            mend = "make the stack even" if is_apart else "buy the length that fits, and add it to posts"
+            mend += _layer_words(subject, fitting)
             meant = _mend_layers(subject, item, fitting)
             yield fitting.place, what, f"{meant}; else {mend}" if meant else mend, fitting.part
+
+
+def _is_uneven(item: Hardware, fitting: Fastened) -> bool:
+    """Whether no post is for both the thinnest and the thickest place."""
+    most_mm = fitting.post_most_mm
+    return bool(most_mm) and fitting.post_least_mm > most_mm + 2 * find_slack_mm(item.kind)
 
 
 def _mend_layers(subject: Subject, item: Hardware, fitting: Fastened) -> str:
@@ -105,6 +117,19 @@ def _mend_layers(subject: Subject, item: Hardware, fitting: Fastened) -> str:
     wanted = (fitting.post_least_mm - less_mm, fitting.post_most_mm - less_mm if fitting.post_most_mm else None)
     fits = any(not miss_post(wanted, post_mm, slack_mm) for post_mm in item.posts_mm)
     return f"write open = true in its fold (line {folds[0].place.line}), where it only bends" if fits else ""
+
+
+def _layer_words(subject: Subject, fitting: Fastened) -> str:
+    """What else to look at: what lies there, and the lines that tell how thick that is."""
+    parts = [
+        f'"{part}"' + (f" {count} times" if count > 1 else "") for part, count in Counter(fitting.stack.parts).items()
+    ]
+    goods = {layer.material for layer in fitting.stack.layers}
+    lines = [str(own.thickness.place.line) for own in subject.spec.materials if own.thickness and own.name in goods]
+    told = " and ".join((", ".join(parts[:-1]), parts[-1])) if len(parts) > 1 else parts[0]
+    are = "they are" if len(parts) > 1 else "it is"
+    thick = f", and how thick {are} (line{'s' if len(lines) > 1 else ''} {' and '.join(lines)})" if lines else ""
+    return f"; or look at what lies there: {told}{thick}"
 
 
 def _miss_pressed(subject: Subject, item: Hardware, fitting: Fastened, told: set[tuple[str, str]]) -> Iterator[Found]:
@@ -198,7 +223,12 @@ def _takes_two_holes(subject: Subject, item: Hardware) -> bool:
     fastened = [one for one in subject.build.assembly.fastened if one.hardware == item.name]
     others = [one for one in subject.build.hardware if one.kind == "snap"]
     is_in_one = len({one.part for one in fastened}) == 1 and not any(one.half for one in fastened)
-    return item.kind == "snap" and len(others) == 1 and is_in_one and sum(one.items for one in fastened) > 1
+    closes = any(
+        end.takes == item.name for strap in subject.build.straps for end in strap.ends
+    )  # both its layers at once
+    return (
+        item.kind == "snap" and len(others) == 1 and is_in_one and not closes and sum(one.items for one in fastened) > 1
+    )
 
 
 class _Told:
@@ -291,7 +321,13 @@ def _count_holes(subject: Subject) -> Counter[str]:
     return holes
 
 
-@check("hardware-idle", "Every item of hardware is used.", "counted", needs_whole=True, gives_way=("hardware-count",))
+@check(
+    "hardware-idle",
+    "Every item of hardware is used.",
+    "counted",
+    needs_whole=True,
+    gives_way=("hardware-count", "strap-without-buckle"),
+)
 def find_idle_hardware(subject: Subject) -> Iterator[Found]:
     used = {hole.takes for piece in subject.build.cut for hole in piece.marks.holes}
     used |= {name for strap in subject.build.straps for end in strap.ends for name in (*end.rings, end.takes)}

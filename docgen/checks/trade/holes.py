@@ -170,6 +170,7 @@ def _closing(subject: Subject, part: Piece) -> dict[Place, str]:
     f"Holes for one fitting meet through the layers within {format_mm(HOLES_MEET_MM)}.",
     PRACTICE,
     needs_whole=True,
+    gives_way=("strap-end-unpunched",),
 )
 def find_holes_apart(subject: Subject) -> Iterator[Found]:
     """Holes for one fitting that miss each other: through a fold, a hem or a turned end, of pieces and straps that
@@ -241,7 +242,9 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 )
                 mend = f'give "{name}" a hole of {size}, or accept that it is marked through "{piece.name}"'
                 meant = _find_meant(subject, piece, hole)
+                alone = "" if meant else _find_waiting(subject, piece, hole)
                 mend = f'write through = ["{meant}"], as the others of "{piece.name}" do; or {mend}' if meant else mend
+                mend = f'write through = ["{alone}"], whose hole waits for one; or {mend}' if alone else mend
                 yield hole.place, what, mend, piece.name
 
 
@@ -270,6 +273,21 @@ def _find_meant(subject: Subject, piece: Piece, hole: Hole) -> str:
         < sum(twin.takes in ("", hole.takes) for part in layers_of(name, subject) for twin in free_holes(subject, part))
     ]
     return left[0] if len(names) == len(left) == 1 else ""
+
+
+def _find_waiting(subject: Subject, piece: Piece, hole: Hole) -> str:
+    """The one part besides with a hole of the same size that takes nothing, and that no hole goes through."""
+    named = {name for part in subject.build.cut for one in part.marks.holes for name in one.through} | {piece.name}
+    found = [
+        part.name
+        for part in subject.build.cut
+        if part.name not in named
+        and any(
+            not twin.takes and not twin.long_mm and abs(twin.diameter_mm - hole.diameter_mm) <= SAME_PUNCH_MM
+            for twin in free_holes(subject, part)
+        )
+    ]
+    return found[0] if len(found) == 1 else ""
 
 
 def layers_of(name: str, subject: Subject) -> list[Piece]:

@@ -1,6 +1,6 @@
 """Checks of pieces against what they are cut from: skives, folds, linings, width of the goods."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import is_inside
@@ -8,6 +8,8 @@ from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import dot, subtract, turn_left, unit
+from docgen.problems import line_words
+from docgen.read import NamedTable
 from docgen.resolve import Fold, Material, Piece
 from docgen.tables.sewing import LEAST_SKIVED_MM
 from docgen.written.units.telling import format_fine, format_mm, format_thickness
@@ -35,7 +37,16 @@ def find_deep_skives(subject: Subject) -> Iterator[Found]:
             what = f'"{piece.name}" is skived to {left}, and its leather is {full} thick'
             own = next((one for one in subject.spec.pieces if one.name == piece.name), None)
             to = next((skive.to for skive in own.skives if skive.to), None) if own and len(own.skives) == 1 else None
-            yield to.place if to else piece.place, what, "skive to less than the leather", piece.name
+            specs = (*subject.spec.pieces, *subject.spec.straps)
+            written = (
+                subject.written_at(specs, piece.name, "of", "like") if piece.name in _named(specs) else piece.place
+            )
+            mend = f'skive to less than the leather, or look at that: it is "{material.name}"{line_words(written.line)}'
+            yield to.place if to else piece.place, what, mend, piece.name
+
+
+def _named(specs: Iterable[NamedTable]) -> set[str]:
+    return {spec.name for spec in specs}
 
 
 @check("skive-thin-at-fold", "A fold keeps {fold_leather} of leather.", PRACTICE, needs_whole=True)

@@ -1,6 +1,7 @@
 """Marks of a piece several of which lie outside it: told once, by what gives the piece its shape."""
 
 import re
+from dataclasses import replace
 from typing import Final
 
 from docgen.problems import Problem, make_error
@@ -13,17 +14,22 @@ _NAME: Final = re.compile(r"[a-z][a-z0-9-]*")
 
 def blame_shapes(spec: Spec, problems: list[Problem]) -> list[Problem]:
     """The problems; those of marks outside one piece are one at its size or its corners, with the lines of its measures,
-    where there are several."""
+    where there are several, and have these behind them where there are few."""
     outside = [problem for problem in problems if OUTSIDE_RE.search(problem.what)]
     lines = {item.name: item.length.place.line for item in spec.measures}
-    for piece in spec.pieces if len(outside) >= SEVERAL else ():
+    for piece in spec.pieces if outside else ():
         places = {hole.at.place for hole in piece.holes if hole.at}
         places |= {landing.at.place for landing in piece.landings if landing.at}
         found = [problem for problem in outside if problem.place in places]
         shape = [value for point in piece.points for value in point.at] or [*piece.size]
-        if len(found) < SEVERAL or not shape:
+        if not found or not shape:
             continue
         hang = dict.fromkeys(name for value in shape for name in _NAME.findall(value.value) if name in lines)
+        if len(found) < SEVERAL:
+            named = ", ".join(f'"{name}" on line {lines[name]}' for name in hang)
+            more = f"; its shape hangs on {named}" if hang else ""
+            problems = [replace(one, what=f"{one.what}{more}") if one in found else one for one in problems]
+            continue
         told = ", ".join(str(problem.place.line) for problem in found)
         what = f'{len(found)} marks of "{piece.name}" lie outside it (lines {told})'
         if hang:

@@ -97,12 +97,17 @@ def _are_strips(reader: Reader, plan: Join, strips: list[Piece]) -> bool:
     return not others
 
 
+FAR_WIDER = 2.0  # times: so unlike strips are meant for other joins, our choice
+
+
 def _check_widths(reader: Reader, plan: Join, strips: list[Piece]) -> None:
     widths = {strip.name: outline_box(strip.outline).width for strip in strips}
     if max(widths.values()) - min(widths.values()) > WIDTH_TOLERANCE_MM:
         told = [f'"{name}" {format_mm(mm)}' for name, mm in widths.items()]
         what = f'the strips of "{plan.name}" are not equally wide: {", ".join(told[:-1])} and {told[-1]}'
-        reader.error(plan.place, what, "give them one width: look at their sizes")
+        is_far = max(widths.values()) > FAR_WIDER * min(widths.values())
+        names = "look at the names in of; else " if is_far else ""
+        reader.error(plan.place, what, f"{names}give them one width: look at their sizes")
 
 
 def _check_overlap(reader: Reader, plan: Join, strips: list[Piece]) -> None:

@@ -12,7 +12,7 @@ from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError, Outline, Path
 from docgen.geometry.spacing import corner_distances, find_spans, space_stitches
-from docgen.problems import line_words
+from docgen.problems import Place, count_words, is_are, line_words
 from docgen.read import SeamSpec
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
@@ -36,6 +36,7 @@ from docgen.written.units.telling import Show, format_length, format_mm
 
 LENGTH_TOLERANCE_MM = 0.5
 MOST_EASE = 0.03  # share of a side that leather lets itself be eased in: common practice, no published source
+NEARLY = 0.05  # share of a side that its corners, or another inset, make it longer: our choice
 JOIN_SIDES = ("left", "right")
 
 OutlineOf = Callable[[str, Mapping[str, float]], Outline | None]
@@ -57,6 +58,7 @@ class Lengths:
     notches: Notches
     folded: Folded
     written: Mapping[str, int]  # piece -> the line of its size
+    insets: Mapping[str, float]  # stitch -> how far from the edge it is sewn, mm
 
     def mend_unequal(self, first: SeamSide, other: SeamSide, show: Show) -> str:
         """What would make the other side as long as the first: a change that can be made where it is written."""
@@ -214,9 +216,11 @@ def match_seam(
         return None
     sides = [side for side, _ in known]
     first, *others = (side for side in sides if side.edges)
+    turned = {side.place: len(turns) for side, turns in known}
     for side in others:
         find_meant = partial(lengths.find_meant, first, side, stitch.inset_mm, solved)
-        _check_equal(lengths, spec.name, first, side, ease_mm, show, find_meant)
+        find_else = partial(_look_first, lengths, (first, side), turned, solved)
+        _check_equal(lengths, spec.name, first, side, ease_mm, show, find_meant, find_else)
     stops = [*_match_turns(known, first)]
     holes = space_stitches(first.length_mm, stops, stitch.pitch_mm, is_fixed=bool(stitch.iron))
     stitches = len(holes) - 1
@@ -319,12 +323,14 @@ def _check_equal(
     ease_mm: float,
     show: Show,
     find_meant: Callable[[], SeamSide | None],
+    find_else: Callable[[], str],
 ) -> None:
     """Only the other side may be longer, by the ease. Told with the lines where both sizes are written."""
     gap_mm = other.length_mm - first.length_mm
     if -LENGTH_TOLERANCE_MM <= gap_mm <= ease_mm + LENGTH_TOLERANCE_MM:
         return
     meant, can_ease = find_meant(), 0 < gap_mm <= MOST_EASE * first.length_mm
+    is_near = abs(gap_mm) <= NEARLY * first.length_mm
     if other.part in lengths.opened and not meant and first.part not in lengths.opened:
         first, other = other, first  # what another seam gives cannot be changed here
     change = lengths.change_words(first, other, show)
@@ -336,12 +342,34 @@ def _check_equal(
         meant.place if meant else other.place,
         f'the sides of the seam "{seam}" are not equally long: {_measured_words(lengths, first, show)}, '
         f"{_measured_words(lengths, other, show)}{eased}",
-        (f'did you mean "{meant.part}: {" ".join(meant.edges)}"? else ' if meant else "")
+        (f'did you mean "{meant.part}: {" ".join(meant.edges)}"? else ' if meant else find_else() * is_near)
         + lengths.mend_unequal(first, other, show)
         + (f', or ease it in with ease = "{math.ceil(gap_mm)} mm"' if can_ease else ""),
         "unequal-partners",
         seam,
     )
+
+
+def _look_first(
+    lengths: Lengths, sides: tuple[SeamSide, SeamSide], turned: Mapping[Place, int], solved: Mapping[str, float]
+) -> str:
+    """What may be the cause that two sides are not equally long: corners that are square along one alone, or a stitch,
+    where another seam gives the length of one of them and another stitch would make them equal."""
+    one, other = sides
+    if len(one.edges) == len(other.edges) > 1 and turned[one.place] != turned[other.place]:
+        square, round_ = sorted(sides, key=lambda side: -turned[side.place])
+        what = (
+            f'{count_words(turned[square.place], "corner")} of "{square.part}" along it {is_are(turned[square.place])}'
+        )
+        return f'look at the corners of both: {what} square, and {turned[round_.place] or "none"} of "{round_.part}"; else '
+    if {one.part, other.part}.isdisjoint(lengths.opened):
+        return ""
+    quiet = replace(lengths, reader=replace(lengths.reader, problems=[]))
+    for stitch, inset_mm in lengths.insets.items():
+        found = [quiet.side_length("", side, inset_mm, solved) for side in sides]
+        if None not in found and abs((found[0] or 0.0) - (found[1] or 0.0)) <= LENGTH_TOLERANCE_MM:
+            return f'sew it with the stitch "{stitch}", {format_mm(inset_mm)} from the edge, by which they are equal; else '
+    return ""
 
 
 def _measured_words(lengths: Lengths, side: SeamSide, show: Show) -> str:

@@ -72,6 +72,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         notches=name_notches(spec.pieces),
         folded=find_folded(recipes, partners),
         written=_size_lines(spec),
+        insets=_insets_of(parts.stitches),
     )
     return Sewing(
         recipes=recipes,

@@ -10,6 +10,7 @@ from docgen.resolve.straps.strap import Ends, StrapEnd, Taper, Thinned
 from docgen.resolve.straps.strap_outline import SQUARE
 from docgen.resolve.values import Reader, names, where, words
 from docgen.tables.defaults import CLOSING_NUMBER
+from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.tables.sewing import SLOT_OVER_TONGUE_MM
 from docgen.tables.sizes import SKIVE_WIDTH
 from docgen.written.units.telling import format_mm
@@ -115,7 +116,10 @@ def _read_turned(
         reader.error(end.number.place, what, "add takes = the name of hardware")
     back_mm = reader.length(end.back)
     if end.back is None and "ends" not in spec.wrong:
-        reader.error(end.shape.place, "a turned end does not say how far it lies back", 'add back = "2 in"')
+        is_holed = spec.holes is not None and end is spec.ends[-1] and not end.around
+        pointed = 'write shape = "pointed" where the holes of this strap lie here, or ' if is_holed else ""
+        what = "a turned end does not say how far it lies back"
+        reader.error(end.shape.place, what, f'{pointed}add back = "2 in"')
     loop_mm = 0.0 if end.loop is None else reader.length(end.loop, zero=True)
     rings = [hardware[name] for name in names(end.around) if name in hardware]
     is_whole = len(rings) == len(end.around) and "ends" not in spec.wrong
@@ -164,7 +168,9 @@ def _read_slot(
     if not tongue_mm:
         what = "a slot is as wide as its tongue asks for, and what this end goes round has none"
         mend = (
-            f'add tongue = "4 mm" to [hardware.{rings[0].name}]' if rings else "name a buckle with a tongue in around"
+            f'add tongue = "4 mm" to [hardware.{rings[0].name}]'
+            if rings and rings[0].kind not in HOLE_BY_KIND_MM
+            else "name a buckle with a tongue in around"
         )
         reader.error(end.slot.place, what, f"{mend}, or put an oblong hole into punches")
         return None

@@ -7,6 +7,7 @@ from docgen.geometry.measure import distance_to_path, is_inside
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import end_point, part_of, path_length, polyline, start_point
 from docgen.geometry.shapes import GeometryError, Outline, Point
+from docgen.problems import line_words
 from docgen.read import StrapSpec
 from docgen.resolve.marks import Fold, Hole, Landing, Marks, Skive, StitchLine
 from docgen.resolve.parts import Parts
@@ -113,7 +114,12 @@ def _skives(reader: Reader, ends: Ends, outline: Outline) -> Iterator[Skive]:
             band = skive_band(outline, [edge], over_mm)
         except GeometryError as error:
             what = f"the skived end cannot be drawn: {error}"
-            reader.error(end.skive.place, what, "skive less of it")
+            turned = next((one for one in ends if one is not end and one.shape == "turned" and not one.skive), None)
+            is_other = end.shape != "turned" and turned is not None
+            other = (
+                f"write it at the end that is turned{line_words(turned.place.line)}, or " if is_other and turned else ""
+            )
+            reader.error(end.skive.place, what, f"{other}skive less of it")
             continue
         yield Skive(edges=edge, band=band, width_mm=over_mm, to_mm=end.skive.to_mm, to_words=end.skive.to_words)
 
