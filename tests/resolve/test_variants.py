@@ -8,6 +8,7 @@ from spec_text import write_out
 from docgen.checks import resolve_build, resolve_variants
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
+from docgen.resolve import name_findings
 
 SPEC = write_out("""
 <spec mat: Mat, version 1>
@@ -82,6 +83,27 @@ def test_a_problem_of_some_variants_says_which(tmp_path: Path) -> None:
     whats = [what for _, what, _ in found]
     assert any(what.startswith('in the variants "a", "b": ') for what in whats)
     assert any(what.endswith('"width" on line 21') for what in whats)
+
+
+def test_what_is_alike_in_all_variants_is_told_once(tmp_path: Path) -> None:
+    """A tab of 80 mm on mats 60 and 50 mm wide reaches over both edges, by 10 and 15 mm: one problem. On mats 60 and 90 mm
+    wide it is that of the first alone."""
+    more = '[pieces.tab]\nof = "hide"\nshape = "rectangle"\nsize = ["80 mm", "20 mm"]\n'
+    more += '[variants.a]\nmeasures = { width = "60 mm" }\n'
+    more += '[variants.b]\nmeasures = { width = "50 mm" }\n'
+    path = write(tmp_path, more)
+    laid = 'landings = [{ piece = "tab", at = "centre, middle" }]\n[pieces.tab]'
+    path.write_text(path.read_text(encoding="utf-8").replace("[pieces.tab]", laid), encoding="utf-8")
+    (told,) = _over_edge(path)
+    assert told.startswith('in the variant "a", and alike in others: "tab" reaches 13/32 in (10 mm)')
+    path.write_text(path.read_text(encoding="utf-8").replace('"50 mm"', '"90 mm"'), encoding="utf-8")
+    (told,) = _over_edge(path)
+    assert told.startswith('in the variant "a": "tab" reaches 13/32 in (10 mm)')
+
+
+def _over_edge(path: Path) -> list[str]:
+    found = name_findings(resolve_variants(read_spec(path)))
+    return [one.what for one in found if one.check == "landing-over-edge"]
 
 
 def test_a_problem_of_the_spec_itself_names_no_variant(tmp_path: Path) -> None:

@@ -79,7 +79,8 @@ def ask_step_straps(subject: Subject) -> Iterator[Question]:
     """Steps that list one strap which their words do not name, where these name another that no list of theirs has."""
     names = {strap.name for strap in subject.build.straps} - ANY_PART
     called = {
-        strap.name: {*strap.name.split("-"), *WORD_RE.findall(strap.title.lower())} for strap in subject.build.straps
+        strap.name: {*strap.name.split("-"), *WORD_RE.findall(strap.title.lower())} - (names - {strap.name})
+        for strap in subject.build.straps
     }
     for step in subject.spec.steps:
         words = _words(step)
