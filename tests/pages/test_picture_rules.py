@@ -35,6 +35,7 @@ from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LEAST_MM2, ON_PAPER_MM
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import draw_legs
+from docgen.pages.pictures.leaders import _share
 from docgen.pages.pictures.legs import clear_hatching
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.starts import _find_arrow
@@ -496,3 +497,13 @@ def test_hatching_leaves_the_numbers_of_seams_free() -> None:
     legs = [(kind, PlanePoint(0, 0), PlanePoint(10, 0)) for kind in ("old hatch", "old edge")]
     left = [(kind, start.x, end.x) for kind, start, end in clear_hatching(legs, [Box(4, -1, 6, 1)])]
     assert left == [("old hatch", 0, 4), ("old hatch", 6, 10), ("old edge", 0, 10)]
+
+
+def test_names_change_sides_where_that_makes_leaders_shorter_and_no_column_higher() -> None:
+    """Five names, the second of which no longer found room on its own side: it and the third change places."""
+    highs = [5.0, 9.0, 9.0, 13.0, 13.0]
+    reaches = [[4.6, 4.6], [12.4, 5.1], [12.0, 5.9], [4.2, 16.2], [3.8, 14.2]]
+    chosen = _share(highs, reaches, 20.0)
+    assert sum(reach[side] for reach, side in zip(reaches, chosen, strict=True)) == pytest.approx(23.6)
+    assert _share([5.0, 5.0], [[4.0, 9.0], [4.0, 9.0]], 20.0) == [0, 0], "there is room for both"
+    assert _share([], [], 20.0) == []

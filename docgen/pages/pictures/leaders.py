@@ -138,18 +138,46 @@ def set_labels(
         else:
             seen.append((text, found, [found[0].x, drawn.wide_mm - found[1].x]))
     near = min((0, 1), key=lambda k: (round(sum(reach[k] for _, _, reach in seen), 2), k))
-    for text, found, reach in seen:
-        lines = wrap_text(text, "regular", style.label_type_mm, room_mm)
-        high = len(lines) * style.label_type_mm * LEADING + GAP_MM
-        filled = [sum(label.high_mm for label in side) for side in sides]
-        full = [filled[k] + high > max(drawn.high_mm, filled[1 - k] + high) for k in (0, 1)]
-        which = near if columns == 1 else _nearer_side(full, reach)
+    wraps = [wrap_text(text, "regular", style.label_type_mm, room_mm) for text, _, _ in seen]
+    highs = [len(lines) * style.label_type_mm * LEADING + GAP_MM for lines in wraps]
+    reaches = [reach for _, _, reach in seen]
+    chosen = [near] * len(seen) if columns == 1 else _share(highs, reaches, drawn.high_mm)
+    for (_, found, _), lines, high, which in zip(seen, wraps, highs, chosen, strict=True):
         sides[which].append(Label(lines=lines, at=found[which], high_mm=high))
     return _untangle(sides[0], 0.0, drawn), _untangle(sides[1], drawn.wide_mm, drawn), lost
 
 
-def _nearer_side(full: Sequence[bool], reach: Sequence[float]) -> int:
-    return min((0, 1), key=lambda k: (full[k], round(reach[k], 2), k))
+def _share(highs: Sequence[float], reaches: Sequence[Sequence[float]], room_mm: float) -> list[int]:
+    """On which side of a drawing each name stands, 0 for the left: where its leader is shorter, while there is room; then
+    two of them change places as long as that makes leaders shorter, and no column higher."""
+    chosen: list[int] = []
+    filled = [0.0, 0.0]
+    for high, reach in zip(highs, reaches, strict=True):
+        full = [filled[k] + high > max(room_mm, filled[1 - k] + high) for k in (0, 1)]
+        chosen.append(min((0, 1), key=lambda k: (full[k], round(reach[k], 2), k)))
+        filled[chosen[-1]] += high
+    most_mm = max(room_mm, *filled)
+    for _ in range(MOST_ROUNDS):
+        pairs = [(i, j) for i, j in combinations(range(len(highs)), 2) if chosen[i] != chosen[j]]
+        pairs = [pair for pair in pairs if _gain(reaches, chosen, pair) > GAP_MM]
+        pairs = [(i, j) for i, j in pairs if max(_exchanged(highs, filled, chosen, i, j)) <= most_mm]
+        if not pairs:
+            break
+        i, j = max(pairs, key=lambda pair: round(_gain(reaches, chosen, pair), 2))
+        filled = _exchanged(highs, filled, chosen, i, j)
+        chosen[i], chosen[j] = chosen[j], chosen[i]
+    return chosen
+
+
+def _exchanged(highs: Sequence[float], filled: Sequence[float], chosen: Sequence[int], i: int, j: int) -> list[float]:
+    """How high both columns are when two names change places."""
+    more_mm = highs[j] - highs[i]
+    return [filled[k] + (more_mm if k == chosen[i] else -more_mm) for k in (0, 1)]
+
+
+def _gain(reaches: Sequence[Sequence[float]], chosen: Sequence[int], pair: tuple[int, int]) -> float:
+    """How much shorter the leaders of two names are when these change sides."""
+    return sum(reaches[k][chosen[k]] - reaches[k][1 - chosen[k]] for k in pair)
 
 
 def _untangle(labels: list[Label], x: float, drawn: Drawn) -> list[Label]:

@@ -41,7 +41,7 @@ def draw_starts(
         start for start in starts if start.runs
     ]  # of others nothing is seen, and an arrow would lie on what hides it
     arrows = [_find_arrow(start) for start in starts]
-    taken = [*legs, *((tip, Point(tip.x - way.x * ARROW_MM, tip.y - way.y * ARROW_MM)) for tip, way in arrows)]
+    taken = [*legs, *(leg for start, one in zip(starts, arrows, strict=True) for leg in _legs_of(start, *one))]
     for start, (tip, way) in zip(starts, arrows, strict=True):
         if start.is_begun:
             yield PathMark(path=circle_path(start.at, START_MM), fill=0.0)
@@ -51,9 +51,25 @@ def draw_starts(
             yield from _draw_long_arrow(*_first_way(start), style)
         if start.seam in numbers:
             mark = _number(start, str(numbers[start.seam]), taken, size_mm, style)
-            box = mark.x_mm, mark.y_mm, cap_height_mm(mark.size_mm)
-            taken.append((Point(box[0], box[1]), Point(box[0], box[1] + box[2])))
+            half, high = text_width_mm(mark.text, "bold", mark.size_mm) / 2, cap_height_mm(mark.size_mm)
+            taken += (
+                (Point(mark.x_mm + x, mark.y_mm), Point(mark.x_mm + x, mark.y_mm + high)) for x in (-half, 0.0, half)
+            )
             yield mark
+
+
+def _legs_of(start: Start, tip: Point, way: Point) -> Iterator[Leg]:
+    """The outline of an arrow, of one with a shaft that too, and a cross over the dot of a beginning."""
+    if start.is_begun:
+        x, y, half = *start.at, START_MM * 0.7
+        yield Point(x - half, y - half), Point(x + half, y + half)
+        yield Point(x - half, y + half), Point(x + half, y - half)
+    if math.dist(start.at, tip) > ARROW_MM + START_MM:
+        yield from pairwise(_arrow(tip, way))
+    else:
+        begin, end, ahead = _long_arrow(*_first_way(start))
+        yield begin, end
+        yield from pairwise(_arrow(end, ahead))
 
 
 def _find_arrow(start: Start) -> tuple[Point, Point]:
@@ -106,12 +122,16 @@ def _arrow(tip: Point, way: Point) -> tuple[Point, ...]:
     return (tip, *corners, tip)
 
 
-def _draw_long_arrow(at: Point, way: Point, hand: float, style: PageStyle) -> Iterator[Mark]:
-    """An arrow with a shaft, beside a seam that is too short on paper to bear one, and begins there."""
+def _long_arrow(at: Point, way: Point, hand: float) -> tuple[Point, Point, Point]:
+    """The ends of a shaft beside a seam that is too short on paper to bear an arrow, and begins there; and its way."""
     off_mm = hand * (START_MM + ARROW_MM / 2)
     dx, dy = -way.y * off_mm, way.x * off_mm
     end = Point(at.x + way.x * 2 * ARROW_MM + dx, at.y + way.y * 2 * ARROW_MM + dy)
-    begin = Point(end.x - way.x * 2 * ARROW_MM, end.y - way.y * 2 * ARROW_MM)
+    return Point(end.x - way.x * 2 * ARROW_MM, end.y - way.y * 2 * ARROW_MM), end, way
+
+
+def _draw_long_arrow(at: Point, way: Point, hand: float, style: PageStyle) -> Iterator[Mark]:
+    begin, end, way = _long_arrow(at, way, hand)
     yield PathMark(path=polyline((begin, end)), stroke=Stroke(style.thin_line_mm))
     yield PathMark(path=polyline(_arrow(end, way)), stroke=Stroke(style.thin_line_mm), fill=0.0)
 
