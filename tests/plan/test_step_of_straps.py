@@ -143,6 +143,17 @@ def test_an_end_that_is_sewn_is_turned_and_lined_by_the_step_that_has_what_lies_
     assert drawn == [set(), set(), {"short"}, set()], "its row stands in the step that sews it"
 
 
+def test_a_second_layer_is_trimmed_where_its_strap_is_not_straight(resolve_text: Resolve) -> None:
+    """It is cut as a plain strip, and this strap has a rounded end."""
+    trim = "Short part: its second layer is cut straight: once it is fast, trim it level all round."
+    text = write_out(WATCH) + CUT + KEEP + MAKE_UP + SLIDE
+    assert ('shape = "pointed"' in text or 'shape = "rounded"' in text) == (
+        trim in told(plan_work(resolve_text(text)), 3)
+    )
+    plain = text.replace('shape = "pointed"', 'shape = "square"').replace('shape = "rounded"', 'shape = "square"')
+    assert trim not in told(plan_work(resolve_text(plain)), 3)
+
+
 def test_it_is_turned_at_once_where_its_first_step_has_that(resolve_text: Resolve) -> None:
     plan = plan_work(resolve_text(write_out(WATCH) + KEEP + CUT + 'hardware = ["bar"]\n' + MAKE_UP))
     assert any("turn back round the spring bar" in line for line in told(plan, 2))

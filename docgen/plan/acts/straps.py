@@ -14,7 +14,7 @@ from docgen.plan.acts.sewing import _sew
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words, purpose_words
 from docgen.plan.step_words import lining_words, row_words, shape_words, turned_words
-from docgen.resolve import END_NAMES, Hole, Strap, end_name, from_end_mm
+from docgen.resolve import END_NAMES, Hole, Strap, end_name, from_end_mm, is_shaped
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import TAPE
 
@@ -74,6 +74,8 @@ def _layer_acts(
         yield act("clip_layers", part=title)
     if _holes_through(strap):
         yield act("punch_layers", part=title)
+    if strap.lining and any(end.taper or is_shaped(end.shape) for end in strap.ends):
+        yield act("trim_layers", part=title)
 
 
 def _sew_edges(work: Work, at: int, event: Event, strap: Strap) -> Iterator[Act]:
