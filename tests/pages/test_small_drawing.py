@@ -2,10 +2,10 @@
 
 import math
 from dataclasses import replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
-from demos import demo_plan
+from demos import PATHS, demo_plan
 
 from docgen.fonts import text_width_mm
 from docgen.geometry.path import path_box, polyline
@@ -344,3 +344,29 @@ def test_a_slit_that_leads_out_of_a_hole_is_seen_beyond_its_dot(is_punched: bool
     marks = paths(draw(item("back", is_punched=is_punched), plan=plan))
     boxes = [path_box(mark.path) for mark in marks if mark.stroke and mark.stroke.width_mm == SLIT_LINE_MM]
     assert [max(box.width, box.height) for box in boxes] == pytest.approx([drawn_mm, 4.0])
+
+
+def test_numbers_of_seams_stand_clear_of_each_other_and_of_dots() -> None:
+    """Of every step of all demos and starters, where there are several on one piece."""
+    seen = 0
+    for name in PATHS:
+        plan = demo_plan(name)
+        for step in plan.steps:
+            numbers = {seam: k for k, seam in enumerate(dict.fromkeys(s for one in step.drawn for s in one.seams), 1)}
+            for one in step.drawn if len(numbers) > 1 else ():
+                figure = small_drawer(plan, (one,), 66.0, STYLE, numbers)(60.0)
+                texts = [m for m in figure.marks if isinstance(m, TextMark) and m.face == "bold"] if figure else []
+                boxes = [_box_of(mark) for mark in texts]
+                seen += len(boxes) > 1
+                assert not any(_overlap(a, b) for a, b in combinations(boxes, 2)), (name, one.name)
+    assert seen
+
+
+def _box_of(mark: TextMark) -> Box:
+    half = text_width_mm(mark.text, mark.face, mark.size_mm) / 2
+    return Box(mark.x_mm - half, mark.y_mm, mark.x_mm + half, mark.y_mm + 0.7 * mark.size_mm)
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    across = min(one.right, other.right) - max(one.left, other.left)
+    return across > 0.1 and min(one.top, other.top) - max(one.bottom, other.bottom) > 0.1

@@ -122,7 +122,7 @@ def _make_figure(
         drawn, used = draw_sketch(pen, base)
         kinds |= used
         marks += drawn
-        marks += number_seams(pen, base, numbers)
+        marks += number_seams(pen, base, numbers, drawn)
         marks += _draw_name(cell.lines, base, style)
     said = words("drawing")
     caption = f"{said['scale']} 1:{scale_to:g}" + (f"; {left_out} {said['left_out']}" if left_out else "")

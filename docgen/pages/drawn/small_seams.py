@@ -1,20 +1,21 @@
 """Seams on a small drawing: the line picked out or its holes, where it begins, which way it runs, its number."""
 
 import math
-from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from docgen.fonts import cap_height_mm
-from docgen.geometry.measure import distance_to_path
-from docgen.geometry.path import circle_path, path_length, point_at, points_at, polyline, start_point
-from docgen.geometry.shapes import Line, Path, Point
+from docgen.fonts import cap_height_mm, text_width_mm
+from docgen.geometry.crossing import leg_distance
+from docgen.geometry.measure import cut_to_box, distance_to_path
+from docgen.geometry.path import circle_path, flatten, grow_box, path_length, point_at, points_at, polyline, start_point
+from docgen.geometry.shapes import Box, Line, Path, Point
 from docgen.geometry.vector import add, scale, subtract, turn_left
 from docgen.pages.drawn.small_sketch import Pen
-from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.resolve import StitchLine
 
 Lengths = tuple[tuple[float, float], ...]
+Leg = tuple[Point, Point]
 
 SEAM_LINE_MM = 0.6
 ROW_GAP_MM = 0.35  # between two rows on paper; of nearer ones the first is drawn
@@ -23,6 +24,11 @@ STITCH_GAP_MM = 1.2  # nearer to each other on the paper, such holes are not dra
 DOT_MM = 1.05  # radius of the dot where a seam begins
 ARROW_MM = 2.8
 NUMBER_GAP_MM = 1.5  # from where a seam begins to its number
+NUMBER_REACHES_MM, TURNS = (2.4, 3.0, 3.6, 4.4), 16  # and round it, where that is taken
+NEAR_MM = 8.0  # what is drawn farther off is not in the way of a number
+CLEAR_MM = 0.3  # from a number to any line
+CHORD_MM = 0.05  # off a curve
+SPINES = (-1.0, 0.0, 1.0)  # upright lines in which a number is seen to be in the way of others, by half its width
 ARROW_ROOM = 3  # lengths of an arrow that a straight stretch takes for one
 ARROW_PLACES = 48  # tried along a seam whose usual place is not shown
 
@@ -67,42 +73,64 @@ def _draw_arrow(at: Point, along: Point) -> PathMark:
     return PathMark(path=polyline((tip, add(foot, aside), subtract(foot, aside), tip)), fill=0.0)
 
 
-def number_seams(pen: Pen, base: Point, numbers: Mapping[str, int]) -> list[Mark]:
-    """The number of each seam inside the piece, beside the dot where it begins; of seams that begin at one place their
-    numbers together."""
-    sketch, scale_to, size = pen.sketch, pen.scale_to, pen.style.label_type_mm
-    marks: list[TextMark] = []
+def number_seams(pen: Pen, base: Point, numbers: Mapping[str, int], drawn: Sequence[Mark]) -> list[Mark]:
+    """The number of each seam inside the piece, beside the dot where it begins, clear of what is `drawn` of it and of each
+    other where there is room; of seams that begin at one place their numbers together."""
+    sketch, scale_to = pen.sketch, pen.scale_to
+    begun: dict[tuple[float, float], list[int]] = {}
     for line in sketch.piece.marks.stitch_lines:
-        if line.seam not in sketch.drawn.seams or line.seam not in numbers or sketch.piece.name in pen.strips:
-            continue
-        at = start_point(pen.put(line.path))
-        high, wide = sketch.height_mm / scale_to, sketch.width_at(scale_to)
-        is_left = at.x < sketch.first_mm / scale_to / 2
-        x = NUMBER_GAP_MM + at.x if is_left else min(at.x, wide) - NUMBER_GAP_MM
-        if not is_left and sketch.is_broken:
-            x = wide - (sketch.length_mm / scale_to - at.x) - NUMBER_GAP_MM
-        up = at.y + NUMBER_GAP_MM if at.y < high / 2 else at.y - NUMBER_GAP_MM - cap_height_mm(size, "bold")
-        marks.append(
-            TextMark(
-                x_mm=base.x + x,
-                y_mm=base.y + up,
-                text=str(numbers[line.seam]),
-                size_mm=size,
-                face="bold",
-                anchor="start" if is_left else "end",
-            )
+        if line.seam in sketch.drawn.seams and line.seam in numbers and sketch.piece.name not in pen.strips:
+            at = start_point(pen.put(line.path))
+            begun.setdefault((round(at.x, 1), round(at.y, 1)), []).append(numbers[line.seam])
+    taken = [*_legs_of(drawn)] if begun else []
+    marks: list[Mark] = []
+    for (x, y), found in begun.items():
+        is_beyond = sketch.is_broken and x >= sketch.first_mm / scale_to / 2
+        dot = Point(sketch.width_at(scale_to) - (sketch.length_mm / scale_to - x) if is_beyond else x, y)
+        text = ", ".join(map(str, sorted({*found})))
+        mark = _place_number(pen, base, dot, text, taken)
+        half, high = text_width_mm(text, "bold", mark.size_mm) / 2, cap_height_mm(mark.size_mm, "bold")
+        taken += (
+            (Point(mark.x_mm + k * half, mark.y_mm), Point(mark.x_mm + k * half, mark.y_mm + high)) for k in SPINES
         )
-    return _join_numbers(marks)
+        marks.append(mark)
+    return marks
 
 
-def _join_numbers(marks: list[TextMark]) -> list[Mark]:
-    """Numbers at one place as one: "1, 2"."""
-    told: dict[tuple[float, float], list[TextMark]] = {}
-    for mark in marks:
-        told.setdefault((round(mark.x_mm, 1), round(mark.y_mm, 1)), []).append(mark)
-    return [
-        replace(found[0], text=", ".join(sorted((mark.text for mark in found), key=int))) for found in told.values()
-    ]
+def _legs_of(drawn: Sequence[Mark]) -> Iterator[Leg]:
+    """The lines of a piece as chords where they are drawn."""
+    for clip in (mark for mark in drawn if isinstance(mark, ClipMark)):
+        for one in (mark for mark in clip.marks if isinstance(mark, PathMark)):
+            points = [Point(at.x + clip.dx_mm, at.y + clip.dy_mm) for at in flatten(one.path, CHORD_MM)]
+            yield from (leg for leg in pairwise(points) if cut_to_box(*leg, clip.box) is not None)
+
+
+def _place_number(pen: Pen, base: Point, dot: Point, text: str, taken: Sequence[Leg]) -> TextMark:
+    """A number inward of the dot of its seam, else where the fewest lines cross it round that, within the piece."""
+    size = pen.style.label_type_mm
+    half, high = text_width_mm(text, "bold", size) / 2, cap_height_mm(size, "bold")
+    wide, tall = pen.sketch.width_at(pen.scale_to), pen.sketch.height_mm / pen.scale_to
+    first = Point(
+        dot.x + (NUMBER_GAP_MM + half) * (1 if dot.x < wide / 2 else -1),
+        dot.y + (NUMBER_GAP_MM + high / 2) * (1 if dot.y < tall / 2 else -1),
+    )
+    round_it = (
+        Point(dot.x + reach * math.cos(turn), dot.y + reach * math.sin(turn))
+        for reach in NUMBER_REACHES_MM
+        for turn in (math.tau * k / TURNS for k in range(TURNS))
+    )
+    within = [at for at in round_it if half < at.x < wide - half and high / 2 < at.y < tall - high / 2]
+    near = [leg for leg in taken if leg_distance(leg, Point(base.x + dot.x, base.y + dot.y)) < NEAR_MM]
+
+    def crossed(at: Point) -> int:
+        x, y = base.x + at.x, base.y + at.y
+        room = grow_box(Box(x - half, y - high / 2, x + half, y + high / 2), CLEAR_MM)
+        return sum(cut_to_box(*leg, room) is not None for leg in near)
+
+    at = min((first, *within), key=crossed)
+    return TextMark(
+        x_mm=base.x + at.x, y_mm=base.y + at.y - high / 2, text=text, size_mm=size, face="bold", anchor="middle"
+    )
 
 
 def _shows_holes(line: StitchLine, scale_to: float) -> bool:

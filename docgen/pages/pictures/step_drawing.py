@@ -61,8 +61,8 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     toward = sum(inner(one.way, eye) * (-1 if _is_host(bodies, heap, one) else 1) for one in heap.moved)
     first: Side = "front" if toward >= -1e-6 else "behind"
     scene = _set_scene(bodies, heap, joined, first)
-    enough: Callable[[Row], float] = _share_seen if _lies_outside(bodies, heap) else _worth
-    is_badly_seen = scene.drawing.rows and min(map(enough, scene.drawing.rows)) < WELL_SEEN
+    is_badly_seen = bool(scene.drawing.rows) and min(map(_worth, scene.drawing.rows)) < WELL_SEEN
+    is_badly_seen = is_badly_seen and not _lies_outside(bodies, heap)
     hidden = _count_hidden(scene) if is_badly_seen or heap.moved else 0
     if is_badly_seen or hidden:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
@@ -127,11 +127,7 @@ def _share_starts(drawing: Drawing, detail: Drawing, small: Body) -> None:
 
 def _worth(row: Row) -> float:
     """How well a seam is seen: the share of its length, nearly enough being enough, and where it begins."""
-    return _share_seen(row) * (1.0 if row.is_begun else UNBEGUN_WORTH)
-
-
-def _share_seen(row: Row) -> float:
-    return min(row.share, WELL_SEEN)
+    return min(row.share, WELL_SEEN) * (1.0 if row.is_begun else UNBEGUN_WORTH)
 
 
 def _set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, side: Side) -> StepScene:
