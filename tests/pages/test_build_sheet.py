@@ -512,3 +512,13 @@ def test_a_loaded_seam_of_unknown_thread_says_its_load_alone() -> None:
     assert "has to carry 12 kg (26 lb, 118 N)" in found
     assert "estimate)" not in found
     assert "rated load" not in found
+
+
+@pytest.mark.parametrize(("name", "is_said"), [("duffel", True), ("tote", True), ("sheath", False)])
+def test_the_key_says_that_rows_are_left_out_on_narrow_straps(name: str, is_said: bool) -> None:
+    """Where the build has rows along a strap, and stitches are drawn at all."""
+    build = demo_build(name)
+    assert is_said == any(strap.piece.marks.stitch_lines for strap in build.straps)
+    found = " ".join(demo_texts(name))
+    assert "short dashes: stitches" in found
+    assert ("left out on a strap too narrow for them" in found) == is_said

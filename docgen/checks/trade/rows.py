@@ -26,7 +26,9 @@ TINY_MM = 1e-6
     needs_whole=True,
 )
 def find_narrow_pieces(subject: Subject) -> Iterator[Found]:
-    """Leather that is sewn and narrower than two stitch lines; what is folded along its length is passed over."""
+    """Leather that is sewn and narrower than two stitch lines; what is folded along its length is passed over. Straps too
+    that are sewn along both edges."""
+    yield from _narrow_straps(subject)
     seams = {seam.name for seam in subject.build.seams}
     for piece in subject.build.pieces:
         material = subject.material(piece)
@@ -43,6 +45,20 @@ def find_narrow_pieces(subject: Subject) -> Iterator[Found]:
             )
             mend = f"look at both figures: make it {subject.length(least_mm)} or wider, or the inset smaller"
             yield subject.size_place(piece, is_across=side_mm == box.width), what, mend, piece.name
+
+
+def _narrow_straps(subject: Subject) -> Iterator[Found]:
+    for strap in subject.build.straps:
+        own = [line for line in strap.piece.marks.stitch_lines if line.seam == strap.name]
+        inset_mm = max((subject.inset_mm(line.stitch) for line in own), default=0.0)
+        least_mm = 2 * inset_mm + MORE_BEYOND_LINE_MM
+        if own and strap.width_mm < least_mm - TINY_MM:
+            what = (
+                f'"{strap.name}" is {subject.length(strap.width_mm)} wide, and its stitches lie '
+                f"{subject.length(inset_mm)} from each edge"
+            )
+            mend = f"look at both figures: make it {subject.length(least_mm)} or wider, or the inset smaller"
+            yield subject.written_at(subject.spec.straps, strap.name, "width"), what, mend, strap.name
 
 
 @check(

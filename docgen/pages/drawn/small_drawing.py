@@ -43,7 +43,11 @@ SLIT_OVER_MM = 0.9  # that a slit which leads out of a hole is seen beyond it at
 FOLD_DASH_MM = (4.0, 0.9)  # as on the pattern, smaller: dashes of stitches are a third as long
 LANDING_DASH_MM = (0.7, 0.7)
 NOT_SHOWN = ("notch", "centre")
-SAID_WITH = {"start": "start_dot", "filled": "punched"}  # the words for the first say the second too
+SAID_WITH = {
+    "start": "start_dot",
+    "filled": "punched",
+    "sewn_straps": "sewn",
+}  # the words for the first say the second too
 
 
 def small_drawer(

@@ -25,7 +25,9 @@ def lay_out_build_sheet(plan: Plan, setup: Setup, pictures: Pictures | None = No
         for step, group in _with_groups(plan)
     ]
     drawn = {kind for step in steps for figures in step.drawings for figure in figures for kind in figure.kinds}
-    key = key_words(drawn.union(pictures.article_kinds))
+    kinds = drawn.union(pictures.article_kinds)
+    has_rows = any(strap.piece.marks.stitch_lines for strap in plan.build.straps)
+    key = key_words(kinds | {"sewn_straps"} if has_rows and "sewn" in kinds else kinds)
     pages = pack_pages(
         front_units(plan, setup, key, pictures), steps, back_units(plan, setup), setup.frame, setup.style, said
     )
