@@ -82,13 +82,16 @@ def hem_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
 
 
 def hem_over_acts(work: Work, at: int, seam: Seam) -> list[Act]:
-    """The hems that a seam turns over other parts, once these are laid there."""
-    found = []
+    """The hems that a seam turns over other parts, once these are laid there: those of its own edges, each by its seam."""
+    found, turning = [], dict(work.build.assembly.turning)
     for piece in (work.pieces[name] for name in dict.fromkeys(side.part for side in seam.sides) if name in work.pieces):
-        if (piece.name, at) in work.build.assembly.turning:
+        if turning.get(piece.name, at + 1) <= at:
             caught = catches(seam.sides, piece)
+            edges = {edge for side in seam.sides if side.part == piece.name for edge in side.edges}
             found += [
-                _hem_act(work, piece, hem, at) for hem, under in hems_over(work, piece).items() if under == caught
+                _hem_act(work, piece, hem, at)
+                for hem, under in hems_over(work, piece).items()
+                if under == caught and (WHOLE in (*hem.edges, *edges) or edges & {*hem.edges})
             ]
     return found
 
