@@ -18,7 +18,8 @@ TURNS_OUT = re.compile(
 )
 # An edge or a mouth that is creased has a line struck along it, and is not folded, unless it goes over or under.
 STRUCK_ALONG = re.compile(
-    r"\bcrease\b(?![^.,;:]*\b(?:over|under|back)\b)[^.,;:]*?\b(?:mouths?|edges?)\b", re.IGNORECASE
+    r"\bcrease\b(?![^.,;:]*\b(?:over|under|back)\b)(?: and \w+)?(?: (?!folds?\b|and\b)\w+){0,4}? (?:mouths?|edges?)\b",
+    re.IGNORECASE,
 )
 
 

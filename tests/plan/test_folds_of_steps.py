@@ -56,6 +56,7 @@ POCKETS = (
         ("Crease and paint the mouths.", False),
         ("Crease the top edges.", False),
         ("Crease the inside along its fold.", True),
+        ("Crease the fold and burnish the edges.", True),
         ("Crease its edges over the bone.", True),
     ],
 )
