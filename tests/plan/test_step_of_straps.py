@@ -54,6 +54,7 @@ def test_an_end_is_closed_by_the_step_that_has_its_strap_once_its_ring_is_there(
     plan = plan_work(resolve_text(write_out(TAB) + PUNCH + MAKE + HANG + SEW + LAST))
     assert TURNED not in told(plan, 3)
     assert {TURNED, CLOSED} <= {*told(plan, 5)}
+    assert told(plan, 5)[0] == "belt (from step 2); front (from step 4); 1 × double-cap rivet (of 3)"
     with_strap = HANG.replace("pieces", 'straps = ["belt"]\npieces')
     plan = plan_work(resolve_text(write_out(TAB) + PUNCH + MAKE + with_strap + SEW + LAST))
     assert {TURNED, CLOSED} <= {*told(plan, 3)}

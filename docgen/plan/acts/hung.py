@@ -18,12 +18,12 @@ def hung_acts(work: Work, at: int, strap: Strap) -> Iterator[Act]:
     such rings are on one."""
     hung = [(copy, tab) for copy, tab in work.build.space.hung if copy.part == strap.name]
     held = {tab.part for _, tab in hung}
-    hosts = {_holder(work, one.copy).part for one in work.build.space.parts if one.copy.part in held}
+    hosts = {holder_of(work, one.copy).part for one in work.build.space.parts if one.copy.part in held}
     if len(hosts) < BOTH or at != _hanging_step(work, strap, held):
         return
     tabs: dict[Copy, list[Copy]] = {}
     for copy, tab in hung:
-        tabs.setdefault(copy, []).append(_holder(work, tab))
+        tabs.setdefault(copy, []).append(holder_of(work, tab))
     told = join_words(list(dict.fromkeys(work.titles[host.part] for found in tabs.values() for host in found)))
     if len(tabs) > 1 and all(len({*found}) == 1 for found in tabs.values()):
         told = ", one on ".join(dict.fromkeys(work.titles[found[0].part] for found in tabs.values()))
@@ -34,7 +34,7 @@ def hung_acts(work: Work, at: int, strap: Strap) -> Iterator[Act]:
         yield act("hung_end", part=strap.title, hosts=told)
 
 
-def _holder(work: Work, tab: Copy) -> Copy:
+def holder_of(work: Work, tab: Copy) -> Copy:
     """What a tab with a ring is fastened to; itself where that is not placed by anything."""
     placed = work.build.space.part(tab)
     return placed.host if placed is not None and placed.host is not None else tab

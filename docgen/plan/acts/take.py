@@ -6,6 +6,7 @@ from collections.abc import Iterator, Set
 
 from docgen.assemble import NO_HOLE, Fastened
 from docgen.plan.act import Act, act
+from docgen.plan.acts.hung import holder_of
 from docgen.plan.acts.work import Work, counted
 from docgen.resolve import Hardware
 
@@ -16,7 +17,7 @@ def take_acts(work: Work, at: int) -> tuple[Act, ...]:
     parts: dict[int, list[Act]] = {}
     joined = {name for step in work.steps[:at] for name in step.joins}
     joins = {strip: name for strip, name in work.build.join_of.items() if name in joined}
-    names = [*work.handled[at], *_set_through(work, at)]
+    names = [*work.handled[at], *_set_through(work, at), *_hung_on(work, at)]
     taken = [*(name for name in names if name not in joins), *(joins[name] for name in names if name in joins)]
     for name in dict.fromkeys(taken):
         if name not in work.steps[at].joins:
@@ -83,6 +84,22 @@ def _set_through(work: Work, at: int) -> Iterator[str]:
             strips = [work.pieces[name] for name in work.strips(layer.part) if name in work.pieces]
             if any(work.titles[fit.part] in hole.meets for piece in strips for hole in piece.marks.holes):
                 yield joins.get(layer.part, layer.part)
+
+
+def _hung_on(work: Work, at: int) -> Iterator[str]:
+    """What has the rings round which a step turns the ends of straps, where it has nothing else of that in hand."""
+    events = {index for index, _ in work.events(at)}
+    fits = [(fit.part, fit.around) for fit in work.build.assembly.fastened if fit.around and fit.event in events]
+    turned = [(name, which) for name, which, event in work.build.assembly.ends_turned if event in events]
+    rings = {*fits, *((name, ring) for name, which in turned for ring in work.straps[name].ends[which].rings)}
+    space = work.build.space
+    for part, ring in sorted(rings):
+        hung = [tab for copy, tab in space.hung if copy.part == part]
+        for tab in hung or [one.copy for one in space.parts]:
+            around = {fold.around for fold in work.pieces[tab.part].marks.folds} if tab.part in work.pieces else set()
+            holder = holder_of(work, tab).part
+            if ring in around and {tab.part, holder}.isdisjoint(work.handled[at]):
+                yield holder
 
 
 def _hardware_act(work: Work, at: int, item: Hardware) -> Act | None:
