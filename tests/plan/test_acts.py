@@ -112,6 +112,7 @@ def test_a_strap_turned_round_rings_that_hang_already_is_riveted_in_its_own_step
     tabs, strap = plan.steps[1], plan.steps[4]
     assert _told(tabs.takes)[-2:] == ["2 × double-cap rivet, 7 mm cap (of 4)", "2 × D ring, 20 mm"]
     assert _told(strap.takes) == [
+        "Gusset (from step 4)",
         "Shoulder strap",
         "2 × double-cap rivet, 7 mm cap (of 4)",
         "D ring, 20 mm (in place from step 2)",

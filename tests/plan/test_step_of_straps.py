@@ -71,6 +71,28 @@ def test_a_tab_is_laid_where_it_is_folded_and_riveted_and_its_host_comes_from_th
     assert [k for k in range(1, 5) if any(line.startswith(LAID) for line in told(plan, k))] == [1]
 
 
+LOOPS = """\
+<strap neck of body: 20 mm>
+finished = "500 mm"
+ends = [{ shape = "turned", back = "40 mm", around = "ring", takes = "rivet" }, { shape = "square" }]
+<strap tail of body: 20 mm>
+finished = "300 mm"
+ends = [{ shape = "turned", back = "40 mm", around = "ring", takes = "rivet" }, { shape = "square" }]
+<hardware ring: 1, D ring>
+bar = "3 mm"
+"""
+
+
+@pytest.mark.parametrize(("rings", "taken"), [(1, "neck (from step 1); tail; "), (2, "tail; ")])
+def test_a_strap_that_has_the_ring_already_is_taken_with_the_next(
+    resolve_text: Resolve, rings: int, taken: str
+) -> None:
+    """Of one ring both go round it, of two each has its own."""
+    made = [step(f"Make the {name}.", straps=name, hardware="ring rivet") for name in ("neck", "tail")]
+    plan = plan_work(resolve_text(write_out(LOOPS, ("count = 1", f"count = {rings}")) + rivet(2) + "".join(made)))
+    assert told(plan, 2)[0].startswith(taken)
+
+
 LOWER = (
     piece("back", 200, 300, hole("centre, 45 mm from bottom", more=', through = ["lower"]'))
     + 'landings = [{ strap = "lower", at = "centre, 60 mm from bottom", leads = "down", over = "40 mm", '

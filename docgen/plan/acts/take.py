@@ -100,6 +100,16 @@ def _hung_on(work: Work, at: int) -> Iterator[str]:
             holder = holder_of(work, tab).part
             if ring in around and {tab.part, holder}.isdisjoint(work.handled[at]):
                 yield holder
+        yield from _straps_on(work, at, part, ring)
+
+
+def _straps_on(work: Work, at: int, part: str, ring: str) -> Iterator[str]:
+    """Other straps made before that have the ring as well: there are more ends round such rings than rings."""
+    count = next((item.count for item in work.build.hardware if item.name == ring), 0)
+    ends = {strap.name: strap.cut * sum(ring in end.rings for end in strap.ends) for strap in work.build.straps}
+    before = {name for step in work.steps[:at] for name in step.straps}
+    if sum(ends.values()) > count:
+        yield from (name for name, has in ends.items() if has and name != part and name in before)
 
 
 def _hardware_act(work: Work, at: int, item: Hardware) -> Act | None:
