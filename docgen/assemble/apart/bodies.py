@@ -114,7 +114,7 @@ class Body:
     def flattened(self, home: int) -> Body:
         """The part with every bend straightened; the band `home` stays. What is turned back at the end of a strap lies
         back still, a layer behind."""
-        surface, lift = self.placed.surface, self.placed.lifts[home]
+        surface, lift = self.placed.surface, self.placed.lift_in_plane(home)
         stays, turns = surface.bands[home], [*self._turned_ends()]
         ahead = [math.prod(turns[min(k, home) : max(k, home)]) for k in range(len(surface.bands))]
         at, bands = stays.at, [stays]

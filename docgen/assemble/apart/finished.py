@@ -4,7 +4,7 @@ drawn, which are told."""
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
 from docgen.assemble.apart.agreed import find_disagreeing, side_of_host
@@ -49,12 +49,15 @@ def finish(build: Assembled, bodies: Mapping[Copy, Body], metal: Sequence[Metal]
     rivals = [copy for copy, body in bodies.items() if body.placed.host is None and has_rival_leaves(body.placed)]
     if rivals:
         opened, found = [*opened, *rivals], unfold(found)
-    for one, other in find_crossing([body for body in found.values() if not body.placed.is_inner]):
+    crossing = [*find_crossing(_outer(found))]
+    if straps := _list_straps(found, crossing, opened):
+        opened += straps
+        crossing = [*find_crossing(_outer(straighten(found, opened)))]
+    for one, other in crossing:
         loose = [copy for copy in (one, other) if found[copy].placed.is_free] or [one, other]
         opened += [] if {*opened} & {*loose} else loose
     found = carry_guests(bodies, straighten(found, opened), build.space.hung)
-    outer = [body for body in found.values() if not body.placed.is_inner]
-    bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
+    bad += {copy for pair in find_crossing(_outer(found)) for copy in pair if copy in opened} if opened else ()
     wrong = find_wrong(build, {copy: body for copy, body in found.items() if copy not in bad})
     gone = (*bad, *wrong)
     return Finished(
@@ -63,6 +66,22 @@ def finish(build: Assembled, bodies: Mapping[Copy, Body], metal: Sequence[Metal]
         gone=gone,
         wrong=wrong,
     )
+
+
+def _outer(bodies: Mapping[Copy, Body]) -> list[Body]:
+    return [body for body in bodies.values() if not body.placed.is_inner]
+
+
+def _list_straps(
+    bodies: Mapping[Copy, Body], crossing: Iterable[tuple[Copy, Copy]], opened: Container[Copy]
+) -> list[Copy]:
+    """The straps that go through what is none, and is not opened: how they arch is our choice, and opens no flap."""
+    found = list[Copy]()
+    for pair in crossing:
+        straps = [copy for copy in pair if bodies[copy].is_strap and bodies[copy].placed.is_free]
+        if len(straps) == 1 and not any(copy in opened for copy in pair):
+            found += straps
+    return [*dict.fromkeys(found)]
 
 
 def _is_loose(build: Assembled, body: Body) -> bool:

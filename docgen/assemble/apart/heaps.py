@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import combinations
 
@@ -280,10 +280,17 @@ def _rank(bodies: Mapping[Copy, Body], one: Moved, moved: Sequence[Moved]) -> in
 
 
 def _height(bodies: Mapping[Copy, Body], one: Moved) -> float:
-    """How far along its way a part begins where it lies, as layers are drawn apart."""
-    return round(
-        min(inner(at, one.way) for copy in one.copies for face in bodies[copy].faces for at in face.corners), 2
-    )
+    """How far along its way a part begins where it lies, as layers are drawn apart; a strap where it is held."""
+    return round(min(high for copy in one.copies for high in _heights(bodies[copy], one.way)), 2)
+
+
+def _heights(body: Body, way: Vec) -> Iterator[float]:
+    if body.is_strap:
+        held = body.held_band
+        lift = body.placed.lift_in_plane(held)
+        yield inner(body.placed.surface.point(body.placed.anchor, held), way) + inner(lift, way) * LAYER_MM
+    else:
+        yield from (inner(at, way) for face in body.faces for at in face.corners)
 
 
 def _level(bodies: Mapping[Copy, Body], part: Sequence[Copy]) -> int:

@@ -3,9 +3,10 @@ bends. What goes through others then too is left out of the finished article, an
 
 from __future__ import annotations
 
-from collections.abc import Collection, Container, Iterable, Iterator, Mapping
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence
 
 from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.bonds import Bond, Group, group_before
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Placed
@@ -16,10 +17,11 @@ def straighten(
     bodies: Mapping[Copy, Body], among: Container[Copy] | None = None, *, arches: bool = True
 ) -> dict[Copy, Body]:
     """The bodies with what is held along one line alone, and only bends, lying straight on from there, and with it what
-    bends as it does; these `among` some where they are told. Without `arches` straps that are held at both ends stay."""
+    bends as it does; these `among` some where they are told. A strap whose ends both lie on one face stays as it stands off
+    that; without `arches` all that are held at both ends do."""
 
     def lies_straight(placed: Placed) -> bool:
-        is_meant = placed.is_free and (among is None or placed.copy in among)
+        is_meant = placed.is_free and (among is None or placed.copy in among) and not placed.is_held_twice
         return is_meant and len(placed.surface.bands) > 1 and (arches or placed.how != "arches")
 
     homes: dict[Copy, int] = {}
@@ -43,6 +45,26 @@ def fast_at_both(build: Assembled, step: int) -> frozenset[str]:
         if is_held or sewn_on_name(one.strap, one.end, host) in sewn:
             ends.setdefault(one.strap, set()).add(one.end)
     return frozenset(name for name, found in ends.items() if found == {0, 1})
+
+
+def list_hanging(build: Assembled, bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int) -> frozenset[Copy]:
+    """Straps between two holds of which a step (from 0) leaves one apart, or that it brings to the one that they buckle to:
+    how they arch at last tells nothing of them yet."""
+    arches = [copy for copy, body in bodies.items() if body.placed.how == "arches"]
+    before, after = (_number(group_before([*bodies], bonds, at)) if arches else {} for at in (step, step + 1))
+    partners = {(strap.name, strap.partner) for strap in build.straps if strap.partner}
+    partners |= {(other, name) for name, other in partners}
+    tied = [(strap, tab, after) for strap, tab in build.space.hung]
+    tied += [
+        (copy, Copy(other, copy.number), before) for copy in arches for name, other in partners if name == copy.part
+    ]
+    return frozenset(
+        copy for copy, other, group in tied if copy in arches and group.get(other, group[copy]) != group[copy]
+    )
+
+
+def _number(groups: Iterable[Group]) -> dict[Copy, int]:
+    return {copy: k for k, copies in enumerate(groups) for copy in copies}
 
 
 def tell_crossing(bodies: Iterable[Body], drawn: Iterable[Body], told: Collection[Copy]) -> Iterator[str]:

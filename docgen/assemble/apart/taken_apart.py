@@ -22,7 +22,7 @@ from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, list_show
 from docgen.assemble.apart.opened_out import open_out
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
-from docgen.assemble.apart.straight import fast_at_both, straighten, tell_crossing
+from docgen.assemble.apart.straight import fast_at_both, list_hanging, straighten, tell_crossing
 from docgen.assemble.apart.telling import MissingError, tell_parts, tell_steps
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed, tell_goods
@@ -239,6 +239,9 @@ class TakenApart:
         bodies = self._before_turning({copy: body for copy, body in lying.items() if copy not in untold}, step)
         if self._closes(step):
             bodies = straighten(bodies, arches=False)
+        if waiting := list_hanging(self.build, bodies, self.bonds, step):
+            with suppress(UnsureError):
+                return self._find_heaps(straighten(bodies, waiting), step, may_rise=False)
         hanging = straighten(bodies, arches=False)
         raised = raise_flaps(hanging, (bond for bond in self.bonds if bond.step <= step), held_folded(self.build, step))
         for tried, may_rise in ((bodies, False), (hanging, False), (raised, False), (bodies, True)):

@@ -165,9 +165,12 @@ def cut_line(points: Sequence[Vec], begin_mm: float, end_mm: float) -> tuple[Vec
     return tuple(found)
 
 
-def find_asides(points: Sequence[Vec], out: Vec, its_out: Vec | None = None) -> list[Vec]:
+def find_asides(
+    points: Sequence[Vec], out: Vec, its_out: Vec | None = None, lying_mm: tuple[float, float] = (0.0, 0.0)
+) -> list[Vec]:
     """What each mm across a strap is at every point of its line: its outer face looks `out` at the first, is carried along
-    with no more turning than the line asks for, and where it is to look `its_out` at the last, twists evenly on the way.
+    with no more turning than the line asks for, and where it is to look `its_out` at the last, twists evenly on the way
+    between what lies flat at its ends.
     """
     ways = [direction(minus(to, at)) for at, to in pairwise(points)]
     tangents = [ways[0], *(_between(one, other) for one, other in pairwise(ways)), ways[-1]]
@@ -186,10 +189,11 @@ def find_asides(points: Sequence[Vec], out: Vec, its_out: Vec | None = None) -> 
     turn = math.atan2(inner(outer(found[-1], wanted), tangents[-1]), inner(found[-1], wanted))
     if abs(turn) < EXACT_MM:
         return found
-    whole, done = line_mm(points), [0.0]
+    begin, free_mm, done = lying_mm[0], line_mm(points) - sum(lying_mm), [0.0]
     for at, to in pairwise(points):
         done.append(done[-1] + apart(at, to))
-    return [_twist(one, way, turn * at / whole) for one, way, at in zip(found, tangents, done, strict=True)]
+    shares = (min(max((at - begin) / free_mm, 0.0), 1.0) for at in done)
+    return [_twist(one, way, turn * share) for one, way, share in zip(found, tangents, shares, strict=True)]
 
 
 def _between(one: Vec, other: Vec) -> Vec:

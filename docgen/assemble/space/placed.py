@@ -35,6 +35,7 @@ How = Literal[
     "laid out",
 ]
 ON_FACE_MM, LEAST_BOW_MM, ALIKE = 0.5, 3.0, 0.999  # a lower bow is what leather does by itself; cosine between ways
+PLANE = 0.99  # between those of a strap that twists on its way
 ON_HOLE_MM = 1.0  # from a hole, what lies on it
 BY_AN_END: Collection[How] = ("leads from", "arches", "laid out")  # straps, by what holds their ends
 Kind = Literal["standing", "on its floor", "tube", "lying"]
@@ -114,6 +115,18 @@ class Placed:
         """Whether another part that lies along it looks the same way all over."""
         bands = range(len(self.surface.bands))
         return len(bands) == len(other.surface.bands) and all(inner(self.out(k), other.out(k)) > 0 for k in bands)
+
+    def lift_in_plane(self, home: int) -> Vec:
+        """By how many layers a band is lifted; of a strap as far as any that lies on in its plane: there it is clear of all
+        beneath, also once it is straight."""
+        out, lift, at = self.out(home), self.lifts[home], self.surface.bands[home].at
+        beside = [
+            inner(one, out)
+            for k, one in enumerate(self.lifts if self.how in BY_AN_END else ())
+            if inner(self.out(k), out) > PLANE and abs(inner(minus(self.surface.bands[k].at, at), out)) < ON_FACE_MM
+        ]
+        high = max([inner(lift, out), *beside])
+        return plus(lift, times(out, high - inner(lift, out)))
 
     @property
     def bow_mm(self) -> float:

@@ -24,9 +24,10 @@ from docgen.geometry.vector import cross, scale, subtract, unit
 from docgen.resolve import Hardware, Strap
 
 Line = tuple[Vec, ...]
-Outs = tuple[
-    Vec, Vec | None
-]  # the way its outer face looks at both ends; None where it turns no more than its line asks
+Outs = tuple[Vec, Vec | None, tuple[float, float]]
+"""The way its outer face looks at both ends, None where it turns no more than its line asks for; how far it lies flat at
+each of them."""
+NONE_MM = (0.0, 0.0)
 TINY_MM = 1e-9
 SLACK_MM, FLAT_MM = 3.0, 1.0  # what is longer than its way by more, and leaves its line by no more, is drawn flat
 HELD_MM = 0.5  # so far from a fold in a ring a strap has left it
@@ -120,11 +121,14 @@ def _buckle(scene: Scene, holds: Mapping[End, Hold], pair: tuple[Copy, ...]) -> 
         return False
     whole = (*far.lying, *arch, *near.lying[::-1])
     line = cut_line(whole, 0.0, main_mm(other))
-    outs = far.out, _out_at(whole, (far.out, near.out), main_mm(other))
-    _put(scene, buckled, *((line, outs) if which else (line[::-1], outs[::-1])), _how(scene, far), far, 1 - which)
+    lying_mm = far.lying_mm, near.lying_mm
+    out = _out_at(whole, (far.out, near.out, lying_mm), main_mm(other))
+    along_line = (line, (far.out, out, (lying_mm[0], 0.0)))
+    back = (line[::-1], (out, far.out, (0.0, lying_mm[0])))
+    _put(scene, buckled, *(along_line if which else back), _how(scene, far), far, 1 - which)
     line = cut_line(whole[::-1], 0.0, main_mm(own))
-    outs = near.out, _out_at(whole[::-1], (near.out, far.out), main_mm(own))
-    _put(scene, holed, line, outs, _how(scene, near), near)
+    out = _out_at(whole[::-1], (near.out, far.out, lying_mm[::-1]), main_mm(own))
+    _put(scene, holed, line, (near.out, out, (lying_mm[1], 0.0)), _how(scene, near), near)
     _note_hung(scene, (buckled, far), (holed, near))
     return True
 
@@ -169,7 +173,8 @@ def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], shee
         if _lies_over_host(scene, first, second, arch):
             return OVER_HOST
         line = (*first.lying, *arch, *second.lying[::-1])
-        _put(scene, copy, line, (first.out, second.out), _how(scene, first), first)
+        twisted = first.out, second.out, (first.lying_mm, second.lying_mm)
+        _put(scene, copy, line, twisted, _how(scene, first), first)
         _note_hung(scene, (copy, first), (copy, second))
         _note_room(scene, copy, strap, (first, second), arch)
         return ""
@@ -180,7 +185,9 @@ def _place(scene: Scene, metal: Sequence[Metal], holds: Mapping[End, Hold], shee
     back = lead_back(sheets, hold, main_mm(strap)) if len(line) == 2 else None
     line = back if back and _closes_there(scene, metal, strap, 0 if first else 1, back) else line
     line, outs = (
-        (line, (hold.out, None)) if first else (line[::-1], (_out_at(line, (hold.out, None), line_mm(line)), None))
+        (line, (hold.out, None, NONE_MM))
+        if first
+        else (line[::-1], (_out_at(line, (hold.out, None, NONE_MM), line_mm(line)), None, NONE_MM))
     )
     _put(scene, copy, line, outs, "leads from" if hold.host else "laid out", hold, 0 if first else 1)
     return ""
@@ -254,7 +261,7 @@ def _hinge(scene: Scene, copy: Copy, strap: Strap) -> bool:
     found = hinge_line(scene, strap, copy.number)
     if found is not None:
         line, out, host = found
-        _put(scene, copy, line, (out, None), "hinges", Hold(at=line[0], way=RIGHT, out=out, host=host))
+        _put(scene, copy, line, (out, None, NONE_MM), "hinges", Hold(at=line[0], way=RIGHT, out=out, host=host))
     return found is not None
 
 
@@ -277,7 +284,7 @@ def _post(scene: Scene, copy: Copy, strap: Strap) -> str:
     out = placed.out(placed.surface.band_of(row[0][1]))
     way = direction(minus(points[1], points[0]))
     hold = Hold(at=points[1], way=way, out=out, host=host, lying=(points[0],))
-    _put(scene, copy, points, (out, None), "arches" if bows(row) else "leads from", hold)
+    _put(scene, copy, points, (out, None, NONE_MM), "arches" if bows(row) else "leads from", hold)
     return ""
 
 
