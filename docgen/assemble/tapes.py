@@ -88,9 +88,10 @@ def tapes_at_joint(goods: Goods, bench: Bench, joint: Joint, across_mm: float) -
     """What lies on the two strips so far from the left of a joint, goods and pieces, by name, once for each layer."""
     found: list[str] = []
     for piece, laid, along_mm in joint:
-        at = _on_strip(piece, laid, across_mm, along_mm)
-        for item in bench.lying_on(Copy(piece.name)):
-            if item.outline is not None and not item.is_cover and goods.is_within(item.outline, at):
+        lying = [item for item in bench.lying_on(Copy(piece.name)) if item.outline and not item.is_cover]
+        at = _on_strip(piece, laid, across_mm, along_mm) if lying else Point(0.0, 0.0)
+        for item in lying:
+            if item.outline and goods.is_within(item.outline, at):
                 own = goods.pieces.get(item.copy.part)
                 found += [item.copy.part] * (len(goods.layers_at(own, item.to_own(at))) if own else 1)
     return found

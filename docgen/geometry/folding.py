@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from docgen.geometry.measure import chords, distance_to_path, is_inside, line_crossing, straighten
+from docgen.geometry.nearest import nearest_along
 from docgen.geometry.path import (
     flatten,
     join_paths,
@@ -15,13 +16,11 @@ from docgen.geometry.path import (
     reverse_path,
     transform_path,
 )
-from docgen.geometry.segment import segment_length, segment_point
-from docgen.geometry.shapes import Line, Path, Point, Segment
+from docgen.geometry.shapes import Line, Path, Point
 from docgen.geometry.vector import Transform, add, distance, dot, norm, scale, subtract, turn_left, unit
 
 ON_EDGE_MM = 0.01  # nearer than this a point lies on an edge
 CHORD_MM = 0.005  # of arcs, where both halves reach beyond each other
-THIRD = 1 / 3
 TINY_MM = 1e-4  # a shorter leg is none
 SHARED_MM = 1e-5  # legs nearer to each other than this are one
 
@@ -85,34 +84,11 @@ def _order(half: Path) -> tuple[float, float, float]:
 def _halve(shape: Path, start: Point, end: Point) -> list[Path]:
     """Both halves of a closed shape, each closed along the line that parts them."""
     total = path_length(shape)
-    places = sorted((min(_along(shape, at), total), at) for at in (start, end))
+    places = sorted((min(nearest_along(shape, at), total), at) for at in (start, end))
     (first, one), (last, two) = places
     rest = [part_of(shape, *ends) for ends in ((last, total), (0.0, first)) if ends[1] - ends[0] > 1e-9]
     halves = [(part_of(shape, first, last), Line(two, one)), (join_paths(rest), Line(one, two))]
     return [Path((*half.segments, chord), closed=True) for half, chord in halves]
-
-
-def _along(path: Path, at: Point) -> float:
-    """How far along a path a point on it lies: found by looking ever closer about the nearest of many places."""
-    passed, best = 0.0, (float("inf"), 0.0)
-    for segment in path.segments:
-        length = segment_length(segment)
-        best = min(best, _nearest(segment, length, at, passed))
-        passed += length
-    return best[1]
-
-
-def _nearest(segment: Segment, length: float, at: Point, passed: float) -> tuple[float, float]:
-    low, high = 0.0, length
-    if isinstance(segment, Line):
-        way = unit(subtract(segment.end, segment.start)) if length else Point(0.0, 0.0)
-        on = min(max(dot(subtract(at, segment.start), way), 0.0), length)
-        return distance(segment_point(segment, on)[0], at), passed + on
-    for _ in range(100):
-        one, two = low + (high - low) * THIRD, high - (high - low) * THIRD
-        nearer = distance(segment_point(segment, one)[0], at) <= distance(segment_point(segment, two)[0], at)
-        low, high = (low, two) if nearer else (one, high)
-    return distance(segment_point(segment, low)[0], at), passed + low
 
 
 def _unite(one: Path, other: Path) -> Path:
