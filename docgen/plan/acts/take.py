@@ -45,15 +45,9 @@ def _made_in(work: Work, at: int, name: str) -> int:
     """The number of the last step before that had a part in hand, or set something in it, or what hangs together with it
     by then; 0 for what comes from the cutting list. A step that had none of the same copies in hand is passed over."""
     names, own = _fast_to(work, at, {name, *work.strips(name)}), work.copies_at(at, name)
-    had = [{*work.handled[k], *_set_in(work, k)} for k in range(at)]
+    had = work.had[:at]
     others = {k for k in range(at) if name in had[k] and own.isdisjoint(work.copies_at(k, name))}
     return next((k + 1 for k in reversed(range(at)) if k not in others and not names.isdisjoint(had[k])), 0)
-
-
-def _set_in(work: Work, at: int) -> set[str]:
-    """The parts through which a step sets hardware."""
-    events = {index for index, event in work.events(at) if event.kind == "hardware"}
-    return {part for fit in work.build.assembly.fastened if fit.event in events for part in fit.stack.parts}
 
 
 def _fast_to(work: Work, at: int, names: set[str]) -> set[str]:

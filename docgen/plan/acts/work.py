@@ -114,6 +114,16 @@ class Work:
         """What each step has in hand, in order: strips before they are joined, then their join."""
         return tuple(self._handled(at) for at in range(len(self.steps)))
 
+    @cached_property
+    def had(self) -> tuple[frozenset[str], ...]:
+        """What each step has in hand, with the parts through which it sets hardware."""
+        found = [{*names} for names in self.handled]
+        steps = [event.step for event in self.build.assembly.events]
+        for fit in self.build.assembly.fastened:
+            if fit.event < len(steps) and steps[fit.event] < len(found):
+                found[steps[fit.event]].update(fit.stack.parts)
+        return tuple(map(frozenset, found))
+
     def _handled(self, at: int) -> dict[str, None]:
         step, found = self.steps[at], dict.fromkeys([*self.steps[at].skives, *self.steps[at].pieces])
         for name in step.joins:
