@@ -17,15 +17,10 @@ EDGE_TOOLS = {
     "dye": "edge dye and dauber",
     "paint": "edge paint and dauber",
 }
-EDGE_WORK = (
-    "bevel",
-    "burnish",
-    "sand the edge",
-    "finish the edge",
-    "edge paint",
-    "paint the edge",
-    "dye the edge",
-)  # words of a step that finishes edges
+EDGE_WORK = ("bevel", "burnish", "edge paint")  # words of a step that finishes edges, by themselves,
+EDGE_VERBS = ("sand", "finish", "ink", "paint", "dye")  # and with an edge close behind them,
+RIM_VERBS = ("ink", "paint", "dye")  # or what is one
+RIMS = ("mouth", "rim", "top")
 WORK_VERBS = (
     "sew",
     "stitch",

@@ -521,4 +521,4 @@ def test_the_key_says_that_rows_are_left_out_on_narrow_straps(name: str, is_said
     assert is_said == any(strap.piece.marks.stitch_lines for strap in build.straps)
     found = " ".join(demo_texts(name))
     assert "short dashes: stitches" in found
-    assert ("left out on a strap too narrow for them" in found) == is_said
+    assert ("(none on narrow straps)" in found) == is_said

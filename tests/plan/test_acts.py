@@ -51,11 +51,11 @@ def test_what_lands_is_told_from_the_nearest_edges_with_the_side_that_is_up(bag:
     ) in lines(bag, 4)
 
 
-def test_edges_that_stay_outside_have_their_flesh_sides_together_with_the_linings_between(bag: Plan) -> None:
+def test_edges_that_stay_outside_have_the_linings_of_both_partners_together(bag: Plan) -> None:
     """Round a quarter circle an edge is longer than the line 5/32 in within it by pi / 2 x 5/32 = 0.245 in, whatever the
     radius (plane geometry)."""
     assert lines(bag, 8)[:5] == [
-        "Lay left, bottom and right of Back panel on the left long edge of Gusset, flesh sides together, edges level and "
+        "Lay left, bottom and right of Back panel on the left long edge of Gusset, linings together, edges level and "
         "outside.",
         "Gusset: damp the edge with a sponge and stretch it round each corner: there it is 1/4 in short.",
         "Gusset lining: snip the edge there every 1/4 in, no nearer than 1/16 in to the stitch line.",

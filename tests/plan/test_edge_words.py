@@ -10,6 +10,7 @@ from spec_text import HEAD, Resolve, write_out
 from step_lines import lines, variant
 
 from docgen.plan import plan_work
+from docgen.plan.acts.spoken_edges import speaks_of_edges
 
 
 @pytest.fixture
@@ -49,9 +50,45 @@ def test_a_finish_that_says_once_sewn_is_told_with_the_last_seam_of_each_piece()
 
 
 def test_a_finish_with_a_part_before_and_a_rest_after_is_told_at_both(tmp_path: Path) -> None:
-    told = "Front: now the cut edges: burnished: the mouth before it is sewn, the rest once it is."
+    how = "burnished: the mouth before it is sewn, the rest once it is."
     found = lines(demo_plan("sleeve"), 3)
-    assert (found[0], found[-1]) == (told, told.replace("Front", "Back and Front"))
+    assert found[0] == f"Front: of the cut edges now those that come before they are sewn: {how}"
+    assert found[-1] == f"Back and Front: now the rest of the cut edges: {how}"
+
+
+@pytest.mark.parametrize(
+    ("finish", "early", "late"),
+    [
+        ("burnished: pocket tops before, the rest once sewn", ["Coin pocket"], ["Back and front"]),
+        ("burnished: tops before, the rest once sewn", ["Coin pocket", "flap", "Back and front"], ["Back and front"]),
+    ],
+)
+def test_what_comes_before_is_told_of_the_parts_that_the_finish_names(
+    resolve_text: Resolve, finish: str, early: list[str], late: list[str]
+) -> None:
+    text = POUCH + "".join(step("Sew.", seams=name) for name in ("pocket", "flap", "round"))
+    build = resolve_text(text)
+    plan = plan_work(replace(build, materials=tuple(replace(one, edges=finish) for one in build.materials)))
+    told = [line for k in (1, 2, 3) for line in lines(plan, k) if finish in line]
+    parts = [line.partition(":")[0] for line in told if "now those" in line]
+    assert sorted({one for line in parts for one in line.split(" and ")}) == sorted(
+        {one for line in early for one in line.split(" and ")}
+    )
+    assert [line.partition(":")[0] for line in told if "now the rest" in line][-1:] == late
+
+
+@pytest.mark.parametrize(
+    ("do", "speaks"),
+    [
+        ("Crease and paint the mouths of all pockets.", True),
+        ("Paint all edges.", True),
+        ("Finish the two long edges.", True),
+        ("Paint the pattern on the front.", False),
+        ("Finish the top seam.", False),
+    ],
+)
+def test_words_speak_of_edges(do: str, speaks: bool) -> None:
+    assert speaks_of_edges(do) == speaks
 
 
 @pytest.mark.parametrize(

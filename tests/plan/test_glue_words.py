@@ -50,3 +50,41 @@ def test_the_wait_of_a_glue_is_told_where_it_is_put_on(resolve_text: Resolve, do
 def test_the_wait_of_a_paint_is_told_though_no_line_puts_it_on(resolve_text: Resolve) -> None:
     made, _ = make(resolve_text, ROUND + step("Sew.", seams="round") + 'tools = ["edge paint"]\n')
     assert [goods for goods, _ in made.waits] == ["edge paint"]
+
+
+@pytest.mark.parametrize(
+    ("tools", "between", "hem"),
+    [
+        ('["contact cement"]', "contact cement", "contact cement dry on both faces"),
+        (
+            '["contact cement", "double-sided tape"]',
+            "contact cement or double-sided tape",
+            "contact cement dry on both faces",
+        ),
+        ('["double-sided tape"]', "double-sided tape", "double-sided tape between"),
+    ],
+)
+def test_of_two_glues_one_is_meant_and_tape_does_not_dry(
+    resolve_text: Resolve, tools: str, between: str, hem: str
+) -> None:
+    hemmed = piece("flap", 160, 80, 'hems = [{ edges = "top", turn = "15 mm" }]\n')
+    text = PANELS + hemmed + ROUND + seam("hem", "flap: top", "flap")
+    work = step("Turn it and sew.", pieces="flap", seams="hem round") + f"tools = {tools}\n"
+    found = lines(plan_work(resolve_text(text + work)), 1)
+    assert any(line.startswith(f"Put {between} ") and "front and back" in line for line in found)
+    assert any("turn top over" in line and hem in line for line in found)
+    assert not any("tape dry" in line for line in found)
+
+
+@pytest.mark.parametrize(("doubled", "under"), [("doubled = true\n", "second layer"), ("", "flesh side")])
+def test_what_lies_on_a_piece_of_a_doubled_strap_is_its_second_layer(
+    resolve_text: Resolve, doubled: str, under: str
+) -> None:
+    """Laid flesh to flesh, it has no flesh side that lies on anything."""
+    landing = '{ strap = "grip", at = "centre, 30 mm from top", leads = "up", over = "30 mm", stitch = "main" }'
+    text = piece("front", 160, 140, f"landings = [{landing}]\n")
+    text += '[straps.grip]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\nstitch = "main"\n' + doubled
+    text += 'ends = [{ shape = "square" }, { shape = "rounded" }]\n'
+    text += step("Make it.", straps="grip") + step("Sew it on.", pieces="front") + GLUE
+    found = lines(plan_work(resolve_text(text)), 2)
+    assert f"Put contact cement inside the mark and on the {under} that lies on it." in found

@@ -52,7 +52,7 @@ def test_partners_of_a_seam_are_told_past_their_linings() -> None:
     told = lines(bench_plan("messenger-bag"), 6)
     for part, side in (("front", "left"), ("back", "right")):
         assert (
-            f"Lay left, bottom and right of {part} on the {side} long edge of gusset, flesh sides together, edges level "
+            f"Lay left, bottom and right of {part} on the {side} long edge of gusset, {part} lining between, edges level "
             "and outside."
         ) in told
     assert not any(line.startswith("Edges level: ") for line in told)

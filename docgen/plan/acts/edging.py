@@ -9,7 +9,7 @@ from itertools import takewhile
 
 from docgen.plan.act import Act, act
 from docgen.plan.acts.holding import lands_on
-from docgen.plan.acts.spoken_edges import speaks_of_edges, spoken_of
+from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_of
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.resolve import Seam, Step, Strap, side_pieces
@@ -18,7 +18,7 @@ from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_
 
 SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
 SHAPED = ("strap", "strap_holes", "keeper_held", "keeper_loose")
-CASES = ("edges_first", "edges_unturned", "edges_now")
+CASES = ("edges_first", "edges_unturned", "edges_now", "edges_before", "edges_rest")
 
 
 def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
@@ -33,7 +33,9 @@ def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
         if _says(work, name, EDGES_BEFORE)
         or not (_says_when(work, name) or name in covered or list(_sewn_in(work, name)))
     ]
-    yield from _finish(work, now, "edges_now", at)
+    yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
+    both = [name for name in now if _says_both(work, name) and _is_meant_before(work, at, name)]
+    yield from _finish(work, both, "edges_before", at)
 
 
 def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
@@ -41,7 +43,8 @@ def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
     covered = {name for k in range(len(work.steps)) for name in _covered(work, k)}
     last = [name for name in work.pieces if _last_sewn(work, name) == at]
     now = [name for name in last if _says(work, name, EDGES_AFTER) or not (_says_when(work, name) or name in covered)]
-    yield from _finish(work, now, "edges_now", at)
+    yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
+    yield from _finish(work, [name for name in now if _says_both(work, name)], "edges_rest", at)
 
 
 def _last_sewn(work: Work, name: str) -> int:
@@ -138,6 +141,19 @@ def _says(work: Work, name: str, words: Iterable[str]) -> bool:
     return any(has_phrase(work.material_of(name).edges, word) for word in words)
 
 
+def _says_both(work: Work, name: str) -> bool:
+    """Whether some of the edges of a piece are finished before it is sewn, and the rest later."""
+    return _says(work, name, EDGES_BEFORE) and _says(work, name, EDGES_AFTER)
+
+
+def _is_meant_before(work: Work, at: int, name: str) -> bool:
+    """Whether the words of a finish that say before name a part, as pocket tops do, and not this one."""
+    clauses = re.split("[,;:.]", work.material_of(name).edges)
+    early = [one for one in clauses if any(has_phrase(one, word) for word in EDGES_BEFORE)]
+    named = {part for one in early for part in parts_named(work, at, one)}
+    return not named or name in named
+
+
 def _says_when(work: Work, name: str) -> bool:
     """Whether a finish itself says when it is done."""
     return _says(work, name, (*EDGES_BEFORE, *EDGES_FIRST, *EDGES_AFTER, *EDGES_BY_STEPS))
@@ -145,13 +161,15 @@ def _says_when(work: Work, name: str) -> bool:
 
 def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Act]:
     """One line for each finish; none of a part of whose edges words of a step speak, nor of one that is finished by the
-    steps, but in a step that is called after the finish of its edges and has no line of it."""
+    steps, but in a step that is called after the finish of its edges and has no line of it. What comes later is not spared
+    by the words of a step before."""
     steps, names = work.steps, [*names]
     if not names:
         return
     speaking = [k for k, step in enumerate(steps) if any(map(speaks_of_edges, _lines(step)))]
     beneath = {name for k in range(len(steps)) for name in _covered(work, k)} if speaking else set[str]()
-    told = {name for k in speaking for name in spoken_of(work, k, _lines(steps[k]), beneath)}
+    since = at if case == "edges_rest" else 0
+    told = {name for k in speaking if k >= since for name in spoken_of(work, k, _lines(steps[k]), beneath)}
     promised = spoken_of(work, at, [steps[at].do], beneath) if at in speaking else frozenset[str]()
     promised -= spoken_of(work, at, _lines(steps[at])[1:], beneath) if promised else frozenset[str]()
     found: dict[str, dict[str, None]] = {}

@@ -14,6 +14,7 @@ from docgen.plan.acts.holding import (
     faces_act,
     find_glues,
     glue_acts,
+    glue_words,
     is_fast_on,
     is_glued_by_seam,
     is_marked,
@@ -25,7 +26,6 @@ from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.taken_along import zip_acts
 from docgen.plan.acts.work import Work
-from docgen.plan.cutting import join_words
 from docgen.plan.trimmings import trimming_lines
 from docgen.resolve import Step
 from docgen.tables.adhesives import find_wait, format_wait
@@ -102,7 +102,7 @@ def _with_waits(step: Step, acts: Sequence[Act]) -> Iterator[Act]:
         put_on = str(dict(one.values).get("glue", "")) if one.case in GLUED else ""
         goods = [name for name in waits if name in put_on]
         yield from (
-            act("wait_for" if " and " in put_on else "wait", goods=name, wait=waits[name])
+            act("wait_for" if " or " in put_on else "wait", goods=name, wait=waits[name])
             for name in goods
             if name not in told
         )
@@ -191,10 +191,10 @@ def _glued_on(work: Work, at: int, index: int) -> Iterator[Act]:
     edges, as a pocket, along these."""
     glues = find_glues(work, at)
     laid = [lies for lies in work.lays_at(index) if glues and not is_glued_by_seam(work, at, lies)]
-    told = [edges_act(work, lies, join_words(glues)) for lies in laid]
+    told = [edges_act(work, lies, glue_words(glues)) for lies in laid]
     yield from dict.fromkeys(one for one in told if one is not None)
     if None in told:
-        yield faces_act(work, at, join_words(glues))
+        yield faces_act(work, at, glue_words(glues))
 
 
 def _goods_acts(work: Work, at: int) -> list[Act]:

@@ -31,6 +31,11 @@ def find_glues(work: Work, at: int) -> list[str]:
     return [tool for tool in work.steps[at].tools if is_glue(tool)]
 
 
+def glue_words(glues: Sequence[str]) -> str:
+    """The glues of a step in words: of several one is meant, and which the maker knows."""
+    return join_words(glues) if len(glues) < 2 else f"{', '.join(glues[:-1])} or {glues[-1]}"
+
+
 def glue_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """What is put on before the partners of a seam are laid together: what takes at once cannot be shifted."""
     return hold_acts(work, at, work.seams[event.name]) if find_glues(work, at) else iter(())
@@ -94,7 +99,7 @@ def _is_bare(work: Work, side: SeamSide, seam: Seam) -> bool:
 
 def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str]) -> Iterator[Act]:
     """Where the glue goes on each of the partners; a surface on which it does not hold is roughened first."""
-    glue = join_words(find_glues(work, at))
+    glue = glue_words(find_glues(work, at))
     inset = work.length(next(one.inset_mm for one in work.build.stitches if one.name == seam.stitch))
     landed = lands_on(work, seam)
     values: dict[str, Told]
@@ -164,12 +169,13 @@ def glued_ends(work: Work, at: int, straps: Sequence[str], hosts: Sequence[str],
     if not laid or not find_glues(work, at):
         yield from laid
         return
-    glue = join_words(find_glues(work, at))
+    glue = glue_words(find_glues(work, at))
     parts, finishes = (
         join_words([work.titles[name] for name in straps]),
         [work.material_of(one).finish for one in hosts],
     )
-    told: dict[str, Told] = {"glue": glue, "under": work.inner(straps[0])}
+    is_doubled = all(name in work.straps and work.straps[name].lining for name in straps)
+    told: dict[str, Told] = {"glue": glue, "under": act("face_second") if is_doubled else work.inner(straps[0])}
     if any(has_phrase(glue, word) for word in (TAPE, *SPRAYED)):
         yield from (act("hold_ends", **told, part=parts), *laid)
         return

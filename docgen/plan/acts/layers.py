@@ -8,7 +8,7 @@ from itertools import groupby
 from docgen.assemble import Placed, pile_seam
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
-from docgen.resolve import Layer, Seam, by_name
+from docgen.resolve import Layer, Seam, SeamSide, by_name
 
 PAIR = 2
 FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
@@ -26,6 +26,23 @@ def meeting_faces(work: Work, seam: Seam, one: str, other: str) -> Act | None:
         return faces.pop() if _face_in_section(work, seam, one, other) else None
     is_met = child.how in FLESH_TO_FLESH and first.is_grain_out and second.is_grain_out
     return faces.pop() if is_met else None
+
+
+def copy_title(work: Work, side: SeamSide) -> Told:
+    """The title of a partner; with its number where the seam names one of several copies."""
+    count = work.counts.get(side.part, 1)
+    if not side.copy or count < PAIR:
+        return work.titles[side.part]
+    return act("copy_of", part=work.titles[side.part], number=str(side.copy), all=str(count))
+
+
+def linings_at(work: Work, seam: Seam, side: SeamSide) -> list[str]:
+    """The linings of a partner that reach its seam, and come between the partners."""
+    under = {layer.part for layer in seam.layers}
+    hosts = (side.part, *work.strips(side.part))
+    covers = [lies for lies in work.build.assembly.lies if lies.is_cover and lies.copy.part in under]
+    found = dict.fromkeys(lies.copy.part for lies in covers if lies.host.part in hosts)
+    return [work.titles[part] for part in found if part in work.titles]
 
 
 def _face_in_section(work: Work, seam: Seam, one: str, other: str) -> bool:
@@ -88,13 +105,14 @@ def _name_layers(work: Work, seam: Seam, parts: Sequence[tuple[str, bool]]) -> T
     names = {part for part, _ in parts}
     if names > seam.parts:
         runs = [(titles.get(part, part), len([*alike]), is_partial) for (part, is_partial), alike in groupby(parts)]
-        return _listed([_layer(title if n == 1 else f"{n} × {title}", is_partial) for title, n, is_partial in runs])
+        return _listed([_layer(title, n, is_partial) for title, n, is_partial in runs])
     is_between = any(not side.edges for side in seam.sides[1:-1])
     return _listed([titles.get(part, part) for part in dict.fromkeys(part for part, _ in parts)] if is_between else [])
 
 
-def _layer(title: str, is_partial: bool) -> Told:
-    return act("layer_partly", part=title) if is_partial else title
+def _layer(title: str, count: int, is_partial: bool) -> Told:
+    layers: Told = title if count == 1 else act("set_layers", count=str(count), part=title)
+    return act("layer_partly", part=layers) if is_partial else layers
 
 
 def _listed(layers: Sequence[Told]) -> Told:

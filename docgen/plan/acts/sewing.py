@@ -11,8 +11,8 @@ from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc
 from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import find_glues, hold_acts, lands_on, sides_over, stood_off
-from docgen.plan.acts.layers import layer_acts, meeting_faces
+from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, lands_on, sides_over, stood_off
+from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, run_ends
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.taken_along import ease_acts, opening_acts
@@ -68,8 +68,8 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     lying |= {frozenset((host, part)) for host, lining in lined for under, part in on if under == lining}
     for one, other in pairwise(_in_layers(work, _outer_sides(work, seam))):
         values: dict[str, Told] = {
-            "one": work.titles[one.part],
-            "other": work.titles[other.part],
+            "one": copy_title(work, one),
+            "other": copy_title(work, other),
             "edges": edge_words(work, one),
             "others": edge_words(work, other),
         }
@@ -86,14 +86,20 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             yield act("edges_meet", **values)
         elif seam.is_turned:
             side = work.outer(one.part)
-            if one.part == other.part and work.counts.get(one.part, 1) == 1:
+            if one.part == other.part and (work.counts.get(one.part, 1) == 1 or 0 < one.copy == other.copy):
                 yield act("face_own", **{name: told for name, told in values.items() if name != "other"}, side=side)
             else:
                 yield act("face_to_face", **values, side=side)
             yield from _corner_acts(work, seam, one, other)
         elif faces := meeting_faces(work, seam, one.part, other.part):
             is_taken = not taken.isdisjoint((one.part, other.part))
-            yield act("edges_meet", **values) if is_taken else act("back_to_back", **values, side=faces)
+            linings = [found for side in (one, other) if (found := linings_at(work, seam, side)) and not is_taken]
+            if len(linings) > 1:
+                yield act("back_to_linings", **values)
+            elif linings:
+                yield act("back_to_lining", **values, lining=join_words(linings[0]))
+            else:
+                yield act("edges_meet", **values) if is_taken else act("back_to_back", **values, side=faces)
             taken |= {one.part, other.part}
             yield from _joint_acts(work, one, other)
             yield from _corner_acts(work, seam, one, other)
@@ -326,17 +332,18 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
         for k, (one, other) in enumerate(pairwise(names))
     ]
     glues = find_glues(work, at)
+    glues = [glue for glue in glues if not has_phrase(glue, TAPE)] or glues
     finish = work.material_of(join.name).finish
     joints = tuple(dict.fromkeys(told))
     if not glues:
         yield from (_join_act(work, join, joints), act("hold_clips"))
     elif any(has_phrase(glue, TAPE) for glue in glues):
-        yield from (act("tape_overlap", glue=join_words(glues)), _join_act(work, join, joints))
+        yield from (act("tape_overlap", glue=glue_words(glues)), _join_act(work, join, joints))
     else:
         yield act("join_marked", part=join.title, overlap=work.length(join.overlap_mm), joints=joints)
         if finish in POOR_GROUNDS:
             yield act("roughen_overlap", finish=finish)
-        yield from (act("hold_overlap", glue=join_words(glues)), act("press_overlap"))
+        yield from (act("hold_overlap", glue=glue_words(glues)), act("press_overlap"))
     short_mm = max(((join.width_mm - job.length_mm) / 2 for job in work.jobs_of(event)), default=0.0)
     if short_mm > SHORT_MM:
         yield act("joint_short", gap=work.length(short_mm))

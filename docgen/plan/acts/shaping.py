@@ -11,7 +11,7 @@ from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Box
 from docgen.geometry.vector import between, cross, distance, subtract
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import find_glues
+from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.places import ends_of, line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
@@ -122,7 +122,7 @@ def _held(work: Work, at: int) -> str:
 
 def _glue(work: Work, at: int) -> dict[str, str]:
     glues = find_glues(work, at)
-    return {"glue": join_words(glues)} if glues else {}
+    return {"glue": glue_words([one for one in glues if find_wait(one)] or glues)} if glues else {}
 
 
 def edges_then(work: Work, piece: Piece, at: int) -> Box:

@@ -7,9 +7,14 @@ from collections.abc import Iterator, Sequence, Set
 
 from docgen.plan.acts.work import Work
 from docgen.tables.cautions import has_phrase
-from docgen.tables.practice import EDGE_WORK, WORK_VERBS
+from docgen.tables.practice import EDGE_VERBS, EDGE_WORK, RIM_VERBS, RIMS, WORK_VERBS
 
 CLAUSE_RE = re.compile(rf"[.;:]|,?\s*\b(?:and |then |and then )?(?=\b(?:{'|'.join(WORK_VERBS)})\b)", re.IGNORECASE)
+EDGE_RE = re.compile(
+    rf"{'|'.join(EDGE_WORK)}|\b(?:{'|'.join(EDGE_VERBS)})\w*\s+(?:\w+\s+){{0,3}}edges?\b"
+    rf"|\b(?:{'|'.join(RIM_VERBS)})\w*\s+(?:\w+\s+){{0,2}}(?:{'|'.join(RIMS)})s?\b",
+    re.IGNORECASE,
+)
 STRAPS = "strap"  # names all straps in hand
 # Words of titles by which no part is meant: where an edge is, and what stands between words.
 PLACES = {"edge", "top", "bottom", "left", "right", "side", "end", "upper", "lower", "long", "short", "part"}
@@ -17,7 +22,7 @@ IDLE = PLACES | {"a", "an", "and", "at", "by", "for", "from", "in", "of", "on", 
 
 
 def speaks_of_edges(words: str) -> bool:
-    return any(verb in words.lower() for verb in EDGE_WORK)
+    return EDGE_RE.search(words) is not None
 
 
 def spoken_of(work: Work, at: int, lines: Sequence[str], beneath: Set[str]) -> frozenset[str]:
@@ -25,7 +30,7 @@ def spoken_of(work: Work, at: int, lines: Sequence[str], beneath: Set[str]) -> f
     nothing is sewn any more, speaks of the whole work, but not of what lies `beneath` others' seams by then."""
     found: set[str] = set()
     for clause in (one for line in lines for one in CLAUSE_RE.split(line) if speaks_of_edges(one)):
-        named, own = {*_named(work, at, clause)}, _in_hand(work, at)
+        named, own = {*parts_named(work, at, clause)}, _in_hand(work, at)
         is_last = not any(event.kind == "seams" and event.step > at for event in work.build.assembly.events)
         found |= named or own | (work.cut.keys() - beneath if is_last or not own else set())
     return frozenset(found)
@@ -35,7 +40,7 @@ def _in_hand(work: Work, at: int) -> set[str]:
     return {name for part in work.handled[at] for name in work.strips(part)}
 
 
-def _named(work: Work, at: int, clause: str) -> Iterator[str]:
+def parts_named(work: Work, at: int, clause: str) -> Iterator[str]:
     """The parts whose title or name stands whole in a clause, longer ones first; of what is left those, in hand before
     others, of which a word does that is no place on a part; and all straps in hand, where it says straps."""
     rest, own = _plain(_object(clause)), _in_hand(work, at)
@@ -55,10 +60,9 @@ def _named(work: Work, at: int, clause: str) -> Iterator[str]:
 
 def _object(clause: str) -> str:
     """A clause; of one that begins with other work what follows from the finish on: `Fold it and burnish the tabs`."""
+    found = EDGE_RE.search(clause)
     begins = clause.lower().lstrip().startswith(WORK_VERBS)
-    return (
-        clause[min(clause.lower().find(verb) for verb in EDGE_WORK if verb in clause.lower()) :] if begins else clause
-    )
+    return clause[found.start() :] if begins and found is not None else clause
 
 
 def _plain(words: str) -> str:

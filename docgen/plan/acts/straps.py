@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.edging import strap_edge_acts
-from docgen.plan.acts.holding import find_glues
+from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.keepers import keeper_acts, slide_acts
 from docgen.plan.acts.sewing import _sew
 from docgen.plan.acts.work import Work
-from docgen.plan.cutting import join_words, purpose_words
+from docgen.plan.cutting import purpose_words
 from docgen.plan.step_words import lining_words, row_words, shape_words, turned_words
 from docgen.resolve import END_NAMES, Hole, Strap, end_name, from_end_mm, is_shaped
 from docgen.tables.cautions import has_phrase
@@ -38,7 +38,7 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
         yield from strap_edge_acts(work, at, strap, is_sewn=False)
     turned = [*turn_acts(work, strap, [which for which in (0, 1) if work.turned_at(strap.name, which) == index])]
     if turned and glues and not (layers and is_laid):
-        yield act("hold_layers", part=title, glue=join_words(glues))
+        yield act("hold_layers", part=title, glue=glue_words(glues))
     yield from turned
     yield from hung_acts(work, at, strap)
     yield from _sew_edges(work, at, event, strap)
@@ -67,7 +67,7 @@ def _layer_acts(
 ) -> Iterator[Act]:
     """How the second layer of a strap is held and laid, and punched on."""
     if glues:
-        yield act("hold_layers", part=title, glue=join_words(glues))
+        yield act("hold_layers", part=title, glue=glue_words(glues))
     is_leather = bool(strap.lining) and work.materials[strap.lining].kind == "leather"
     yield act("strap_lined" if is_leather else "strap_layers", part=title, layers="; ".join(layers))
     if strap.lining and not find_glues(work, at):
