@@ -539,6 +539,7 @@ ACCEPTED = f"""{RISKY}
 [[accept]]
 check = "hole-near-edge"
 at = "base"
+figures = "1/4 in, 1/8 in"
 reason = "a plate lies over it"
 """
 

@@ -1,11 +1,18 @@
-"""Cautions that the maker accepts, each with a reason."""
+"""Cautions that the maker accepts, each with a reason, and with the figures at which it is accepted."""
 
+import re
 from collections.abc import Iterable
+from dataclasses import replace
+from typing import Final
 
 from docgen.checks.trade import CHECKS, EARLIER
-from docgen.problems import Problem, make_caution, make_error, sort_problems, suggest
+from docgen.problems import Problem, line_words, make_caution, make_error, sort_problems, suggest
 from docgen.read import AcceptSpec
 from docgen.resolve import Accepted
+
+ASIDE_RE: Final = re.compile(r'"[^"]*"|\([^)]*\)|\b(?:on )?lines? \d+(?:(?:,| and) \d+)*')
+"""What is no figure of a caution: names, lengths once more in the other unit, lines of the spec."""
+FIGURE_RE: Final = re.compile(r"\d+(?:\.\d+)?(?:/\d+| \d+/\d+)?(?: ?%| (?:mm|cm|m|in|ft|yd|oz|N|lbf|kg|g)\b)?")
 
 
 def check_accepts(specs: tuple[AcceptSpec, ...]) -> list[Problem]:
@@ -29,7 +36,8 @@ def check_accepts(specs: tuple[AcceptSpec, ...]) -> list[Problem]:
 def accept_cautions(
     specs: tuple[AcceptSpec, ...], problems: Iterable[Problem]
 ) -> tuple[tuple[Problem, ...], tuple[Accepted, ...]]:
-    """The cautions that are left, and those accepted; an acceptance that meets none is a caution of its own."""
+    """The cautions that are left, and those accepted; an acceptance that meets none is a caution of its own, but where its
+    figures are others now: then that is told of what it met."""
     left: list[Problem] = []
     accepted: list[Accepted] = []
     met: set[int] = set()
@@ -41,7 +49,12 @@ def accept_cautions(
         else:
             met.add(index)
             accepted.append(Accepted(problem=problem, reason=reason.value))
-    left += [_tell_unmet(spec) for index, spec in enumerate(specs) if index not in met and spec.check and spec.reason]
+    for index, spec in enumerate(specs):
+        other = next((k for k, problem in enumerate(left) if _is_named(spec, problem)), None) if spec.figures else None
+        if index not in met and other is not None:
+            left[other] = _tell_lapsed(spec, left[other])
+        elif index not in met and spec.check and spec.reason:
+            left.append(_tell_unmet(spec))
     return sort_problems(left), tuple(accepted)
 
 
@@ -50,9 +63,31 @@ def leave_accepted(specs: tuple[AcceptSpec, ...], problems: Iterable[Problem]) -
     return [problem for problem in problems if not any(spec.reason and _is_meant(spec, problem) for spec in specs)]
 
 
+def tell_figures(problem: Problem) -> str:
+    """The figures of a caution in the unit that is shown first, as an acceptance names them; nothing where it has none."""
+    return ", ".join(FIGURE_RE.findall(ASIDE_RE.sub("", problem.what)))
+
+
 def _is_meant(spec: AcceptSpec, problem: Problem) -> bool:
+    is_same = spec.figures is None or _bare(spec.figures.value) == _bare(tell_figures(problem))
+    return is_same and _is_named(spec, problem)
+
+
+def _is_named(spec: AcceptSpec, problem: Problem) -> bool:
     is_found = spec.check is not None and problem.severity == "caution" and problem.check == spec.check.value
     return is_found and (spec.at is None or spec.at.value == problem.at)
+
+
+def _bare(figures: str) -> str:
+    return "".join(figures.split())
+
+
+def _tell_lapsed(spec: AcceptSpec, problem: Problem) -> Problem:
+    """A caution that was accepted at other figures."""
+    was, now = spec.figures.value if spec.figures else "", tell_figures(problem)
+    again = f'write figures = "{now}"' if now else "leave figures out"
+    what = f"{problem.what}; it is accepted at {was}{line_words(spec.place.line)}"
+    return replace(problem, what=what, mend=f"{problem.mend}; or {again} there, if that is all right too")
 
 
 def _tell_unmet(spec: AcceptSpec) -> Problem:

@@ -20,7 +20,7 @@ def explain_check(name: str, written: LimitsSpec | None) -> str:
         mend = suggest(name, checks) or "docgen check tells the name of each caution it finds"
         raise CallRejected(f'there is no check "{name}"; {mend}')
     check, figures = checks[name], limit_words(limits)
-    accept = f'[[accept]] with check = "{name}" and a reason, where it is all right'
+    accept = f'[[accept]] with check = "{name}", at, figures and a reason, where it is all right'
     return "\n".join(
         [
             f"{name}: {'an error, which stops the build' if check.stops else 'a caution'}",

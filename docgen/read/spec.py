@@ -201,6 +201,9 @@ else:
 class AcceptSpec(Table):
     check: Text = key("code", "Check whose caution is accepted; `docgen check` tells it.", required=True)
     at: Text = key("text", "Part it concerns, as the caution names it.", otherwise="every part")
+    figures: Text = key(
+        "note", "Figures of the caution, as `docgen check` tells them: with others it is told again.", otherwise="any"
+    )
     reason: Text = key("note", "Why it is all right here; printed with it.", required=True)
 
 

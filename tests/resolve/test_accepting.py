@@ -32,6 +32,41 @@ def test_without_a_part_every_caution_of_the_check_is_accepted(resolve_text: Res
     assert [accepted.problem.at for accepted in build.accepted] == ["back", "front"]
 
 
+FIGURED = RISKY.replace("reason", 'figures = "4 mm, 5 mm"\nreason')
+
+
+def test_an_accepted_caution_lapses_when_its_figures_change(resolve_text: Resolve) -> None:
+    """A hole of 4 mm, its middle 5 mm from the edge."""
+    build = resolve_text(FIGURED)
+    assert [(one.problem.at, one.problem.check) for one in build.accepted] == [("back", "hole-near-edge")]
+    assert [one.at for one in build.cautions] == ["front"]
+    later = resolve_text(FIGURED.replace("5 mm from top", "4 mm from top"))
+    assert later.accepted == ()
+    told = {one.at: one for one in later.cautions}
+    assert set(told) == {"back", "front"}
+    assert told["back"].what.endswith("; it is accepted at 4 mm, 5 mm (line 26)")
+    assert told["back"].mend.endswith('; or write figures = "4 mm, 4 mm" there, if that is all right too')
+
+
+def test_an_acceptance_with_figures_that_meets_nothing_is_told(resolve_text: Resolve) -> None:
+    build = resolve_text(FIGURED.replace("5 mm from top", "20 mm from top"))
+    assert [one.what for one in build.cautions if one.at != "front"] == [
+        'nothing is found by "hole-near-edge" at "back", so that there is nothing to accept'
+    ]
+
+
+def test_an_acceptance_meets_one_caution_of_two_by_its_figures(resolve_text: Resolve) -> None:
+    """At one part alone: the hole nearer to the edge is told."""
+    two = FIGURED.replace(
+        'from top", punch = "4 mm" }]',
+        'from top", punch = "4 mm" }, { at = "60 mm from left, 4 mm from top", punch = "4 mm" }]',
+    )
+    build = resolve_text(two)
+    assert [one.problem.at for one in build.accepted] == ["back"]
+    assert sorted(one.at for one in build.cautions) == ["back", "front"]
+    assert not any("accepted at" in one.what for one in build.cautions)
+
+
 def test_an_acceptance_that_meets_nothing_is_told(cautions: Tell) -> None:
     assert cautions(RISKY.replace('at = "back"\nreason', 'at = "lid"\nreason').replace("5 mm from", "9 mm from")) == (
         """\

@@ -198,7 +198,7 @@ def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_
         "  why:     The hole tears out to the edge.\n"
         "  source:  common practice, no published source\n"
         "  figure:  hole-edge = 1.5 times, from the tables; [limits] may say another\n"
-        '  accept:  [[accept]] with check = "hole-near-edge" and a reason, where it is all right'
+        '  accept:  [[accept]] with check = "hole-near-edge", at, figures and a reason, where it is all right'
     )
     Path("shop.toml").write_text('[limits]\nhole-edge = "2 times"\n', encoding="utf-8")
     for spec in (None, "a.toml"):
