@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.landings import find_steps_without_part
-from docgen.problems import name_words
+from docgen.problems import line_words, name_words
 from docgen.read import Value
 from docgen.resolve import Step, Strap, find_punching, is_punching
 from docgen.tables.cautions import has_phrase
@@ -126,8 +126,13 @@ def _tell_unreached(subject: Subject, told_of: set[str]) -> Iterator[Found]:
         if steps and all(parts and parts.isdisjoint(there) for parts in handled) and key not in told:
             told.add(key)
             what = f'"{one.hardware}" goes into "{one.part}", and no step that sets it has that in hand'
-            named = next((step for step in build.steps if one.part in _handled(subject, step)), steps[0])
-            yield named.place, what, f'add "{one.hardware}" to the hardware of the step that has "{one.part}"', one.part
+            has = [step for step in build.steps if one.part in (*step.pieces, *step.straps) and not is_punching(step)]
+            table = "straps" if one.part in subject.parts.straps else "pieces"
+            mend = f'name "{one.part}" in {table} of the step that sets it'
+            if has:
+                also = f"or name that in the step that sets it{line_words(steps[0].place.line)}"
+                mend = f'add "{one.hardware}" to the hardware of the step that has "{one.part}", {also}'
+            yield (has[-1] if has else steps[0]).place, what, mend, one.part
 
 
 def _taken(subject: Subject) -> dict[str, set[str]]:

@@ -161,9 +161,10 @@ def _over_mm(shape: Path, piece: Piece, side: SeamSide, landing: Landing, inset_
 def find_repeated_seams(subject: Subject) -> Iterator[Found]:
     """Seams of one stitch that name the same edges of the same parts, more often than there are copies."""
     build = subject.build
-    seen: dict[tuple[str, frozenset[tuple[str, tuple[str, ...], int]]], Seam] = {}
+    seen: dict[tuple[str, frozenset[tuple[object, ...]]], Seam] = {}
     for seam in build.seams:
-        key = seam.stitch, frozenset((side.part, tuple(sorted(side.edges)), side.copy) for side in seam.sides)
+        sides = ((side, tuple(round(mm, 1) for mm in side.stretch_mm or ())) for side in seam.sides)
+        key = seam.stitch, frozenset((one.part, tuple(sorted(one.edges)), one.copy, part) for one, part in sides)
         first = seen.setdefault(key, seam)
         fewest = min(subject.counts[side.part] for side in seam.sides)
         if first is not seam and build.assembly.times(first.name) + build.assembly.times(seam.name) > fewest:
