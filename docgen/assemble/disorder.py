@@ -28,6 +28,7 @@ TURNS_RE = re.compile(
     r"\bturn (?:it|the (?:bag|case|box|pouch|pack|cover|body|tube|cup|roll|whole))\b(?! (?:top|under|over))",
     re.IGNORECASE,
 )
+CLAUSE_RE = re.compile(r"[,;:.]")
 LINE_SPOTS = 12
 KNIFE_MM = 50.0  # so much room a skiving knife and the hand that leads it take beside an edge: our choice
 GLUES = ("Glue", "Cement", "Stick", "Lay")  # what a step begins with that glues
@@ -43,11 +44,13 @@ def find_disorder(build: Build, assembly: Assembly) -> Iterator[Found]:
 
 
 def _late_cuts(work: Work, at: int) -> Iterator[Late]:
-    """Nothing is handled before it is cut."""
+    """Nothing is handled before it is cut: what stands beside "Cut" in the words of a step, else all that it names."""
     step = work.steps[at]
     if not step.do.startswith("Cut ") or any(has_phrase(step.do, phrase) for phrase in CUT_LATER):
         return
-    for name in (*step.pieces, *step.straps):
+    parts, clause = (*step.pieces, *step.straps), CLAUSE_RE.split(step.do)[0]
+    cut = [name for name in parts if any(has_phrase(clause, word) for word in (name, *name.split("-")))]
+    for name in cut or parts:
         if work.handled[name] < at:
             yield too_late(at, work.handled[name], f'cuts "{name}"', "has in hand", "cut it", name)
 

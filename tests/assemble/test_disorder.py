@@ -79,6 +79,11 @@ LATE = {
         step("Sew.", seams="round") + step("Pocket.", seams="on"),
         'step 2 sews "pocket" on to "front", which step 1 closes in already',
     ),
+    "cut, another part beside it": (
+        BAG + ROUND,
+        step("Sew.", seams="round") + step("Cut the front, and glue it on the back.", pieces="back front"),
+        'step 2 cuts "front", which step 1 has in hand already',
+    ),
     "cut": (
         BAG + ROUND,
         step("Sew.", seams="round") + step("Cut the front.", pieces="front"),

@@ -88,11 +88,13 @@ def _ask_fasteners(subject: Subject, sewn: Sides) -> Iterator[Question]:
         if any(fold.is_open and not fold.of_hem for fold in piece.marks.folds)
         and any(hole.takes in snaps for hole in piece.marks.holes)
     }
+    flat = {side.part for seam in subject.build.seams for side in seam.sides if not side.edges}
     for piece in subject.build.pieces:
         holes = [hole for hole in piece.marks.holes if hole.takes in snaps]
         sides = _sewn_sides(piece, sewn)
         if (
             len(holes) != 1
+            or piece.name in flat  # by which of its edges it is sewn is not said then
             or len(sides) not in (1, 3)
             or (len(sides) == 3 and any(name != piece.name for name in bent))
         ):

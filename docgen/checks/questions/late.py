@@ -39,14 +39,15 @@ def _through_linings(subject: Subject) -> Iterator[tuple[int, str, str]]:
     fabrics = {item.name for item in build.materials if item.kind == "fabric"}
     linings = {piece.name for piece in build.pieces if piece.lines or piece.material in fabrics}
     seams, parts = {seam.name: seam for seam in build.seams}, subject.parts.pieces
-    rows = [(run.event, run.part, run.stack) for run in build.assembly.runs if run.kind == "landings"]
+    rows = [(run.event, run.part, run.stack, linings) for run in build.assembly.runs if run.kind == "landings"]
     for one in build.assembly.sewn:
         flat = [side.part for side in seams[one.seam].sides if not side.edges]
         if flat and one.stack.parts[0] != flat[0]:
-            rows.append((one.event, one.stack.parts[0], one.stack))
-    for event, part, stack in rows:
+            unnamed = linings - seams[one.seam].parts  # what it names it is meant to go through
+            rows.append((one.event, one.stack.parts[0], one.stack, unnamed))
+    for event, part, stack, hidden in rows:
         bases = {*stack.parts[1:]} - linings
-        under = {*stack.parts[1:]} & linings
+        under = {*stack.parts[1:]} & hidden
         for seam in build.seams if under and bases else ():
             if seam.parts & bases and seam.parts & under:
                 base = min(seam.parts & bases)

@@ -68,7 +68,10 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     changes = islice(_list_changes(spec, {problem.at for problem in unequal}), most)
     tried = [(change, gap_mm) for change in changes if (gap_mm := find_gap(change.spec)) is not None]
     exact = [change for change, gap_mm in tried if gap_mm <= EXACT_MM]
-    found = [change for change in exact if change.mend.startswith(TURNED)] or exact or [change for change, _ in tried]
+    found = [change for change in exact if change.mend.startswith(TURNED)] or exact
+    found = found or [
+        change for change, _ in tried if not change.mend.startswith(TURNED)
+    ]  # nearly square, it fits nearly
     if not found or len({change.place for change in found}) > MOST_PLACES:
         return problems
     copied = Counter(words(piece.like) for piece in spec.pieces)

@@ -69,7 +69,7 @@ class Lengths:
                 f'"{self.models[inner]}", and its edges are shorter or longer by that'
             )
         change = self.change_words(first, other, show)
-        if other.part in self.models:
+        if other.part in self.models and not other.ends:
             model = self.models[other.part]
             can_solve = first.part != model and model in self.solvable
             solve = f', or write "solve" for the length of "{model}"' if can_solve else ""
@@ -335,7 +335,9 @@ def _check_equal(
         first, other = other, first  # what another seam gives cannot be changed here
     change = lengths.change_words(first, other, show)
     told = (problem.mend for problem in lengths.reader.problems if problem.check == "unequal-partners")
-    if any(f"make {other.part} " in mend and change in mend for mend in told):
+    model = lengths.models.get(other.part, other.part)
+    same = (f"make {other.part} ", f"make {model} ", f'make "{model}", which ')
+    if any(words in mend and change in mend for mend in told for words in same):
         return  # one length that is wrong in two seams
     eased = f", and {format_length(ease_mm, show)} may be eased in" if ease_mm and gap_mm > 0 else ""
     lengths.reader.error(
