@@ -164,6 +164,7 @@ REASONS: Final = {
     "snap-halves-apart": "It does not close, or pulls the leather askew.",
     "stud-misses-flap": "The flap does not close on it.",
     "stud-hole-wide": "The head slips out of it again.",
+    "zip-shut": "The zip is sewn shut: nothing goes in.",
     "zip-covered": "The slider does not run, or the needle meets the teeth.",
     "zip-side-twice": "One side of the zip stays loose.",
     "zip-side-loose": "Half of the zip hangs loose, and does not close what it is for.",

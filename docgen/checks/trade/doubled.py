@@ -50,10 +50,12 @@ def _sewn(seam: Seam) -> set[Sewn]:
     needs_whole=True,
 )
 def find_edges_on_themselves(subject: Subject) -> Iterator[Found]:
-    """Seams in which one copy of a piece by its number meets all copies of that piece by an edge that is its own too."""
+    """Seams in which one copy of a piece by its number meets all copies of that piece, or itself once more, by an edge
+    that is its own too."""
     for seam in subject.build.seams:
         for one, other in permutations(seam.sides, 2):
-            if one.copy and not other.copy and one.part == other.part and _share(one, other):
+            is_same = other.copy in (0, one.copy) and one.part == other.part and _share(one, other) and not other.ends
+            if one.copy and is_same and other.place != one.place:
                 what = (
                     f'the seam "{seam.name}" sews copy {one.copy} of "{one.part}" by its {other.edge_words} to the '
                     f'{other.edge_words} of "{other.part}": to itself'

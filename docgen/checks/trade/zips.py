@@ -4,10 +4,10 @@ from collections.abc import Iterator, Set
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import distance_to_path
-from docgen.geometry.outline import SWAPPED, edge_names, edge_path, outline_box
+from docgen.geometry.outline import SWAPPED, WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.shapes import Point
 from docgen.problems import Place, line_words, name_words
-from docgen.resolve import Piece
+from docgen.resolve import Piece, SeamSide
 
 
 @check(
@@ -97,12 +97,12 @@ def _is_leather(subject: Subject, names: Set[str]) -> bool:
 
 @check(
     "zip-covered",
-    "Between the edges that a joint lays over a zip {zip_teeth} of it stay free for its teeth.",
+    "Between the edges that a joint lays over a zip, or its rows, {zip_teeth} of it stay free for its teeth.",
     "common practice, no published source: a zip is called by the width of its closed teeth, no. 3 and up",
     needs_whole=True,
 )
 def find_covered_zips(subject: Subject) -> Iterator[Found]:
-    """Zips among the strips of a join, which lays as much over either edge."""
+    """Zips among the strips of a join, which lays as much over either edge; and those of which two seams sew a side."""
     zips = {item.name: item for item in subject.build.trimmings if item.kind == "zip"}
     for join in subject.build.joins:
         for name in dict.fromkeys(one for one in join.pieces if one in zips):
@@ -111,6 +111,49 @@ def find_covered_zips(subject: Subject) -> Iterator[Found]:
                 wide, over, free = map(subject.length, (zips[name].width_mm, join.overlap_mm, max(free_mm, 0.0)))
                 what = f'"{name}" is {wide} wide, and the join "{join.name}" lays {over} over either edge: {free} stay free'
                 yield join.overlap_place, what, "look at the width of the zip and at the overlap", join.name
+    for item in zips.values():
+        sides = {use.side: seam for seam in subject.build.seams for use in seam.trimmings if use.name == item.name}
+        insets = [subject.parts.stitches[seam.stitch].inset_mm for side, seam in sides.items() if side in SWAPPED]
+        free_mm = item.width_mm - sum(insets)
+        if len(insets) == len(SWAPPED) and free_mm < subject.build.limits.zip_teeth_mm - 1e-6:
+            rows = " and ".join(map(subject.length, insets))
+            what = (
+                f'"{item.name}" is {subject.length(item.width_mm)} wide, and its rows lie {rows} in from its edges: '
+                f"{subject.length(max(free_mm, 0.0))} stay free between them"
+            )
+            spec = next(one for one in subject.spec.trimmings if one.name == item.name)
+            place = spec.width.place if spec.width else item.place
+            yield place, what, "look at the width of the zip and at the insets of its seams", item.name
+
+
+@check("zip-shut", "Edges that a zip joins are not sewn to each other.", "plain from the work", needs_whole=True)
+def find_shut_zips(subject: Subject) -> Iterator[Found]:
+    """Seams without a zip that sew, edge to edge, what the two sides of one are sewn to."""
+    for item in (one for one in subject.build.trimmings if one.kind == "zip"):
+        beside: dict[str, set[tuple[str, str]]] = {}
+        for seam in subject.build.seams:
+            for use in (use for use in seam.trimmings if use.name == item.name):
+                beside.setdefault(use.side, set()).update(*(_run(subject, side) for side in seam.sides))
+        for seam in subject.build.seams if len(beside) > 1 else ():
+            runs = [run for side in seam.sides if (run := _run(subject, side))]
+            met = [run & edges for edges in beside.values() for run in runs if run & edges]
+            is_shut = (
+                len(runs) > 1
+                and len(set().union(*met)) > 1
+                and all(any(run & edges for run in runs) for edges in beside.values())
+            )
+            if is_shut and all(use.name != item.name for use in seam.trimmings):
+                told = " and ".join(f'the {edge} of "{part}"' for part, edge in sorted(set().union(*met))[:2])
+                what = f'the seam "{seam.name}" sews {told} to each other, and "{item.name}" lies between them'
+                yield seam.place, what, "take that edge out of it", seam.name
+
+
+def _run(subject: Subject, side: SeamSide) -> set[tuple[str, str]]:
+    """The whole edges that a side sews, each with its part."""
+    piece = subject.parts.pieces.get(side.part)
+    every = WHOLE in side.edges and piece is not None
+    edges = edge_names(piece.outline) if piece is not None and every else side.edges
+    return set() if side.ends else {(side.part, edge) for edge in edges}
 
 
 @check(
