@@ -116,6 +116,8 @@ CALLED_MM = {
     "waist": (500.0, 1600.0),
     "neck": (200.0, 900.0),
 }
+# What a belt is thick, which goes through a loop with its width: common practice, no published source.
+BELT_THICK_MM = 4.0
 # How wide a keeper mostly is, as so many times what it holds, or in mm if that is more; the longest handle that is held in
 # the hand or hangs from the forearm.
 KEEPER_WIDE_TIMES = (0.2, 1.0)
