@@ -136,7 +136,9 @@ def _ask_hosts(subject: Subject) -> Iterator[Question]:
         for landing in base.marks.landings:
             hosts.setdefault(landing.piece, set()).add(base.name)
     covers = {(name, one.name) for one in subject.build.pieces for name in one.lines}
-    like = {name: {one.name for one in subject.build.pieces if one.model == name} for name in subject.specs}
+    bare = {name for name, spec in subject.specs.items() if spec.marks is not None and not spec.marks.value}
+    alike = [one for one in subject.build.pieces if one.name not in bare]
+    like = {name: {one.name for one in alike if one.model == name} for name in subject.specs}
     mates: dict[str, set[str]] = {}
     for seam in subject.build.seams if len(subject.build.seams) <= MOST else ():
         for side in seam.sides:

@@ -2,18 +2,42 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import combinations, pairwise
 from typing import Final
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.geometry.measure import line_crossing
 from docgen.geometry.outline import outline_box
-from docgen.resolve import Piece
+from docgen.geometry.vector import dot, subtract
+from docgen.resolve import Divider, Piece
 
 SAME_MM: Final = 1.0
 LEAST_ALIKE: Final = 3  # so many rooms as wide as each other tell how wide the others are meant
 WIDER: Final = 3.0  # one at an end that is so many times as wide is what is left: our choice
 OUT_MM: Final = 2.0
+MOST: Final = 60
+
+
+@question
+def ask_crossing(subject: Subject) -> Iterator[Question]:
+    """Dividing lines of one piece that go across each other: no thing goes past them."""
+    for piece in subject.build.pieces:
+        rows = [line for line in piece.dividers if not line.goods]
+        for one, other in combinations(rows[:MOST], 2):
+            if _cross(one, other):
+                what = f'two dividing lines of "{piece.name}" go across each other'
+                place = max((one.place, other.place), key=lambda at: (at.line, at.column))
+                answer = "look from which edge each is measured; where it is quilted there is nothing to do"
+                yield Question(place=place, what=what, answer=answer)
+                break
+
+
+def _cross(one: Divider, other: Divider) -> bool:
+    at = line_crossing(one.start, subtract(one.end, one.start), other.start, subtract(other.end, other.start))
+    return at is not None and all(
+        dot(subtract(at, line.start), subtract(at, line.end)) < -(OUT_MM**2) for line in (one, other)
+    )
 
 
 @question

@@ -1,10 +1,14 @@
-"""Zips that do not go with the edges along which they are sewn: longer, far shorter, turned in along one of two."""
+"""Zips that do not go with the edges along which they are sewn: longer, far shorter, turned in along one of two; and bags
+behind the window of a zip that do not reach all round it."""
 
 from collections.abc import Iterator
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.geometry.path import boxes_overlap, grow_box, holds_box, path_box, polyline
+from docgen.resolve import find_windows
 
+NEAR_MM = 40.0  # what lies nearer to the window of a zip is the bag behind it: our choice
 LEAST_SHARE = 0.8  # of the edges beside it a zip opens mostly as much or more: our choice
 
 
@@ -45,3 +49,26 @@ def ask_zip_sides(subject: Subject) -> Iterator[Question]:
             what += f'"{flat[0].name}", is not'
             answer = "write turned = true there too; where both are meant to look unlike there is nothing to do"
             yield Question(place=flat[0].place, what=what, answer=answer)
+
+
+@question
+def ask_bags(subject: Subject) -> Iterator[Question]:
+    """What lies behind a piece with a zip laid on it, alone near its window, and does not hold all of that."""
+    for base in subject.build.pieces:
+        zipped = any(cut.on == base.name for item in subject.build.trimmings if item.kind == "zip" for cut in item.cuts)
+        windows = find_windows(base.marks.slits) if zipped else []
+        own = subject.piece_spec(base.name)
+        items = [item for item in own.landings if item.piece] if own else []
+        inside = [(it, one) for it, one in zip(items, base.marks.landings, strict=False) if one.is_inside]
+        if len(windows) != 1 or len(inside) != 1:
+            continue
+        corners = [slit.start for slit in windows[0]]
+        (item, landing), box = inside[0], path_box(polyline(corners, closed=True))
+        lies = path_box(landing.outline)
+        is_near = boxes_overlap(grow_box(lies, NEAR_MM), box) and item.at is not None
+        if is_near and not holds_box(lies, box) and item.at is not None:
+            what = f'"{landing.piece}" lies behind "{base.name}", and does not reach all round the window of its zip'
+            answer = (
+                "look at its size and its place, and at that of the zip; if it is no bag of that there is nothing to do"
+            )
+            yield Question(place=item.at.place, what=what, answer=answer)
