@@ -28,7 +28,10 @@ def find_straps_off_buckle(subject: Subject) -> Iterator[Found]:
     for base in subject.build.pieces:
         for name, landing in {landing.strap: landing for landing in base.strap_landings if landing.end == 0}.items():
             strap = subject.parts.straps.get(name)
-            if strap is None or not strap.worn_mm or strap.ends[0].shape == "turned" or strap.partner:
+            is_held = (
+                strap is not None and strap.ends[0].shape != "turned" and not base.own_folds
+            )  # off a flap it hangs
+            if strap is None or not is_held or not strap.worn_mm or strap.partner:
                 continue
             ways = [*_ways_round(subject, base, strap, landing)]
             if len({round(sum(way[:3]), 3) for way in ways}) == 1:
@@ -61,7 +64,7 @@ def _buckles_across(subject: Subject, base: Piece, strap: Strap, landing: StrapL
     """Buckles that pieces on the panel across the wall hold in line with a strap."""
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     off_mm = _off_centre_mm(base, landing.at)
-    for panel, _ in _panels_across(subject, base):
+    for panel, _ in panels_across(subject, base):
         for buckle, at in bars_on(subject, panel, buckles):
             if abs(_off_centre_mm(panel, at) - off_mm) <= strap.width_mm / 2:
                 yield buckle
@@ -100,14 +103,14 @@ def _ways_round(subject: Subject, base: Piece, strap: Strap, landing: StrapLandi
     way = WAYS[landing.leads]
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     off_mm = _off_centre_mm(base, landing.at)
-    for panel, across_mm in _panels_across(subject, base):
+    for panel, across_mm in panels_across(subject, base):
         for _, at in bars_on(subject, panel, buckles):
             if abs(_off_centre_mm(panel, at) - off_mm) <= strap.width_mm / 2:
                 far_mm = to_edge(outline_path(panel.sewn_outline), at, way)
                 yield to_edge(outline_path(base.sewn_outline), landing.at, way), across_mm, far_mm, panel
 
 
-def _panels_across(subject: Subject, base: Piece) -> Iterator[tuple[Piece, float]]:
+def panels_across(subject: Subject, base: Piece) -> Iterator[tuple[Piece, float]]:
     """Panels that a wall of one width holds apart from this one, and that width."""
     sides = [
         (seam, side)
