@@ -208,6 +208,7 @@ class StrapPunchSpec(Table):
         "Hardware that goes in, as the half of a snap; what closes a turned end may stand at that end instead.",
         to="hardware",
     )
+    through: Names = key("texts", "Straps that it goes through besides, as of a hole of a piece.", most=10)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -152,7 +152,7 @@ def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
         for value in item.lines:
             if value.value not in known and value.value not in left_out:
                 refuse_part(reader, value.place, value.value, known)
-    for piece in parts.pieces.values():
+    for piece in (*parts.pieces.values(), *(strap.piece for strap in parts.straps.values())):
         for hole in piece.marks.holes:
             for name in hole.through:
                 if name not in known and name not in left_out and not reader.is_noted(hole.place):

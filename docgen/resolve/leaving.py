@@ -126,7 +126,8 @@ def _leave_strap(strap: StrapSpec, gone: Gone) -> StrapSpec:
         )
         for end in strap.ends
     )
-    punches = (hole for hole in strap.punches if words(hole.takes) not in gone)
+    kept = (hole for hole in strap.punches if words(hole.takes) not in gone)
+    punches = (replace(hole, through=_kept(hole.through, gone)) for hole in kept)
     return replace(strap, ends=tuple(ends), punches=tuple(punches))
 
 

@@ -119,8 +119,7 @@ def read_hole(
     if slot is None:
         return None
     hole = Hole(at=at, diameter_mm=punch_mm, place=item.at.place if item.at else item.place, slot=slot)
-    through = () if isinstance(item, StrapPunchSpec) else names(item.through)
-    return replace(hole, takes=words(item.takes), through=through)
+    return replace(hole, takes=words(item.takes), through=names(item.through))
 
 
 def _read_slot(reader: Reader, item: HoleSpec | StrapPunchSpec, punch_mm: float) -> Point | None:
