@@ -115,7 +115,7 @@ def find_covered_zips(subject: Subject) -> Iterator[Found]:
         sides = {use.side: seam for seam in subject.build.seams for use in seam.trimmings if use.name == item.name}
         insets = [subject.parts.stitches[seam.stitch].inset_mm for side, seam in sides.items() if side in SWAPPED]
         free_mm = item.width_mm - sum(insets)
-        if len(insets) == len(SWAPPED) and free_mm < subject.build.limits.zip_teeth_mm - 1e-6:
+        if item.width_mm and len(insets) == len(SWAPPED) and free_mm < subject.build.limits.zip_teeth_mm - 1e-6:
             rows = " and ".join(map(subject.length, insets))
             what = (
                 f'"{item.name}" is {subject.length(item.width_mm)} wide, and its rows lie {rows} in from its edges: '
