@@ -13,12 +13,14 @@ from docgen.read import PieceSpec, Spec, Value
 from docgen.resolve.open_measure import Gaps, find_gaps
 from docgen.resolve.seams.likely import CHECK, MOST_MEASURED, MOST_TRIED
 from docgen.resolve.values import OPEN, list_part_names, names, words
+from docgen.written.measures import evaluate_length, resolve_measures
 from docgen.written.units.lengths import parse_length
 from docgen.written.units.telling import Show, format_inches, format_length, format_number
 
 PROBE_MM = 0.5
 LEAST_SLOPE, AGREE_MM = 0.1, 0.2
 MOST_NAMED, MOST_PLACES = 3, 2
+MOST_TIMES, NEARLY, WHOLE_SLIPS = 2.0, 0.05, (10.0, 25.4, 100.0)
 MEANT = ("did you mean ", "write ", "hem ", "name ")
 """What a mend begins with that tells one word for another."""
 PLAIN_RE = re.compile(r"[\d ./]+(mm|in)\s*")
@@ -48,7 +50,8 @@ def blame_figure(spec: Spec, problems: list[Problem], show: Show) -> list[Proble
     wrong = {pair: gap_mm for pair, gap_mm in gaps.items() if gap_mm}
     most = min(MOST_TRIED, MOST_MEASURED // (len(spec.pieces) + len(spec.seams)))
     tried = ((one, _find_change(one, gaps, wrong)) for one in islice(_list_figures(spec, wrong), most))
-    found = [(one, mm) for one, mm in tried if mm]
+    known = dict(resolve_measures([(item.name, item.length.value) for item in spec.measures])[0])
+    found = [(one, mm) for one, mm in tried if mm and _is_slip(one.value.value, mm, known)]
     told = {one.value.place for one, _ in found}
     found = [(one, mm) for one, mm in found if not _stands_for(spec, one.value, told)]
     found.sort(key=lambda each: each[0].uses)  # what more is made by is the likelier to be right
@@ -64,6 +67,18 @@ def blame_figure(spec: Spec, problems: list[Problem], show: Show) -> list[Proble
     mend = f"{', or '.join(ways)}{'' if more else f'; else {first.mend}'}"
     blamed = replace(first, place=found[0][0].value.place, what=what, mend=mend)
     return [*(problem for problem in problems if problem.check != CHECK), blamed]
+
+
+def _is_slip(written: str, mm: float, known: Mapping[str, float]) -> bool:
+    """Whether a figure may have slipped by so much: to less than twice what it is and more than half, by a decimal or to
+    the other unit. What is farther off is of another part."""
+    try:
+        was_mm = evaluate_length(written, known)
+    except ValueError:
+        return False
+    times = (was_mm + mm) / was_mm if was_mm > 0 else 0.0
+    times = max(times, 1 / times) if times > 0 else 0.0
+    return 0 < times <= MOST_TIMES or any(abs(times / whole - 1) < NEARLY for whole in WHOLE_SLIPS)
 
 
 def _stands_for(spec: Spec, value: Value[str], told: set[Place]) -> bool:
