@@ -34,16 +34,19 @@ def find_tight_contents(subject: Subject) -> Iterator[Found]:
     words = room_words(room, subject.show)
     if build.inside is not None:
         words = f"{_size_words(_size(room), subject.show)} (line {_place(subject).line})"
-    sizes = {spec.place: spec.size[0].place for spec in subject.spec.holds if spec.size}
+    sizes = {spec.place: spec.size for spec in subject.spec.holds if spec.size}
     for thing in build.holds:
         if not thing.fits:
             size = _size_words(thing.size_mm, subject.show)
             what = f"{thing.what}, {size}, does not go in: there is room for {words}"
-            yield sizes.get(thing.place, thing.place), what, MEND, thing.what
+            odd = _too_long(thing.size_mm, _size(room))
+            place = sizes[thing.place][odd].place if odd < len(sizes.get(thing.place, ())) else thing.place
+            yield place, what, MEND, thing.what
         elif build.inside and (pouch := build.assembly.room) and _is_too_thick(thing.size_mm, pouch):
             size, most = _size_words(thing.size_mm, subject.show), room_words(pouch, subject.show)
             what = f"{thing.what}, {size}, goes into [inside], but not between the stitch lines: {most}"
-            yield sizes.get(thing.place, thing.place), what, MEND, thing.what
+            place = sizes[thing.place][0].place if thing.place in sizes else thing.place
+            yield place, what, MEND, thing.what
     full_mm3 = sum(math.prod(thing.size_mm) for thing in build.holds)
     if room.kind == "box" and all(thing.fits for thing in build.holds) and full_mm3 > math.prod(_size(room)):
         yield build.holds[0].place, f"what has to go in takes more than the room of {words}, all together", MEND, ""
@@ -144,6 +147,13 @@ def _written(inside: Inside) -> Room:
 
 def _size(room: Room) -> Size:
     return room.width_mm, room.height_mm, room.depth_mm
+
+
+def _too_long(size_mm: Size, room_mm: Size) -> int:
+    """Which figure of a size is too large for a room: held against that, the longest to the longest."""
+    order = sorted(range(len(size_mm)), key=lambda k: -size_mm[k])
+    pairs = zip(order, sorted(room_mm, reverse=True), strict=False)
+    return next((k for k, most_mm in pairs if size_mm[k] > most_mm), 0)
 
 
 def _size_words(size_mm: Size, show: Show) -> str:

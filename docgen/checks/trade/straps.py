@@ -298,7 +298,10 @@ def find_short_tips(subject: Subject) -> Iterator[Found]:
             if left_mm < least_mm - 1e-6:
                 what = f'the strap "{strap.name}" ends {subject.length(left_mm)} after its last hole'
                 mend = f"leave {subject.length(least_mm)} or more, so that the tip stays in its keeper"
-                yield row[0].place, what, mend, strap.name
+                spec = next(spec for spec in subject.spec.straps if spec.name == strap.name)
+                ends = [end.holes for end in spec.ends]
+                own = (ends[which] if which < len(ends) else None) or spec.holes
+                yield own.tip.place if own and own.tip else row[0].place, what, mend, strap.name
 
 
 @check("strap-bar-unknown", "The bar that a strap turns round has a thickness.", "plane geometry")

@@ -23,6 +23,7 @@ class HoleRow:
     tips_mm: tuple[float, ...]
     punch_mm: float
     place: Place
+    punch: Place  # where its size is written
 
     @property
     def middle_mm(self) -> float:
@@ -79,7 +80,7 @@ def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
         reader.error(place, what, "use a longer pitch or a smaller punch")
         return None
     tips = tuple(tip_mm + index * pitch_mm for index in range(spec.count.value))
-    return HoleRow(tips_mm=tips, punch_mm=punch_mm, place=spec.count.place)
+    return HoleRow(tips_mm=tips, punch_mm=punch_mm, place=spec.count.place, punch=(spec.punch or spec.count).place)
 
 
 def find_lengths(

@@ -130,7 +130,7 @@ def _row_holes(row: HoleRow | None, width_mm: float, up: Callable[[float], float
         return ()
     middle = len(row.tips_mm) // 2 if len(row.tips_mm) % 2 else -1
     return tuple(
-        Hole(at=Point(width_mm / 2, up(tip_mm)), diameter_mm=row.punch_mm, place=row.place, is_middle=index == middle)
+        Hole(at=Point(width_mm / 2, up(tip_mm)), diameter_mm=row.punch_mm, place=row.punch, is_middle=index == middle)
         for index, tip_mm in enumerate(row.tips_mm)
     )
 
