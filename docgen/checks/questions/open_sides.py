@@ -78,6 +78,9 @@ def _held(rows: Sequence[Path], landing: Landing) -> dict[str, float]:
     box = path_box(landing.outline)
     held, is_in = dict.fromkeys(("left", "right", "bottom", "top"), 0.0), inside_finder(landing.outline)
     for row in rows:
+        its = path_box(row)
+        if its.right < box.left or its.left > box.right or its.top < box.bottom or its.bottom > box.top:
+            continue
         count = max(1, round(path_length(row) / EVERY_MM))
         step_mm = path_length(row) / count
         for at, way in points_at(row, [(k + 0.5) * step_mm for k in range(count)]):

@@ -1,19 +1,17 @@
 """Ends of straps that are not held, or not alike: a keeper whose ends nothing joins, a doubled strap that nothing sews,
 handles of which an end lands nowhere, and ends on one piece that lie unlike far from its middle."""
 
-import re
 from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
 from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.questions.steps import SEWS
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import outline_box
 from docgen.problems import is_are
 
-SEWS: Final = re.compile(r"\b(?:sew|stitch)\b", re.IGNORECASE)
-CENTRE_RE: Final = re.compile(r"\b(?:left|right) of centre\b")
 SAME_MM: Final = 1.0
 
 
@@ -86,7 +84,7 @@ def _ask_uneven(subject: Subject) -> Iterator[Question]:
     """Two ends of one strap that are written left and right of the middle of a piece, and lie unlike far from it."""
     for base in subject.build.pieces:
         box = outline_box(base.outline)
-        ends = [end for end in base.strap_landings if CENTRE_RE.search(end.place.words)]
+        ends = [end for end in base.strap_landings if " of centre" in end.place.words]
         for one, other in combinations(ends, 2):
             offs = [end.at.x - box.centre.x for end in (one, other)]
             is_pair = one.strap == other.strap and one.leads == other.leads and abs(one.at.y - other.at.y) < SAME_MM

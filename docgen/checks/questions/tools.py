@@ -14,13 +14,9 @@ from docgen.written.units.lengths import parse_length
 from docgen.written.units.table import MM_PER_INCH
 from docgen.written.units.telling import format_short
 
-SIZE_RE: Final = re.compile(r"((?:\d+ )?\d+/\d+|\d+(?:\.\d+)?) ?(mm|in)\b")
-PER_INCH_RE: Final = re.compile(r"(\d+(?:\.\d+)?) (?:per inch|spi)\b")
-PUNCH_RE: Final = re.compile(r"\bpunch(?:es)?\b", re.IGNORECASE)
-SLOT_RE: Final = re.compile(r"\b(?:slot|oblong)\b", re.IGNORECASE)
-OTHER_PUNCH_RE: Final = re.compile(r"\b(?:corner|end|belt end|strap end|round|thong|decorative)\b", re.IGNORECASE)
-IRON_RE: Final = re.compile(r"\b(?:(?:pricking|stitching) (?:iron|chisel)|iron)s?\b", re.IGNORECASE)
-OTHER_IRON_RE: Final = re.compile(r"\b(?:creas\w*|edge|fillet\w*|soldering)\b", re.IGNORECASE)
+SIZE_RE: Final = re.compile(r"((?:\d+ )?\d+/\d+|\d+(?:\.\d+)?) ?(mm|in|per inch|spi)\b")
+OTHER_PUNCHES: Final = ("corner", "end", "round", "thong", "decorative")
+OTHER_IRONS: Final = ("creasing", "edge", "fillet", "soldering")
 SAME_PITCH: Final = 0.06  # irons are called by a round figure near their pitch: our choice
 MEANT: Final = "look at both; where it is for something else there is nothing to do"
 MOST: Final = 200  # of more tools nothing is asked: a stranger's file
@@ -46,10 +42,10 @@ def _ask_punches(subject: Subject) -> Iterator[Question]:
     }
     wide = [hole.diameter_mm for part in subject.build.cut for hole in part.marks.holes if hole.long_mm]
     named = [
-        (tool, (bool(SLOT_RE.search(tool.value)), size_mm))
+        (tool, (_has(tool, ("slot", "oblong")), size_mm))
         for step in subject.spec.steps
         for tool in step.tools
-        if PUNCH_RE.search(tool.value) and not OTHER_PUNCH_RE.search(tool.value)
+        if _has(tool, ("punch",)) and not _has(tool, OTHER_PUNCHES)
         for size_mm in _sizes_mm(tool.value)
     ]
     slits = any(part.marks.slits for part in subject.build.cut)
@@ -64,8 +60,17 @@ def _ask_punches(subject: Subject) -> Iterator[Question]:
             yield Question(place=tool.place, what=what, answer=MEANT)
 
 
+def _has(tool: Value[str], words: tuple[str, ...]) -> bool:
+    return any(has_phrase(tool.value, word) for word in words)
+
+
 def _sizes_mm(words: str) -> list[float]:
-    return [parse_length(f"{figure} {unit}") for figure, unit in SIZE_RE.findall(words)]
+    """The sizes that words name; so many per inch are as long as one of them."""
+    return [
+        parse_length(f"{figure} {unit}") if unit in ("mm", "in") else MM_PER_INCH / float(figure)
+        for figure, unit in SIZE_RE.findall(words)
+        if unit in ("mm", "in") or "/" not in figure
+    ]
 
 
 def _is_near(mm: float, others: Iterable[float]) -> bool:
@@ -77,9 +82,8 @@ def _ask_irons(subject: Subject) -> Iterator[Question]:
     pitches = [stitch.pitch_mm for stitch in subject.build.stitches if stitch.by == "hand"]
     for step in subject.spec.steps if pitches else ():
         for tool in step.tools:
-            if not IRON_RE.search(tool.value) or OTHER_IRON_RE.search(tool.value):
-                continue
-            sizes = _sizes_mm(tool.value) + [MM_PER_INCH / float(it) for it in PER_INCH_RE.findall(tool.value)]
+            is_iron = _has(tool, ("iron", "pricking chisel", "stitching chisel")) and not _has(tool, OTHER_IRONS)
+            sizes = _sizes_mm(tool.value) if is_iron else []
             if len(sizes) == 1 and all(abs(sizes[0] - mm) > SAME_PITCH * mm for mm in pitches):
                 told = " or ".join(subject.length(mm) for mm in dict.fromkeys(pitches))
                 what = f'a step names the tool "{tool.value}", and what is sewn by hand has a stitch of {told}'

@@ -60,12 +60,11 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     told: set[tuple[str, str]] = set()
     missed = {name for _, _, _, name in find_holes_apart(subject)}
-    folded = {name for _, _, _, name in find_alone_when_folded(subject)}
     for fitting in subject.build.assembly.fastened:
         item = hardware[fitting.hardware]
         if (
             fitting.part in missed
-            or (_is_uneven(item, fitting) and folded & {*fitting.stack.parts})
+            or _is_misfolded(subject, item, fitting)
             or fitting.post_least_mm <= 0
             or not item.posts_mm
         ):
@@ -87,6 +86,12 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
             mend += _layer_words(subject, fitting)
             meant = _mend_layers(subject, item, fitting)
             yield fitting.place, what, f"{meant}; else {mend}" if meant else mend, fitting.part
+
+
+def _is_misfolded(subject: Subject, item: Hardware, fitting: Fastened) -> bool:
+    """Whether a stack is uneven, and a part of it is told to have holes that its fold does not lay on each other."""
+    found = find_alone_when_folded(subject) if _is_uneven(item, fitting) else ()
+    return any(name in fitting.stack.parts for _, _, _, name in found)
 
 
 def _is_uneven(item: Hardware, fitting: Fastened) -> bool:
