@@ -8,8 +8,9 @@ from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Body, Copy, TakenApart
-from docgen.assemble.apart.finished import find_wrong, finish
+from docgen.assemble.apart.finished import SCANTY, find_wrong, finish, is_scanty
 from docgen.checks import resolve_build
+from docgen.pages.pictures.article import set_article
 from docgen.read import read_spec
 
 BUILDS = Path(__file__).parent / "builds"
@@ -101,3 +102,37 @@ def test_check_tells_what_is_wrong_once(resolve_text: Resolve, monkeypatch: pyte
     )
     assert [line for line in apart.tell_withheld() if "badge" in line] == ['"badge": it would be upside down']
     assert apart.closed.absent == ("badge",)
+
+
+PANELS = (
+    piece("front", 200, 150)
+    + piece("back", 200, 150)
+    + piece("lining", 200, 150, 'lines = ["front"]\n')
+    + seam("sides", f"front: {ROUND}", f"back: {ROUND}", more="turned = true\n")
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "drawn", "is_little"),
+    [
+        (POCKET, ["front"], False),
+        (POCKET, ["pocket", "badge"], True),
+        (PANELS, ["front"], False),
+        (PANELS, ["lining"], True),
+    ],
+    ids=["30,000 of 38,900 mm2", "8,900 of them", "one of two panels", "a lining does not count"],
+)
+def test_less_than_half_of_it_is_no_finished_article(
+    resolve_text: Resolve, text: str, drawn: list[str], is_little: bool
+) -> None:
+    assert is_scanty(resolve_text(text), [Copy(part) for part in drawn]) == is_little
+
+
+def test_what_is_no_finished_article_is_not_drawn_and_told(
+    resolve_text: Resolve, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    wrong = {Copy("front"): "it would hang in the air"}
+    monkeypatch.setattr("docgen.assemble.apart.finished.find_wrong", lambda *_: wrong)
+    apart = TakenApart(resolve_text(POCKET))
+    assert [*apart.tell_withheld()] == ['"front": it would hang in the air', SCANTY]
+    assert set_article(apart.closed, "lying", apart.lined) is None

@@ -18,10 +18,13 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
 from docgen.classes import dataclass
+from docgen.geometry.outline import outline_box
 
 SAME_MM = 2 * LAYER_MM  # corners of copies of one part, which lie nearer, lie in one place
 IN_ONE_PLACE = "two of it would lie in one place"
 OTHERWISE = 'it would lie otherwise than in the section of "{}"'
+SCANTY = "the finished article: less than half of its pieces can be drawn"
+LEAST_DRAWN = 0.5  # of the area of its outer pieces
 OTHER_SIDE = 'it would lie on the other side of "{}"'
 
 
@@ -82,6 +85,21 @@ def _list_straps(
         if len(straps) == 1 and not any(copy in opened for copy in pair):
             found += straps
     return [*dict.fromkeys(found)]
+
+
+def is_scanty(build: Assembled, drawn: Container[Copy]) -> bool:
+    """Whether so much of the outer pieces is not drawn that the rest is not the article, as a panel without its bag.
+    Linings and straps do not count."""
+    joins = {piece: join.name for join in build.joins for piece in join.pieces}
+    hidden = {one.copy for one in build.space.parts if one.is_inner}
+    hidden |= {lies.copy for lies in build.assembly.lies if lies.is_behind}
+    areas_mm2 = {join.name: join.width_mm * join.length_mm for join in build.joins}
+    for piece in (piece for piece in build.pieces if piece.name not in joins):
+        box = outline_box(piece.outline)
+        areas_mm2[piece.name] = 0.0 if piece.lines else box.width * box.height
+    outer = [copy for copy in build.assembly.copies if copy.part in areas_mm2 and copy not in hidden]
+    whole_mm2 = sum(areas_mm2[copy.part] for copy in outer)
+    return sum(areas_mm2[copy.part] for copy in outer if copy in drawn) < LEAST_DRAWN * whole_mm2
 
 
 def _is_loose(build: Assembled, body: Body) -> bool:

@@ -15,8 +15,8 @@ from docgen.classes import dataclass
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closed:
     """The bodies of a finished article and their hardware, the titles of those that are drawn open, and of what is left
-    out; the seams along which the edge of a wall lies on a copy; whether its front `is_away` as it is placed; what opens as
-    a book does also `opened_out`."""
+    out; the seams along which the edge of a wall lies on a copy; whether its front `is_away` as it is placed, and whether
+    so little of it can be drawn that it would not be known (`is_scanty`); what opens as a book does also `opened_out`."""
 
     bodies: tuple[Body, ...]
     metal: tuple[MetalBody, ...]
@@ -24,6 +24,7 @@ class Closed:
     absent: tuple[str, ...]
     flanged: Mapping[Copy, frozenset[str]]
     is_away: bool
+    is_scanty: bool
     opened_out: OpenedOut | None
 
 

@@ -11,7 +11,7 @@ from docgen.assemble.apart.agreed import hold_agreed
 from docgen.assemble.apart.bodies import Body, Row
 from docgen.assemble.apart.bonds import Bond, closing_steps, find_bonds, group_before, held_folded, set_in, tell_open
 from docgen.assemble.apart.facing import looks_away
-from docgen.assemble.apart.finished import Finished, finish
+from docgen.assemble.apart.finished import SCANTY, Finished, finish, is_scanty
 from docgen.assemble.apart.heaps import Heap, UnsureError, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hold_rows, list_hemmed, tell_untold
 from docgen.assemble.apart.hung_inside import list_absent, list_hung_inside
@@ -164,6 +164,7 @@ class TakenApart:
             ),
             flanged=self.flanged,
             is_away=self.is_away,
+            is_scanty=is_scanty(self.build, drawn),
             opened_out=open_out(
                 self.build, drawn, self._metal, held_folded(self.build, len(self.build.assembly.steps))
             ),
@@ -383,6 +384,7 @@ class TakenApart:
         told = [*list_flat_alone(self.bodies, self.build.space.darted), *wrong]
         yield from tell_crossing(self.bodies, self.closed.bodies, told)
         yield from tell_parts(wrong)
+        yield from (SCANTY,) if self.closed.is_scanty and self.finished.bodies else ()
         yield from tell_goods(self.undrawn_goods, self._trimmed)
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
         yield from tell_steps(self.heaps, len(self.build.assembly.steps))

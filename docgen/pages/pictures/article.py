@@ -48,7 +48,7 @@ class Article:
 def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
     """None where nothing is to be drawn. `lined` tells what lies behind copies."""
     outer = [body for body in closed.bodies if not body.placed.is_inner and body.copy not in lined.buried]
-    if not outer:
+    if not outer or closed.is_scanty:
         return None
     said = words("pictures")
     shown = _show(closed.bodies, closed.metal, closed, lined)
