@@ -31,6 +31,7 @@ TINY_MM = 1e-6
 MORE_AREA = 1.2  # so many times as large is what a piece is a part of: our choice
 WELT_MM = 26.0  # a welt is no wider: our choice
 BESIDE_AND_FOOT = 3  # edges by which a pocket is sewn
+BAG_DEEP_MM = 20.0  # a room that is written and so deep is a bag's: our choice
 AS_WIDE = 0.9  # a panel as wide as its host leaves the room of the whole: our choice
 
 
@@ -64,6 +65,22 @@ def is_of_whole(build: Build, room: Room) -> bool:
         and sum(len(side.edges) >= BESIDE_AND_FOOT for side in seam.sides) > 1
     ]
     return not is_parted and len(sleeves) < 2
+
+
+def is_bag(build: Build, room: Room | None) -> bool:
+    """Whether a build keeps its shape when it is filled: its room has a depth, and is no cover's; where no room is known,
+    a part is sewn to others by its left and its right edge."""
+    if build.inside is not None:
+        return build.inside.depth_mm >= BAG_DEEP_MM
+    if room is not None:
+        return room.kind != "pouch" and not room.closes
+    sewn = {
+        (side.part, side.edges)
+        for seam in build.seams
+        for side in seam.sides
+        if any(other.edges and other.part != side.part for other in seam.sides)
+    }
+    return any((part, ("right",)) in sewn for part, edges in sewn if edges == ("left",))
 
 
 def goes_in_room(size_mm: tuple[float, float, float], room: Room) -> bool:

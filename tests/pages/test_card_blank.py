@@ -328,3 +328,12 @@ def test_the_line_under_the_head_stays_clear_of_a_mark_that_hangs_lower_than_the
     plan = replace(care_plan, build=replace(care_plan.build, shop=replace(care_plan.build.shop, name="", contact="")))
     card = Card(plan, "ID-1", 2, picture=PICTURES["square"], title="Apron")
     assert card.lines(STYLE.thick_line_mm)[0].top == near(card.images[0].y_mm - 1.0)
+
+
+def test_the_number_of_a_code_never_stands_alone_on_a_line() -> None:
+    """In a room that holds all of it but its number, the document goes down with it; a wider one holds it all."""
+    whole_mm = text_width_mm(PAYLOAD, "regular", 7 * PT)
+    number_mm = text_width_mm(PAYLOAD.rpartition("/")[2], "regular", 7 * PT)
+    *parts, document, number = PAYLOAD.split("/")
+    assert break_payload(PAYLOAD, whole_mm - number_mm / 2) == ("/".join((*parts, "")), f"{document}/{number}")
+    assert break_payload(PAYLOAD, whole_mm + 10) == (PAYLOAD,)

@@ -121,3 +121,40 @@ def test_four_postcards_fill_an_a4_sheet_and_two_cuts_through_its_middle_part_th
 @pytest.mark.parametrize("card", ["A6", "4x6 in", "ID-1"])
 def test_widest_margin_on_the_least_paper_still_takes_a_card(card):
     assert sheet_of("least", card, 25.4).places
+
+
+@pytest.mark.parametrize("margin_mm", [6.35, 12.7])
+@pytest.mark.parametrize(("paper", "card"), EVERY_SHEET)
+def test_marks_lead_a_rule_over_more_than_half_of_every_cut(paper, card, margin_mm):
+    """From the first mark in the line of a side to the last; a cut half-way between two cards, at most 2 mm apart, is asked
+    for above."""
+    sheet = sheet_of(paper, card, margin_mm)
+    boxes, marks = [place.box for place in sheet.places], [line_box(ends) for ends in (*sheet.cuts, *sheet.on_cuts)]
+    flipped = [[Box(box.bottom, box.left, box.top, box.right) for box in found] for found in (boxes, marks)]
+    for cards, drawn, wide in ((boxes, marks, sheet.width_mm), (*flipped, sheet.height_mm)):
+        sides = {round(x, 5) for box in cards for x in (box.left, box.right) if 0.1 < x < wide - 0.1}
+        for x in (x for x in sides if not any(0.1 < abs(x - other) <= 2.0 for other in sides)):
+            own = [mark for mark in drawn if abs(mark.left - x) < 1e-4 and mark.width == 0]
+            longest_mm = max(box.height for box in cards if min(abs(box.left - x), abs(box.right - x)) < 1e-4)
+            assert max(mark.top for mark in own) - min(mark.bottom for mark in own) > longest_mm / 2, (x, own)
+
+
+def test_a_mark_on_the_side_of_a_card_lies_in_its_margin():
+    for paper, card in EVERY_SHEET:
+        sheet, form = sheet_of(paper, card), find_format(card, 2)
+        for ends in sheet.on_cuts:
+            for place in sheet.places:
+                assert not boxes_overlap(shrink(line_box(ends), -0.1), shrink(place.box, form.margin_mm))
+
+
+def test_the_cut_that_halves_an_a4_sheet_of_postcards_has_a_mark_at_its_top_and_at_its_foot():
+    sheet = sheet_of("a4", "A6")
+    # The printer reaches to 6.35 mm from the rim; the marks are 4 mm long.
+    assert sorted(round_box(line_box(ends)) for ends in sheet.on_cuts) == [
+        (105.0, 6.35, 105.0, 10.35),
+        (105.0, 286.65, 105.0, 290.65),
+    ]
+
+
+def test_a_card_in_the_middle_of_its_paper_has_no_mark_on_its_sides():
+    assert sheet_of("letter", "A5 folded").on_cuts == ()

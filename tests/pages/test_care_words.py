@@ -4,12 +4,15 @@ import re
 from dataclasses import replace
 
 import pytest
-from demos import PATHS, demo_build
+from demos import PATHS, ROOT, demo_build, demo_plan
 
+from docgen.assemble import is_bag
+from docgen.checks import resolve_build
 from docgen.fonts import missing_characters
 from docgen.layout_files import layouts_folder, list_languages
 from docgen.pages.care.care_words import list_advice, list_closing, load_care_words
-from docgen.resolve import Care, CarePart, Shop
+from docgen.read import read_spec
+from docgen.resolve import Care, CarePart, Inside, Shop
 from docgen.tables.care import ADVICE_IDS, find_care
 
 LANGUAGES = list_languages()
@@ -43,6 +46,10 @@ def test_no_phrase_is_missing_too_long_or_unprintable(language):
         assert len(phrase.heading) <= LONGEST_HEADING, name
         assert phrase.text.endswith("{contact}" if name == "repair" else "."), name
         assert missing_characters(phrase.heading + phrase.text + phrase.short) == (), name
+        assert bool(phrase.bag) == bool(phrase.bag_short) == (name in ("dry", "keep")), name
+        assert len(phrase.bag) <= LONGEST_TEXT, name
+        assert len(phrase.bag_short) <= LONGEST_SHORT, name
+        assert missing_characters(phrase.bag + phrase.bag_short) == (), name
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
@@ -55,7 +62,7 @@ def test_only_humidity_load_and_contact_are_put_in(language):
 
 def test_french_signs_of_two_parts_stand_behind_a_thin_no_break_space():
     for name, phrase in load_care_words("fr").advice.items():
-        for words in (phrase.heading, phrase.text, phrase.short):
+        for words in (phrase.heading, phrase.text, phrase.short, phrase.bag, phrase.bag_short):
             assert not re.search(r"(?<!\u202f)[:;!?»]|«(?!\u202f)", words), name
 
 
@@ -93,6 +100,36 @@ def test_the_shop_may_follow_or_replace_any_part(care_plan):
 def test_a_part_that_the_materials_do_not_call_for_is_added_in_its_place(care_plan):
     plan = dress(care_plan, Care(parts=(CarePart(id="brass", text="Ours is waxed.", is_instead=True),)))
     assert [heading for heading, _ in say(plan)] == ["If it gets wet", "Please do not", "Brass and copper"]
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_only_a_bag_is_filled_when_it_dries_and_when_it_is_kept(language):
+    """Told of what has walls, between panels or over a round base, and of nothing flat."""
+    said = load_care_words(language)
+    for name in ("bag", "bucket", "crossbody", "duffel", "field-bag", "satchel", "tote"):
+        texts = {advice.text for advice in list_advice(demo_plan(name), said)}
+        assert said.advice["dry"].bag in texts, name
+        assert said.advice["dry"].text not in texts, name
+    for name in ("belt", "lead", "strap", "wallet", "sleeve", "notebook-sleeve", "sheath", "cable-roll"):
+        texts = {advice.text for advice in list_advice(demo_plan(name), said)}
+        assert said.advice["dry"].text in texts, name
+        assert said.advice["dry"].bag not in texts, name
+
+
+def test_a_room_that_is_written_makes_a_bag_where_it_is_deep():
+    """Our choice: 20 mm."""
+    build = demo_build("sleeve")
+    flat, deep = (replace(build, inside=Inside(width_mm=200, height_mm=100, depth_mm=mm)) for mm in (19, 20))
+    assert [is_bag(one, one.assembly.room) for one in (flat, deep)] == [False, True]
+
+
+def test_what_is_sewn_to_others_by_both_its_sides_is_a_wall():
+    """The market tote, of which no room is worked out; a halter has straps alone."""
+    builds = ROOT / "tests/bench/slips/builds"
+    tote, halter = (resolve_build(read_spec(builds / f"{name}.toml")) for name in ("market-tote", "halter"))
+    assert tote.assembly.room is None
+    assert is_bag(tote, None)
+    assert not is_bag(halter, None)
 
 
 def test_load_is_printed_as_the_shop_wrote_it(care_plan):

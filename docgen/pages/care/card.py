@@ -287,8 +287,9 @@ def _draw_rows(
 
 
 def break_payload(payload: str, width_mm: float) -> tuple[str, ...]:
-    """What the code says, broken after a slash where it can be."""
-    lines = wrap_text(payload.replace("/", "/ "), "regular", LEAST_MM, width_mm)
+    """What the code says, broken after a slash where it can be, and never before its number alone."""
+    *parts, document, number = payload.split("/")
+    lines = wrap_text("/ ".join((*parts, f"{document}/{number}")), "regular", LEAST_MM, width_mm)
     return tuple(line.replace("/ ", "/") for line in lines)
 
 

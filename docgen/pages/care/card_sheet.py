@@ -1,11 +1,13 @@
 """Where cards lie on a sheet of paper, as many as it holds, and the marks by which they are cut out.
 
 Cards lie in rows or in columns. Either they touch, in the middle of the paper, with marks round them; or the outer ones
-lie at the rim of the paper, where nothing is cut, and what paper is left lies between them and has the marks. No mark
-reaches a card, so that every cut needs free paper in its line, or is half-way between two cards.
+lie at the rim of the paper, where nothing is cut, and what paper is left lies between them and has the marks. These
+reach no card, so that every cut needs free paper in its line, or is half-way between two cards. At an end where there is
+none, a mark on the cut itself leads the rule, on fronts alone.
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from itertools import pairwise, product
 from typing import Final
 
@@ -16,6 +18,9 @@ from docgen.pages.care.card_format import CardFormat
 CROP_OFF_MM: Final = 1.5
 REACH_MM: Final = 5.5
 """How near to a card its marks begin, and how far from it they end."""
+
+ON_CUT_MM: Final = 4.0
+"""How long a mark on the side of a card is: what of it the cut leaves stands in the card's margin."""
 
 LEAST_MARK_MM: Final = 2.0
 """A shorter one does not lead a rule."""
@@ -47,13 +52,15 @@ class CardPlace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A sheet of paper, the cards on it in reading order, and the lines to cut and to fold by."""
+    """A sheet of paper, the cards on it in reading order, and the lines to cut and to fold by; `on_cuts` lie on the side of
+    a card."""
 
     width_mm: float
     height_mm: float
     places: tuple[CardPlace, ...]
     cuts: tuple[Ends, ...]
     folds: tuple[Ends, ...] = ()
+    on_cuts: tuple[Ends, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,20 +76,22 @@ class _Paper:
 def find_sheet(form: CardFormat, wide_mm: float, high_mm: float, margin_mm: float) -> Sheet:
     """The way to lay the most cards that can all be cut out by marks; of several the one nearest to upright cards that
     touch. ValueError when there is none."""
-    best: Sheet | None = None
+    best: tuple[_Paper, Sheet] | None = None
     printed = Box(margin_mm, margin_mm, wide_mm - margin_mm, high_mm - margin_mm)
     for places in _list_ways(form, Box(0.0, 0.0, wide_mm, high_mm), printed):
-        if len(places) <= (len(best.places) if best else 0):
+        if len(places) <= (len(best[1].places) if best else 0):
             continue
         paper = _Paper(wide=wide_mm, high=high_mm, printed=printed, boxes=tuple(place.box for place in places))
         cuts = _mark_cuts(paper) if all(_is_printed(place.box, form, printed) for place in places) else None
         if cuts is not None:
             folds = tuple(_mark_folds(paper)) if form.is_folded else ()
-            best = Sheet(width_mm=wide_mm, height_mm=high_mm, places=places, cuts=cuts, folds=folds)
+            best = paper, Sheet(width_mm=wide_mm, height_mm=high_mm, places=places, cuts=cuts, folds=folds)
     if best is None:
         card, sheet = f"{form.width_mm:.1f} x {form.height_mm:.1f} mm", f"{wide_mm:.1f} x {high_mm:.1f} mm"
         raise ValueError(f"no card of {card} fits a sheet of {sheet} with its crop marks")
-    return best
+    taken, found = best
+    upright, level = _mark_sides(taken), map(_flip, _mark_sides(_flip_paper(taken)))
+    return replace(found, on_cuts=tuple(dict.fromkeys([*upright, *level])))
 
 
 def _is_printed(box: Box, form: CardFormat, printed: Box) -> bool:
@@ -172,9 +181,8 @@ def _mark_cuts(paper: _Paper) -> tuple[Ends, ...] | None:
 def _mark_lines(paper: _Paper) -> list[Ends] | None:
     """The marks of upright cuts."""
     marks: list[Ends] = []
-    sides = sorted({(x, box.bottom, box.top) for box in paper.boxes for x in (box.left, box.right)})
-    places = sorted({round(x, 6) for x, _, _ in sides})
-    slits = [(low, high) for low, high in pairwise(places) if SLIT_MM <= high - low <= WIDE_MM]
+    sides = _list_sides(paper)
+    slits = _list_slits(sides)
     for low, high in slits:
         marks += _mark_slit((low + high) / 2, paper)
     for x, bottom, top in sides:
@@ -182,10 +190,43 @@ def _mark_lines(paper: _Paper) -> list[Ends] | None:
             continue
         own = [*_mark_ray(x, bottom, -1.0, paper), *_mark_ray(x, top, 1.0, paper)]
         marks += own
-        in_slit = any(min(abs(x - low), abs(x - high)) < SLACK_MM for low, high in slits)
-        if not own and not in_slit and not _is_marked(x, marks) and abs(x - paper.wide / 2) > HALVED_MM:
+        if not own and not _is_in_slit(x, slits) and not _is_marked(x, marks) and abs(x - paper.wide / 2) > HALVED_MM:
             return None
     return marks
+
+
+def _list_sides(paper: _Paper) -> list[tuple[float, float, float]]:
+    """Upright sides of cards, from the left: their place, foot and top."""
+    return sorted({(x, box.bottom, box.top) for box in paper.boxes for x in (box.left, box.right)})
+
+
+def _list_slits(sides: Iterable[tuple[float, float, float]]) -> list[tuple[float, float]]:
+    """Between which sides one cut parts two cards."""
+    places = sorted({round(x, 6) for x, _, _ in sides})
+    return [(low, high) for low, high in pairwise(places) if SLIT_MM <= high - low <= WIDE_MM]
+
+
+def _is_in_slit(x: float, slits: Iterable[tuple[float, float]]) -> bool:
+    return any(min(abs(x - low), abs(x - high)) < SLACK_MM for low, high in slits)
+
+
+def _mark_sides(paper: _Paper) -> Iterator[Ends]:
+    """Marks on an upright side itself, at an end where there is no room for one beyond it: at the rim of the paper, or
+    where a card lies across."""
+    sides = _list_sides(paper)
+    slits = _list_slits(sides)
+    for x, bottom, top in sides:
+        is_cut = HALVED_MM <= x <= paper.wide - HALVED_MM and not _is_in_slit(x, slits)
+        if not is_cut or not paper.printed.left <= x <= paper.printed.right:
+            continue
+        for y, way, rim in ((bottom, -1.0, paper.printed.bottom), (top, 1.0, paper.printed.top)):
+            goes_on = any(
+                abs(at - x) < SLACK_MM and -SLACK_MM <= way * ((foot if way > 0 else head) - y) <= WIDE_MM
+                for at, foot, head in sides
+            )
+            if not goes_on and not any(_mark_ray(x, y, way, paper)):
+                start = min(y, rim) if way > 0 else max(y, rim)
+                yield _order(Point(x, start), Point(x, start - way * ON_CUT_MM))
 
 
 def _is_marked(x: float, marks: Iterable[Ends]) -> bool:

@@ -238,9 +238,10 @@ def mirror_box(box: Box, work: Work) -> Box:
 
 
 def _draw_lines(work: Work, *, is_back: bool) -> tuple[PathMark, ...]:
-    """The marks to cut by, and dashed ones to fold by, on both sides of the paper."""
+    """The marks to cut by, and dashed ones to fold by, on both sides of the paper; those on the side of a card in front."""
     wide = work.setup.style.thin_line_mm
-    kinds = (Stroke(wide), work.sheet.cuts), (Stroke(wide, FOLD_DASH_MM), work.sheet.folds)
+    cuts = work.sheet.cuts if is_back else (*work.sheet.cuts, *work.sheet.on_cuts)
+    kinds = (Stroke(wide), cuts), (Stroke(wide, FOLD_DASH_MM), work.sheet.folds)
     return tuple(
         PathMark(path=polyline(_mirror_ends(ends, work) if is_back else ends), stroke=stroke)
         for stroke, lines in kinds

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from types import MappingProxyType
 
+from docgen.assemble import is_bag
 from docgen.classes import dataclass
 from docgen.layout_files import LANGUAGES_FOLDER, LayoutFile
 from docgen.pages.looks.block_order import arrange
@@ -16,11 +17,14 @@ from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, HUMIDITY, IMPORTANCE
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Phrase:
-    """The words of one advice: heading, text, and the short form for the smallest card."""
+    """The words of one advice: heading, text, and the short form for the smallest card; with both for a bag where they
+    are others."""
 
     heading: str
     text: str
     short: str
+    bag: str = ""
+    bag_short: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +92,8 @@ def list_closing(plan: Plan, said: CareWords, *, is_short: bool = False, with_ow
 def _phrase_advice(plan: Plan, said: CareWords, name: str, is_short: bool) -> Advice:
     phrase, build = said.advice[name], plan.build
     values = {"humidity": HUMIDITY, "load": build.care.load, "contact": build.shop.contact}
-    text = put_in(phrase.short if is_short else phrase.text, values)
+    plain, of_bag = (phrase.short, phrase.bag_short) if is_short else (phrase.text, phrase.bag)
+    text = put_in(of_bag if of_bag and is_bag(build, build.assembly.room) else plain, values)
     rank = 0 if name in ALWAYS_KEPT else IMPORTANCE.index(name)
     return Advice(heading=phrase.heading, text=text, rank=rank)
 
