@@ -122,6 +122,7 @@ REASONS: Final = {
     "landing-across-fold": "What lies flat across a fold holds it straight, or creases.",
     # holes and hardware
     "hole-near-edge": "The hole tears out to the edge.",
+    "hole-at-hem": "Half of a cap stands on the hem, and the cut edge under it tears into the hole.",
     "hole-on-stitch-line": "The punch cuts the thread, or the needle falls into the hole.",
     "corner-folds-unlike": "A wall that does not bend at its corner cannot be sewn up there.",
     "corner-too-short": "The seam closes nothing, and the corner has no depth.",

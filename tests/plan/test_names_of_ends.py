@@ -36,7 +36,7 @@ def lines(plan: Plan) -> list[str]:
 
 def test_a_strip_has_a_start_and_an_end_and_no_top() -> None:
     told = lines(demo_plan("tote"))
-    assert any(line.endswith("3 1/2 in from left and right, 1 1/2 in from the start.") for line in told)
+    assert any(line.endswith("3 1/2 in from left and right, 1 3/4 in from the start.") for line in told)
     assert any("from left at the start to right at the start of Body" in line for line in told)
 
 

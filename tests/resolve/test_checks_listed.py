@@ -135,6 +135,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "skive-thin-at-fold": "0.77 mm",
         "fold-allowance": "7.7 mm",
         "hole-near-edge": "2.2 times",
+        "hole-at-hem": "2.2 times",
         "hole-on-stitch-line": "1.7 mm",
         "lining-larger": "2.7 mm",
         "post-length": "1.1 to 1.7 mm",

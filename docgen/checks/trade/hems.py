@@ -1,10 +1,14 @@
-"""Check of seams of a piece to itself: along the edge that is turned over."""
+"""Checks of hems: seams of a piece to itself along the edge that is turned over, and holes where that edge comes to lie."""
 
 from collections.abc import Iterator
 
-from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.outline import outline_box
+from docgen.geometry.vector import distance, dot, subtract, unit
 from docgen.problems import Place, line_words
-from docgen.resolve import Piece, Seam, side_words
+from docgen.resolve import Fold, Hole, Piece, Seam, side_words
+
+NOTHING_MM = 1e-6
 
 
 @check(
@@ -36,6 +40,44 @@ def find_lost_hems(subject: Subject) -> Iterator[Found]:
                     continue
                 mend = "name the edge of the hem, or the part that it is sewn to"
                 yield seam.place_of(side), what + others, mend, seam.name
+
+
+@check(
+    "hole-at-hem",
+    "The centre of a hole keeps {hole_edge} its size from where the cut edge of a hem comes to lie.",
+    PRACTICE,
+    gives_way=("hole-near-edge", "marks-askew"),
+)
+def find_holes_at_hems(subject: Subject) -> Iterator[Found]:
+    """For each hole or row of holes that is written, the first through which the turned edge runs, or beside it."""
+    told: set[Place] = set()
+    for piece in subject.build.pieces:
+        hems = [fold for fold in piece.marks.folds if fold.of_hem and not fold.is_open and fold.turned_mm]
+        for hole in (hole for hole in piece.marks.holes if hems and hole.place not in subject.odd_punches):
+            least_mm = subject.build.limits.hole_edge * hole.diameter_mm
+            near = next((fold for fold in hems if _lies_at_hem(piece, fold, hole, least_mm)), None)
+            if near is None or hole.place in told:
+                continue
+            told.add(hole.place)
+            down_mm = abs(near.off_mm(hole.at))
+            what = (
+                f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies {subject.length(down_mm)} from the '
+                f"fold of its hem, whose cut edge comes to lie {subject.length(near.turned_mm)} from there"
+            )
+            far_mm = near.turned_mm + least_mm
+            mend = f"keep its centre {subject.length(far_mm)} from the fold or more"
+            if near.turned_mm - least_mm >= least_mm:
+                mend += f", or {subject.length(near.turned_mm - least_mm)} or less: then it goes through both layers"
+            yield hole.place, what, mend, piece.name
+
+
+def _lies_at_hem(piece: Piece, fold: Fold, hole: Hole, least_mm: float) -> bool:
+    """Whether the cut edge of a turned hem comes nearer than that to a hole on the rest of its piece."""
+    own_mm, rest_mm = fold.off_mm(hole.at), fold.off_mm(outline_box(piece.outline).centre)
+    along_mm = dot(subtract(hole.at, fold.start), unit(subtract(fold.end, fold.start)))
+    if own_mm * rest_mm <= 0 or not 0 <= along_mm <= distance(fold.start, fold.end):
+        return False
+    return abs(abs(own_mm) - fold.turned_mm) < least_mm - NOTHING_MM
 
 
 def _place(seam: Seam, piece: Piece) -> Place:
