@@ -44,8 +44,8 @@ def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
     """It is laid dry and marked first, and pressed down once the glue is dry."""
     told = lines(demo_plan("satchel"), 3)
     at = told.index(
-        "Put contact cement on the flesh side of Flap, no more than 3/16 in from the top edge, and on a strip from "
-        "1 3/16 in to 1 3/8 in below the top edge of Back panel."
+        "Put contact cement on the flesh side of Flap, no more than 3/16 in from the top edge (from right 5/16 in to left "
+        "5/16 in), and on a strip from 1 3/16 in to 1 3/8 in below the top edge of Back panel."
     )
     assert told[at - 2].startswith("Back panel grain side up: lay Flap")
     assert told[at - 1].startswith("Mark round it, take it off")
@@ -53,7 +53,13 @@ def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
         "Wait 15 to 120 min, until dry to the touch (see the tin), then press Flap down on its mark; rub off what shows of "
         "that."
     )
-    assert told[at + 2] == "The row goes from edge to edge of Flap: its ends lie beyond Back panel."
+    assert not any("its ends lie beyond" in line for line in told)
+
+
+def test_a_row_that_goes_beyond_what_it_is_sewn_to_is_told(tmp_path: Path) -> None:
+    plan = variant(tmp_path, "satchel", ("flap: top from right 5/16 in to left 5/16 in", "flap: top"))
+    told = "The row goes from edge to edge of Flap: its ends lie beyond Back panel."
+    assert [told in lines(plan, 3), told in lines(demo_plan("satchel"), 3)] == [True, False]
 
 
 @pytest.mark.parametrize(("finish", "is_rough"), [("oiled", True), ("waxed", True), ("plain", False)])
@@ -109,7 +115,8 @@ def test_tape_is_put_on_as_it_is(tmp_path: Path) -> None:
     plan = variant(tmp_path, "satchel", ('"contact cement"', '"double-sided tape"'))
     told = lines(plan, 3)
     assert not any("oughen" in line or line.startswith(("Wait ", "Mark round")) for line in told)
-    assert "Put double-sided tape on the flesh side of Flap, no more than 3/16 in from the top edge." in told
+    put = "Put double-sided tape on the flesh side of Flap, no more than 3/16 in from the top edge (from right 5/16 in to "
+    assert f"{put}left 5/16 in)." in told
 
 
 def test_what_clips_do_not_reach_is_held_otherwise(tmp_path: Path) -> None:

@@ -202,14 +202,14 @@ def _snip_acts(work: Work, wall: str, seam: Seam) -> Iterator[Act]:
 
 
 def _alone_acts(work: Work, seam: Seam) -> Iterator[Act]:
-    """Of what is sewn flat on a piece and stands over it where its row ends."""
+    """Of what is sewn flat on a piece by a whole edge and stands over it where its row ends."""
     own, flat = (
         work.sides(seam),
         [work.pieces[side.part] for side in seam.sides if side.part in work.pieces and not side.edges],
     )
     for landing in flat[0].marks.landings if len(own) == 1 and flat else ():
         over = sides_over(flat[0], landing) if landing.piece == own[0].part else {}
-        if over and landing.is_over:
+        if over and landing.is_over and not own[0].stretch_mm:
             yield act("row_alone", part=work.titles[own[0].part], host=flat[0].title)
 
 
