@@ -7,7 +7,7 @@ import re
 CONSUMABLE_WORDS = (
     *("adhesive", "cement", "glue", "tape", "dye", "stain", "paint", "finish"),
     *("wax", "beeswax", "oil", "balm", "conditioner", "gum", "burnisher liquid"),
-    *("primer", "solvent", "thinner", "sandpaper", "paste", "spray", "blades"),
+    *("primer", "solvent", "thinner", "sandpaper", "paste", "spray", "blades", "thread lock", "threadlock"),
 )
 GLUE_WORDS = ("adhesive", "cement", "glue", "tape")  # of these, what holds parts until they are sewn
 WORD = re.compile(r"[a-z]+")

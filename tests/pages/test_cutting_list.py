@@ -8,6 +8,7 @@ from on_paper import HOSTILE, PAPERS, check_inside, check_said, make_setup, text
 
 from docgen.geometry.path import path_box
 from docgen.pages.lists.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
+from docgen.pages.lists.supply_list import spare_words
 from docgen.pages.looks.words import words as page_words
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
@@ -211,8 +212,12 @@ def test_posts_that_were_chosen_are_told() -> None:
 def test_what_to_have_besides_the_count_is_told() -> None:
     """Posts to try where foam gives, and spares of what is not set twice; nothing of rings."""
     found = " ".join(lay_out_texts(demo_plan("field-bag")))
-    assert "4 more of 10 mm to try" in found
-    assert found.count("none is spare: have 2 more") == found.count("of each post") == 1
+    assert "4 more of 10 mm to try: foam gives" in found
+    assert found.count("none is spare: have 2 more") == found.count("of each post;") == 1
+    # 6, 2, 2 and 4 are set, 4 of 10 mm are to be tried, and 2 of each are spare.
+    rivet = next(item for item in demo_plan("field-bag").hardware if item.tried)
+    told = spare_words(rivet, page_words("cutting")).replace("\u00a0", " ")
+    assert told.endswith("; buy 8 of 6 mm, 4 of 8 mm, 8 of 10 mm, 6 of 12 mm")
     assert "none is spare" not in " ".join(lay_out_texts(demo_plan("notebook-sleeve")))
 
 

@@ -33,14 +33,14 @@ def test_so_many_hold_it_and_one_less_does_not(need: float, each: float) -> None
 
 
 @pytest.mark.parametrize(
-    "words", ["contact cement", "Contact Cement", "spray adhesive", "beeswax", "edge dye", "glue", "water-based glue"]
+    "words", ["contact cement", "Contact Cement", "spray adhesive", "beeswax", "edge dye", "glue", "thread lock"]
 )
 def test_goods_that_are_used_up(words: str) -> None:
     assert is_consumable(words)
 
 
 @pytest.mark.parametrize(
-    "words", ["glue brush", "wax pot", "skiving knife", "mallet", "spray gun", "", "5/32 in hole punch"]
+    "words", ["glue brush", "wax pot", "turn lock", "skiving knife", "mallet", "spray gun", "", "5/32 in hole punch"]
 )
 def test_tools_are_not_used_up(words: str) -> None:
     assert not is_consumable(words)

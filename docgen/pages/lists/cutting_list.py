@@ -39,6 +39,7 @@ from docgen.tables.hides import HIDES, PANEL, ROLL
 from docgen.tables.practice import NOTCH_DEEP_MM
 from docgen.written.units.telling import (
     Show,
+    format_about_area,
     format_area,
     format_areas,
     format_bought_area,
@@ -298,7 +299,7 @@ def _bought_facts(plan: MaterialPlan, bought: Bought, show: Show, said: Said) ->
         yield said["takes"], format_area(plan.gross_mm2, show)
         yield said["buy_goods"], hold_measures(bought_words(bought, show))
     yield said["decides"], said[f"decides_{bought.decides}"]
-    yield said["left" if bought.goods.sold != ROLL else "left_beside"], format_area(bought.left_mm2, show)
+    yield said["left" if bought.goods.sold != ROLL else "left_beside"], format_about_area(bought.left_mm2, show)
 
 
 def bought_words(bought: Bought, show: Show) -> str:

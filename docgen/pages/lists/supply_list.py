@@ -1,5 +1,6 @@
 """Plan -> the lists of hardware, thread and goods that are used up, as blocks."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Together
@@ -50,7 +51,15 @@ def hardware_sizes(hardware: Hardware, said: Said) -> str:
 def spare_words(item: HardwareItem, said: Said) -> str:
     """How many to have besides, where no spare is counted: what is set badly is not set again."""
     each = f" {said['of_each_post']}" if item.posts else ""
-    return f"{said['no_spare']} {item.wanted} {said['more']}{each}" if item.wanted else ""
+    told = f"{said['no_spare']} {item.wanted} {said['more']}{each}" if item.wanted else ""
+    return hold_measures(f"{told}; {said['no_spare_buy']} {_posts_to_buy(item, said)}") if told and item.tried else told
+
+
+def _posts_to_buy(item: HardwareItem, said: Said) -> str:
+    """How many of each post, those to try and the spares in it: `8 of 6 mm, 6 of 10 mm`."""
+    counts = Counter(dict(item.posts)) + Counter(dict(item.tried))
+    told = ((count + item.wanted, format_mm(post)) for post, count in sorted(counts.items()) if post)
+    return ", ".join(f"{count} {said['of']} {post}".replace(" ", "\u00a0") for count, post in told)
 
 
 def post_words(item: HardwareItem, said: Said) -> str:

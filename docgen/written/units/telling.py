@@ -80,6 +80,12 @@ def format_short_area(mm2: float, show: Show) -> str:
     return f"{format_fine(mm2 / MM2_PER_DM2, 1)} dm²"
 
 
+def format_about_area(mm2: float, show: Show) -> str:
+    """An area that is no nearer known than a tenth of a square foot: "19.3 sq ft (179 dm²)"."""
+    feet, decimetres = format_number(mm2 / MM2_PER_SQFT, 1), format_number(mm2 / MM2_PER_DM2, 0)
+    return format_both(f"{feet} sq ft", f"{decimetres} dm²", show)
+
+
 def format_areas(least_mm2: float, most_mm2: float, show: Show) -> str:
     """An area from and to: "22 to 26 sq ft (204 to 242 dm²)"; of one area that alone."""
     if most_mm2 - least_mm2 < NOTHING_MM:
