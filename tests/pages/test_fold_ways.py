@@ -3,11 +3,13 @@ spec by hand. That flesh lies inside of a fold unless it is said otherwise, and 
 notch meet edge to edge, is plain geometry; how a loop is folded is common practice, no published source."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
+from demos import demo_build
 
 from docgen.assemble import Assembled, Copy, Placed, TakenApart, inner, pile_joints, pile_post, pile_seam, tell_sections
 from docgen.assemble.space.vectors import minus
@@ -215,6 +217,20 @@ def test_a_back_stands_straight_until_it_is_folded() -> None:
 
 def test_what_lies_inside_is_on_the_label() -> None:
     assert fold_notes(by_name(built(BACKWARD).pieces)["back"], "mm") == ("fold, 60 mm turned: grain side in",)
+
+
+def test_what_only_bends_is_called_so_on_the_label_with_all_that_are_alike() -> None:
+    """Of the satchel's flap nothing is turned, though its first fold lies 1 3/8 in from the edge; a closed one is."""
+    flap = by_name(demo_build("satchel").pieces)["flap"]
+    first, second = flap.marks.folds
+    assert fold_notes(flap, "in") == ("2 bends, 90°",)
+    assert fold_notes(flap.with_marks(folds=(first, replace(second, angle_deg=180))), "in") == (
+        "bend, 90°",
+        "bend, 180°",
+    )
+    assert fold_notes(flap.with_marks(folds=(replace(first, angle_deg=0),)), "in") == ("bend",)
+    closed = flap.with_marks(folds=(replace(first, is_open=False), replace(second, is_open=False)))
+    assert fold_notes(closed, "in") == ("fold, 1 3/8 in turned",)
 
 
 def test_edges_that_meet_at_a_corner_are_not_drawn_as_a_lap() -> None:

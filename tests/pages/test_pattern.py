@@ -307,9 +307,13 @@ def test_first_page_leads_with_the_square_of_the_unit_that_stands_first(show: st
 
 
 def test_both_ends_of_a_broken_strap_bear_its_name(pattern: Document) -> None:
-    texts = {text for page in pattern.pages[1:] for text, _, _ in words_of(page)}
-    ends = {text.rsplit(", ", 1)[0] for text in texts if text.endswith(", first end")}
-    assert ends == {text.rsplit(", ", 1)[0] for text in texts if text.endswith(", second end")}
+    """On one line, or its name with a comma and which end it is on two."""
+    texts = [text for page in pattern.pages[1:] for text, _, _ in words_of(page)]
+    named = {text.rsplit(",", 1)[0] for text in texts if text.endswith((", first end", ", second end", ","))}
+    for title in named:
+        whole = [text for text in texts if text in (f"{title}, first end", f"{title}, second end")]
+        assert len(whole) == len(set(whole))
+        assert len(whole) + texts.count(f"{title},") == 2, title
 
 
 def test_the_open_end_of_a_broken_strap_is_closed_by_a_line_from_beyond_one_edge_to_beyond_the_other(

@@ -45,7 +45,8 @@ def test_each_end_is_folded_as_far_in_as_it_lies_back_itself(make: Callable[[str
     assert low.start.y == low.end.y == pytest.approx(45.498, abs=0.0005)
     assert found.cut_length_mm - high.start.y == pytest.approx(65.498, abs=0.0005)
     assert high.start.y == high.end.y
-    assert (low.start.x, low.end.x, low.note) == (0, 20, "turn back here")
+    assert (low.start.x, low.end.x, low.note) == (0, 20, "first end round the ring")
+    assert high.note == "second end round the ring"
 
 
 def test_a_strap_is_worn_at_its_middle_hole(make: Callable[[str], Strap]) -> None:

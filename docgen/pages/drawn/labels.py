@@ -96,6 +96,14 @@ def take_boxes(room: Room, taken: Iterable[Box]) -> Room:
     return Room(box, cell, room.columns, room.rows, free)
 
 
+def take_shapes(room: Room, shapes: Iterable[Path]) -> Room:
+    """The room without what lies inside some closed shapes."""
+    free = room.free
+    for shape in shapes:
+        free &= ~_stack(_inside(shape, room.box, room.cell_mm, room.columns, room.rows), room.columns + 1)
+    return Room(room.box, room.cell_mm, room.columns, room.rows, free)
+
+
 def _bits(first: int, last: int, columns: int) -> int:
     """A row with the columns from the first up to, not with, the last."""
     first, last = max(first, 0), min(last, columns)
@@ -190,13 +198,14 @@ def place_label(
     *,
     least_mm: float = READABLE_MM,
     clear_mm: float = CLEAR_MM,
+    shares: Sequence[float] = SIZES,
 ) -> tuple[TextMark, ...]:
     """The label inside the piece, at the first of the angles (0, 90 or -90) that serves, there in few and large lines;
-    empty when it fits at no size."""
+    empty when it fits at no size, of those `shares` of its own."""
     for angle in angles_deg:
         refused: list[tuple[float, float]] = []
         for wide_mm in WIDTHS_MM:
-            for share in SIZES:
+            for share in shares:
                 sized = wrap_lines(shrink_lines(lines, share, least_mm), wide_mm)
                 wide, high = label_size(sized)
                 if any(wide >= other[0] and high >= other[1] for other in refused):
@@ -210,14 +219,15 @@ def place_label(
 
 
 def place_lines(
-    room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float], size_mm: float
+    room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float], size_mm: float, *, clear_mm: float = CLEAR_MM
 ) -> tuple[TextMark, ...]:
     """The lines of the label apart, in type so large, each where there is room for it; empty when one has none."""
     for angle in angles_deg:
         left = room
         marks: list[TextMark] = []
         for line in lines:
-            found = place_label(left, (replace(line, size_mm=size_mm),), (angle,), least_mm=size_mm)
+            sized = (replace(line, size_mm=size_mm),)
+            found = place_label(left, sized, (angle,), least_mm=size_mm, clear_mm=clear_mm)
             marks += found
             left = take_boxes(left, map(text_box, found))
             if not found:

@@ -12,7 +12,7 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import TextMark
 from docgen.resolve import Landing, Piece, StrapLanding
 
-CLEAR_MM = 0.6  # white round a name
+CLEAR_MM = 1.8, 0.6  # white round a name; the first where there is room for it
 CORNER_WIDTHS = (
     3.0  # in an outline so many times as wide as its name, that stands in the corner, apart from the piece's
 )
@@ -28,7 +28,12 @@ def landing_labels(
     bands = [skive.band for skive in piece.marks.skives]
     for landing in landings:
         room = take_boxes(make_room(landing.outline, (outline_path(piece.outline), *lines), bands), held)
-        ways = (_place(room, told, angle) for told in _wrap(landing.title, style) for angle in (0.0, 90.0))
+        ways = (
+            _place(room, told, angle, clear_mm)
+            for clear_mm in CLEAR_MM
+            for told in _wrap(landing.title, style)
+            for angle in (0.0, 90.0)
+        )
         name = next(filter(None, ways), ())
         held += map(mark_box, name)
         yield from name
@@ -44,13 +49,13 @@ def _wrap(title: str, style: PatternStyle) -> Iterator[tuple[LabelLine, ...]]:
             yield tuple(LabelLine(text=line, size_mm=size) for line in told)
 
 
-def _place(room: Room, lines: tuple[LabelLine, ...], angle_deg: float) -> tuple[TextMark, ...]:
+def _place(room: Room, lines: tuple[LabelLine, ...], angle_deg: float, clear_mm: float) -> tuple[TextMark, ...]:
     """Near the top of what lands there, in the corner where that is wide; nothing where there is no room."""
     width_mm, height_mm = label_size(lines)[:: 1 if angle_deg == 0.0 else -1]
     box = room.box
-    left = box.left if box.width > CORNER_WIDTHS * width_mm else box.centre.x - width_mm / 2 - CLEAR_MM
-    near = Point(left, box.top - height_mm - 2 * CLEAR_MM)
-    free = find_free_box(room, width_mm + 2 * CLEAR_MM, height_mm + 2 * CLEAR_MM, near)
+    left = box.left if box.width > CORNER_WIDTHS * width_mm else box.centre.x - width_mm / 2 - clear_mm
+    near = Point(left, box.top - height_mm - 2 * clear_mm)
+    free = find_free_box(room, width_mm + 2 * clear_mm, height_mm + 2 * clear_mm, near)
     return set_label(lines, free, angle_deg) if free else ()
 
 

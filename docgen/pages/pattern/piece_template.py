@@ -3,14 +3,14 @@
 A strap longer than a sheet is shown as its two ends with a broken middle and its cut length in words.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import chain
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import chords
 from docgen.geometry.outline import edge_path, outline_box, outline_path
-from docgen.geometry.path import box_path, end_point, path_box, polyline, start_point
+from docgen.geometry.path import box_path, boxes_overlap, end_point, path_box, polyline, start_point
 from docgen.geometry.segment import segment_end
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import add
@@ -27,16 +27,17 @@ from docgen.pages.drawn.labels import (
     set_label,
     shrink_lines,
     take_boxes,
+    take_shapes,
     wrap_lines,
 )
 from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines
-from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.words import words
+from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.pattern.ends_named import ZIGZAG_MM, name_both_ends, name_end
 from docgen.pages.pattern.template_label import label_lines
 from docgen.pages.setting.paging import hold_measures
-from docgen.resolve import STRIP_ENDS, Build, Piece, end_names, strip_ends
+from docgen.resolve import Build, Piece, end_names
 from docgen.written.units.telling import format_length
 
 BESIDE_MM = 5.0  # from a small piece to its label
@@ -44,12 +45,11 @@ WIDTHS_BESIDE_MM = (72.0, 58.0, 46.0, 38.0)
 BREAK_GAP_MM = 9.0
 BESIDE_SHARE, BROKEN_SHARE = 0.6, 0.75  # of a label's type, beside a piece and beside the ends of a strap
 LEAST_WIDE_MM = 60.0  # of a label along a strap that shows less
-NEAR_END_MM = (12.0, 25.0, 40.0, 60.0, 90.0)  # how much of an end is looked at for its name, one after the other
-WHOLE_CELL_MM = 1.0
-END_CELL_MM, END_CLEAR_MM = 0.5, 0.1  # for the name of a strap's end, which has white in its own leading
 LEADER_IN_MM = 3.0  # from the end of a strap's piece to the leader of its label
 LEADER_CLEAR_MM = 0.4
-ZIGZAG_MM = 2.0
+LEADER_GAP_MM = 1.2  # from the end of a leader to the words of an upright label
+LEADER = Stroke(0.18)
+TINY_MM = 1e-6
 LEAST_END_MM = 60.0
 LEAST_BEYOND_MM = 8.0
 BEYOND_MM = 22.0  # shown beyond the last hole or fold of a strap's end
@@ -81,9 +81,11 @@ class Template:
     piece: Piece
     offset: Point
     room: Room | None = None
+    apart: Room | None = None  # that room without what lies in the outlines of what lands on the piece
     is_broken: bool = False
     words: tuple[LabelLine, ...] = ()  # of a label beside the piece, in full size, not broken
     leaders: tuple[Leader, ...] = ()  # to that label, and to one at the other side
+    ends: tuple[TextMark, ...] = ()  # of the marks, the names of both ends of what is drawn whole
 
 
 def make_template(
@@ -103,7 +105,8 @@ def make_template(
     box = outline_box(piece.outline)
     offset = Point(ROOM_MM - box.left, ROOM_MM - box.bottom)
     marks = draw_piece(piece, style, build.show)
-    marks = (*marks, *_both_ends(piece, style, marks))
+    ends = name_both_ends(piece, style, marks)
+    marks = (*marks, *ends)
     lines = label_lines(build, piece, style, is_mirrored, marks)
     template = Template(
         name=piece.name,
@@ -115,9 +118,11 @@ def make_template(
         label_box=None,
         piece=piece,
         offset=offset,
+        ends=tuple(mark for mark in place_marks(ends, *offset) if isinstance(mark, TextMark)),
     )
     room = find_room(template, ())
-    inside = replace(template, room=room)
+    shapes = _landed_shapes(piece)
+    inside = replace(template, room=room, apart=take_shapes(room, shapes) if shapes else None)
     if place_label(room, template.label, (0.0, 90.0)):
         return inside
     beside = _label_beside(template, lines)
@@ -137,6 +142,10 @@ def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
         taken = (*taken, *(mark_box(mark) for mark in template.marks if isinstance(mark, TextMark)))
     else:
         room = template.room
+    return _take(template, room, taken)
+
+
+def _take(template: Template, room: Room, taken: tuple[Box, ...]) -> Room:
     dx, dy = template.offset
     return take_boxes(room, [Box(b.left - dx, b.bottom - dy, b.right - dx, b.top - dy) for b in taken])
 
@@ -144,16 +153,39 @@ def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
 def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) -> tuple[Mark, ...]:
     """The label of a template that still needs one, readable after turning; clear of `taken` boxes when possible."""
     if template.label_box is not None:
-        leader = (leader.mark for leader in template.leaders[:1])
-        return (*leader, *_set_beside(template.label, template.label_box, is_turned=is_turned))
+        label = _set_beside(template.label, template.label_box, is_turned=is_turned)
+        leaders = template.leaders[:1]
+        far = leaders if _runs_across(template.label, template.label_box) else ()
+        reached = (mark for leader in far for mark in reach_words(leader.end, label))
+        return (*(leader.mark for leader in leaders), *reached, *label)
     angles = (0.0, -90.0) if is_turned else (0.0, 90.0)  # upright as the piece is, where it has the room
     rooms = [find_room(template, boxes) for boxes in ((taken, ()) if taken else ((),))]
+    apart = [_take(template, template.apart, boxes) for boxes in ((taken, ()) if taken else ((),)) if template.apart]
     ways = chain(
+        (place_label(room, template.label, angles, shares=(1.0,)) for room in apart),
         (place_label(room, template.label, angles) for room in rooms),
         (place_lines(room, template.label, angles, size) for size in (READABLE_MM, FINEST_MM) for room in rooms),
     )
-    label = next(filter(None, ways), None) or _set_across(template)
-    return place_marks(label, *template.offset)
+    inside = next(filter(None, ways), None) or _set_across(template)
+    return place_marks(inside, *template.offset)
+
+
+def keep_ends_whole(template: Template, taken: tuple[Box, ...]) -> tuple[Mark, ...]:
+    """The marks of a template whose sheets meet in the boxes `taken`, in footprint coordinates: where the name of an end
+    lies in one, and would be cut there, both are set clear of them, where there is room."""
+    if not any(boxes_overlap(mark_box(mark), box) for mark in template.ends for box in taken):
+        return template.marks
+    rest = tuple(mark for mark in template.marks if mark not in template.ends)
+    dx, dy = template.offset
+    own = place_marks(rest, -dx, -dy)
+    moved = [Box(box.left - dx, box.bottom - dy, box.right - dx, box.top - dy) for box in taken]
+    ends = name_both_ends(template.piece, load_pattern_style(), own, moved)
+    return (*rest, *place_marks(ends, dx, dy)) if ends else template.marks
+
+
+def _landed_shapes(piece: Piece) -> tuple[Path, ...]:
+    """Where other parts lie on a piece: a label in there would seem to be theirs."""
+    return (*(mark.outline for mark in piece.marks.landings), *(mark.outline for mark in piece.strap_landings))
 
 
 def _set_across(template: Template) -> tuple[TextMark, ...]:
@@ -161,10 +193,21 @@ def _set_across(template: Template) -> tuple[TextMark, ...]:
     return set_label(shrink_lines(template.label, 0.0, FINEST_MM), path_box(template.outline), 0.0)
 
 
-def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> tuple[Mark, ...]:
+def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> tuple[TextMark, ...]:
     """A label beside its piece, never upside down once the template is turned to the left."""
     angle_deg = 0.0 if _runs_across(lines, box) else (-90.0 if is_turned else 90.0)
     return set_label(lines, box, angle_deg)
+
+
+def reach_words(end: Point, label: Sequence[TextMark]) -> Iterator[PathMark]:
+    """A leader from its end on to the words at its level, where these are narrower than the label."""
+    boxes = [mark_box(mark) for mark in label]
+    near = [box for box in boxes if box.bottom - LEADER_GAP_MM <= end.y <= box.top + LEADER_GAP_MM]
+    left, right = (min(box.left for box in near), max(box.right for box in near)) if near else (end.x, end.x)
+    x = left - LEADER_GAP_MM if left > end.x else right + LEADER_GAP_MM
+    if abs(x - end.x) > LEADER_GAP_MM + TINY_MM:
+        path = polyline((end, Point(x, end.y)))
+        yield PathMark(path=path, stroke=LEADER, layer="words")
 
 
 def _runs_across(lines: tuple[LabelLine, ...], box: Box) -> bool:
@@ -266,10 +309,8 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
     breaks = (_break_line(box.width, low_mm, 0.0, style), _break_line(box.width, foot, right, style))
     shift = Point(right, foot + high_mm - box.height)
     names = (
-        *_end_name(piece, style, marks, Box(0, 0, box.width, low_mm), "start"),
-        *place_marks(
-            _end_name(piece, style, marks, Box(0, box.height - high_mm, box.width, box.height), "end"), *shift
-        ),
+        *name_end(piece, style, marks, Box(0, 0, box.width, low_mm), "start"),
+        *place_marks(name_end(piece, style, marks, Box(0, box.height - high_mm, box.width, box.height), "end"), *shift),
     )
     full = _broken_label(build, piece, style, is_mirrored, marks)
     lines = wrap_lines(shrink_lines(full, BROKEN_SHARE), max(total, LEAST_WIDE_MM))
@@ -301,60 +342,9 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
     )
 
 
-def _both_ends(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...]) -> tuple[TextMark, ...]:
-    """The names of both ends of a strap or strip that is drawn whole, as near to each as there is room; none where one has
-    no room."""
-    if not (piece.is_strap or strip_ends(piece.outline) == STRIP_ENDS):
-        return ()
-    box, found = outline_box(piece.outline), []
-    whole = _end_room(piece, marks, outline_path(piece.outline), cell_mm=WHOLE_CELL_MM)
-    for end in STRIP_ENDS:
-        for near_mm in (mm for mm in NEAR_END_MM if mm < box.height / 2):
-            low, high = (box.bottom + near_mm, box.top) if end == "start" else (box.bottom, box.top - near_mm)
-            room = take_boxes(whole, [Box(box.left, low, box.right, high)])
-            if label := _place_word(room, style, (_end_word(piece, end),), (0.0, 90.0)):
-                found.append(label)
-                break
-    return (*found[0], *found[1]) if len(found) == len(STRIP_ENDS) else ()
-
-
-def _end_name(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: Box, end: str) -> tuple[TextMark, ...]:
-    """The strap's name and which end this is, as the steps call it, inside what is shown of it; beside it where it has no
-    room for words."""
-    torn = (
-        Box(shown.left, shown.bottom, shown.right, shown.bottom + ZIGZAG_MM)
-        if end == "end"
-        else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top)
-    )
-    said = _end_word(piece, end)
-    room = _end_room(piece, marks, box_path(shown), torn)
-    return _place_word(room, style, (f"{piece.title}, {said}", said), (90.0, 0.0))
-
-
-def _end_word(piece: Piece, end: str) -> str:
-    return words("lines")[{"start": "first_end", "end": "second_end"}[end] if piece.is_strap else end]
-
-
-def _end_room(piece: Piece, marks: tuple[Mark, ...], within: Path, *taken: Box, cell_mm: float = END_CELL_MM) -> Room:
-    texts = (mark_box(mark) for mark in marks if isinstance(mark, TextMark))
-    bands = [skive.band for skive in piece.marks.skives]
-    return make_room(within, piece_lines(piece), bands, [*texts, *taken], cell_mm)
-
-
-def _place_word(
-    room: Room, style: PatternStyle, texts: Iterable[str], angles: tuple[float, float]
-) -> tuple[TextMark, ...]:
-    """The first of these that has room."""
-    for text in texts:
-        line = LabelLine(text=text, size_mm=style.label_type_mm, face="bold")
-        if label := place_label(room, (line,), angles, clear_mm=END_CLEAR_MM):
-            return label
-    return ()
-
-
 def _draw_leader(start: Point, end: Point, offset: Point = ORIGIN, *, is_right: bool) -> Leader:
     start, end = add(start, offset), add(end, offset)
-    mark = PathMark(path=polyline((start, end)), stroke=Stroke(0.18), layer="words")
+    mark = PathMark(path=polyline((start, end)), stroke=LEADER, layer="words")
     return Leader(end=start, mark=mark, is_right=is_right)
 
 

@@ -10,12 +10,13 @@ from docgen.classes import dataclass
 from docgen.geometry.measure import box_finder, touch_test
 from docgen.geometry.path import box_path, box_union, boxes_overlap, grow_box, holds_box, polyline
 from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import distance
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, StampMark, Stroke, TextMark
 from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Window, join_strips
 from docgen.pages.pattern.moving import into_footprint, out_of_footprint
-from docgen.pages.pattern.piece_template import Template, label_marks
+from docgen.pages.pattern.piece_template import Template, keep_ends_whole, label_marks
 from docgen.pages.pattern.placing import place_footprints
 from docgen.pages.pattern.upright import stand_label
 from docgen.resolve import JoinWay
@@ -31,6 +32,7 @@ NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the jo
 JOIN_STROKE = Stroke(
     0.25, (1.0, 4.0)
 )  # black, so that a printer of one tone shows it; no line of a pattern is so sparse
+LEAST_APART_MM = 40.0  # between two marks of a join, of which one is set nearer to the other than it should be
 CUT_HITS = 20  # a mark that lies over a cut line is as bad as one over so many other lines
 
 
@@ -119,6 +121,7 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
     for placed in grid.placed:
         template = by_name[placed.name]
         taken = tuple(into_footprint(strip, placed) for strip in strips)
+        template = replace(template, marks=keep_ends_whole(template, taken)) if template.ends else template
         own = (*template.marks, *label_marks(template, taken, is_turned=placed.is_turned))
         parts.append(Part(template=template, placed=placed, marks=_place(own, placed)))
     return tuple(parts)
@@ -198,8 +201,11 @@ def _find_matches(grid: Grid, window: Window, first: int, parts: tuple[Part, ...
         is_upright = other[0] > cell[0]
         inward = 0.0 if join == "trim" else (window.across_mm if is_upright else window.down_mm) / 2
         for letter, share in zip("ab", MATCHES_AT, strict=True):
+            last = matches[-1].at if letter == "b" else None
             spots = [_match_spot(sheet, neighbour, at, is_upright, inward) for at in _match_shares(share)]
-            matches.append(_choose_match(f"{number}{letter}", spots, is_upright, count))
+            further = [_match_spot(sheet, neighbour, at, is_upright, inward) for at in _further_shares(share)]
+            further = [at for at in further if last is None or distance(at, last) >= LEAST_APART_MM]
+            matches.append(_choose_match(f"{number}{letter}", spots, further, is_upright, count))
     return tuple(matches)
 
 
@@ -212,9 +218,16 @@ def _match_shares(share: float) -> Iterator[float]:
         yield from (at for at in (share - away, share + away) if 0.05 <= at <= 0.95)
 
 
-def _choose_match(name: str, spots: list[Point], is_upright: bool, count: Count) -> Match:
+def _further_shares(share: float) -> Iterator[float]:
+    """Shares beyond those, at which a mark comes nearer to the other one of its join."""
+    near = {*_match_shares(share)}
+    steps = (0.01 * step for step in range(5, 96))
+    yield from sorted((at for at in steps if at not in near), key=lambda at: abs(at - share))
+
+
+def _choose_match(name: str, spots: list[Point], further: list[Point], is_upright: bool, count: Count) -> Match:
     """The first spot whose mark and number are well clear; else clear; else where they touch nothing, the mark smaller if
-    need be; else the one that the fewest lines come near."""
+    need be; else one `further` off that is clear; else the one that the fewest lines come near."""
     for clear_mm in MATCH_CLEAR_MM:
         for spot in spots:
             match = Match(name=name, at=spot, is_upright=is_upright)
@@ -226,6 +239,10 @@ def _choose_match(name: str, spots: list[Point], is_upright: bool, count: Count)
             boxes = (_square(spot, reach_mm), *_number_boxes(match))
             if not any(count(grow_box(box, LEAST_CLEAR_MM)) for box in boxes):
                 return match
+    for spot in further:
+        match = Match(name=name, at=spot, is_upright=is_upright)
+        if not any(count(grow_box(box, LEAST_CLEAR_MM)) for box in (_square(spot, MATCH_MM), *_number_boxes(match))):
+            return match
     ways = [Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots]
     found, least = ways[0], sys.maxsize
     for match in ways:

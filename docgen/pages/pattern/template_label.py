@@ -13,7 +13,7 @@ from docgen.pages.marks.page import Mark, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.plan import group_skives, join_words, thin_words
 from docgen.resolve import EACH, Build, Material, Piece
-from docgen.written.units.telling import Show, format_short, format_thickness
+from docgen.written.units.telling import Show, format_number, format_short, format_thickness
 
 WIDEST_TURN_MM = 60.0
 MIRRORED = "mirrored: for the flesh side"
@@ -96,9 +96,15 @@ def skive_notes(piece: Piece, show: Show) -> tuple[str, ...]:
 
 
 def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    """What is said of the folds, each once: how much is turned where that is a narrow edge, and the note."""
+    """What is said of the folds, each once: how much is turned where that is a narrow edge, and the note. What only bends
+    is told as that, with how many of them are alike."""
     found = []
-    for fold in piece.marks.folds:
+    bends = Counter((fold.angle_deg, fold.key) for fold in piece.marks.folds if fold.is_open)
+    for (angle_deg, key), count in bends.items():
+        bend = "bend" if count == 1 else f"{count} bends"
+        angle = f", {format_number(angle_deg, 0)}°" if angle_deg else ""
+        found.append(f"{bend}{angle}{f': {key}' if key else ''}")
+    for fold in (fold for fold in piece.marks.folds if not fold.is_open):
         turned = f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
         note = f": {fold.key}" if fold.key else ""
         found += [f"fold{turned}{note}"] if turned or note else []

@@ -11,21 +11,21 @@ from docgen.geometry.path import box_union, boxes_overlap, grow_box, holds_box
 from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.labels import LabelLine, label_size, set_label, shrink_lines, wrap_lines
 from docgen.pages.marks.moving import mark_box
-from docgen.pages.marks.page import Mark, TextMark
+from docgen.pages.marks.page import Mark
 from docgen.pages.pattern.grid import Placed
 from docgen.pages.pattern.moving import out_of_footprint
-from docgen.pages.pattern.piece_template import Template, is_upright
+from docgen.pages.pattern.piece_template import LEADER_GAP_MM, Template, is_upright, reach_words
 
 SHARES: Final = (0.7, 0.5)  # of the sizes inside a piece
 WIDEST_MM: Final = (72.0, 56.0, 44.0)
-LEADER_GAP_MM: Final = 1.2
 LEVEL_IN_MM: Final = 2.0  # from a corner of the label to the level of its leader
 STEP_MM: Final = 1.0
 CLEAR_MM: Final = 2.5  # white round the label
 
 
-Stood = tuple[Mark, tuple[TextMark, ...], Box]
-"""The leader of a label, the label, and the room that is kept for both whatever its version is."""
+Stood = tuple[Mark, tuple[Mark, ...], Box]
+"""The leader of a label, the label with what leads on to its words, and the room that is kept for both whatever its
+version is."""
 
 
 def stand_label(template: Template, placed: Placed, sheet: Box, taken: Sequence[Box]) -> Stood | None:
@@ -46,7 +46,12 @@ def stand_label(template: Template, placed: Placed, sheet: Box, taken: Sequence[
             at = out_of_footprint(Box(leader.end.x, leader.end.y, leader.end.x, leader.end.y), placed).centre
             for box in _list_boxes(lines, at, is_turned=placed.is_turned, is_after=leader.is_right):
                 if is_free(box) and (leader.is_right or is_free(line)):
-                    return leader.mark, set_label(lines, box, 0.0), box_union((box, line))
+                    label = set_label(lines, box, 0.0)
+                    return (
+                        leader.mark,
+                        (*label, *(() if placed.is_turned else reach_words(at, label))),
+                        box_union((box, line)),
+                    )
     return None
 
 

@@ -17,7 +17,7 @@ from docgen.resolve.pieces.positions import Guide
 from docgen.resolve.pieces.templates import read_template
 from docgen.resolve.seams.seam import INSET_CHECK, Stitch
 from docgen.resolve.seams.stitch_lines import draw_rows, keep_within, lay_stitches
-from docgen.resolve.straps.strap import Ends, StrapEnd, end_name
+from docgen.resolve.straps.strap import END_NAMES, Ends, StrapEnd, end_name
 from docgen.resolve.straps.strap_lengths import HoleRow, Rows, is_doubled
 from docgen.resolve.straps.strap_outline import stitch_runs, strap_outline
 from docgen.resolve.values import Reader, words
@@ -34,7 +34,7 @@ def make_piece(
     outline = strap_outline(width_mm, length_mm, ends)
     heights_mm = (ends[0].fold_mm, length_mm - ends[1].fold_mm)
     folds_mm = {which: y for which, y in enumerate(heights_mm) if ends[which].shape == "turned"}
-    folds = [_fold(width_mm, ends[which], y) for which, y in folds_mm.items()]
+    folds = [_fold(width_mm, ends[which], END_NAMES[which], y) for which, y in folds_mm.items()]
     further = _further_holes(reader, spec, outline, folds_mm)
     template, template_of = read_template(reader, spec)
     return Piece(
@@ -100,9 +100,12 @@ def lay_padding(piece: Piece, ends: Ends, width_mm: float, length_mm: float) -> 
     return piece.with_marks(landings=(Landing(piece=name, outline=outline, dx_mm=left, dy_mm=foot, title="padding"),))
 
 
-def _fold(width_mm: float, end: StrapEnd, y: float) -> Fold:
+def _fold(width_mm: float, end: StrapEnd, name: str, y: float) -> Fold:
+    """Where an end is turned back, with what goes into the fold."""
     side_mm = (width_mm - (end.taper.width_mm if end.taper else width_mm)) / 2
-    return Fold(start=Point(side_mm, y), end=Point(width_mm - side_mm, y), note="turn back here")
+    rings = " and ".join(ring.replace("-", " ") for ring in end.rings)
+    note = f"{name} round the {rings}" if rings else f"turn back the {name} here"
+    return Fold(start=Point(side_mm, y), end=Point(width_mm - side_mm, y), note=note)
 
 
 def _skives(reader: Reader, ends: Ends, outline: Outline) -> Iterator[Skive]:

@@ -1,0 +1,146 @@
+"""Names and marks on templates: clear of what stands beside them, and whole on the sheet that shows them. The distances are
+our choice."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+import pytest
+from demos import PATHS, demo_build
+
+from docgen.geometry.measure import is_inside
+from docgen.geometry.path import boxes_overlap, end_point, grow_box, points_at, start_point
+from docgen.geometry.shapes import Box, Point
+from docgen.pages import draw_piece, load_pattern_style
+from docgen.pages.drawn.labels import LabelLine, label_size, set_label
+from docgen.pages.marks.moving import mark_box
+from docgen.pages.marks.page import Mark, PathMark, TextMark
+from docgen.pages.pattern.grid import Placed
+from docgen.pages.pattern.piece_template import (
+    LEADER_GAP_MM,
+    Template,
+    keep_ends_whole,
+    label_marks,
+    make_template,
+    reach_words,
+)
+from docgen.pages.pattern.sheets import LEAST_APART_MM, _choose_match, _further_shares, _match_shares
+from docgen.pages.pattern.upright import stand_label
+from docgen.resolve import by_name
+
+STYLE = load_pattern_style()
+SHEET_MM = (190.0, 270.0)
+ENDS = ("first end", "second end")
+
+
+def template_of(name: str, part: str, most_mm: tuple[float, float] = SHEET_MM) -> Template:
+    build = demo_build(name)
+    return make_template(build, by_name(build.cut)[part], STYLE, most_mm)
+
+
+def words_in(marks: tuple[Mark, ...]) -> list[TextMark]:
+    return [mark for mark in marks if isinstance(mark, TextMark)]
+
+
+def straps() -> Iterator[tuple[str, str]]:
+    for name in PATHS:
+        yield from ((name, strap.name) for strap in demo_build(name).straps)
+
+
+@pytest.mark.parametrize(("name", "part"), [*straps()])
+def test_no_words_on_a_strap_touch_each_other(name: str, part: str) -> None:
+    """Names of ends and sizes of punches, drawn whole: 0.35 mm between the boxes of their letters at least."""
+    marks = make_template(demo_build(name), by_name(demo_build(name).cut)[part], STYLE, SHEET_MM, is_whole=True).marks
+    for one, other in combinations(words_in(marks), 2):
+        assert not boxes_overlap(grow_box(mark_box(one), 0.35), mark_box(other)), (one.text, other.text)
+
+
+@pytest.mark.parametrize("part", ["strap-a", "strap-b"])
+def test_a_broken_strap_is_named_at_both_ends(part: str) -> None:
+    build = demo_build("bag")
+    part = {"strap-a": build.straps[0].name, "strap-b": build.straps[1].name}[part]
+    template = template_of("bag", part)
+    title = by_name(build.cut)[part].title
+    told = " ".join(mark.text for mark in words_in(template.marks))
+    assert template.is_broken
+    assert told.count(f"{title},") == 2
+    assert all(told.count(end) == 1 for end in ENDS)
+
+
+def test_names_of_what_lands_keep_off_the_holes_of_a_row() -> None:
+    """The strips of the wallet's inside have 30 mm free: 1.3 mm of white at least between a name and a hole of 0.9 mm."""
+    piece = by_name(demo_build("wallet").pieces)["inside"]
+    names = words_in(draw_piece(piece, STYLE, "mm"))
+    assert len(names) == 4
+    rows = (line for line in piece.marks.stitch_lines if line.by == "hand")
+    holes = [at for line in rows for at, _ in points_at(line.path, line.holes_mm)]
+    for mark in names:
+        room = grow_box(mark_box(mark), 1.3)
+        assert not any(boxes_overlap(room, Box(x - 0.45, y - 0.45, x + 0.45, y + 0.45)) for x, y in holes), mark.text
+
+
+def test_a_label_stands_outside_of_what_lands_where_there_is_room() -> None:
+    """The back of the sleeve, with its card pocket in the middle; on the front of the field bag there is room for it only
+    among what lands there."""
+    template = template_of("sleeve", "back")
+    shapes = [landing.outline for landing in template.piece.marks.landings]
+    dx, dy = template.offset
+    for mark in label_marks(template, (), is_turned=False):
+        centre = mark_box(mark).centre
+        assert not any(is_inside(shape, Point(centre.x - dx, centre.y - dy)) for shape in shapes)
+    assert label_marks(template_of("field-bag", "front"), (), is_turned=False)
+
+
+def test_the_name_of_an_end_is_set_off_a_strip_where_sheets_meet() -> None:
+    """The body of the duffel: a strip of 10 mm laid through the name of its end; one laid elsewhere moves nothing."""
+    template = template_of("duffel", "body")
+    assert {mark.text for mark in template.ends} == {"start", "end"}
+    box = next(mark_box(mark) for mark in template.ends if mark.text == "end")
+    across = Box(0, box.centre.y - 5, template.width_mm, box.centre.y + 5)
+    moved = keep_ends_whole(template, (across,))
+    names = [mark for mark in words_in(moved) if mark.text in ("start", "end")]
+    assert len(names) == 2
+    assert not any(boxes_overlap(mark_box(mark), across) for mark in names)
+    assert keep_ends_whole(template, (Box(0, 300, template.width_mm, 310),)) == template.marks
+
+
+def test_a_match_mark_goes_farther_along_its_join_before_it_lies_on_a_cut() -> None:
+    """All is cut up to 150 mm along a join of 200 mm: clear of that are the spots beyond, and none of the nearer ones."""
+
+    def count(box: Box) -> int:
+        return 20 if box.left < 150 and box.right > 0 else 0
+
+    near, further = ([Point(200 * at, 0.0) for at in shares(0.2)] for shares in (_match_shares, _further_shares))
+    assert max(at.x for at in near) < 150 < max(at.x for at in further)
+    assert _choose_match("1a", near, further, is_upright=False, count=count).at.x > 150
+    assert _choose_match("1a", near, [], is_upright=False, count=count).at.x < 150
+    assert _choose_match("1a", near, further, is_upright=False, count=lambda box: 0).at == near[0]
+    assert LEAST_APART_MM > 2 * 5.0  # the white round either of two marks
+
+
+def test_a_leader_goes_on_to_the_words_at_its_level() -> None:
+    """A wide line over a narrow one, 60 mm and some 5 mm: at the level of the first it ends at the label, at that of the
+    second it goes on to the word; from the right as from the left."""
+    lines = (LabelLine(text="a line as wide as the whole label", size_mm=4.0), LabelLine(text="one", size_mm=4.0))
+    width_mm, height_mm = label_size(lines)
+    label = set_label(lines, Box(100.0, 50.0, 100.0 + width_mm, 50.0 + height_mm), 0.0)
+    wide, narrow = (mark_box(mark) for mark in label)
+    for at, way in ((100.0 - LEADER_GAP_MM, -1), (100.0 + width_mm + LEADER_GAP_MM, 1)):
+        assert [*reach_words(Point(at, wide.centre.y), label)] == []
+        (line,) = reach_words(Point(at, narrow.centre.y), label)
+        word = narrow.left if way < 0 else narrow.right
+        assert end_point(line.path).x == pytest.approx(word + way * LEADER_GAP_MM)
+        assert start_point(line.path) == Point(at, narrow.centre.y)
+
+
+def test_the_leader_of_a_belt_loop_reaches_its_words() -> None:
+    """The belt loop of the sheath: no more than 2 mm of white between the line and the words at its level."""
+    template = template_of("sheath", "loop")
+    box = Box(100.0, 100.0, 100.0 + template.width_mm, 100.0 + template.height_mm)
+    stood = stand_label(template, Placed(name="loop", box=box, is_turned=False), Box(0.0, 0.0, 400.0, 400.0), ())
+    assert stood is not None
+    words = [mark_box(mark) for mark in words_in(stood[1])]
+    ends = [end_point(mark.path) for mark in stood[1] if isinstance(mark, PathMark)]
+    leader = mark_box(stood[0])
+    end = ends[0] if ends else Point(leader.right + box.left, leader.centre.y + box.bottom)
+    near = min(words, key=lambda one: abs(one.centre.y - end.y))
+    assert min(abs(near.left - end.x), abs(near.right - end.x)) <= 2 * LEADER_GAP_MM
