@@ -224,9 +224,10 @@ def _lay_goods(build: Build, handled: set[str]) -> Iterator[Step]:
 
 
 def _land(build: Build, handled: set[str], early: Sequence[Seam], *, is_over: bool) -> Iterator[Step]:
-    """What lands on a panel and no seam sews there: what lands on it before all that is sewn flat there, or after some."""
+    """What lands on a panel and no seam sews there, by itself or by what it is joined to: what lands on it before all that
+    is sewn flat there, or after some."""
     titles = build.titles
-    sewn = [seam.parts for seam in build.seams]
+    sewn = [{*seam.parts}.union(*(side_pieces(build, side) for side in seam.sides)) for seam in build.seams]
     takes = {piece.name: tuple(hole.takes for hole in piece.marks.holes if hole.takes) for piece in build.pieces}
     for piece in build.pieces:
         flat = [seam.parts for seam in early if piece.name in seam.parts]

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from by_hand import make_hardware, make_strap
 from demos import with_steps
+from spec_text import write_out
 
 from docgen.assemble import Assembled, assemble, find_disorder, propose_steps
 from docgen.checks import resolve_build
@@ -294,3 +295,31 @@ def test_edges_are_bound_before_a_flap_is_sewn_on_over_them(tmp_path: Path) -> N
     build = resolve_build(read_spec(path))
     order = [name for step in build.assembly.steps for name in step.seams]
     assert order == ["flap-edge", "front-top", "back-top", "flap", "round"]
+
+
+TUBE = write_out("""\
+<spec tube: Tube, version 1>
+<leather hide: 2 mm>
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
+<strip wall of hide: ["120 mm", "solve"]>
+[pieces.base]
+of = "hide"
+shape = "circle"
+diameter = "110 mm"
+landings = [{ piece = "wall", at = "centre, 20 mm from bottom" }]
+[joins.tube]
+of = ["wall"]
+overlap = "12 mm"
+stitch = "main"
+ring = true
+""")
+
+
+@pytest.mark.parametrize(("seam", "is_fixed"), [('<seam foot: ["base: edge", "tube: left"]>', False), ("", True)])
+def test_a_strip_is_laid_by_the_seam_of_what_it_is_joined_to(tmp_path: Path, seam: str, is_fixed: bool) -> None:
+    """Of a landing of a strip on a base to which its ring is sewn a step of its own was proposed."""
+    path = tmp_path / "tube.toml"
+    size = TUBE if seam else TUBE.replace('"solve"', '"90 mm"')
+    path.write_text(size + write_out(seam))
+    steps = resolve_build(read_spec(path)).assembly.steps
+    assert any(step.do.startswith("Fix") for step in steps) == is_fixed

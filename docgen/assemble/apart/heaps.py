@@ -280,8 +280,13 @@ def _rank(bodies: Mapping[Copy, Body], one: Moved, moved: Sequence[Moved]) -> in
 
 
 def _height(bodies: Mapping[Copy, Body], one: Moved) -> float:
-    """How far along its way a part begins where it lies, as layers are drawn apart; a strap where it is held."""
-    return round(min(high for copy in one.copies for high in _heights(bodies[copy], one.way)), 2)
+    """How far along its way a part begins where it lies, as layers are drawn apart; a wall stands on what lies there; a
+    strap begins where it is held."""
+    is_wall = all(
+        bodies[copy].placed.how == "stands on" or bodies[copy].placed.host in one.copies for copy in one.copies
+    )
+    heights = [high for copy in one.copies for high in _heights(bodies[copy], one.way)]
+    return round((min(heights) + max(heights)) / 2 if is_wall else min(heights), 2)
 
 
 def _heights(body: Body, way: Vec) -> Iterator[float]:

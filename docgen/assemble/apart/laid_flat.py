@@ -107,7 +107,7 @@ def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> dict[Copy
             continue
         band = band_under(body.placed, bodies[copy].placed)
         flat = found.get(wall) or table.body(body.flattened(home))
-        found[copy] = _go_along(bodies[copy], body.placed, flat.placed, band)
+        found[copy] = _go_along(_let_go(bodies[copy]), body.placed, flat.placed, band)
     return found
 
 
@@ -180,9 +180,12 @@ def _carried(body: Body, before: Body, after: Body) -> Body:
     if before.placed.surface == after.placed.surface:
         return body
     band = band_under(before.placed, body.placed)
-    if body.placed.how == "leads from" and body.is_bent:
-        body = body.flattened(body.held_band)  # it went round what is flat now
-    return _go_along(body, before.placed, after.placed, band)
+    return _go_along(_let_go(body), before.placed, after.placed, band)
+
+
+def _let_go(body: Body) -> Body:
+    """A strap that is held at one end straight on from there: it went round what is flat now, or not there yet."""
+    return body.flattened(body.held_band) if body.placed.how == "leads from" and body.is_bent else body
 
 
 def _go_along(body: Body, old: Placed, new: Placed, band: int) -> Body:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from functools import cache
 
-from docgen.assemble import Body, Bond, Copy, Heap, Joined, Moved, Vec, inner, is_in_ring, plus, size_mm
+from docgen.assemble import Body, Bond, Copy, Heap, Joined, Moved, Vec, inner, is_in_ring, plus
 from docgen.classes import dataclass
 from docgen.fonts import ascent_mm, wrap_text
 from docgen.geometry.shapes import Point
@@ -21,19 +21,17 @@ from docgen.pages.pictures.drawing import NOWHERE, Drawing, Shown
 from docgen.pages.pictures.figure import has_long_word, make_figure, scale_for
 from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named, find_unseen
 from docgen.pages.pictures.rows import Row
+from docgen.pages.pictures.shifts import NO_FARTHER, shift_all
 from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
 
-GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
-LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
-CLEAR, CLEAR_IN_PART = 1.1, 0.6  # of the height of what stays over the foot of what is lifted out of it
 DETAIL_WIDE_MM = 24.0
 TITLE_GAP_MM = 0.5  # under its name
 DETAIL_SHARE = 0.8  # of the height of a picture, for what is small in it
 EVERY_MM, PLACES = 10.0, (12, 120)  # along a band it is looked up so often, at least and at most, what it lies over
 WELL_SEEN = 0.7  # of a seam, that is enough of it
 UNBEGUN_WORTH = 0.6  # of a view, where the beginning of its seam is out of sight
-SAME_WAY = 0.99  # the cosine between ways that are one
+FARTHER = (2.0, 3.0, 4.0)  # times as far, at most: our choice
 SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
 
 
@@ -67,7 +65,8 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     if is_badly_seen or hidden:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
         told = ((scene, hidden), (other, _count_hidden(other)))
-        scene, _ = max(told, key=lambda one: round(sum(map(_worth, one[0].drawing.rows)) - one[1], 2))
+        scene, hidden = max(told, key=lambda one: round(sum(map(_worth, one[0].drawing.rows)) - one[1], 2))
+        scene = _bring_out(scene, bodies, heap, joined) if hidden else scene
     return _add_detail(scene, bodies, heap, joined)
 
 
@@ -81,8 +80,30 @@ def _lies_outside(bodies: Mapping[Copy, Body], heap: Heap) -> bool:
 
 def _count_hidden(scene: StepScene) -> int:
     """Of how many names of a picture nothing is seen."""
+    return len(_find_hidden(scene))
+
+
+def _find_hidden(scene: StepScene) -> list[Named]:
     drawing = scene.drawing
-    return len(find_unseen(drawing.glance(drawing.scale_for(*ON_PAPER_MM)), scene.named, THIN_MM))
+    return find_unseen(drawing.glance(drawing.scale_for(*ON_PAPER_MM)), scene.named, THIN_MM)
+
+
+def _bring_out(scene: StepScene, bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepScene:
+    """The scene with what is lifted off to behind a part that hides it from either side, as what comes on both sides of a
+    panel, lifted so far that it is seen; as it is where no way is far enough."""
+    owners = {owner for hidden, _ in _find_hidden(scene) for owner in hidden}
+    gone = {scene.drawing.shown[owner].body.copy for owner in owners}
+    away = frozenset(
+        copy
+        for one in heap.moved
+        if inner(one.way, scene.drawing.view.eye) < 0 and not gone.isdisjoint(one.copies)
+        for copy in one.copies
+    )
+    for times_as_far in FARTHER if away else ():
+        found = _set_scene(bodies, heap, joined, scene.side, dict.fromkeys(away, times_as_far))
+        if _count_hidden(found) < len(_find_hidden(scene)):
+            return found
+    return scene
 
 
 def _is_host(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> bool:
@@ -130,9 +151,12 @@ def _worth(row: Row) -> float:
     return min(row.share, WELL_SEEN) * (1.0 if row.is_begun else UNBEGUN_WORTH)
 
 
-def _set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, side: Side) -> StepScene:
+def _set_scene(
+    bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, side: Side, farther: Mapping[Copy, float] = NO_FARTHER
+) -> StepScene:
+    """The scene from one side; some copies are lifted so many times as `farther` off."""
     view = view_of(joined.kind, side, is_away=joined.is_away)
-    shown, links = _show(bodies, heap, joined, view)
+    shown, links = _show(bodies, heap, joined, view, farther=farther)
     new = [(k, one.body.title) for k, one in enumerate(shown) if one.is_new and isinstance(one.body, Body)]
     titles = dict.fromkeys(title for _, title in new)
     named = tuple((tuple(k for k, other in new if other == title), title) for title in titles)
@@ -148,10 +172,15 @@ def _set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, side: Si
 
 
 def _show(
-    bodies: Mapping[Copy, Body], heap: Heap, joined: Joined, view: View, gap_mm: float | None = None
+    bodies: Mapping[Copy, Body],
+    heap: Heap,
+    joined: Joined,
+    view: View,
+    gap_mm: float | None = None,
+    farther: Mapping[Copy, float] = NO_FARTHER,
 ) -> tuple[tuple[Shown, ...], tuple[tuple[Vec, Vec], ...]]:
     """The parts of a heap as they are lifted, and the links between them; `gap_mm` where they are lifted so far."""
-    shifts = _shift_all(bodies, heap, view, gap_mm)
+    shifts = shift_all(bodies, heap, view, gap_mm, farther)
     order = [copy for copy in bodies if copy in shifts and _is_shown(bodies, copy, heap, joined)]
     shown = tuple(
         Shown(
@@ -197,75 +226,6 @@ def _is_shown(bodies: Mapping[Copy, Body], copy: Copy, heap: Heap, joined: Joine
     return placed.level < 0 and not any(
         one.how == "lies behind" and one.host == host.copy and one.copy not in heap.new for one in beside
     )
-
-
-def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View, gap_mm: float | None) -> dict[Copy, Vec]:
-    everything = [bodies[copy] for copy in (*heap.base, *(copy for one in heap.moved for copy in one.copies))]
-    gap = GAP_SHARE * size_mm(everything) if gap_mm is None else gap_mm
-    shifts: dict[Copy, Vec] = dict.fromkeys(heap.base, NOWHERE)
-    for one in heap.moved:
-        x, y, _ = view.flat(one.way)
-        far = gap * (1 + one.rank) / max((x * x + y * y) ** 0.5, LEAST_ON_PAPER)
-        far = max(far, _clear_mm(bodies, heap, one)) if one.way[2] > 0.9 and gap_mm is None else far
-        far = _off_end_mm(bodies, one) + gap if one.rings else far
-        held = _held_by(heap, one, shifts)
-        far = min(far, _room_mm(bodies, heap, one, -inner(held, one.way), gap))
-        shift = tuple(a + b * far for a, b in zip(held, one.way, strict=True))
-        shifts |= dict.fromkeys(one.copies, (shift[0], shift[1], shift[2]))
-    return shifts
-
-
-def _room_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved, against: float, gap: float) -> float:
-    """How far a part may be lifted: one that comes between two that are lifted off each other, `against` it or the same
-    way, stays between them, with its like in their order."""
-    is_lining = [_is_lining(bodies, other) for other in heap.moved]
-    beside = [other for other, lining in zip(heap.moved, is_lining, strict=True) if not lining]
-    if against <= 0 and not (one not in beside and any(inner(other.way, one.way) > SAME_WAY for other in beside)):
-        return math.inf
-    hosts = {bodies[copy].placed.host for copy in one.copies}
-    alike = [
-        other
-        for other, lining in zip(heap.moved, is_lining, strict=True)
-        if other is one or (lining and not hosts.isdisjoint(bodies[copy].placed.host for copy in other.copies))
-    ]
-    alike.sort(key=lambda other: other.rank)
-    return (against if against > 0 else gap) * (alike.index(one) + 1) / (len(alike) + 1)
-
-
-def _is_lining(bodies: Mapping[Copy, Body], one: Moved) -> bool:
-    """Whether it is what lines another part, with all that lies on it."""
-    return all(bodies[copy].placed.is_inner or bodies[copy].placed.host in one.copies for copy in one.copies)
-
-
-def _held_by(heap: Heap, one: Moved, shifts: Mapping[Copy, Vec]) -> Vec:
-    """The shift of what it is joined to: of several of what stays in its place."""
-    for pair in heap.bonds:
-        for mine, its in ((pair.one, pair.other), (pair.other, pair.one)):
-            if mine in one.copies and its in shifts and its not in one.copies:
-                return shifts[its]
-    return 0.0, 0.0, 0.0
-
-
-def _clear_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> float:
-    """How far a part is lifted until it is over what stays, to be seen: what lines it, altogether."""
-    top = max(at[2] for copy in heap.base for face in bodies[copy].faces for at in face.corners)
-    low = min(at[2] for copy in one.copies for face in bodies[copy].faces for at in face.corners)
-    return (top - low) * (CLEAR if _is_lining(bodies, one) else CLEAR_IN_PART)
-
-
-def _off_end_mm(bodies: Mapping[Copy, Body], one: Moved) -> float:
-    """How far a ring is lifted until it is clear of the other, round which it lies or that lies round it."""
-    mine, its = (
-        [
-            inner(at, one.way)
-            for copy in one.rings
-            if (copy in one.copies) == is_own
-            for face in bodies[copy].faces
-            for at in face.corners
-        ]
-        for is_own in (True, False)
-    )
-    return max(its) - min(mine)
 
 
 def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
