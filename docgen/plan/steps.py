@@ -8,7 +8,7 @@ from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
 from docgen.problems import Problem
 from docgen.resolve import Build, Step, by_name, divider_name, end_name, find_punching, side_pieces
-from docgen.tables.cautions import HAZARDS, find_hazards
+from docgen.tables.cautions import HAZARDS, find_hazards, find_said_hazards
 
 
 def plan_steps(build: Assembled, jobs: Sequence[Job]) -> tuple[PlanStep, ...]:
@@ -128,8 +128,12 @@ def _hazards(build: Build, step: Step, tools: Sequence[str], jobs: tuple[SewingJ
     found |= {"needle" if job.stitch.by == "machine" else "awl" for job in jobs}
     hardware = [item for item in build.hardware if item.name in step.hardware]
     finishes = (item.finish for item in hardware)
-    for words in (*tools, step.do, step.note, *step.first, *step.last, *finishes):
+    for words in (*tools, *finishes):
         found |= set(find_hazards(words))
+    for words in (step.do, step.note, *step.first, *step.last):
+        found |= set(find_said_hazards(words))
+    is_hot = any(tool.lower() == "iron" for tool in tools) and not any(job.stitch.by == "hand" for job in jobs)
+    found |= {"heat"} if is_hot else set()  # else it marks stitches
     return tuple(hazard for hazard in HAZARDS if hazard in found)
 
 

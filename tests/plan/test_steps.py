@@ -187,6 +187,24 @@ def test_hardware_that_is_struck_calls_for_its_caution_where_no_tool_is_named(ma
     assert (ring.hazards, struck.hazards, with_tool.hazards) == (("nickel",), ("hammer",), ("hammer",))
 
 
+@pytest.mark.parametrize(
+    ("do", "hazards"),
+    [
+        ("Press its other edges under.", ()),
+        ("Press it flat, and press down the fold.", ()),
+        ("Set it in the press.", ("press",)),
+        ("Use the arbor press on it.", ("press",)),
+    ],
+)
+def test_what_is_pressed_by_hand_is_no_press(make_build, build, do: str, hazards: tuple[str, ...]) -> None:
+    assert only_step(make_build, build, do=do).hazards == hazards
+
+
+@pytest.mark.parametrize(("tool", "hazards"), [("iron", ("heat",)), ("steam iron", ("heat",)), ("bone folder", ())])
+def test_an_iron_for_cloth_is_hot(make_build, build, tool: str, hazards: tuple[str, ...]) -> None:
+    assert only_step(make_build, build, tools=(tool,)).hazards == hazards
+
+
 def test_hazards_stand_in_one_order_whatever_the_tools(make_build, build) -> None:
     step = only_step(make_build, build, skives=("back",), tools=("lighter", "spray adhesive", "arbor press", "mallet"))
     assert step.hazards == ("blade", "punch", "hammer", "press", "spray", "heat")
