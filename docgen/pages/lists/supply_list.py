@@ -78,7 +78,7 @@ def post_words(item: HardwareItem, said: Said) -> str:
             for post, count in (item.studs if item.has_other_studs else ())
         ]
         told += [
-            hold_measures(f"{count} {said['post_more']} {format_mm(post)} {said['post_try']}")
+            hold_measures(f"{count} {said['post_more']} {format_mm(post)} {said['post_try']}: {said['post_why']}")
             for post, count in item.tried
         ]
         return "\n".join(told)
