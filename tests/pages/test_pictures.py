@@ -29,9 +29,10 @@ from docgen.pages.pictures.figure import has_long_word
 from docgen.pages.pictures.hatching import across
 from docgen.pages.pictures.leaders import _list_places
 from docgen.pages.pictures.pictures import Pictures
+from docgen.pages.pictures.shifts import _held_by
 from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
 from docgen.pages.pictures.stacks import StackPicture
-from docgen.pages.pictures.step_drawing import _held_by, _places
+from docgen.pages.pictures.step_drawing import _places
 from docgen.pages.pictures.view import dimetric, isometric
 from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 
