@@ -115,3 +115,8 @@ def find_leather_stitches(build: Build) -> frozenset[str]:
     used += [(landing.stitch, piece.material) for piece in build.pieces for landing in piece.strap_landings]
     leather = {material.name for material in build.materials if material.kind == "leather"}
     return frozenset(stitch for stitch, material in used if stitch and material in leather)
+
+
+def leathers(build: Assembled) -> frozenset[str]:
+    """The names of the materials that are leather."""
+    return frozenset(material.name for material in build.materials if material.kind == "leather")

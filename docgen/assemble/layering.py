@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import product
 
-from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembled import Assembled, leathers
 from docgen.assemble.assembly import Copy, Lies, Sewn, Stack
 from docgen.assemble.bench import EVERY
 from docgen.assemble.faced import find_faced
@@ -25,11 +25,6 @@ LAID = ("lies on", "hangs on", "leads from", "lies behind")
 SAME_MM = 0.05  # as stacks are told
 PAIR = 2
 FOLDED_LAYERS = 2  # of a part that lies folded between others, as piping does
-
-
-def leathers(build: Assembled) -> frozenset[str]:
-    """The names of the materials that are leather."""
-    return frozenset(material.name for material in build.materials if material.kind == "leather")
 
 
 class Layering:

@@ -10,10 +10,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembled import Assembled, leathers
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
 from docgen.assemble.corners import is_open_corner
-from docgen.assemble.layering import FOLDED_LAYERS, Layering, leathers
+from docgen.assemble.layering import FOLDED_LAYERS, Layering
 from docgen.assemble.plies import Pile, turn_over
 from docgen.resolve import Layer, Piece, Seam, by_name, find_parts, joint_ends_mm
 

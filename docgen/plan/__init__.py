@@ -5,6 +5,7 @@ Only what is exported here may be used by later phases.
 
 from docgen.assemble import Assembled
 from docgen.plan.act import Act, Told
+from docgen.plan.cost import Cost, CostLine
 from docgen.plan.costing import plan_cost, plan_weights
 from docgen.plan.cutting import (
     group_skives,
@@ -20,8 +21,6 @@ from docgen.plan.iron import iron_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
     Bought,
-    Cost,
-    CostLine,
     CutItem,
     DrawnPiece,
     Finished,

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from docgen.plan.plan import Cost, CostLine, HardwareItem, MaterialPlan, ThreadNeed, TrimmingItem
+from docgen.plan.cost import Cost, CostLine
+from docgen.plan.plan import HardwareItem, MaterialPlan, ThreadNeed, TrimmingItem
 from docgen.resolve import Build, Price, Weight
 from docgen.tables.hides import PANEL
 from docgen.written.units.telling import Show, buy_area_mm2, buy_run_mm

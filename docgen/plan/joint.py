@@ -5,9 +5,9 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
+from docgen.plan.cost import Cost
 from docgen.plan.cutting import sum_material
 from docgen.plan.plan import (
-    Cost,
     CutItem,
     HandThread,
     HardwareItem,

@@ -1,11 +1,11 @@
 """The plan: what to cut, what to buy, what to do in which order, and what to tell the customer."""
 
-import math
 from typing import Literal
 
 from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.plan.act import Act
+from docgen.plan.cost import Cost
 from docgen.plan.straight_edge import StraightEdge
 from docgen.problems import Problem
 from docgen.resolve import (
@@ -15,7 +15,6 @@ from docgen.resolve import (
     Material,
     Photo,
     Piece,
-    Price,
     Seam,
     Stitch,
     Strap,
@@ -224,47 +223,6 @@ class TrimmingItem:
             if cut.ready_mm:
                 counts[cut.ready_mm] = counts.get(cut.ready_mm, 0) + count
         return tuple(sorted(counts.items()))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CostLine:
-    """One sum: `quantity` counts in the unit of the price (mm2, mm, items, hours). `kind` is "material", "thread",
-    "hardware", "trimming" or "labour"."""
-
-    kind: str
-    what: str
-    quantity: float
-    price: Price
-
-    @property
-    def amount(self) -> float:
-        return self.quantity * self.price.amount
-
-    @property
-    def charged(self) -> float:
-        """The amount as printed, to a hundredth, halves up."""
-        return math.floor(self.amount * 100 + 0.5 + 1e-7) / 100
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cost:
-    """What the batch costs: `unpriced` is what has no price, `minutes` the time of all steps."""
-
-    currency: str
-    lines: tuple[CostLine, ...]
-    unpriced: tuple[str, ...]
-    makes: int
-    minutes: int
-
-    @property
-    def total(self) -> float:
-        """The sum of the lines as printed, so that the page adds up."""
-        return sum(line.charged for line in self.lines)
-
-    @property
-    def each(self) -> float:
-        """Materials and labour of one make."""
-        return self.total / self.makes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
