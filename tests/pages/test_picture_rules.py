@@ -33,7 +33,7 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LEAST_MM2, ON_PAPER_MM
-from docgen.pages.pictures.drawing import Drawing, Shown
+from docgen.pages.pictures.drawing import LEAST_WIDE_MM, Drawing, Shown
 from docgen.pages.pictures.figure import draw_legs
 from docgen.pages.pictures.leaders import _share
 from docgen.pages.pictures.legs import clear_hatching
@@ -284,6 +284,19 @@ def test_a_part_that_is_small_in_its_picture_stands_larger_beside_it() -> None:
         edges = mark_box(mark)
         assert edges.right < figure.width_mm + 0.05
         assert edges.top < figure.height_mm + 0.05
+
+
+def test_a_detail_of_a_riveted_strap_shows_its_end_as_wide_as_it_is() -> None:
+    """The handles of the open tote are a line each in the picture of the whole, and would be so beside it."""
+    (scene,) = pictures_of("tote")._scenes(2)
+    assert scene.detail is not None
+    handle = next(one.body for one in scene.detail.shown if one.body.copy.part == "handle")
+    assert isinstance(handle, Body)
+    whole, larger = (handle.wide_mm * one.scale_for(24.0, 40.0) for one in (scene.drawing, scene.detail))
+    assert whole < LEAST_WIDE_MM < larger / 1.5
+    left, right, bottom, top = scene.detail.window or (0.0, 0.0, 0.0, 0.0)
+    flats = [scene.detail.view.flat(hole.middle) for hole in handle.holes]
+    assert any(left < x < right and bottom < y < top for x, y, _ in flats)
 
 
 def test_a_detail_shows_the_face_that_is_worked_on() -> None:

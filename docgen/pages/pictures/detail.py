@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 
 from docgen.assemble import Body, BodyFace, BodyLine, Copy, Heap, Vec, inner, plus, size_mm
@@ -64,13 +65,12 @@ def best_view(small: Small, first: View) -> View:
 
 def find_window(small: Small, shown: Sequence[Shown], view: View) -> Window:
     """The box round the part as it is lifted and as it will lie, with its hardware; of a strap that is sewn on round the
-    row that holds it."""
+    row that holds it, of another one round the end that is held."""
     mine = [one for one in shown if one.body.copy == small.body.copy]
     points = [
         view.flat(plus(at, shift))
         for one in mine
-        for line in _sewn_of(one) or one.body.lines
-        for at in (line.start, line.end)
+        for at in _held_of(one) or [at for line in _sewn_of(one) or one.body.lines for at in (line.start, line.end)]
         for shift in ((0.0, 0.0, 0.0), one.shift)
     ]
     xs, ys = [x for x, _, _ in points], [y for _, y, _ in points]
@@ -82,6 +82,16 @@ def _sewn_of(one: Shown) -> list[BodyLine]:
     """The row by which a strap is sewn on in a picture; none of any other part."""
     strap = one.body if isinstance(one.body, Body) and one.body.is_strap else None
     return [line for line in strap.lines if line.kind == "stitch" and line.name in one.picked] if strap else []
+
+
+def _held_of(one: Shown) -> list[Vec]:
+    """The corners of the end by which a strap is held, where no row of the picture sews it on; none of any other part."""
+    strap = one.body if isinstance(one.body, Body) and one.body.is_strap else None
+    if strap is None or _sewn_of(one):
+        return []
+    middle = strap.placed.surface.point(strap.placed.anchor, strap.held_band)
+    near_mm = END_IN_WIDTHS * strap.wide_mm / 2
+    return [at for face in strap.faces for at in face.corners if math.dist(at, middle) <= near_mm]
 
 
 def lift_mm(small: Small) -> float:
