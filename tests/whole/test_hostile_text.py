@@ -123,6 +123,7 @@ SHAPED = {
     ("variants.NAME", "without"),
     ("pieces.NAME.holes[]", "through"),
     ("pieces.NAME.hole-rows[]", "through"),
+    ("straps.NAME.punches[]", "through"),
     ("pieces.NAME.notches[]", "at"),
     ("pieces.NAME.drawn-holes[]", "element"),
     ("pieces.NAME.drawn-holes[]", "through"),
@@ -135,6 +136,7 @@ ONLY_CHECKED = {
     ("costs", "currency"),
     ("holds[]", "what"),
     ("accept[]", "at"),
+    ("accept[]", "figures"),
     ("accept[]", "reason"),
     ("variants.NAME", "title"),
 }

@@ -252,8 +252,8 @@ def test_a_part_of_the_shop_may_ask_for_numbers_and_lay_its_pieces_on_those_of_t
     build = resolve_build(read_spec(numbered / "case.toml"))
     more = {piece.name: piece for piece in build.pieces if "-more-" in piece.name}
     assert {name: piece.title for name, piece in more.items()} == {
-        **{f"left-more-{n}": f"Tab {n} of 3" for n in (1, 2, 3)},
-        **{f"right-more-{n}": f"Tab {n} of 2" for n in (1, 2)},
+        **{f"left-more-{n}": f"Tab {n} of 3, left" for n in (1, 2, 3)},
+        **{f"right-more-{n}": f"Tab {n} of 2, right" for n in (1, 2)},
     }
     landings = next(piece for piece in build.pieces if piece.name == "front").marks.landings
     lefts_mm = {landing.piece: path_box(landing.outline).left for landing in landings}
