@@ -188,6 +188,8 @@ def _pouches(goods: Goods) -> Iterator[Room]:
             continue  # sewn up all round: nothing goes in
         if any(_lies_inside(goods, side.part) for side in sides):
             continue  # a pocket that hangs in something
+        if len(sides) == 2 and all(_is_shut(goods, one.part, other.part) for one, other in permutations(sides)):
+            continue  # a lining all over
         if len(sides) == 2 and len(whole) == 2 and not any(side.lap_mm for side in seam.sides):
             behind_mm = sum(_behind_mm(goods, side.part) for side in sides)
             width_mm, height_mm = (min(size[k] for size in whole) for k in (0, 1))
@@ -195,6 +197,20 @@ def _pouches(goods: Goods) -> Iterator[Room]:
             spine_mm, parts = max(_spine_mm(goods, side) for side in sides), tuple(side.part for side in sides)
             rooms = _room("box" if spine_mm else "pouch", width_mm - behind_mm, height_mm, spine_mm, parts)
             yield from (replace(room, closes=spine_mm > 0) for room in rooms)
+
+
+def _is_shut(goods: Goods, part: str, other: str) -> bool:
+    """Whether seams, none of them a zip's, take a panel by all its edges, right along, to another one."""
+    sewn = {
+        edge
+        for seam in goods.seams.values()
+        if not seam.trimmings and any(side.part == other and side.edges for side in seam.sides)
+        for side in seam.sides
+        if side.part == part and not side.ends
+        for edge in side.edges
+    }
+    piece = goods.pieces.get(part)
+    return piece is not None and {edge.name for edge in piece.outline.edges if not edge.corner} <= sewn
 
 
 def _lies_inside(goods: Goods, part: str) -> bool:

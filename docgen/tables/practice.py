@@ -18,8 +18,8 @@ EDGE_TOOLS = {
     "paint": "edge paint and dauber",
 }
 EDGE_WORK = ("bevel", "burnish", "edge paint")  # words of a step that finishes edges, by themselves,
-EDGE_VERBS = ("sand", "finish", "ink", "paint", "dye")  # and with an edge close behind them,
-RIM_VERBS = ("ink", "paint", "dye")  # or what is one
+EDGE_VERBS = ("sand", "smooth", "slick", "finish", "ink", "paint", "dye")  # and with an edge close behind them,
+RIM_VERBS = ("smooth", "ink", "paint", "dye")  # or what is one
 RIMS = ("mouth", "rim", "top")
 WORK_VERBS = (
     "sew",

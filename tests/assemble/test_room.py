@@ -225,3 +225,12 @@ def test_no_room_is_told_of_a_pocket_that_hangs_in_something(put_together) -> No
     text += seam("round", "front: left bottom right", "back: right bottom left") + seam("mouth", "back: top", "panel")
     assert put_together(text).room is None
     assert put_together(text.replace(", inside = true", "")).room is not None
+
+
+def test_no_room_is_told_of_two_panels_sewn_to_each_other_all_round(put_together) -> None:
+    text = piece("outside", 200, 95) + piece("lining", 200, 95)
+    text += seam("round", "lining: left bottom right", "outside: left bottom right")
+    assert put_together(text).room is not None
+    assert put_together(text + seam("top", "lining: top", "outside: top")).room is None
+    part = seam("top", "lining: top from left 60 mm to right 0 mm", "outside: top from left 60 mm to right 0 mm")
+    assert put_together(text + part).room is not None

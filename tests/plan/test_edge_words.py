@@ -51,16 +51,22 @@ def test_a_finish_that_says_once_sewn_is_told_with_the_last_seam_of_each_piece()
 
 def test_a_finish_with_a_part_before_and_a_rest_after_is_told_at_both(tmp_path: Path) -> None:
     how = "burnished: the mouth before it is sewn, the rest once it is."
-    found = lines(demo_plan("sleeve"), 3)
-    assert found[0] == f"Front: of the cut edges now those that come before they are sewn: {how}"
-    assert found[-1] == f"Back and Front: now the rest of the cut edges: {how}"
+    edit = ('"Smooth the mouth of the front and the top of the card pocket."', '"Lay out all pieces."')
+    found = lines(variant(tmp_path, "sleeve", edit), 3)
+    assert not any("edges" in line for line in lines(demo_plan("sleeve"), 3)[:-1] if how[:-1] in line)
+    assert found[0] == f"Front: now the cut edges that come before sewing ({how[:-1]})."
+    assert found[-1] == f"Back and Front: now the other cut edges ({how[:-1]})."
 
 
 @pytest.mark.parametrize(
     ("finish", "early", "late"),
     [
-        ("burnished: pocket tops before, the rest once sewn", ["Coin pocket"], ["Back and front"]),
-        ("burnished: tops before, the rest once sewn", ["Coin pocket", "flap", "Back and front"], ["Back and front"]),
+        ("burnished: pocket tops before, the rest once sewn", ["Coin pocket"], ["Back, front and flap"]),
+        (
+            "burnished: tops before, the rest once sewn",
+            ["Coin pocket", "flap", "Back and front"],
+            ["Back, front and flap"],
+        ),
     ],
 )
 def test_what_comes_before_is_told_of_the_parts_that_the_finish_names(
@@ -70,11 +76,19 @@ def test_what_comes_before_is_told_of_the_parts_that_the_finish_names(
     build = resolve_text(text)
     plan = plan_work(replace(build, materials=tuple(replace(one, edges=finish) for one in build.materials)))
     told = [line for k in (1, 2, 3) for line in lines(plan, k) if finish in line]
-    parts = [line.partition(":")[0] for line in told if "now those" in line]
+    parts = [line.partition(":")[0] for line in told if "before sewing (" in line]
     assert sorted({one for line in parts for one in line.split(" and ")}) == sorted(
         {one for line in early for one in line.split(" and ")}
     )
-    assert [line.partition(":")[0] for line in told if "now the rest" in line][-1:] == late
+    assert [line.partition(":")[0] for line in told if "now the other" in line][-1:] == late
+
+
+def test_the_rest_of_what_lies_level_with_its_host_comes_when_both_are_sewn() -> None:
+    """The lower pockets of the wallet are caught with the inside all round; nothing but their tops is done before."""
+    rest = "(burnished: pocket tops before they are sewn, the rest once it is)."
+    steps = [[line for line in lines(demo_plan("wallet"), k) if line.endswith(rest)] for k in (1, 2, 3)]
+    names = "Cover, Inside, Lower pocket, left and Lower pocket, right"
+    assert steps == [[], [], [f"{names}: now the other cut edges {rest}"]]
 
 
 @pytest.mark.parametrize(
@@ -82,6 +96,8 @@ def test_what_comes_before_is_told_of_the_parts_that_the_finish_names(
     [
         ("Crease and paint the mouths of all pockets.", True),
         ("Paint all edges.", True),
+        ("Smooth the upper edges of all pockets.", True),
+        ("Smooth the leather with the bone folder.", False),
         ("Finish the two long edges.", True),
         ("Paint the pattern on the front.", False),
         ("Finish the top seam.", False),

@@ -7,16 +7,19 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import takewhile
 
+from docgen.geometry.outline import SIDES, outline_box
+from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.plan.act import Act, act
 from docgen.plan.acts.holding import lands_on
 from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_of
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import Seam, Step, Strap, side_pieces
+from docgen.resolve import Piece, Seam, Step, Strap, side_pieces
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH
 
 SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
+LEVEL_MM = 0.5
 SHAPED = ("strap", "strap_holes", "keeper_held", "keeper_loose")
 CASES = ("edges_first", "edges_unturned", "edges_now", "edges_before", "edges_rest")
 
@@ -53,7 +56,20 @@ def _last_sewn(work: Work, name: str) -> int:
     names = {name}
     if _says(work, name, EDGES_WITH):
         names |= {one for seam in work.build.seams if name in seam.parts for one in _outside(work, seam)}
+    if _says_both(work, name):
+        names |= {base.name for base in work.build.pieces if any(_lies_level(work, base, name))}
     return max((step for one in names for step in _sewn_in(work, one)), default=-1) if [*_sewn_in(work, name)] else -1
+
+
+def _lies_level(work: Work, base: Piece, name: str) -> Iterator[bool]:
+    """Whether an edge of a piece that no seam of its own takes lies level with one of what it lands on, and is sewn with
+    that: for each landing."""
+    rim = outline_box(base.sewn_outline)
+    about = grow_box(rim, LEVEL_MM)
+    own = {edge for seam in work.build.seams for side in seam.sides if side.part == name for edge in side.edges}
+    for box in (path_box(one.outline) for one in base.marks.landings if one.piece == name):
+        levels = [side for side in SIDES if side not in own and abs(box.level(side) - rim.level(side)) < LEVEL_MM]
+        yield bool(levels) and holds_box(about, box)
 
 
 def strap_edge_acts(work: Work, at: int, strap: Strap, *, is_sewn: bool) -> Iterator[Act]:
