@@ -241,8 +241,16 @@ def test_short_line_still_shows_two_dashes_and_a_gap(kind: str, length_mm: float
     dash, *rest = fitted.dash_mm
     assert 2 * dash + sum(rest) <= length_mm + 1e-9
     assert dash >= sum(rest) - 1e-9 or fitted == plain
-    if 2 * plain.dash_mm[0] + sum(plain.dash_mm[1:]) <= length_mm:
+    if 3 * plain.dash_mm[0] + 2 * sum(plain.dash_mm[1:]) <= length_mm:
         assert fitted == plain
+
+
+@pytest.mark.parametrize("length_mm", [12.5, 19.0, 25.4])
+def test_a_fold_of_a_small_piece_is_three_dashes(length_mm: float) -> None:
+    """A slit or a hole that crosses the only gap of two would make it a cut."""
+    dash, gap = fit_dash(STYLE["fold"], length_mm).dash_mm
+    assert 3 * dash + 2 * gap == pytest.approx(length_mm)
+    assert gap == STYLE["fold"].dash_mm[1]
 
 
 def test_unbroken_line_stays_unbroken_and_one_without_length_keeps_its_dashes() -> None:

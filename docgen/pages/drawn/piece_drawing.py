@@ -65,12 +65,16 @@ def _line(start: Point, end: Point, stroke: Stroke, layer: str = "marks") -> Pat
 
 
 def fit_dash(stroke: Stroke, length_mm: float) -> Stroke:
-    """The stroke for a line so long: with its first dash shortened where two of them and what lies between would not
-    fit, and with all of the pattern smaller where even that is too long. A line of one dash would look like a cut."""
+    """The stroke for a line so long: with its first dash shortened where three long ones, or else two, and what lies
+    between would not fit, and with all of the pattern smaller where even that is too long. A line of one dash would look
+    like a cut, and so would one of two where something crosses its only gap."""
     if not stroke.dash_mm or length_mm <= 0:
         return stroke
     dash, *rest = stroke.dash_mm
     between = sum(rest)
+    third_mm = (length_mm - 2 * between) / 3
+    if 2 * between <= third_mm < dash:
+        return replace(stroke, dash_mm=(third_mm, *rest))
     if 2 * dash + between <= length_mm:
         return stroke
     least = 2 * between + between  # two dashes, each as long as all that lies between them
