@@ -245,7 +245,7 @@ def test_short_line_still_shows_two_dashes_and_a_gap(kind: str, length_mm: float
         assert fitted == plain
 
 
-@pytest.mark.parametrize("length_mm", [12.5, 19.0, 25.4])
+@pytest.mark.parametrize("length_mm", [16.0, 19.0, 25.4])
 def test_a_fold_of_a_small_piece_is_three_dashes(length_mm: float) -> None:
     """A slit or a hole that crosses the only gap of two would make it a cut."""
     dash, gap = fit_dash(STYLE["fold"], length_mm).dash_mm
