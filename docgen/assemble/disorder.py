@@ -23,6 +23,13 @@ from docgen.tables.cautions import has_phrase
 Found = tuple[Place, str, str, str]
 # What is cut inside a piece, or is no piece at all, when a step begins with "Cut".
 CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
+# What is trimmed once it is sewn, and how, when a step begins with "Cut": no cutting out.
+TRIMS_RE = re.compile(
+    r"Cut (?:(?:back|down|off|away) )?(?:the |its |their |all |both |four |two |loose |seam )*"
+    r"(?:corners?|allowances?|ends?|tips?|rest|surplus|excess)\b"
+    r"|.*\b(?:off|away|level|flush|(?:back|down) to)\b",
+    re.IGNORECASE,
+)
 # What turns a whole thing, not the top or the edge of a part.
 TURNS_RE = re.compile(
     r"\bturn (?:it|the (?:bag|case|box|pouch|pack|cover|body|tube|cup|roll|whole))\b(?! (?:top|under|over))",
@@ -49,6 +56,8 @@ def _late_cuts(work: Work, at: int) -> Iterator[Late]:
     if not step.do.startswith("Cut ") or any(has_phrase(step.do, phrase) for phrase in CUT_LATER):
         return
     parts, clause = (*step.pieces, *step.straps), CLAUSE_RE.split(step.do)[0]
+    if TRIMS_RE.match(clause):
+        return
     cut = [name for name in parts if any(has_phrase(clause, word) for word in (name, *name.split("-")))]
     for name in cut or parts:
         if work.handled[name] < at:

@@ -1,5 +1,6 @@
 """Checks of the order of steps: cases for `test_checks_listed.py`, and orders that may stand."""
 
+import pytest
 from cases import Case, read_cases
 from spec_text import Tell
 
@@ -261,6 +262,27 @@ def test_slits_may_be_cut_after_a_piece_was_in_hand(cautions: Tell) -> None:
 <step "Set.": hardware = ["rivet"]>
 """
     assert cautions(BAG + steps) == ""
+
+
+@pytest.mark.parametrize(
+    ("words", "is_cutting_out"),
+    [
+        ("Cut the corners off to 3 mm from the stitches.", False),
+        ("Cut back the seam allowances.", False),
+        ("Cut the lining level with the leather.", False),
+        ("Cut both ends to 10 mm.", False),
+        ("Cut the back with its rounded corners.", True),
+        ("Cut back and front.", True),
+    ],
+)
+def test_what_is_sewn_may_be_trimmed(words: str, is_cutting_out: bool, cautions: Tell) -> None:
+    """Corners, ends and allowances are cut away once the seam is sewn; the piece itself is not."""
+    steps = f'''\
+<step "Punch.": pieces = ["back"]>
+<step "Sew.": seams = ["pocket", "round"]>
+<step "{words}": pieces = ["back"]>
+'''
+    assert ('step 3 cuts "back", which step 1 has in hand already' in cautions(BAG + steps)) == is_cutting_out
 
 
 def test_a_step_that_names_no_piece_sets_hardware_in_all(cautions: Tell) -> None:

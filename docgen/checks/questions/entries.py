@@ -199,11 +199,20 @@ def _ask_apart(subject: Subject, entries: Sequence[Entry], near_mm: tuple[float,
             yield Question(place=leaf.place, what=what, answer=answer)
         most_mm = subject.build.limits.marks_askew_mm if side and not is_place else near_mm[1]
         is_slip = leaf.path[0] != "turn" and _is_slip(mm, other_mm, (near_mm[0], most_mm), is_place=is_place)
-        if seldom == 1 and (is_alone or is_slip):
+        is_same_place = entry.called == other[0].called and _is_place_besides(entry, leaf, *other)
+        if seldom == 1 and (is_alone or is_slip) and not is_same_place:
             one, two = map(subject.length, (mm, other_mm))
             what = f"{entry.called} says {one} here, and {other[0].called}, like it in all else, {two}"
             answer = "look at both figures; where they are meant to be unlike there is nothing to do"
             yield Question(place=leaf.place, what=what, answer=answer)
+
+
+def _is_place_besides(entry: Entry, leaf: Leaf, other: Entry, its: Leaf) -> bool:
+    """Whether two entries of one thing would stand at one place if they agreed in a figure: they are two in a row."""
+    rest = [
+        {one.path: one.words for one in e.leaves if one.path != mine.path} for e, mine in ((entry, leaf), (other, its))
+    ]
+    return leaf.path[0] in ("at", "start", "end") and _side_of(leaf) == _side_of(its) and rest[0] == rest[1]
 
 
 def _side(entry: Entry, leaf: Leaf) -> str:

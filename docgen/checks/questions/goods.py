@@ -12,7 +12,11 @@ from docgen.tables.consumables import is_glue
 from docgen.tables.trimmings import TRIMMING_KINDS
 from docgen.tables.usual import NARROWEST_ROLL_MM
 
-EDGES: Final = {"leather": "bevelled and burnished once they are sewn", "fabric": "sealed with a flame"}
+EDGES: Final = {"leather": "bevelled and burnished once they are sewn", "fabric": "pinked"}
+SEALED: Final = "sealed with a flame"
+# What melts, and so may be sealed; cloth of plant or animal fibres chars and burns: common practice, no published source.
+MELTS: Final = re.compile(r"\b(?:nylon|polyamide|polyester|polypropylene|acrylic|synthetic)\b", re.IGNORECASE)
+MIXED: Final = re.compile(r"\b(?:cotton|linen|wool|silk|canvas|viscose|denim)\b", re.IGNORECASE)
 SCREWED: Final = re.compile(r"\b(?:studs?|screws?)\b", re.IGNORECASE)
 SCREW_TOLD: Final = re.compile(r"\b(?:screw|post|shank)\b.*\d", re.IGNORECASE)
 FRAYING: Final = ("webbing", "binding", "elastic")  # the ends of other goods are told by table
@@ -27,6 +31,9 @@ def ask_finish(subject: Subject) -> Iterator[Question]:
         usual = EDGES.get(kinds.get(goods.name, ""))
         if usual is not None and goods.edges is None:
             what = f'nothing says what is done with the cut edges of "{goods.name}"'
+            words = f"{goods.name} {goods.title.value if goods.title else ''}".replace("-", " ")
+            if kinds[goods.name] == "fabric" and MELTS.search(words) and not MIXED.search(words):
+                usual = SEALED
             answer = f'write edges = "{usual}", or edges = "left as cut", in its table'
             yield Question(place=goods.place, what=what, answer=answer)
     used = {seam.stitch for seam in subject.build.seams} | {run.stitch for run in subject.build.assembly.runs}

@@ -8,7 +8,8 @@ from docgen.checks.questions.places import along_and_across, is_on, landing_plac
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS, SIDES, outline_box
-from docgen.geometry.path import path_box
+from docgen.geometry.path import flatten, path_box
+from docgen.geometry.shapes import Box
 from docgen.resolve import Landing, Piece, Seam, SeamSide, StrapLanding
 from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import NARROWEST_POCKET_MM
@@ -120,13 +121,36 @@ def ask_same_edges(subject: Subject) -> Iterator[Question]:
             for edge in side.edges:
                 key = side.part, side.copy, edge, flat[-1]
                 before = seen.setdefault(key, (seam, side))
-                if before[0] is not seam and before[0].stitch == seam.stitch and side.part != flat[-1]:
+                is_again = before[0] is not seam and before[0].stitch == seam.stitch and side.part != flat[-1]
+                if is_again and not _are_apart(subject, before, (seam, side), edge):
                     fewer = min((before, (seam, side)), key=lambda it: len(it[1].edges))
                     other = seam if fewer[0] is before[0] else before[0]
                     what = f'"{fewer[0].name}" sews the {edge} of "{side.part}" on "{flat[-1]}", as "{other.name}" does'
                     answer = "look at both; where two rows are meant there is nothing to do"
                     yield Question(place=fewer[0].place_of(fewer[1]), what=what, answer=answer)
                     return
+
+
+def _are_apart(subject: Subject, one: tuple[Seam, SeamSide], other: tuple[Seam, SeamSide], edge: str) -> bool:
+    """Whether two runs on parts of their edges have their rows along an edge of a piece one after the other."""
+    piece = subject.parts.pieces.get(one[1].part)
+    if piece is None or edge not in SIDES or one[1].stretch_mm is None or other[1].stretch_mm is None:
+        return False
+    box = outline_box(piece.sewn_outline)
+    rows = [_row_along(piece, seam, box, edge) for seam, _ in (one, other)]
+    return all(rows) and (max(rows[0]) <= min(rows[1]) + SAME_MM or max(rows[1]) <= min(rows[0]) + SAME_MM)
+
+
+def _row_along(piece: Piece, seam: Seam, box: Box, edge: str) -> list[float]:
+    """How far along an edge each point lies of what a seam's row has beside it: nearer to it than to that across."""
+    lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name and line.row == 0]
+    is_upright, is_low = edge in ("left", "right"), edge in ("left", "bottom")
+    found = []
+    for at in (at for path in lines for at in flatten(path)):
+        off, along, middle = (at.x, at.y, box.centre.x) if is_upright else (at.y, at.x, box.centre.y)
+        if (off < middle) == is_low:
+            found.append(along)
+    return found
 
 
 def _ask_hosts(subject: Subject) -> Iterator[Question]:

@@ -32,6 +32,8 @@ def find_wrong_mouths(subject: Subject) -> Iterator[Found]:
     """Rectangles that a seam sews flat on the piece on which they land, by three edges, with the fourth open."""
     for seam, side, piece, host, landing in _pockets(subject):
         mouth = next(name for name in SIDES if name not in side.edges)
+        if _is_sewn_there(subject, seam, piece, host, mouth):
+            continue
         hems = piece.hemmed
         opens = ""
         if hems & set(side.edges) and mouth not in hems and ("top" not in hems or mouth == "bottom"):
@@ -60,6 +62,16 @@ def _pockets(subject: Subject) -> Iterator[Open]:
                 for landing in pieces[name].marks.landings:
                     if landing.piece == piece.name:
                         yield seam, side, piece, pieces[name], landing
+
+
+def _is_sewn_there(subject: Subject, seam: Seam, piece: Piece, host: Piece, edge: str) -> bool:
+    """Whether another seam sews an edge of a piece on the same host: a belt loop is sewn so at both ends."""
+    return any(
+        side.part == piece.name and edge in side.edges
+        for other in subject.build.seams
+        if other is not seam and any(flat.part == host.name and not flat.edges for flat in other.sides)
+        for side in other.sides
+    )
 
 
 def _is_at_edge(host: Piece, landing: Landing, mouth: str) -> bool:
