@@ -201,3 +201,12 @@ def test_words_about_edges_spare_the_parts_that_they_mean(
     plan = plan_work(replace(build, materials=leather))
     found = {k: line for k in range(1, len(do) + 1) for line in lines(plan, k) if "cut edges" in line}
     assert found == {k: line for k, line in FINISHED.items() if k not in untold}
+
+
+def test_the_edges_of_a_partner_are_named_in_the_order_of_those_on_which_they_lie(resolve_text: Resolve) -> None:
+    """A corner of a cover, flesh to flesh with a panel: left lies on right, and foot on foot, however they are written."""
+    text = piece("panel", 100, 80) + piece("cover", 100, 80)
+    for written in ("bottom right", "right bottom"):
+        side = seam("side", "panel: left bottom", f"cover: {written}") + step("Sew.", seams="side")
+        found = lines(plan_work(resolve_text(text + side)), 1)
+        assert any(line.startswith("Lay left and bottom of panel on right and bottom of cover, ") for line in found)

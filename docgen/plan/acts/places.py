@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from docgen.geometry.nearest import nearest_along
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
@@ -148,6 +149,17 @@ def edge_words(work: Work, side: SeamSide) -> Act:
     if side.ends:
         return act("edge_part", edges=act(case, names=join_words(names)), start=side.ends[0], end=side.ends[1])
     return act(case, names=join_words(names))
+
+
+def mate_words(work: Work, side: SeamSide, mate: SeamSide) -> Act:
+    """The edges of a partner, in the order of those that they lie on where names tell it: `left and bottom` on `right and
+    bottom`."""
+    ways = [mate, replace(mate, edges=mate.edges[::-1], ends=mate.ends and (mate.ends[1], mate.ends[0]))]
+    return edge_words(work, max(ways, key=lambda way: sum(map(_are_mates, side.edges, way.edges))))
+
+
+def _are_mates(edge: str, other: str) -> bool:
+    return other == edge or {edge, other} == {"left", "right"}
 
 
 def _is_all_one(work: Work, side: SeamSide) -> bool:

@@ -13,7 +13,7 @@ from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, lands_on, sides_over, stood_off
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
-from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, run_ends
+from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, mate_words, run_ends
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.taken_along import ease_acts, opening_acts
 from docgen.plan.acts.turning import is_turned_out_by, is_turned_through_zip
@@ -71,7 +71,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             "one": copy_title(work, one),
             "other": copy_title(work, other),
             "edges": edge_words(work, one),
-            "others": edge_words(work, other),
+            "others": mate_words(work, one, other),
         }
         if one.part == other.part and is_caught(seam, one.part):
             continue  # folded, its halves lie on each other
