@@ -122,12 +122,12 @@ def _lay_between(sides: Sequence[Sequence[Column]], trimmed: Sequence[tuple[int,
 
 
 def _is_hemmed(goods: Goods, seam: Seam, side: SeamSide) -> bool:
-    """Whether a piece lies flat beneath its own edges, and these are turned over: it is there with its hem already."""
-    piece = goods.pieces.get(side.part)
-    if side.edges or piece is None:
+    """Whether a part lies flat beneath its own edges, and these are turned over: it is there with its hem already."""
+    if side.edges:
         return False
     own = [other.edges for other in seam.sides if other.part == side.part and other.edges]
-    return any(meets(hem.edges, edges) for hem in piece.hems for edges in own)
+    hems = [hem for strip in goods.strips(side.part) for hem in strip.hems]
+    return any(meets(hem.edges, edges) for hem in hems for edges in own)
 
 
 def _add_hung(side: Side, hung: Hung, index: int) -> Side:

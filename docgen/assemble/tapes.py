@@ -104,10 +104,16 @@ def _on_strip(piece: Piece, laid: LaidStrip, across_mm: float, along_mm: float) 
     return Point(box.left + across_mm, box.bottom + along_mm)
 
 
-def joint_mm(goods: Goods, bench: Bench, join: Join, edge: str, inset_mm: float) -> float:
-    """The thickest joint at a stitch line so far in from a long edge of a join."""
-    across_mm = inset_mm if edge == "left" else join.width_mm - inset_mm
-    there = (tapes_at_joint(goods, bench, joint, across_mm) for joint in _list_joints(goods, join))
-    return join.stack_mm + max(
-        (sum(goods.whole_layer(name).thickness_mm for name in names) for names in there), default=0.0
-    )
+def joint_mm(goods: Goods, bench: Bench, join: Join, edge: str, inset_mm: float) -> tuple[float, float]:
+    """The thickest joint at a stitch line so far in from a long edge of a join, from its fold where that is hemmed: the
+    strips with what lies on them, and what hems lay back there."""
+    low_mm, high_mm = goods.folded_across(join)
+    across_mm = low_mm + inset_mm if edge == "left" else high_mm - inset_mm
+    found = [(0.0, 0.0)]
+    for joint in _list_joints(goods, join):
+        names = tapes_at_joint(goods, bench, joint, across_mm)
+        ends = [(piece, _on_strip(piece, laid, across_mm, along_mm)) for piece, laid, along_mm in joint if piece.hems]
+        lying_mm = sum(goods.whole_layer(name).thickness_mm for name in names)
+        found.append((lying_mm, sum(mm for piece, at in ends for mm in goods.hem_layers(piece, at))))
+    lying_mm, hemmed_mm = max(found, key=sum)
+    return join.stack_mm + lying_mm, hemmed_mm
