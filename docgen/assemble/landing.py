@@ -86,6 +86,27 @@ def _hand_out(goods: Goods, part: str, places: Sequence[Place]) -> Iterator[Slot
         yield Slot(host=host, lying=held, copy=copy, seams=_seams_between(goods, part, host.part))
 
 
+def spread_over_strips(goods: Goods, slots: Sequence[Slot]) -> Iterator[tuple[Slot, int]]:
+    """The places of a strap on a strip that comes several times in its join, on each of these by its number, where the
+    copies of the strap suffice for all: each strip bears both ends of its own. None of one that lands otherwise."""
+    hosts = {slot.host.part for slot in slots}
+    host = slots[0].host.part if len(hosts) == 1 else ""
+    joins = [goods.joins[join] for join in goods.joined_strips.get(host, ()) if goods.counts[join] == 1]
+    name = slots[0].lying.copy.part
+    if len(joins) != 1 or name not in goods.straps:
+        return
+    ends = [one.end for one in goods.pieces[host].strap_landings if one.strap == name]
+    each, strips = max(Counter(ends).values()), joins[0].pieces.count(host)
+    copies, taken = goods.copies(name), Counter[int]()
+    if strips < 2 or len(copies) < each * strips:
+        return
+    for strip in range(strips):
+        for slot, end in zip(slots, ends, strict=True):
+            copy = copies[taken[end]]
+            taken[end] += 1
+            yield replace(slot, copy=copy, lying=replace(slot.lying, copy=copy)), strip
+
+
 def _seams_between(goods: Goods, part: str, host: str) -> tuple[str, ...]:
     parts = {host, *goods.joined_strips.get(host, ())}
     return tuple(

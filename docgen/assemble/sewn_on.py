@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.assemble.assembly import Copy, Run, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
-from docgen.assemble.landing import Slot
+from docgen.assemble.landing import Slot, spread_over_strips
 from docgen.assemble.strap_ends import end_layers, lying_back
 from docgen.assemble.under_posts import column
 from docgen.geometry.path import path_length, points_at
@@ -37,6 +37,8 @@ def run_landings(
         for slot in (slot for landing in found for slot in slots.get(landing.strap, ())):
             if slot.copy is not None and slot.host.part == host.name:
                 bench.lay(slot.host, slot.lying)
+        for slot, _ in (one for landing in found[:1] for one in spread_over_strips(goods, slots[landing.strap])):
+            bench.unite((slot.host, slot.lying.copy))
 
 
 def _run(goods: Goods, bench: Bench, host: Piece, landing: StrapLanding, count: int, event: int) -> Run:

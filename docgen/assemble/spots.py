@@ -162,9 +162,7 @@ def _along_join(
     if sewn:
         own_mm, turned_mm = joint_mm(goods, bench, join, side.edges[0], looked.inset_mm)
         spots = [*_without(spots, sewn)]
-        spots += [
-            Spot(begin_mm=a, end_mm=b, own_mm=own_mm, turned_mm=turned_mm, lying_mm=everywhere) for a, b in sewn
-        ]
+        spots += [Spot(begin_mm=a, end_mm=b, own_mm=own_mm, turned_mm=turned_mm, lying_mm=everywhere) for a, b in sewn]
     for spot in spots:
         begin, end = spot.begin_mm - reach[0], spot.end_mm - reach[0]
         yield replace(spot, begin_mm=begin, end_mm=end, is_loose=spot.is_loose or join.is_ring)

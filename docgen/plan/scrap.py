@@ -1,9 +1,12 @@
 """What each stitch is tried on before it goes into the work: offcuts of the thickest stack it sews."""
 
+import math
 from collections.abc import Iterable
 
 from docgen.plan.plan import Scrap, SewingJob
 from docgen.resolve import Build
+
+SAME_MM = 0.05  # as stacks are told
 
 
 def plan_scraps(build: Build, jobs: Iterable[SewingJob]) -> tuple[Scrap, ...]:
@@ -24,6 +27,7 @@ def _make_scrap(build: Build, job: SewingJob) -> Scrap:
     names: list[str] = []
     for layer in job.layers if job.seam is None else job.seam.at_most or job.seam.layers:
         whole = materials.get(layer.material)
-        count = round(layer.thickness_mm / whole.thickness_mm) if whole is not None and whole.thickness_mm else 1
+        whole_mm = whole.thickness_mm if whole is not None else 0.0
+        count = math.ceil((layer.thickness_mm - SAME_MM) / whole_mm) if whole_mm else 1  # skived ones are several too
         names += [whole.title if whole is not None else trimmings[layer.part]] * max(count, 1)
     return Scrap(stitch=job.stitch, title=job.title, materials=tuple(names), stack_mm=job.stack_range_mm[1])

@@ -213,3 +213,22 @@ def test_what_is_riveted_on_later_does_not_lie_under_the_row_for_being_punched_w
     assert {layer.part for layer in after.assembly.stack("mouth").layers} == {"front"}
     assert {layer.part for layer in before.assembly.stack("mouth").layers} == {"front", "tab"}
     assert [one.stack.parts for one in after.assembly.fastened] == [("front", "tab")]
+
+
+def test_the_hem_of_a_ring_is_two_layers_and_twice_as_many_at_its_joint(resolve_text: Resolve) -> None:
+    """The wall of 2 mm and its edge, skived to 1.2 mm, that lies back: 3.2 mm. Two of each lie over each other at the
+    joint, so that its stitch is tried on four layers; unskived they are 4 mm and 8 mm."""
+    skive = 'skives = [{ edges = "left", width = "14 mm", to = "1.2 mm" }]\n[pieces.lining]'
+    own = '<stitch own: by hand, Tex 210 waxed polyester, 4 mm, 4 mm>\n[seams.mouth]\nstitch = "own"\n'
+    ring = POUCH.replace('<seam mouth: ["wall: left", "wall"]>', f'{own}meet = ["tube: left", "tube"]')
+    skived = resolve_text(ring.replace("[pieces.lining]", skive))
+    assert layers_mm(skived, "mouth") == pytest.approx((3.2, 6.4))
+    assert [len(one.materials) for one in plan_work(skived).scraps if one.stitch.name == "own"] == [4]
+    assert layers_mm(resolve_text(ring), "mouth") == pytest.approx((4, 8))
+
+
+def test_the_hem_of_a_strip_that_lies_flat_has_no_joint(resolve_text: Resolve) -> None:
+    """One part wide and open, hemmed along an edge of its own: the wall and what lies back."""
+    wall = POUCH[POUCH.index("[pieces.wall]") : POUCH.index("[pieces.lining]")].replace('"solve"', '"300 mm"')
+    text = wall + seam("mouth", "wall: left", "wall") + step("Turn the mouth and sew it.", seams="mouth", tools="glue")
+    assert layers_mm(resolve_text(text), "mouth") == pytest.approx((4, 4))

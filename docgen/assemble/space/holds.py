@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.landing import Slot, find_slots
+from docgen.assemble.landing import Slot, find_slots, spread_over_strips
 from docgen.assemble.space.arch import Hold
 from docgen.assemble.space.first import anchor_of
 from docgen.assemble.space.lay import HOLES_MM
@@ -152,15 +152,15 @@ def _spread(hold: Hold) -> tuple[Hold, Hold]:
 
 def _land_ends(scene: Scene) -> Iterator[tuple[End, Hold]]:
     for slots in find_slots(scene.goods).values():
-        for slot in slots:
+        for slot, strip in [*spread_over_strips(scene.goods, slots)] or ((slot, None) for slot in slots):
             if slot.copy is not None and slot.copy.part in scene.goods.straps:
-                yield from _land(scene, slot, slot.copy)
+                yield from _land(scene, slot, slot.copy, strip)
 
 
-def _land(scene: Scene, slot: Slot, copy: Copy) -> Iterator[tuple[End, Hold]]:
+def _land(scene: Scene, slot: Slot, copy: Copy, strip: int | None) -> Iterator[tuple[End, Hold]]:
     own = scene.goods.pieces[slot.host.part].strap_landings
     index = next(k for k, one in enumerate(own) if one.outline is slot.lying.outline)
-    found = _find_host(scene, slot.host, own[index].end)
+    found = _find_host(scene, slot.host, strip if strip is not None else -own[index].end)
     if found is None:
         return
     host, move = found
@@ -188,15 +188,16 @@ def _as_it_lies(scene: Scene, host: Copy, index: int) -> StrapLanding:
     return scene.item(host).strips[0].piece.strap_landings[index]
 
 
-def _find_host(scene: Scene, host: Copy, end: int) -> tuple[Copy, Transform] | None:
-    """The placed part that an end lands on, with the movement on to it. Of a strip that comes several times in its join
-    the first end lands on the first, the second on the last."""
+def _find_host(scene: Scene, host: Copy, strip: int) -> tuple[Copy, Transform] | None:
+    """The placed part that an end lands on, with the movement on to it: of a strip that comes several times in its join
+    on the one of that number. Where a strap does not suffice for each, its first end lands on the first (0), its second on
+    the last (-1)."""
     if host in scene.placed:
         return host, Transform()
     for join in scene.goods.joined_strips.get(host.part, ()):
         if Copy(join) in scene.placed:
             strips = [one for one in scene.item(Copy(join)).strips if one.piece.name == host.part]
-            return Copy(join), strips[-1 if end else 0].move
+            return Copy(join), strips[strip].move
     return None
 
 
