@@ -33,7 +33,7 @@ MISTAKES = [
     (
         'bar = "4 mm"',
         "27 mm",
-        "a bar of 27 mm is thicker than the fitting is wide inside, 26 mm",
+        "a bar of 27 mm is thicker than the fitting is wide inside, 26 mm (line 31)",
         "bar is how thick the bar is that a strap turns round",
     ),
     (

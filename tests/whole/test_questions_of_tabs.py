@@ -1,5 +1,5 @@
-"""What `check` asks of tabs that are folded round a ring and caught by both ends, of bags behind the window of a zip, and
-of dividing lines that go across each other.
+"""What `check` asks of tabs that are folded round a ring and caught by both ends, by no row or by two, of bags behind the
+window of a zip, and of dividing lines that go across each other.
 
 That a slip of one figure or edge leaves such a build is plain from the work; how unlike is unlike is our choice.
 """
@@ -59,6 +59,33 @@ def test_a_tab_whose_ends_differ_by_little_or_are_both_thin_is_not(ask_only: Cal
     ask = ask_only("tabs")
     assert ask(TAB, ('at = "centre", around', 'at = "38 mm from left", around')) == []
     assert ask(TAB, ('edges = "right", width = "12 mm"', 'edges = "right", width = "39 mm"')) == []
+
+
+LABEL = """\
+<rectangle label: ["50 mm", "22 mm"]>
+<seam label: ["label: all", "back"]>
+"""
+BESIDE = '\nlandings = [{ piece = "tab", at = "0 mm from right, 20 mm from top" }'
+
+
+def test_a_tab_that_no_row_or_two_rows_catch_is_asked_about(ask_only: Callable[..., Ask]) -> None:
+    """The seams lie 4 mm in from the edge, and the folded tab is 40 mm by 14 mm."""
+    ask = ask_only("tabs")
+    (loose,) = ask(TAB, ("0 mm from right", "5 mm from right"))
+    assert loose.endswith('"tab" has no hole and lies on "back", and no row of a seam goes through it there')
+    assert ask(TAB, ("0 mm from right", "3 mm from right")) == []
+    top = TAB + '<seam top: ["back: top", "front: top"]>\n'
+    (twice,) = ask(top, ("20 mm from top", "3 mm from top"))
+    assert twice.endswith('"tab" is caught on "back" by two rows, those of "s" and of "top"')
+    assert ask(top, ("20 mm from top", "5 mm from top")) == []
+
+
+def test_a_tab_beneath_what_is_sewn_on_beside_it_is_asked_about(ask_only: Callable[..., Ask]) -> None:
+    ask = ask_only("tabs")
+    label = (BESIDE, BESIDE + ', { piece = "label", at = "45 mm from right, 20 mm from top" }')
+    assert ask(TAB + LABEL, label) == []
+    (told,) = ask(TAB + LABEL, label, ("45 mm from right", "30 mm from right"))
+    assert told.split("rows, ")[1] in ('those of "s" and of "label"', 'those of "label" and of "s"')
 
 
 CROSSED = """\

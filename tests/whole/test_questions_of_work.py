@@ -73,6 +73,27 @@ thickness = "0.5 mm"
 <step "Bind the mouth, and sew the pocket on.": seams = ["bind", "bag"]>
 tools = ["contact cement"]
 """
+TURNED_MOUTH = """\
+<rectangle body: ["200 mm", "160 mm"]>
+landings = [{ piece = "bag", at = "centre, 20 mm from bottom" }]
+[pieces.bag]
+of = "body"
+shape = "rectangle"
+size = ["120 mm", "100 mm"]
+hems = [{ edges = "top", turn = "10 mm" }]
+dividers = [{ at = "60 mm from left", stitch = "main", on = "body" }]
+<seam hem: ["bag: top", "bag"]>
+<seam bag: ["bag: left bottom right", "body"]>
+<step "Sew the pocket.": seams = ["hem", "bag"]>
+order = ["hem", "bag: seams", "bag: dividers"]
+"""
+ENDS = """\
+<strip wall: ["60 mm", "400 mm"]>
+holes = [
+  { at = "centre, 20 mm from start", punch = "4 mm" },
+  { at = "centre, 20 mm from end", punch = "4 mm" },
+]
+"""
 MOUTH = """\
 <rectangle body: ["200 mm", "160 mm"]>
 landings = [{ piece = "card", at = "50 mm from left, 40 mm from bottom" }]
@@ -201,6 +222,34 @@ CASES = {
         "34:",
         "binds the top",
         ('"bag: left bottom right"', '"bag: bottom"'),
+    ),
+    "a mouth that is hemmed too late": (
+        TURNED_MOUTH,
+        ('["hem", "bag: seams", "bag: dividers"]', '["bag: seams", "bag: dividers", "hem"]'),
+        "27:",
+        'hems the top of "bag", which "bag" has sewn',
+        ('["hem", "bag: seams", "bag: dividers"]', '["hem", "bag: dividers", "bag: seams"]'),
+    ),
+    "a mouth that is hemmed after its dividing lines": (
+        TURNED_MOUTH,
+        ('["hem", "bag: seams", "bag: dividers"]', '["bag: dividers", "hem", "bag: seams"]'),
+        "27:",
+        "through which its dividing lines are sewn before",
+        ('"60 mm from left", stitch', '"50 mm from bottom", stitch'),
+    ),
+    "holes of a strip unlike far from its ends": (
+        ENDS,
+        ("20 mm from end", "30 mm from end"),
+        "20:",
+        "lie 20 mm (25/32 in) from one end and 30 mm",
+        ("20 mm from end", "25 mm from end"),
+    ),
+    "one end of a handle square": (
+        HANDLES,
+        ("finished = ", 'ends = [{ shape = "rounded" }, { shape = "square" }]\nfinished = '),
+        "",
+        "one is rounded, the other square",
+        ("finished = ", 'ends = [{ shape = "rounded" }, { shape = "rounded" }]\nfinished = '),
     ),
     "a mouth sewn shut": (
         MOUTH,

@@ -81,7 +81,8 @@ def _ask_fasteners(subject: Subject, sewn: Sides) -> Iterator[Question]:
     """Halves of a snap that lie nearer to the one edge by which their piece is sewn than to the loose edge across; of a
     pocket or panel that is sewn on three sides, nearer to its foot than to its mouth. Where a flap
     bends over it, a check knows where that comes down."""
-    snaps = {item.name for item in subject.build.hardware if item.kind == "snap"}
+    lone = {one.hardware for one in subject.build.space.unset if one.why == OTHER_HALF}  # told as that
+    snaps = {item.name for item in subject.build.hardware if item.kind == "snap"} - lone
     bent = {
         piece.name
         for piece in subject.build.pieces
@@ -166,6 +167,17 @@ def ask_halves(subject: Subject) -> Iterator[Question]:
             what = f'"{taking.part}" takes one half of "{item.hardware}", and nothing says where the other is set'
             answer = f'write takes = "{item.hardware}" at its hole; one of the strap "{strap.name}" takes nothing yet'
             yield Question(place=hole.place, what=what, answer=answer)
+        elif taking.count == item.count and taking.part in subject.specs:  # in a strap it may close on another end
+            of = next(one for one in subject.build.cut if one.name == taking.part)
+            place = next((hole.place for hole in of.marks.holes if hole.takes == item.hardware), of.place)
+            what = (
+                f'"{taking.part}" has a hole for one half of "{item.hardware}", and no other part has one for the half '
+            )
+            answer = (
+                f'write takes = "{item.hardware}" at the hole of the part that closes on it; where that is a thing '
+            )
+            answer += "of its own there is nothing to do"
+            yield Question(place=place, what=f"{what}that closes on it", answer=answer)
 
 
 def _ask_loops(subject: Subject, sewn: Sides) -> Iterator[Question]:

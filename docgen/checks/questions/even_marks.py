@@ -14,6 +14,8 @@ from docgen.tables.sewing import SAME_PUNCH_MM
 LEAST_HOLES: Final = 6  # so many holes of one kind have an order that one more or less breaks: our choice
 MOST: Final = 80  # of more nothing is asked: a stranger's file
 SAME_MM: Final = 0.6
+UNLIKE_MM: Final = 5.0  # by so much ends that are meant to be alike do not differ: our choice
+END_SHARE: Final = 0.25  # of a strip, from either end: our choice
 SIDES: Final = 4
 SIDES_OF: Final = (("left", "right"), ("bottom", "top"))
 
@@ -62,6 +64,7 @@ def _ask_two(subject: Subject, piece: Piece) -> Iterator[Question]:
         return
     one, other = holes
     box = outline_box(piece.outline)
+    yield from _ask_ends(subject, piece, box)
     is_like = _is_across(one.at, other.at, 0, box.left + box.right) or _is_across(
         one.at, other.at, 1, box.bottom + box.top
     )
@@ -71,6 +74,20 @@ def _ask_two(subject: Subject, piece: Piece) -> Iterator[Question]:
         what += f" (line {other.place.line})"
         answer = "look at punch of both; where they are meant to be unlike there is nothing to do"
         yield Question(place=one.place, what=what, answer=answer)
+
+
+def _ask_ends(subject: Subject, piece: Piece, box: Box) -> Iterator[Question]:
+    """The two holes of a strip, amid its width and one near either end, that lie unlike far from these."""
+    low, high = sorted(piece.marks.holes, key=lambda hole: hole.at.y)
+    is_amid = all(abs(2 * hole.at.x - box.left - box.right) < SAME_MM for hole in (low, high))
+    off_mm = (low.at.y - box.bottom, box.top - high.at.y)
+    is_near = piece.shape == "strip" and is_amid and max(off_mm) < END_SHARE * box.height
+    if is_near and abs(low.diameter_mm - high.diameter_mm) <= SAME_PUNCH_MM and abs(off_mm[0] - off_mm[1]) > UNLIKE_MM:
+        first, second = map(subject.length, off_mm)
+        what = f'the two holes of "{piece.name}" lie {first} from one end and {second} from the other (line '
+        what += f"{low.place.line})"
+        answer = "look at both figures; where what it carries is to hang aslant there is nothing to do"
+        yield Question(place=high.place, what=what, answer=answer)
 
 
 def _without_like(spots: Sequence[Point], box: Box, axis: int) -> list[Point]:

@@ -7,9 +7,10 @@ from typing import Final
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.measure import distance_to_path, is_inside
+from docgen.geometry.outline import edge_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Path
-from docgen.resolve import Landing, Seam, SeamSide
+from docgen.resolve import Landing, Piece, Seam, SeamSide
 from docgen.tables.cautions import has_phrase
 
 MOST: Final = 100  # of more seams nothing is asked: a stranger's file
@@ -79,10 +80,17 @@ def _ask_mouths(subject: Subject, at: dict[str, int]) -> Iterator[Question]:
     """Edges that are bound or hemmed by a seam of their own, after the edges beside them are sewn flat on a piece."""
     pieces = subject.parts.pieces
     flat = [(seam, found) for seam in subject.build.seams if (found := _flat(seam)) and seam.name in at]
+    lines = [run for run in subject.build.assembly.runs if run.kind == "dividers"]
     for seam in subject.build.seams:
-        side = seam.sides[0]
+        own_sides = [side for side in seam.sides if side.edges]
+        side = own_sides[0] if len(own_sides) == 1 else seam.sides[0]
         piece = pieces.get(side.part)
-        if piece is None or len(seam.sides) != 1 or len(side.edges) != 1 or seam.name not in at:
+        if (
+            piece is None
+            or len(side.edges) != 1
+            or {one.part for one in seam.sides} != {piece.name}
+            or seam.name not in at
+        ):
             continue
         (edge,) = side.edges
         does = "binds" if seam.trimmings else "hems" if edge in piece.hemmed else ""
@@ -93,6 +101,20 @@ def _ask_mouths(subject: Subject, at: dict[str, int]) -> Iterator[Question]:
                 answer = f'sew "{seam.name}" before "{other.name}"; where it is meant so there is nothing to do'
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
                 break
+        else:
+            sewn = (run for run in lines if does and run.part == piece.name and run.event < at[seam.name])
+            if any(True for _ in sewn) and _is_crossed(piece, edge):
+                what = (
+                    f'the seam "{seam.name}" {does} the {edge} of "{piece.name}", through which its dividing lines are '
+                )
+                answer = f'sew "{seam.name}" before them; where it is meant so there is nothing to do'
+                yield Question(place=seam.place_of(side), what=f"{what}sewn before", answer=answer)
+
+
+def _is_crossed(piece: Piece, edge: str) -> bool:
+    """Whether a dividing line of a piece goes up to one of its edges."""
+    path = edge_path(piece.sewn_outline, edge)
+    return any(distance_to_path(path, at) < CLEAR_MM for row in piece.dividers for at in (row.start, row.end))
 
 
 def _ask_early(subject: Subject) -> Iterator[Question]:

@@ -22,6 +22,7 @@ def ask_strap_ends(subject: Subject) -> Iterator[Question]:
     yield from _ask_layers(subject)
     yield from _ask_lone_ends(subject)
     yield from _ask_uneven(subject)
+    yield from _ask_shapes(subject)
 
 
 def _ask_keepers(subject: Subject) -> Iterator[Question]:
@@ -95,3 +96,18 @@ def _ask_uneven(subject: Subject) -> Iterator[Question]:
                 what += f"{other.place.line})"
                 answer = "look at both figures; where it is to hang aslant there is nothing to do"
                 yield Question(place=one.place, what=what, answer=answer)
+
+
+def _ask_shapes(subject: Subject) -> Iterator[Question]:
+    """Straps both ends of which land on one piece, plain, one of another shape than the other."""
+    landed: dict[str, dict[str, set[int]]] = {}
+    for base in subject.build.pieces:
+        for end in base.strap_landings:
+            landed.setdefault(end.strap, {}).setdefault(base.name, set()).add(end.end)
+    for strap in subject.build.straps if landed else ():
+        shapes = [end.shape for end in strap.ends]
+        base_name = next((name for name, ends in landed.get(strap.name, {}).items() if len(ends) == len(shapes)), "")
+        if base_name and len({*shapes}) == len(shapes) and "turned" not in shapes:
+            what = f'both ends of "{strap.name}" land on "{base_name}", and one is {shapes[0]}, the other {shapes[1]}'
+            answer = "write both alike; where they are meant to be unlike there is nothing to do"
+            yield Question(place=strap.ends[1].place, what=what, answer=answer)

@@ -2,6 +2,7 @@
 that goes over the fold."""
 
 from collections.abc import Iterator
+from itertools import combinations
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
@@ -19,6 +20,7 @@ def ask_tabs(subject: Subject) -> Iterator[Question]:
         folds = [fold for fold in piece.own_folds if not fold.is_open]
         if len(folds) == len(piece.own_folds) == 1 and folds[0].around and not piece.marks.holes:
             yield from _ask_ends(subject, piece, folds[0])
+            yield from _ask_caught(subject, piece)
 
 
 def _ask_ends(subject: Subject, piece: Piece, fold: Fold) -> Iterator[Question]:
@@ -52,3 +54,35 @@ def _ask_ends(subject: Subject, piece: Piece, fold: Fold) -> Iterator[Question]:
         )
         answer = "look where it is folded; where one end is to end short of the seam there is nothing to do"
         yield Question(place=fold.place, what=what, answer=answer)
+
+
+def _ask_caught(subject: Subject, piece: Piece) -> Iterator[Question]:
+    """One that no seam names, which has to be caught where it lands: by no row at all, or by rows of two edges."""
+    build, own = subject.build, piece.name
+    sewn_on = own in subject.sewn or any(own in hole.through for one in build.cut for hole in one.marks.holes)
+    hosts = [base for base in build.pieces if base.cut == 1 and any(it.piece == own for it in base.marks.landings)]
+    spec = subject.piece_spec(hosts[0].name) if len(hosts) == 1 and not sewn_on else None
+    lands = [it for it in spec.landings if it.piece and it.piece.value == own and it.at] if spec else []
+    if len(lands) != 1 or hosts[0].name not in subject.sewn:
+        return
+    host, place = hosts[0].name, lands[0].at.place if lands[0].at else lands[0].place
+    seams = {seam.name: seam for seam in build.seams}
+    rows = {once.seam: once for once in build.assembly.sewn if own in once.stack.parts}
+    runs = [run for run in build.assembly.runs if own in run.stack.parts]
+    if not rows and not runs:
+        what = f'"{own}" has no hole and lies on "{host}", and no row of a seam goes through it there'
+        answer = "look where it lands: its ends reach into a seam; where it is glued on there is nothing to do"
+        yield Question(place=place, what=what, answer=answer)
+    edges = {
+        name: {edge for side in seams[name].sides if side.part == host for edge in side.edges}
+        for name in rows
+        if host in seams[name].parts
+    }
+    for name, other in combinations(edges, 2):
+        if edges[name].isdisjoint(edges[other]):
+            what = f'"{own}" is caught on "{host}" by two rows, those of "{name}" and of "{other}"'
+            answer = (
+                "look where it lands, and what lies beside it; where both are to go through it there is nothing to do"
+            )
+            yield Question(place=place, what=what, answer=answer)
+            break

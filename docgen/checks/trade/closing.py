@@ -3,19 +3,24 @@
 import math
 import re
 from collections.abc import Iterator
+from itertools import combinations
 
 from docgen.assemble import Copy, Placed
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
 from docgen.geometry.outline import outline_box
 from docgen.geometry.vector import cross, dot, subtract, unit
+from docgen.problems import line_words
 from docgen.resolve import Hardware, Hole, Piece
 from docgen.tables.sewing import ONE_PIECE_MEET_MM
+from docgen.written.units.lengths import parse_length
 from docgen.written.units.telling import format_mm
 
 Half = tuple[Piece, Hole]
 TINY_MM = 1e-6
 SAME_WIDTH_MM = 1.0
+SAME_MM = 0.3  # of two lengths that are one: our choice
+NAME_RE = re.compile(r"[a-z][a-z0-9-]*")
 STUD_RE = re.compile(r"\bstuds?\b", re.I)
 LOCK_RE = re.compile(r"\b(?:turn|twist|tuck|press|push)[ -]?(?:locks?|catch(?:es)?)\b", re.I)
 
@@ -38,8 +43,46 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
             what = f'folded over, "{piece.name}" has its half of the snap {away} from the one in "{other.name}"'
             if piece is other:
                 what = f'folded up, the two halves of the snap in "{piece.name}" lie {away} beside each other'
-            what += f" (line {hole.place.line})"
-            yield twin.place, what, "measure both holes and the folds again", other.name
+            what += f" (line {hole.place.line}){_tell_measure(subject, piece, apart_mm)}"
+            yield twin.place, what, _mend_words(subject, piece), other.name
+
+
+def _tell_measure(subject: Subject, piece: Piece, apart_mm: float) -> str:
+    """The measure in the words of a piece's size or folds that is as long as its half is off, or the two of them that
+    differ by that: one is missing in a sum, or stands in place of another."""
+    own = subject.piece_spec(piece.name)
+    values = [*own.size, *(fold.at for fold in own.folds if fold.at)] if own else []
+    names = {name for value in values for name in NAME_RE.findall(value.value)}
+    made = {item.name: item for item in subject.spec.measures if item.name in names}
+    long_mm = {name: _plain_mm(item.length.value) for name, item in made.items()}
+    for name, mm in long_mm.items():
+        if abs(mm - apart_mm) < SAME_MM:
+            return f', as far as "{name}" is long{line_words(made[name].length.place.line)}'
+    for name, other in combinations(long_mm, 2):
+        if min(long_mm[name], long_mm[other]) > 0 and abs(abs(long_mm[name] - long_mm[other]) - apart_mm) < SAME_MM:
+            lines = f"lines {made[name].length.place.line} and {made[other].length.place.line}"
+            return f', as far as "{name}" and "{other}" differ ({lines})'
+    return ""
+
+
+def _plain_mm(words: str) -> float:
+    """The length in mm; 0 of a sum, or of what is worked out."""
+    try:
+        return parse_length(words)
+    except ValueError:
+        return 0.0
+
+
+def _mend_words(subject: Subject, piece: Piece) -> str:
+    """What mends halves that miss each other, with the lines of the folds and the size that lay this one where it comes
+    down."""
+    own = subject.piece_spec(piece.name)
+    folds = sorted({fold.at.place.line for fold in own.folds if fold.at}) if own else []
+    told = " and ".join([", ".join(map(str, folds[:-1])), *map(str, folds[-1:])][len(folds) < 2 :])
+    lines = f" ({'line' if len(folds) == 1 else 'lines'} {told})" if folds else ""
+    if own is None or not own.size:
+        return f"measure both holes and the folds{lines} again"
+    return f'measure both holes, the folds{lines} and the size of "{piece.name}"{line_words(own.size[-1].place.line)} again'
 
 
 def closed_halves(subject: Subject) -> Iterator[tuple[Half, Half, float]]:

@@ -46,6 +46,9 @@ def find_overhangs(subject: Subject) -> Iterator[Found]:
                     f'"{landing.piece}" reaches {subject.length(over_mm)} over the edge of '
                     f'"{base.name}", on which it lands'
                 )
+                if landed is not None and outline_box(landed.outline).width > outline_box(base.outline).width:
+                    line = line_words(subject.size_place(landed, is_across=True).line)
+                    what += f" and which is narrower than it is{line}"
                 corners = _corner_mend(subject, base, landed, landing) if landed else ""
                 mend = _turned_mend(subject, spec, shape, landing) + OVER_MEND.format(corners=corners)
                 yield item.at.place, what, mend, base.name

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.problems import Place, name_words
+from docgen.problems import Place, line_words, name_words
 from docgen.resolve import Machine, Stitch, by_name
 from docgen.tables import usual
 from docgen.tables.sewing import LEAST_BEYOND_ROW_MM, LEAST_OVERLAP_MM, MOST_NEEDLE_OVER_TABLE
@@ -60,6 +60,8 @@ def find_foreign_needles(subject: Subject) -> Iterator[Found]:
                 f'the stitch "{stitch.name}" needs needle {format_needle(stitch.needle_nm)}, and "{machine.name}" '
                 f"takes needles {limit}"
             )
+            key = "needle_from" if stitch.needle_nm < least else "needle_to"
+            what += line_words(subject.written_at(subject.spec.machines, machine.name, key).line)
             yield (subject.place_of(stitch, "needle"), what, "use another machine or another thread", stitch.name)
 
 

@@ -8,6 +8,7 @@ from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import flatten, transform_path
 from docgen.geometry.shapes import Outline, Path
 from docgen.geometry.vector import distance, mirror_x, translation
+from docgen.problems import line_words
 from docgen.resolve import Piece
 from docgen.tables.sewing import LEAST_HEM_SKIVED_MM, LONG_STRIP
 from docgen.tables.usual import WIDEST_STRAP_MM
@@ -44,7 +45,11 @@ def find_same_handed(subject: Subject) -> Iterator[Found]:
             names = f'"{one.name}" and "{other.name}" are' if one is not other else f'both of "{one.name}" are'
             what = f'{names} of one uneven shape and sewn to each other by "{seam.name}", and neither is turned over'
             mend = "write mirror = true" if one is not other else "write pair = true"
-            yield last.place, what, f"{mend}, or accept it where both face one way", last.name
+            lines = [
+                own.round[0].length.place.line for it in both if (own := subject.piece_spec(it.name)) and own.round
+            ]
+            corners = f", look which corners are round{line_words(lines[0])}" if lines else ""
+            yield last.place, what, f"{mend}{corners}, or accept it where both face one way", last.name
 
 
 def _is_alike(one: Outline, other: Outline) -> bool:

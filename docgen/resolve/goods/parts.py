@@ -4,7 +4,7 @@ import hashlib
 from collections.abc import Mapping, Set
 
 from docgen.layout_files import list_languages
-from docgen.problems import Place
+from docgen.problems import Place, line_words
 from docgen.read import (
     CarePartSpec,
     CareSpec,
@@ -218,6 +218,7 @@ def _read_opening(reader: Reader, spec: HardwareSpec) -> tuple[float | None, flo
     inside_mm, bar_mm = reader.size(spec.inside, INSIDE), reader.size(spec.bar, BAR)
     if spec.bar and inside_mm and bar_mm and bar_mm > inside_mm:
         what = f"a bar of {format_mm(bar_mm)} is thicker than the fitting is wide inside, {format_mm(inside_mm)}"
+        what += line_words(spec.inside.place.line if spec.inside else None)
         reader.error(spec.bar.place, what, "bar is how thick the bar is that a strap turns round")
     return inside_mm, bar_mm
 

@@ -18,7 +18,7 @@ from docgen.geometry.outline import (
     strip_outline,
 )
 from docgen.geometry.shapes import GeometryError, Outline, Point, RoundedCurveError
-from docgen.problems import Place, suggest
+from docgen.problems import Place, line_words, suggest
 from docgen.read import Drawing, NamedLength, PieceSpec, PointSpec, Sketch, Value
 from docgen.resolve.pieces.drawings import draw_sketches, make_drawn_outline
 from docgen.resolve.values import OPEN, Reader, flag, where, words
@@ -167,12 +167,13 @@ def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) ->
         made = makers[kind](reader, recipe) if kind in makers else _make_box(reader, recipe, kind, solved)
     except GeometryError as error:
         if not spoilt:
+            round_line = recipe.round.round[0].length.place.line if recipe.round.round else None
             reader.error(
                 _short_side(recipe, reader, solved) or recipe.owner.place,
                 f'the piece "{recipe.owner.name}" cannot be drawn: {error}',
                 "take round away at that corner, or draw it into the curve"
                 if isinstance(error, RoundedCurveError)
-                else "check its sizes and corners",
+                else f"check its sizes and corners{line_words(round_line)}",
             )
         return None
     return None if spoilt else made

@@ -108,7 +108,7 @@ def _cuts(
     yield from laid
     if along == () and not seams and not item.written_mm and not laid and not joins:
         what = f'nothing gives the length of "{item.name}"'
-        reader.error(item.place, what, "name it in a seam, write along = [...] or a length")
+        reader.error(item.place, what, "name it in a seam, or in laid of a piece, write along = [...] or a length")
 
 
 def _cut(item: Trimming, run_mm: float, where: str, seams: tuple[str, ...] = (), count: int = 0) -> TrimmingCut:

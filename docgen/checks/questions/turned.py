@@ -1,0 +1,72 @@
+"""Seams that are not turned beside others that are, and match marks that are cut in one of two pieces alone."""
+
+from collections.abc import Iterator
+from itertools import permutations
+
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.resolve import Piece, Seam, SeamSide
+
+LEAST_EDGES = 3  # by so many edges two panels are sewn round
+MOST = 100  # of more seams nothing is asked: a stranger's file
+
+
+@question
+def ask_turned(subject: Subject) -> Iterator[Question]:
+    """Steps that sew two panels to each other round three edges or more and turn them, and two others that they do not
+    turn: a leather and its lining, both of which are sewn face to face."""
+    seams = {seam.name: seam for seam in subject.build.seams}
+    for step in subject.build.steps if len(seams) <= MOST else ():
+        round_ = [seams[name] for name in dict.fromkeys(step.seams) if name in seams and _goes_round(seams[name])]
+        turned = [seam for seam in round_ if seam.is_turned]
+        flat = [seam for seam in round_ if not seam.is_turned]
+        if len(turned) == len(flat) == 1 and turned[0].parts.isdisjoint(flat[0].parts):
+            what = f'"{turned[0].name}" sews its parts face to face, to be turned, and "{flat[0].name}" of the same '
+            what += "step does not"
+            answer = (
+                f'write turned = true for "{flat[0].name}" too; where it stays as it is sewn there is nothing to do'
+            )
+            yield Question(place=flat[0].place, what=what, answer=answer)
+
+
+def _goes_round(seam: Seam) -> bool:
+    sides = [side for side in seam.sides if len(side.edges) >= LEAST_EDGES]
+    return len(sides) == len(seam.sides) == 2
+
+
+@question
+def ask_lone_notches(subject: Subject) -> Iterator[Question]:
+    """Notches along the edges of a piece that no part has to meet, where it is sewn to a piece that is like it by the
+    same edges."""
+    seams = subject.build.seams if len(subject.build.seams) <= MOST else ()
+    for seam in seams:
+        sides = [side for side in seam.sides if side.edges]
+        for side, other in permutations(sides, 2) if len(sides) == len(seam.sides) == 2 else ():
+            piece, bare = (subject.parts.pieces.get(one.part) for one in (side, other))
+            if piece is None or bare is None or piece is bare or {*side.edges} != {*other.edges}:
+                continue
+            own, twin = subject.piece_spec(piece.name), subject.piece_spec(bare.name)
+            is_like = (
+                own
+                and twin
+                and any(one.like and one.like.value == name for one, name in ((own, twin.name), (twin, own.name)))
+            )
+            if is_like and own and _notched(piece, side) and not _notched(bare, other):
+                edges = {
+                    edge
+                    for one in seams
+                    if one is not seam
+                    for it in one.sides
+                    if it.part == piece.name
+                    for edge in it.edges
+                }
+                if edges.isdisjoint(_notched(piece, side)):
+                    what = f'"{piece.name}" has a notch on {" ".join(sorted(_notched(piece, side)))}, and '
+                    what += f'"{bare.name}", which is like it and sewn to it by "{seam.name}", has none'
+                    answer = "give both one, or leave it out; where it marks something else there is nothing to do"
+                    yield Question(place=own.notches[0].place if own.notches else piece.place, what=what, answer=answer)
+
+
+def _notched(piece: Piece, side: SeamSide) -> set[str]:
+    """The edges of a side that have a notch."""
+    return {notch.edge for notch in piece.marks.notches} & {*side.edges}
