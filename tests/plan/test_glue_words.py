@@ -88,3 +88,38 @@ def test_what_lies_on_a_piece_of_a_doubled_strap_is_its_second_layer(
     text += step("Make it.", straps="grip") + step("Sew it on.", pieces="front") + GLUE
     found = lines(plan_work(resolve_text(text)), 2)
     assert f"Put contact cement inside the mark and on the {under} that lies on it." in found
+
+
+NOTCHED = 'notches = [{ on = "bottom" }]\n'
+PRESS = "Press the notch marks together first, then the ends, then between."
+
+
+@pytest.mark.parametrize(
+    ("front", "back", "do", "edges", "told"),
+    [
+        (NOTCHED, NOTCHED, "Sew.", "left bottom right", [PRESS]),
+        (
+            NOTCHED,
+            NOTCHED,
+            "Sew.",
+            "all",
+            [PRESS.replace("the ends, then between", "half way between them, then all round")],
+        ),
+        (NOTCHED, "", "Sew.", "left bottom right", []),
+        (NOTCHED, NOTCHED, "Sew.", "left right", []),
+        (NOTCHED, NOTCHED, "Lay notch on notch and sew.", "left bottom right", []),
+    ],
+)
+def test_what_is_glued_by_its_edges_begins_at_its_notches(
+    resolve_text: Resolve, front: str, back: str, do: str, edges: str, told: list[str]
+) -> None:
+    """As what is clipped does: contact cement takes at once (common practice, no published source)."""
+    text = piece("front", 160, 140, front) + piece("back", 160, 140, back)
+    own = [seam(f"one-{edge}", f"front: {edge}", f"back: {edge}") for edge in edges.split()]
+    own = own if edges == "left right" else [seam("one", f"front: {edges}", f"back: {edges}")]
+    names = "one-left one-right" if edges == "left right" else "one"
+    found = lines(plan_work(resolve_text(text + "".join(own) + step(do, seams=names) + GLUE)), 1)
+    assert [line for line in found if line.startswith("Press the notch")] == told
+    if told:
+        laid = next(k for k, line in enumerate(found) if "edges level" in line)
+        assert laid < found.index(told[0]) < next(k for k, line in enumerate(found) if "Sew " in line)

@@ -72,3 +72,59 @@ def test_a_cord_lies_in_the_fold_of_its_piping(resolve_text: Resolve) -> None:
     found = [lines(plan_work(resolve_text(text.replace("FOLDS", more))))[0] for more in folds]
     assert [any("lay it in the fold of piping" in line for line in told) for told in found] == [True, False]
     assert all(any("right round a rim its ends butt" in line for line in told) for told in found)
+
+
+BASED = (
+    piece("front", 200, 150)
+    + piece("back", 200, 150)
+    + piece("base", 200, 80)
+    + seam("sides", "front: left", "back: right", more="turned = true\n")
+    + seam("other", "front: right", "back: left", more="turned = true\n")
+)
+RIM = seam("foot", "front: bottom", "base: top", more="turned = true\n")
+RIM += seam("back-foot", "back: bottom", "base: bottom", more="turned = true\n")
+
+
+def test_a_tube_is_turned_once_its_base_is_sewn_in(resolve_text: Resolve) -> None:
+    """The base is sewn in while the tube is inside out (common practice, no published source)."""
+    text = write_out(BASED + RIM) + step("Sides.", seams="sides other") + step("Base.", seams="foot back-foot")
+    assert [told.count(TURN) for told in lines(plan_work(resolve_text(text)))] == [0, 1]
+
+
+def test_a_tube_that_one_edge_of_a_further_part_is_sewn_to_is_turned_before(resolve_text: Resolve) -> None:
+    text = write_out(BASED + RIM[: RIM.index("[seams.back-foot]")])
+    text += step("Sides.", seams="sides other") + step("Front to base.", seams="foot")
+    assert next(told.count(TURN) for told in lines(plan_work(resolve_text(text)))) == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "turned"),
+    [
+        ("Turn the bag out through its mouth.", 0),
+        ("Turn it right side out.", 0),
+        ("Turn the edge out by a hand.", 1),
+        ("Turn the top over.", 1),
+    ],
+)
+def test_words_of_a_later_step_turn_what_is_sewn_by_then(resolve_text: Resolve, words: str, turned: int) -> None:
+    """What is trimmed once it is sewn is trimmed before it is turned: the words say when."""
+    text = write_out(WALL) + step("Sew.", seams="one two") + step("Trim.") + f'pieces = ["front"]\nlast = ["{words}"]\n'
+    assert [told.count(TURN) for told in lines(plan_work(resolve_text(text)))] == [turned, 0]
+
+
+ZIPPED = (
+    piece("front", 200, 150)
+    + piece("back", 200, 150)
+    + '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "32 mm"\nthickness = "0.7 mm"\nstops = "15 mm"\n'
+    + seam("zip-front", "front: top", "zip: left", more="turned = true\n")
+    + seam("zip-back", "back: top", "zip: right", more="turned = true\n")
+    + seam("round", "front: left bottom right", "back: left bottom right", more="turned = true\n")
+)
+
+
+@pytest.mark.parametrize(
+    ("words", "turned"), [("", 1), (" Turn both away from the zip.", 0), (" Turn the work round.", 1)]
+)
+def test_words_that_turn_leather_back_off_its_zip_are_enough(resolve_text: Resolve, words: str, turned: int) -> None:
+    text = write_out(ZIPPED) + step(f"Sew the zip.{words}", seams="zip-front zip-back") + step("Round.", seams="round")
+    assert [told.count(TURN) for told in lines(plan_work(resolve_text(text)))] == [turned, 1]

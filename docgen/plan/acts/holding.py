@@ -23,6 +23,8 @@ NARROW_MM = 25.0  # a welt or a tape: it is glued all over
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 LEVEL_MM = 0.3
 MARKS = ("mark_round", "mark_each", "mark_roughen")  # said of each part
+NOTCHED = ("notch", "notches", *HOLDING)
+GLUED_EDGES = ("hold_glue", "hold_glue_all", "hold_between")
 CLIPS_REACH = ("hold_clips", "hold_notches", "hold_round", "hold_notches_round")
 
 
@@ -55,6 +57,23 @@ def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     is_told = any(has_phrase(words, phrase) for words in (step.do, step.note, *step.first) for phrase in HOLDING)
     if holds and not (is_told and holds[0].case in CLIPS_REACH):
         yield from (one for one in holds if one not in told)
+
+
+def press_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
+    """Which marks of partners that are glued by their edges meet first, where both have some and no earlier seam of the
+    step says so, nor its own words: what takes at once cannot be shifted."""
+    step, earlier = work.steps[at], [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
+    is_told = any(has_phrase(words, word) for words in (step.do, step.note, *step.first) for word in NOTCHED)
+    is_told = is_told or any(_press(work, at, before) for before in earlier[: earlier.index(seam)])
+    yield from () if is_told else _press(work, at, seam)
+
+
+def _press(work: Work, at: int, seam: Seam) -> list[Act]:
+    own = work.sides(seam)
+    is_glued = any(one.case in GLUED_EDGES for one in _hold(work, at, seam))
+    if not is_glued or sum(_has_notch(work, side) for side in own) < 2:
+        return []
+    return [act("press_notches_round" if any(WHOLE in side.edges for side in own) else "press_notches")]
 
 
 def _hold(work: Work, at: int, seam: Seam) -> list[Act]:

@@ -11,12 +11,12 @@ from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc
 from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, lands_on, sides_over, stood_off
+from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, lands_on, press_acts, sides_over, stood_off
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, mate_words, run_ends
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.taken_along import ease_acts, opening_acts
-from docgen.plan.acts.turning import is_turned_out_by, is_turned_through_zip
+from docgen.plan.acts.turning import is_turned_by_words, is_turned_out_by, is_turned_through_zip
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
@@ -36,8 +36,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from opening_acts(work, at, seam)
     yield from _untold_spots(work, seam)
     yield from _together(work, at, seam)
-    if not find_glues(work, at):
-        yield from hold_acts(work, at, seam)
+    yield from (press_acts if find_glues(work, at) else hold_acts)(work, at, seam)
     yield from layer_acts(work, seam)
     yield from _over_acts(work, seam)
     yield from _alone_acts(work, seam)
@@ -45,7 +44,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     if is_turned_out and is_turned_through_zip(work, at, seam):
         yield act("open_zip")
     yield from _sew(work, at, event)
-    if is_turned_out:
+    if is_turned_out and not is_turned_by_words(work, at, seam):
         yield act("turn_out")
 
 

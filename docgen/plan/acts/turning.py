@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+from itertools import combinations
+
 from docgen.assemble import is_caught
+from docgen.geometry.outline import WHOLE
 from docgen.plan.acts.work import Work
 from docgen.resolve import Seam
 from docgen.tables.cautions import has_phrase
 
 ZIP = "zip"
+# Words that turn a whole thing, not an edge of it: `turn the pouch out through the gap`.
+WORDS_RE = re.compile(
+    r"\bturn(?:ed|ing)? (?:(?:it|all|everything|the(?! (?:edge|end|hem|seam|allowance)s?\b)(?: [\w-]+){1,3}?) )?"
+    r"(?:right (?:side|way) )?out\b",
+    re.IGNORECASE,
+)
+OFF_TAPE_RE = re.compile(r"\bturn\b[^.;:]*\b(?:away|back|off)\b", re.IGNORECASE)
 
 
 def is_turned_out_by(work: Work, at: int, seam: Seam) -> bool:
@@ -19,6 +31,25 @@ def is_turned_out_by(work: Work, at: int, seam: Seam) -> bool:
     if is_last and find_opening(work, at, seam) is not None:
         return False
     return is_last and any(not (_is_lining(work, at, one) or _is_closed_later(work, at, one)) for one in turned)
+
+
+def is_turned_by_words(work: Work, at: int, seam: Seam) -> bool:
+    """Whether words of the spec turn what a step has sewn: its own last lines, or a later step that has some of it in hand,
+    with no seam of it sewn face to face before that; or its own, where they turn that back off the tape of a zip."""
+    step, hung = work.steps[at], _hung(work, at, seam)
+    if any(WORDS_RE.search(words) for words in step.last):
+        return True
+    if any(use.name in _zips(work) for use in seam.trimmings) and OFF_TAPE_RE.search(step.do):
+        return True
+    for later in range(at + 1, len(work.steps)):
+        seams = [work.seams[one.name] for _, one in work.events(later) if one.kind == "seams"]
+        if any(one.is_turned and not _only_tacks(one) and not one.parts.isdisjoint(hung) for one in seams):
+            return False
+        step = work.steps[later]
+        is_said = any(WORDS_RE.search(words) for words in (step.do, *step.first, *step.last))
+        if is_said and not hung.isdisjoint(work.handled[later] or hung):
+            return True
+    return False
 
 
 def is_turned_through_zip(work: Work, at: int, seam: Seam) -> bool:
@@ -102,16 +133,30 @@ def _hung(work: Work, at: int, seam: Seam) -> set[str]:
 
 
 def _is_closed_later(work: Work, at: int, seam: Seam) -> bool:
-    """Whether a later step sews more of what hangs together by then face to face, or a further panel to its wall: it is
-    turned after that, but for what goes back off the tape of a zip. A flap is turned before it is sewn in."""
+    """Whether a later step sews more of what hangs together by then face to face, or a further panel to its wall or rim: it
+    is turned after that, but for what goes back off the tape of a zip. A flap is turned before it is sewn in."""
     zips = _zips(work)
     if any(use.name in zips for use in seam.trimmings):
         return False
     hung = _hung(work, at, seam)
     names = {event.name for event in work.build.assembly.events if event.kind == "seams" and event.step > at}
-    later = (work.seams[name] for name in names if work.seams[name].is_turned and not _only_tacks(work.seams[name]))
+    later = [work.seams[name] for name in names if work.seams[name].is_turned and not _only_tacks(work.seams[name])]
     walls = {
         part for part in hung if part in work.joins or (part in work.pieces and work.pieces[part].shape == "strip")
     }
     sewn = [{side.part for side in work.sides(one)} for one in later]
-    return any(parts <= hung or not parts.isdisjoint(walls) for parts in sewn)
+    return any(parts <= hung or not parts.isdisjoint(walls) for parts in sewn) or _is_rimmed(work, hung, later)
+
+
+def _is_rimmed(work: Work, hung: set[str], later: Sequence[Seam]) -> bool:
+    """Whether seams sew one further part to the rim of what hangs together: by all its outline, or each by other edges to
+    other parts, as a base. A flap, with its lining, is sewn on by one seam."""
+    met: dict[str, list[set[str]]] = {}
+    for seam in later:
+        own = {side.part for side in work.sides(seam)} & hung
+        for side in work.sides(seam) if own else ():
+            if side.part not in hung and WHOLE in side.edges:
+                return True
+            if side.part not in hung:
+                met.setdefault(side.part, []).append(own)
+    return any(one.isdisjoint(other) for parts in met.values() for one, other in combinations(parts, 2))
