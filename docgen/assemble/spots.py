@@ -338,7 +338,7 @@ class _Look:
         for bundle, edge in self.turned:
             low_mm, high_mm = bundle.band_mm
             if low_mm + ON_EDGE_MM < distance_to_path(edge, at) < high_mm:
-                known = set[Copy]() if bundle.turned_mm else {*self.taken, *there}
+                known = set[Copy]() if bundle.turned_mm or bundle.bound_mm else {*self.taken, *there}
                 for one, layer in (it for it in bundle.layers if it[0] not in known):
                     if layer.thickness_mm and (bundle.turned_mm or one.part != self.piece.name):
                         there[one] = (*there.get(one, ()), layer.thickness_mm)

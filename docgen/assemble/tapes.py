@@ -13,7 +13,8 @@ from docgen.geometry.outline import outline_box
 from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, scale, subtract, turn_left, unit
-from docgen.resolve import Join, LaidStrip, Layer, Piece, lay_out_strips
+from docgen.resolve import Join, LaidStrip, Layer, Piece, Seam, lay_out_strips
+from docgen.tables.trimmings import TRIMMING_KINDS
 
 LOOK_EVERY_MM = 1.0  # across a joint
 
@@ -41,6 +42,14 @@ def _list_tapes(goods: Goods, piece: Piece) -> Iterator[tuple[str, Path]]:
 
 def _middle(one: Point, other: Point) -> Point:
     return Point((one.x + other.x) / 2, (one.y + other.y) / 2)
+
+
+def find_bound_mm(goods: Goods, seam: Seam) -> float:
+    """How far in from the edge of a part a seam lays goods that bind it alone: half their width; 0 of any other seam."""
+    items = [goods.trimmings[use.name] for use in seam.trimmings if use.name in goods.trimmings]
+    bindings = [item for item in items if TRIMMING_KINDS[item.kind].is_at_edge]
+    is_alone = len(seam.sides) == 1 and not seam.is_turned
+    return max((item.width_mm / 2 for item in bindings), default=0.0) if is_alone else 0.0
 
 
 def stack_joints(goods: Goods, bench: Bench, join: Join) -> Stack:

@@ -9,6 +9,7 @@ from docgen.tables.trimmings import TRIMMING_KINDS
 from docgen.written.units.telling import Show, format_length, format_number
 
 Line = tuple[str, str]
+BOTH = 2  # ends
 
 CROSSED = (
     "from the end of the seam",
@@ -37,7 +38,8 @@ def trimming_lines(build: Assembled, steps: Sequence[Step], at: int) -> Iterator
         cuts = [cut for cut in item.cuts if _first_step(build, steps, item, cut) == at]
         yield from ((item.what, words) for cut in cuts for words in cut_words(build, item, cut))
         if cuts:
-            yield item.what, ends_words(item)
+            if told := ends_words(item):
+                yield item.what, told
             seams = {name for cut in cuts for name in cut.seams}
             yield from ((item.what, f"lay it in the fold of {title}") for title in _folded_round(build, item, seams))
         yield from ((item.what, words) for words in _tape_words(build, item, steps[at]))
@@ -79,8 +81,13 @@ def cut_words(build: Assembled, item: Trimming, cut: TrimmingCut) -> list[str]:
 
 
 def ends_words(item: Trimming) -> str:
-    """What is done with the cut ends: as the spec says, else what is usual."""
-    return f"its ends {item.finish}" if item.finish else TRIMMING_KINDS[item.kind].ends
+    """What is done with the cut ends: as the spec says, else what is usual; nothing where later seams catch them all."""
+    if item.finish:
+        return f"its ends {item.finish}"
+    if item.cuts and all(cut.caught == BOTH for cut in item.cuts):
+        return ""
+    usual = TRIMMING_KINDS[item.kind].ends
+    return f"{usual} where they stand over" if any(cut.caught for cut in item.cuts) else usual
 
 
 def run_words(item: Trimming, cut: TrimmingCut, show: Show) -> list[str]:
@@ -94,7 +101,11 @@ def run_words(item: Trimming, cut: TrimmingCut, show: Show) -> list[str]:
     if item.relaxed < 1:
         share = format_number(item.relaxed * 100, 1)
         told.append(f"stretch it along {format_length(cut.run_mm, show)}: it is cut to {share} % of that, and its ends")
-    is_run = cut.seams or not item.written_mm
-    if item.ends_mm and is_run:
-        told.append(f"{format_length(item.ends_mm, show)} over at each end")
+    is_run, over = cut.seams or not item.written_mm, format_length(item.ends_mm, show)
+    if cut.caught == BOTH:
+        told.append("its ends level: the seams that cross them catch them")
+    elif cut.caught:
+        told.append(f"{over} over at one end, level at the other: the seam that crosses it catches that")
+    elif item.ends_mm and is_run:
+        told.append(f"{over} over at each end")
     return told

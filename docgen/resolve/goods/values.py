@@ -147,7 +147,8 @@ class TrimmingCut:
     """One length that is cut: along the run of `seams`, as often as they are sewn, or `count` of them for one make,
     across `joins` or `where` in words; `on` is the piece on which it is laid flat. `between_mm` is that of a zip from
     stop to stop, 0 of other goods; `crossed_mm` what of its run, where it begins and where it ends, lies outside rows
-    that are sewn across it later; `ready_mm` the length that is bought for it, 0 from the roll."""
+    that are sewn across it later; `caught` at how many of its ends such a row catches a binding; `ready_mm` the length
+    that is bought for it, 0 from the roll."""
 
     run_mm: float
     length_mm: float
@@ -158,6 +159,7 @@ class TrimmingCut:
     count: int = 0
     between_mm: float = 0.0
     crossed_mm: tuple[float, float] = (0.0, 0.0)
+    caught: int = 0
     ready_mm: float = 0.0
 
 

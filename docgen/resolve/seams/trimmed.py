@@ -18,7 +18,7 @@ from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.partners import Notches, find_stretch, name_notches, read_partner
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, SeamTrimming
 from docgen.resolve.seams.seams import JOIN_SIDES, LENGTH_TOLERANCE_MM
-from docgen.resolve.seams.zip_room import find_crossed
+from docgen.resolve.seams.zip_room import find_caught, find_crossed
 from docgen.resolve.values import Reader
 from docgen.tables.trimmings import TRIMMING_KINDS
 from docgen.written.units.telling import format_mm
@@ -72,8 +72,11 @@ def measure_trimmings(reader: Reader, spec: Spec, parts: Parts) -> Parts:
     along = {} if has_errors(reader.problems) else {item.name: item.along for item in spec.trimmings}
     notches = name_notches(spec.pieces)
     found = {}
+    said = {item.name for item in spec.trimmings if item.ends is not None}
     for name, item in parts.trimmings.items():
-        cuts = _cuts(reader, item, along.get(name), parts, notches, spec.steps)
+        cuts = [*_cuts(reader, item, along.get(name), parts, notches, spec.steps)]
+        if TRIMMING_KINDS[item.kind].is_at_edge and name not in said:
+            cuts = [_level_ends(item, cut, parts, spec.steps) for cut in cuts]
         found[name] = replace(item, cuts=tuple(_ready(reader, item, cut) for cut in cuts))
     return replace(parts, trimmings=found)
 
@@ -109,6 +112,13 @@ def _cuts(
     if along == () and not seams and not item.written_mm and not laid and not joins:
         what = f'nothing gives the length of "{item.name}"'
         reader.error(item.place, what, "name it in a seam, or in laid of a piece, write along = [...] or a length")
+
+
+def _level_ends(item: Trimming, cut: TrimmingCut, parts: Parts, steps: Sequence[StepSpec]) -> TrimmingCut:
+    """The cut without what is added at ends that later seams catch."""
+    own = [seam for seam in parts.seams if seam.name in cut.seams]
+    caught = sum(find_caught(own[0], parts, steps)) if len(own) == 1 and not item.written_mm else 0
+    return replace(cut, caught=caught, length_mm=cut.length_mm - caught * item.ends_mm) if caught else cut
 
 
 def _cut(item: Trimming, run_mm: float, where: str, seams: tuple[str, ...] = (), count: int = 0) -> TrimmingCut:

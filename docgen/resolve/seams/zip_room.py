@@ -1,4 +1,5 @@
-"""What the seams beside a zip take of its length: its ends lie beneath their rows, and neither stop may.
+"""What the seams beside a zip take of its length: its ends lie beneath their rows, and neither stop may; and which of them
+catch the ends of a binding.
 
 Common practice, no published source.
 """
@@ -7,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
+from dataclasses import replace
 
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.path import end_point, part_of, start_point
@@ -34,6 +36,23 @@ def find_crossed(own: Sequence[Seam], parts: Parts, steps: Sequence[StepSpec]) -
         if side.part in parts.pieces and side.edges and not side.ends
     ]
     return max((at for at, _ in lost), default=0.0), max((at for _, at in lost), default=0.0)
+
+
+def find_caught(own: Seam, parts: Parts, steps: Sequence[StepSpec]) -> tuple[bool, bool]:
+    """Whether seams that are turned, and sewn after it, catch the ends of what a seam binds: where it begins and where it
+    ends. They are cut level with the edges there."""
+    order: dict[str, int] = {}
+    for name in (name for step in steps for name in names(step.seams)):
+        order.setdefault(name, len(order))
+    if own.name not in order:
+        return False, False
+    beside = [seam for seam in parts.seams if seam.is_turned and order.get(seam.name, -1) > order[own.name]]
+    lost = [
+        _crossed_mm(parts.pieces[side.part], replace(side, lost_mm=(0.0, 0.0)), beside, parts.stitches)
+        for side in own.sides
+        if beside and side.part in parts.pieces and side.edges and not side.ends
+    ]
+    return any(at for at, _ in lost), any(at for _, at in lost)
 
 
 def _first_steps(steps: Sequence[StepSpec]) -> dict[str, int]:
