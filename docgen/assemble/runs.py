@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.assemble.assembly import Copy, Event, Run, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
-from docgen.assemble.strap_ends import end_layers, lying_back
+from docgen.assemble.strap_ends import end_layers, keeper_layers, lying_back
 from docgen.assemble.tapes import stack_joints
 from docgen.geometry.path import end_point, part_of, path_box, path_length, start_point
 from docgen.geometry.shapes import Path, Point
@@ -177,17 +177,23 @@ def _is_sewn_through(end: StrapEnd, before: Collection[str]) -> bool:
 
 def _strap_stack(goods: Goods, strap: Strap, row: Path, turned: Sequence[StrapEnd]) -> Stack:
     """One layer, and its lining, which ends at the folds of turned ends; with these once more, where they lie back and are
-    sewn through, as thick as the thickest of them."""
+    sewn through, as thick as the thickest of them, and the keepers in them."""
     *layers, _ = end_layers(goods, strap)
     own_mm, box = strap.thickness_mm, path_box(row)
     below, above = (one.fold_mm if one.shape == "turned" else 0.0 for one in strap.ends)
     is_over = box.bottom < below - SAME_MM or box.top > strap.cut_length_mm - above + SAME_MM
     lining_mm = sum(layer.thickness_mm for layer in layers[1:]) if is_over else 0.0
     layers = [layers[0], *(replace(layer, thinnest_mm=0.0) if is_over else layer for layer in layers[1:])]
-    ends = sorted((lying_back(goods, strap, one) for one in turned), key=lambda one: (one.most_mm, one.thickness_mm))
+    stitch = goods.stitches[strap.stitch]
+    ends = [(*keeper_layers(goods, strap, one, stitch), lying_back(goods, strap, one)) for one in turned]
+    back = max(ends, key=lambda end: (_most_mm(end), end[-1].thickness_mm), default=())
     return Stack(
-        layers=(*layers, *(replace(one, thinnest_mm=0.0) for one in ends[-1:])),
+        layers=(*layers, *(replace(one, thinnest_mm=0.0) for one in back)),
         usual_mm=own_mm,
         thinnest_mm=own_mm - lining_mm,
-        thickest_mm=own_mm + max((one.most_mm for one in ends), default=0.0),
+        thickest_mm=own_mm + _most_mm(back),
     )
+
+
+def _most_mm(layers: Sequence[Layer]) -> float:
+    return sum(layer.most_mm for layer in layers)

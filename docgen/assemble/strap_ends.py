@@ -9,7 +9,7 @@ from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.geometry.path import path_length
 from docgen.geometry.spacing import space_stitches
-from docgen.resolve import END_NAMES, Layer, Strap, StrapEnd, closing_spots, end_name
+from docgen.resolve import END_NAMES, Layer, Stitch, Strap, StrapEnd, closing_spots, end_name
 
 
 def end_layers(goods: Goods, strap: Strap, turned_mm: float | None = None) -> tuple[Layer, ...]:
@@ -83,17 +83,26 @@ def _end_stack(goods: Goods, strap: Strap, end: StrapEnd) -> Stack:
     *whole, _ = end_layers(goods, strap)
     back = lying_back(goods, strap, end)
     own_mm = sum(layer.thickness_mm for layer in whole)
-    keeper = goods.straps.get(end.keeper)
-    keeper_mm = goods.materials[keeper.material].thickness_mm if keeper else 0.0
-    between = (
-        (Layer(part=keeper.name, material=keeper.material, thickness_mm=0.0, thickest_mm=keeper_mm),) if keeper else ()
-    )
+    between = keeper_layers(goods, strap, end, goods.stitches[end.sewn])
     return Stack(
         layers=(*whole, *between, back),
         usual_mm=own_mm + back.thickness_mm,
         thinnest_mm=own_mm + back.least_mm,
-        thickest_mm=own_mm + back.most_mm + keeper_mm,
+        thickest_mm=own_mm + back.most_mm + sum(layer.most_mm for layer in between),
     )
+
+
+def keeper_layers(goods: Goods, strap: Strap, end: StrapEnd, stitch: Stitch) -> tuple[Layer, ...]:
+    """A keeper whose ends lie in the fold of an end, under a part of the row along its edge: twice where the row goes
+    through the overlap of these, which lies in the middle."""
+    keeper = goods.straps.get(end.keeper)
+    if keeper is None:
+        return ()
+    which = next(k for k, each in enumerate(strap.ends) if each is end)
+    overlap_mm = keeper.cut_length_mm - keeper.finished_mm
+    is_double = stitch.inset_mm > (strap.end_width_mm(which) - overlap_mm) / 2
+    layer = Layer(part=keeper.name, material=keeper.material, thickness_mm=0.0, thickest_mm=keeper.thickness_mm)
+    return (layer,) * (1 + is_double)
 
 
 def hold_keepers(goods: Goods, bench: Bench, name: str) -> None:

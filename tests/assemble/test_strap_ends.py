@@ -74,14 +74,35 @@ def test_the_row_round_a_doubled_strap_takes_a_skived_end_as_thick_as_it_is(
 
 
 KEEPER = '[straps.k]\nof = "thin"\nwidth = "10 mm"\nkeeper-for = "s"\n'
+LEVEL = 'overlap = "0"\n'  # its ends meet
 
 
 def test_a_keeper_lies_between_and_hangs_on_its_strap(put_together: PutTogether) -> None:
     """2 + 2 beside the keeper, 2 + 1 + 2 through it."""
-    assembly = put_together(strap(', sewn = "main", keeper = "k"') + KEEPER)
+    assembly = put_together(strap(', sewn = "main", keeper = "k"') + KEEPER + LEVEL)
     (run,) = assembly.runs
     assert (run.stack.thinnest_mm, run.stack.usual_mm, run.stack.thickest_mm) == (4, 4, 5)
     assert {copy.part for group in assembly.joined[-1] for copy in group} == {"s", "k"}
+
+
+@pytest.mark.parametrize(("lap", "thickest_mm"), [("11 mm", 5), ("13 mm", 6)])
+def test_a_row_through_the_overlap_of_a_keeper_goes_through_both_its_ends(
+    put_together: PutTogether, lap: str, thickest_mm: float
+) -> None:
+    """In the middle of a strap 20 mm wide 13 mm of overlap begin 3.5 mm from its edge, 11 mm of it 4.5 mm: the row lies at
+    4 mm."""
+    (run,) = put_together(strap(', sewn = "main", keeper = "k"') + KEEPER + f'overlap = "{lap}"\n').runs
+    assert (run.stack.thinnest_mm, run.stack.usual_mm, run.stack.thickest_mm) == (4, 4, thickest_mm)
+
+
+@pytest.mark.parametrize(("keeper", "thickest_mm"), [("", 4), (', keeper = "k"', 5)])
+def test_a_strap_sewn_through_by_its_own_stitch_goes_through_its_keeper(
+    put_together: PutTogether, keeper: str, thickest_mm: float
+) -> None:
+    """2 mm alone, 2 + 2 where its end lies back, and 1 mm of a keeper between."""
+    text = strap(keeper, more='stitch = "main"\n') + (KEEPER + LEVEL if keeper else "")
+    (run,) = put_together(text).runs
+    assert (run.stack.thinnest_mm, run.stack.usual_mm, run.stack.thickest_mm) == (2, 2, thickest_mm)
 
 
 RIVETS = """\

@@ -3,6 +3,7 @@
 Leather of 2 mm, thin leather of 1 mm; every sum is worked out beside its check.
 """
 
+import math
 from collections.abc import Callable
 
 import pytest
@@ -128,3 +129,15 @@ def test_a_ring_in_which_straps_laid_out_end_is_drawn_as_often_as_it_is_there(
     closed = TakenApart(resolve_text(straps + ring + step("Make them.", straps="a b", hardware="ring"))).closed
     assert len(closed.bodies) == 2
     assert [one.metal.hardware for one in closed.metal] == ["ring"] * count
+
+
+@pytest.mark.parametrize(("kept", "behind_mm"), [("", 6), (', keeper = "k"', 18)])
+def test_a_ring_behind_a_buckle_lies_behind_the_keeper_too(resolve_text: Resolve, kept: str, behind_mm: float) -> None:
+    """Bars of 4 mm, 2 mm between each two things: 2 + 2 + 2 from bar to bar, and 10 + 2 of a keeper between them."""
+    ends = f'{{ shape = "turned", back = "60 mm", around = ["buckle", "ring"]{kept} }}, {{ shape = "square" }}'
+    text = f'[straps.s]\nof = "body"\nwidth = "20 mm"\nfinished = "300 mm"\nends = [{ends}]\n'
+    text += '[straps.k]\nof = "body"\nwidth = "10 mm"\nkeeper-for = "s"\n' if kept else ""
+    for name, what in (("buckle", "roller buckle"), ("ring", "D ring")):
+        text += f'[hardware.{name}]\nwhat = "{what}"\ncount = 1\ninside = "21 mm"\nbar = "4 mm"\n'
+    buckle, ring = (one.at for one in resolve_text(text).space.metal)
+    assert math.dist(buckle, ring) == pytest.approx(behind_mm)
