@@ -25,13 +25,20 @@ SNIPS = "knife", ("knife", "scissors", "shears", "snips")
 MARKER = "silver pen", ("pen", "silver pen", "pencil", "marker", "awl", "scratch awl")
 
 
-PUNCH_KINDS = ("hole punch", "slot punch")
-BARE_PUNCHES = ("punch", "punches", "hole punch", "hole punches")  # which sizes is not said
+BARE_PUNCHES = {  # by kind the words for it that do not say which sizes
+    "hole punch": ("punch", "punches", "hole punch", "hole punches"),
+    "slot punch": ("punch", "punches", "hole punch", "hole punches", "slot punch", "slot punches"),
+}
+SLOT_STEPS_MM = (1.0, 3.175)  # slot punches are sold in full millimetres, and in eighths of an inch
+SAME_SLOT_MM = 0.05
 
 
-def punch_tool(size: str, *, is_slot: bool) -> str:
-    """A punch by its size in words."""
-    return f"{size} slot punch" if is_slot else f"{size} hole punch"
+def punch_tool(size: str, slot_mm: float = 0.0) -> str:
+    """A punch by its size in words; that of a slot of another length than such punches have is the nearest."""
+    if not slot_mm:
+        return f"{size} hole punch"
+    is_sold = any(abs(slot_mm - step_mm * round(slot_mm / step_mm)) <= SAME_SLOT_MM for step_mm in SLOT_STEPS_MM)
+    return f"{size} slot punch" if is_sold else f"slot punch nearest to {size}"
 
 
 def setter_tool(kind: str) -> tuple[str, tuple[str, ...]]:

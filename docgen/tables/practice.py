@@ -4,6 +4,9 @@ Common practice, no published source.
 """
 
 DAMP_TANNAGES = ("vegetable", "combination")  # water lets them be formed; chrome-tanned leather is stretched dry
+DRY_FOLD_MM = (
+    2.0  # the most of such leather that is folded dry; the grain of thicker cracks, unless it is oiled or waxed
+)
 POOR_GROUNDS = ("waxed", "oiled", "coated")  # finishes from which glue comes off again
 SNIPS_APART_MM = {"in": 6.35, "mm": 6.0}  # of cloth whose edge goes round the outside of a corner
 SNIPS_OFF_MM = {"in": 1.5875, "mm": 1.5}  # from their ends to the stitch line

@@ -1,7 +1,8 @@
 """Which step folds what: of several pieces in hand the one that its words speak of; a mouth that is creased is not folded.
 What else a joint and a tab with a buckle ask for is told there.
 
-That an edge is creased by a line struck along it is common practice, no published source; the rest is plain from the work.
+That an edge is creased by a line struck along it, and that firm leather which water softens is folded damp, is common
+practice, no published source; the rest is plain from the work.
 """
 
 import pytest
@@ -100,3 +101,38 @@ def test_the_tongue_of_a_buckle_goes_through_the_slot_at_its_fold(resolve_text: 
     words = "round the roller buckle, its tongue through the slot."
     assert any(tell(one).endswith(words) for one in plan_work(resolve_text(at_fold)).steps[0].acts)
     assert not any("tongue" in tell(one) for one in plan_work(resolve_text(away)).steps[0].acts)
+
+
+DAMPED = piece("body", 120, 300, 'folds = [{ at = "100 mm from bottom", inside = "flesh" }]\n', of="veg")
+VEG = 'thickness = "2.8 mm"\ntannage = "vegetable"'
+FOLDED = "body: fold on its fold line, 100 mm from the bottom, flesh side in."
+MOIST = "body: damp it with a sponge on its fold line, 100 mm from the bottom, then fold it there, flesh side in."
+
+
+@pytest.mark.parametrize(
+    ("goods", "more", "told"),
+    [
+        (VEG, "", MOIST),
+        (VEG.replace("2.8", "2"), "", FOLDED),
+        (VEG.replace("vegetable", "chrome"), "", FOLDED),
+        (f'{VEG}\nfinish = "waxed"', "", FOLDED),
+        (VEG, 'skives = [{ edges = "bottom", width = "110 mm", to = "1.5 mm" }]\n', FOLDED),
+        (VEG, 'skives = [{ edges = "bottom", width = "90 mm", to = "1.5 mm" }]\n', MOIST),
+    ],
+)
+def test_firm_leather_that_water_softens_is_folded_damp(
+    resolve_text: Resolve, goods: str, more: str, told: str
+) -> None:
+    """Not what is 2 mm or less there, of another tannage, or keeps water out; the sponge comes with the words."""
+    text = f'[materials.veg]\nkind = "leather"\n{goods}\n{DAMPED}{more}'
+    (made,) = plan_work(resolve_text(text + step("Fold the body.", pieces="body"))).steps
+    lines = [tell(one).replace("\u00a0", " ") for one in made.acts]
+    assert told in lines
+    assert ("sponge and water" in made.tools) is (told == MOIST)
+
+
+def test_what_the_lines_of_a_step_damp_is_not_damped_twice(resolve_text: Resolve) -> None:
+    own = 'first = ["Damp the fold."]\n'
+    text = f'[materials.veg]\nkind = "leather"\n{VEG}\n{DAMPED}'
+    (made,) = plan_work(resolve_text(text + step("Fold the body.", pieces="body") + own)).steps
+    assert FOLDED in [tell(one).replace("\u00a0", " ") for one in made.acts]

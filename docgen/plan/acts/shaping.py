@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence, Set
 
 from docgen.assemble import Placed, goes_either_way
+from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Box
@@ -15,9 +16,10 @@ from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.places import ends_of, line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
-from docgen.resolve import Fold, Hem, Hole, Piece, Seam, Step, catches, speaks_of_folding
+from docgen.resolve import Fold, Hem, Hole, Piece, Seam, catches, speaks_of_folding
 from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
+from docgen.tables.practice import DAMP_TANNAGES, DRY_FOLD_MM, POOR_GROUNDS
 
 PUNCHED_UP = {"leather": "punch", "fabric": "punch_cloth"}  # the sides of board and foam are alike
 BEHIND = ("back to back", "lies behind")
@@ -131,9 +133,16 @@ def edges_then(work: Work, piece: Piece, at: int) -> Box:
     return outline_box(piece.sewn_outline if is_turned else piece.outline)
 
 
-def is_damped(step: Step) -> bool:
-    """Whether a step says that folds are damped before they are made."""
-    return any(has_phrase(step.do, phrase) for phrase in DAMPING)
+def _is_damped(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
+    """Whether a fold is damped before it is made: an open one where the step says so; else firm leather that water
+    softens, unless lines of the step's own tell it."""
+    step, goods = work.steps[at], work.material_of(piece.name)
+    if any(has_phrase(step.do, phrase) for phrase in DAMPING):
+        return fold.is_open and not fold.around
+    is_told = any(has_phrase(line, phrase) for line in (*step.first, step.note) for phrase in DAMPING)
+    is_wetted = goods.kind == "leather" and goods.tannage in DAMP_TANNAGES and goods.finish not in POOR_GROUNDS
+    thin = [skive.to_mm for skive in piece.marks.skives if is_inside(skive.band, fold.middle)]
+    return is_wetted and not is_told and min([goods.thickness_mm, *thin]) > DRY_FOLD_MM + 1e-6
 
 
 def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
@@ -182,7 +191,7 @@ def _is_fixed(work: Work, at: int, name: str) -> bool:
 def _fold_act(work: Work, piece: Piece, fold: Fold, at: int) -> Act:
     """Where the fold lies, which side is in where that is told, and what lies in it: of a bend whose sides the step sews
     face to face as it lies for that."""
-    case = ("bend_damp" if is_damped(work.steps[at]) and not fold.around else "bend") if fold.is_open else "fold"
+    case = ("bend" if fold.is_open else "fold") + "_damp" * _is_damped(work, at, piece, fold)
     values: dict[str, Told] = {"part": counted(work, piece.name), "place": _fold_place(work, piece, fold)}
     placed = work.placed(piece.name)
     if placed is not None and goes_either_way(work.build, placed, fold):

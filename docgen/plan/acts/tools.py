@@ -28,7 +28,6 @@ from docgen.tables.implied import (
     NIPPERS,
     PEEN,
     PONY,
-    PUNCH_KINDS,
     ROUGHENER,
     RULE,
     SCREWDRIVER,
@@ -42,7 +41,7 @@ from docgen.tables.practice import BURNISHED_DAMP, BURNISHED_WITH, DAMP_TANNAGES
 from docgen.written.units.telling import format_short
 
 BY_LINE = (
-    (("corner_damp", "bend_damp"), SPONGE),
+    (("corner_damp", *(f"{what}_damp{how}" for what in ("bend", "fold") for how in ("", "_either", "_round"))), SPONGE),
     (("mark_roughen", "roughen_lapped", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
@@ -66,8 +65,8 @@ def step_tools(work: Work, at: int, acts: Sequence[Act]) -> tuple[str, ...]:
         for tool, names in _needed(work, at, acts)
         if not any(has_phrase(one, name) for one in own for name in names)
     ]
-    is_sized = any(tool.endswith(PUNCH_KINDS) for tool in more)
-    kept = (one for one in own if not (is_sized and one.lower() in BARE_PUNCHES))
+    bare = {word for tool in more for kind, words in BARE_PUNCHES.items() if kind in tool for word in words}
+    kept = (one for one in own if one.lower() not in bare)
     return tuple(dict.fromkeys((*kept, *more)))
 
 
@@ -142,7 +141,7 @@ def _punches(work: Work, at: int) -> Iterator[Needed]:
     for long_mm, size_mm in dict.fromkeys((hole.long_mm, hole.diameter_mm) for hole in holes):
         size = format_short(long_mm or size_mm, work.build.show)
         if size not in own:
-            yield punch_tool(size, is_slot=bool(long_mm)), ()
+            yield punch_tool(size, long_mm), ()
     if holes:
         yield MALLET
     if any(work.pieces[name].marks.slits for name in work.punched_in(at)):

@@ -1,0 +1,36 @@
+"""The punch of a slot is told by its length, or by what comes nearest to it. That slot punches are sold in full millimetres
+and in eighths of an inch is common practice, no published source."""
+
+import pytest
+from spec_text import HEAD, Resolve, write_out
+
+from docgen.plan import plan_work
+
+BELT = """\
+<strap belt of body: 30 mm>
+finished = "300 mm"
+punches = [{ at = "centre, 100 mm from start", punch = "4 mm", long = "LONG" }]
+<step "Cut the belt.": straps = ["belt"]>
+tools = ["OWN", "mallet"]
+"""
+
+
+@pytest.fixture
+def head() -> str:
+    return HEAD
+
+
+@pytest.mark.parametrize(
+    ("long", "own", "tools"),
+    [
+        ("18 mm", "knife", ["18 mm slot punch"]),
+        ("17.6 mm", "knife", ["slot punch nearest to 17.6 mm"]),
+        ("17.6 mm", "slot punch", ["slot punch nearest to 17.6 mm"]),
+        ("17.6 mm", "slot punch 17.6 mm", ["slot punch 17.6 mm"]),
+        ("7/8 in", "knife", ["22.2 mm slot punch"]),
+    ],
+)
+def test_a_slot_asks_for_a_punch_that_is_sold(resolve_text: Resolve, long: str, own: str, tools: list[str]) -> None:
+    text = write_out(BELT).replace("LONG", long).replace("OWN", own)
+    (made,) = plan_work(resolve_text(text)).steps
+    assert [tool for tool in made.tools if "punch" in tool] == tools
