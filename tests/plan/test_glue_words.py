@@ -123,3 +123,22 @@ def test_what_is_glued_by_its_edges_begins_at_its_notches(
     if told:
         laid = next(k for k, line in enumerate(found) if "edges level" in line)
         assert laid < found.index(told[0]) < next(k for k, line in enumerate(found) if "Sew " in line)
+
+
+LINED = piece("lining", 160, 140, 'lines = ["front"]\n', of="thin") + seam("mouth", "front: top", "lining: top")
+THIN = '[materials.thin]\nkind = "leather"\nthickness = "0.8 mm"\n'
+
+
+@pytest.mark.parametrize(
+    ("do", "told"),
+    [
+        ("Glue the lining to the flesh side and sew the top edges.", "contact cement all over the faces that meet"),
+        ("Glue the lining into the front, sew the top.", "contact cement all over the faces that meet"),
+        ("Glue the lining along its top edge and sew it.", "no more than 4 mm from the edges that meet"),
+        ("Sew the lining to the front.", "no more than 4 mm from the edges that meet"),
+    ],
+)
+def test_a_lining_is_glued_as_the_words_of_its_step_say(resolve_text: Resolve, do: str, told: str) -> None:
+    """All over where they say that linings are glued, but for what they say of edges; else where the row comes."""
+    _, found = make(resolve_text, THIN + LINED + ROUND + step(do, seams="mouth") + GLUE + step("Sew.", seams="round"))
+    assert [told in line for line in found] == [True]

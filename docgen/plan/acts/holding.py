@@ -11,6 +11,7 @@ from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_box, path_length, point_at
 from docgen.geometry.vector import transform_point
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.lined import lined_all_over
 from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -124,6 +125,8 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
     values: dict[str, Told]
     if not own or any(has_phrase(glue, word) for word in SPRAYED):
         yield faces_act(work, at, glue)
+    elif lined := lined_all_over(work, at, seam):
+        yield act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in lined]))
     elif landed is not None and is_fast_on(work, seam):
         values = {"under": work.inner(own[0].part), "part": work.titles[own[0].part], "host": landed[0].title}
         yield act("hold_edges", **values, glue=glue, inset=inset, edges=edge_words(work, own[0]))
