@@ -82,6 +82,11 @@ def ask(ask_only: Callable[..., Ask]) -> Ask:
     return ask_only("open_sides", "left_over", "measures", "entries", "pieces", "setting")
 
 
+@pytest.fixture
+def ask_of_sewn(ask_only: Callable[..., Ask]) -> Ask:
+    return ask_only("open_sides", "bindings", "words")
+
+
 def test_a_pocket_that_no_row_holds_at_one_side_is_asked_about(ask: Ask) -> None:
     assert ask(POCKET) == []
     open_ = ('"pocket: right"', '"pocket: bottom"')
@@ -136,3 +141,80 @@ def test_tabs_of_other_sizes_need_not_hold_a_ring_each(ask: Ask) -> None:
     (told,) = ask(TABS)
     assert told.endswith('nothing says around of "over", and all else as of "tab", which says it')
     assert ask(TABS, ('<rectangle over: ["20 mm", "60 mm"]>', '<rectangle over: ["20 mm", "44 mm"]>')) == []
+
+
+RING = """\
+<rectangle base: ["320 mm", "130 mm"]>
+round = "30 mm"
+<strip wall: ["300 mm", "solve"]>
+cut = 2
+landings = [{ piece = "pouch", at = "120 mm from right, middle", inside = true }]
+<rectangle pouch: ["130 mm", "170 mm"]>
+<join tube: ["wall", "wall"], 12 mm>
+ring = true
+[seams.pouch]
+stitch = "main"
+meet = ["pouch: bottom left top", "wall"]
+times = 1
+<seam base: ["base: all", "tube: left"]>
+"""
+
+
+def test_a_pocket_on_the_wall_of_a_ring_that_opens_to_the_base_is_asked_about(ask_of_sewn: Ask) -> None:
+    """Laid inside it is turned over about its upright middle, so that its right comes to lie on the left."""
+    (told,) = ask_of_sewn(RING)
+    assert told.endswith(
+        '"pouch" opens to the left of "wall", where "base" is sewn on, and not to its right: it lies inside, turned over'
+    )
+    assert ask_of_sewn(RING, ('"pouch: bottom left top"', '"pouch: bottom right top"')) == []
+    assert ask_of_sewn(RING, (", inside = true", "")) == []
+    (outside,) = ask_of_sewn(RING, (", inside = true", ""), ('"pouch: bottom left top"', '"pouch: bottom right top"'))
+    assert outside.endswith('where "base" is sewn on, and not to its right')
+    assert ask_of_sewn(RING, ('"pouch: bottom left top"', '"pouch: left top right"')) == []
+    lid = '<rectangle lid: ["320 mm", "130 mm"]>\nround = "30 mm"\n<seam lid: ["lid: all", "tube: right"]>\n'
+    assert ask_of_sewn(f"{RING}{lid}") == []
+
+
+BINDING = """\
+<rectangle panel: ["200 mm", "150 mm"]>
+<rectangle cover: ["200 mm", "150 mm"]>
+[trimmings.tape]
+what = "binding"
+kind = "binding"
+width = "22 mm"
+thickness = "0.5 mm"
+<seam mouth: ["tape", "panel: top"]>
+<seam round: ["panel: left bottom right", "cover: left bottom right"]>
+"""
+
+
+def test_a_binding_that_hangs_loose_beyond_its_row_is_asked_about(ask_of_sewn: Ask) -> None:
+    """Round 2 mm of leather it comes (22 - 2) / 2 = 10 mm down, 6 mm beyond a row 4 mm in; of 20 mm it is 5 mm."""
+    (told,) = ask_of_sewn(BINDING)
+    assert '"tape" comes 10 mm' in told
+    assert told.endswith("of it hangs loose")
+    assert ask_of_sewn(BINDING, ('"22 mm"', '"20 mm"')) == []
+    assert ask_of_sewn(BINDING, ('width = "22 mm"', 'layers = 4\nwidth = "22 mm"')) == []
+
+
+PANELS = """\
+<rectangle left: ["90 mm", "90 mm"]>
+landings = [{ piece = "face", at = "0 mm from left, 0 mm from bottom" }]
+<rectangle right: ["90 mm", "90 mm"]>
+landings = [{ piece = "slant", at = "0 mm from right, 0 mm from bottom" }]
+<rectangle face: ["90 mm", "50 mm"]>
+<rectangle slant: ["90 mm", "60 mm"]>
+<seam inner-left: ["face: right", "left"]>
+<seam inner-right: ["slant: left", "right"]>
+<rectangle cover: ["190 mm", "90 mm"]>
+<seam round-left: ["left: left bottom", "cover: left bottom from top to right 100 mm"]>
+<seam round-right: ["right: bottom right", "cover: bottom right from left 100 mm to top"]>
+"""
+
+
+def test_panels_with_unlike_pockets_are_sewn_as_their_landings_say(ask_of_sewn: Ask) -> None:
+    """Each pocket is said to lie where its seam sews it; one that is said to lie nowhere may be another's name."""
+    twin = "does not"
+    assert not [told for told in ask_of_sewn(PANELS) if twin in told]
+    nowhere = ('landings = [{ piece = "slant", at = "0 mm from right, 0 mm from bottom" }]\n', "")
+    assert [told for told in ask_of_sewn(PANELS, nowhere) if twin in told]

@@ -1,5 +1,5 @@
-"""What lies open or in the way: a pocket that is held at its foot and one side and not at the other, and eyelets beneath a
-strap."""
+"""What lies open or in the way: a pocket that is held at its foot and one side and not at the other, one that hangs upside
+down on the wall of a ring, and eyelets beneath a strap."""
 
 from collections.abc import Iterator, Sequence
 from typing import Final
@@ -7,12 +7,13 @@ from typing import Final
 from docgen.checks.questions.places import landing_place
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.checks.trade.mouths import pockets
 from docgen.geometry.measure import inside_finder
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import ACROSS, SIDES, edge_path, outline_box
 from docgen.geometry.path import path_box, path_length, points_at, transform_path
 from docgen.geometry.shapes import Box, Path
-from docgen.geometry.vector import undone
-from docgen.resolve import Landing, Piece, StrapLanding
+from docgen.geometry.vector import subtract, undone
+from docgen.resolve import Join, Landing, Piece, StrapLanding
 from docgen.tables.cautions import has_phrase
 
 MOST: Final = 100  # of more landings nothing is asked: a stranger's file
@@ -52,6 +53,43 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
                 f'sew "{piece.name}: {sides[0]}", or lay it under a row; where it is to be open there is nothing to do'
             )
             yield Question(place=landing_place(subject.specs[base.name], landing), what=what, answer=answer)
+
+
+@question
+def ask_upside_down(subject: Subject) -> Iterator[Question]:
+    """Rectangles that are sewn by three edges on the wall of a ring, and open to the edge where a base is sewn to that:
+    the other edge of the wall stays free, and is its mouth."""
+    for ring in (join for join in subject.build.joins if join.is_ring):
+        sewn = _sewn_along(subject, ring)
+        base_at = next(iter(sewn)) if len(sewn) == 1 else ""
+        for seam, side, piece, host, landing in pockets(subject) if base_at else ():
+            mouth = next(name for name in SIDES if name not in side.edges)
+            if host.name in ring.pieces and _opens_to(piece, landing, mouth) == base_at:
+                free = ACROSS[base_at]
+                what = f'"{piece.name}" opens to the {base_at} of "{host.name}", where "{sewn[base_at]}" is sewn on'
+                what += f", and not to its {free}" + ": it lies inside, turned over" * landing.is_inside
+                answer = f"name its edges so that it opens to the {free}; where it is to hang so there is nothing to do"
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
+
+
+def _sewn_along(subject: Subject, ring: Join) -> dict[str, str]:
+    """By long edge of the wall of a ring what a seam sews to it there; not rows through the wall alone."""
+    own = {ring.name, *ring.pieces}
+    return {
+        edge: other.part
+        for seam in subject.build.seams
+        for side in seam.sides
+        for edge in {*side.edges} & {*ACROSS}
+        for other in seam.sides
+        if side.part in own and other.part not in own and other.edges
+    }
+
+
+def _opens_to(piece: Piece, landing: Landing, mouth: str) -> str:
+    """The long edge of a wall toward which a piece that lands on it is open; "" where it is open along the wall."""
+    edge = transform_path(edge_path(piece.sewn_outline, mouth), landing.move_of_lines)
+    off = subtract(path_box(edge).centre, path_box(landing.outline).centre)
+    return "" if abs(off.y) > abs(off.x) else "left" if off.x < 0 else "right"
 
 
 def _is_pocket(piece: Piece) -> bool:

@@ -214,7 +214,7 @@ def ask_twin_seams(subject: Subject) -> Iterator[Question]:
                 answer = "look at both; where the sides are meant to be unlike there is nothing to do"
                 yield Question(place=twin.place_of(twin.sides[0]), what=what, answer=answer)
                 break
-            if odd:
+            if odd and not (_lands(subject, one) and _lands(subject, other)):
                 side = next(side for side in seam.sides if _kind_of(side.part, seam, both) in odd)
                 what = f'the seam "{seam.name}" sews "{side.part}", and "{twin.name}" does not'
                 answer = "look at both; where the sides are meant to be unlike there is nothing to do"
@@ -244,6 +244,18 @@ def ask_sewn_words(subject: Subject) -> Iterator[Question]:
                 what = f'the step in line {step.place.line} sews "{first}" to "{last}", and "{own[0].name}" sews it to '
                 answer = "look at both; where the words mean something else there is nothing to do"
                 yield Question(place=own[0].place_of(side), what=f'{what}"{side.part}"', answer=answer)
+
+
+def _lands(subject: Subject, seam: Seam) -> bool:
+    """Whether what a seam sews by its edges is said to lie on what it sews that to, so that both are meant."""
+    hosts = [subject.parts.pieces[side.part] for side in seam.sides if side.part in subject.parts.pieces]
+    landed = {landing.piece for host in hosts if not _edges_of(seam, host.name) for landing in host.marks.landings}
+    edged = {side.part for side in seam.sides if side.edges}
+    return bool(edged) and edged <= landed
+
+
+def _edges_of(seam: Seam, part: str) -> tuple[str, ...]:
+    return tuple(edge for side in seam.sides if side.part == part for edge in side.edges)
 
 
 def _but_for_sides(name: str) -> tuple[str, ...]:

@@ -30,7 +30,7 @@ Open = tuple[Seam, SeamSide, Piece, Piece, Landing]
 )
 def find_wrong_mouths(subject: Subject) -> Iterator[Found]:
     """Rectangles that a seam sews flat on the piece on which they land, by three edges, with the fourth open."""
-    for seam, side, piece, host, landing in _pockets(subject):
+    for seam, side, piece, host, landing in pockets(subject):
         mouth = next(name for name in SIDES if name not in side.edges)
         if _is_sewn_there(subject, seam, piece, host, mouth):
             continue
@@ -47,7 +47,7 @@ def find_wrong_mouths(subject: Subject) -> Iterator[Found]:
             yield seam.place_of(side), what, "name the edges that are meant", seam.name
 
 
-def _pockets(subject: Subject) -> Iterator[Open]:
+def pockets(subject: Subject) -> Iterator[Open]:
     """Rectangles without a fold that land, sewn flat there by three edges in one seam."""
     pieces = subject.parts.pieces
     for seam in subject.build.seams:
@@ -226,7 +226,7 @@ def find_dividers_on_others(subject: Subject) -> Iterator[Found]:
     PRACTICE,
     needs_whole=True,
 )
-def find_narrow_pockets(subject: Subject) -> Iterator[Found]:
+def find_narrowpockets(subject: Subject) -> Iterator[Found]:
     """Pockets and sleeves that nothing goes into, and rows of them that are no deeper; once for pieces like each other, at
     their size."""
     told: set[str] = set()
@@ -237,7 +237,7 @@ def find_narrow_pockets(subject: Subject) -> Iterator[Found]:
             told.add(piece.model)
             what = f'a room beside a dividing line of "{piece.name}" is {subject.length(max(0.0, short_mm))} deep'
             yield subject.size_place(piece, is_across=False), what, "look at the figure and its unit", piece.name
-    for seam, side, piece, _, _ in _pockets(subject):
+    for seam, side, piece, _, _ in pockets(subject):
         inset_mm = subject.parts.stitches[seam.stitch].inset_mm
         box = outline_box(piece.sewn_outline)
         mouth = next(name for name in SIDES if name not in side.edges)
