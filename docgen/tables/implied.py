@@ -3,6 +3,8 @@
 Common practice, no published source.
 """
 
+from docgen.written.units.telling import Show
+
 SKIVING_KNIFE = "skiving knife", ("skiving knife", "skiver", "skiving machine", "splitter", "bell skiver", "knife")
 GAUGE = "thickness gauge", ("gauge", "thickness gauge", "calliper", "caliper")
 KNIFE = "knife", ("knife", "scalpel", "chisel", "cutter")
@@ -29,15 +31,16 @@ BARE_PUNCHES = {  # by kind the words for it that do not say which sizes
     "hole punch": ("punch", "punches", "hole punch", "hole punches"),
     "slot punch": ("punch", "punches", "hole punch", "hole punches", "slot punch", "slot punches"),
 }
-SLOT_STEPS_MM = (1.0, 3.175)  # slot punches are sold in full millimetres, and in eighths of an inch
-SAME_SLOT_MM = 0.05
+SLOT_STEPS_MM = {"in": 3.175, "mm": 1.0}  # slot punches are sold in eighths of an inch, and in full millimetres
+SAME_SLOT_MM = {"in": 0.4, "mm": 0.05}  # differ by less than is told of them
 
 
-def punch_tool(size: str, slot_mm: float = 0.0) -> str:
+def punch_tool(size: str, slot_mm: float, show: Show) -> str:
     """A punch by its size in words; that of a slot of another length than such punches have is the nearest."""
     if not slot_mm:
         return f"{size} hole punch"
-    is_sold = any(abs(slot_mm - step_mm * round(slot_mm / step_mm)) <= SAME_SLOT_MM for step_mm in SLOT_STEPS_MM)
+    step_mm = SLOT_STEPS_MM[show]
+    is_sold = abs(slot_mm - step_mm * round(slot_mm / step_mm)) <= SAME_SLOT_MM[show]
     return f"{size} slot punch" if is_sold else f"slot punch nearest to {size}"
 
 

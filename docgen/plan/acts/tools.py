@@ -141,7 +141,7 @@ def _punches(work: Work, at: int) -> Iterator[Needed]:
     for long_mm, size_mm in dict.fromkeys((hole.long_mm, hole.diameter_mm) for hole in holes):
         size = format_short(long_mm or size_mm, work.build.show)
         if size not in own:
-            yield punch_tool(size, long_mm), ()
+            yield punch_tool(size, long_mm, work.build.show), ()
     if holes:
         yield MALLET
     if any(work.pieces[name].marks.slits for name in work.punched_in(at)):
