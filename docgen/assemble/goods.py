@@ -35,6 +35,9 @@ from docgen.tables.sewing import SAME_PUNCH_MM
 
 SAME_END_MM = 0.5  # parts of an edge that share no more than this end where the other begins
 SAME_SIZE_MM = 3.0  # parts that differ less in width and length lie upon each other all over
+WALL_SEAMS = 2  # by which a wall is sewn to two panels
+LEAST_LAYERS = 3  # of a seam between a panel and a wall with its lining
+LONG_EDGES = frozenset(("left", "right"))
 
 
 class Goods:
@@ -310,10 +313,17 @@ class Goods:
         if part in self.joins and lines == {piece.name for piece in self.strips(part)} - goods:
             return True  # a lining of all its strips but for a zip among them
         if self.is_leather(cover) and part not in lines:
-            return False
+            return not lines and self._lines_wall(cover, part)
         if lines or not self.is_leather(part):
             return part in lines
         return self._is_alike(cover, part) or self._is_as_large(cover, part)
+
+    def _lines_wall(self, cover: str, part: str) -> bool:
+        """Whether leather of the size of a wall, and no thicker, is sewn with it to two panels by its long edges, each time
+        on its inner side: beneath it where it is the outermost layer, outermost where the seam is turned."""
+        count = sum(pair == (part, cover) for seam in self.seams.values() for pair in _outermost(seam))
+        own_mm, wall_mm = (max(map(self.full_mm, self.strips(name))) for name in (cover, part))
+        return count == WALL_SEAMS and own_mm <= wall_mm and self._is_as_large(cover, part)
 
     def _is_alike(self, cover: str, part: str) -> bool:
         models = [{piece.model for piece in self.strips(name)} for name in (cover, part)]
@@ -362,3 +372,12 @@ def mirror(at: Point, fold: Fold) -> Point:
     """The point on the other side of a fold."""
     across = turn_left(unit(subtract(fold.end, fold.start)))
     return add(at, scale(across, -2 * dot(subtract(at, fold.start), across)))
+
+
+def _outermost(seam: Seam) -> Iterator[tuple[str, str]]:
+    """Of a seam of more than two layers the two outermost ones at each end, sewn by long edges: a wall, and what lies on
+    the inner side of it."""
+    sides = seam.sides if all(side.edges for side in seam.sides) else ()
+    for outer, inner in (sides[:2], sides[:-3:-1]) if len(sides) >= LEAST_LAYERS else ():
+        if LONG_EDGES.issuperset((*outer.edges, *inner.edges)):
+            yield (inner.part, outer.part) if seam.is_turned else (outer.part, inner.part)
