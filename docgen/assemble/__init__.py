@@ -25,6 +25,7 @@ from docgen.assemble.apart import (
     Span,
     TakenApart,
     UnsureError,
+    list_made_up,
     size_mm,
 )
 from docgen.assemble.assembled import Assembled, find_leather_stitches, leave_apart, put_together

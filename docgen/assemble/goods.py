@@ -322,7 +322,7 @@ class Goods:
         """Whether leather of the size of a wall, and no thicker, is sewn with it to two panels by its long edges, each time
         on its inner side: beneath it where it is the outermost layer, outermost where the seam is turned."""
         count = sum(pair == (part, cover) for seam in self.seams.values() for pair in _outermost(seam))
-        own_mm, wall_mm = (max(map(self.full_mm, self.strips(name))) for name in (cover, part))
+        own_mm, wall_mm = (max(map(self.full_mm, self.strips(name)), default=0.0) for name in (cover, part))
         return count == WALL_SEAMS and own_mm <= wall_mm and self._is_as_large(cover, part)
 
     def _is_alike(self, cover: str, part: str) -> bool:

@@ -283,13 +283,15 @@ class Scrap:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnPiece:
     """A piece shown with a step; `seams` are picked out on it, its skived bands when `is_skived`, its holes and slits
-    when `is_punched`, and the heads of the hardware that is `set` in its holes."""
+    when `is_punched`, and the heads of the hardware that is `set` in its holes; what is `laid` on its face lies there
+    since an earlier step."""
 
     name: str
     seams: tuple[str, ...]
     is_skived: bool
     is_punched: bool = False
     set: tuple[str, ...] = ()
+    laid: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """The work in order: settings, drawings, tools, waits and cautions for each step."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from docgen.assemble import Assembled
 from docgen.plan.acts import Work, good_acts, list_work_of, step_acts, step_tools, take_acts, untold_waits
@@ -39,7 +39,7 @@ def _plan_step(work: Work, at: int) -> PlanStep:
         takes=take_acts(work, at),
         acts=acts,
         good=good_acts(work, at),
-        drawn=_drawn(build, step, untold, divided, landed, _sewn_elsewhere(work, at), holed),
+        drawn=_drawn(build, step, at, untold, divided, landed, _sewn_elsewhere(work, at), holed),
         tools=tools,
         hazards=_hazards(build, step, tools, jobs),
         note=step.note,
@@ -51,8 +51,9 @@ def _plan_step(work: Work, at: int) -> PlanStep:
 
 
 def _drawn(
-    build: Build,
+    build: Assembled,
     step: Step,
+    at: int,
     untold: set[str],
     divided: list[str],
     landed: set[str],
@@ -89,9 +90,22 @@ def _drawn(
             is_skived=name in step.skives,
             is_punched=name in punched,
             set=step.hardware,
+            laid=tuple(_laid_before(build, name, at)),
         )
         for name, seams in wanted.items()
     )
+
+
+def _laid_before(build: Assembled, name: str, at: int) -> Iterator[str]:
+    """The landings on a piece, on the side that shows, where a step before this one (from 0) has laid something."""
+    events = build.assembly.events
+    for piece in build.pieces:
+        landed = [(one.key, one.piece) for one in piece.marks.landings if not one.is_inside]
+        landed += [(one.key, one.strap) for one in piece.strap_landings]
+        for key, part in landed if piece.name == name else ():
+            event = build.assembly.laid_at(name, part)
+            if event < len(events) and events[event].step < at:
+                yield key
 
 
 def _sewn_elsewhere(work: Work, at: int) -> set[str]:

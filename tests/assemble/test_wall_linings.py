@@ -35,8 +35,7 @@ def _build(resolve_text: Resolve, leather: str, sides: tuple[str, str], turned: 
 
 
 @pytest.mark.parametrize(
-    ("leather", "sides", "turned"),
-    [("skin", BENEATH, ""), ("body", BENEATH, ""), ("skin", OUTERMOST, "turned = true")],
+    ("leather", "sides", "turned"), [("skin", BENEATH, ""), ("body", BENEATH, ""), ("skin", OUTERMOST, "turned = true")]
 )
 def test_leather_inside_a_wall_in_both_its_seams_lines_it(
     resolve_text: Resolve, leather: str, sides: tuple[str, str], turned: str

@@ -6,6 +6,7 @@ from docgen.assemble.apart.free_way import size_mm
 from docgen.assemble.apart.heaps import Heap, Moved, UnsureError
 from docgen.assemble.apart.hemmed import find_ring_hems
 from docgen.assemble.apart.linings import Lined
+from docgen.assemble.apart.made_up import list_made_up
 from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.apart.records import Closed, Joined, OpenedOut
 from docgen.assemble.apart.side import Flat, Side, Span
@@ -31,5 +32,6 @@ __all__ = [
     "TakenApart",
     "UnsureError",
     "find_ring_hems",
+    "list_made_up",
     "size_mm",
 ]

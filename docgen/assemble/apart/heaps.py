@@ -41,17 +41,18 @@ class Moved:
 class Heap:
     """All that hangs together after a step, and did not before: what stays in its place, what is lifted off it, and the
     pairs that are joined: linings with what they lie behind first, then those with what stays. It `leaves` straps that
-    hang in rings which come on here."""
+    hang in rings which come on here. What is `handled` is of it before the step, which joins nothing to it."""
 
     base: tuple[Copy, ...]
     moved: tuple[Moved, ...]
     bonds: tuple[Bond, ...]
     leaves: frozenset[Copy] = frozenset()
+    handled: frozenset[Copy] = frozenset()
 
     @property
     def new(self) -> frozenset[Copy]:
         """The parts that the step is about."""
-        return frozenset(copy for bond in self.bonds for copy in (bond.one, bond.other))
+        return self.handled.union(copy for bond in self.bonds for copy in (bond.one, bond.other))
 
     @property
     def copies(self) -> frozenset[Copy]:
@@ -78,6 +79,14 @@ def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int, *,
             _hold_crowd(heaps[names], bodies)
             _hold_pressed(heaps[names], bodies)
     return list(heaps.values())
+
+
+def find_fresh(copies: Sequence[Copy], bonds: Sequence[Bond], step: int) -> set[Copy]:
+    """All that hangs together once a step has joined some of it."""
+    heads = {copy: group[0] for group in group_before(copies, bonds, step) for copy in group}
+    fresh = {bond.one for bond in bonds if bond.step == step and heads[bond.one] != heads[bond.other]}
+    after = group_before(copies, bonds, step + 1)
+    return {copy for group in after if not fresh.isdisjoint(group) for copy in group}
 
 
 def _hold_crowd(heap: Heap, bodies: Mapping[Copy, Body]) -> None:

@@ -12,18 +12,19 @@ from docgen.assemble.apart.bodies import Body, Row
 from docgen.assemble.apart.bonds import Bond, closing_steps, find_bonds, group_before, held_folded, set_in, tell_open
 from docgen.assemble.apart.facing import looks_away
 from docgen.assemble.apart.finished import SCANTY, Finished, finish, is_scanty
-from docgen.assemble.apart.heaps import Heap, UnsureError, find_heaps, find_likeness, find_missing
+from docgen.assemble.apart.heaps import Heap, UnsureError, find_fresh, find_heaps, find_likeness, find_missing
 from docgen.assemble.apart.hemmed import RingHem, find_ring_hems, hold_hems, hold_rows, list_hemmed, tell_untold
 from docgen.assemble.apart.hung_inside import list_absent, list_hung_inside
 from docgen.assemble.apart.inside_out import is_inside_out, lay_as_sewn
 from docgen.assemble.apart.laid_flat import carry_guests, find_flat, follow, lay_flat, raise_flaps, unfold, unfold_late
 from docgen.assemble.apart.linings import Lined, find_lined
+from docgen.assemble.apart.made_up import MadeUp, find_made_up
 from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, list_shown, raise_stud, room_for
 from docgen.assemble.apart.opened_out import open_out
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
 from docgen.assemble.apart.straight import fast_at_both, list_hanging, straighten, tell_crossing
-from docgen.assemble.apart.telling import MissingError, tell_parts, tell_steps
+from docgen.assemble.apart.telling import HANDLE, MissingError, tell_parts, tell_steps
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed, tell_goods
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, read_rings
@@ -44,6 +45,7 @@ class TakenApart:
     def __init__(self, build: Assembled) -> None:
         self.build = build
         self._flat_at: dict[int, Mapping[Copy, Body]] = {}
+        self._heaps: dict[int, tuple[Mapping[Copy, Body], list[Heap]]] = {}
 
     @cached_property
     def lifted(self) -> Space:
@@ -230,6 +232,11 @@ class TakenApart:
         and straps that only bend, and are not fast at both ends, lie straight where they are in the way as they lie at
         last, or leave straight up alone.
         UnsureError where it joins something, and that is not sure."""
+        if step not in self._heaps:
+            self._heaps[step] = self._join(step)
+        return self._heaps[step]
+
+    def _join(self, step: int) -> tuple[Mapping[Copy, Body], list[Heap]]:
         if missing := find_missing(self.build, self.lost, step):
             raise MissingError(missing)
         hold_rows(self.build, self.untold_rows, step)
@@ -286,12 +293,7 @@ class TakenApart:
     def _hold_open(self, step: int) -> None:
         """UnsureError where a step joins something to a part that is drawn closed, and only a later step closes it or joins
         its strips."""
-        before = group_before([*self.flat], self.bonds, step)
-        heads = {copy: group[0] for group in before for copy in group}
-        fresh = {bond.one for bond in self.bonds if bond.step == step and heads[bond.one] != heads[bond.other]}
-        after = group_before([*self.flat], self.bonds, step + 1)
-        joined = {copy for group in after if not fresh.isdisjoint(group) for copy in group}
-        for copy in joined.difference(self.build.space.darted):
+        for copy in find_fresh([*self.flat], self.bonds, step).difference(self.build.space.darted):
             if self._closing.get(copy.part, -1) > step and not (copy in self._on_bench(step) and self._is_single(copy)):
                 raise UnsureError(tell_open(self.build, copy.part, self._closing[copy.part]))
 
@@ -348,6 +350,10 @@ class TakenApart:
             is_away=self.is_away and heap.copies.isdisjoint(self._on_bench(step)),
         )
 
+    def made_up(self, step: int) -> list[MadeUp]:
+        """What a step (from 0) handles that hangs together by then. UnsureError where how is not sure."""
+        return find_made_up(self.build, self.flat, self.bonds, step, self._turned, self.heaps)
+
     def _hanging(self, heap: Heap) -> frozenset[Copy]:
         """The straps that hang in rings of a heap once its step is done, and are drawn so in the finished article."""
         return heap.leaves & {body.copy for body in self.closed.bodies}
@@ -388,3 +394,4 @@ class TakenApart:
         yield from tell_goods(self.undrawn_goods, self._trimmed)
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
         yield from tell_steps(self.heaps, len(self.build.assembly.steps))
+        yield from tell_steps(self.made_up, len(self.build.assembly.steps), HANDLE)

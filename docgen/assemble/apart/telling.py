@@ -9,6 +9,7 @@ from docgen.assemble.apart.unsure import HELD
 from docgen.assemble.assembly import Copy
 from docgen.problems import is_are
 
+JOIN, HANDLE = ("joins", "join"), ("handles", "handle")
 MOST_NAMED = 4  # parts named in one line, besides those with a cause of their own
 
 
@@ -34,9 +35,9 @@ def tell_parts(reasons: Mapping[Copy, str]) -> Iterator[str]:
         yield f"{', '.join(held)}: {HELD}"
 
 
-def tell_steps(heaps_of: Callable[[int], object], count: int) -> Iterator[str]:
-    """Of so many steps (from 0) those whose joining is not drawn, of which `heaps_of` raises UnsureError: all of one reason
-    in one line."""
+def tell_steps(heaps_of: Callable[[int], object], count: int, verbs: tuple[str, str] = JOIN) -> Iterator[str]:
+    """Of so many steps (from 0) those whose joining is not drawn, or what they handle that hangs together by then, of which
+    `heaps_of` raises UnsureError: all of one reason in one line."""
     steps: dict[str, list[int]] = {}
     titles: dict[str, None] = {}
     for step, error in _find_unsure(heaps_of, count):
@@ -45,7 +46,7 @@ def tell_steps(heaps_of: Callable[[int], object], count: int) -> Iterator[str]:
         titles.update(dict.fromkeys(error.titles if isinstance(error, MissingError) else ()))
     for why, found in steps.items():
         numbers = ", ".join(str(step + 1) for step in found)
-        which = f"step {numbers} joins" if len(found) == 1 else f"steps {numbers} join"
+        which = f"step {numbers} {verbs[0]}" if len(found) == 1 else f"steps {numbers} {verbs[1]}"
         yield f"what {which}: {why or _are_missing([*titles])}"
 
 

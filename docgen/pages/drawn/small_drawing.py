@@ -188,9 +188,13 @@ def _draw_break(x: float, bottom: float, high: float, style: PageStyle) -> PathM
 
 
 def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
-    """All lines of a piece, from (0, 0) and at scale, each with the name of its kind."""
+    """All lines of a piece, from (0, 0) and at scale, each with the name of its kind; what lies on it covers what is
+    beneath, but for holes and rows, which go through both."""
     *lines, outline = lines_of(pen.sketch.piece)
-    for line, places in runs_of((outline, *lines)):
+    over = [line for line in lines if isinstance(line, Hole | StitchLine)]
+    laid = [line for line in lines if line.kind == "landing" and line.key in pen.sketch.drawn.laid]
+    under = [line for line in lines if not (isinstance(line, Hole | StitchLine) or line in laid)]
+    for line, places in runs_of((outline, *under, *laid, *over) if laid else (outline, *lines)):
         if isinstance(line, Hole):
             marks = _draw_hole(line, pen)
             kind = "punched" if pen.sketch.drawn.is_punched else "set" if _is_set(line, pen) else line.kind
@@ -201,6 +205,8 @@ def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
             yield from _draw_skive(line, pen)
         elif isinstance(line, Slit):
             yield line.kind, PathMark(path=polyline(_ends_of_slit(line, pen)), stroke=_stroke(line.kind, pen.style))
+        elif line in laid:
+            yield "cut", PathMark(path=pen.put(line.path), stroke=_stroke("cut", pen.style), fill=1.0)
         elif _is_shown(line, pen):
             yield line.kind, PathMark(path=pen.put(line.path), stroke=_stroke(line.kind, pen.style))
 

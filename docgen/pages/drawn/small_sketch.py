@@ -121,6 +121,7 @@ def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ..
             is_skived=known.is_skived or item.is_skived,
             is_punched=known.is_punched or item.is_punched,
             set=tuple(dict.fromkeys((*known.set, *item.set))),
+            laid=item.laid,
         )
     return tuple(make_sketch(pieces[name], item) for name, item in merged.items() if name in pieces)
 

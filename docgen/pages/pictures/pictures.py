@@ -54,6 +54,15 @@ class Pictures:
             return ()
         return step_drawers(scenes, wide_mm, style, numbers)
 
+    def made_up_drawers(self, number: int, wide_mm: float, style: PageStyle) -> Sequence[Callable[[float], Figure]]:
+        """The same of what a step handles that hangs together with more by then."""
+        try:
+            found = self.apart.made_up(number - 1)
+        except UnsureError:
+            return ()
+        scenes = [set_scene(one.bodies, one.heap, one.joined_at(number - 1, self.apart.joined)) for one in found]
+        return step_drawers(scenes, wide_mm, style, {})
+
     def _scenes(self, step: int) -> list[StepScene]:
         """What is drawn of a step (from 0), worked out once. UnsureError where it joins something, and that is not
         sure."""

@@ -61,7 +61,7 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     scene = _set_scene(bodies, heap, joined, first)
     is_badly_seen = bool(scene.drawing.rows) and min(map(_worth, scene.drawing.rows)) < WELL_SEEN
     is_badly_seen = is_badly_seen and not _lies_outside(bodies, heap)
-    hidden = _count_hidden(scene) if is_badly_seen or heap.moved else 0
+    hidden = _count_hidden(scene) if is_badly_seen or heap.moved or heap.handled else 0
     if is_badly_seen or hidden:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
         told = ((scene, hidden), (other, _count_hidden(other)))

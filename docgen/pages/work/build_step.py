@@ -5,6 +5,7 @@ import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
+from docgen.assemble import list_made_up
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.pictures.pictures import Pictures
@@ -126,13 +127,16 @@ def _share_sections(
 
 def step_drawer(step: PlanStep, plan: Plan, style: PageStyle, pictures: Pictures) -> Drawer:
     """What is drawn beside a step, each picture for a room so high: what it joins, in place and taken apart; where it joins
-    nothing that can be drawn so, its pieces, each lying flat."""
+    nothing that can be drawn so, its pieces, each lying flat, or what they are part of by then."""
     numbers = number_seams(step.jobs)
     found = pictures.step_drawers(step.number, SIDE_MM, style, numbers)
-    flat = None if found else small_drawer(plan, step.drawn, SIDE_MM, style, numbers)
+    made_up = list_made_up(plan.build, step.number - 1)
+    loose = tuple(one for one in step.drawn if one.name not in made_up)
+    flat = None if found else small_drawer(plan, loose, SIDE_MM, style, numbers)
+    whole = pictures.made_up_drawers(step.number, SIDE_MM, style) if made_up and not found else ()
 
     def draw(high_mm: float) -> tuple[Figure, ...]:
-        drawn = [flat(high_mm)] if flat else [one(high_mm) for one in found]
+        drawn = [*([flat(high_mm)] if flat else []), *(one(high_mm) for one in (*found, *whole))]
         return tuple(figure for figure in drawn if figure is not None)
 
     return draw
