@@ -71,7 +71,7 @@ class TurnedRings:
         if key not in self._known:
             ring = seen if is_under else placed.ring
             for k in done:
-                row = rows[k][1] if ring is placed.ring else _within(ring, rows[k][1])
+                row = rows[k][1] if ring is placed.item.ring else _within(ring, rows[k][1])
                 ring = turn_in(ring, row) if row else ring
             self._known[key] = ring
         return self._known[key]

@@ -1,0 +1,45 @@
+"""The side seams of a bag that is sewn inside out, its walls sewn round a base after that: no allowance stands out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from short_specs import step
+
+from docgen.assemble import Assembled, Copy, TakenApart
+
+Resolve = Callable[[str], Assembled]
+
+BASE = """
+<rectangle base: ["300 mm", "120 mm"]>
+round = "36 mm"
+<rectangle front: ["solve", "200 mm"]>
+[pieces.back]
+like = "front"
+"""
+SIDES = """
+<seam left: ["front: left", "back: right"]>
+turned = true
+<seam right: ["front: right", "back: left"]>
+turned = true
+"""
+FOOT = """
+<seam foot-front: ["front: bottom", "base: left bottom right from top 60 mm to top 60 mm"]>
+turned = true
+<seam foot-back: ["back: bottom", "base: right top left from bottom 60 mm to bottom 60 mm"]>
+turned = true
+"""
+
+
+@pytest.mark.parametrize("seams", [SIDES + FOOT, FOOT + SIDES])
+def test_no_corner_of_a_turned_wall_stands_out_below_its_base(resolve_text: Resolve, seams: str) -> None:
+    """By hand: the rows lie 4 mm in, so that of 200 mm of a wall 196 stand over the base, all the way round."""
+    build = resolve_text(
+        BASE + seams + step("Sew the sides.", seams="left right") + step("Sew it in.", seams="foot-front foot-back")
+    )
+    bodies = {body.copy: body for body in TakenApart(build).closed.bodies}
+    floor = bodies[Copy("base")].faces[0].corners[0][2]
+    for name in ("front", "back"):
+        heights = [at[2] - floor for face in bodies[Copy(name)].faces for at in face.corners]
+        assert (round(min(heights), 3), round(max(heights), 3)) == (0.0, 196.0)
