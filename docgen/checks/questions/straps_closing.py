@@ -37,9 +37,12 @@ def ask_held_ends(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_near_halves(subject: Subject) -> Iterator[Question]:
-    """Halves of a snap on a flap and beneath it that miss each other by less than what a check tells."""
+    """Halves of a snap on a flap and beneath it that miss each other by less than what a check tells; not where a flap
+    goes over the depth of a bag in one bend, of which that is an estimate."""
+    room = subject.build.assembly.room
     for (piece, hole), (other, twin), apart_mm in closed_halves(subject):
-        if piece is not other and NEAR_MM < apart_mm <= subject.build.limits.snaps_meet_mm:
+        is_over_depth = room and room.kind == "box" and any(fold.angle_deg == 180 for fold in piece.own_folds)
+        if piece is not other and not is_over_depth and NEAR_MM < apart_mm <= subject.build.limits.snaps_meet_mm:
             what = f'folded over, "{piece.name}" has its half of the snap {subject.length(apart_mm)} from the one in '
             what += f'"{other.name}" (line {hole.place.line})'
             answer = "measure both holes and the folds again; where it is to pull tight there is nothing to do"
