@@ -52,6 +52,7 @@ from docgen.assemble.space import (
     LINE_UNTOLD,
     NO_HOLD,
     NO_HOLE,
+    ON_STRIP,
     OTHER_HALF,
     PLACE_UNTOLD,
     POINTS_UNTOLD,

@@ -31,6 +31,9 @@ def test_edges_are_finished_before_they_are_covered_where_nothing_else_says_when
     assert [line for number in range(1, 5) for line in lines(plan, number) if "cut edges" in line] == [told, free]
     assert told in lines(plan, 3)
     assert {"edge beveller", "edge burnisher"} <= {*plan.steps[2].tools}
+    called = variant(tmp_path, "satchel", plain, *silent, ("edge burnisher", "wooden burnisher"))
+    assert "edge burnisher" not in {tool for each in called.steps for tool in each.tools}
+    assert "wooden burnisher" in called.steps[2].tools
     for edits in ((plain,), silent):
         assert told not in lines(variant(tmp_path, "satchel", *edits), 3)
 

@@ -90,3 +90,48 @@ def test_an_edge_is_no_measure_of_its_name(words: str, is_told: bool, short_spec
     line = next(item.length.place.line for item in spec.measures)
     told = tell_measures(Place(path="a.toml", line=99, column=1, words=f'"{words}"'), spec)
     assert told == (f'"top" on line {line}' if is_told else "")
+
+
+WALLED = """\
+<strip side: ["40 mm", "120 mm"]>
+cut = 2
+holes = [{ at = "centre, 20 mm from end", punch = "3 mm", takes = "rivet" }]
+landings = [{ piece = "tab", at = "centre, 10 mm from end" }]
+<strip base: ["40 mm", "solve"]>
+<rectangle tab: ["18 mm", "40 mm"]>
+cut = 2
+holes = [{ at = "centre, 10 mm from bottom", punch = "3 mm", takes = "rivet", through = ["gusset"] }]
+<back>
+<bare front>
+<join gusset: ["side", "base", "side"], 12 mm>
+<seam back: ["back: left bottom right", "gusset: left"]>
+<seam front: ["front: left bottom right", "gusset: right"]>
+<hardware rivet: 2, double-cap rivet>
+"""
+# The right half of a cover, with a panel laid into it.
+COVER = """\
+<rectangle cover: ["200 mm", "90 mm"]>
+round = { bottom-left = "6 mm", bottom-right = "6 mm" }
+<rectangle panel: ["90 mm", "85 mm"]>
+round = { bottom-right = "6 mm" }
+<seam round: ["panel: bottom right", "cover: bottom right from right 90 mm to top 5 mm"]>
+"""
+
+
+def test_a_part_that_lands_on_a_strip_of_a_join_is_told_by_its_holes(ask_only: Callable[..., Ask]) -> None:
+    """It is written where it lies: what is missing is what its own holes go through."""
+    ask = ask_only("untold")
+    told = '"tab" lands on "side", a strip of "gusset", and its holes do not say that they go through that'
+    assert any(told in words for words in ask(WALLED, (', through = ["gusset"]', "")))
+    assert not [words for words in ask(WALLED) if '"tab"' in words]
+
+
+def test_the_panel_stays_and_the_part_of_the_cover_is_changed(short_spec: Callable[..., Spec]) -> None:
+    """The panel is sewn by whole edges, beside its round corner; of the cover only a part is, and that part may lie on the
+    other side as well. Followed, nothing more is asked of it."""
+    spec = short_spec(COVER)
+    found = [one for one in ask_maker(spec, resolve_variants(spec)) if "faces out" in one.what]
+    assert len(found) == 1
+    assert 'write left bottom from top 5 mm to left 90 mm for "cover"' in found[0].answer
+    mended = short_spec(COVER, ("bottom right from right 90 mm to top 5 mm", "left bottom from top 5 mm to left 90 mm"))
+    assert not [one for one in ask_maker(mended, resolve_variants(mended)) if "faces out" in one.what]

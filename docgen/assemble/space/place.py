@@ -18,7 +18,17 @@ from docgen.assemble.space.holds import hang_metal
 from docgen.assemble.space.hung_on import hang, has_spots
 from docgen.assemble.space.lay import follow_rim, land, lie_between, line
 from docgen.assemble.space.line_walls import line_wall
-from docgen.assemble.space.placed import BY_AN_END, NO_HOLE, PLACE_UNTOLD, SPOT_UNTOLD, Gap, Placed, Space, Unplaced
+from docgen.assemble.space.placed import (
+    BY_AN_END,
+    NO_HOLE,
+    ON_STRIP,
+    PLACE_UNTOLD,
+    SPOT_UNTOLD,
+    Gap,
+    Placed,
+    Space,
+    Unplaced,
+)
 from docgen.assemble.space.pleat import across_of
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.straps import place_straps
@@ -201,7 +211,10 @@ def _why(scene: Scene, copy: Copy, riveted: Collection[str]) -> str:
         return SPOT_UNTOLD
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):
         return "its holes lie otherwise than those that it is riveted to" if has_spots(scene, copy) else NO_HOLE
-    return PLACE_UNTOLD
+    goods = scene.goods
+    strips = (strip for join in goods.joins.values() for strip in goods.strips(join.name))
+    is_on_strip = any(mark.piece == copy.part for strip in strips for mark in strip.marks.landings)
+    return ON_STRIP if is_on_strip else PLACE_UNTOLD
 
 
 def _list_riveted(scene: Scene) -> Mapping[str, set[str]]:

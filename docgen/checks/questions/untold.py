@@ -8,6 +8,7 @@ from docgen.assemble import (
     LINE_UNTOLD,
     NO_HOLD,
     NO_HOLE,
+    ON_STRIP,
     PLACE_UNTOLD,
     POINTS_UNTOLD,
     SPOT_UNTOLD,
@@ -61,6 +62,9 @@ def ask_places(subject: Subject) -> Iterator[Question]:
             what = f'nothing says which way "{name}" points from the hole by which it is riveted'
             answer = f'write in landings of what it lies on: {{ piece = "{name}", at = ... }}, so that both holes meet'
             yield Question(place=_place_of(subject, name), what=what, answer=answer)
+        elif why == ON_STRIP:
+            told.add(name)
+            yield from _ask_through(subject, name)
         elif why == PLACE_UNTOLD and name in hosts:
             continue
         elif (
@@ -70,6 +74,20 @@ def ask_places(subject: Subject) -> Iterator[Question]:
         ):
             told.add(name)
             yield _ask_where(subject, name, host, why)
+
+
+def _ask_through(subject: Subject, name: str) -> Iterator[Question]:
+    """What a part is riveted to that lands on a strip of a join: its copies share the template of the strip, so that its
+    own holes say it."""
+    hole = next((hole for hole in subject.parts.pieces[name].marks.holes if hole.takes), None)
+    for join in subject.build.joins:
+        for strip in subject.parts.strips(join.name):
+            if hole and any(mark.piece == name for mark in strip.marks.landings):
+                what = f'"{name}" lands on "{strip.name}", a strip of "{join.name}", and its holes do not say that they go '
+                what += "through that"
+                answer = f'write through = ["{join.name}"] in each of its holes that takes "{hole.takes}" there'
+                yield Question(place=_place_of(subject, name), what=what, answer=answer)
+                return
 
 
 def _slides(subject: Subject, name: str) -> bool:
@@ -89,14 +107,14 @@ def _answer_facing(subject: Subject, name: str, host: str) -> tuple[Place, str]:
         return _place_of(subject, name), _answer_uneven(subject, name, host)
     seam, side, edges = other
     answer = (
-        f'where they are to lie flesh to flesh, and the grain side of both is seen, write {edges} for "{name}" in the seam '
-        f'"{seam.name}" (left of the one meets right of the other); else shows = "flesh" for the one whose flesh side is '
-        "seen"
+        f'where they are to lie flesh to flesh, and the grain side of both is seen, write {edges} for "{side.part}" in the '
+        f'seam "{seam.name}" (left of the one meets right of the other); else shows = "flesh" for the one whose flesh '
+        "side is seen"
     )
     third = ({"left", "right"} - {*side.edges}).pop()
     seams = [{one.part: one.edges for one in seam.sides} for seam in subject.build.seams]
     is_closed = any(third in one.get(name, ()) and third in one.get(host, ()) for one in seams)
-    if len(side.edges) > 1 and not is_closed:
+    if len(side.edges) > 1 and not is_closed and side.stretch_mm is None:
         answer = f"name {third} of both too where that is to be closed; {answer}"
     return seam.place_of(side), answer
 

@@ -142,7 +142,7 @@ def find_both_facing_out(subject: Subject) -> Iterator[Found]:
                 f'the seam "{seam.name}" sews {own} of "{name}" to {own} of "{other}", and the same side of both is said '
                 "to face out: so one of them lies turned over"
             )
-            mend = f'write "{name}: {edges}"; or shows = "flesh" for the one whose flesh side is seen'
+            mend = f'write "{side.part}: {edges}"; or shows = "flesh" for the one whose flesh side is seen'
             yield seam.place_of(side), what, mend, name
 
 
@@ -151,13 +151,24 @@ def tell_shown(spec: Spec) -> frozenset[str]:
     return frozenset(piece.name for piece in spec.pieces if piece.shows is not None)
 
 
+def _swap_words(side: SeamSide) -> str:
+    """A run as it is named where the part lies turned over, left for right, with the places of its ends."""
+    told = " ".join(SWAPPED.get(edge, edge) for edge in reversed(side.edges))
+    if side.ends is None:
+        return told
+    ends = (" ".join(SWAPPED.get(word, word) for word in words.split()) for words in reversed(side.ends))
+    return f"{told} from {' to '.join(ends)}"
+
+
 def find_other_edge(build: Assembled, name: str, host: str) -> tuple[Seam, SeamSide, str] | None:
     """The seam by which a side edge of a part, or a run that has only one of its side edges, meets that of the same name
-    of another, both flesh to flesh, the part's side of it, and what meets it where the grain side of both faces out: left
-    of the one meets right of the other."""
+    of another, both flesh to flesh, the side of it to change, and what meets the other where the grain side of both faces
+    out: left of the one meets right of the other. That of a part which is sewn by all of its edges there stays."""
     for seam in build.seams:
         sides = {side.part: side for side in seam.sides if side.part in (name, host)}
         edges = sides[name].edges if len(sides) == 2 else ()
         if edges and edges == sides[host].edges and len({*edges} & {*SWAPPED}) == 1:
-            return seam, sides[name], " ".join(SWAPPED.get(edge, edge) for edge in reversed(edges))
+            is_of_host = sides[host].stretch_mm is not None and sides[name].stretch_mm is None
+            side = sides[host if is_of_host else name]
+            return seam, side, _swap_words(side)
     return None

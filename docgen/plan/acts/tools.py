@@ -11,7 +11,7 @@ from docgen.plan.acts.straps import holes_through_layers
 from docgen.plan.acts.work import Work
 from docgen.resolve import Hole
 from docgen.tables.cautions import STRUCK_TO_SETTER, has_phrase
-from docgen.tables.consumables import is_glue
+from docgen.tables.consumables import is_consumable, is_glue
 from docgen.tables.hardware import BURR_KIND
 from docgen.tables.implied import (
     ANVIL,
@@ -93,7 +93,7 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
         yield MALLET
     if any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
         yield CLIPS
-    yield from ((tool, (tool,)) for tool in edge_tools(acts))
+    yield from (_edge_tool(work, tool) for tool in edge_tools(acts))
     if _wets_edges(work, at, acts):
         yield SPONGE
     yield from (tool for cases, tool in BY_LINE if any(one.case in cases for one in acts))
@@ -119,6 +119,15 @@ def _wets_edges(work: Work, at: int, acts: Sequence[Act]) -> bool:
     said = [*(one.edges for one in goods), *(tool for one in work.steps for tool in one.tools)]
     others = set(BURNISHED_WITH) - {*BURNISHED_DAMP}
     return not any(has_phrase(words, other) for words in said for other in others)
+
+
+def _edge_tool(work: Work, usual: str) -> Needed:
+    """A tool for edges, as some step calls it: a burnisher is one however it is turned."""
+    noun = usual.removeprefix("edge ")
+    if " " in noun:
+        return usual, (usual,)
+    own = (tool for step in work.steps for tool in step.tools if has_phrase(tool, noun) and not is_consumable(tool))
+    return next(own, usual), (noun,)
 
 
 def _made_here(work: Work, at: int) -> list[str]:
