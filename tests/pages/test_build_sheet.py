@@ -100,7 +100,9 @@ def test_edges_are_burnished_damp_where_water_helps_and_nothing_else_is_named(
     """That vegetable-tanned edges are rubbed damp, or with gum or wax, is common practice, no published source."""
     build = demo_build("sheath")
     body, *goods = build.materials
-    steps = [replace(step, tools=(tool,)) for step in build.steps]
+    steps = [
+        replace(step, tools=(tool,), note="Damp the fold.") for step in build.steps
+    ]  # told by the maker's own words
     made = replace(build, materials=(replace(body, tannage=tannage, edges=edges), *goods))
     plan = plan_work(with_steps(made, tuple(steps)))
     found = lay_out_texts(plan)

@@ -116,7 +116,8 @@ def test_of_two_panels_sewn_left_to_left_the_other_edge_is_named(ask: Ask) -> No
     """Flesh to flesh, the left of the one meets the right of the other (plane geometry)."""
     told = [one for one in ask(SLEEVE) if "faces out" in one]
     assert len(told) == 1
-    assert 'write right for "back" in the seam "tab"' in told[0]
+    assert "write right from " in told[0]
+    assert ' for "back" in the seam "tab"' in told[0]
     assert [one for one in ask(SLEEVE, ("back: left from", "back: right from")) if "faces out" in one] == []
 
 
