@@ -28,7 +28,7 @@ from docgen.assemble.apart import (
     list_made_up,
     size_mm,
 )
-from docgen.assemble.assembled import Assembled, find_leather_stitches, leave_apart, put_together
+from docgen.assemble.assembled import Assembled, find_leather_stitches, leathers, leave_apart, put_together
 from docgen.assemble.assembly import Assembly, Copy, Event, EventKind, Fastened, Half, Lies, Room, Run, Sewn, Stack
 from docgen.assemble.closed import Closing
 from docgen.assemble.corners import is_open_corner

@@ -113,10 +113,10 @@ def find_leather_stitches(build: Build) -> frozenset[str]:
     used += [(end.sewn, strap.material) for strap in build.straps for end in strap.ends]
     used += [(line.stitch, piece.material) for piece in build.pieces for line in piece.dividers]
     used += [(landing.stitch, piece.material) for piece in build.pieces for landing in piece.strap_landings]
-    leather = {material.name for material in build.materials if material.kind == "leather"}
+    leather = leathers(build)
     return frozenset(stitch for stitch, material in used if stitch and material in leather)
 
 
-def leathers(build: Assembled) -> frozenset[str]:
+def leathers(build: Build) -> frozenset[str]:
     """The names of the materials that are leather."""
     return frozenset(material.name for material in build.materials if material.kind == "leather")

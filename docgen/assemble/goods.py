@@ -321,9 +321,15 @@ class Goods:
     def _lines_wall(self, cover: str, part: str) -> bool:
         """Whether leather of the size of a wall, and no thicker, is sewn with it to two panels by its long edges, each time
         on its inner side: beneath it where it is the outermost layer, outermost where the seam is turned."""
-        count = sum(pair == (part, cover) for seam in self.seams.values() for pair in _outermost(seam))
+        if self._walls_covered[part, cover] != WALL_SEAMS:
+            return False
         own_mm, wall_mm = (max(map(self.full_mm, self.strips(name)), default=0.0) for name in (cover, part))
-        return count == WALL_SEAMS and own_mm <= wall_mm and self._is_as_large(cover, part)
+        return own_mm <= wall_mm and self._is_as_large(cover, part)
+
+    @cached_property
+    def _walls_covered(self) -> Counter[tuple[str, str]]:
+        """By how many seams each pair of a wall and what lies on its inner side is sewn by long edges, outermost."""
+        return Counter(pair for seam in self.seams.values() for pair in _outermost(seam))
 
     def _is_alike(self, cover: str, part: str) -> bool:
         models = [{piece.model for piece in self.strips(name)} for name in (cover, part)]

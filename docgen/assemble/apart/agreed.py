@@ -7,7 +7,7 @@ differ, one of them is wrong, and the picture is not drawn.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from itertools import combinations
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body
@@ -51,9 +51,7 @@ def hold_agreed(build: Assembled, bodies: Mapping[Copy, Body], heaps: Sequence[H
     one to the other side of what it lies on."""
     ways = {copy: times(one.way, LIFT_MM) for heap in heaps for one in heap.moved for copy in one.copies}
     shown = {copy: bodies[copy] for heap in heaps for copy in heap.copies if _is_shown(bodies[copy], heap)}
-    joins = {piece: join.name for join in build.joins for piece in join.pieces}
-    names = {copy.part for copy in shown}
-    parts = names | {piece for piece, join in joins.items() if join in names}
+    joins, parts = _parts_of(build, shown)
     for told in _list_told(build, parts, step) if shown else ():
         for one, other in _find_contrary(joins, shown, ways, told):
             raise UnsureError(f'"{one}" and "{other}" would lie otherwise than in the section of "{told.title}"')
@@ -63,13 +61,17 @@ def hold_agreed(build: Assembled, bodies: Mapping[Copy, Body], heaps: Sequence[H
             raise UnsureError(f"{titles} would be lifted past each other")
 
 
+def _parts_of(build: Assembled, copies: Iterable[Copy]) -> tuple[Mapping[str, str], Set[str]]:
+    """Of each strip its join; the names of what copies are of, and of the strips of those that are joins."""
+    joins, names = build.join_of, {copy.part for copy in copies}
+    return joins, names | {piece for piece, join in joins.items() if join in names}
+
+
 def find_disagreeing(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[str, str, str]]:
     """Pairs of parts that bodies of the finished article show otherwise than a section, and of what; none of a seam that
     is turned right side out, whose section is of before."""
     turned = {seam.name for seam in build.seams if seam.is_turned}
-    joins = {piece: join.name for join in build.joins for piece in join.pieces}
-    names = {copy.part for copy in bodies}
-    parts = names | {piece for piece, join in joins.items() if join in names}
+    joins, parts = _parts_of(build, bodies)
     for told in _list_told(build, parts):
         for one, other in _find_contrary(joins, bodies, {}, told) if told.row not in turned else ():
             yield joins.get(one, one), joins.get(other, other), told.title

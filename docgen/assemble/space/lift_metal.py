@@ -56,7 +56,7 @@ def tilt(lifting: Lifting, pile: Pile, metal: Metal, straps: Sequence[Copy]) -> 
 
 def _held_by(build: Build, assembly: Assembly, metal: Metal) -> frozenset[str] | None:
     """The parts that the post of a cap goes through, joins by their names; None where that is not told."""
-    joins = {piece: join.name for join in build.joins for piece in join.pieces}
+    joins = build.join_of
     stacks = [
         {part for piece in one.stack.parts for part in (piece, joins.get(piece, piece))}
         for one in assembly.fastened

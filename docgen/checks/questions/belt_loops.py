@@ -85,6 +85,5 @@ def _straps(subject: Subject) -> Iterator[Free]:
             and len(ends) == 2
             and len({base for base, _ in ends}) == 1
         ):
-            own = next(spec for spec in subject.spec.straps if spec.name == strap.name)
-            place = own.finished.place if own.finished else strap.piece.place
+            place = subject.written_at(subject.spec.straps, strap.name, "finished")
             yield place, strap.name, strap.finished_mm - sum(one.over_mm for _, one in ends), "between its ends"

@@ -62,11 +62,11 @@ def ask_eyelet_rows(subject: Subject) -> Iterator[Question]:
     """Eyelets in a row along an edge that is sewn to another part, where the one across from it is open, and a cord goes
     through them."""
     eyelets = {item.name for item in subject.build.hardware if item.kind == "eyelet"}
+    joins = subject.build.join_of
     is_drawn = any(item.kind == "cord" for item in subject.build.trimmings)
-    walls = {strip: join.name for join in subject.build.joins for strip in join.pieces}
     for piece in subject.build.pieces if eyelets and is_drawn else ():
         holes = [hole for hole in piece.marks.holes if hole.takes in eyelets]
-        sewn = subject.edges_sewn(piece.name) | subject.edges_sewn(walls.get(piece.name, ""))
+        sewn = subject.edges_sewn(piece.name) | subject.edges_sewn(joins.get(piece.name, ""))
         edge = _edge_of(piece, [hole.at for hole in holes]) if len(holes) >= LEAST_ROW else ""
         if edge in sewn and ACROSS[edge] not in sewn:
             what = f'the eyelets of "{piece.name}" lie along its {edge}, which is sewn, and its {ACROSS[edge]} is open'

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from itertools import chain, pairwise
 from typing import Final
 
+from docgen.assemble import leathers
 from docgen.checks.questions.question import WORD_RE, Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS_STRIPS, WHOLE, edge_names, edge_path, outline_box
@@ -64,7 +65,7 @@ def _ask_linings(subject: Subject) -> Iterator[Question]:
 @question
 def ask_lined(subject: Subject) -> Iterator[Question]:
     """Linings that three edges or more sew to leather which they are not said to line, and no edge to what they are."""
-    leathers = {item.name for item in subject.build.materials if item.kind == "leather"}
+    leather = leathers(subject.build)
     pieces = subject.parts.pieces
     for piece in subject.build.pieces if len(subject.build.pieces) <= MOST else ():
         own = subject.specs.get(piece.name)
@@ -75,7 +76,7 @@ def ask_lined(subject: Subject) -> Iterator[Question]:
         to = [
             name
             for name, count in mates.items()
-            if count >= LEAST_EDGES and name in pieces and pieces[name].material in leathers and not pieces[name].lines
+            if count >= LEAST_EDGES and name in pieces and pieces[name].material in leather and not pieces[name].lines
         ]
         if own and own.lines and len(to) == 1 and {*piece.lines}.isdisjoint(mates):
             lined = name_words(piece.lines)
@@ -87,7 +88,7 @@ def ask_lined(subject: Subject) -> Iterator[Question]:
     for piece in subject.build.pieces if len(subject.build.pieces) <= MOST else ():
         own = subject.specs.get(piece.name)
         said = {*piece.name.split("-")} - {piece.name}
-        meant = [name for name in pieces if name in said and name not in taken and pieces[name].material in leathers]
+        meant = [name for name in pieces if name in said and name not in taken and pieces[name].material in leather]
         if own and own.lines and len(meant) == 1 and said.isdisjoint(piece.lines):
             told = name_words(piece.lines)
             what = f'"{piece.name}" is said to line {told}, and nothing lines "{meant[0]}"'
@@ -99,7 +100,7 @@ def ask_lined(subject: Subject) -> Iterator[Question]:
 def ask_unlined(subject: Subject) -> Iterator[Question]:
     """Leather that is named for a leather piece as its lining, is sewn to that and not said to line it: no post set in that
     piece counts it, for leather on leather may be a second layer anywhere."""
-    leathers = {item.name for item in subject.build.materials if item.kind == "leather"}
+    leather = leathers(subject.build)
     pieces = subject.parts.pieces
     for piece in subject.build.pieces if len(subject.build.pieces) <= MOST else ():
         found, own = LINING.match(piece.name), subject.specs.get(piece.name)
@@ -110,7 +111,7 @@ def ask_unlined(subject: Subject) -> Iterator[Question]:
             and is_sewn
             and not piece.lines
             and name in pieces
-            and {piece.material, pieces[name].material} <= leathers
+            and {piece.material, pieces[name].material} <= leather
         ):
             what = f'"{piece.name}" is leather, and nothing says that it lines "{name}": what is set there misses it'
             answer = f'write lines = ["{name}"] in [pieces.{piece.name}]; where it is no lining there is nothing to do'
@@ -314,11 +315,11 @@ def ask_copies(subject: Subject) -> Iterator[Question]:
 def _ask_sides(subject: Subject) -> Iterator[Question]:
     """Fronts and backs, lefts and rights of one name, cut from two leathers."""
     of = {piece.name: piece.material for piece in subject.build.pieces if piece.name in subject.specs}
-    leathers = {item.name for item in subject.build.materials if item.kind == "leather"}
+    leather = leathers(subject.build)
     for name, goods in of.items():
         for one, other in TWINS:
             twin = re.sub(rf"(?:^|(?<=-)){one}$", other, name)
-            if twin != name and twin in of and of[twin] != goods and {goods, of[twin]} <= leathers:
+            if twin != name and twin in of and of[twin] != goods and {goods, of[twin]} <= leather:
                 later = max((subject.specs[part] for part in (name, twin)), key=lambda part: part.place.line)
                 what = f'"{name}" is of "{goods}", and "{twin}" of "{of[twin]}"'
                 place = later.of.place if later.of else later.place

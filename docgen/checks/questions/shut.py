@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
+from docgen.checks.questions.lost_digits import POCKETS
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import SIDES, WHOLE
@@ -47,7 +48,7 @@ def _is_all(seam: Seam, edges: tuple[str, ...]) -> bool:
 
 
 def _is_pocket(piece: Piece) -> bool:
-    return any(has_phrase(f"{piece.name} {piece.title}", word) for word in ("pocket", "sleeve"))
+    return any(has_phrase(f"{piece.name} {piece.title}", word) for word in POCKETS)
 
 
 def _is_open(piece: Piece | None) -> bool:

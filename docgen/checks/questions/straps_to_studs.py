@@ -41,9 +41,8 @@ def ask_straps_to_studs(subject: Subject) -> Iterator[Question]:
                 answer = (
                     "make it longer, or measure both places again; where it closes otherwise there is nothing to do"
                 )
-                own = next(one for one in subject.spec.straps if one.name == strap.name)
-                value = own.wears or own.finished
-                yield Question(place=value.place if value else strap.piece.place, what=told, answer=answer)
+                place = subject.written_at(subject.spec.straps, strap.name, "wears", "finished")
+                yield Question(place=place, what=told, answer=answer)
 
 
 def _reach_mm(strap: Strap, landing: StrapLanding) -> float:

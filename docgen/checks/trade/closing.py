@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from docgen.assemble import Copy, Placed
+from docgen.checks.naming import NAME_RE
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
 from docgen.geometry.outline import outline_box
@@ -20,7 +21,6 @@ Half = tuple[Piece, Hole]
 TINY_MM = 1e-6
 SAME_WIDTH_MM = 1.0
 SAME_MM = 0.3  # of two lengths that are one: our choice
-NAME_RE = re.compile(r"[a-z][a-z0-9-]*")
 STUD_RE = re.compile(r"\bstuds?\b", re.I)
 LOCK_RE = re.compile(r"\b(?:turn|twist|tuck|press|push)[ -]?(?:locks?|catch(?:es)?)\b", re.I)
 

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from docgen.assemble import leathers
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.resolve import Layer, Stitch, by_name
 from docgen.tables import sewing
@@ -170,7 +171,7 @@ def _of_straps(subject: Subject, thickest: dict[str, tuple[float, str]]) -> dict
 
 
 def _leather_mm(subject: Subject, layers: tuple[Layer, ...]) -> float:
-    leather = {material.name for material in subject.build.materials if material.kind == "leather"}
+    leather = leathers(subject.build)
     thick_mm = [layer.thickness_mm for layer in layers if layer.material in leather]
     return min(sum(thick_mm), THIN_LAYERS * max(thick_mm, default=0.0))
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Set
 
+from docgen.assemble import leathers
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import SWAPPED, WHOLE, edge_names, edge_path, outline_box
@@ -91,8 +92,8 @@ def find_unlike_zip_sides(subject: Subject) -> Iterator[Found]:
 
 def _is_leather(subject: Subject, names: Set[str]) -> bool:
     """Whether one of these parts is of leather."""
-    pieces, leathers = subject.parts.pieces, {item.name for item in subject.build.materials if item.kind == "leather"}
-    return any(name in pieces and pieces[name].material in leathers for name in names)
+    pieces, leather = subject.parts.pieces, leathers(subject.build)
+    return any(name in pieces and pieces[name].material in leather for name in names)
 
 
 @check(
