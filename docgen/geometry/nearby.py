@@ -9,16 +9,19 @@ from operator import add
 
 from docgen.geometry.shapes import Point
 
+HAIR = 1e-9  # so much wider than the reach is a cell: two points a rounded reach apart lie in neighbouring ones
+
 
 def near_finder(points: Sequence[Sequence[float]], reach_mm: float) -> Callable[[Sequence[float]], list[int]]:
     """A function that gives the numbers of the points no farther from a place than the reach, in rising order."""
+    cell_mm = reach_mm * (1 + HAIR)
     cells: defaultdict[tuple[int, ...], list[int]] = defaultdict(list)
     for number, point in enumerate(points):
-        cells[tuple(floor(mm / reach_mm) for mm in point)].append(number)
+        cells[tuple(floor(mm / cell_mm) for mm in point)].append(number)
     ways = [*product((-1, 0, 1), repeat=len(points[0]))] if points else []
 
     def find(at: Sequence[float]) -> list[int]:
-        own = [floor(mm / reach_mm) for mm in at]
+        own = [floor(mm / cell_mm) for mm in at]
         held = [cells.get(tuple(map(add, own, way)), ()) for way in ways]
         return sorted(number for cell in held for number in cell if dist(points[number], at) <= reach_mm)
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import MultiPoint
 from shapely.geometry import Point as ShapelyPoint
@@ -21,6 +21,7 @@ POINTS = st.lists(st.builds(Point, MM, MM), max_size=30)
 
 @settings(max_examples=60, deadline=None)
 @given(points=POINTS, at=st.builds(Point, MM, MM), reach_mm=st.sampled_from([0.25, 1.0, 40.0]))
+@example(points=[Point(1.0, 0.0)], at=Point(-5e-64, 0.0), reach_mm=1.0)
 def test_those_within_reach_are_found_in_order(points: list[Point], at: Point, reach_mm: float) -> None:
     assert near_finder(points, reach_mm)(at) == [n for n, point in enumerate(points) if distance(point, at) <= reach_mm]
 
