@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
+from docgen.classes import dataclass
 from docgen.lay.grid import NEARLY, Mask, clash_map, repeat
 from docgen.lay.kinds import STRAPS, Kind, Sheet
 

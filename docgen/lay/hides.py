@@ -5,9 +5,9 @@ hides look, and copied from none.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.path import ring_area
 from docgen.lay.search import Chance
 from docgen.resolve import Goods

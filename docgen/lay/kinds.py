@@ -1,8 +1,9 @@
 """What is laid, and on what: kinds of pieces in the lies that they may take, and sheets with the cells they may not use."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.lay.grid import Mask, free_map
 
 FIRM: Final = "firm"

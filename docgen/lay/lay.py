@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.lay.drawn import typical_hide
 from docgen.lay.filling import Clashes, Spot
 from docgen.lay.hides import Hide, Shape

@@ -2,11 +2,11 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import reduce
 from operator import and_
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten
 from docgen.lay.grid import Mask, inside_rows, make_mask, turn_mask

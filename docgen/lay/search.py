@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.lay.filling import Clashes, Filling, Spot, Turn, fill_sheet
 from docgen.lay.grid import largest_piece, reach_map
 from docgen.lay.kinds import STRAPS, Kind, Sheet

@@ -1,8 +1,9 @@
 """What the checks gather while they walk a spec: problems at their places, and names that lead nowhere."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from docgen.classes import dataclass
 from docgen.problems import Place, Problem, is_misspelt, make_error, sort_problems, suggest
 from docgen.read.locate import KeyPath, Location
 from docgen.read.words import list_words, name_key, name_table, quote_word

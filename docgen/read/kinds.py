@@ -45,17 +45,13 @@ def key(kind: str, meaning: str, *, default: Any = None, otherwise: str = "", **
     )
 
 
-def list_limit_keys() -> list[tuple[str, Any, Any]]:
-    """Name, type and field of each key of [limits]."""
+def limit_keys() -> dict[str, Any]:
+    """The field of each key of [limits], by name."""
     default = Limits()
-    return [
-        (
-            name,
-            Any,
-            key(told.kind, told.meaning, size=2 if told.kind in PAIR_KINDS else 0, default=getattr(default, of)),
-        )
+    return {
+        name: key(told.kind, told.meaning, size=2 if told.kind in PAIR_KINDS else 0, default=getattr(default, of))
         for of, name, told in list_limits()
-    ]
+    }
 
 
 NAME_PATTERN = r"[a-z][a-z0-9]*(-[a-z0-9]+)*"

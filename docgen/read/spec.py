@@ -6,12 +6,11 @@ A TOML key is the field's name with `-` for `_`. A value that was missing or wro
 has then been noted), so that the later phases can go on with the rest.
 """
 
-from dataclasses import make_dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from docgen.classes import dataclass
 from docgen.problems import Problem
-from docgen.read.kinds import key, list_limit_keys
+from docgen.read.kinds import key, limit_keys
 from docgen.read.spec_goods import GoodsSpec
 from docgen.read.spec_pieces import PieceChangeSpec, PieceSpec
 from docgen.read.spec_sewing import IronSpec, JoinSpec, SeamSpec, StitchSpec, StrapChangeSpec, StrapSpec
@@ -194,7 +193,9 @@ if TYPE_CHECKING:
         """
 
 else:
-    LimitsSpec = make_dataclass("LimitsSpec", list_limit_keys(), bases=(Table,), frozen=True, slots=True, kw_only=True)
+    _keys = limit_keys()
+    _body = {"__annotations__": dict.fromkeys(_keys, Any), "__module__": __name__, **_keys}
+    LimitsSpec = dataclass(frozen=True, slots=True, kw_only=True)(type("LimitsSpec", (Table,), _body))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

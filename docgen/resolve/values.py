@@ -1,9 +1,9 @@
 """Written values -> numbers, with every failure noted at its place and nothing raised."""
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from docgen.classes import dataclass
 from docgen.problems import Place, Problem, is_misspelt, make_error, suggest_two
 from docgen.read import Flag, Length, NamedLength, Names, Spec, Text
 from docgen.resolve.figures import list_figures, resolve_all

@@ -7,9 +7,9 @@ Our own reader throughout; nothing is ever evaluated as Python. A value carries 
 import math
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from docgen.classes import dataclass
 from docgen.problems import shorten, suggest
 from docgen.written.units.finding import list_names, make_unit_error
 from docgen.written.units.lengths import LONGEST_MM, USE_A_UNIT, WORD, match_length
