@@ -24,18 +24,14 @@ Found = tuple[Place, str, str, str]
 # What is cut inside a piece, or is no piece at all, when a step begins with "Cut".
 CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
 # What is trimmed once it is sewn, and how, when a step begins with "Cut": no cutting out.
-TRIMS_RE = re.compile(
-    r"Cut (?:(?:back|down|off|away) )?(?:the |its |their |all |both |four |two |loose |seam )*"
+TRIMS_RE = (
+    r"(?i)Cut (?:(?:back|down|off|away) )?(?:the |its |their |all |both |four |two |loose |seam )*"
     r"(?:corners?|allowances?|ends?|tips?|rest|surplus|excess)\b"
-    r"|.*\b(?:off|away|level|flush|(?:back|down) to)\b",
-    re.IGNORECASE,
+    r"|.*\b(?:off|away|level|flush|(?:back|down) to)\b"
 )
 # What turns a whole thing, not the top or the edge of a part.
-TURNS_RE = re.compile(
-    r"\bturn (?:it|the (?:bag|case|box|pouch|pack|cover|body|tube|cup|roll|whole))\b(?! (?:top|under|over))",
-    re.IGNORECASE,
-)
-CLAUSE_RE = re.compile(r"[,;:.]")
+TURNS_RE = r"(?i)\bturn (?:it|the (?:bag|case|box|pouch|pack|cover|body|tube|cup|roll|whole))\b(?! (?:top|under|over))"
+CLAUSE_RE = r"[,;:.]"
 LINE_SPOTS = 12
 KNIFE_MM = 50.0  # so much room a skiving knife and the hand that leads it take beside an edge: our choice
 GLUES = ("Glue", "Cement", "Stick", "Lay")  # what a step begins with that glues
@@ -55,8 +51,8 @@ def _late_cuts(work: Work, at: int) -> Iterator[Late]:
     step = work.steps[at]
     if not step.do.startswith("Cut ") or any(has_phrase(step.do, phrase) for phrase in CUT_LATER):
         return
-    parts, clause = (*step.pieces, *step.straps), CLAUSE_RE.split(step.do)[0]
-    if TRIMS_RE.match(clause):
+    parts, clause = (*step.pieces, *step.straps), re.split(CLAUSE_RE, step.do)[0]
+    if re.match(TRIMS_RE, clause):
         return
     cut = [name for name in parts if any(has_phrase(clause, word) for word in (name, *name.split("-")))]
     for name in cut or parts:
@@ -156,7 +152,7 @@ def _late_turned(work: Work, at: int) -> Iterator[Late]:
         for before, step in enumerate(work.steps[:at]):
             earlier = [seams[one] for one in step.seams if one in seams and seams[one].is_turned]
             is_sewn = is_sewn or any(side.part in parts for one in earlier for side in one.sides)
-            if is_sewn and TURNS_RE.search(step.do):
+            if is_sewn and re.search(TURNS_RE, step.do):
                 what = (
                     f'step {at + 1} sews "{name}" face to face, and step {before + 1} turns it right side out already'
                 )

@@ -30,7 +30,7 @@ from docgen.written.units.telling import format_length
 if TYPE_CHECKING:
     from docgen.checks.questions import Question
 
-DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
+DAY: Final = r"(?a)\d{4}-\d{2}-\d{2}"
 
 
 def pick_date(written: str | None) -> str:
@@ -52,7 +52,7 @@ def pick_date(written: str | None) -> str:
 
 def _check_day(written: str) -> str:
     what = f'"{written}" is no day of the calendar; write it like 2026-03-31'
-    if not DAY.fullmatch(written):
+    if not re.fullmatch(DAY, written):
         raise CallRejected(what)
     try:
         return date.fromisoformat(written).isoformat()

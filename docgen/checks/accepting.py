@@ -10,9 +10,9 @@ from docgen.problems import Problem, line_words, make_caution, make_error, sort_
 from docgen.read import AcceptSpec
 from docgen.resolve import Accepted
 
-ASIDE_RE: Final = re.compile(r'"[^"]*"|\([^)]*\)|\b(?:on )?lines? \d+(?:(?:,| and) \d+)*')
+ASIDE_RE: Final = r'"[^"]*"|\([^)]*\)|\b(?:on )?lines? \d+(?:(?:,| and) \d+)*'
 """What is no figure of a caution: names, lengths once more in the other unit, lines of the spec."""
-FIGURE_RE: Final = re.compile(r"\d+(?:\.\d+)?(?:/\d+| \d+/\d+)?(?: ?%| (?:mm|cm|m|in|ft|yd|oz|N|lbf|kg|g)\b)?")
+FIGURE_RE: Final = r"\d+(?:\.\d+)?(?:/\d+| \d+/\d+)?(?: ?%| (?:mm|cm|m|in|ft|yd|oz|N|lbf|kg|g)\b)?"
 
 
 def check_accepts(specs: tuple[AcceptSpec, ...]) -> list[Problem]:
@@ -65,7 +65,7 @@ def leave_accepted(specs: tuple[AcceptSpec, ...], problems: Iterable[Problem]) -
 
 def tell_figures(problem: Problem) -> str:
     """The figures of a caution in the unit that is shown first, as an acceptance names them; nothing where it has none."""
-    return ", ".join(FIGURE_RE.findall(ASIDE_RE.sub("", problem.what)))
+    return ", ".join(re.findall(FIGURE_RE, re.sub(ASIDE_RE, "", problem.what)))
 
 
 def _is_meant(spec: AcceptSpec, problem: Problem) -> bool:

@@ -8,16 +8,16 @@ from docgen.problems import Place, Problem
 from docgen.read import Spec
 
 NAME_RE = re.compile(r"[a-z][a-z0-9-]*")
-UNREAD_RE = re.compile("measure|has no unit|sign is missing|there is no p|cannot be read|goes round")
+UNREAD_RE = "measure|has no unit|sign is missing|there is no p|cannot be read|goes round"
 # Edges as a partner of a seam names them, and the ends of its run, or what a place is measured from.
 EDGE = rf"(?:{'|'.join((*SIDES, 'start', 'end'))})(?![\w-])"
-EDGES_RE = re.compile(rf'^"[a-z0-9 -]+:(?: +{EDGE})*|\b(?:from|to) +{EDGE}')
+EDGES_RE = rf'^"[a-z0-9 -]+:(?: +{EDGE})*|\b(?:from|to) +{EDGE}'
 MOST = 3
 
 
 def name_measures(problem: Problem, spec: Spec) -> Problem:
     """The problem with the lines of the measures in its written words; none where the words are what cannot be read."""
-    told = tell_measures(problem.place, spec) if problem.check or not UNREAD_RE.search(problem.what) else ""
+    told = tell_measures(problem.place, spec) if problem.check or not re.search(UNREAD_RE, problem.what) else ""
     return replace(problem, what=f"{problem.what}; {told}") if told else problem
 
 
@@ -26,5 +26,5 @@ def tell_measures(place: Place, spec: Spec) -> str:
     if not place.words.startswith('"') or place.path != spec.path:
         return ""
     lines = {item.name: item.length.place.line for item in spec.measures if item.length.place.path == spec.path}
-    names = [name for name in dict.fromkeys(NAME_RE.findall(EDGES_RE.sub("", place.words))) if name in lines]
+    names = [name for name in dict.fromkeys(NAME_RE.findall(re.sub(EDGES_RE, "", place.words))) if name in lines]
     return ", ".join(f'"{name}" on line {lines[name]}' for name in names) if len(names) <= MOST else ""

@@ -22,9 +22,9 @@ from docgen.read.spec_parts import NAMED, PartSpec
 from docgen.read.words import quote_word
 from docgen.read.written import NamedLength, Value
 
-MISSING_RE: Final = re.compile(r"there is no \[([a-z]+)\.([a-z0-9-]+)\]")
-NO_PART_RE: Final = re.compile(r'there is no piece, join or strap "([a-z0-9-]+)"')
-SAME_RE: Final = re.compile(r" \(the same on lines? [^)]*\)")
+MISSING_RE: Final = r"there is no \[([a-z]+)\.([a-z0-9-]+)\]"
+NO_PART_RE: Final = r'there is no piece, join or strap "([a-z0-9-]+)"'
+SAME_RE: Final = r" \(the same on lines? [^)]*\)"
 NamesByTable = Mapping[str, tuple[str, ...]]
 Stands = Mapping[str, tuple[str, str]]
 """What of the spec stands for a name of the part, and by which edges."""
@@ -218,7 +218,7 @@ def _place_steps(steps: tuple[StepSpec, ...], use: UseSpec, more: tuple[StepSpec
 
 def _mend_missing(problem: Problem, known: NamesByTable) -> Problem:
     """What a part names and neither it nor the spec has: the spec may say what stands for it."""
-    found = MISSING_RE.search(problem.what)
+    found = re.search(MISSING_RE, problem.what)
     if problem.check != "name-not-there" or found is None or problem.mend.startswith("did you mean"):
         return problem
     mend = _say_instead(found[2], known.get(found[1], ()))
@@ -242,8 +242,8 @@ def own_words(problem: Problem, spec: Spec) -> Problem:
     )
     if use is None or use.use is None:
         return problem
-    what = SAME_RE.sub("", problem.what)
-    found = NO_PART_RE.search(what)
+    what = re.sub(SAME_RE, "", problem.what)
+    found = re.search(NO_PART_RE, what)
     named = tuple(entry.name for table in SEWN for entry in getattr(spec, table) if not entry.name.startswith(use.name))
     mend = _say_instead(found[1], named) if found else problem.mend
     return replace(problem, what=f'in the ready part "{use.name}": {what}', mend=mend, place=use.use.place)

@@ -126,7 +126,7 @@ KINDS = {
     "changes": "a table of tables: the name of an entry of that table, and its keys that are other",
     "prices": "a table of name = price",
 }
-_QUOTED = re.compile(r'"([^".]*(?:[.]\d[^".]*)*)"')
+_QUOTED = r'"([^".]*(?:[.]\d[^".]*)*)"'
 
 
 def list_examples(key: Key) -> list[str]:
@@ -134,8 +134,8 @@ def list_examples(key: Key) -> list[str]:
     kind = {"lengths": "length", "corners": "length", "measures": "length", "densities": "density"}.get(
         key.kind, key.kind
     )
-    own = [] if kind == "link" else _QUOTED.findall(key.meaning)
-    return list(dict.fromkeys([*own, *_QUOTED.findall(KINDS[kind])]))
+    own = [] if kind == "link" else re.findall(_QUOTED, key.meaning)
+    return list(dict.fromkeys([*own, *re.findall(_QUOTED, KINDS[kind])]))
 
 
 PAIR_KINDS = ("lengths", "densities")

@@ -24,9 +24,9 @@ CARDS_MOST = 5_000
 COPIES_MOST = 500
 PROBLEMS_LISTED = 200
 COLUMNS = ("name", "serial", "date", "personal line", "variant", "language", "how many")
-SEPARATOR_RE = re.compile(r"\"?sep=([;,\t])\"?", re.IGNORECASE)
+SEPARATOR_RE = r"(?i)\"?sep=([;,\t])\"?"
 """A line that some spreadsheets put first, to say what parts the cells."""
-DAY_RE = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})|(\d{1,2})\.(\d{1,2})\.(\d{4})", re.ASCII)
+DAY_RE = r"(?a)(\d{4})-(\d{1,2})-(\d{1,2})|(\d{1,2})\.(\d{1,2})\.(\d{4})"
 """Year first with hyphens, or day first with points, as a spreadsheet may write the same day."""
 
 
@@ -53,7 +53,7 @@ def read_orders(path: str | Path) -> tuple[Order, ...]:
     text = _read_text(path)
     lines = text.split("\n")
     first = lines[0]
-    told = SEPARATOR_RE.fullmatch(first.strip())
+    told = re.fullmatch(SEPARATOR_RE, first.strip())
     if told:
         text, first = "\n".join(["", *lines[1:]]), "".join(lines[1:2])
     counted = ";" if first.count(";") > first.count(",") else ","
@@ -202,7 +202,7 @@ def _make_order(place: Place, found: Mapping[str, str], problems: list[Problem])
 
 def _read_day(written: str) -> str | None:
     """A day of the calendar as YYYY-MM-DD; None for anything else."""
-    match = DAY_RE.fullmatch(written)
+    match = re.fullmatch(DAY_RE, written)
     if match is None:
         return None
     year, month, day = match.group(1, 2, 3) if match[1] else match.group(6, 5, 4)

@@ -12,12 +12,10 @@ from docgen.read.written import NamedLength, Value
 
 SEWN: Final = ("pieces", "joins", "straps")
 IN_TEXT: Final = frozenset({"through", "lines", "order"})
-FIRST_NAME: Final = re.compile(r"(\s*)([a-z][a-z0-9-]*)")
+FIRST_NAME: Final = r"(\s*)([a-z][a-z0-9-]*)"
 MEASURED: Final = frozenset({"length", "lengths", "thickness", "corners", "position"})
 FIGURED: Final = ("materials", "stitches", "hardware", "trimmings", "straps")
-NAME: Final = re.compile(
-    r"(?<![\w.-])(?<!from )(?<!right of )(?<!left of )([a-z][a-z0-9]*(?:-[a-z0-9]+)*)(\.[a-z]+)?(?![\w-])"
-)
+NAME: Final = r"(?<![\w.-])(?<!from )(?<!right of )(?<!left of )([a-z][a-z0-9]*(?:-[a-z0-9]+)*)(\.[a-z]+)?(?![\w-])"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +30,7 @@ class Renaming:
 
     def length(self, written: Value[str]) -> Value[str]:
         """A length or position with the new names of measures."""
-        return replace(written, value=NAME.sub(self._measure, written.value))
+        return replace(written, value=re.sub(NAME, self._measure, written.value))
 
     def _measure(self, found: re.Match[str]) -> str:
         name, figure = found[1], found[2] or ""
@@ -46,11 +44,11 @@ class Renaming:
         if not colon:
             return self.part(written)
         run, begin, ends = self.runs.get(name.strip(), edges.strip()).partition(" from ")
-        return self.part(replace(written, value=f"{name}: {run}{begin}{NAME.sub(self._measure, ends)}"))
+        return self.part(replace(written, value=f"{name}: {run}{begin}{re.sub(NAME, self._measure, ends)}"))
 
     def part(self, written: Value[str]) -> Value[str]:
         """What begins with the name of a piece, join or strap ("tab: left", "tab 2")."""
-        return replace(written, value=FIRST_NAME.sub(self._first, written.value, count=1))
+        return replace(written, value=re.sub(FIRST_NAME, self._first, written.value, count=1))
 
     def _first(self, found: re.Match[str]) -> str:
         name = found[2]

@@ -10,8 +10,8 @@ from docgen.read.words import quote_word
 
 EACH: Final = "each"
 COUNTER: Final = "n"
-MARK_RE: Final = re.compile(r"\{([^{}]*)\}")
-TERM_RE: Final = re.compile(r"\s*([+-])\s*(\d{1,3}|[a-z][a-z0-9-]*)")
+MARK_RE: Final = r"\{([^{}]*)\}"
+TERM_RE: Final = r"\s*([+-])\s*(\d{1,3}|[a-z][a-z0-9-]*)"
 MOST_TERMS: Final = 6
 
 Numbers = Mapping[str, int]
@@ -85,17 +85,17 @@ def _counts(value: Any, at: KeyPath, numbers: Numbers) -> Iterator[Numbers]:
 
 def fill_words(text: str, at: KeyPath, numbers: Numbers) -> str | int:
     """Words with their numbers put in; a number where they are nothing else. Raises RepeatError."""
-    found = MARK_RE.fullmatch(text)
+    found = re.fullmatch(MARK_RE, text)
     if found:
         return _work_out(found[1], at, numbers)
-    return MARK_RE.sub(lambda mark: str(_work_out(mark[1], at, numbers)), text)
+    return re.sub(MARK_RE, lambda mark: str(_work_out(mark[1], at, numbers)), text)
 
 
 def _work_out(text: str, at: KeyPath, numbers: Numbers) -> int:
     """A number, or numbers that are added and taken away: "pockets - 1"."""
     rest, total, terms = f"+{text.strip()}", 0, 0
     while rest:
-        term = TERM_RE.match(rest)
+        term = re.match(TERM_RE, rest)
         terms += 1
         if term is None or terms > MOST_TERMS:
             raise RepeatError(at, f"{quote_word(text)} is no number", 'write it like "pockets" or "n - 1"')

@@ -28,7 +28,7 @@ from docgen.tables.hides import HIDES
 SHOP_FILE: Final = "shop.toml"
 DRAWN_MOST: Final = 12
 """So many drawings of hides are read, of 2 MiB at most each: they are read with every spec."""
-KEY_LINE: Final = re.compile(r"""^([ \t]*[a-z]+[ \t]*=[ \t]*)("[^"]*"|'[^']*')""")
+KEY_LINE: Final = r"""^([ \t]*[a-z]+[ \t]*=[ \t]*)("[^"]*"|'[^']*')"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,7 +174,7 @@ def _change_table(
         if here is None:
             added.append(f"{word} = {_quote(value)}{newline}")
         else:
-            found = KEY_LINE.match(lines[here.line - 1])
+            found = re.match(KEY_LINE, lines[here.line - 1])
             if found:
                 lines[here.line - 1] = f"{found[1]}{_quote(value)}{found.string[found.end() :]}"
     header = places[("printers", name)].line - 1

@@ -24,7 +24,7 @@ BARE_WORDS = r"^\s*([\w-]+)\s*=\s*([^\s\"'\[{#][^\"'\[\]{}#,]*?)\s*(?:#.*)?$"
 KEY_WITHOUT_VALUE = r"^\s*([\w-]+)\s*=\s*(?:#.*)?$"
 DECIMAL_COMMA = r"^\s*([\w-]+)\s*=\s*(\d+),(\d+[^\"'#]*?)\s*(?:#.*)?$"
 CURLY_QUOTES = "[“”„‟‘’‚]"
-LONG_NUMBER_RE = re.compile(r"[\d_]{4301,}")
+LONG_NUMBER_RE = r"[\d_]{4301,}"
 OPEN_STRING_WORDS = ("the closing quotes are missing", "end the words with three quotes")
 
 # What tomllib says (a part of it) -> what is wrong, what mends it.
@@ -149,7 +149,7 @@ def _reject(path: str | Path, what: str, mend: str, line: int = 0, column: int =
 
 def _reject_long_number(path: str | Path, text: str) -> SpecRejected:
     """Python reads whole numbers of at most 4,300 digits and tells no place."""
-    match = LONG_NUMBER_RE.search(text)
+    match = re.search(LONG_NUMBER_RE, text)
     line = text.count("\n", 0, match.start()) + 1 if match else 0
     words = match.group()[:20] + "…" if match else ""
     return _reject(path, "a number with more digits than can be read", "write a smaller number", line, words=words)

@@ -12,7 +12,7 @@ from docgen.read.locate import KeyPath
 from docgen.read.words import list_words, name_key, quote_word
 from docgen.read.written import Value
 
-PLAIN_NUMBER_RE = re.compile(r"\d{1,6}(\.\d{1,6})?")
+PLAIN_NUMBER_RE = r"\d{1,6}(\.\d{1,6})?"
 # What stands in a message when a bare number was written: what is wrong, what would mend it, where {0} is the number,
 # and the number that stands there when the one written is not plain.
 UNIT_MENDS = {
@@ -159,7 +159,7 @@ def _report_number(findings: Findings, key: Key, at: KeyPath) -> None:
     written = findings.written(at)
     if key.kind in UNIT_MENDS:
         what, mend, plain = UNIT_MENDS[key.kind]
-        number = written if PLAIN_NUMBER_RE.fullmatch(written) else plain
+        number = written if re.fullmatch(PLAIN_NUMBER_RE, written) else plain
         price = PRICE_MENDS[key.unit].format(number) if key.kind == "price" else ""
         findings.error(at, f"{name} {what}: {written}", mend.format(number, price))
     elif key.kind in ("text", "note", "version", "needle") or written in key.choices:

@@ -12,7 +12,7 @@ from docgen.resolve.values import words
 
 TABLES: Final = ("pieces", "joins", "straps", "trimmings", "hardware", "seams")
 WORKED: Final = ("pieces", "skives", "joins", "seams", "straps", "hardware", "trimmings")
-FIRST: Final = re.compile(r"[A-Za-z0-9-]+")
+FIRST: Final = r"[A-Za-z0-9-]+"
 
 Gone = Collection[str]
 
@@ -94,7 +94,7 @@ def _leave_along(gone: Gone) -> Callable[[TrimmingSpec], TrimmingSpec | None]:
 
 
 def _part_of(side: str) -> str:
-    found = FIRST.match(side.strip())
+    found = re.match(FIRST, side.strip())
     return found[0] if found else ""
 
 

@@ -23,7 +23,7 @@ MOST_NAMED, MOST_PLACES = 3, 2
 MOST_TIMES, NEARLY, WHOLE_SLIPS = 2.0, 0.05, (10.0, 25.4, 100.0)
 MEANT = ("did you mean ", "write ", "hem ", "name ")
 """What a mend begins with that tells one word for another."""
-PLAIN_RE = re.compile(r"[\d ./]+(mm|in)\s*")
+PLAIN_RE = r"[\d ./]+(mm|in)\s*"
 DENOMINATOR = 64
 
 
@@ -151,7 +151,7 @@ def _with(spec: Spec, piece: PieceSpec, other: PieceSpec) -> Spec:
 
 def _tell(written: str, mm: float, show: Show) -> str:
     """The figure that is meant, in the unit that it is written in; of a sum by how much it would be longer."""
-    unit = PLAIN_RE.fullmatch(written)
+    unit = re.fullmatch(PLAIN_RE, written)
     if unit is not None:
         meant_mm = parse_length(written) + mm
         inches = format_inches(meant_mm, DENOMINATOR)

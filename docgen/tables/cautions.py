@@ -122,11 +122,10 @@ HAZARD_WORDS = {
 }
 
 # "Press its edges under" is done by hand: what follows a word that is no press. Common practice, no published source.
-PRESSED_RE = re.compile(
-    r"(?<!\bthe )(?<!\ba )(?<!arbor )(?<!hand )(?<!hydraulic )(?<!clicking )\bpress\b"
+PRESSED_RE = (
+    r"(?i)(?<!\bthe )(?<!\ba )(?<!arbor )(?<!hand )(?<!hydraulic )(?<!clicking )\bpress\b"
     r"(?=,? (?:a|all|along|and|both|down|each|every|firmly|flat|hard|in|it|its|on|open|out|over|that|the|them|to|together|"
-    r"under|well)\b)",
-    re.IGNORECASE,
+    r"under|well)\b)"
 )
 
 # Kinds of hardware that are set by striking -> the word for their setter: the last of the kind's own.
@@ -144,7 +143,7 @@ def find_hazards(words: str) -> tuple[str, ...]:
 
 def find_said_hazards(words: str) -> tuple[str, ...]:
     """Ids of the hazards that a sentence calls for, in which what is pressed by hand is no press."""
-    return find_hazards(PRESSED_RE.sub("", words))
+    return find_hazards(re.sub(PRESSED_RE, "", words))
 
 
 def has_phrase(words: str, phrase: str) -> bool:

@@ -20,7 +20,7 @@ from docgen.problems import Place
 from docgen.read import PieceSpec, Value
 from docgen.resolve import Piece
 
-FAR_RE = re.compile(r"from (left|right|top|bottom|start|end)\b")
+FAR_RE = r"from (left|right|top|bottom|start|end)\b"
 LEAST_IN_ORDER = 4
 LEAST_LEFT_MM = 0.3  # a skive that leaves less is pared for gilding or binding: common practice, no published source
 SKEW = 0.02  # so much of their length two lines part and are still in one row
@@ -70,7 +70,7 @@ def _spread(figures: list[float]) -> float:
 
 
 def _side(at: Value[str] | None) -> str:
-    found = FAR_RE.search(at.value) if at else None
+    found = re.search(FAR_RE, at.value) if at else None
     return found[1] if found else ""
 
 
@@ -147,7 +147,7 @@ def _ask_rows(own: PieceSpec, piece: Piece) -> Iterator[Question]:
     for row in own.hole_rows:
         if not (row.start and row.end):
             continue
-        sides = [set(FAR_RE.findall(at.value)) for at in (row.start, row.end)]
+        sides = [set(re.findall(FAR_RE, at.value)) for at in (row.start, row.end)]
         for first, last in ACROSS_STRIPS.items():
             if first in sides[0] - sides[1] and last in sides[1] - sides[0]:
                 yield from _ask_half(piece, row.end, made.get(row.place, []), first)

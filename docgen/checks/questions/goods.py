@@ -15,10 +15,10 @@ from docgen.tables.usual import NARROWEST_ROLL_MM
 EDGES: Final = {"leather": "bevelled and burnished once they are sewn", "fabric": "pinked"}
 SEALED: Final = "sealed with a flame"
 # What melts, and so may be sealed; cloth of plant or animal fibres chars and burns: common practice, no published source.
-MELTS: Final = re.compile(r"\b(?:nylon|polyamide|polyester|polypropylene|acrylic|synthetic)\b", re.IGNORECASE)
-MIXED: Final = re.compile(r"\b(?:cotton|linen|wool|silk|canvas|viscose|denim)\b", re.IGNORECASE)
-SCREWED: Final = re.compile(r"\b(?:studs?|screws?)\b", re.IGNORECASE)
-SCREW_TOLD: Final = re.compile(r"\b(?:screw|post|shank)\b.*\d", re.IGNORECASE)
+MELTS: Final = r"(?i)\b(?:nylon|polyamide|polyester|polypropylene|acrylic|synthetic)\b"
+MIXED: Final = r"(?i)\b(?:cotton|linen|wool|silk|canvas|viscose|denim)\b"
+SCREWED: Final = r"(?i)\b(?:studs?|screws?)\b"
+SCREW_TOLD: Final = r"(?i)\b(?:screw|post|shank)\b.*\d"
 FRAYING: Final = ("webbing", "binding", "elastic")  # the ends of other goods are told by table
 
 
@@ -32,7 +32,7 @@ def ask_finish(subject: Subject) -> Iterator[Question]:
         if usual is not None and goods.edges is None:
             what = f'nothing says what is done with the cut edges of "{goods.name}"'
             words = f"{goods.name} {goods.title.value if goods.title else ''}".replace("-", " ")
-            if kinds[goods.name] == "fabric" and MELTS.search(words) and not MIXED.search(words):
+            if kinds[goods.name] == "fabric" and re.search(MELTS, words) and not re.search(MIXED, words):
                 usual = SEALED
             answer = f'write edges = "{usual}", or edges = "left as cut", in its table'
             yield Question(place=goods.place, what=what, answer=answer)
@@ -42,8 +42,8 @@ def ask_finish(subject: Subject) -> Iterator[Question]:
             what = f'nothing says which colour the thread of the stitch "{stitch.name}" has'
             yield Question(place=stitch.place, what=what, answer='write colour = "natural", or another, in its table')
     for fitting in subject.build.hardware:
-        is_screwed = fitting.kind == "other" and SCREWED.search(fitting.what)
-        if is_screwed and not fitting.posts_mm and not SCREW_TOLD.search(fitting.what):
+        is_screwed = fitting.kind == "other" and re.search(SCREWED, fitting.what)
+        if is_screwed and not fitting.posts_mm and not re.search(SCREW_TOLD, fitting.what):
             what = f'nothing says how long the screw of "{fitting.name}" is ({fitting.what})'
             answer = f'write it in what, for example "{fitting.what}, screw 4 mm long"'
             yield Question(place=fitting.place, what=what, answer=answer)

@@ -22,7 +22,7 @@ AMID_MM = 5.0  # so far from the edges of another part lies what lies amid it: o
 NARROW_MM = 26.0  # a welt or a filler is no wider: our choice
 LONG_IN_WIDTHS = 4.0  # so long a piece is held at both sides, or at its end: our choice
 FARTHER_MM = 10.0  # by so much more foam is shorter one way than the other, if it is not meant to lie in the middle
-HANGS_RE = re.compile(r"\b(hook|clip|clasp|carabiner|split ring|key ring)s?\b", re.I)
+HANGS_RE = r"(?i)\b(hook|clip|clasp|carabiner|split ring|key ring)s?\b"
 FARTHER = 2.0  # an end that leads away so many times farther than to the edge behind it
 
 
@@ -69,7 +69,7 @@ def _ask_ways(subject: Subject, base: Piece) -> Iterator[Question]:
 def _hangs_on(subject: Subject, end: StrapLanding) -> bool:
     """Whether the other end of a strap is turned round a hook, a clip or a key ring, so that it hangs free."""
     rings = {*subject.parts.straps[end.strap].ends[1 - end.end].rings}
-    return any(item.name in rings and HANGS_RE.search(item.what) for item in subject.build.hardware)
+    return any(item.name in rings and re.search(HANGS_RE, item.what) for item in subject.build.hardware)
 
 
 def _holds_buckle(subject: Subject, end: StrapLanding, ahead_mm: float) -> bool:

@@ -14,12 +14,12 @@ from docgen.geometry.path import path_box
 from docgen.problems import Place
 from docgen.resolve import Build, Landing, Parts, Piece, Seam, SeamSide, Step, by_name
 
-WORD_RE: Final = re.compile(r"[a-z0-9]+")
+WORD_RE: Final = r"[a-z0-9]+"
 EDGE_WORDS: Final = {
     "bottom": "bottom", "foot": "bottom", "lower": "bottom", "top": "top", "upper": "top", "left": "left",
     "right": "right",
 }  # fmt: skip
-SIDE_RE: Final = re.compile(r"\b(foot|(?:bottom|lower|top|upper|left|right)(?= (?:edges?|ends?|sides?|of)\b|$))")
+SIDE_RE: Final = r"\b(foot|(?:bottom|lower|top|upper|left|right)(?= (?:edges?|ends?|sides?|of)\b|$))"
 INSIDE_RE: Final = re.compile(r"\b([a-z0-9-]+)(?: on)? (?:on |to )?the (?:inside|flesh side) of (?:the )?([a-z0-9-]+)")
 HEM_RE: Final = re.compile(r"\bhems?\b", re.IGNORECASE)
 TURNS_RE: Final = re.compile(
@@ -28,7 +28,7 @@ TURNS_RE: Final = re.compile(
     re.IGNORECASE,
 )
 LAYS_RE: Final = re.compile(r"\b(?:glue|cement|stick|lay|tape|sew|stitch|rivet|fasten)\b", re.IGNORECASE)
-GLUES_RE: Final = re.compile(r"\b(?:glue|cement|stick|lay)\b", re.IGNORECASE)
+GLUES_RE: Final = r"(?i)\b(?:glue|cement|stick|lay)\b"
 ALL_ROUND: Final = 3  # edges of a part by which it is held for good
 MOST: Final = 100  # of more seams or landings nothing is asked: a stranger's file
 LOOK: Final = "look at both; where they are meant so there is nothing to do"
@@ -51,7 +51,7 @@ def _ask_edge_words(seam: Seam, parts: Parts) -> Iterator[Question]:
     if piece is None or piece.shape != "rectangle" or len(own[0].edges) != 1 or own[0].edges[0] not in SIDES:
         return
     known = {word for side in seam.sides for word in _words(side.part, parts)}
-    said = {EDGE_WORDS[word] for word in SIDE_RE.findall(seam.title.lower()) if word not in known}
+    said = {EDGE_WORDS[word] for word in re.findall(SIDE_RE, seam.title.lower()) if word not in known}
     if len(said) == 1 and own[0].edges[0] not in said:
         what = f'"{seam.title}" sews the {own[0].edges[0]} of "{piece.name}", and says {"".join(said)}'
         yield Question(place=seam.place_of(own[0]), what=what, answer=LOOK)
@@ -59,7 +59,7 @@ def _ask_edge_words(seam: Seam, parts: Parts) -> Iterator[Question]:
 
 def _words(part: str, parts: Parts) -> list[str]:
     piece = parts.pieces.get(part)
-    return WORD_RE.findall(f"{part} {piece.title if piece else ''}".lower())
+    return re.findall(WORD_RE, f"{part} {piece.title if piece else ''}".lower())
 
 
 def _ask_hem_words(seam: Seam, parts: Parts) -> Iterator[Question]:
@@ -203,7 +203,7 @@ def _ask_glued(build: Build, sewn_in: dict[str, Step], at: dict[Place, int], ask
             late = listed.get(side.part)
             is_lining = side.part in linings and len(_edges(side)) >= ALL_ROUND and len({*_parts(seam)}) > 1
             is_late = late is not None and before is not None and at[late.place] > at[before.place]
-            if before and late and is_lining and is_late and before not in asked and GLUES_RE.search(late.do):
+            if before and late and is_lining and is_late and before not in asked and re.search(GLUES_RE, late.do):
                 asked.add(before)
                 what = f'this step sews "{side.part}", which the step in line {late.place.line} is to lay in'
                 answer = "put that step before this one; where it is laid in before there is nothing to do"

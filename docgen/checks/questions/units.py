@@ -14,9 +14,9 @@ from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import ANIMALS_MM
 
 LENGTH_RE: Final = re.compile(r"(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?(in|mm|cm)\b")
-PITCH_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) per inch$")
+PITCH_RE: Final = r"^(\d+(?:\.\d+)?) per inch$"
 PITCH_MM_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) mm$")
-OUNCES_RE: Final = re.compile(r"^(\d+(?:\.\d+)?) oz$")
+OUNCES_RE: Final = r"^(\d+(?:\.\d+)?) oz$"
 LONG_PITCH_MM: Final = 5.2  # a stitch that is longer may be one whose figure is in the other unit
 LEAST_OTHERS: Final = 7  # so many other lengths tell which unit a spec is in
 LEATHER_MM: Final = (0.6, 6.0)  # what leather mostly is, both figures: our choice
@@ -83,7 +83,7 @@ def _ask_ounces(subject: Subject) -> Iterator[Question]:
         if item.thickness and item.kind and item.kind.value == "leather"
     ]
     for value in thick:
-        found = OUNCES_RE.match(value.value)
+        found = re.match(OUNCES_RE, value.value)
         if found and sum("oz" in one.value for one in thick) == 1 and LEATHER_MM[0] <= float(found[1]) <= LEATHER_MM[1]:
             what = f'a thickness of "{value.value}" stands alone among lengths in mm'
             answer = f'write "{found[1]} mm" if that is meant; else it is right as it is'
@@ -93,7 +93,7 @@ def _ask_ounces(subject: Subject) -> Iterator[Question]:
 def _ask_inch_pitches(subject: Subject) -> Iterator[Question]:
     """Long stitches by the inch, in a spec that has all its lengths in mm."""
     for stitch in subject.spec.stitches:
-        found = PITCH_RE.match(stitch.pitch.value) if stitch.pitch else None
+        found = re.match(PITCH_RE, stitch.pitch.value) if stitch.pitch else None
         if found and stitch.pitch and 25.4 / float(found[1]) > LONG_PITCH_MM:
             told = subject.length(25.4 / float(found[1]))
             what = f'"{stitch.pitch.value}" is a stitch of {told}, and all lengths are in mm'

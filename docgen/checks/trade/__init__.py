@@ -22,7 +22,7 @@ CHECKS = tuple(
     sorted(REGISTERED, key=lambda check: (check.needs_whole, 2 if check.stops and check.waits_for else not check.stops))
 )
 BY_ID = {check.id: check for check in CHECKS}
-LINE_RE = re.compile(r"\blines? (\d+)")
+LINE_RE = r"\blines? (\d+)"
 
 
 def run_checks(subject: Subject, problems: list[Problem]) -> None:
@@ -58,7 +58,7 @@ def _is_one_cause(problem: Problem, other: Problem) -> bool:
 
 
 def _lines(problem: Problem) -> set[int]:
-    return {problem.place.line, *(int(line) for line in LINE_RE.findall(problem.what))} - {0}
+    return {problem.place.line, *(int(line) for line in re.findall(LINE_RE, problem.what))} - {0}
 
 
 def _is_in(place: Place, wrong: set[Place]) -> bool:

@@ -20,7 +20,7 @@ CHORD_MM = 12.0  # bends of one round corner follow each other within that
 ROUND_MM = 45.0  # along a round corner that a fold goes round: a quarter of a circle of 28 mm; our choice
 STRAIGHT_MM = 0.5
 SAME_FOLD_MM = 1.0  # folds nearer than that are one: our choice
-FROM_RE = re.compile(r"from (left|right|top|bottom|start|end)$")
+FROM_RE = r"from (left|right|top|bottom|start|end)$"
 
 
 @check(
@@ -184,7 +184,7 @@ def find_folds_askew(subject: Subject) -> Iterator[Found]:
         folds = piece.own_folds if piece else ()
         if piece is None or len(folds) != 2 or len(items) != 2 or piece.shape not in ("rectangle", "strip"):
             continue
-        froms = [FROM_RE.search(item.at.value) if item.at else None for item in items]
+        froms = [re.search(FROM_RE, item.at.value) if item.at else None for item in items]
         sides = {found[1] for found in froms if found}
         away_mm = [_beyond_mm(outline_path(piece.outline), fold) for fold in folds]
         is_alike = all(fold.is_open for fold in folds) and folds[0].angle_deg == folds[1].angle_deg

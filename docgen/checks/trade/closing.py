@@ -21,8 +21,8 @@ Half = tuple[Piece, Hole]
 TINY_MM = 1e-6
 SAME_WIDTH_MM = 1.0
 SAME_MM = 0.3  # of two lengths that are one: our choice
-STUD_RE = re.compile(r"\bstuds?\b", re.I)
-LOCK_RE = re.compile(r"\b(?:turn|twist|tuck|press|push)[ -]?(?:locks?|catch(?:es)?)\b", re.I)
+STUD_RE = r"(?i)\bstuds?\b"
+LOCK_RE = r"(?i)\b(?:turn|twist|tuck|press|push)[ -]?(?:locks?|catch(?:es)?)\b"
 
 
 @check(
@@ -153,7 +153,7 @@ def _tell_beside_strap(subject: Subject) -> Iterator[Found]:
 
 def closes_flap(item: Hardware) -> bool:
     """Whether it is a stud or a lock, by its words."""
-    return item.kind == "other" and bool(STUD_RE.search(item.what) or LOCK_RE.search(item.what))
+    return item.kind == "other" and bool(re.search(STUD_RE, item.what) or re.search(LOCK_RE, item.what))
 
 
 def _may_turn(placed: Placed) -> bool:
@@ -230,7 +230,7 @@ def find_missed_studs(subject: Subject) -> Iterator[Found]:
     """Button studs, and parts with holes for nothing else that bend over by half a turn; locks, and such parts with
     holes for their plates, or oblong ones; once for a stud or lock."""
     studs = {item.name for item in subject.build.hardware if closes_flap(item)}
-    locks = {item.name for item in subject.build.hardware if item.name in studs and LOCK_RE.search(item.what)}
+    locks = {item.name for item in subject.build.hardware if item.name in studs and re.search(LOCK_RE, item.what)}
     flaps = [piece for piece in subject.build.pieces if studs and piece.cut == 1 and piece.bends_over]
     for piece in subject.build.pieces if flaps else ():
         for twin in piece.marks.holes if piece.cut == 1 else ():

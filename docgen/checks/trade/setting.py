@@ -31,7 +31,7 @@ OTHER_WORK = (
 )
 CUTS_SLITS = ("slit", "slits", "slot", "slots", "window")  # a step that speaks of them cuts them
 SLIT_RE = re.compile(r"\bcut (a|the|both|short|all|buckle|\d+)?( short| small)? ?(slit|slot)s?\b", re.I)  # is punching
-SETS_RE = re.compile(r"\b(rivet|snap|buckle|eyelet|screw|stud)(s|ed)?\b", re.I)
+SETS_RE = r"(?i)\b(rivet|snap|buckle|eyelet|screw|stud)(s|ed)?\b"
 KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
 
 
@@ -74,7 +74,7 @@ def find_unset_hardware(subject: Subject) -> Iterator[Found]:
     used = {one.hardware for one in build.assembly.fastened} | {
         name for names in _taken(subject).values() for name in names
     }
-    is_told = bool(done) or any(step.tools or SETS_RE.search(step.do) for step in build.steps)
+    is_told = bool(done) or any(step.tools or re.search(SETS_RE, step.do) for step in build.steps)
     for item in build.hardware if is_told else ():
         if item.name not in done and item.name in used:
             what = f'no step sets "{item.name}"'

@@ -14,7 +14,7 @@ from docgen.resolve import resolve_spec
 
 LEAST = 2  # so many figures that do not go with the thickness are no chance: our choice
 UNITS = {"mm": "oz", "oz": "mm"}
-UNIT_RE = re.compile(r"(mm|oz)$")
+UNIT_RE = r"(mm|oz)$"
 
 
 @check(
@@ -30,7 +30,7 @@ def find_slipped_units(subject: Subject) -> Iterator[Found]:
     doubts = _doubts(subject)
     for spec in subject.spec.materials if len(doubts) >= LEAST else ():
         words = spec.thickness.value.strip() if spec.thickness else ""
-        unit = UNIT_RE.search(words)
+        unit = re.search(UNIT_RE, words)
         if spec.kind is None or spec.kind.value != "leather" or spec.thickness is None or unit is None:
             continue
         other = words[: unit.start()] + UNITS[unit[1]]

@@ -17,9 +17,7 @@ from docgen.read.svg.svg_shapes import describe, find_id, find_scale, list_nodes
 from docgen.read.words import quote_word
 
 PIECES_MOST: Final = 100
-OWN_ID: Final = re.compile(
-    r"(?!(path|rect|polygon|polyline|circle|ellipse|shape|layer|object|svg|g)[-_]?[0-9_-]*$)\w.*"
-)
+OWN_ID: Final = r"(?!(path|rect|polygon|polyline|circle|ellipse|shape|layer|object|svg|g)[-_]?[0-9_-]*$)\w.*"
 """Ids that a person gave; drawing programs number the rest."""
 
 
@@ -73,12 +71,12 @@ def _find_piece(page: DrawingPage, shape: Shape, words: str, number: int, outlin
     words = words if _can_stand(words) else ""
     once = [name for name in ids if sum(1 for node in list_nodes(page.root) if find_id(node) == name) == 1]
     good = once if draw_outline(page, shape, group) == whole else []
-    own = [name for name in good if OWN_ID.match(name)]
+    own = [name for name in good if re.match(OWN_ID, name)]
     if len(outlines) == 1 and _draws(page, None, whole):
         element = None
     else:
         element = next(iter([*own, *([words] if words else []), *good]), number_outline(number))
-    given = [name for name in ids if OWN_ID.match(name)]
+    given = [name for name in ids if re.match(OWN_ID, name)]
     called = next(iter([*given, *([words] if words else []), *ids]), f"piece {number}")
     return FoundPiece(element=element, words=called, drawing=whole)
 

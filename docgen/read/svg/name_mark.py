@@ -22,8 +22,8 @@ KEPT_PIXELS: Final = 1200
 """As many as 600 to the inch on two inches, which is wider than a mark is ever printed."""
 RATIO_MOST: Final = 20.0
 HIGH_MM: Final = 10.0
-HEX: Final = re.compile(r"#([0-9a-f]{3}|[0-9a-f]{6})", re.ASCII)
-FIGURES: Final = re.compile(r"rgb\(\s*(\d{1,3})\s*,\s*(\d{1,3})\s*,\s*(\d{1,3})\s*\)", re.ASCII)
+HEX: Final = r"(?a)#([0-9a-f]{3}|[0-9a-f]{6})"
+FIGURES: Final = r"(?a)rgb\(\s*(\d{1,3})\s*,\s*(\d{1,3})\s*,\s*(\d{1,3})\s*\)"
 PNG: Final = b"\x89PNG\r\n\x1a\n"
 MARK: Final = FileKind(
     noun="name mark",
@@ -165,8 +165,8 @@ def _inherit(node: Node, name: str, sheet: Sheet) -> str:
 
 def read_grey(colour: str) -> float:
     """How light a colour is, 0 to 1 (ITU-R BT.601: 0.299 red, 0.587 green, 0.114 blue); black for what is not known."""
-    figures = FIGURES.fullmatch(colour)
-    hexed = HEX.fullmatch(colour)
+    figures = re.fullmatch(FIGURES, colour)
+    hexed = re.fullmatch(HEX, colour)
     if figures:
         red, green, blue = (min(255, int(figure)) for figure in figures.groups())
     elif hexed:

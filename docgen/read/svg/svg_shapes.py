@@ -45,11 +45,11 @@ REFUSED: Final = {
 }
 MM_PER_UNIT: Final = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "pt": MM_PER_POINT, "pc": MM_PER_INCH / 6, "q": 0.25}
 MM_PER_PX: Final = MM_PER_INCH / 96
-LENGTH: Final = re.compile(rf"\s*({NUMBER.pattern})\s*([A-Za-z]*)\s*")
-PERCENT: Final = re.compile(r"\+?[0-9.]{1,12}%")
+LENGTH: Final = rf"\s*({NUMBER.pattern})\s*([A-Za-z]*)\s*"
+PERCENT: Final = r"\+?[0-9.]{1,12}%"
 PAGE_MEND: Final = "set both sides of the page in mm or inches in the drawing program"
 LENGTH_LETTERS: Final = 60  # no length is written longer; the pattern above is slow on long words
-CLASS: Final = re.compile(r"\.([A-Za-z_][\w-]*)")
+CLASS: Final = r"\.([A-Za-z_][\w-]*)"
 
 Sheet = dict[str, dict[str, str]]
 
@@ -88,7 +88,7 @@ def read_sheet(root: Node) -> Sheet:
             for block in "".join(node.text).split("}"):
                 names, _, rules = block.rpartition("{")
                 for name in names.split(","):
-                    if CLASS.fullmatch(name.strip()):
+                    if re.fullmatch(CLASS, name.strip()):
                         sheet.setdefault(name.strip()[1:], {}).update(_split_rules(rules))
     return sheet
 
@@ -200,7 +200,7 @@ def _read_rect(attributes: dict[str, str]) -> tuple[Trace, ...]:
 
 def match_length(written: str) -> re.Match[str] | None:
     """Number and unit of a length; None when it is none."""
-    return LENGTH.fullmatch(written) if len(written) <= LENGTH_LETTERS else None
+    return re.fullmatch(LENGTH, written) if len(written) <= LENGTH_LETTERS else None
 
 
 def _read_size(attributes: dict[str, str], word: str) -> float:
@@ -258,7 +258,7 @@ def _read_side(root: Node, word: str, name: str) -> float | None:
     """A side of the page in mm; None where it is left open, or given in px, which is no real size. DrawingError."""
     written = root.attributes.get(word, "").strip()
     found = match_length(written)
-    if written in ("", "auto") or PERCENT.fullmatch(written):
+    if written in ("", "auto") or re.fullmatch(PERCENT, written):
         return None
     unit = found[2].lower() if found else ""
     figure = float(found[1]) if found else 0.0

@@ -8,14 +8,14 @@ from docgen.problems import Problem, make_error
 from docgen.read import Spec
 
 SEVERAL: Final = 3
-OUTSIDE_RE: Final = re.compile(r"lies outside the piece|would land beside this piece")
-_NAME: Final = re.compile(r"[a-z][a-z0-9-]*")
+OUTSIDE_RE: Final = r"lies outside the piece|would land beside this piece"
+_NAME: Final = r"[a-z][a-z0-9-]*"
 
 
 def blame_shapes(spec: Spec, problems: list[Problem]) -> list[Problem]:
     """The problems; those of marks outside one piece are one at its size or its corners, with the lines of its measures,
     where there are several, and have these behind them where there are few."""
-    outside = [problem for problem in problems if OUTSIDE_RE.search(problem.what)]
+    outside = [problem for problem in problems if re.search(OUTSIDE_RE, problem.what)]
     lines = {item.name: item.length.place.line for item in spec.measures}
     for piece in spec.pieces if outside else ():
         places = {hole.at.place for hole in piece.holes if hole.at}
@@ -24,7 +24,7 @@ def blame_shapes(spec: Spec, problems: list[Problem]) -> list[Problem]:
         shape = [value for point in piece.points for value in point.at] or [*piece.size]
         if not found or not shape:
             continue
-        hang = dict.fromkeys(name for value in shape for name in _NAME.findall(value.value) if name in lines)
+        hang = dict.fromkeys(name for value in shape for name in re.findall(_NAME, value.value) if name in lines)
         if len(found) < SEVERAL:
             named = ", ".join(f'"{name}" on line {lines[name]}' for name in hang)
             more = f"; its shape hangs on {named}" if hang else ""

@@ -11,7 +11,7 @@ from docgen.resolve.seams.seam import INSET_CHECK
 from docgen.resolve.values import words
 from docgen.written.units.telling import format_length, format_mm
 
-_NAMED: Final = re.compile(r'"([^"]+)"')
+_NAMED: Final = r'"([^"]+)"'
 
 
 def blame_insets(spec: Spec, problems: list[Problem], build: Build) -> list[Problem]:
@@ -24,7 +24,7 @@ def blame_insets(spec: Spec, problems: list[Problem], build: Build) -> list[Prob
         found = [one for one in deep if of_seams.get(one.place, one.at) == stitch.name]
         if not found or stitch.name not in insets:
             continue
-        parts = [_NAMED.findall(one.what)[-1] for one in found]
+        parts = [re.findall(_NAMED, one.what)[-1] for one in found]
         head, line = f'the inset of the stitch "{stitch.name}" is', line_words(insets[stitch.name].line)
         if len({*parts}) == 1 and stitch.inset_mm <= build.limits.most_inset_mm:
             told = {

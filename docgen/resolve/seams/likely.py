@@ -29,10 +29,10 @@ MOST_TRIED, MOST_MEASURED = (
     80,
     6000,
 )  # specs that are measured again, and pieces and seams in all of them: a stranger's file
-_NAMED = re.compile(r'"([^"]+)"')
-_MOUTH = re.compile(r": .*\btop\b")
-_NAME = re.compile(r"[a-z][a-z0-9-]*")
-_ENDS = re.compile(r"(?P<head>.*\sfrom\s+)(?P<begin>\S.*?)(?P<to>\s+to\s+)(?P<end>\S.*)")
+_NAMED = r'"([^"]+)"'
+_MOUTH = r": .*\btop\b"
+_NAME = r"[a-z][a-z0-9-]*"
+_ENDS = r"(?P<head>.*\sfrom\s+)(?P<begin>\S.*?)(?P<to>\s+to\s+)(?P<end>\S.*)"
 
 FindGap = Callable[[Spec], float | None]
 """The most by which sides of a seam of a spec are unequal, in mm; None for too much, or where more is wrong."""
@@ -56,7 +56,7 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
         lost = [one for one in problems if one.what.startswith(LOST)]
         rest = [one for one in problems if one not in unequal and one not in lost]
         if len(lost) == 1:
-            meant = _NAMED.findall(lost[0].what)[0]
+            meant = re.findall(_NAMED, lost[0].what)[0]
             return [_instead_of_strip(spec, one, meant) if one.what.startswith(STRIPS) else one for one in rest]
         return rest
     opened = {value.place for piece in spec.pieces for value in piece.size if value.value.strip() == OPEN}
@@ -77,7 +77,7 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     copied = Counter(words(piece.like) for piece in spec.pieces)
     lines = {value.place.line: copied[piece.name] for piece in spec.pieces for value in piece.size}
     # what others are like is the likelier to be right, and a mouth to stay open
-    found.sort(key=lambda change: (lines.get(change.place.line, 0), _MOUTH.search(change.mend) is not None))
+    found.sort(key=lambda change: (lines.get(change.place.line, 0), re.search(_MOUTH, change.mend) is not None))
     first = unequal[0]
     usual = first.mend.split("? else ")[-1]
     mend = _tell_ways(found) + (f"; else {usual}" if len(unequal) == 1 else "")
@@ -87,7 +87,7 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
 
 def _instead_of_strip(spec: Spec, problem: Problem, meant: str) -> Problem:
     """A strip that joins take too often, told where it stands for the one that is in none."""
-    part = _NAMED.findall(problem.what)[0]
+    part = re.findall(_NAMED, problem.what)[0]
     places = [value.place for join in spec.joins for value in join.of if value.value == part]
     what = f'{problem.what}; "{meant}" is in none'
     mend = f'did you mean "{meant}" in one of these places? else {problem.mend}'
@@ -138,7 +138,7 @@ def _read_sides(spec: Spec) -> Mapping[str, tuple[SeamSide, ...]]:
 def _change_ends(spec: Spec, seam: SeamSpec) -> Iterator[Change]:
     """A part of a run of edges that ends otherwise than it begins."""
     for value in seam.meet:
-        match = _ENDS.fullmatch(value.value.strip())
+        match = re.fullmatch(_ENDS, value.value.strip())
         if match is not None and match["begin"] != match["end"]:
             for one in (match["begin"], match["end"]):
                 written = f"{match['head']}{one}{match['to']}{one}"
@@ -271,7 +271,7 @@ def _change_name(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
     """A measure in a size for another measure."""
     for at, value in enumerate(piece.size):
         others = [item.name for item in spec.measures if item.length.value.strip() != OPEN]
-        for used in dict.fromkeys(one for one in _NAME.findall(value.value) if one in others):
+        for used in dict.fromkeys(one for one in re.findall(_NAME, value.value) if one in others):
             for other in others:
                 if other != used:
                     written = re.sub(rf"(?<![\w-]){re.escape(used)}(?![\w-])", other, value.value)

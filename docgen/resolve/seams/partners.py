@@ -22,8 +22,8 @@ LEAST_MM = 0.5  # a part shorter than this is a slip
 STRETCH_MEND = 'write for example "left from top 2 in to bottom"'
 _SIDE = re.compile(r"(?P<part>[A-Za-z0-9-]+)(?:\s+(?P<copy>[1-9]\d{0,2}))?\s*(?::\s*(?P<edges>.+))?")
 _EDGES = re.compile(r"(?P<edges>[A-Za-z0-9-]+(?:\s+[A-Za-z0-9-]+)*?)(?:\s+from\s+(?P<begin>.+?)\s+to\s+(?P<end>.+))?")
-_AWAY = re.compile(r"(?P<edge>[a-z][a-z0-9-]*)(?:\s+(?P<length>\S.*))?")
-_NOTCH = re.compile(r"(?:the )?notch\s+(?P<name>[a-z][a-z0-9-]*)")
+_AWAY = r"(?P<edge>[a-z][a-z0-9-]*)(?:\s+(?P<length>\S.*))?"
+_NOTCH = r"(?:the )?notch\s+(?P<name>[a-z][a-z0-9-]*)"
 
 Notches = Mapping[str, Mapping[str, NotchSpec]]
 """The notches with a name, by piece."""
@@ -78,7 +78,7 @@ def tell_ends(reader: Reader, side: SeamSide, show: Show) -> SeamSide:
 
 def _tell_end(reader: Reader, words_of: str, show: Show) -> str:
     """ "top 2 in" or "2 in from top", its length worked out where it is one of measures."""
-    away = _AWAY.fullmatch(words_of)
+    away = re.fullmatch(_AWAY, words_of)
     length, between, edge = words_of.rpartition(" from ")
     written = away["length"] if away is not None and not between else length
     try:
@@ -141,7 +141,7 @@ def _find_end(
     reader: Reader, partner: SeamSide, words_of: str, edge: str, outline: Outline, named: Mapping[str, NotchSpec]
 ) -> float | None:
     """How far along the run one end of the part lies."""
-    notch = _NOTCH.fullmatch(words_of)
+    notch = re.fullmatch(_NOTCH, words_of)
     if notch is not None and notch["name"] not in named:
         mend = (
             suggest(notch["name"], named)
@@ -181,7 +181,7 @@ def _find_end(
 
 def _in_order(words_of: str, beside: tuple[str, str]) -> str:
     """The words for a point as a notch says them: "top" and "top 2 in" as "0 mm from top" and "2 in from top"."""
-    away = _AWAY.fullmatch(words_of)
+    away = re.fullmatch(_AWAY, words_of)
     if away is None or away["edge"] not in beside:
         return words_of
     return f"{away['length'] or '0 mm'} from {away['edge']}"

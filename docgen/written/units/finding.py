@@ -11,7 +11,7 @@ from docgen.written.units.other import UNNAMED, find_other
 from docgen.written.units.table import FACTORS, N_PER_G, UNITS, Kind
 
 SQUARE: Final = re.compile(r"(?:sq\.?|square) +(?P<word>\S+)|(?P<name>[a-z]+) ?[2²]", re.I)
-DENSITY: Final = re.compile(r"(?P<weight>[a-z]+)/(?P<length>[a-z]+)[3³]", re.I)
+DENSITY: Final = r"(?i)(?P<weight>[a-z]+)/(?P<length>[a-z]+)[3³]"
 # A thickness is a length too, and a weight hangs on a seam as a load.
 ALSO: Final[dict[Kind, tuple[tuple[Kind, Fraction], ...]]] = {
     "thickness": (("length", Fraction(1)),),
@@ -59,7 +59,7 @@ def find_factor(kind: Kind, name: str) -> Fraction | None:
 
 def _find_density(clean: str) -> Fraction | None:
     """g/cm3 in one of a weight to a volume, "kg/m3"."""
-    parts = DENSITY.fullmatch(clean)
+    parts = re.fullmatch(DENSITY, clean)
     weight = find_factor("weight", parts["weight"]) if parts else None
     side = find_factor("length", parts["length"]) if parts else None
     return None if weight is None or side is None else weight / side**3 * 1000

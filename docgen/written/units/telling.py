@@ -10,7 +10,7 @@ from docgen.written.units.table import FACTORS, MM2_PER_DM2, MM2_PER_SQFT, MM_PE
 
 FINEST_PLACES = 6
 NOTHING_MM = 1e-6  # less is the rounding of a sum
-RANGE_DASH = re.compile(r"(?<=\d) *(?:-|–|to\b) *(?=\d)")
+RANGE_DASH = r"(?<=\d) *(?:-|–|to\b) *(?=\d)"
 
 Show = Literal["in", "mm"]
 
@@ -175,7 +175,7 @@ def format_stack(mm: float, most_mm: float = 0.0) -> str:
 def format_thickness(mm: float, kind: str, show: Show, written: str = "") -> str:
     """Leather: "4.5 oz (1.8 mm)" or "1.8 mm (4.5 oz)"; anything else: "0.6 mm". The spec's own words stand for the unit
     they are in: "4–5 oz (1.8 mm)"."""
-    own = RANGE_DASH.sub("–", written.strip())
+    own = re.sub(RANGE_DASH, "–", written.strip())
     is_weight = any(unit in own.lower() for kind_of, unit in FACTORS if kind_of == "thickness")
     is_metric = own.endswith("mm")
     metric = own if is_metric else format_mm(mm, 1 if kind == "leather" else 2)
