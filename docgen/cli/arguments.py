@@ -19,10 +19,18 @@ class Parser(argparse.ArgumentParser):
         self.exit(CALL_WRONG, f"{self.prog}: {message}\nhelp: {self.prog} --help\n")
 
 
+class _Narrow(argparse.RawDescriptionHelpFormatter):
+    """Does not ask how wide the terminal is: nothing is written with it."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=80)
+
+
 def read_call(name: str, command: ModuleType, words: list[str]) -> Any:
     """The record of a call of a command, by the ABOUT and the record ASKED of its module. Leaves by SystemExit for help
     and for a wrong call."""
-    shape = argparse.RawDescriptionHelpFormatter
+    asks_help = any(word.startswith(("-h", "--h")) for word in words)
+    shape = argparse.RawDescriptionHelpFormatter if asks_help else _Narrow
     parser = Parser(prog=f"docgen {name}", description=command.ABOUT, formatter_class=shape)
     _add_fields(parser, command.ASKED)
     given = vars(parser.parse_args(words))

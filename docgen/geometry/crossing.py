@@ -18,7 +18,7 @@ def find_self_crossing(points: Sequence[Point]) -> Point | None:
     the first, the last and first leg follow each other too. Points less than 1e-9 mm apart count as one.
     """
     legs = _legs(points)
-    if not legs:
+    if not legs or _bends_one_way(legs):
         return None
     count, closed = len(legs), math.dist(legs[0][0], legs[-1][1]) <= 1e-9
     size = _cell_size(legs)
@@ -45,6 +45,18 @@ def _legs(points: Sequence[Point]) -> list[tuple[Point, Point]]:
         if not kept or math.dist(kept[-1], point) > 1e-9:
             kept.append(point)
     return list(itertools.pairwise(kept))
+
+
+def _bends_one_way(legs: Sequence[tuple[Point, Point]]) -> bool:
+    """Whether a line cannot meet itself, as with most shapes: it bends to one side alone, by half a turn at most in all, or
+    it ends where it began after a whole one."""
+    ways = [(end[0] - start[0], end[1] - start[1]) for start, end in legs]
+    closed = math.dist(legs[0][0], legs[-1][1]) <= 1e-9
+    pairs = itertools.pairwise([*ways, ways[0]] if closed else ways)
+    bends = [math.atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]) for a, b in pairs]
+    least, most, most_in_all = min(bends, default=0.0), max(bends, default=0.0), math.tau if closed else math.pi
+    is_one_way = (least >= 0 or most <= 0) and max(-least, most) < math.pi - 1e-6
+    return is_one_way and abs(math.fsum(bends)) < most_in_all + 1e-6
 
 
 def _cell_size(legs: Sequence[tuple[Point, Point]]) -> float:

@@ -1,6 +1,5 @@
 """The keys of the language for a person: rows of a table, and plain text for a terminal."""
 
-import textwrap
 from collections.abc import Collection
 from typing import Any
 
@@ -80,6 +79,8 @@ def _render_row(row: KeyRow) -> str:
 
 def _hang(start: str, text: str) -> str:
     """`start`, then the text from a fixed column on, broken at the width of the terminal."""
+    import textwrap
+
     return textwrap.fill(
         text,
         width=COLUMNS,

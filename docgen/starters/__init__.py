@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from importlib.resources import files
+from pathlib import Path
 from typing import Final
 
 from docgen.classes import dataclass
@@ -87,7 +87,7 @@ def read_sizes(written: tuple[str, ...]) -> dict[str, str]:
 def _read(like: str) -> str:
     if like not in STARTERS:
         raise KeyError(like)
-    return files(__name__).joinpath(f"{like}.toml").read_text(encoding="utf-8")
+    return Path(__file__).with_name(f"{like}.toml").read_text(encoding="utf-8")
 
 
 def _find_measures(text: str) -> Iterator[Measure]:

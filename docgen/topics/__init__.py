@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
+from pathlib import Path
 from typing import Final
 
 from docgen.problems import CallRejected, shorten, suggest_any
@@ -59,7 +59,7 @@ def read_topic(name: str) -> str:
     """The words and the example of a topic, as TOML. Raises CallRejected for one that is not there."""
     if name not in TOPICS:
         raise CallRejected(f'there is no topic "{shorten(name)}"; {suggest_any(name, (*TOPICS, *READY))}')
-    return files(__name__).joinpath(f"{name}.toml").read_text(encoding="utf-8")
+    return Path(__file__).with_name(f"{name}.toml").read_text(encoding="utf-8")
 
 
 def list_topics() -> str:

@@ -1,5 +1,6 @@
 """Outlines and runs against closed forms and shapely (area, self crossing)."""
 
+import itertools
 import math
 
 import pytest
@@ -214,6 +215,22 @@ def test_a_crossing_is_found_exactly_where_shapely_finds_the_ring_not_simple(poi
         return
     ring = (*(Point(*p) for p in points), Point(*points[0]))
     assert (find_self_crossing(ring) is None) == LinearRing(ring).is_simple
+
+
+@few
+@given(st.lists(st.tuples(st.integers(0, 5), st.integers(0, 5)), min_size=2, max_size=6))
+def test_an_open_line_crosses_itself_where_shapely_finds_it_not_simple(points):
+    # outside check: shapely's is_simple; lines that end where they begin are rings, and are looked at as such above
+    if any(one == other for one, other in itertools.pairwise(points)) or points[0] == points[-1]:
+        return
+    assert (find_self_crossing([Point(*p) for p in points]) is None) == LineString(points).is_simple
+
+
+def test_a_line_that_winds_one_way_is_found_where_it_comes_back_on_itself():
+    half_turn = [Point(0, 0), Point(10, 0), Point(10, 5), Point(0, 5)]
+    assert find_self_crossing(half_turn) is None
+    assert find_self_crossing([*half_turn, Point(0, 1)]) is None
+    assert find_self_crossing([*half_turn, Point(0, -1)]) == pytest.approx((0, 0))
 
 
 @pytest.mark.parametrize("at", range(1, 12))

@@ -6,7 +6,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
-from statistics import median
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.arch import Hold, cut_line, find_arch, find_asides, line_mm
@@ -80,7 +79,7 @@ def _lay_out(scene: Scene, pairs: Sequence[tuple[Copy, ...]]) -> Iterator[tuple[
             yield (pair[0], 0), Hold(at=start, way=RIGHT, out=UP)
             continue
         own, other = (straps[copy.part] for copy in pair)
-        reach_mm = main_mm(other) + main_mm(own) - median(own.hole_tips_mm or (0.0,))
+        reach_mm = main_mm(other) + main_mm(own) - own.middle_tip_mm
         yield (pair[1], 1 - _buckle_end(scene, other)), Hold(at=start, way=RIGHT, out=UP)
         yield (pair[0], 0), Hold(at=along(start, RIGHT, reach_mm), way=times(RIGHT, -1.0), out=UP)
 
@@ -115,7 +114,7 @@ def _buckle(scene: Scene, holds: Mapping[End, Hold], pair: tuple[Copy, ...]) -> 
     near, far = holds.get((holed, 0)), holds.get((buckled, 1 - which))
     if near is None or far is None or not own.hole_tips_mm:
         return False
-    reach_mm = main_mm(other) + main_mm(own) - median(own.hole_tips_mm)
+    reach_mm = main_mm(other) + main_mm(own) - own.middle_tip_mm
     arch = find_arch(far, near, reach_mm - far.lying_mm - near.lying_mm, legs_of(scene, far, near))
     if arch is None:
         return False

@@ -6,7 +6,7 @@ thing. Every module of this room is loaded, so that a new question is one functi
 
 from collections.abc import Sequence
 from importlib import import_module
-from pkgutil import iter_modules
+from pathlib import Path
 
 from docgen.assemble import Assembled, TakenApart
 from docgen.checks.naming import tell_measures
@@ -17,7 +17,7 @@ from docgen.read import Spec, own_words
 
 __all__ = ["Question", "ask_maker"]
 
-for _module in sorted(module.name for module in iter_modules(__path__)):
+for _module in sorted(file.stem for file in Path(__file__).parent.glob("[a-z]*.py")):
     import_module(f"{__name__}.{_module}")
 
 

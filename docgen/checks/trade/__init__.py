@@ -6,7 +6,7 @@ is made is told here; what stops it from being made stands in `earlier`.
 
 import re
 from importlib import import_module
-from pkgutil import iter_modules
+from pathlib import Path
 
 from docgen.checks.trade.check import REGISTERED, Subject
 from docgen.checks.trade.earlier import EARLIER, EARLIER_CHECKS
@@ -14,7 +14,7 @@ from docgen.problems import Place, Problem, has_errors, make_caution, make_error
 
 __all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Subject", "run_checks"]
 
-for _module in sorted(module.name for module in iter_modules(__path__)):
+for _module in sorted(file.stem for file in Path(__file__).parent.glob("[a-z]*.py")):
     import_module(f"{__name__}.{_module}")
 # Those that need a whole build look last, when all that stops it is known, and of these those that stop it first, but for
 # what is looked for where nothing else is found.

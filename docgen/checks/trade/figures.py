@@ -1,9 +1,8 @@
 """Checks of figures that are hardly ever meant: a digit, a point or a unit that may have slipped. Each asks once."""
 
-import difflib
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.outline import outline_box
@@ -334,11 +333,17 @@ def find_odd_spools(subject: Subject) -> Iterator[Found]:
                 )
 
 
+def _find_near(word: str, known: Iterable[str]) -> list[str]:
+    import difflib
+
+    return difflib.get_close_matches(word, known, n=1, cutoff=ALIKE)
+
+
 @check("currency-misspelt", "The money is written as it is known; other words are taken as they are.", "by likeness")
 def find_misspelt_currency(subject: Subject) -> Iterator[Found]:
     value = subject.spec.costs.currency if subject.spec.costs else None
     if value is not None and value.value not in usual.CURRENCIES:
-        near = difflib.get_close_matches(value.value, usual.CURRENCIES, n=1, cutoff=ALIKE)
+        near = _find_near(value.value, usual.CURRENCIES)
         if near and len(value.value) > SHORT_WORD:
             yield value.place, f'the money "{value.value}" is not known', f'did you mean "{near[0]}"?', ""
 
@@ -351,7 +356,7 @@ def find_misspelt_metals(subject: Subject) -> Iterator[Found]:
         words = " ".join(spec.finish.value.lower().split()) if spec.finish else ""
         if not words or words in usual.METALS or spec.finish is None:
             continue
-        near = difflib.get_close_matches(words, usual.METALS, n=1, cutoff=ALIKE)
+        near = _find_near(words, usual.METALS)
         if near and not words.endswith(f" {near[0]}"):  # a known one with a word before it is spelt as it is known
             what = f'the finish "{words}" of "{spec.name}" is not known, and the care card says what is known of it'
             yield spec.finish.place, what, f'did you mean "{near[0]}"?', spec.name

@@ -4,7 +4,6 @@ from collections import Counter, defaultdict
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import fields
 from itertools import chain, combinations
-from statistics import median
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.crossing import leg_distance
@@ -92,7 +91,7 @@ def _near_pairs(piece: Piece, told: Container[Place]) -> Iterator[tuple[Hole, Ho
     """Pairs of holes of two lines that share a square of a net over the piece, the later line second, while that is not
     among those `told`. Squares are twice as wide as most holes; few holes are so large that they count as in all."""
     boxed = sorted(((hole.room(0.0), hole) for hole in piece.marks.holes), key=lambda pair: _order(pair[1]))
-    wide = 2 * median(box.right - box.left for box, _ in boxed) if boxed else 1.0
+    wide = 2 * sorted(box.right - box.left for box, _ in boxed)[len(boxed) // 2] if boxed else 1.0
     squares: defaultdict[tuple[int, int], list[Hole]] = defaultdict(list)
     large: list[Hole] = []
     for index, (box, hole) in enumerate(boxed):

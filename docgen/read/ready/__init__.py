@@ -2,7 +2,7 @@
 folder `ready` beside the spec stands in place of one; so an issued version keeps the very words it was made of."""
 
 import re
-from importlib.resources import files
+from pathlib import Path
 from typing import Final
 
 from docgen.read.kinds import NAME_PATTERN
@@ -33,4 +33,4 @@ def read_ready(name: str) -> bytes:
     """The file of a ready part as it comes with the program; KeyError for one that is not there."""
     if name not in READY:
         raise KeyError(name)
-    return files(__name__).joinpath(f"{name}.toml").read_bytes()
+    return Path(__file__).with_name(f"{name}.toml").read_bytes()

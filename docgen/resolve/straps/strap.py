@@ -121,6 +121,12 @@ class Strap:
         return len(self.hole_tips_mm) + len(self.first_tips_mm)
 
     @property
+    def middle_tip_mm(self) -> float:
+        """How far from the tip its middle hole is, midway between two where their count is even; 0 without holes."""
+        tips, half = sorted(self.hole_tips_mm), len(self.hole_tips_mm) // 2
+        return (tips[half] + tips[~half]) / 2 if tips else 0.0
+
+    @property
     def has_end_hole(self) -> bool:
         """Whether a hole besides those of its rows lies near its first end, as for a stud or button."""
         low_mm = path_box(outline_path(self.piece.outline)).bottom
