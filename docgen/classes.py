@@ -25,7 +25,7 @@ else:
         *, frozen: bool = False, slots: bool = False, kw_only: bool = False, eq: bool = True
     ) -> Callable[[type], type]:
         """The standard decorator, with the options that are used here. A frozen class without slots keeps its fields in
-        slots too, and beside them what it works out once."""
+        slots too, and beside them what it works out once, its hash among it."""
 
         def decorate(cls: type) -> type:
             if (frozen or slots) and _is_plain(cls, frozen, kw_only):
@@ -87,20 +87,29 @@ def _make(cls: type, frozen: bool, slots: bool, kw_only: bool, eq: bool) -> type
         "__match_args__": () if kw_only else names,
         "__init__": make_first,
         **_SHARED,
-        **(_compare(names, frozen) if eq else {}),
+        **(_compare(names, frozen, slots) if eq else {}),
         **(_FROZEN if frozen else {}),
     }
     made: Any = type(cls)(cls.__name__, cls.__bases__, kept)
     return made  # type: ignore[no-any-return]
 
 
-def _compare(names: tuple[str, ...], frozen: bool) -> dict[str, object]:
+def _compare(names: tuple[str, ...], frozen: bool, slots: bool) -> dict[str, object]:
     look: Callable[[object], object] = attrgetter(*names) if names else lambda value: ()
 
     def is_equal(self: object, other: object) -> bool:
+        if self is other:
+            return True
         return look(self) == look(other) if other.__class__ is self.__class__ else NotImplemented
 
-    return {"__eq__": is_equal, "__hash__": (lambda self: hash(look(self))) if frozen else None}
+    def hash_once(self: object) -> Any:
+        kept = self.__dict__
+        if "hash" not in kept:
+            kept["hash"] = hash(look(self))
+        return kept["hash"]
+
+    hashed = (lambda self: hash(look(self))) if slots else hash_once
+    return {"__eq__": is_equal, "__hash__": hashed if frozen else None}
 
 
 def _fields_of(base: Any) -> tuple[dataclasses.Field[Any], ...]:

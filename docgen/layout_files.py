@@ -30,7 +30,7 @@ SIZE_MOST: Final = 64 * 1024
 FILES_MOST: Final = 100
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class LayoutFile:
     """One file: its name below the folder ("care/de.toml"), its path for messages, its bytes."""
 

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
 from docgen.classes import dataclass
 from docgen.geometry.crossing import find_self_crossing
@@ -9,6 +10,7 @@ from docgen.geometry.path import JOIN_MM, flatten, path_area, path_box, reverse_
 from docgen.geometry.shapes import Arc, Box, Curve, Edge, GeometryError, Line, Outline, Path, Point, RoundedCurveError
 from docgen.geometry.vector import Transform, add, cross, distance, dot, mirror_x, scale, subtract, turn_left, unit
 
+KEPT = 1024  # outlines, of which ring and box are asked for over and over
 WHOLE = "all"
 RIM = "edge"  # the only edge of a circle
 RECTANGLE_EDGES = ("bottom", "right", "top", "left")
@@ -220,6 +222,7 @@ def check_simple(ring: Path) -> None:
         raise GeometryError(f"the outline crosses or touches itself near ({place[0]:.1f}, {place[1]:.1f}) mm")
 
 
+@lru_cache(maxsize=KEPT)
 def outline_path(outline: Outline) -> Path:
     """The whole outline as one closed path, anticlockwise, without edges of no length."""
     return Path(tuple(s for edge in outline.edges for s in drawn_segments(edge)), closed=True)
@@ -230,6 +233,7 @@ def drawn_segments(edge: Edge) -> tuple[Line | Arc | Curve, ...]:
     return tuple(s for s in edge.path.segments if not (isinstance(s, Line) and s.start == s.end))
 
 
+@lru_cache(maxsize=KEPT)
 def outline_box(outline: Outline) -> Box:
     """The smallest upright box around the outline; exact."""
     return path_box(outline_path(outline))

@@ -90,7 +90,7 @@ class Curve:
 Segment = Line | Arc | Curve
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Path:
     """Segments end to end; `closed` when the last one ends where the first begins."""
 
@@ -110,7 +110,7 @@ class Edge:
     corner: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Outline:
     """A closed shape as its edges in order, anticlockwise; each begins where the one before ends."""
 

@@ -12,7 +12,7 @@ from docgen.pages.marks.page import Mark
 Align = Literal["start", "middle", "end"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class PageStyle:
     """Type sizes, line widths and distances in mm, greys from 0 (black) to 1; from layouts/page.toml."""
 

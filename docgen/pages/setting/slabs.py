@@ -32,7 +32,7 @@ class Slab:
     heading: tuple[Slab, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Span:
     """Where slabs may lie: left edge, width, the height of a page, and the style."""
 

@@ -4,6 +4,7 @@ drawing and sections."""
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
+from functools import cache
 
 from docgen.assemble import list_made_up
 from docgen.classes import dataclass
@@ -142,6 +143,7 @@ def step_drawer(step: PlanStep, plan: Plan, style: PageStyle, pictures: Pictures
     return draw
 
 
+@cache
 def step_style(style: PageStyle) -> PageStyle:
     """The style of the words of a step: larger type, set closer, for reading at arm's length."""
     return style.of_steps(SPACES_MM)
