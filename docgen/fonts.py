@@ -14,14 +14,12 @@ FACES: Final = ("regular", "bold")
 FACE_FILES: Final = {"regular": "FiraSans-Regular.ttf", "bold": "FiraSans-SemiBold.ttf"}
 """Weight -> file of the Fira Sans family (SIL Open Font License 1.1)."""
 
-SPACES: Final = re.compile(r"[ \t]+")
-"""What parts words; a no-break space is left alone."""
-
 _UNITS = r"(?:mm|cm|m|in|ft|yd|oz|iron|kg|g|lb|N|dm²|cm²|m²|sq|h|min)(?![^\W\d_])|%"
-BREAKS: Final = re.compile(rf"(?<![\d⁄]) | (?!\d+/\d|{_UNITS})")
-"""Where a line may break: not between a figure and its unit, nor inside a figure with a fraction."""
+AFTER_FIGURE: Final = re.compile(rf"\d+/\d|{_UNITS}")
+"""What stays on the line of the figure before it: its unit, or its fraction."""
 
-SQUARE: Final = re.compile(r"\bsq (?=(?:ft|in|yd|m)\b)")
+SQUARE: Final = re.compile(r"\bsq$")
+AREA: Final = re.compile(r"(?:ft|in|yd|m)\b")
 
 
 THIN_SPACE: Final = "\u202f"
@@ -121,9 +119,21 @@ def _fill(paragraph: str, face: str, room: float) -> list[str]:
 
 def _words(paragraph: str, face: str, room: float) -> Iterator[str]:
     """What stays on one line, as far as the room allows: words, and figures with their units."""
-    for part in BREAKS.split(SQUARE.sub("sq\0", SPACES.sub(" ", paragraph.strip(" \t")))):
-        held = part.replace("\0", " ")
+    for held in _join_units(paragraph):
         yield from (held,) if _text_width(held, face) <= room else held.split(" ")
+
+
+def _join_units(paragraph: str) -> list[str]:
+    """The words of a paragraph, a figure and its unit as one; a no-break space parts none."""
+    joined: list[str] = []
+    for word in filter(None, paragraph.replace("\t", " ").split(" ")):
+        before = joined[-1] if joined else ""
+        is_figure = before[-1:].isdecimal() or before[-1:] == "⁄"
+        if (is_figure and AFTER_FIGURE.match(word)) or (SQUARE.search(before) and AREA.match(word)):
+            joined[-1] = f"{before} {word}"
+        else:
+            joined.append(word)
+    return joined
 
 
 def _break_word(word: str, face: str, room: float) -> list[str]:

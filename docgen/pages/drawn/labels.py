@@ -202,11 +202,12 @@ def place_label(
 ) -> tuple[TextMark, ...]:
     """The label inside the piece, at the first of the angles (0, 90 or -90) that serves, there in few and large lines;
     empty when it fits at no size, of those `shares` of its own."""
+    shrunk = [shrink_lines(lines, share, least_mm) for share in shares]
     for angle in angles_deg:
         refused: list[tuple[float, float]] = []
         for wide_mm in WIDTHS_MM:
-            for share in shares:
-                sized = wrap_lines(shrink_lines(lines, share, least_mm), wide_mm)
+            for smaller in shrunk:
+                sized = wrap_lines(smaller, wide_mm)
                 wide, high = label_size(sized)
                 if any(wide >= other[0] and high >= other[1] for other in refused):
                     continue
@@ -240,7 +241,7 @@ def place_lines(
 def wrap_lines(lines: Sequence[LabelLine], widest_mm: float) -> tuple[LabelLine, ...]:
     """Lines longer than a label may be wide, broken between words."""
     return tuple(
-        replace(line, text=text)
+        line if text == line.text else replace(line, text=text)
         for line in lines
         for text in ([line.text] if line.widest else wrap_text(line.text, line.face, line.size_mm, widest_mm))
     )

@@ -161,7 +161,7 @@ class Figure:
     kinds: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Table:
     """Rows of as many texts or figures as there are columns; columns without titles have no head. `total` is a closing
     row in bold. A figure is no wider than its column and has no caption there. Where the table goes on over a page,

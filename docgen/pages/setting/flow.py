@@ -102,7 +102,7 @@ def _lay_block(block: Block, span: Span) -> list[Slab]:
     """One block as slabs."""
     match block:
         case Table():
-            return _lay_table(block, span)
+            return list(_lay_table(block, span))
         case Figure():
             return _lay_figure(block, span)
         case Beside():
@@ -210,7 +210,8 @@ def _draw_bar(span: Span, height: float, top: float) -> tuple[Mark, ...]:
     return (PathMark(path=box_path(bar), fill=0.0),)
 
 
-def _lay_table(table: Table, span: Span) -> list[Slab]:
+@lru_cache(maxsize=256)
+def _lay_table(table: Table, span: Span) -> tuple[Slab, ...]:
     style = span.style
     titles = tuple(column.title for column in table.columns)
     heading = _lay_cells(table, titles, span, "label") if any(titles) else [_hair_rule(span)]
@@ -230,7 +231,7 @@ def _lay_table(table: Table, span: Span) -> list[Slab]:
     repeated = (*_lay_carried(table.carried, 3, span), *heading)
     body = [replace(slab, heading=repeated) for slab in body]
     slabs = [*heading, *body] if body else [*heading[:-1], replace(heading[-1], keep=False)]
-    return [replace(slabs[0], above_mm=style.block_gap_mm), *slabs[1:]]
+    return (replace(slabs[0], above_mm=style.block_gap_mm), *slabs[1:])
 
 
 def _hold_rows(rows: Sequence[Sequence[Slab]], span: Span) -> list[Slab]:

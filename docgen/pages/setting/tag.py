@@ -28,6 +28,7 @@ LEAST_CODE_MM: Final = 18.0
 """Our smallest printed symbol, without its quiet zone."""
 
 MASKS: Final = (6, 5, 2, 1, 0, 7, 4, 3)
+DIGITS: Final = b"01".ljust(256)  # a light module and a dark one
 FINDER: Final = re.compile("(?=010111010)")  # a line through the middle of a finder pattern, with white at both ends
 FINDER_LINES: Final = 18  # three patterns, three rows and three columns each
 
@@ -69,7 +70,7 @@ def code_rows(payload: str) -> tuple[str, ...]:
     for mask in MASKS:
         symbol.mask_pattern = mask
         symbol.make(fit=False)
-        rows = tuple("".join("1" if dark else "0" for dark in row) for row in symbol.modules)
+        rows = tuple(bytes(row).translate(DIGITS).decode("ascii") for row in symbol.modules)
         looks = _count_finder_lines(rows)
         found.setdefault(looks, rows)
         if looks <= FINDER_LINES:
