@@ -39,20 +39,21 @@ class Lying:
 class Bundle:
     """What was sewn along edges of a copy: layers with the copy of each. Of a seam that is turned right side out its
     allowances, `turned_mm` wide, lie back from it; 0 of any other. Of a lapped one its partners lie on each other for
-    `lap_mm` from their edges. Goods by length that bind an edge lie `bound_mm` in from it. `parts` is what it takes of each
-    edge, empty where it takes them whole."""
+    `lap_mm` from their edges. Goods by length that bind an edge lie `bound_mm` in from it, the tape of a zip `taped_mm`.
+    `parts` is what it takes of each edge, empty where it takes them whole."""
 
     edges: tuple[str, ...]
     layers: tuple[tuple[Copy, Layer], ...]
     turned_mm: float = 0.0
     lap_mm: float = 0.0
     bound_mm: float = 0.0
+    taped_mm: float = 0.0
     parts: Mapping[str, Stretch] = field(default_factory=dict)
 
     @property
     def band_mm(self) -> Stretch:
         """From where to where, in from an edge, its layers lie on a part besides at the seam itself."""
-        wide_mm = self.lap_mm or self.bound_mm
+        wide_mm = self.lap_mm or self.bound_mm or self.taped_mm
         return (-1.0, wide_mm) if wide_mm else (self.turned_mm, 2 * self.turned_mm)
 
 
@@ -111,13 +112,14 @@ class Bench:
         return [bundle for bundle in self._bundles.get(copy, ()) if meets(bundle.edges, edges)]
 
     def wide_at(self, copy: Copy, taken: Collection[Copy]) -> list[Bundle]:
-        """Seams of a copy that are lapped, bound, or turned; not turned ones with one of the copies taken, which is
-        counted, or still lies face to face with it."""
+        """Seams of a copy that are lapped, bound, sewn to a zip, or turned; not turned ones with one of the copies taken,
+        which is counted, or still lies face to face with it."""
         return [
             bundle
             for bundle in self._bundles.get(copy, ())
             if bundle.lap_mm
             or bundle.bound_mm
+            or bundle.taped_mm
             or (bundle.turned_mm and all(one == copy or one not in taken for one, _ in bundle.layers))
         ]
 

@@ -21,7 +21,7 @@ from docgen.assemble.set_when import NO_STEP, find_event, setting_steps
 from docgen.assemble.sewn_on import run_landings
 from docgen.assemble.stacks import stack_seam
 from docgen.assemble.strap_ends import hold_keepers, run_ends
-from docgen.assemble.tapes import find_bound_mm, lay_tapes
+from docgen.assemble.tapes import find_bound_mm, find_taped_mm, lay_tapes
 from docgen.assemble.times import choose_copies, count_times, list_rivals
 from docgen.problems import Problem, make_error
 from docgen.resolve import Build, Seam, Step, find_turning
@@ -176,12 +176,14 @@ class _Work:
         self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time, at)
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack, columns=columns))
         lap_mm, bound_mm = max(side.lap_mm for side in seam.sides), find_bound_mm(self.goods, seam)
+        taped_mm = find_taped_mm(self.goods, seam)
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
                 turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
                 parts = self.goods.edge_parts(side) if side.stretch_mm else {}
                 bundle = Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, lap_mm=lap_mm, parts=parts)
-                self.bench.bind(copy, replace(bundle, bound_mm=bound_mm) if bound_mm else bundle)
+                is_wide = bool(bound_mm or taped_mm)
+                self.bench.bind(copy, replace(bundle, bound_mm=bound_mm, taped_mm=taped_mm) if is_wide else bundle)
         self.bench.sew(seam.name, copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 

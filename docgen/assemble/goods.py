@@ -85,6 +85,11 @@ class Goods:
             counts[name] = max(1, min(self.pieces[strip].cut // taken[strip] for strip in taken))
         return counts
 
+    def is_zip(self, name: str) -> bool:
+        """Whether it is a zip: of its two tapes one lies on each of the parts that it is sewn to."""
+        item = self.trimmings.get(name)
+        return item is not None and item.kind == "zip"
+
     def sides(self, seam: str) -> tuple[SeamSide, ...]:
         """The sides of a seam by its name."""
         return self.seams[seam].sides if seam in self.seams else ()

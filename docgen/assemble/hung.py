@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -44,9 +44,11 @@ class Bit:
         return self.part[1] - self.part[0]
 
 
-def find_hung(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Iterable[Copy]) -> Hung:
+def find_hung(
+    goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Iterable[Copy], edged: Collection[Copy]
+) -> Hung:
     """What hangs on a side, and is neither partner nor lies there already. What hangs on a part of it only is nothing at
-    its thinnest; the sums are of what hangs on one place."""
+    its thinnest; the sums are of what hangs on one place. Partners that are `edged` are sewn by edges of theirs."""
     bundles = bench.bundles_at(copy, side.edges) if side.edges else []
     if not bundles:
         return Hung()
@@ -57,7 +59,9 @@ def find_hung(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Ite
     for bundle, parts in zip(bundles, held, strict=True):
         is_there = [parts is None or overlap_mm(bit.part, parts.get(bit.edge, (0.0, 0.0))) > 0 for bit in bits]
         share = _share(bits, is_there)
-        fresh = [(one, layer) for one, layer in bundle.layers if one not in known and share > 0]
+        fresh = [
+            (one, layer) for one, layer in list_borne(goods, bundle, copy, edged) if one not in known and share > 0
+        ]
         known |= {one for one, _ in fresh}
         found += [(one, _thin_out(layer, share)) for one, layer in fresh]
         bits = [_add(bit, fresh, is_here=there) for bit, there in zip(bits, is_there, strict=True)]
@@ -67,6 +71,16 @@ def find_hung(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Ite
         range_mm=_sum_up(bits),
         bits=tuple((share, bit.here) for share, bit in zip(shares, bits, strict=True)),
     )
+
+
+def list_borne(goods: Goods, bundle: Bundle, copy: Copy, edged: Collection[Copy]) -> Iterator[Named]:
+    """What a seam has sewn to a partner of a later one, without the tape of a zip that lies beside another of these: it is
+    one layer, however many parts its seam goes through."""
+    there = [one for one, _ in bundle.layers]
+    for k, named in enumerate(bundle.layers):
+        near = sorted((abs(at - k), at) for at, one in enumerate(there) if one == copy or one in edged)
+        if not goods.is_zip(named[0].part) or not near or there[near[0][1]] == copy:
+            yield named
 
 
 def _along(goods: Goods, side: SeamSide, bits: Sequence[Bit]) -> list[Stretch]:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from itertools import pairwise
 
-from docgen.assemble.assembly import Copy
+from docgen.assemble.assembly import Assembly, Copy
 from docgen.resolve import Build, Layer
 
 
@@ -30,6 +30,14 @@ def part_over_two(layers: Sequence[Layer], sides: Collection[str]) -> dict[int, 
         if side not in ("", layer.part):
             with_side.setdefault(layer.part, {})[k] = side
     return {k: one for found in with_side.values() if len({*found.values()}) > 1 for k, one in found.items()}
+
+
+def copy_over(made: Assembly, part: str, host: Copy) -> Copy | None:
+    """The copy of a part that lies on one partner of a seam, and on nothing else; None where it is not told by copies."""
+    lying = [(lies.copy, lies.host) for lies in made.lies if lies.copy.part == part]
+    own = {copy for copy, on in lying if on == host}
+    is_own = len(own) == 1 and not any(copy in own and on != host for copy, on in lying)
+    return next(iter(own)) if is_own else None
 
 
 def share_out(sides: Sequence[Copy], part: str, count: int) -> Sequence[Copy]:

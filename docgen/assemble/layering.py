@@ -13,7 +13,8 @@ from docgen.assemble.assembly import Copy, Lies, Sewn, Stack
 from docgen.assemble.bench import EVERY
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
-from docgen.assemble.laps import lapped_on, part_over_two, share_out
+from docgen.assemble.goods_laid import Taped, laid_on, list_takers, taped_on
+from docgen.assemble.laps import copy_over, lapped_on, part_over_two, share_out
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
 from docgen.assemble.space.backed import list_backed
@@ -44,9 +45,10 @@ class Layering:
         self.laid_on = dict[Copy, Copy]()
         for k, layer in enumerate(layers):
             copy = next(apart.get(layer.part, iter(())), None) or self._copy_of(layer.part, names)
-            if k in over_two:  # as if it were a copy for each
-                copy = Copy(copy.part, -1 - [*names].index(over_two[k]))
-                self.laid_on[copy] = names[over_two[k]]
+            if k in over_two:  # as if it were a copy for each, where none is
+                side, copy = names[over_two[k]], Copy(copy.part, -1 - [*names].index(over_two[k]))
+                copy = copy_over(build.assembly, copy.part, side) or copy
+                self.laid_on |= {copy: side} if copy.number < 0 else {}
             self.layers.setdefault(copy, []).append(layer)
         self.sides = {copy.part for copy in sides}
         self.hosts = {copy: host for copy in self.layers if (host := self._host_of(copy)) is not None}
@@ -64,6 +66,10 @@ class Layering:
 
     def _host_of(self, copy: Copy) -> tuple[Copy, bool] | None:
         """What a copy lies on, of what is here, and whether it lines that."""
+        if copy.part in self.trimmings and copy.part not in self.pieces:
+            found = laid_on(self.build, copy.part, self.layers) if copy not in self.laid_on else None
+            taped = self._taped_on(copy)
+            return found or ((taped.host, taped.is_behind) if taped is not None else None)
         if copy in self.laid_on:
             return lapped_on(self.build, copy.part, {self.laid_on[copy].part: self.laid_on[copy]})
         for lies in (lies for lies in self.build.assembly.lies if lies.copy == copy):
@@ -73,8 +79,6 @@ class Layering:
             host = lies.host if lies.host in self.layers else next(iter(alike), copy)
             if host != copy:
                 return host, lies.is_behind
-        if copy.part in self.trimmings and copy.part not in self.pieces:
-            return self._laid_on(copy)
         if (flap := self._backing.get(copy)) is not None and flap in self.layers:
             return flap, True
         placed = self._placed(copy)
@@ -91,22 +95,10 @@ class Layering:
         found = list_backed(self.build.assembly, parts)
         return {lining: flap for flap, lining, is_between in found if is_between and parts[flap].host in self.layers}
 
-    def _laid_on(self, copy: Copy) -> tuple[Copy, bool] | None:
-        """What goods by length are laid on, of what is here, and whether they lie behind that, as a zip does behind its
-        window; None where they are laid on none of it, or on several."""
-        pieces = [piece for piece in self._takers(copy) if any(self._is_of(one, piece) for one in self.layers)]
-        if len(pieces) != 1:
-            return None
-        host = next(one for one in self.layers if self._is_of(one, pieces[0]))
-        return host, self.trimmings[copy.part].kind == "zip" and bool(pieces[0].marks.slits)
-
-    def _takers(self, copy: Copy) -> list[Piece]:
-        """The pieces that goods by length are laid on."""
-        return [piece for piece in self.build.pieces if any(line.goods == copy.part for line in piece.dividers)]
-
-    def _is_of(self, copy: Copy, piece: Piece) -> bool:
-        """Whether a copy is of a piece, or of the join that this is a strip of."""
-        return copy.part in (piece.name, self._whole(Copy(piece.name)).part)
+    def _taped_on(self, copy: Copy) -> Taped | None:
+        """What a tape of a zip is sewn to; of two tapes each what it lies beside."""
+        beside = {self.laid_on[copy].part} if copy in self.laid_on else self.sides
+        return taped_on(self.build, copy.part, beside, [*self.layers])
 
     def _lapped_on(self, copy: Copy) -> tuple[Copy, bool] | None:
         """What a copy is sewn to by a lapped seam, of what is here, and whether it lies beneath that."""
@@ -243,11 +235,18 @@ class Layering:
             came.index(copy) if copy in came else len(came),
         )
 
-    def _since(self, copy: Copy, host: Copy) -> int:
-        """The step (from 0) by which a copy hangs together with its host."""
+    def _since(self, copy: Copy, host: Copy) -> float:
+        """The step (from 0) by which a copy hangs together with its host; of a tape right after the last that lies between
+        both, by its seam or since it was there before."""
         made = self.build.assembly
         if copy.part in self.trimmings and copy.part not in self.pieces:
-            laid = {piece.name for piece in self._takers(copy)}
+            laid = {piece.name for piece in list_takers(self.build, copy.part)}
+            if not laid and (taped := self._taped_on(copy)) is not None:
+                sewn = next((one.step for one in made.events if (one.kind, one.name) == ("seams", taped.seam)), 0)
+                others = [one for one, (on, _) in self.hosts.items() if on == host and one.part not in self.trimmings]
+                since = {one: self._since(one, host) for one in others if one.part not in taped.beyond}
+                before = (step for one, step in since.items() if one.part in taped.between or step <= sewn)
+                return max(before, default=-1) + 0.5
             return next((one.step for one in made.events if one.kind == "dividers" and one.name in laid), 0)
         both = {self._whole(copy), self._whole(host)}
         steps = range(len(made.steps))
@@ -271,6 +270,8 @@ class Layering:
             self.hosts = {copy: on for copy, on in self.hosts.items() if not {copy, on[0]} <= {*once.sides}}
         under = {part for one in self.pieces.values() if one.hems for part in catches(seam.sides, one)}
         self.caught = [copy for copy in self.layers if copy.part in under]
+        own = {use.name for use in seam.trimmings}
+        self.hosts = {copy: on for copy, on in self.hosts.items() if copy.part not in own}
         bought = [copy for copy in self.roots if copy.part in self.trimmings]
         roots = [copy for copy in self.roots if copy not in bought]
         if not roots or len(bought) > 1:

@@ -12,6 +12,7 @@ from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
 from docgen.assemble.glances import GLANCE_MM, list_bands, list_stretches, share_out
 from docgen.assemble.goods import Goods, meets
 from docgen.assemble.hanging import is_lifted, is_lifted_all_along
+from docgen.assemble.hung import list_borne
 from docgen.assemble.landing import Slot
 from docgen.assemble.tapes import joint_mm
 from docgen.classes import dataclass
@@ -59,7 +60,7 @@ class Spot:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Looked:
     """Where it is looked: a side of a seam by its number, with its copy; the partners, and all that is counted already; and
-    partners `landing` on it that lie under some of its line."""
+    partners `landing` on it that lie under some of its line; those `edged` are sewn by edges of theirs."""
 
     seam: Seam
     index: int
@@ -68,6 +69,7 @@ class Looked:
     taken: frozenset[Copy]
     places: Sequence[Slot]
     landing: tuple[Lying, ...] = ()
+    edged: frozenset[Copy] = frozenset()
 
     @property
     def side(self) -> SeamSide:
@@ -116,7 +118,8 @@ def _on_piece(
     ]
     if not side.edges and len(lines) > 1:
         lines = _lines_at(goods, lines, [slot for slot in looked.places if slot.host in (host, copy)])
-    turned = [*_allowances(piece, bench.wide_at(copy, looked.taken))]
+    wide = (_as_borne(goods, looked, bundle) for bundle in bench.wide_at(copy, looked.taken))
+    turned = [*_allowances(piece, wide)]
     if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds):
         look = _Look(goods, bench, piece, lying, everywhere, looked.taken, turned, is_own=looked.is_own)
         yield from _in_rows(look, looked, lines)
@@ -222,6 +225,12 @@ def _allowances(piece: Piece, bundles: Iterable[Bundle]) -> Iterator[Allowance]:
                 yield bundle, path
             elif name in bundle.parts:
                 yield bundle, part_of(path, *bundle.parts[name])
+
+
+def _as_borne(goods: Goods, looked: Looked, bundle: Bundle) -> Bundle:
+    """What a seam has sewn to an edge as far as it counts on this partner: of one with a zip its tape alone."""
+    there = list_borne(goods, bundle, looked.copy, looked.edged)
+    return replace(bundle, layers=tuple(it for it in there if not bundle.taped_mm or goods.is_zip(it[0].part)))
 
 
 def _lying_all_over(goods: Goods, bench: Bench, looked: Looked) -> dict[Copy, tuple[float, ...]]:

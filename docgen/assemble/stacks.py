@@ -40,6 +40,7 @@ def stack_seam(
     places = [slot for copy in copies for slot in slots.get(copy.part, ()) if slot.copy == copy]
     inset_mm = goods.stitches[seam.stitch].inset_mm
     landing = _landing_under(goods, seam, copies, places)
+    edged = frozenset(one for side, one in zip(seam.sides, copies, strict=True) if side.edges)
     partners = {*copies, *(Copy(use.name, copies[0].number) for use in seam.trimmings)}
     partners -= {slot.copy for slot in landing}
     taken: dict[Copy, Copy] = {}  # what is counted already, with the partner on which it lies
@@ -59,11 +60,13 @@ def stack_seam(
             taken=frozenset(known),
             places=places,
             landing=landing_on,
+            edged=edged,
         )
         found = _stack_side(goods, looked, find_spots(goods, bench, looked))
-        hung = find_hung(goods, bench, seam.sides[index], copy, {*partners, *taken, *(one for one, _ in found.layers)})
+        known = known.union(taken, (one for one, _ in found.layers))
+        hung = find_hung(goods, bench, seam.sides[index], copy, known, edged)
         sides.append(_add_hung(found, hung, index))
-        taken |= {one: copy for one, _ in sides[-1].layers if one not in taken and not _is_zip(goods, one.part)}
+        taken |= {one: copy for one, _ in sides[-1].layers if one not in taken and not goods.is_zip(one.part)}
     trimmed = [(use.above, _trimming_column(goods, use, copies[0])) for use in seam.trimmings]
     columns = tuple(_lay_between([side.columns for side in sides], trimmed))
     more_mm = sum(layer.thickness_mm for _, column in trimmed for _, layer in column.layers)
@@ -96,12 +99,6 @@ def _is_under(goods: Goods, seam: Seam, slot: Slot) -> bool:
         for line, count in looks
         for at, _ in points_at(line, [path_length(line) * (k + 0.5) / count for k in range(count)])
     )
-
-
-def _is_zip(goods: Goods, name: str) -> bool:
-    """Whether it is a zip: of its two tapes one lies on each of the parts that it is sewn to."""
-    item = goods.trimmings.get(name)
-    return item is not None and item.kind == "zip"
 
 
 def _trimming_column(goods: Goods, use: SeamTrimming, first: Copy) -> Column:

@@ -44,6 +44,13 @@ def _middle(one: Point, other: Point) -> Point:
     return Point((one.x + other.x) / 2, (one.y + other.y) / 2)
 
 
+def find_taped_mm(goods: Goods, seam: Seam) -> float:
+    """How far in from the edge of a part a seam lays the tape of a zip, twice as far as its row where that is not written
+    (common practice, no published source); 0 of any other seam, and of one that is turned."""
+    tapes = [use for use in seam.trimmings if goods.is_zip(use.name) and not seam.is_turned]
+    return max((use.lap_mm or 2 * goods.stitches[seam.stitch].inset_mm for use in tapes), default=0.0)
+
+
 def find_bound_mm(goods: Goods, seam: Seam) -> float:
     """How far in from the edge of a part a seam lays goods that bind it alone: half their width; 0 of any other seam."""
     items = [goods.trimmings[use.name] for use in seam.trimmings if use.name in goods.trimmings]

@@ -106,7 +106,7 @@ class SeamSpec(NamedTable):
     lap: Length = key(
         "length",
         "Lapped: how far the first partner lies over the others; the needle goes in at the inset from its edge, and "
-        "at the lap less the inset from theirs.",
+        "at the lap less the inset from theirs. With a zip: how far its tape lies under their edges, which are level.",
         otherwise="0: edge to edge",
     )
     turned: Flag = key("flag", "True: sewn face to face and turned right side out.", default=defaults.IS_TURNED)

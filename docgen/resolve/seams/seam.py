@@ -125,12 +125,13 @@ class SeamSide:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeamTrimming:
-    """Goods by length that a seam sews in: of a zip the `side`, "left" or "right", else ""; `above` counts the partners
-    that lie above it."""
+    """Goods by length that a seam sews in: of a zip the `side`, "left" or "right", else "", and how far its tape lies
+    under the edges of the parts, 0 where that is not written; `above` counts the partners that lie above it."""
 
     name: str
     side: str = ""
     above: int = 0
+    lap_mm: float = 0.0
     place: Place = Place()
 
 

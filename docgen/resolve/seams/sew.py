@@ -132,7 +132,7 @@ def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
 
 def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dict[str, Partners]:
     """Partners of every seam, by its name; empty where they cannot be read (noted)."""
-    trimmings = [item.name for item in spec.trimmings]
+    trimmings = {item.name: item.kind is not None and item.kind.value == "zip" for item in spec.trimmings}
     names = (*list_part_names(spec), *trimmings)
     partners = {seam.name: _read_seam_partners(reader, seam, names, trimmings) for seam in spec.seams}
     return {
@@ -140,13 +140,19 @@ def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dic
     }
 
 
-def _read_seam_partners(reader: Reader, seam: SeamSpec, names: Sequence[str], trimmings: Sequence[str]) -> Partners:
+def _read_seam_partners(
+    reader: Reader, seam: SeamSpec, names: Sequence[str], trimmings: Mapping[str, bool]
+) -> Partners:
+    """The partners of a seam without its goods by length, of which it is told whether they are a zip: what laps is then
+    all of them, level, over its tape."""
     rest, sewn = split_meet(seam, trimmings)
     if sewn and not rest.meet:
         what = f'the seam "{seam.name}" has nothing that "{sewn[0].value}" is sewn to'
         reader.error(sewn[0].place, what, 'write for example meet = ["front: top", "zip: left"]')
         return ()
-    return read_partners(reader, rest, names) or ()
+    found = read_partners(reader, rest, names) or ()
+    has_zip = any(trimmings[value.value.partition(":")[0].strip()] for value in sewn)
+    return tuple(replace(side, lap_mm=0.0) for side in found) if has_zip else found
 
 
 def _steps_source(reader: Reader, recipes: Mapping[str, Recipe]) -> SolvedSteps:

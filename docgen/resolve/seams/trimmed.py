@@ -47,7 +47,8 @@ def read_seam_trimmings(reader: Reader, spec: SeamSpec, trimmings: Mapping[str, 
         above = sum(_name(other) not in trimmings for other in spec.meet[:index])
         side = value.value.partition(":")[2].strip()
         if _is_side_right(reader, value, item, side):
-            found.append(SeamTrimming(name=item.name, side=side, above=above, place=value.place))
+            lap_mm = (reader.length(spec.lap, zero=True) or 0.0) if item.kind == "zip" else 0.0
+            found.append(SeamTrimming(name=item.name, side=side, above=above, lap_mm=lap_mm, place=value.place))
     return tuple(found)
 
 
