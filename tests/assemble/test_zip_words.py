@@ -44,6 +44,13 @@ def test_a_zip_beneath_an_edge_looks_out_and_one_on_it_lies_on_it(resolve_text: 
     assert "Lay coil zip on back, its face up: the right tape along the top edge, the teeth beyond." in found
 
 
+def test_how_much_of_its_tape_lies_under_the_edge_is_told_where_it_is_written(resolve_text: Resolve) -> None:
+    found = told(resolve_text, 'lap = "8 mm"\n', '"zip: right", "back: top"')
+    assert found[0].startswith("Lay coil zip under front first, its face up: 8 mm of the left tape beneath the top")
+    on_it = told(resolve_text, "", '"zip: right", "back: top"]\nlap = "9 mm"\n#')
+    assert "Lay coil zip on back, its face up: 9 mm of the right tape on the top edge, the teeth beyond." in on_it
+
+
 POCKET = """\
 <rectangle base: ["200 mm", "150 mm"]>
 landings = [{ piece = "pocket", at = "centre, middle" }]

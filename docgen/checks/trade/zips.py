@@ -113,18 +113,25 @@ def find_covered_zips(subject: Subject) -> Iterator[Found]:
                 what = f'"{name}" is {wide} wide, and the join "{join.name}" lays {over} over either edge: {free} stay free'
                 yield join.overlap_place, what, "look at the width of the zip and at the overlap", join.name
     for item in zips.values():
-        sides = {use.side: seam for seam in subject.build.seams for use in seam.trimmings if use.name == item.name}
-        insets = [subject.parts.stitches[seam.stitch].inset_mm for side, seam in sides.items() if side in SWAPPED]
+        uses = {use.side: (use, one) for one in subject.build.seams for use in one.trimmings if use.name == item.name}
+        sides = [(use, seam) for side, (use, seam) in uses.items() if side in SWAPPED]
+        laps = [0.0 if seam.is_turned else use.lap_mm for use, seam in sides]
+        insets = [
+            lap or subject.parts.stitches[seam.stitch].inset_mm for lap, (_, seam) in zip(laps, sides, strict=True)
+        ]
         free_mm = item.width_mm - sum(insets)
         if item.width_mm and len(insets) == len(SWAPPED) and free_mm < subject.build.limits.zip_teeth_mm - 1e-6:
-            rows = " and ".join(map(subject.length, insets))
+            rows, lies = " and ".join(map(subject.length, insets)), "its rows lie"
+            mend = "look at the width of the zip and at the insets of its seams"
+            if any(laps):
+                lies, mend = "what laps over it reaches", "look at the width of the zip and at what its seams lap"
             what = (
-                f'"{item.name}" is {subject.length(item.width_mm)} wide, and its rows lie {rows} in from its edges: '
+                f'"{item.name}" is {subject.length(item.width_mm)} wide, and {lies} {rows} in from its edges: '
                 f"{subject.length(max(free_mm, 0.0))} stay free between them"
             )
             spec = next(one for one in subject.spec.trimmings if one.name == item.name)
             place = spec.width.place if spec.width else item.place
-            yield place, what, "look at the width of the zip and at the insets of its seams", item.name
+            yield place, what, mend, item.name
 
 
 @check("zip-shut", "Edges that a zip joins are not sewn to each other.", "plain from the work", needs_whole=True)

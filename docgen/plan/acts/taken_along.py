@@ -17,7 +17,8 @@ LEVEL_MM = 0.5  # by which a side may be longer and lies level all the same
 
 def zip_acts(work: Work, seam: Seam) -> Iterator[Act]:
     """Of a zip that a seam sews to the edge of a piece how it lies there, before anything is laid over it: sewn face to
-    face its face meets the outer side, else it looks out beneath the edge, or on it."""
+    face its face meets the outer side, else it looks out beneath the edge, or on it, by so much of its
+    tape as is written."""
     zips = {one.name: one for one in work.build.trimmings if one.kind == ZIP}
     for use in (use for use in seam.trimmings if use.name in zips):
         beside = [side for side in seam.sides[max(use.above - 1, 0) : use.above + 1] if side.edges]
@@ -30,7 +31,9 @@ def zip_acts(work: Work, seam: Seam) -> Iterator[Act]:
         if seam.is_turned:
             yield act("zip_face", **values, side=work.outer(near.part))
         else:
-            yield act("zip_under" if use.above else "zip_on", **values)
+            case = "zip_under" if use.above else "zip_on"
+            lap = {"lap": work.length(use.lap_mm)} if use.lap_mm else {}
+            yield act(f"{case}_by" if lap else case, **values, **lap)
 
 
 def ease_acts(work: Work, seam: Seam) -> Iterator[Act]:
