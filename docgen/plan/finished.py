@@ -10,7 +10,7 @@ from docgen.geometry.shapes import Point
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import Finished
 from docgen.plan.step_words import worn_words
-from docgen.resolve import Build, by_name
+from docgen.resolve import Build, Seam, by_name
 from docgen.written.units.telling import format_length, format_short
 
 LEAST_MM = 12.0  # less is no measure of the whole, but how thick it is
@@ -65,10 +65,35 @@ def _outside(build: Assembled) -> Iterator[Finished]:
     if flap is not None and abs(flap[X]) > abs(flap[Y]):  # its front is a side as it is placed, and its panels are ends
         sizes_mm[X], sizes_mm[Y] = sizes_mm[Y], sizes_mm[X]
         kind = "tube"
+    zips = dict(_zips_above(build, parts, box)) if box and build.space.kind == "lying" else {}
     for case, size_mm in _sizes(kind, sizes_mm):
         if size_mm >= LEAST_MM:
+            above = zips if case == "height" else {}
+            untold = [title for title, more_mm in above.items() if more_mm is None]
+            words = f", without {join_words([*titles, *untold])}" if untold else without
+            size_mm += sum(more_mm for more_mm in above.values() if more_mm is not None)
             due = (("length", format_length(size_mm, build.show)),)
-            yield Finished(case=case, values=(("without", without),), due=due)
+            yield Finished(case=case, values=(("without", words),), due=due)
+
+
+def _zips_above(build: Assembled, parts: Sequence[Placed], box: Box) -> Iterator[tuple[str, float | None]]:
+    """The zips that close the upper or lower edge of what lies flat, folded along their middle there, each with how far it
+    stands out beyond that. None where nothing says how far the parts lie over its tapes."""
+    for item in (one for one in build.trimmings if one.kind == "zip"):
+        sewn = [(seam, use) for seam in build.seams for use in seam.trimmings if use.name == item.name]
+        insets_mm = {seam.name: by_name(build.stitches)[seam.stitch].inset_mm for seam, _ in sewn}
+        covered = [insets_mm[seam.name] if seam.is_turned else use.lap_mm for seam, use in sewn]
+        if {use.side for _, use in sewn} == {"left", "right"} and all(
+            any(_is_along(parts, seam, end, insets_mm[seam.name]) for end in box[Y]) for seam, _ in sewn
+        ):
+            yield item.what, max(item.width_mm / 2 - max(covered), 0.0) if item.width_mm and all(covered) else None
+
+
+def _is_along(parts: Sequence[Placed], seam: Seam, end_mm: float, inset_mm: float) -> bool:
+    """Whether the rows of a seam lie along an upper or lower end of the whole."""
+    lines = [line for one in parts if one.copy.part in seam.parts for line in one.lines]
+    points = [at for line in lines if (line.kind, line.name) == ("stitch", seam.name) for at in line.points]
+    return bool(points) and all(abs(at[Y] - end_mm) < inset_mm + SLACK_MM for at in points)
 
 
 def _of_what(build: Assembled, parts: Sequence[Placed]) -> str:

@@ -109,3 +109,34 @@ def test_the_depth_of_a_box_of_five_pieces_lies_between_the_rows_of_its_ends(tmp
     path = tmp_path / "box.toml"
     path.write_text(HEAD.replace('show = "mm"', 'show = "mm"\nfront = "front"') + text, encoding="utf-8")
     assert measures(plan_work(resolve_build(read_spec(path))))["depth"] == 90 - 8
+
+
+ZIP = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\n%sthickness = "0.6 mm"\n'
+FLAT = ZIP + "<back>\n<bare front>\n" + seam("round", "front: left bottom right", "back: right bottom left")
+
+
+def zipped(more: str, edges: str = "top") -> str:
+    return "".join(
+        seam(name, f"{part}: {edges}", f"zip: {tape}", more=more)
+        for name, part, tape in (("a", "front", "left"), ("b", "back", "right"))
+    )
+
+
+@pytest.mark.parametrize(
+    ("more", "beyond_mm"),
+    [('lap = "9 mm"\n', 16 - 9), ("turned = true\n", 16 - 4 - 4)],  # half of 32 mm; turned in by 4 mm, and sewn there
+)
+def test_half_of_a_zip_stands_out_above_a_flat_pouch(
+    resolve_text: Callable[[str], Assembled], more: str, beyond_mm: float
+) -> None:
+    plan = plan_work(resolve_text(FLAT % 'width = "32 mm"\n' + zipped(more)))
+    assert measures(plan) == {"width": 200, "height": 150 + beyond_mm}
+
+
+@pytest.mark.parametrize(("width", "more"), [("", 'lap = "9 mm"\n'), ('width = "32 mm"\n', "")])
+def test_a_height_is_told_without_a_zip_of_which_it_is_not_known_what_shows(
+    resolve_text: Callable[[str], Assembled], width: str, more: str
+) -> None:
+    plan = plan_work(resolve_text(FLAT % width + zipped(more)))
+    told = {item.case: dict(item.values)["without"] for item in plan.finished if "without" in dict(item.values)}
+    assert told == {"width": "", "height": ", without coil zip"}
