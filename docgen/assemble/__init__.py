@@ -26,6 +26,7 @@ from docgen.assemble.apart import (
     TakenApart,
     UnsureError,
     list_made_up,
+    parts_inside,
     size_mm,
 )
 from docgen.assemble.assembled import Assembled, find_leather_stitches, leathers, leave_apart, put_together

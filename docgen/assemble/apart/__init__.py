@@ -1,6 +1,6 @@
 """Space -> what can be drawn of it: parts as bodies, what each step joins and the way it goes on, and what is not sure."""
 
-from docgen.assemble.apart.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine
+from docgen.assemble.apart.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, parts_inside
 from docgen.assemble.apart.bonds import Bond
 from docgen.assemble.apart.free_way import size_mm
 from docgen.assemble.apart.heaps import Heap, Moved, UnsureError
@@ -33,5 +33,6 @@ __all__ = [
     "UnsureError",
     "find_ring_hems",
     "list_made_up",
+    "parts_inside",
     "size_mm",
 ]

@@ -101,9 +101,10 @@ def find_begun(build: Assembled, drawn: frozenset[Copy], copies: frozenset[Copy]
 def _carry(host: Placed, on: Placed, seam: str) -> Iterator[Row]:
     """The row of the host where the other part lies on it."""
     faces = [*on.surface.rings(on.ring)]
+    is_alike = on.surface.bands == host.surface.bands  # halves of what is folded lie in one place
     for mark in host.item.marks:
         if mark.kind == "stitch" and mark.name == seam:
             for band, start, end in host.surface.split(flatten(mark.path, CHORD_MM)):
                 ends = host.surface.point(start, band), host.surface.point(end, band)
-                for number, ring in faces:
+                for number, ring in faces if not is_alike else [face for face in faces if face[0] == band]:
                     yield from ((seam, number, *leg) for leg in lie_in(on, number, ring, ends))

@@ -191,7 +191,8 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
     base = _lift_home(host, placed, _level(lifting, placed)) if host is not None else NOWHERE
     turns = [*_turns(placed)]
     folded = sum(turn > 0 for turn in turns)
-    side = 1 if host is not None and _looks_away(host, placed, home) else 0
+    is_under = host is not None and placed.how != "back to back" and _looks_away(host, placed, home)
+    side = 1 if is_under else 0  # what is back to back folds round its host, which is between
     flap = find_flap(placed)
     if host is not None and _bends_round(lifting, host, placed, home):
         yield from _lift_round(lifting, host, placed, home)

@@ -212,9 +212,21 @@ class Scene:
         if copy in covers:
             return side * (1 + covers.index(copy))
         beside = [one for one in self.placed.values() if one.host == host and one.level * side > 0]
-        room = box_round([surface.point(at) for at in self.item(copy).ring])
+        ring = self.item(copy).ring
+        room = box_round([surface.point(at) for at in ring])
         under = [abs(one.level) for one in beside if rooms_meet(room, self.box(one.copy))]
+        if under and len(surface.bands) > 1:  # on the halves of what is folded, which lie in one place
+            under = [abs(one.level) for one in beside if self._meets(surface, ring, one)]
         return side * (1 + max(under, default=0))
+
+    def _meets(self, surface: Surface, ring: Sequence[Point], other: Placed) -> bool:
+        """Whether what lies on a surface is where another part is: in the same band, where both bend with one host."""
+        if surface.bands != other.surface.bands:
+            return rooms_meet(box_round([surface.point(at) for at in ring]), self.box(other.copy))
+        rooms = {band: box_round([surface.point(at, band) for at in its]) for band, its in surface.rings(ring)}
+        return any(
+            band in rooms and rooms_meet(rooms[band], box_round(corners)) for band, corners in self.sheets(other.copy)
+        )
 
     def slip_mm(self, copies: Collection[Copy]) -> float:
         """How far what is sewn across lapped seams of these copies may slip along: their edges do not lie evenly there."""

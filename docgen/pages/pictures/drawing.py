@@ -17,6 +17,7 @@ from docgen.pages.pictures.hatching import across, uncovered
 from docgen.pages.pictures.hide import Hider
 from docgen.pages.pictures.legs import Leg, break_off, frame_legs
 from docgen.pages.pictures.rows import Row, Start, find_row
+from docgen.pages.pictures.under import bare_spans, both, list_over
 from docgen.pages.pictures.view import View
 
 LEAST_COSINE = -0.02  # between the ray and a face whose flesh side is seen
@@ -134,6 +135,7 @@ class Drawing:
                 faces.append(([self.flat(at, one.shift) for at in face.corners], inner(face.grain, view.eye)))
                 self.cosines.append(faces[-1][1])
                 self.owners.append(place)
+        self.over = list_over([(one.body, one.shift) for one in shown])
         self.flats = [flats for flats, _ in faces]
         self.hider = Hider(faces)
         self.rows = [*self._find_rows(begun_on)]
@@ -332,6 +334,8 @@ class Drawing:
         start, end, seen = self.seen(place, one, line)
         if self.window is not None and _is_beyond(self.window, start, end):
             return
+        if line.kind == "stitch" and (over := self.over.get(place)) and isinstance(one.body, Body):
+            seen = [*both(seen, bare_spans(one.body, line, over, self.view.eye))]
         for begin, finish in seen:
             p, q = _between(start, end, begin), _between(start, end, finish)
             a, b = frame.put(*p), frame.put(*q)

@@ -1,0 +1,88 @@
+"""Pictures of a cover that folds over panels and their pockets: what lies on what by how many layers, and one row for one
+seam. Layers counted by hand."""
+
+import math
+from pathlib import Path
+
+import pytest
+from short_specs import piece, seam, step
+from spec_text import Resolve
+
+from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.assemble.apart.bodies import LAYER_MM
+from docgen.checks import resolve_build
+from docgen.pages.pictures.article import set_article
+from docgen.pages.pictures.drawing import Drawing
+from docgen.read import read_spec
+
+STARTER = Path(__file__).parents[2] / "docgen" / "starters" / "wallet.toml"
+COVER = piece("cover", 210, 90, 'folds = [{ at = "centre", open = true, angle = 180 }]\n')
+LANDS = 'landings = [{ piece = "pocket", at = "0 mm from left, 0 mm from bottom" }]\n'
+PANELS = COVER + piece("left", 100, 90, LANDS) + piece("right", 100, 90) + piece("pocket", 100, 60)
+PANELS += seam("mouth", "pocket: right", "left")
+ROUND = (
+    ("left: left bottom", "cover: bottom right from left 110 mm to top"),
+    ("right: bottom right", "cover: left bottom from top to left 100 mm"),
+)
+
+
+def panels(*, is_cover_on_top: bool = False) -> str:
+    """Two panels behind the halves of a cover, the left one with a pocket."""
+    rows = [seam(f"round-{k}", *(pair[::-1] if is_cover_on_top else pair)) for k, pair in enumerate(ROUND)]
+    steps = step("Sew the pocket on.", seams="mouth") + step("Sew the panels to the cover.", seams="round-0 round-1")
+    return PANELS + "".join(rows) + steps
+
+
+def levels(build: Assembled) -> dict[str, int]:
+    return {one.copy.part: one.level for one in build.space.parts}
+
+
+def test_pockets_on_two_halves_are_no_layers_of_each_other() -> None:
+    """Folded, both halves lie in one place; each has its upper pocket on the inside and its lower one on that."""
+    found = levels(resolve_build(read_spec(STARTER)))
+    assert [found[part] for part in ("upper", "lower", "upper-right", "lower-right")] == [1, 2, 1, 2]
+
+
+def test_pockets_on_one_half_are(resolve_text: Resolve) -> None:
+    lands = (
+        'landings = [{ piece = "one", at = "0 mm from left, 0 mm from bottom", inside = true },'
+        ' { piece = "two", at = "TWO", inside = true }]\n'
+    )
+    text = piece("cover", 210, 90, 'folds = [{ at = "centre", open = true, angle = 180 }]\n' + lands)
+    text += piece("one", 90, 60) + piece("two", 90, 40)
+    text += seam("a", "one: left bottom", "cover") + seam("b", "two: left bottom", "cover")
+    for place, level in (("0 mm from left, 0 mm from bottom", -2), ("0 mm from right, 0 mm from bottom", -1)):
+        assert levels(resolve_text(text.replace("TWO", place)))["two"] == level
+
+
+def test_a_cover_lies_next_to_the_panel_that_it_folds_round(resolve_text: Resolve) -> None:
+    """Opened, left and right panel lie one layer off the cover: neither floats."""
+    opened = TakenApart(resolve_text(panels())).closed.opened_out
+    assert opened is not None
+    lifts = {body.copy.part: body.placed.lifts[0] for body in opened.bodies}
+    outs = {body.copy.part: body.placed.out(0) for body in opened.bodies}
+    for part in ("left", "right"):
+        off = [a - b for a, b in zip(lifts[part], lifts["cover"], strict=True)]
+        assert sum(a * b for a, b in zip(off, outs[part], strict=True)) == pytest.approx(1)
+
+
+def stitch_legs(drawing: Drawing, part: str) -> float:
+    """How much of the rows on a part is drawn, in mm of space."""
+    place = next(k for k, one in enumerate(drawing.shown) if one.body.copy == Copy(part))
+    one, frame = drawing.shown[place], drawing.glance(1.0).frame
+    lines = [line for line in one.body.lines if line.kind == "stitch" and line.name.startswith("round")]
+    legs = [leg for line in lines for leg in drawing._draw_line(place, one, line, "stitch", frame)]
+    return sum(math.dist(start, end) for _, start, end in legs)
+
+
+def test_a_row_through_a_pocket_is_seen_on_it_and_not_beside_it_on_the_panel(resolve_text: Resolve) -> None:
+    """Along the side of the left panel the row goes on for 30 mm above the pocket; the pocket is drawn one layer higher,
+    and hides as much of that. A length along either way of an isometric keeps its size on paper. The right panel has no
+    pocket: 90 mm at its side and 100 mm at its foot are seen, less 4 mm at the corner twice."""
+    build = resolve_text(panels())
+    apart = TakenApart(build)
+    found = set_article(apart.closed, build.space.kind, apart.lined)
+    assert found is not None
+    assert found.inside is not None
+    assert stitch_legs(found.inside, "left") == pytest.approx(30 - LAYER_MM)
+    assert stitch_legs(found.inside, "right") == pytest.approx(90 + 100 - 2 * 4)
