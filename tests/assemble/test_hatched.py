@@ -1,13 +1,16 @@
 """Where the flesh side is hatched: not on hems, which turn their grain there, nor where leather is cut out. By hand."""
 
+import math
 from collections.abc import Callable
 
 import pytest
 from short_specs import piece, seam, step
 
-from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.assemble import Assembled, Copy, TakenApart, Vec
+from docgen.geometry.shapes import Point
 from docgen.pages.pictures.drawing import Drawing, Shown
-from docgen.pages.pictures.view import View
+from docgen.pages.pictures.hatching import HALF_RIGHT, slope_of
+from docgen.pages.pictures.view import View, dimetric, isometric
 
 Resolve = Callable[[str], Assembled]
 FROM_BEHIND = View((-1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, -1.0))  # of what lies, true in size
@@ -66,3 +69,21 @@ def test_hems_that_meet_at_a_corner_have_no_line_beyond_the_piece(resolve_text: 
     for axis in (0, 1):
         assert min(at[axis] for at in rim) - 0.01 <= min(at[axis] for at in ends)
         assert max(at[axis] for at in ends) <= max(at[axis] for at in rim) + 0.01
+
+
+@pytest.mark.parametrize("right", [(1.0, 0.0, 0.0), (-1.0, 0.0, 0.0), (0.0, 1.0, 0.0)])
+def test_lines_that_hatch_what_lies_never_stand_upright(right: Vec) -> None:
+    """In an isometric both ways of a table rise at 30 degrees (ISO 5456-3, 5.1): half between them is upright or level."""
+    up = (0.0, 1.0, 0.0) if right[0] else (-1.0, 0.0, 0.0)
+    view = isometric("front")
+    legs = [Point(*view.flat(way)[:2]) for way in (right, up)]
+    slope = slope_of(*legs)
+    x, y = (legs[0][k] + legs[1][k] * slope for k in (0, 1))
+    degrees = math.degrees(math.atan2(abs(y), abs(x)))
+    assert degrees < 70
+    assert min(abs(degrees - 30), 90) > 20
+
+
+def test_what_stands_is_hatched_at_half_a_right_angle() -> None:
+    view = dimetric("front")
+    assert slope_of(Point(*view.flat((1.0, 0.0, 0.0))[:2]), Point(*view.flat((0.0, 0.0, 1.0))[:2])) == HALF_RIGHT

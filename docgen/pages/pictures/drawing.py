@@ -13,7 +13,7 @@ from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Copy,
 from docgen.classes import dataclass
 from docgen.geometry import vector
 from docgen.geometry.shapes import Point
-from docgen.pages.pictures.hatching import across, uncovered
+from docgen.pages.pictures.hatching import across, slope_of, uncovered
 from docgen.pages.pictures.hide import Hider
 from docgen.pages.pictures.legs import Leg, break_off, frame_legs
 from docgen.pages.pictures.rows import Row, Start, find_row
@@ -358,13 +358,16 @@ class Drawing:
         return "edge" if is_inside else "outline"
 
     def _hatch(self, one: Shown, body: Body, face: BodyFace, number: int, frame: Frame) -> Iterator[Leg]:
-        """Lines at 45 degrees on the piece, which run on from band to band."""
-        gap = HATCH_MM / frame.scale * math.sqrt(2)
-        offs = [y - x for x, y in face.ring]
+        """Slanting lines on the piece, which run on from band to band."""
+        surface, home = body.placed.surface, body.largest_band
+        right, up = (self.view.flat(surface.heading(way, home)) for way in (Point(1.0, 0.0), Point(0.0, 1.0)))
+        slope = slope_of(Point(*right[:2]), Point(*up[:2]))
+        gap = HATCH_MM / frame.scale * math.hypot(1.0, slope)
+        offs = [y - slope * x for x, y in face.ring]
         kinds = ("hatch", BETWEEN) if one.is_new else ("old hatch", f"old {BETWEEN}")
         bare = [*body.plain, *one.covered, *(body.margins(one.flanged) if one.flanged else ())]
         for k in range(math.ceil(min(offs) / gap), math.floor(max(offs) / gap) + 1):
-            for start, end in uncovered(across(face.ring, k * gap), bare, k * gap):
+            for start, end in uncovered(across(face.ring, k * gap, slope), bare, k * gap, slope):
                 ends = [self.flat(body.point(at, face.band), one.shift) for at in (start, end)]
                 for begin, finish in self.hider.seen(ends[0], ends[1], (number,)):
                     a = frame.put(*_between(ends[0], ends[1], begin))
