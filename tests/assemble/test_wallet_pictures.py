@@ -1,5 +1,5 @@
-"""Pictures of a cover that folds over panels and their pockets: what lies on what by how many layers, and one row for one
-seam. Layers counted by hand."""
+"""Pictures of a cover that folds over panels and their pockets: what lies on what by how many layers, one row for one seam,
+and the inside up where that is sewn on top. Layers and ways counted by hand."""
 
 import math
 from pathlib import Path
@@ -8,11 +8,12 @@ import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
 
-from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.assemble import Assembled, Copy, TakenApart, inner
 from docgen.assemble.apart.bodies import LAYER_MM
 from docgen.checks import resolve_build
 from docgen.pages.pictures.article import set_article
 from docgen.pages.pictures.drawing import Drawing
+from docgen.pages.pictures.pictures import Pictures
 from docgen.read import read_spec
 
 STARTER = Path(__file__).parents[2] / "docgen" / "starters" / "wallet.toml"
@@ -86,3 +87,12 @@ def test_a_row_through_a_pocket_is_seen_on_it_and_not_beside_it_on_the_panel(res
     assert found.inside is not None
     assert stitch_legs(found.inside, "left") == pytest.approx(30 - LAYER_MM)
     assert stitch_legs(found.inside, "right") == pytest.approx(90 + 100 - 2 * 4)
+
+
+@pytest.mark.parametrize("is_cover_on_top", [False, True])
+def test_what_a_seam_has_on_top_is_drawn_on_top(resolve_text: Resolve, is_cover_on_top: bool) -> None:
+    """The first partner of a seam is the top layer, as `docgen keys seams` says."""
+    (scene,) = Pictures(resolve_text(panels(is_cover_on_top=is_cover_on_top)))._scenes(1)
+    heights = {one.body.copy.part: inner(one.shift, scene.drawing.view.eye) for one in scene.drawing.shown}
+    assert (heights["cover"] > heights["left"]) == is_cover_on_top
+    assert (heights["cover"] > heights["right"]) == is_cover_on_top

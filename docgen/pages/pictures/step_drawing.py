@@ -53,14 +53,16 @@ class StepScene:
 
 
 def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepScene:
-    """How a heap is drawn, with what is known of it: from where what goes on comes nearer, unless from the other side
-    more is seen of what is sewn."""
+    """How a heap is drawn, with what is known of it: from where what goes on comes nearer, of what is sewn lying back to
+    back from the side of what its seam has on top, unless from the other side more is seen of what is sewn."""
     eye = view_of(joined.kind, "front", is_away=joined.is_away).eye
     toward = sum(inner(one.way, eye) * (-1 if _is_host(bodies, heap, one) else 1) for one in heap.moved)
+    tops = [*_find_tops(bodies, heap)] if joined.kind == "lying" else []
+    toward = sum(inner(top, eye) for top in tops) if tops else toward
     first: Side = "front" if toward >= -1e-6 else "behind"
     scene = _set_scene(bodies, heap, joined, first)
     is_badly_seen = bool(scene.drawing.rows) and min(map(_worth, scene.drawing.rows)) < WELL_SEEN
-    is_badly_seen = is_badly_seen and not _lies_outside(bodies, heap)
+    is_badly_seen = is_badly_seen and not tops and not _lies_outside(bodies, heap)
     hidden = _count_hidden(scene) if is_badly_seen or heap.moved or heap.handled else 0
     if is_badly_seen or hidden:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
@@ -68,6 +70,17 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
         scene, hidden = max(told, key=lambda one: round(sum(map(_worth, one[0].drawing.rows)) - one[1], 2))
         scene = _bring_out(scene, bodies, heap, joined) if hidden else scene
     return _add_detail(scene, bodies, heap, joined)
+
+
+def _find_tops(bodies: Mapping[Copy, Body], heap: Heap) -> Iterator[Vec]:
+    """The ways that the outer sides look of what seams have on top of another part, to which it lies back to back."""
+    for bond in heap.bonds:
+        top, under = bodies[bond.one].placed, bodies[bond.other].placed
+        is_back = any(
+            one.how == "back to back" and one.host == other.copy for one, other in ((top, under), (under, top))
+        )
+        if bond.seam and is_back:
+            yield top.out(bodies[bond.one].held_band)
 
 
 def _lies_outside(bodies: Mapping[Copy, Body], heap: Heap) -> bool:
