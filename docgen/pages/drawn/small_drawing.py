@@ -23,6 +23,7 @@ from docgen.pages.drawn.small_sketch import (
     make_sketches,
 )
 from docgen.pages.drawn.stamps import runs_of, stamp
+from docgen.pages.drawn.straps_on import StrapOn, break_points
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark, text_lines
 from docgen.pages.setting.blocks import Figure, PageStyle
@@ -127,9 +128,11 @@ def _make_figure(
         kinds |= used
         marks += drawn
         marks += number_seams(pen, base, numbers, drawn)
-        marks += _draw_name(cell.lines, base, style)
+        marks += _draw_name(cell.lines, Point(base.x, base.y - cell.below_mm), style)
     said = words("drawing")
     caption = f"{said['scale']} 1:{scale_to:g}" + (f"; {left_out} {said['left_out']}" if left_out else "")
+    on_it = dict.fromkeys(strap.landing.title for cell in cells for strap in cell.sketch.straps)
+    caption += f"; {said['on_it']}: {', '.join(on_it)}" if on_it else ""
     return Figure(width_mm, height, tuple(marks), caption, tuple(sorted(kinds.intersection(said))))
 
 
@@ -152,24 +155,26 @@ def draw_sketch(pen: Pen, base: Point) -> tuple[list[Mark], set[str]]:
     sketch, scale_to, style = pen.sketch, pen.scale_to, pen.style
     drawn = tuple(_draw_piece(pen))
     kinds, marks = {kind for kind, _ in drawn}, tuple(mark for _, mark in drawn)
+    around = sketch.around_at(scale_to)
+    left, bottom = base.x - EDGE_MM - around.left, base.y - EDGE_MM - around.bottom
     high = sketch.height_mm / scale_to
+    top = base.y + high + EDGE_MM + around.top
     if not sketch.is_broken:
-        wide = sketch.width_at(scale_to)
-        return [_clip(marks, base, base.x - EDGE_MM, base.x + wide + EDGE_MM, high)], kinds
+        right = base.x + sketch.width_at(scale_to) + EDGE_MM + around.right
+        return [_clip(marks, base, Box(left, bottom, right, top))], kinds
     cut = base.x + sketch.first_mm / scale_to
     right = cut + BREAK_GAP_MM
     moved = Point(right - (sketch.length_mm - sketch.last_mm) / scale_to, base.y)
     parts: list[Mark] = [
-        _clip(marks, base, base.x - EDGE_MM, cut, high),
-        _clip(marks, moved, right, right + sketch.last_mm / scale_to + EDGE_MM, high),
+        _clip(marks, base, Box(left, bottom, cut, top)),
+        _clip(marks, moved, Box(right, bottom, right + sketch.last_mm / scale_to + EDGE_MM + around.right, top)),
         _draw_break(cut, base.y, high, style),
         _draw_break(right, base.y, high, style),
     ]
     return parts, kinds | {"broken"}
 
 
-def _clip(marks: tuple[Mark, ...], base: Point, left: float, right: float, high: float) -> ClipMark:
-    box = Box(left, base.y - EDGE_MM, right, base.y + high + EDGE_MM)
+def _clip(marks: tuple[Mark, ...], base: Point, box: Box) -> ClipMark:
     return ClipMark(box=box, marks=marks, dx_mm=base.x, dy_mm=base.y)
 
 
@@ -207,8 +212,26 @@ def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
             yield line.kind, PathMark(path=polyline(_ends_of_slit(line, pen)), stroke=_stroke(line.kind, pen.style))
         elif line in laid:
             yield "cut", PathMark(path=pen.put(line.path), stroke=_stroke("cut", pen.style), fill=1.0)
+            for strap in pen.sketch.straps:
+                if strap.landing == line:
+                    yield from _draw_strap_on(strap, pen)
         elif _is_shown(line, pen):
             yield line.kind, PathMark(path=pen.put(line.path), stroke=_stroke(line.kind, pen.style))
+
+
+def _draw_strap_on(strap: StrapOn, pen: Pen) -> Iterator[tuple[str, Mark]]:
+    """What goes on of a strap, over the line where what lies fast ends."""
+    corners, stroke = pen.put_points(strap.corners_at(pen.scale_to)), _stroke("cut", pen.style)
+    yield "cut", PathMark(path=polyline((*corners, corners[0])), fill=1.0)
+    if strap.is_held:
+        yield "cut", PathMark(path=polyline(corners[:2]), stroke=stroke)
+        yield "cut", PathMark(path=polyline(corners[2:]), stroke=stroke)
+    elif strap.is_broken_at(pen.scale_to):
+        yield "cut", PathMark(path=polyline(corners[:2]), stroke=stroke)
+        yield "cut", PathMark(path=polyline(corners[2:]), stroke=stroke)
+        yield "goes_on", PathMark(path=polyline(break_points(corners[1], corners[2])), stroke=stroke)
+    else:
+        yield "cut", PathMark(path=polyline(corners), stroke=stroke)
 
 
 def _ends_of_slit(slit: Slit, pen: Pen) -> list[Point]:

@@ -11,11 +11,12 @@ from docgen.classes import dataclass
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import end_point, path_box, scale_path, start_point, transform_path
-from docgen.geometry.shapes import Path, Point
+from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import Transform, compose, rotation, transform_point, translation
+from docgen.pages.drawn.straps_on import StrapOn, find_straps_on
 from docgen.pages.setting.blocks import PageStyle
 from docgen.plan import DrawnPiece, Plan
-from docgen.resolve import Hole, Piece, PieceLine, by_name, lines_of
+from docgen.resolve import Hole, Piece, PieceLine, Strap, by_name, lines_of
 
 # The scales tried, largest first: a drawing is 1 to one of these.
 SCALES = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200)
@@ -39,7 +40,8 @@ RUNS_ON = ("cut", "centre", "stitch", "skive", "landing", "drawn", "notch")  # n
 class Sketch:
     """A piece as it will lie, in its own mm; `place` brings it to (0, 0).
 
-    Of a broken one `first_mm` and `last_mm` of its length are shown, else `first_mm` is all of it.
+    Of a broken one `first_mm` and `last_mm` of its length are shown, else `first_mm` is all of it. `straps` lie on it by
+    an end.
     """
 
     piece: Piece
@@ -49,6 +51,7 @@ class Sketch:
     last_mm: float
     length_mm: float
     height_mm: float
+    straps: tuple[StrapOn, ...] = ()
 
     @property
     def is_broken(self) -> bool:
@@ -59,6 +62,20 @@ class Sketch:
         gap = BREAK_GAP_MM if self.is_broken else 0.0
         return (self.first_mm + self.last_mm) / scale_to + gap
 
+    def around_at(self, scale_to: float) -> Box:
+        """How far on paper straps that lie on it are drawn beyond it on each side, with their break lines."""
+        ends = [transform_point(at, self.place) for strap in self.straps for at in strap.corners_at(scale_to)]
+        beyond = (
+            max((mm / scale_to + EDGE_MM for mm in over if mm > 0), default=0.0)
+            for over in (
+                [-at.x for at in ends],
+                [-at.y for at in ends],
+                [at.x - self.length_mm for at in ends],
+                [at.y - self.height_mm for at in ends],
+            )
+        )
+        return Box(*beyond)
+
     def largest_at(self, scale_to: float) -> float:
         """Width or height on paper at 1 to `scale_to`, whichever is more."""
         return max(self.width_at(scale_to), self.height_mm / scale_to)
@@ -67,13 +84,14 @@ class Sketch:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
     """A sketch, 1 to what it is drawn, and the lines of its name; (x, y) is its bottom left on the figure, y down from the
-    top."""
+    top, with `below_mm` free there."""
 
     sketch: Sketch
     scale_to: float
     lines: tuple[str, ...]
     x: float
     y: float
+    below_mm: float = 0.0
 
     @property
     def is_readable(self) -> bool:
@@ -123,11 +141,13 @@ def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ..
             set=tuple(dict.fromkeys((*known.set, *item.set))),
             laid=item.laid,
         )
-    return tuple(make_sketch(pieces[name], item) for name, item in merged.items() if name in pieces)
+    straps = by_name(plan.build.straps)
+    return tuple(make_sketch(pieces[name], item, straps) for name, item in merged.items() if name in pieces)
 
 
-def make_sketch(piece: Piece, drawn: DrawnPiece) -> Sketch:
+def make_sketch(piece: Piece, drawn: DrawnPiece, straps: Mapping[str, Strap] = MappingProxyType({})) -> Sketch:
     """The piece lying down when it is long, with its middle left out when it is very long."""
+    landed = [landing for landing in piece.strap_landings if landing.key in drawn.laid and landing.strap in straps]
     box = outline_box(piece.outline)
     turn = rotation(-math.pi / 2) if box.height > LYING_RATIO * box.width else Transform()
     lying = path_box(transform_path(outline_path(piece.outline), turn))
@@ -137,7 +157,14 @@ def make_sketch(piece: Piece, drawn: DrawnPiece) -> Sketch:
     if length > BROKEN_RATIO * height:
         first, last = _find_ends(piece, place, length, height)
     return Sketch(
-        piece=piece, drawn=drawn, place=place, first_mm=first, last_mm=last, length_mm=length, height_mm=height
+        piece=piece,
+        drawn=drawn,
+        place=place,
+        first_mm=first,
+        last_mm=last,
+        length_mm=length,
+        height_mm=height,
+        straps=tuple(find_straps_on(landed, straps)),
     )
 
 
@@ -168,7 +195,8 @@ def arrange_sketches(
     left = EDGE_MM
     for sketch in sketches:
         own_to = _own_scale(sketch, scale_to, width_mm - 2 * EDGE_MM)
-        wide = sketch.width_at(own_to)
+        around = sketch.around_at(own_to)
+        wide = sketch.width_at(own_to) + around.left + around.right
         if wide > width_mm - 2 * EDGE_MM:
             return None
         title = sketch.piece.title if own_to == scale_to else f"{sketch.piece.title} 1:{own_to:g}"
@@ -182,10 +210,21 @@ def arrange_sketches(
     cells: list[Cell] = []
     y = EDGE_MM
     for row in rows:
-        y += max(sketch.height_mm / own_to for sketch, own_to, _, _ in row)
-        cells += [Cell(sketch=sketch, scale_to=own_to, lines=lines, x=x, y=y) for sketch, own_to, lines, x in row]
+        y += max(_height_at(sketch, own_to) for sketch, own_to, _, _ in row)
+        cells += [_make_cell(sketch, own_to, lines, Point(x, y)) for sketch, own_to, lines, x in row]
         y += NAME_GAP_MM + max(len(lines) for _, _, lines, _ in row) * line + ROW_GAP_MM
     return tuple(cells), y - ROW_GAP_MM + EDGE_MM
+
+
+def _height_at(sketch: Sketch, scale_to: float) -> float:
+    around = sketch.around_at(scale_to)
+    return sketch.height_mm / scale_to + around.bottom + around.top
+
+
+def _make_cell(sketch: Sketch, scale_to: float, lines: tuple[str, ...], corner: Point) -> Cell:
+    around = sketch.around_at(scale_to)
+    at = Point(corner.x + around.left, corner.y - around.bottom)
+    return Cell(sketch=sketch, scale_to=scale_to, lines=lines, x=at.x, y=at.y, below_mm=around.bottom)
 
 
 def _own_scale(sketch: Sketch, scale_to: float, room_mm: float) -> float:
