@@ -18,6 +18,7 @@ from docgen.assemble.space.holds import hang_metal
 from docgen.assemble.space.hung_on import hang, has_spots
 from docgen.assemble.space.lay import follow_rim, land, lie_between, line
 from docgen.assemble.space.line_walls import line_wall
+from docgen.assemble.space.over_depth import go_over_depth
 from docgen.assemble.space.placed import (
     BY_AN_END,
     NO_HOLE,
@@ -53,6 +54,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
     if any(gap.over_mm > EDGES_APART_MM for gap in gaps) or any(_facing_alike(scene)):
         scene, gaps = _turn_pieces(scene, gaps)
     turn_out(scene)
+    go_over_depth(scene)
     hung = [*hang_metal(scene)]
     unplaced = [*_tell_unplaced(scene), *place_straps(scene, hung)]
     metal = [*set_metal(scene, hung)]

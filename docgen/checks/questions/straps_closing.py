@@ -41,7 +41,7 @@ def ask_near_halves(subject: Subject) -> Iterator[Question]:
     goes over the depth of a bag in one bend, of which that is an estimate."""
     room = subject.build.assembly.room
     for (piece, hole), (other, twin), apart_mm in closed_halves(subject):
-        is_over_depth = room and room.kind == "box" and any(fold.angle_deg == 180 for fold in piece.own_folds)
+        is_over_depth = room and room.kind == "box" and len(piece.own_folds) == 1
         if piece is not other and not is_over_depth and NEAR_MM < apart_mm <= subject.build.limits.snaps_meet_mm:
             what = f'folded over, "{piece.name}" has its half of the snap {subject.length(apart_mm)} from the one in '
             what += f'"{other.name}" (line {hole.place.line})'

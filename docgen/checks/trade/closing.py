@@ -10,9 +10,9 @@ from docgen.checks.naming import NAME_RE
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
 from docgen.geometry.outline import outline_box
-from docgen.geometry.vector import cross, dot, scale, subtract, turn_left, unit
+from docgen.geometry.vector import cross, dot, subtract, unit
 from docgen.problems import line_words
-from docgen.resolve import Fold, Hardware, Hole, Piece
+from docgen.resolve import Hardware, Hole, Piece
 from docgen.tables.sewing import ONE_PIECE_MEET_MM
 from docgen.written.units.lengths import parse_length
 from docgen.written.units.telling import format_mm
@@ -89,15 +89,15 @@ def closed_halves(subject: Subject) -> Iterator[tuple[Half, Half, float]]:
     """Both halves of each snap in a part that bends over another or itself, that of the part which bends first, and how far
     apart they lie once it is folded, mm."""
     for cap, stud in _pairs(subject):
-        (piece, hole), (other, twin) = (cap, stud) if cap[0].bends_over else (stud, cap)
-        if not (piece.bends_over or (piece is other and _closes(piece, hole, twin))) or (
-            piece.bends_over and piece is other
-        ):
+        is_first = cap[0].bends_over or (not stud[0].bends_over and _comes_over(subject, cap[0], stud[0]))
+        (piece, hole), (other, twin) = (cap, stud) if is_first else (stud, cap)
+        is_over = piece.bends_over or _comes_over(subject, piece, other)
+        if not (is_over or (piece is other and _closes(piece, hole, twin))) or (piece.bends_over and piece is other):
             continue
         one, two = (subject.space.part(Copy(part.name)) for part in (piece, other))
         if one is None or two is None or (two.host != one.copy and (_may_turn(one) or _may_turn(two))):
             continue
-        yield (piece, hole), (other, twin), _beside_mm(subject, one, hole, two, twin)
+        yield (piece, hole), (other, twin), _beside_mm(one, hole, two, twin)
 
 
 @check(
@@ -110,8 +110,10 @@ def closed_halves(subject: Subject) -> Iterator[tuple[Half, Half, float]]:
 def find_halves_aside(subject: Subject) -> Iterator[Found]:
     """Where folds do not tell how the piece that closes comes to lie: rectangles as wide as each other, one of which has
     a fold across it."""
+    judged = {half.place for *halves, _ in closed_halves(subject) for _, half in halves}
     for (piece, hole), (other, twin) in _pairs(subject):
-        if piece is other or not all(one.shape == "rectangle" for one in (piece, other)) or piece.bends_over:
+        is_flat = all(one.shape == "rectangle" for one in (piece, other)) and not piece.bends_over
+        if piece is other or not is_flat or hole.place in judged:
             continue
         one, two = outline_box(piece.outline), outline_box(other.outline)
         folded = [fold for part in (piece, other) for fold in part.marks.folds if fold.is_open]
@@ -162,40 +164,23 @@ def _may_turn(placed: Placed) -> bool:
     return placed.is_free and placed.how not in ("goes on", "lies on")
 
 
-def _beside_mm(subject: Subject, one: Placed, hole: Hole, other: Placed, twin: Hole) -> float:
-    """How far holes lie beside each other along the face of the other part: what lies between fills out the rest. A flap
-    that bends over in one fold goes over the depth of the bag before it comes down."""
+def _beside_mm(one: Placed, hole: Hole, other: Placed, twin: Hole) -> float:
+    """How far holes lie beside each other along the face of the other part: what lies between fills out the rest."""
     off = [a - b for a, b in zip(one.surface.point(hole.at), other.surface.point(twin.at), strict=True)]
     normal = other.surface.normal(other.surface.band_of(twin.at))
-    depth_mm = _depth_between_mm(subject, one, other)
-    if depth_mm:
-        fold = _half_bends(one)[0]
-        foot = subtract(hole.at, scale(turn_left(unit(subtract(fold.end, fold.start))), fold.off_mm(hole.at)))
-        down = [a - b for a, b in zip(one.surface.point(hole.at), one.surface.point(foot), strict=True)]
-        long_mm = math.hypot(*down)
-        off = [a - depth_mm * b / long_mm for a, b in zip(off, down, strict=True)] if long_mm > TINY_MM else off
     away = sum(a * n for a, n in zip(off, normal, strict=True))
     return math.sqrt(max(0.0, sum(a * a for a in off) - away * away))
 
 
-def _half_bends(placed: Placed) -> list[Fold]:
-    """The open folds at which a part bends by half a turn."""
-    return [fold for fold in placed.item.folds if fold.is_open and fold.angle_deg == 180]
-
-
-def _depth_between_mm(subject: Subject, one: Placed, other: Placed) -> float:
-    """How deep the bag is on whose two panels a flap with one fold and what it closes on lie, each by itself or by its
-    host, from the outside of one to that of the other: an estimate; 0 for others."""
-    room = subject.build.assembly.room
-    if room is None or room.kind != "box" or len(_half_bends(one)) != 1:
-        return 0.0
-    panels = [
-        next((copy.part for copy in (it.copy, it.host) if copy and copy.part in room.parts[:2]), "")
-        for it in (one, other)
-    ]
-    if not all(panels) or panels[0] == panels[1]:
-        return 0.0
-    return room.depth_mm + sum(subject.parts.full_mm(subject.parts.pieces[name]) for name in panels)
+def _comes_over(subject: Subject, piece: Piece, other: Piece) -> bool:
+    """Whether a piece comes over at the one fold that it has, of which no angle is said: it goes over the depth between
+    both, or is sewn to the other along several edges."""
+    if piece is other or len(piece.own_folds) != 1 or not piece.own_folds[0].is_open or piece.own_folds[0].angle_deg:
+        return False
+    placed = subject.space.part(Copy(piece.name))
+    between = [seam for seam in subject.build.seams if {piece.name, other.name} <= seam.parts]
+    edges = {edge for seam in between for side in seam.sides if side.part == piece.name for edge in side.edges}
+    return placed is not None and (len(placed.surface.bands) > 2 or len(edges) > 1)
 
 
 def _closes(piece: Piece, hole: Hole, twin: Hole) -> bool:
@@ -246,7 +231,7 @@ def find_missed_studs(subject: Subject) -> Iterator[Found]:
                 if one is None or two is None or _may_turn(one) or flap is piece or not holes:
                     continue
                 apart_mm, nearest = min(
-                    ((_beside_mm(subject, one, hole, two, twin), hole) for hole in holes), key=lambda it: it[0]
+                    ((_beside_mm(one, hole, two, twin), hole) for hole in holes), key=lambda it: it[0]
                 )
                 if apart_mm > subject.build.limits.snaps_meet_mm:
                     what = (
