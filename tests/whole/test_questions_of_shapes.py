@@ -92,3 +92,31 @@ def test_a_pocket_that_is_sewn_by_two_neighbouring_edges_is_asked_about(ask: Ask
     assert ask(plain) == []
     (told,) = ask(plain, ("left bottom right", "left bottom"))
     assert told.endswith('"pocket" is sewn on by its left and bottom alone, and stays open above and at one side')
+
+
+ROUNDED = """\
+<back>
+round = { bottom-left = "20 mm", bottom-right = "20 mm" }
+<bare front>
+<seam a: ["back: left bottom right", "front: left bottom right"]>
+"""
+
+
+def test_one_round_corner_of_two_that_a_seam_goes_round_is_asked_about(ask: Ask) -> None:
+    assert ask(ROUNDED) == []
+    (told,) = ask(ROUNDED, (', bottom-right = "20 mm"', ""))
+    assert told == '18: "back" is sewn round its corners at bottom, bottom-left round and bottom-right square'
+    (told,) = ask(ROUNDED, ("bottom-right =", "top-right ="))
+    assert told.endswith("bottom-left round and bottom-right square, and is round at top-right too")
+
+
+def test_corners_that_no_seam_goes_round_together_are_not_asked_about(ask: Ask) -> None:
+    assert ask(ROUNDED, ('round = { bottom-left = "20 mm", bottom-right', "round = { top-left")) == []
+    assert (
+        ask(
+            ROUNDED,
+            (', bottom-right = "20 mm"', ""),
+            ('["back: left bottom right", "front: left bottom right"]', '["back: left", "front: left"]'),
+        )
+        == []
+    )

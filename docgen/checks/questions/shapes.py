@@ -1,15 +1,16 @@
-"""What the shapes of a build leave in doubt: an outline that is even but for one corner, copies of one hand, a row of
-pockets with a gap, a pocket that is open at a side."""
+"""What the shapes of a build leave in doubt: an outline that is even but for one corner, one corner round of two that are
+sewn, copies of one hand, a row of pockets with a gap, a pocket that is open at a side."""
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
 from math import dist
 
+from docgen.checks.questions.places import shape_spec
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.checks.trade.lids import folded_box_mm
-from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.outline import corner_names, outline_box, outline_path
 from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Curve, Point, Segment
 from docgen.problems import Place
@@ -25,6 +26,7 @@ LEAST_EVEN = 4  # so many others that have their like
 SAME_GAP_MM = 1.0
 LEAST_GAPS = 4
 MANY_EVEN = 8  # so many corners are even before one more is missed: our choice
+CORNERS = ("bottom-left", "bottom-right", "top-right", "top-left")
 NEIGHBOURS = ({"left", "bottom"}, {"right", "bottom"})
 
 
@@ -237,3 +239,29 @@ def ask_lids(subject: Subject) -> Iterator[Question]:
             what = f'nothing says whether "{lid.name}" goes over "{others[0].name}" as its loose lid'
             answer = f'write lid-of = "{others[0].name}" in it, and its room is checked; else there is nothing to do'
             yield Question(place=lid.place, what=what, answer=answer)
+
+
+@question
+def ask_lone_corners(subject: Subject) -> Iterator[Question]:
+    """Rectangles that seams sew round two corners of one edge, of which one is round and the other square; once for a
+    shape."""
+    told: set[str] = set()
+    for seam in subject.build.seams:
+        for side in seam.sides:
+            piece = subject.parts.pieces.get(side.part)
+            if piece is None or piece.shape != "rectangle" or piece.model in told or len(side.edges) not in (1, 3):
+                continue
+            rounded = {*corner_names(piece.outline)}
+            foot = side.edges[1] if len(side.edges) == 3 else "" if side.edges != ("all",) else "bottom"
+            pair = {name for name in CORNERS if foot in name.split("-")}
+            own = shape_spec(subject.specs, piece.name)
+            if len(pair & rounded) == 1 and own.round:
+                told.add(piece.model)
+                (round_,), (square,) = pair & rounded, pair - rounded
+                stray = sorted(rounded - pair) if len(rounded) == 2 else []
+                what = f'"{piece.name}" is sewn round its corners at {foot}, {round_} round and {square} square'
+                if stray:
+                    what += f", and is round at {stray[0]} too"
+                place = next((it.length.place for it in own.round if it.name == (stray or [round_])[0]), own.place)
+                answer = f"write {square} = ... in round{f' in place of {stray[0]}' if stray else ''}; "
+                yield Question(place=place, what=what, answer=answer + "where it is meant so there is nothing to do")

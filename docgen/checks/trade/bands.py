@@ -1,7 +1,9 @@
 """Checks of what is marked along edges: skives where nothing lies over, joints thinned on one side, notches without a
 mate."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from itertools import combinations
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
@@ -63,7 +65,32 @@ def find_uneven_joints(subject: Subject) -> Iterator[Found]:
             skived = (item.edges.place for item in (spec.skives if spec else ()) if item.edges)
             place = next(skived, subject.parts.pieces[name].place)
             mend = "skive the ends that lie over each other, start and end, or accept this"
-            yield place, what, mend, name
+            yield place, what, _order_words(join, found) + mend, name
+
+
+def _order_words(join: Join, found: Mapping[str, int]) -> str:
+    """`write of = [...]; else `, where two strips in each other's place would lie in as many joints as they have skived
+    ends."""
+    for order in other_orders(join):
+        turned = replace(join, pieces=order)
+        if all(found[name] == _joints_of(turned, name) for name in found):
+            return f"{order_words(order)}; else "
+    return ""
+
+
+def other_orders(join: Join) -> Iterator[tuple[str, ...]]:
+    """The strips of a join with two unlike ones of them in each other's place."""
+    for one, other in combinations(range(len(join.pieces)), 2):
+        if join.pieces[one] != join.pieces[other]:
+            order = [*join.pieces]
+            order[one], order[other] = order[other], order[one]
+            yield tuple(order)
+
+
+def order_words(names: Iterable[str]) -> str:
+    """How strips of a join are written in this order."""
+    written = ", ".join(f'"{name}"' for name in names)
+    return f"write of = [{written}]"
 
 
 def _ends_words(count: int) -> str:

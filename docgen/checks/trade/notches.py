@@ -1,8 +1,10 @@
 """Check of match marks: those of seam partners must meet when the seam is sewn."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import NamedTuple
 
+from docgen.checks.trade.bands import order_words, other_orders
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.nearest import inset_stretch
@@ -11,15 +13,24 @@ from docgen.geometry.path import part_of, path_length, points_at
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale
+from docgen.problems import Place
 from docgen.resolve import Seam, SeamSide, Stitch, by_name, from_start, marks_along, side_words, turn_to_meet
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0
 
 
-@check("notches-apart", "Match marks of partners meet within {notches_meet}.", PRACTICE, needs_whole=True)
+@check(
+    "notches-apart",
+    "Match marks of partners meet within {notches_meet}.",
+    PRACTICE,
+    needs_whole=True,
+    waits_for=("strips-left-over",),
+)
 def find_notches_apart(subject: Subject) -> Iterator[Found]:
-    stitches = by_name(subject.build.stitches)
+    """Of each seam its first side and the others; strips of a join that would have them meet in another order are told at
+    that alone, and once."""
+    stitches, told = by_name(subject.build.stitches), set[Place]()
     for seam in subject.build.seams:
         sides = [side for side in seam.sides if side.edges]
         marks = [_side_marks(side, stitches[seam.stitch], subject) for side in sides]
@@ -33,7 +44,40 @@ def find_notches_apart(subject: Subject) -> Iterator[Found]:
                     f"{subject.length(gap_mm)} apart: {subject.length(one_mm)} and {subject.length(other_mm)} from where "
                     "it begins"
                 )
-                yield seam.place, what, "measure both again from one end of the seam", seam.name
+                place, mend = _find_order(subject, seam, sides[0], side, marks[0], found) or (seam.place, "")
+                if not mend:
+                    mend = f"measure both again from one end of the seam{_lines_words(subject, sides[0], side)}"
+                elif place in told:
+                    continue
+                told.add(place)
+                yield place, what, mend, seam.name
+
+
+def _find_order(
+    subject: Subject, seam: Seam, first: SeamSide, side: SeamSide, here: list[float], there: list[float]
+) -> tuple[Place, str] | None:
+    """Two strips of a join that, each in the other's place, would bring its notches to those of the other side: where its
+    strips are written, and how."""
+    specs = {it.name: it for it in subject.spec.joins}
+    for one, known in ((first, there), (side, here)):
+        join, spec = subject.parts.joins.get(one.part), specs.get(one.part)
+        if join is None or spec is None or one.stretch_mm:
+            continue
+        for order in other_orders(join):
+            laid = [*marks_along(replace(join, pieces=order), one.edges, subject.parts.pieces)]
+            if laid and known and _worst_gap(seam, known, one, laid).apart_mm <= subject.build.limits.notches_meet_mm:
+                return spec.of[0].place, f"{order_words(order)}, by which they meet; else measure both again"
+    return None
+
+
+def _lines_words(subject: Subject, *sides: SeamSide) -> str:
+    """` (lines 65 and 74)`, where both have their notches on the edges that are sewn; nothing where not both are found."""
+    lines = []
+    for side in sides:
+        spec = subject.piece_spec(side.part)
+        notches = spec.notches if spec else ()
+        lines += [it.on.place.line for it in notches if it.on and it.on.value in side.edges][:1]
+    return f" (lines {lines[0]} and {lines[1]})" if len(lines) == 2 else ""
 
 
 def _is_turned_to_meet(subject: Subject, seam: Seam, side: SeamSide, first: list[float], other: list[float]) -> bool:

@@ -40,11 +40,13 @@ FindGap = Callable[[Spec], float | None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One word of a spec changed: where, what is asked or said of it, and the spec with it."""
+    """One word of a spec changed: where, what is asked or said of it, and the spec with it; `frees` where it leaves an edge
+    to another seam that sews it too, for one that none has."""
 
     place: Place
     mend: str
     spec: Spec
+    frees: bool = False
 
 
 def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list[Problem]:
@@ -69,6 +71,7 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     tried = [(change, gap_mm) for change in changes if (gap_mm := find_gap(change.spec)) is not None]
     exact = [change for change, gap_mm in tried if gap_mm <= EXACT_MM]
     found = [change for change in exact if change.mend.startswith(TURNED)] or exact
+    found = [change for change in found if change.frees] or found
     found = found or [
         change for change, _ in tried if not change.mend.startswith(TURNED)
     ]  # nearly square, it fits nearly
@@ -152,11 +155,12 @@ def _change_edges(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide
     for value in seam.meet:
         part, _, written = value.value.partition(":")
         name, edges = part.split()[0], written.split()
-        taken = {edge for found in sides.values() for side in found if side.part == name for edge in side.edges}
+        taken = Counter(edge for found in sides.values() for side in found if side.part == name for edge in side.edges)
         free = [edge for edge in _edges_of(pieces, name) if edge not in taken]
         for at in range(len(edges) if "from" not in edges else 0):
             for edge in free:
-                yield _meant(spec, seam, value, f"{part}: {' '.join([*edges[:at], edge, *edges[at + 1 :]])}")
+                change = _meant(spec, seam, value, f"{part}: {' '.join([*edges[:at], edge, *edges[at + 1 :]])}")
+                yield replace(change, frees=taken[edges[at]] > 1)
 
 
 def _edges_of(pieces: Mapping[str, PieceSpec], name: str) -> tuple[str, ...]:
@@ -191,20 +195,27 @@ def _meant(spec: Spec, seam: SeamSpec, value: Value[str], written: str) -> Chang
 
 
 def _change_model(spec: Spec, piece: PieceSpec, sides: Mapping[str, tuple[SeamSide, ...]]) -> Iterator[Change]:
-    """A piece that is like another than the one that it is sewn to by the same edges."""
-    if piece.like is not None:
-        for found in sides.values():
-            own = next((side.edges for side in found if side.part == piece.name), ())
-            mates = {side.part for side in found} - {piece.name}
-            beside = [it for it in sides.values() if own and it is not found and mates & {side.part for side in it}]
-            for side in chain(found, *beside):
-                if (
-                    (len(side.edges) > 1 or WHOLE in side.edges)
-                    and side.edges == own
-                    and side.part not in (piece.name, piece.like.value)
-                ):
-                    other = replace(piece, like=replace(piece.like, value=side.part))
-                    yield _changed(spec, piece, other, piece.like.place, f'write like = "{side.part}"')
+    """A piece that is like another than what it is sewn to by the same edges, or what that is like: by several of its
+    edges, by one in two seams to two parts of that shape."""
+    if piece.like is None:
+        return
+    models = {one.name: words(one.like) or one.name for one in spec.pieces}
+    met: dict[str, set[str]] = {}
+    meant: dict[str, None] = {}
+    for found in sides.values():
+        own = next((side.edges for side in found if side.part == piece.name), ())
+        mates = {side.part for side in found} - {piece.name}
+        beside = [it for it in sides.values() if own and it is not found and mates & {side.part for side in it}]
+        for side in chain(found, *beside):
+            if side.edges == own and side.part in models:
+                alike = met.setdefault(models[side.part], set())
+                alike.add(side.part)
+                if len(own) > 1 or WHOLE in own or len(alike) > 1:
+                    meant[models[side.part]] = None
+    for name in meant:
+        if name not in (piece.name, piece.like.value):
+            other = replace(piece, like=replace(piece.like, value=name))
+            yield _changed(spec, piece, other, piece.like.place, f'write like = "{name}"')
 
 
 def _change_turned(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
