@@ -130,7 +130,7 @@ def test_its_step_cuts_and_sews_it_and_it_is_exported(resolve_text: Resolve, tmp
             'window = "24 mm"',
             34,
             '"zip" is 32 mm wide, and stitches 4 mm in from the window do not hold it',
-            "make the window or the inset of the stitch smaller",
+            'look at the width of "zip" (line 17); else make the window or the inset of the stitch smaller',
         ),
         (
             'at = "30 mm from left"',

@@ -13,6 +13,7 @@ from docgen.checks.trade.check import Found, Subject, check
     "Steps stand in an order in which they can be done.",
     "plain from the work; what counts as closed in is our choice",
     needs_whole=True,
+    gives_way=("marks-taken-over",),
 )
 def find_late_work(subject: Subject) -> Iterator[Found]:
     """What the spec's own steps do too late, at the place of each step."""

@@ -1,4 +1,4 @@
-"""Check of marks that come along with the shape of another piece."""
+"""Check of marks that come along with the shape of another piece: holes, and notches that are marked anew."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -8,12 +8,14 @@ from docgen.checks.trade.check import Found, Subject, check
 
 @check(
     "marks-taken-over",
-    "A piece of other goods takes over the holes of its model only where what is set in them is counted for both.",
+    "A piece of other goods takes over the holes of its model only where what is set in them is counted for both, and none "
+    "takes over a notch where it has its own.",
     "counted",
     needs_whole=True,
 )
 def find_taken_over(subject: Subject) -> Iterator[Found]:
-    """Pieces like another, with its marks, whose holes alone make more places for an item than are counted."""
+    """Pieces like another, with its marks, whose holes alone make more places for an item than are counted, or that mark a
+    notch of it once more."""
     counts = {item.name: item.count for item in subject.build.hardware}
     places: Counter[str] = Counter()
     of_part: Counter[tuple[str, str]] = Counter()
@@ -23,6 +25,16 @@ def find_taken_over(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.pieces:
         own = subject.specs.get(piece.name)
         model = subject.parts.pieces.get(own.like.value) if own and own.like else None
+        if own is not None and own.like is not None and own.notches and model is not None:
+            at = [(notch.edge, round(notch.at.x, 1), round(notch.at.y, 1)) for notch in piece.marks.notches]
+            twice = next((one for one in at if at.count(one) > 1), None)
+            if twice and len(set(at)) < len(at) and len(model.marks.notches) < len(at):
+                what = (
+                    f'"{piece.name}" takes over the marks of "{model.name}", and has its notch on {twice[0]} itself too'
+                )
+                mend = f"write marks = false in [pieces.{piece.name}], or leave out its own notch"
+                yield own.like.place, what, mend, piece.name
+                continue
         if own is None or own.like is None or model is None or model.material == piece.material or own.holes:
             continue
         taken = {hole.takes for hole in piece.marks.holes if hole.takes in counts}

@@ -6,7 +6,7 @@ from docgen.geometry.measure import chords
 from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, distance, scale, subtract, turn_left, unit
-from docgen.read import LaidSpec, Spec
+from docgen.read import LaidSpec, Spec, Value
 from docgen.resolve.goods.values import Trimming
 from docgen.resolve.marks import Slit
 from docgen.resolve.parts import Parts
@@ -28,11 +28,12 @@ def lay_goods(reader: Reader, spec: Spec, parts: Parts) -> Parts:
     for item in spec.pieces:
         for laid in item.laid:
             if item.name in pieces:
-                pieces[item.name] = _lay(reader, laid, pieces[item.name], parts)
+                wide = next((one.width for one in spec.trimmings if laid.goods and one.name == laid.goods.value), None)
+                pieces[item.name] = _lay(reader, laid, pieces[item.name], parts, wide)
     return replace(parts, pieces=pieces)
 
 
-def _lay(reader: Reader, laid: LaidSpec, piece: Piece, parts: Parts) -> Piece:
+def _lay(reader: Reader, laid: LaidSpec, piece: Piece, parts: Parts, wide: Value[str] | None) -> Piece:
     item = parts.trimmings.get(laid.goods.value) if laid.goods else None
     stitch = parts.stitches.get(laid.stitch.value) if laid.stitch else None
     ends = _find_ends(reader, laid, piece)
@@ -40,7 +41,7 @@ def _lay(reader: Reader, laid: LaidSpec, piece: Piece, parts: Parts) -> Piece:
         return piece
     window_mm = reader.length(laid.window) or 0.0
     half_mm = window_mm / 2 + stitch.inset_mm if window_mm else item.width_mm / 2 - stitch.inset_mm
-    if not _does_fit(reader, laid, item, half_mm, stitch.inset_mm):
+    if not _does_fit(reader, laid, item, wide, half_mm, stitch.inset_mm):
         return piece
     aside = scale(turn_left(unit(subtract(ends[1], ends[0]))), half_mm)
     lines = tuple(
@@ -75,8 +76,10 @@ def _find_ends(reader: Reader, laid: LaidSpec, piece: Piece) -> tuple[Point, Poi
     return add(start, scale(along, clear_mm)), subtract(end, scale(along, clear_mm))
 
 
-def _does_fit(reader: Reader, laid: LaidSpec, item: Trimming, half_mm: float, inset_mm: float) -> bool:
-    """Whether both stitch lines go through the goods; where not, it is noted."""
+def _does_fit(
+    reader: Reader, laid: LaidSpec, item: Trimming, wide: Value[str] | None, half_mm: float, inset_mm: float
+) -> bool:
+    """Whether both stitch lines go through the goods; where not, it is noted, with the line of their width."""
     at = laid.at.place if laid.at else laid.place
     if laid.window is not None and item.kind != "zip":
         reader.error(
@@ -92,6 +95,8 @@ def _does_fit(reader: Reader, laid: LaidSpec, item: Trimming, half_mm: float, in
             f"{'the window' if laid.window else 'its edges'} do not hold it"
         )
         mend = "make the window or the inset of the stitch smaller" if laid.window else "use a stitch with less inset"
+        if wide is not None:
+            mend = f'look at the width of "{item.name}" (line {wide.place.line}); else {mend}'
         reader.error(laid.window.place if laid.window else at, what, mend)
     elif laid.window is not None and 2 * (half_mm - inset_mm) < LEAST_WINDOW_MM:
         what = f"a window of {format_mm(2 * (half_mm - inset_mm))} is narrower than the teeth of a zip"

@@ -10,7 +10,7 @@ from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError
 from docgen.geometry.vector import distance
 from docgen.problems import Place, has_errors
-from docgen.read import SeamSpec, Spec, StepSpec, Value
+from docgen.read import PieceSpec, SeamSpec, Spec, StepSpec, Value
 from docgen.resolve.goods.values import Trimming, TrimmingCut
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.marks import RUN_MEND
@@ -78,7 +78,7 @@ def measure_trimmings(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         cuts = [*_cuts(reader, item, along.get(name), parts, notches, spec.steps)]
         if TRIMMING_KINDS[item.kind].is_at_edge and name not in said:
             cuts = [_level_ends(item, cut, parts, spec.steps) for cut in cuts]
-        found[name] = replace(item, cuts=tuple(_ready(reader, item, cut) for cut in cuts))
+        found[name] = replace(item, cuts=tuple(_ready(reader, item, cut, spec.pieces) for cut in cuts))
     return replace(parts, trimmings=found)
 
 
@@ -248,8 +248,9 @@ def _refuse(reader: Reader, item: Trimming, place: Place, what: str, mend: str) 
     reader.error(place, f'"{item.name}" cannot run here: {what}', mend)
 
 
-def _ready(reader: Reader, item: Trimming, cut: TrimmingCut) -> TrimmingCut:
-    """The cut with the shortest length that is sold and will do; where none will, it is noted."""
+def _ready(reader: Reader, item: Trimming, cut: TrimmingCut, pieces: Sequence[PieceSpec]) -> TrimmingCut:
+    """The cut with the shortest length that is sold and will do; where none will, it is noted, with what is left clear
+    beside goods that are laid on a piece."""
     if not item.ready_mm:
         return cut
     wanted_mm = cut.between_mm or cut.length_mm
@@ -258,6 +259,12 @@ def _ready(reader: Reader, item: Trimming, cut: TrimmingCut) -> TrimmingCut:
         between = " between its stops" if cut.between_mm else ""
         what = f'"{item.name}" is wanted {format_mm(wanted_mm)} long{between}'
         what += f", and is sold up to {format_mm(item.ready_mm[-1])}"
-        reader.error(item.place, what, "name a longer one in ready, or leave ready out to take it from the roll")
+        mend = "name a longer one in ready, or leave ready out to take it from the roll"
+        clear = next(
+            (laid.clear for piece in pieces if piece.name == cut.on for laid in piece.laid if laid.clear), None
+        )
+        if clear is not None:
+            mend = f'look at clear of "{cut.on}" (line {clear.place.line}); else {mend}'
+        reader.error(item.place, what, mend)
         return cut
     return replace(cut, ready_mm=enough[0])
