@@ -7,7 +7,8 @@ DAMP_TANNAGES = ("vegetable", "combination")  # water lets them be formed; chrom
 DRY_FOLD_MM = (
     2.0  # the most of such leather that is folded dry; the grain of thicker cracks, unless it is oiled or waxed
 )
-POOR_GROUNDS = ("waxed", "oiled", "coated")  # finishes from which glue comes off again
+POOR_GROUNDS = ("waxed", "oiled", "coated")  # finishes that hold water off, and keep a fold from cracking
+ROUGH_GROUNDS = ("suede",)  # finishes that glue holds on as they are; any other grain is roughened first
 SNIPS_APART_MM = {"in": 6.35, "mm": 6.0}  # of cloth whose edge goes round the outside of a corner
 SNIPS_OFF_MM = {"in": 1.5875, "mm": 1.5}  # from their ends to the stitch line
 NOTCH_DEEP_MM = {"in": 3.175, "mm": 3.0}  # the most that a notch is cut

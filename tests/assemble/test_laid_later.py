@@ -154,13 +154,13 @@ def test_what_is_lapped_is_glued_over_all_of_the_lap_and_its_grain_roughened(res
         piece("flap", 100, 80) + piece("back", 100, 120) + seam("on", "flap: top", "back: top", more='lap = "20 mm"\n')
     )
     text += glued("Sew the flap on.", seams="on")
-    line = "Put contact cement on both flap and back, no more than 20 mm from the edges that meet."
-    assert told(resolve_text(text))[0] == line
-    waxed = text.replace(
-        "[pieces.flap]", '[materials.wax]\nkind = "leather"\nthickness = "2 mm"\nfinish = "waxed"\n[pieces.flap]'
+    line = "Put contact cement on both flap and back, in a band 20 mm wide along the edges that meet."
+    assert told(resolve_text(text))[:2] == ["Roughen the grain of back where flap laps over it.", line]
+    napped = text.replace(
+        "[pieces.flap]", '[materials.nap]\nkind = "leather"\nthickness = "2 mm"\nfinish = "suede"\n[pieces.flap]'
     )
-    waxed = waxed.replace('[pieces.back]\nof = "body"', '[pieces.back]\nof = "wax"')
-    assert told(resolve_text(waxed))[:2] == ["Roughen the waxed grain of back where flap laps over it.", line]
+    napped = napped.replace('[pieces.back]\nof = "body"', '[pieces.back]\nof = "nap"')
+    assert told(resolve_text(napped))[0] == line
 
 
 def test_linings_of_what_closes_on_itself_are_glued_to_each_other(resolve_text: Resolve) -> None:
@@ -172,7 +172,7 @@ def test_linings_of_what_closes_on_itself_are_glued_to_each_other(resolve_text: 
     text += glued("Glue the lining on and sew the mouth.", pieces="lining", seams="mouth")
     made = resolve_text(text + glued("Fold it and sew the side.", seams="side"))
     glue = [line for line in told(made, 1) if "contact cement on" in line]
-    assert glue == ["Put contact cement on lining, no more than 4 mm from the edges that meet."]
+    assert glue == ["Put contact cement on lining, in a band 4 mm wide along the edges that meet."]
 
 
 def test_glue_for_a_turned_end_is_told(resolve_text: Resolve) -> None:

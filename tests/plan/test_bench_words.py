@@ -44,8 +44,8 @@ def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
     """It is laid dry and marked first, and pressed down once the glue is dry."""
     told = lines(demo_plan("satchel"), 3)
     at = told.index(
-        "Put contact cement on the flesh side of Flap, no more than 3/16 in from the top edge (from right 5/16 in to left "
-        "5/16 in), and on a strip from 1 3/16 in to 1 3/8 in below the top edge of Back panel."
+        "Put contact cement on the flesh side of Flap, in a band 3/16 in wide along the top edge (from right 5/16 in to "
+        "left 5/16 in), and on a strip from 1 3/16 in to 1 3/8 in below the top edge of Back panel."
     )
     assert told[at - 2].startswith("Back panel grain side up: lay Flap")
     assert told[at - 1].startswith("Mark round it, take it off")
@@ -62,10 +62,13 @@ def test_a_row_that_goes_beyond_what_it_is_sewn_to_is_told(tmp_path: Path) -> No
     assert [told in lines(plan, 3), told in lines(demo_plan("satchel"), 3)] == [True, False]
 
 
-@pytest.mark.parametrize(("finish", "is_rough"), [("oiled", True), ("waxed", True), ("plain", False)])
-def test_a_grain_that_takes_no_glue_is_roughened(tmp_path: Path, finish: str, *, is_rough: bool) -> None:
+@pytest.mark.parametrize(("finish", "is_rough"), [("oiled", True), ("waxed", True), ("plain", True), ("suede", False)])
+def test_a_grain_is_roughened_where_it_is_glued_and_a_nap_is_not(
+    tmp_path: Path, finish: str, *, is_rough: bool
+) -> None:
+    """Common practice, no published source."""
     plan = variant(tmp_path, "satchel", ('"oiled"', f'"{finish}"'))
-    rough = f"Mark round it, take it off, and roughen the {finish} grain inside the mark, where it is glued."
+    rough = "Mark round it, take it off, and roughen the grain inside the mark, where it is glued."
     assert (rough in lines(plan, 3)) == is_rough
     assert ("Mark round it, and take it off." in lines(plan, 3)) != is_rough
     assert ("wire brush" in plan.steps[2].tools) == is_rough
@@ -79,10 +82,10 @@ def test_a_fold_that_makes_itself_is_told_once_in_a_step() -> None:
 def test_each_part_is_marked_and_glue_waits_each_time_that_it_is_put_on() -> None:
     """Two pockets of the wallet are glued one after the other: the wait is told in full once."""
     told = lines(demo_plan("wallet"), 2)
-    assert told.count("Mark round each, and take them off.") == 2
+    assert told.count("Mark round each, take them off, and roughen the grain inside the marks, where it is glued.") == 2
     assert (
-        "Put contact cement on the faces of Lower pocket, left, Upper pocket, left and Inside that meet, no more than "
-        "3 mm from the right edge of Lower pocket, left."
+        "Put contact cement on the faces of Lower pocket, left, Upper pocket, left and Inside that meet, in a band "
+        "3 mm wide along the right edge of Lower pocket, left."
     ) in told
     assert [line for line in told if line.startswith("Wait ")] == [
         f"Wait {wait}, then press Upper pocket, {side}, then Lower pocket, {side} down on its mark; rub off what shows of "
@@ -95,7 +98,7 @@ def test_what_is_sewn_flat_with_its_edges_level_is_laid_by_them_and_not_marked()
     """The front of the sleeve is lower than its back, which lies flat beneath; its sides and foot level with it."""
     told = lines(demo_plan("sleeve"), 3)
     assert told[:3] == [
-        "Put contact cement on both Front and Back, no more than 4 mm from the edges that meet.",
+        "Put contact cement on both Front and Back, in a band 4 mm wide along the edges that meet.",
         "Wait 15 to 120 min, until dry to the touch (see the tin).",
         "Lay Front on Back, flesh sides together, left, bottom and right level and outside.",
     ]
@@ -190,7 +193,7 @@ def test_overlaps_are_marked_before_they_are_roughened_and_laid_down_once_the_gl
     assert told[:4] == [
         "Gusset: mark overlaps of 1/2 in: start of Gusset side over start of Gusset base, end of Gusset base over start of "
         "Gusset side.",
-        "Roughen the waxed grain of the lower strip in each overlap.",
+        "Roughen the grain of the lower strip in each overlap.",
         "Put contact cement on both faces of each overlap.",
         "Wait 15 to 120 min, until dry to the touch (see the tin), then lay the strips down, edges in line.",
     ]

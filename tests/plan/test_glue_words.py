@@ -25,7 +25,7 @@ def make(resolve_text: Resolve, text: str) -> tuple[PlanStep, list[str]]:
 
 def test_a_row_through_one_layer_takes_no_glue(resolve_text: Resolve) -> None:
     _, told = make(resolve_text, MOUTH + ROUND + step("Sew.", seams="mouth round") + GLUE)
-    assert told == ["Put contact cement on both front and back, no more than 4 mm from the edges that meet."]
+    assert told == ["Put contact cement on both front and back, in a band 4 mm wide along the edges that meet."]
 
 
 def test_a_row_that_closes_a_fold_takes_some(resolve_text: Resolve) -> None:
@@ -34,7 +34,7 @@ def test_a_row_that_closes_a_fold_takes_some(resolve_text: Resolve) -> None:
     _, told = make(
         resolve_text, folded + seam("side", "sleeve: left", "sleeve: right") + step("Sew.", seams="side") + GLUE
     )
-    assert told == ["Put contact cement on sleeve, no more than 4 mm from the edges that meet."]
+    assert told == ["Put contact cement on sleeve, in a band 4 mm wide along the edges that meet."]
 
 
 @pytest.mark.parametrize(
@@ -134,8 +134,8 @@ THIN = '[materials.thin]\nkind = "leather"\nthickness = "0.8 mm"\n'
     [
         ("Glue the lining to the flesh side and sew the top edges.", "contact cement all over the faces that meet"),
         ("Glue the lining into the front, sew the top.", "contact cement all over the faces that meet"),
-        ("Glue the lining along its top edge and sew it.", "no more than 4 mm from the edges that meet"),
-        ("Sew the lining to the front.", "no more than 4 mm from the edges that meet"),
+        ("Glue the lining along its top edge and sew it.", "in a band 4 mm wide along the edges that meet"),
+        ("Sew the lining to the front.", "in a band 4 mm wide along the edges that meet"),
     ],
 )
 def test_a_lining_is_glued_as_the_words_of_its_step_say(resolve_text: Resolve, do: str, told: str) -> None:

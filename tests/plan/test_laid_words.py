@@ -194,7 +194,7 @@ def test_what_is_glued_with_no_place_is_neither_marked_nor_pressed_down() -> Non
 def test_what_lies_between_two_others_is_told_and_glued_with_them() -> None:
     told = lines(bench_plan("card-sleeve"), 2)
     assert told[0] == (
-        "Put contact cement on front pocket, middle and back pocket, no more than 3.5 mm from the edges that meet."
+        "Put contact cement on front pocket, middle and back pocket, in a band 3.5 mm wide along the edges that meet."
     )
     assert "Under the awl, from the top: front pocket; middle; back pocket." in told
 

@@ -46,7 +46,7 @@ def test_the_order_of_a_step_tells_when_linings_are_laid(resolve_text: Resolve, 
     assert sorted(at, key=at.__getitem__) == order
     assert layers in found[at["magnet"]]
     assert [line for line in found if "that meet." in line] == [
-        "Put contact cement on both front lining and back lining, no more than 4 mm from the edges that meet."
+        "Put contact cement on both front lining and back lining, in a band 4 mm wide along the edges that meet."
     ]
 
 
@@ -55,7 +55,7 @@ def test_without_an_order_the_seam_lays_them(resolve_text: Resolve) -> None:
     at = {name: next(k for k, line in enumerate(found) if words in line) for name, words in WORK.items()}
     assert sorted(at, key=at.__getitem__) == ["magnet", "front-lining", "back-lining", "round"]
     assert "2 mm of leather" in found[at["magnet"]]
-    assert any("cement on front, front lining, back lining and back, no more" in line for line in found)
+    assert any("cement on front, front lining, back lining and back, in a band" in line for line in found)
 
 
 def test_what_is_sewn_face_to_face_and_turned_is_laid_by_its_seam(resolve_text: Resolve) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import sides_over
+from docgen.plan.acts.flaps import sides_over
 from docgen.plan.acts.places import both_sides, edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words, thin_words

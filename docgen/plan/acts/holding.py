@@ -8,9 +8,10 @@ from itertools import pairwise
 from docgen.assemble import Event, Lies, is_glued_by, pile_seam, stands_off
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
-from docgen.geometry.path import path_box, path_length, point_at
+from docgen.geometry.path import path_length, point_at
 from docgen.geometry.vector import transform_point
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.flaps import LEVEL_MM, lies_below, over_edge, row_below
 from docgen.plan.acts.lined import lined_all_over
 from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
@@ -18,12 +19,11 @@ from docgen.plan.cutting import join_words
 from docgen.resolve import Landing, Piece, Seam, SeamSide, by_name
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
-from docgen.tables.practice import POOR_GROUNDS, SPRAYED, TAPE
+from docgen.tables.practice import ROUGH_GROUNDS, SPRAYED, TAPE
 
 NARROW_MM = 25.0  # a welt or a tape: it is glued all over
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
-LEVEL_MM = 0.3
-MARKS = ("mark_round", "mark_each", "mark_roughen")  # said of each part
+MARKS = ("mark_round", "mark_each", "mark_roughen", "mark_each_roughen")  # said of each part
 NOTCHED = ("notch", "notches", *HOLDING)
 GLUED_EDGES = ("hold_glue", "hold_glue_all", "hold_between")
 CLIPS_REACH = ("hold_clips", "hold_notches", "hold_round", "hold_notches_round")
@@ -132,17 +132,15 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         yield act("hold_edges", **values, glue=glue, inset=inset, edges=edge_words(work, own[0]))
     elif landed is not None:
         part, (host, landing) = own[0], landed
-        finish = work.material_of(host.name).finish
-        is_grain = not landing.is_inside
+        ground = work.inner(host.name) if landing.is_inside else work.outer(host.name)
         down, face = _face_down(work, at, part.part)
         if has_phrase(glue, TAPE):
             yield act(
                 "hold_tape", glue=glue, part=work.titles[down], under=face, inset=inset, edges=edge_words(work, part)
             )
             return
-        is_poor = is_grain and finish in POOR_GROUNDS
         through = between_on_host(work, seam)
-        yield act("mark_roughen", finish=finish) if is_poor else act("mark_each" if through else "mark_round")
+        yield act(_marked("mark_each" if through else "mark_round", is_slick(work, host.name, ground)))
         if through:
             yield act(
                 "hold_each",
@@ -168,13 +166,23 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         parts = dict.fromkeys(work.titles[part] for part in meeting if part in work.titles)
         lap_mm = max(side.lap_mm for side in seam.sides)
         told = {"glue": glue, "inset": work.length(lap_mm) if lap_mm else inset, "parts": join_words([*parts])}
-        finish = work.material_of(own[-1].part).finish
-        if lap_mm and finish in POOR_GROUNDS:  # glue lies on the grain side of what is lapped over
-            yield act("roughen_lapped", finish=finish, part=work.titles[own[-1].part], over=work.titles[own[0].part])
-        if has_phrase(glue, TAPE) and len(parts) > 1:
+        is_tape = has_phrase(glue, TAPE)
+        if lap_mm and not is_tape and is_slick(work, own[-1].part, work.outer(own[-1].part)):
+            yield act("roughen_lapped", part=work.titles[own[-1].part], over=work.titles[own[0].part])
+        if is_tape and len(parts) > 1:
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
         else:
             yield act("hold_glue" if len(parts) == 2 else "hold_glue_all", **told)
+
+
+def is_slick(work: Work, part: str, face: Act) -> bool:
+    """Whether a face is the grain of leather, on which glue holds once it is roughened: not a napped one."""
+    return face.case == "face_grain" and work.material_of(part).finish not in ROUGH_GROUNDS
+
+
+def _marked(case: str, is_rough: bool) -> str:
+    """The case of a line that marks where something is glued; of one that roughens it as well."""
+    return {"mark_round": "mark_roughen"}.get(case, f"{case}_roughen") if is_rough else case
 
 
 def _face_down(work: Work, at: int, name: str) -> tuple[str, Act]:
@@ -192,17 +200,14 @@ def glued_ends(work: Work, at: int, straps: Sequence[str], hosts: Sequence[str],
         yield from laid
         return
     glue = glue_words(find_glues(work, at))
-    parts, finishes = (
-        join_words([work.titles[name] for name in straps]),
-        [work.material_of(one).finish for one in hosts],
-    )
+    parts = join_words([work.titles[name] for name in straps])
     is_doubled = all(name in work.straps and work.straps[name].lining for name in straps)
     told: dict[str, Told] = {"glue": glue, "under": act("face_second") if is_doubled else work.inner(straps[0])}
     if any(has_phrase(glue, word) for word in (TAPE, *SPRAYED)):
         yield from (act("hold_ends", **told, part=parts), *laid)
         return
-    poor = [finish for finish in finishes if finish in POOR_GROUNDS]
-    yield from (*laid, act("mark_roughen", finish=poor[0]) if poor else act("mark_ends"))
+    is_rough = any(is_slick(work, host, work.outer(host)) for host in hosts)
+    yield from (*laid, act(_marked("mark_ends", is_rough)))
     yield from (act("hold_ends_marked", **told), act("press_down", part=parts))
 
 
@@ -336,59 +341,6 @@ def _strip(work: Work, host: Piece, landing: Landing, seam: str) -> Act | None:
         return None
     begin, end = (work.length(mm) for mm in (row_mm, lies_below(host, landing, far)))
     return act("strip", host=host.title, begin=begin, end=end, side=far)
-
-
-def over_edge(host: Piece, landing: Landing) -> str:
-    """The upright or level edge of a piece over which a flap goes: of one as wide as the piece, or wider, the nearer one
-    square to that, also where it bends below it; else one that it reaches, "" where it reaches none."""
-    base, box = outline_box(host.outline), path_box(landing.outline)
-    gaps = {"top": base.top - box.top, "bottom": box.bottom - base.bottom}
-    gaps |= {"left": box.left - base.left, "right": base.right - box.right}
-    spans = {"top": box.width, "bottom": box.width, "left": box.height, "right": box.height}
-    pairs = (("left", "right"), ("top", "bottom"))
-    spanned = [pair for pair in pairs if all(gaps[side] <= LEVEL_MM for side in pair)]
-    if len(spanned) == 1:
-        return min(next(pair for pair in pairs if pair not in spanned), key=lambda side: gaps[side])
-    level = [side for side, gap in gaps.items() if gap <= LEVEL_MM]
-    return max(level, key=lambda side: spans[side], default="")
-
-
-def lies_below(host: Piece, landing: Landing, side: str) -> float:
-    """How far in from that edge of its host the edge of a flap lies, mm."""
-    base, box = outline_box(host.outline), path_box(landing.outline)
-    ways = {"top": base.top - box.bottom, "bottom": box.top - base.bottom}
-    ways |= {"left": box.right - base.left, "right": base.right - box.left}
-    return ways[side]
-
-
-def row_below(host: Piece, landing: Landing, side: str, seam: str) -> float | None:
-    """How far in from that edge of its host the row of a seam lies by which a flap is sewn on; None where the host shows
-    none that runs along it."""
-    base, box = outline_box(host.outline), path_box(landing.outline)
-    lines = [path_box(line.path) for line in host.marks.stitch_lines if line.row == 0 and line.seam == seam]
-    is_level = side in ("top", "bottom")
-    own = [
-        line
-        for line in lines
-        if (line.height if is_level else line.width) < LEVEL_MM
-        and min(line.left - box.left, box.right - line.right) > -LEVEL_MM
-        and min(line.bottom - box.bottom, box.top - line.top) > -LEVEL_MM
-    ]
-    if not own:
-        return None
-    line = own[0]
-    ways = {"top": base.top - line.top, "bottom": line.bottom - base.bottom}
-    ways |= {"left": line.left - base.left, "right": base.right - line.right}
-    return ways[side]
-
-
-def sides_over(host: Piece, landing: Landing) -> dict[str, float]:
-    """By edge of a piece how far what lands stands beyond it, mm; of a flap not where it goes over."""
-    base, box = outline_box(host.outline), path_box(landing.outline)
-    gaps = {"left": base.left - box.left, "right": box.right - base.right}
-    gaps |= {"bottom": base.bottom - box.bottom, "top": box.top - base.top}
-    far = over_edge(host, landing) if landing.is_over else ""
-    return {side: mm for side, mm in gaps.items() if mm > LEVEL_MM and side != far}
 
 
 def _has_notch(work: Work, side: SeamSide) -> bool:

@@ -10,7 +10,8 @@ from docgen.geometry.path import path_box, transform_path
 from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import Transform, transform_point
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import glued_ends, lies_below, over_edge, row_below
+from docgen.plan.acts.flaps import lies_below, over_edge, row_below
+from docgen.plan.acts.holding import glued_ends
 from docgen.plan.acts.places import box_place, ends_of, ends_place, level_place, middle_place
 from docgen.plan.acts.shaping import edges_then, hems_over
 from docgen.plan.acts.work import Work

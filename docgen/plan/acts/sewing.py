@@ -11,7 +11,8 @@ from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc
 from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, lands_on, press_acts, sides_over, stood_off
+from docgen.plan.acts.flaps import sides_over
+from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_slick, lands_on, press_acts, stood_off
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, mate_words, run_ends
 from docgen.plan.acts.shaping import edges_then
@@ -23,7 +24,7 @@ from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
 from docgen.resolve import Join, Seam, SeamSide, joint_ends, notch_on_joint, turned_strip
 from docgen.tables.cautions import has_phrase
-from docgen.tables.practice import DAMP_TANNAGES, POOR_GROUNDS, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
+from docgen.tables.practice import DAMP_TANNAGES, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
 
 LONG = {"left", "right"}
 ROUND_MM = 0.5  # between the ends of a row that goes all round
@@ -332,7 +333,6 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     ]
     glues = find_glues(work, at)
     glues = [glue for glue in glues if not has_phrase(glue, TAPE)] or glues
-    finish = work.material_of(join.name).finish
     joints = tuple(dict.fromkeys(told))
     if not glues:
         yield from (_join_act(work, join, joints), act("hold_clips"))
@@ -340,8 +340,8 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
         yield from (act("tape_overlap", glue=glue_words(glues)), _join_act(work, join, joints))
     else:
         yield act("join_marked", part=join.title, overlap=work.length(join.overlap_mm), joints=joints)
-        if finish in POOR_GROUNDS:
-            yield act("roughen_overlap", finish=finish)
+        if is_slick(work, join.name, work.outer(join.name)):
+            yield act("roughen_overlap")
         yield from (act("hold_overlap", glue=glue_words(glues)), act("press_overlap"))
     short_mm = max(((join.width_mm - job.length_mm) / 2 for job in work.jobs_of(event)), default=0.0)
     if short_mm > SHORT_MM:

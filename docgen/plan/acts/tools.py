@@ -40,14 +40,15 @@ from docgen.tables.implied import (
 from docgen.tables.practice import BURNISHED_DAMP, BURNISHED_WITH, DAMP_TANNAGES
 from docgen.written.units.telling import format_short
 
+ROUGHENED = ("mark_roughen", "mark_ends_roughen", "mark_each_roughen")
 BY_LINE = (
     (("corner_damp", *(f"{what}_damp{how}" for what in ("bend", "fold") for how in ("", "_either", "_round"))), SPONGE),
-    (("mark_roughen", "roughen_lapped", "roughen_overlap"), ROUGHENER),
+    ((*ROUGHENED, "roughen_lapped", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
     (("clip_layers",), CLIPS),
     (
-        ("punch", "punch_cloth", "punch_plain", "mark_round", "mark_ends", "mark_each", "mark_roughen", "join_marked"),
+        ("punch", "punch_cloth", "punch_plain", "mark_round", "mark_ends", "mark_each", *ROUGHENED, "join_marked"),
         MARKER,
     ),
 )
