@@ -135,9 +135,11 @@ def test_a_hand_sewn_seam_says_its_holes() -> None:
 
 
 @pytest.mark.parametrize(("name", "is_told"), [("sleeve", True), ("satchel", False), ("field-bag", False)])
-def test_that_the_last_stitch_of_a_row_by_hand_goes_over_the_edge_is_told(name: str, is_told: bool) -> None:
-    """The rows of the sleeve end at its mouth; all others are sewn by machine, or closed."""
-    assert ("its last stitch goes over that" in " ".join(demo_texts(name))) == is_told
+def test_that_rows_by_hand_go_over_edges_and_how_they_begin_and_end_is_told(name: str, is_told: bool) -> None:
+    """The rows of the sleeve begin and end at its mouth; all others are sewn by machine."""
+    found = " ".join(demo_texts(name))
+    assert ("its first and its last stitch go over them" in found) == is_told
+    assert ("Begin and end each row with its back-tack" in found) == is_told
 
 
 def test_thread_and_needle_are_changed_where_they_change() -> None:

@@ -44,6 +44,7 @@ Said = Mapping[str, str]
 Unit = tuple[Block, ...]
 
 NAME = "build-sheet"
+MELTS = ("nylon", "polyester")  # fibres whose ends are melted: common practice, no published source
 MINUTES_PER_HOUR = 60
 FRONT_WIDE_MM = 90.0
 FRONT_HIGH_MM = 60.0
@@ -147,11 +148,13 @@ def _is_burnished_damp(plan: Plan) -> bool:
 def _how_to_try(scraps: Sequence[Scrap], steps: Sequence[PlanStep]) -> tuple[Block, ...]:
     """What every stitch must show on scrap, and what those by machine must."""
     machine = [scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine"]
-    edge = say("build_scrap", "over_edge") if any(_goes_over_edge(job) for step in steps for job in step.jobs) else ()
     if len(machine) == len(scraps):
-        return paragraph(say("build_scrap", "always") + edge + say("build_scrap", "machine_all"))
+        return paragraph(say("build_scrap", "always") + say("build_scrap", "machine_all"))
+    edge = say("build_scrap", "over_edge") if any(_goes_over_edge(job) for step in steps for job in step.jobs) else ()
+    melts = any(scrap.stitch.by == "hand" and scrap.stitch.thread_fibre in MELTS for scrap in scraps)
+    by_hand = say("build_scrap", "by_hand") + (say("build_scrap", "melt") if melts else ())
     told = say("build_scrap", "machine", machine=", ".join(machine)) if machine else ()
-    return paragraph(say("build_scrap", "always") + edge + told)
+    return (*paragraph(say("build_scrap", "always") + told), *paragraph(by_hand + edge))
 
 
 def _goes_over_edge(job: SewingJob) -> bool:
@@ -297,7 +300,7 @@ def _stitch_row(stitch: Stitch, plan: Plan, said: Said) -> tuple[str, ...]:
         needle_point_words(stitch, said),
         _two_lines(format_pitch(stitch.pitch_mm)),
         said["inset_even"] if _parts_evenly(stitch, plan) else _two_lines(format_length(stitch.inset_mm, build.show)),
-        _two_lines(back_tack_words(stitch, build.show)) or said["none"],
+        _two_lines(back_tack_words(stitch, build.show, said)) or said["none"],
     )
 
 
@@ -331,9 +334,12 @@ def needle_point_words(stitch: Stitch, said: Said) -> str:
     return f"{needle}, {said[stitch.point]}" if stitch.point else needle
 
 
-def back_tack_words(stitch: Stitch, show: Show) -> str:
-    """Its length; empty without one."""
-    return format_length(stitch.back_tack_mm, show) if stitch.by == "machine" and stitch.back_tack_mm else ""
+def back_tack_words(stitch: Stitch, show: Show, said: Said) -> str:
+    """Its length; by hand, where stitches are counted, how many they are; empty without one."""
+    if stitch.by == "machine" or not stitch.back_tack_mm:
+        return format_length(stitch.back_tack_mm, show) if stitch.back_tack_mm else ""
+    count = max(1, round(stitch.back_tack_mm / stitch.pitch_mm))
+    return f"{count} {said['stitch' if count == 1 else 'stitches']}"
 
 
 def _scrap_words(scrap: Scrap, said: Said) -> str:
