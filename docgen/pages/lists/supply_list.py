@@ -33,7 +33,8 @@ def hardware_blocks(hardware: Sequence[HardwareItem], said: Said) -> list[Block]
 
 def _list_table(title: str, shares: Mapping[str, float], rows: tuple[tuple[str, ...], ...], said: Said) -> Table:
     """A table with boxes to tick, and the key of its heading, which is repeated where it goes on over a page."""
-    return Table(columns_of(said, shares, tick=True), rows, carried=f"{said[title]}, {said['continued']}")
+    carried = f"{said[title]}, {said['continued']}"
+    return Table(columns_of(said, shares, tick=True), rows, carried=carried, is_fitted=True)
 
 
 def _hardware_row(item: HardwareItem, said: Said) -> tuple[str, ...]:

@@ -165,12 +165,14 @@ class Figure:
 class Table:
     """Rows of as many texts or figures as there are columns; columns without titles have no head. `total` is a closing
     row in bold. A figure is no wider than its column and has no caption there. Where the table goes on over a page,
-    `carried` is its heading there."""
+    `carried` is its heading there. In a fitted table a column takes room that others have to spare, before it turns a
+    line."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str | Figure, ...], ...]
     total: tuple[str, ...] | None = None
     carried: str = ""
+    is_fitted: bool = False
 
 
 @dataclass(frozen=True, slots=True)

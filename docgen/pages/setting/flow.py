@@ -31,6 +31,7 @@ from docgen.pages.setting.blocks import (
     Tick,
     Together,
 )
+from docgen.pages.setting.columns import column_widths
 from docgen.pages.setting.slabs import (
     TICK_GAP_MM,
     Cell,
@@ -214,12 +215,13 @@ def _draw_bar(span: Span, height: float, top: float) -> tuple[Mark, ...]:
 def _lay_table(table: Table, span: Span) -> tuple[Slab, ...]:
     style = span.style
     titles = tuple(column.title for column in table.columns)
-    heading = _lay_cells(table, titles, span, "label") if any(titles) else [_hair_rule(span)]
+    widths = column_widths(table, span.width - style.gutter_mm * (len(titles) - 1), style)
+    heading = _lay_cells(table, titles, widths, span, "label") if any(titles) else [_hair_rule(span)]
     heading[-1] = _rule_under(heading[-1], span, style.thick_line_mm) if any(titles) else heading[-1]
     heading = [replace(slab, keep=True) for slab in heading]
     rows: list[list[Slab]] = []
     for place, row in enumerate(table.rows, start=1):
-        slabs = _lay_cells(table, row, span, "body")
+        slabs = _lay_cells(table, row, widths, span, "body")
         closing = table.total is not None and place == len(table.rows)
         rule = style.thick_line_mm if closing else style.hair_line_mm
         rows.append([*slabs[:-1], _rule_under(slabs[-1], span, rule)])
@@ -227,7 +229,7 @@ def _lay_table(table: Table, span: Span) -> tuple[Slab, ...]:
     if table.total is not None:
         # The total stays with the row above it: alone on a page it would say nothing.
         body[-1:] = [replace(slab, keep=True) for slab in body[-1:]]
-        body += _lay_cells(table, table.total, span, "total")
+        body += _lay_cells(table, table.total, widths, span, "total")
     repeated = (*_lay_carried(table.carried, 3, span), *heading)
     body = [replace(slab, heading=repeated) for slab in body]
     slabs = [*heading, *body] if body else [*heading[:-1], replace(heading[-1], keep=False)]
@@ -247,17 +249,18 @@ def _hold_rows(rows: Sequence[Sequence[Slab]], span: Span) -> list[Slab]:
 
 
 def _lay_cells(
-    table: Table, texts: tuple[str | Figure, ...], span: Span, kind: Literal["label", "body", "total"]
+    table: Table,
+    texts: tuple[str | Figure, ...],
+    widths: Sequence[float],
+    span: Span,
+    kind: Literal["label", "body", "total"],
 ) -> list[Slab]:
     """One row of a table."""
     style = span.style
     size = style.label_type_mm if kind == "label" else style.body_type_mm
     face = "regular" if kind == "body" else "bold"
-    room = span.width - style.gutter_mm * (len(table.columns) - 1)
-    per_share = room / sum(column.share for column in table.columns)
     cells, left = [], span.left
-    for column, text in zip(table.columns, texts, strict=True):
-        width = column.share * per_share
+    for column, text, width in zip(table.columns, texts, widths, strict=True):
         if isinstance(text, Figure):
             _check_width(text, width)
             cells.append(Cell(left=left, width=width, lines=(), size_mm=size, figure=text))

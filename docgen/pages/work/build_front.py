@@ -288,7 +288,7 @@ def _stitch_table(plan: Plan, said: Said) -> Table:
     label = max((thread_label(scrap.stitch, said) for scrap in plan.scraps), key=len)
     shares = {"stitch": 15, "by": 24, "thread": 44, "needle": 28, "pitch": 24, "inset": 30, "back_tack": 21}
     columns = columns_of({**said, "thread": label}, shares)
-    return Table(columns, tuple(_stitch_row(scrap.stitch, plan, said) for scrap in plan.scraps))
+    return Table(columns, tuple(_stitch_row(scrap.stitch, plan, said) for scrap in plan.scraps), is_fitted=True)
 
 
 def _stitch_row(stitch: Stitch, plan: Plan, said: Said) -> tuple[str, ...]:

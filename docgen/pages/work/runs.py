@@ -38,7 +38,7 @@ def run_blocks(step: PlanStep, build: Build, style: PageStyle, said: Said) -> Un
     columns = tuple(Column("", share) for share in (HAND_SHARES if by_hand else SHARES))
     rows = tuple(_row(job, numbers, build, said) for job in step.jobs)
     more = (Paragraph(words) for job in step.jobs for words in _more(job, build, said))
-    return (Styled((Table(columns, rows), *more), style.closer(SPACES_MM)),)
+    return (Styled((Table(columns, rows, is_fitted=True), *more), style.closer(SPACES_MM)),)
 
 
 def _row(job: SewingJob, numbers: Mapping[str, int], build: Build, said: Said) -> tuple[str, ...]:
