@@ -443,6 +443,18 @@ def test_a_divided_step_goes_on_with_its_number() -> None:
         assert pages.index(before) < next(n for n, page in enumerate(pages) if page[0] == words)
 
 
+@pytest.mark.parametrize(("name", "is_divided"), [("field-bag", True), ("cable-roll", False)])
+def test_cautions_that_go_on_over_a_page_say_so(name: str, *, is_divided: bool) -> None:
+    """Those of the field bag do not fit its first page, as the table there ends short of some of them."""
+    document = lay_out_build_sheet(demo_plan(name), make_setup())
+    pages = [texts(replace(document, pages=(page,))) for page in document.pages]
+    told = [page[0] == "Take care, continued" for page in pages]
+    assert told.count(True) == int(is_divided)
+    for before, after in pairwise(pages):
+        if after[0] == "Take care, continued":
+            assert any(words.startswith("Take care of hands") for words in before)
+
+
 @pytest.mark.parametrize("words", HOSTILE)
 def test_hostile_words_stay_text_and_inside(words: str) -> None:
     build = demo_build("field-bag")

@@ -26,7 +26,9 @@ def back_units(plan: Plan, setup: Setup) -> list[Unit]:
     line = Figure(wide_mm, ROW_MM, (level_line(0.0, wide_mm, 0.5, style.thin_line_mm),))
     rows = tuple((*_row(item), line) for item in plan.finished)
     close = style.closer(SPACES_MM)
-    return [(Styled((Heading(said["finished_title"], 3), Table(columns, rows, is_fitted=True)), close),)]
+    carried = f"{said['finished_title']}, {said['continued']}"
+    table = Table(columns, rows, carried=carried, is_fitted=True)
+    return [(Styled((Heading(said["finished_title"], 3), table), close),)]
 
 
 def _row(item: Finished) -> tuple[str, str]:

@@ -96,7 +96,9 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
     units["accepted"] = [accepted_blocks(plan.build)]
     if plan.hazards:
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)
-        units["hazards"] = [(Caution(said["cautions_read"]), Table((Column("", 30), Column("", 150)), rows))]
+        carried = f"{said['hazards']}, {said['continued']}"
+        table = Table((Column("", 30), Column("", 150)), rows, carried=carried)
+        units["hazards"] = [(Caution(said["cautions_read"]), table)]
     close = setup.style.closer(SPACES_MM)
     return [_set_closer(unit, close) for unit in arrange("build_sheet", units) if unit]
 

@@ -8,11 +8,11 @@ then with the largest drawings.
 
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
-from docgen.pages.setting.blocks import Block, Gap, PageStyle, Rule, Styled, Table, Together
+from docgen.pages.setting.blocks import Block, Gap, Heading, PageStyle, Rule, Styled, Table, Together
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose_step
 
@@ -157,9 +157,10 @@ def _add_unit(packed: _Pages, unit: Unit) -> None:
     if isinstance(last, Styled) and isinstance(last.blocks[-1], Table):
         table = last.blocks[-1]
         for count in range(len(table.rows) - LEAST_ROWS, LEAST_ROWS - 1, -1):
+            again = (Heading(table.carried, 3),) if table.carried else ()
             first, rest = (
-                Styled((*before, Table(table.columns, rows)), last.style)
-                for before, rows in ((last.blocks[:-1], table.rows[:count]), ((), table.rows[count:]))
+                Styled((*before, replace(table, rows=rows)), last.style)
+                for before, rows in ((last.blocks[:-1], table.rows[:count]), (again, table.rows[count:]))
             )
             if packed.fits((*head, first)):
                 packed.add((*head, first))
