@@ -65,6 +65,53 @@ mirror = true
     assert left.left - 1e-9 <= mirrored.marks.notches[0].at.x <= left.right + 1e-9
 
 
+@pytest.mark.parametrize(
+    ("shape", "edges", "of_like"),
+    [
+        ("rectangle", "left", {"right": 90}),
+        ("rectangle", "top", {"top": 50}),
+        ("strip", "left", {"right": 90}),
+        ("strip", "start", {"start": 10}),
+    ],
+)
+def test_a_hem_is_turned_over_on_the_other_side_of_a_mirrored_piece(
+    resolve_text: Resolve, shape: str, edges: str, of_like: dict[str, float]
+) -> None:
+    """Of a piece 100 by 60 mm whose edge is turned over by 10 mm; of one turned over twice it is where it was."""
+    hemmed = f'hems = [{{ edges = "{edges}", turn = "10 mm" }}]'
+    build = resolve_text(
+        write_out(f'<{shape} a: ["100 mm", "60 mm"]>\n{hemmed}\n')
+        + '[pieces.b]\nlike = "a"\nmirror = true\n[pieces.c]\nlike = "b"\nmirror = true\n'
+    )
+    for name, folds in (("b", of_like), ("c", {edges: {"left": 10, "top": 50, "start": 10}[edges]})):
+        piece = piece_of(build, name)
+        assert [hem.edges for hem in piece.hems] == [tuple(folds)]
+        (fold,) = [fold for fold in piece.marks.folds if fold.of_hem]
+        assert (fold.start.x if edges == "left" else fold.start.y) == pytest.approx(*folds.values())
+
+
+def test_a_hem_of_a_mirrored_outline_stays_with_the_edge_of_its_name(resolve_text: Resolve) -> None:
+    """Its straight left edge, 80 mm from the right one, then lies on the right."""
+    corners = ('"0", "0"', '"80 mm", "0"', '"60 mm", "60 mm"')
+    points = f"""[{", ".join(f"{{ at = [{at}] }}" for at in corners)}, {{ at = ["0", "60 mm"], edge = "left" }}]"""
+    build = resolve_text(
+        f"""\
+[pieces.a]
+of = "body"
+shape = "outline"
+points = {points}
+hems = [{{ edges = "left", turn = "8 mm" }}]
+[pieces.b]
+like = "a"
+mirror = true
+"""
+    )
+    (hem,) = piece_of(build, "b").hems
+    assert hem.edges == ("left",)
+    (fold,) = piece_of(build, "b").marks.folds
+    assert (fold.start.x, fold.end.x) == pytest.approx((72, 72))
+
+
 def test_an_inset_piece_leaves_the_marks_behind(like) -> None:
     small = like('like = "model"\ninset = "10 mm"\n')
     assert small.marks == Marks()

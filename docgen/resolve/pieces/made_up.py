@@ -1,6 +1,7 @@
 """How a piece is made up: hems turned over, lines of stitches that divide it, straps that land on it, what it lines."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from docgen.geometry.folding import fold_over, mirror_over
 from docgen.geometry.measure import chords, distance_to_path, is_inside
@@ -13,25 +14,30 @@ from docgen.problems import has_errors
 from docgen.read import HemSpec, LandingSpec, PieceSpec
 from docgen.resolve.marks import Fold
 from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding
+from docgen.resolve.pieces.marks import mirror_move
 from docgen.resolve.pieces.outlines import Recipe, has_inset
 from docgen.resolve.pieces.positions import find_line, find_point, has_edges, straight_edge
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.straps.strap_outline import lying_outline, onto_piece
 from docgen.resolve.values import Reader, flag, words
-from docgen.tables.defaults import HEM_IS_DOUBLE, STRAP_END, STRAP_LEADS, STRAP_OVER_MM
+from docgen.tables.defaults import HEM_IS_DOUBLE, IS_MIRRORED, STRAP_END, STRAP_LEADS, STRAP_OVER_MM
 
 ALIKE_MM = 0.1  # what differs less is one shape
 
 
 def read_hems(reader: Reader, recipe: Recipe, outline: Outline) -> tuple[Hem, ...]:
-    """The hems of a piece, those of its model too where its marks come along and the leather is the same."""
-    specs: list[HemSpec] = []
+    """The hems of a piece, those of its model too where its marks come along and the leather is the same: on the other
+    edge where it is turned over."""
+    found: list[Hem] = []
     for spec in recipe.chain:
         is_same = spec is recipe.chain[0] or not (spec.of or has_inset(recipe, spec))
         if not is_same or (spec.marks is not None and not spec.marks.value):
-            specs = []
-        specs += spec.hems
-    return tuple(hem for spec in specs if (hem := _read_hem(reader, spec, outline)) is not None)
+            found = []
+        if found and flag(spec.mirror, IS_MIRRORED):
+            move = mirror_move(outline)
+            found = [replace(hem, edges=tuple(map(move.edges, hem.edges))) for hem in found]
+        found += [hem for item in spec.hems if (hem := _read_hem(reader, item, outline)) is not None]
+    return tuple(found)
 
 
 def _read_hem(reader: Reader, spec: HemSpec, outline: Outline) -> Hem | None:

@@ -298,10 +298,10 @@ def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | No
     return Skive(edges=item.edges.value, band=band, width_mm=width_mm, to_mm=to_mm, to_words=item.to.value)
 
 
-def mirror_marks(marks: Marks, outline: Outline) -> Marks:
-    """Marks turned over with their piece, left for right, so that its box stays where it was."""
+def mirror_move(outline: Outline) -> Move:
+    """How what is marked goes with its piece when that is turned over, left for right, and its box stays where it was."""
     box = path_box(outline_path(outline))
-    return marks.moved(Move(mirror_x(box.centre.x), swaps_sides=set(edge_names(outline)) in UPRIGHT_EDGES))
+    return Move(mirror_x(box.centre.x), swaps_sides=set(edge_names(outline)) in UPRIGHT_EDGES)
 
 
 def find_landing(

@@ -26,7 +26,7 @@ from docgen.resolve.pieces.made_up import (
     read_hems,
     read_strap_landings,
 )
-from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
+from docgen.resolve.pieces.marks import find_landing, mirror_move, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.pieces.templates import read_template
 from docgen.resolve.straps.strap import Strap
@@ -93,7 +93,7 @@ def _carry_marks(
     if not keeps:
         return Marks()
     if flag(spec.mirror, IS_MIRRORED):
-        marks = mirror_marks(marks, outline)
+        marks = marks.moved(mirror_move(outline))
     if inset_mm:
         marks = marks.inset(Inset(outline_path(changed), inset_mm))
     # What the model's holes go through has them for that, and takes nothing by itself.
