@@ -245,7 +245,7 @@ class StrapSpec(NamedTable):
     )
     layers: Count = key(
         "count",
-        "Keeper: layers of the strap that lie in it.",
+        "Keeper: layers that lie in it, the tip among them.",
         otherwise=f"{defaults.KEEPER_LAYERS}; {defaults.HELD_KEEPER_LAYERS} where its own ends lie in the fold",
         least=1,
         most=9,

@@ -273,3 +273,16 @@ def test_what_a_keeper_goes_round(build: Callable[[str], Build], end: str, words
     """2 (width + stack) + pi x 1 mm of its own thickness + 2 mm of room (see test_strap_lengths)."""
     keeper = build(strap(turned(end)) + KEEPER % words).straps[1]
     assert keeper.cut_length_mm == pytest.approx(long_mm)
+
+
+@pytest.mark.parametrize(("tip", "long_mm"), [("", 2 * (20 + 6 + 3)), ('doubled = true\nlining = "soft"\n', 58 + 2)])
+def test_a_keeper_leaves_room_for_the_tip_of_the_other_part(
+    build: Callable[[str], Build], tip: str, long_mm: float
+) -> None:
+    """Round the part with the buckle, 3 mm twice, and the tip that buckles on, 3 mm or 4 mm with its lining; the same where
+    it slides on that tip: 2 (20 + stack) + pi x 1 mm of its own thickness + 2 mm of room (arithmetic)."""
+    row = 'holes = { count = 3, pitch = "20 mm", punch = "3 mm", tip = "50 mm" }\n'
+    pair = strap(turned()) + strap(f'wears = "500 mm"\npartner = "a"\n{tip}{row}', "b")
+    for held in ("a", "b"):
+        keeper = build(pair + (KEEPER % "").replace('"a"', f'"{held}"')).straps[2]
+        assert keeper.cut_length_mm == pytest.approx(long_mm + math.pi + 2)

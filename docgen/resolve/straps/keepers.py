@@ -1,7 +1,7 @@
 """Keepers: loops that go round a strap's layers; their length follows from what they hold. mm."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from docgen.read import StrapSpec
 from docgen.resolve.straps.strap import Strap
@@ -50,8 +50,17 @@ def read_keeper_mm(
     inside_mm = _read_inside_mm(reader, spec, held)
     if inside_mm is None:
         return None
-    round_mm = keeper_round_mm(inside_mm, layers * held.thickness_mm, thickness_mm)
+    round_mm = keeper_round_mm(inside_mm, _stack_mm(held, layers, straps.values()), thickness_mm)
     return round_mm, round_mm + overlap_mm
+
+
+def _stack_mm(held: Strap, layers: int, straps: Collection[Strap]) -> float:
+    """Thickness of what lies in a keeper: the tip once, and for the rest the part with the buckle, both with their linings.
+    Of a strap of two parts that buckle, the tip is the one that names the other as its partner, else it is its own. Of
+    several tips the thickest counts."""
+    buckled = next((strap for strap in straps if strap.name == held.partner), held)
+    tips = [held] if held.partner else [strap for strap in straps if strap.partner == held.name] or [held]
+    return (layers - 1) * buckled.thickness_mm + max(tip.thickness_mm for tip in tips)
 
 
 def _read_inside_mm(reader: Reader, spec: StrapSpec, held: Strap) -> float | None:
