@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 
 from docgen.assemble import stands_off
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.checks.trade.padding import tell_sewn_padding
 from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.nearest import inset_stretch
 from docgen.geometry.outline import WHOLE, outline_box, outline_path
@@ -192,24 +193,7 @@ def find_sewn_foam(subject: Subject) -> Iterator[Found]:
                 mend = f"cut it smaller, by more than the {inset} of the stitch line (inset = ...), or accept this"
                 place = subject.written_at(subject.spec.pieces, piece.name, "inset")
                 yield place, what, mend, layer.part
-    yield from _tell_sewn_padding(subject)
-
-
-def _tell_sewn_padding(subject: Subject) -> Iterator[Found]:
-    """Straps whose padding is wider than what their rows leave between them."""
-    stitches = subject.parts.stitches
-    for spec in subject.spec.straps:
-        strap = subject.parts.straps.get(spec.name)
-        stitch = stitches.get(strap.stitch) if strap and strap.padding else None
-        if strap is None or stitch is None or spec.padding is None or spec.padding.width is None:
-            continue
-        free_mm = strap.width_mm - 2 * (stitch.inset_mm + (stitch.rows - 1) * stitch.row_gap_mm)
-        if strap.padding_width_mm > free_mm + 1e-6:
-            what = (
-                f'the padding of "{strap.name}" is {subject.length(strap.padding_width_mm)} wide, and its rows leave '
-                f"{subject.length(free_mm)} between them (line {strap.piece.place.line}): the needle goes through it"
-            )
-            yield spec.padding.width.place, what, "cut it narrower than that", strap.name
+    yield from tell_sewn_padding(subject)
 
 
 @check("board-in-allowance", "Board and foam lie clear of seams that are turned.", "plane geometry", needs_whole=True)
