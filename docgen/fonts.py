@@ -119,11 +119,11 @@ def _fill(paragraph: str, face: str, room: float) -> list[str]:
 
 def _words(paragraph: str, face: str, room: float) -> Iterator[str]:
     """What stays on one line, as far as the room allows: words, and figures with their units."""
-    for held in _join_units(paragraph):
+    for held in join_units(paragraph):
         yield from (held,) if _text_width(held, face) <= room else held.split(" ")
 
 
-def _join_units(paragraph: str) -> list[str]:
+def join_units(paragraph: str) -> list[str]:
     """The words of a paragraph, a figure and its unit as one; a no-break space parts none."""
     joined: list[str] = []
     for word in filter(None, paragraph.replace("\t", " ").split(" ")):

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from docgen.fonts import BREAKS, text_width_mm
+from docgen.fonts import join_units, text_width_mm
 from docgen.pages.setting.blocks import Figure, PageStyle, Table
 from docgen.pages.setting.slabs import TICK_GAP_MM
 
@@ -62,5 +62,5 @@ def _widest_line(text: Text) -> float:
 
 def _widest_word(text: Text) -> float:
     words, face, size_mm, inset_mm = text
-    parts = (part for line in words.split("\n") for part in BREAKS.split(line))
+    parts = (part for line in words.split("\n") for part in join_units(line))
     return inset_mm + max((text_width_mm(part, face, size_mm) for part in parts), default=0.0)
