@@ -191,7 +191,7 @@ def _set_post(goods: Goods, bench: Bench, post: Post, event: int) -> Iterator[Fa
     other = other_halves(goods, post.hardware, post.copy.part, post.hole) if is_snap else []
     named = [one for one in (post.copy.part, *post.hole.through) if one not in other]
     for index, name in enumerate(named):  # what its own hole names besides is one more of it
-        if not _is_there(name, named[: index + 1].count(name), layers):
+        if not _is_there(goods, name, named[: index + 1].count(name), layers):
             layers += _through(goods, bench, name, post)
     bench.pin([copy for copy, _ in layers])
     yield _fastened(post, layers, event, half)
@@ -209,9 +209,11 @@ def _is_told_off(goods: Goods, bench: Bench, post: Post, hole: Hole) -> bool:
     return bool(hole.through) and hosts.isdisjoint(hole.through) and not hosts.isdisjoint(others)
 
 
-def _is_there(name: str, times: int, layers: Named) -> bool:
-    """Whether a part that is named so often lies there as often already: a folded one does at once."""
-    return sum(copy.part == name for copy, _ in layers) >= times
+def _is_there(goods: Goods, name: str, times: int, layers: Named) -> bool:
+    """Whether a part that is named so often lies there as often already: a folded one does at once, and a join with any
+    strip of it, or the other way round."""
+    as_named = {name, *goods.strips_of_join(name), *goods.joined_strips.get(name, ())}
+    return sum(copy.part in as_named for copy, _ in layers) >= times
 
 
 def _has_hole(goods: Goods, part: str, hardware: str) -> bool:

@@ -76,15 +76,17 @@ def _in_seams(subject: Subject, step: StepSpec) -> set[str]:
 
 @question
 def ask_step_straps(subject: Subject) -> Iterator[Question]:
-    """Steps that list one strap which their words do not name, where these name another that no list of theirs has."""
+    """Steps that list one strap which their words do not name, where these name another that no list of theirs has, and
+    that is no keeper in a fold of it."""
     names = {strap.name for strap in subject.build.straps} - ANY_PART
     called = {
         strap.name: {*strap.name.split("-"), *WORD_RE.findall(strap.title.lower())} - (names - {strap.name})
         for strap in subject.build.straps
     }
+    kept = {strap.name: {end.keeper for end in strap.ends} for strap in subject.build.straps}
     for step in subject.spec.steps:
         words = _words(step)
-        said = (names & words) - {one.value for one in step.straps}
+        said = (names & words).difference(*({one.value, *kept.get(one.value, ())} for one in step.straps))
         unsaid = [one for one in step.straps if one.value in names and not words & {one.value, *called[one.value]}]
         if len(step.straps) == len(unsaid) == 1 == len(said):
             what = f'a step names "{unsaid[0].value}" in straps, and its words speak of "{min(said)}"'
