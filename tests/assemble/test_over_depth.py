@@ -84,3 +84,13 @@ def test_a_flat_pouch_is_bent_once(resolve_text: Resolve) -> None:
     begin, end = text.index("[pieces.gusset]"), text.index("[hardware.cap]")
     text = text[:begin] + text[end : text.index("[seams.far]")] + step("Sew.", seams="near", hardware="cap stud")
     assert len(part(made(resolve_text, text).space, "back").surface.bands) == 2
+
+
+def test_it_lies_flat_while_something_is_sewn_on(resolve_text: Resolve) -> None:
+    """A patch on the grain of the back, before the walls hold that."""
+    text = case(more='landings = [{ piece = "patch", at = "centre, 40 mm from bottom" }]\n') + piece("patch", 40, 60)
+    first = text.index("[[steps]]")
+    text = text[:first] + seam("patch", "patch: all", "back") + step("Sew the patch on.", seams="patch") + text[first:]
+    bodies, _ = TakenApart(made(resolve_text, text)).heaps(0)
+    back = bodies[Copy("back")].placed
+    assert [inner(back.out(k), back.out(0)) for k in range(3)] == pytest.approx([1, 1, 1])

@@ -8,9 +8,10 @@ from dataclasses import replace
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import ALIKE, ON_FACE_MM, Placed
 from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.surface import Band, is_in_ring
+from docgen.assemble.space.surface import Band, Surface, is_in_ring
 from docgen.assemble.space.vectors import Vec, along, inner, minus, plus, times
 from docgen.geometry.shapes import Point
+from docgen.resolve import Fold
 
 LEAST_MM = 6.0  # what lies nearer together is thick leather, and no depth: our choice
 SAMPLES = (0.5, 1.0)  # shares of the way to the far end of a flap at which it is looked for what lies beneath
@@ -98,10 +99,13 @@ def _depth_mm(scene: Scene, placed: Placed, end: int) -> float:
 
 
 def _spot(placed: Placed, end: int, along_mm: float, across_mm: float) -> Vec:
-    surface = placed.surface
+    return placed.surface.point(_on_piece(placed.surface, along_mm, across_mm), end)
+
+
+def _on_piece(surface: Surface, along_mm: float, across_mm: float) -> Point:
+    """The point of a piece that lies so far along and across its bends."""
     (x, y), (on_x, on_y), (off_x, off_y) = surface.origin, surface.along, surface.across
-    at = Point(x + on_x * along_mm + off_x * across_mm, y + on_y * along_mm + off_y * across_mm)
-    return surface.point(at, end)
+    return Point(x + on_x * along_mm + off_x * across_mm, y + on_y * along_mm + off_y * across_mm)
 
 
 def _thick_mm(scene: Scene, copy: Copy) -> float:
@@ -120,10 +124,13 @@ def _bend_twice(scene: Scene, placed: Placed, end: int, deep_mm: float) -> None:
     else:
         at_mm = start_mm - deep_mm
         bands = (Band(at_mm, at_mm, over, one.way), Band(at_mm, start_mm, over, times(out, -1.0)), *old[1:])
+    line = [_on_piece(placed.surface, at_mm, far) for far in (0.0, 1.0)]
+    bend = Fold(start=line[0], end=line[1], is_open=True, inside="" if placed.is_grain_out else "grain")
     by = minus(times(out, deep_mm), times(one.way, deep_mm if end else -deep_mm))
     for guest in [*scene.placed.values()]:
         if guest.surface.bands == old:
+            item = replace(guest.item, folds=(*guest.item.folds, bend)) if guest.item.folds else guest.item
             surface = replace(guest.surface, bands=bands)
-            scene.move(replace(guest, surface=surface, lifts=((0.0, 0.0, 0.0),) * len(bands)))
+            scene.move(replace(guest, surface=surface, lifts=((0.0, 0.0, 0.0),) * len(bands), item=item))
         elif guest.host == placed.copy and inner(guest.out(0), out) * guest.level > 0:
             scene.move(replace(guest, surface=guest.surface.shifted(by)))
