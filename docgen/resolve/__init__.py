@@ -87,6 +87,7 @@ from docgen.resolve.sequence import (
     closes,
     find_punching,
     find_turning,
+    folding_words,
     is_punching,
     side_pieces,
     speaks_of_folding,

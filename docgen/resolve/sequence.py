@@ -65,8 +65,14 @@ def is_punching(step: Step) -> bool:
 
 def speaks_of_folding(step: Step) -> bool:
     """Whether a step folds something; work that is turned right side out is not folded, nor an edge that is creased."""
-    words = STRUCK_ALONG.sub("", TURNS_OUT.sub("", step.do))
-    return any(has_phrase(words, phrase) for phrase in FOLDING)
+    return bool(folding_words(step))
+
+
+def folding_words(step: Step) -> str:
+    """What a step says as far as it speaks of folding: up to the comma after that."""
+    clauses = re.split(r"(?<=[,;:.])", STRUCK_ALONG.sub("", TURNS_OUT.sub("", step.do)))
+    folding = [k for k, clause in enumerate(clauses) if any(has_phrase(clause, phrase) for phrase in FOLDING)]
+    return "".join(clauses[: folding[-1] + 1]) if folding else ""
 
 
 def find_turning(

@@ -33,7 +33,11 @@ SEWN = step("Bend the body and sew the side.", seams="side")
 
 @pytest.mark.parametrize(
     ("do", "bent_in"),
-    [("Damp the loop, fold it, and rivet it on.", [2]), ("Fold the loop and the body, and rivet the loop on.", [1, 2])],
+    [
+        ("Damp the loop, fold it, and rivet it on.", [2]),
+        ("Fold the loop backward, rivet it behind the body.", [2]),
+        ("Fold the loop and the body, and rivet the loop on.", [1, 2]),
+    ],
 )
 def test_a_bend_is_told_by_the_step_that_speaks_of_its_piece(
     resolve_text: Resolve, do: str, bent_in: list[int]

@@ -16,7 +16,7 @@ from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.places import ends_of, line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
-from docgen.resolve import Fold, Hem, Hole, Piece, Seam, catches, speaks_of_folding
+from docgen.resolve import Fold, Hem, Hole, Piece, Seam, catches, folding_words, speaks_of_folding
 from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import DAMP_TANNAGES, DRY_FOLD_MM, POOR_GROUNDS
@@ -170,14 +170,14 @@ def _is_folded(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
 
 def _speaks_of(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
     """Whether a step that has a piece in hand speaks of its fold: of an open one not where it closes those of another
-    piece that it has in hand, and does not name this one."""
+    piece that it has in hand, and does not name this one as far as it speaks of folding."""
     step = work.steps[at]
     if not speaks_of_folding(step) or not fold.is_open:
         return speaks_of_folding(step)
     others = [work.pieces[name] for name in step.pieces if name != piece.name and name in work.pieces]
     is_other = any(not one.is_open and not one.of_hem for other in others for one in other.marks.folds)
     words = (piece.name, *re.findall(r"\w{4,}", piece.title.lower()))
-    return not is_other or any(has_phrase(step.do, word) for word in words)
+    return not is_other or any(has_phrase(folding_words(step), word) for word in words)
 
 
 def _is_fixed(work: Work, at: int, name: str) -> bool:
