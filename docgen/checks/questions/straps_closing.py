@@ -7,7 +7,7 @@ from typing import Final
 from docgen.assemble import Copy, Placed
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.checks.trade.closing import closed_halves
+from docgen.checks.trade.closing import closed_halves, halves_mend
 from docgen.checks.trade.reach import bars_on
 from docgen.geometry.measure import to_edge
 from docgen.geometry.outline import outline_path
@@ -45,7 +45,7 @@ def ask_near_halves(subject: Subject) -> Iterator[Question]:
         if piece is not other and not is_over_depth and NEAR_MM < apart_mm <= subject.build.limits.snaps_meet_mm:
             what = f'folded over, "{piece.name}" has its half of the snap {subject.length(apart_mm)} from the one in '
             what += f'"{other.name}" (line {hole.place.line})'
-            answer = "measure both holes and the folds again; where it is to pull tight there is nothing to do"
+            answer = f"{halves_mend(subject, piece)}; where it is to pull tight there is nothing to do"
             yield Question(place=twin.place, what=what, answer=answer)
 
 

@@ -44,7 +44,7 @@ def find_halves_apart(subject: Subject) -> Iterator[Found]:
             if piece is other:
                 what = f'folded up, the two halves of the snap in "{piece.name}" lie {away} beside each other'
             what += f" (line {hole.place.line}){_tell_measure(subject, piece, apart_mm)}"
-            yield twin.place, what, _mend_words(subject, piece), other.name
+            yield twin.place, what, halves_mend(subject, piece), other.name
 
 
 def _tell_measure(subject: Subject, piece: Piece, apart_mm: float) -> str:
@@ -73,16 +73,24 @@ def _plain_mm(words: str) -> float:
         return 0.0
 
 
-def _mend_words(subject: Subject, piece: Piece) -> str:
-    """What mends halves that miss each other, with the lines of the folds and the size that lay this one where it comes
-    down."""
+def halves_mend(subject: Subject, piece: Piece) -> str:
+    """What mends halves that miss each other, with the lines of the folds, the size and the landing that lay this one where
+    it comes down."""
     own = subject.piece_spec(piece.name)
-    folds = sorted({fold.at.place.line for fold in own.folds if fold.at}) if own else []
-    told = " and ".join([", ".join(map(str, folds[:-1])), *map(str, folds[-1:])][len(folds) < 2 :])
-    lines = f" ({'line' if len(folds) == 1 else 'lines'} {told})" if folds else ""
-    if own is None or not own.size:
-        return f"measure both holes and the folds{lines} again"
-    return f'measure both holes, the folds{lines} and the size of "{piece.name}"{line_words(own.size[-1].place.line)} again'
+    if own is None:
+        return "measure both holes and the folds again"
+    folds = sorted({fold.at.place.line for fold in own.folds if fold.at})
+    told = ["both holes"]
+    if folds:
+        lines = " and ".join([", ".join(map(str, folds[:-1])), str(folds[-1])][len(folds) < 2 :])
+        told.append(
+            f"{'the fold' if len(folds) == 1 else 'the folds'} ({'line' if len(folds) == 1 else 'lines'} {lines})"
+        )
+    if own.size:
+        told.append(f'the size of "{piece.name}"{line_words(own.size[-1].place.line)}')
+    lands = [it for one in subject.spec.pieces for it in one.landings if it.piece and it.piece.value == piece.name]
+    told += [f"where it lands{line_words(it.at.place.line)}" for it in lands[:1] if it.at]
+    return f"measure {', '.join(told[:-1])} and {told[-1]} again" if len(told) > 1 else f"measure {told[0]} again"
 
 
 def closed_halves(subject: Subject) -> Iterator[tuple[Half, Half, float]]:

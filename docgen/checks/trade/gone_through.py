@@ -8,9 +8,9 @@ from docgen.checks.trade.stray_holes import find_stray
 from docgen.geometry.measure import is_inside
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance
-from docgen.resolve import Hole, Piece, StrapLanding
+from docgen.resolve import Hole, Piece, Strap, StrapLanding
 from docgen.tables.hardware import KINDS_WITH_ANVIL
-from docgen.tables.sewing import OTHER_HOLE_MM
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
 ENDS = ("first", "second")
 SET = KINDS_WITH_ANVIL - {"snap", "eyelet"} | {"screw-post"}
@@ -44,15 +44,26 @@ def find_ends_without_hole(subject: Subject) -> Iterator[Found]:
             f"{hole.place.line}), and has no hole there"
         )
         if stray := find_stray(subject, subject.parts.straps[name], end, hole):
-            yield (
-                stray[0].place,
-                f"{what}: this one of the strap meets none",
-                f"put it {stray[1]}, or measure all again",
-                name,
-            )
+            mend = _beneath_words(subject.parts.straps[name], end, hole, stray[0])
+            mend = mend or f"put it {stray[1]}, or measure all again"
+            yield stray[0].place, f"{what}: this one of the strap meets none", mend, name
             continue
         mend = "add it to punches of the strap, or measure hole and landing again"
         yield subject.parts.straps[name].piece.place, what, mend, name
+
+
+def _beneath_words(strap: Strap, end: StrapLanding, beneath: Hole, own: Hole) -> str:
+    """What is to be measured on the piece, where the hole of the strap stands as far in as that beneath it, and so aside,
+    or as far as the one at its other end; nothing where neither."""
+    whole_mm = strap.cut_length_mm
+    far_mm = whole_mm - own.at.y if end.end else own.at.y
+    wanted_mm = (beneath.at.x - end.at.x) * end.way.x + (beneath.at.y - end.at.y) * end.way.y
+    holes = [hole.at.y for hole in strap.piece.marks.holes if hole is not own]
+    if abs(far_mm - wanted_mm) <= OTHER_HOLE_MM / 2:
+        return f"measure again where that end lands (line {end.place.line}), or that hole of the piece"
+    if any(abs(far_mm - (mm if end.end else whole_mm - mm)) <= HOLES_MEET_MM for mm in holes):
+        return f"measure that hole of the piece again, or where that end lands (line {end.place.line})"
+    return ""
 
 
 def _set_holes(subject: Subject, piece: Piece) -> Iterator[Hole]:

@@ -31,6 +31,7 @@ UNLIKE_MM = 1.0  # what two holes for one fitting may differ
     needs_whole=True,
     gives_way=(
         "strap-end-hole-lacks",
+        "strap-end-without-hole",
         "marked-twice",
         "hole-on-fold",
         "twins-lead-unlike",

@@ -9,7 +9,7 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, distance, dot, subtract, transform_point, undone
+from docgen.geometry.vector import cross, distance, dot, subtract, transform_point, turn_left, undone, unit
 from docgen.resolve import Fold, Hole, Piece
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_short
@@ -18,6 +18,7 @@ Laid = tuple[Hole, tuple[Point, ...]]
 """A hole, and where it may come to lie on the other layer."""
 
 ROUNDED_MM = 1e-6
+EVEN_MM = 0.1  # what figures of a rule leave between places that are meant to be even
 SHIFTED_MM = 60.0  # what lies farther off is meant for another place: our choice
 
 
@@ -35,8 +36,20 @@ def tell_folded(subject: Subject) -> Iterator[Found]:
                 f"{subject.length(gap_mm)} apart when it is turned over at its fold"
             )
             line = f" and the fold (line {fold.place.line})" if fold.place.line and not piece.is_strap else ""
+            if line and _are_even(piece, fold, still.at, moved.at):
+                what += f", and as far from either end (lines {still.place.line} and {moved.place.line})"
+                yield fold.place, what, "fold it in its middle, or measure both holes again", piece.name
+                continue
             mend = _mend(subject, piece, moved, mirror(still.at, fold), f"{_line_words(still)}{line}")
             yield moved.place, what, mend, piece.name
+
+
+def _are_even(piece: Piece, fold: Fold, one: Point, other: Point) -> bool:
+    """Whether two holes lie on either side of the middle of a piece, across which its fold lies aside, evenly."""
+    way = turn_left(unit(subtract(fold.end, fold.start)))
+    middle_mm = dot(outline_box(piece.outline).centre, way)
+    holes_mm = (dot(one, way) + dot(other, way)) / 2
+    return abs(holes_mm - middle_mm) < EVEN_MM and abs(dot(fold.start, way) - middle_mm) > EVEN_MM
 
 
 def tell_single(subject: Subject) -> Iterator[Found]:

@@ -8,7 +8,7 @@ from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.padding import tell_sewn_padding
 from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.nearest import inset_stretch
-from docgen.geometry.outline import WHOLE, outline_box, outline_path
+from docgen.geometry.outline import SIDES, WHOLE, outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import GeometryError, Path
 from docgen.geometry.vector import transform_point
@@ -103,6 +103,12 @@ def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, f
                 f'the seam "{seam.name}" sews {side_words(side)} to "{base.name}", and where "{piece.name}" lands its '
                 f"line runs {subject.length(over_mm)} beside it{_landing_words(subject, base, piece)}"
             )
+            is_across = side.edges[0] in ("top", "bottom")
+            wide_mm, room_mm = (_sides_mm(one)[0 if is_across else 1] for one in (piece, base))
+            if len(side.edges) == 1 and side.edges[0] in SIDES and wide_mm > room_mm + 2 * OVER_EDGE_MM:
+                what += f': it is {subject.length(wide_mm)} along there, and "{base.name}" {subject.length(room_mm)}'
+                yield subject.size_place(piece, is_across=is_across), what, "look at both sizes", seam.name
+                continue
             yield (seam.place_of(side), what, "name the edge that lies on it, or measure the landing again", seam.name)
 
 
