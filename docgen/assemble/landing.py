@@ -222,6 +222,8 @@ def lay_in_step(
         if slot.copy is None or slot.seams or _is_sewn_on(goods, slot):
             continue
         waits = _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(goods, work[at + 1 :], name, hosts))
+        if _is_riveted_later(goods, work, at, slot):
+            continue  # its post lays it
         is_with = not hosts.isdisjoint(handled) and not waits
         is_alone = hosts.isdisjoint(handled) and _lays(step) and _ever_both(work[:at], name, hosts)
         if is_with or is_alone or (is_last and not _ever_both(work, name, hosts)):
@@ -281,6 +283,18 @@ def _is_set_later(goods: Goods, work: Sequence[Handling], name: str, hosts: Set[
         step.hardware and name in handled and not (hosts.isdisjoint(handled) and taken.isdisjoint(step.hardware))
         for step, handled in work
     )
+
+
+def _is_riveted_later(goods: Goods, work: Sequence[Handling], at: int, slot: Slot) -> bool:
+    """Whether a step that has an end of a strap in hand without its host only makes it, and a later one sets the hardware
+    that goes through both."""
+    name = slot.lying.copy.part
+    if at >= len(work) or name not in goods.straps or slot.host.part in work[at][1] or slot.lying.outline is None:
+        return False
+    holes = goods.pieces[slot.host.part].marks.holes
+    taken = {one.takes for one in holes if name in one.through and goods.is_within(slot.lying.outline, one.at)}
+    sets = [not taken.isdisjoint(step.hardware) for step, _ in work[at:]]
+    return any(sets) and not sets[0]
 
 
 def _ever_both(work: Sequence[Handling], name: str, hosts: set[str]) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.assembly import Event, EventKind
+from docgen.assemble.covered_ends import list_covered
 from docgen.geometry.measure import is_inside
 from docgen.resolve import WORK_KINDS, Build, Piece, Step, WorkKind, sewn_on_name
 from docgen.tables.cautions import has_phrase
@@ -30,6 +31,7 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
         events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in step.work]
         done = _goods_first(build, step, [*dict.fromkeys([*work, *besides])])
         done = _made_first(build, step, done, {end: by_strap[end] for kind, end in done if kind == "landings"})
+        done = _covered_first(build, step, done)
         events += [Event(at, kind, name) for kind, name in done]
         named |= {(event.kind, event.name) for event in events}
     return (*events, *(Event(len(steps), kind, name) for kind, name in _all_work(build) if (kind, name) not in named))
@@ -65,6 +67,32 @@ def _made_first(build: Build, step: Step, done: list[Done], ends: Mapping[str, s
             done.remove(made)
             done.insert(done.index(own), made)
     return done
+
+
+def _covered_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
+    """The work of a step, what rivets the end of a strap before the seam that sews a piece over it, but for what its order
+    names: that would close it off."""
+    for piece in build.pieces:
+        for over, end in list_covered(piece):
+            seams = [
+                one
+                for one in done
+                if one[0] == "seams" and one not in step.timed and _sews_on(build, one[1], over, piece)
+            ]
+            takes = {hole.takes for hole in piece.marks.holes if not end.stitch and is_inside(end.outline, hole.at)}
+            for own in [one for one in done if one[0] == "hardware" and one[1] in takes and one not in step.timed]:
+                if seams and done.index(seams[0]) < done.index(own):
+                    done.remove(own)
+                    done.insert(done.index(seams[0]), own)
+    return done
+
+
+def _sews_on(build: Build, name: str, part: str, base: Piece) -> bool:
+    """Whether a seam sews a part by its edges flat on a piece."""
+    sides = next((seam.sides for seam in build.seams if seam.name == name), ())
+    return any(one.part == part and one.edges for one in sides) and any(
+        one.part == base.name and not one.edges for one in sides
+    )
 
 
 def _rivets(build: Build, end: str) -> set[str]:

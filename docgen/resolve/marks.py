@@ -297,6 +297,7 @@ class Landing:
     holes: tuple[Hole, ...] = ()
     is_over: bool = False
     is_turned: bool = False
+    place: Place = Place()
 
     @property
     def move(self) -> Transform:

@@ -155,8 +155,12 @@ class Piece:
 
     @property
     def landing_names(self) -> tuple[str, ...]:
-        """What lands on it: pieces, then straps, each as they are written; what comes first lies beneath."""
-        return (*(one.piece for one in self.marks.landings), *(one.strap for one in self.strap_landings))
+        """What lands on it, pieces and straps as they are written, behind them those that a model brings: what comes first
+        lies beneath."""
+        found = [(one.place, one.piece) for one in self.marks.landings]
+        found += [(one.place, one.strap) for one in self.strap_landings]
+        found.sort(key=lambda item: (item[0].line < self.place.line, item[0].line, item[0].column))
+        return tuple(name for _, name in found)
 
     @property
     def hemmed(self) -> frozenset[str]:

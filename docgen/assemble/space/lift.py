@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy
@@ -12,6 +12,7 @@ from docgen.assemble.space.flap import find_flap
 from docgen.assemble.space.gone_through import Ring, list_through
 from docgen.assemble.space.inside_layers import list_inside
 from docgen.assemble.space.lift_metal import lift_metal, tilt
+from docgen.assemble.space.over_ends import list_over_ends, raise_over
 from docgen.assemble.space.pile import ALIKE, NEAR_MM, Pile
 from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import box_round, rooms_meet
@@ -53,7 +54,10 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     spread_folds(lifting)
     through = [*list_through(space, lifting.placed.values(), straps)]
     passing = {copy for copy, _ in through}
-    for copy in _in_order(lifting.placed, through):
+    covering = list_over_ends(build, assembly, lifting.placed)
+    for copy in _in_order(lifting.placed, through, covering):
+        if copy in covering:
+            raise_over(lifting, copy, covering[copy])
         placed = lifting.placed[copy]
         if copy.part in straps:
             near_mm = BUCKLED_MM if copy in passing else NEAR_MM
@@ -68,9 +72,15 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     return replace(space, parts=tuple(lifting.placed[one.copy] for one in space.parts), metal=metal)
 
 
-def _in_order(copies: Iterable[Copy], through: Iterable[tuple[Copy, Ring]]) -> list[Copy]:
-    """Copies in their order, but what holds a ring or a buckle before the straps that go through that."""
-    order = [*copies]
+def _in_order(
+    parts: Mapping[Copy, Placed], through: Iterable[tuple[Copy, Ring]], covering: Container[Copy]
+) -> list[Copy]:
+    """Copies in their order, but what holds a ring or a buckle before the straps that go through that, and last what is
+    `covering` ends of straps, with all that lies on it."""
+    late = set[Copy]()
+    for copy, placed in parts.items():
+        late |= {copy} if copy in covering or placed.host in late else set()
+    order = sorted(parts, key=late.__contains__)
     for strap, (host, _) in through:
         if order.index(strap) < order.index(host):
             order.remove(host)

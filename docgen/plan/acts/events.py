@@ -150,15 +150,8 @@ def _shape_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
 def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     if event.kind == "seams":
         yield from bends_alone(work, at, work.sewn_pieces(work.seams[event.name]))
-        marked, glued, laid = (
-            is_marked(work, at, work.seams[event.name]),
-            glue_acts(work, at, event),
-            lay_acts(work, at, index),
-        )
         yield from zip_acts(work, work.seams[event.name])
-        yield from (*laid, *glued, _press_act(work, event)) if marked else (*glued, *laid)
-        if find_glues(work, at) and is_fast_on(work, work.seams[event.name]):
-            yield act("press_there", part=work.titles[work.sides(work.seams[event.name])[0].part])
+        yield from () if work.is_pinned(at, index) else _laid_for_seam(work, at, index, event)
         yield from hem_over_acts(work, at, work.seams[event.name])
         yield from seam_acts(work, at, event)
     elif event.kind == "joins":
@@ -173,10 +166,20 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
         yield from strap_acts(work, at, index, event)
         yield from lay_acts(work, at, index)
     elif event.kind == "hardware":
-        yield from hardware_acts(work, at, index, event)
+        pinned = (one for later, seam in work.pinned_at(at, index) for one in _laid_for_seam(work, at, later, seam))
+        yield from hardware_acts(work, at, index, event, (*lay_acts(work, at, index), *pinned))
     elif event.kind == "pieces":
         yield from _glued_on(work, at, index)
         yield from lay_acts(work, at, index)
+
+
+def _laid_for_seam(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
+    """What a seam sews on is laid in its place, and glued there."""
+    seam = work.seams[event.name]
+    glued, laid = glue_acts(work, at, event), lay_acts(work, at, index)
+    yield from (*laid, *glued, _press_act(work, event)) if is_marked(work, at, seam) else (*glued, *laid)
+    if find_glues(work, at) and is_fast_on(work, seam):
+        yield act("press_there", part=work.titles[work.sides(seam)[0].part])
 
 
 def _press_act(work: Work, event: Event) -> Act:

@@ -19,7 +19,7 @@ from docgen.assemble import (
 )
 from docgen.geometry.shapes import Point
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.laying import bow_acts, has_punched_half, lay_acts
+from docgen.plan.acts.laying import bow_acts, has_punched_half
 from docgen.plan.acts.places import ends_of, spots_place
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.straps import closing_ends, turn_acts
@@ -34,9 +34,9 @@ LONG_TIMES = 2.0  # its width, that a strip is long
 UNTOLD = {NO_HOLD: "side_untold", WAY_UNTOLD: "way_untold", POINTS_UNTOLD: "way_untold"}
 
 
-def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
-    """Ends of straps that it closes; what is folded, punched on through its other layer; what it fastens, then each place
-    where it is set."""
+def hardware_acts(work: Work, at: int, index: int, event: Event, laid: Sequence[Act]) -> Iterator[Act]:
+    """Ends of straps that it closes; what is folded, punched on through its other layer; what it fastens as it is `laid`,
+    then each place where it is set."""
     item = by_name(work.build.hardware)[event.name]
     turned = (turn_acts(work, strap, closing_ends(work, strap, index)) for strap in work.build.straps)
     yield from _one_line(one for acts in turned for one in acts)
@@ -46,7 +46,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
     # A turned end that lies on nothing yet is closed before it is fastened: its post would go through what that lies on.
     closing = [fit for fit in fits if fit.around and {*fit.stack.parts} == {fit.part}]
     yield from (_set_act(work, item, fit, parts, _which_hole(fit, closing), at) for fit, parts in _together(closing))
-    yield from lay_acts(work, at, index)
+    yield from laid
     yield from _hang_acts(work, index, fits)
     yield from dict.fromkeys(_untold_places(work, fits))
     on: dict[str, dict[str, None]] = {}
@@ -58,9 +58,9 @@ def hardware_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act
         yield _set_act(work, item, fit, parts, _which_hole(fit, fits), at)
     if item.kind == BURR_KIND and fits:
         yield act("set_burr", over=f"{format_number(OVER_BURR_MM[0], 1)} to {format_mm(OVER_BURR_MM[1])}")
-    laid = {lies.copy.part for lies in work.lays_at(index)}
+    lying = {lies.copy.part for lies in work.lays_at(index)}
     through = [layer.part for fit in fits for layer in fit.stack.layers]
-    yield from bow_acts(work, [name for name in through if name in work.titles and name not in laid])
+    yield from bow_acts(work, [name for name in through if name in work.titles and name not in lying])
 
 
 def _hang_acts(work: Work, index: int, fits: Sequence[Fastened]) -> Iterator[Act]:
@@ -367,7 +367,7 @@ def _outside_in(work: Work, fit: Fastened) -> list[Act]:
     lies = [one for one in work.build.assembly.lies if one.host.part == fit.part]
     behind = {one.copy.part for one in lies if one.is_behind}
     piece = work.pieces.get(fit.part)
-    order = [one.piece for one in piece.marks.landings] + [one.strap for one in piece.strap_landings] if piece else []
+    order = piece.landing_names if piece else ()
     on = [name for name in dict.fromkeys(names) if name in order and name not in behind]
     on.sort(key=lambda name: -order.index(name))
     others = [name for name in dict.fromkeys(names) if name not in on and name not in behind and name != fit.part]

@@ -74,8 +74,7 @@ def _on_each_other(acts: Sequence[Act]) -> Iterator[Act]:
 
 def _landing_order(work: Work, name: str, host: str) -> int:
     """What is written first lies beneath."""
-    piece = work.pieces[host]
-    order = [*(one.piece for one in piece.marks.landings), *(one.strap for one in piece.strap_landings)]
+    order = work.pieces[host].landing_names
     return order.index(name) if name in order else len(order)
 
 

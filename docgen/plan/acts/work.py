@@ -216,6 +216,7 @@ class Work:
         laid = [
             at for host, part, at in assembly.laid if (host, part) == (lies.host.part, lies.copy.part) and at in named
         ]
+        sewn += self._held_before(lies, held, sewn)
         held = self._laid_before(lies, laid, held) or held
         first, then = (laid[:1] or named[-1:], held) if lies.is_cover else (held, named[-1:])
         sewn += [k for k in named if self._lays(k, lies.copy.part)] if lies.is_cover and sewn else []
@@ -226,6 +227,26 @@ class Work:
         events = self.build.assembly.events
         first = min((events[at].step for at in held if at < len(events)), default=0)
         return [at for at in laid if lies.copy.part in self.pieces and events[at].step < first]
+
+    def _held_before(self, lies: Lies, held: list[int], sewn: list[int]) -> list[int]:
+        """Of the hardware that goes through a piece and its host what an earlier step sets than sews it there."""
+        events = self.build.assembly.events
+        first = min((events[at].step for at in sewn if at < len(events)), default=0)
+        return [at for at in held if not lies.is_cover and at < len(events) and events[at].step < first]
+
+    def pinned_at(self, at: int, index: int) -> list[tuple[int, Event]]:
+        """The seams of a step (from 0) that sew on what its hardware, an event before them, goes through."""
+        fits = [{*fit.stack.parts} for fit in self.build.assembly.fastened if fit.event == index]
+        return [
+            (later, event)
+            for later, event in self.events(at)
+            if event.kind == "seams" and later > index and any(_goes_through(fits, one) for one in self.lays_at(later))
+        ]
+
+    def is_pinned(self, at: int, index: int) -> bool:
+        """Whether what a seam sews on is laid by then, since hardware of its step goes through it before."""
+        before = [k for k, event in self.events(at) if event.kind == "hardware" and k < index]
+        return any(index == later for k in before for later, _ in self.pinned_at(at, k))
 
     def _divided(self, lies: Lies, named: list[int]) -> list[int]:
         """The events that sew the dividing lines of a part through its host, or that lay it there for that."""
@@ -283,6 +304,11 @@ class Work:
     def sewn_pieces(self, seam: Seam) -> list[str]:
         """The pieces and strips whose own edges a seam sews."""
         return [name for side in self.sides(seam) for name in side_pieces(self.build, side)]
+
+
+def _goes_through(fits: Sequence[set[str]], lies: Lies) -> bool:
+    """Whether hardware goes through both of what lies on something and that, and not as its lining."""
+    return not lies.is_cover and any({lies.copy.part, lies.host.part} <= parts for parts in fits)
 
 
 def counted(work: Work, name: str, count: int = 0) -> str:

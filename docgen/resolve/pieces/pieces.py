@@ -229,5 +229,5 @@ def _land(
         elif other is not None:
             landed.setdefault(piece.name, set()).add(other.name)
             found = _find_folded(reader, item, piece, other)
-            landings += [_lay_inside(reader, item, piece, found, other)] if found else []
+            landings += [replace(_lay_inside(reader, item, piece, found, other), place=item.place)] if found else []
     return piece.with_marks(landings=tuple(landings))
