@@ -68,7 +68,7 @@ tools = ["contact cement"]
 def test_a_pocket_is_marked_and_taken_off_before_its_first_row_alone(resolve_text: Resolve) -> None:
     found = lines(plan_work(resolve_text(POCKET % '"foot", "side"')), 1)
     assert sum(line.startswith("Mark round it") for line in found) == 1
-    again = next((k for k, line in enumerate(found) if "from the left edge" in line and "Put" in line), 0)
+    again = next((k for k, line in enumerate(found) if "the left edge" in line and "Put" in line), 0)
     assert "beneath it" in found[again]
     assert "press pocket down there" in found[again + 1]
 
