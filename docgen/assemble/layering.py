@@ -386,11 +386,8 @@ class Layering:
 
     def _beside(self, first: Copy, other: Copy, seam: Seam) -> Beside | None:
         """How two parts lie to each other along a seam: of alike copies those that lie beside each other."""
-        pairs, is_lapped = (
-            product(self._all_placed(first), self._all_placed(other)),
-            any(one.lap_mm for one in seam.sides),
-        )
-        found = (lie_beside(one, two, seam.name, is_lapped=is_lapped) for one, two in pairs)
+        pairs = product(self._all_placed(first), self._all_placed(other))
+        found = (lie_beside(one, two, seam.name) for one, two in pairs)
         return next((beside for beside in found if beside is not None), None)
 
     def _all_placed(self, copy: Copy) -> list[Placed]:

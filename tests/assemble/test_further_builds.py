@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from built import Built, range_of, strap_of
 
-from docgen.assemble import Copy
+from docgen.assemble import Copy, pile_seam
 from docgen.checks import resolve_build
 from docgen.geometry.shapes import Point
 from docgen.read import read_spec
@@ -87,6 +87,10 @@ def test_a_passport_cover_with_sleeves_and_a_card_pocket() -> None:
     assert math.dist(*corners) == pytest.approx(0, abs=1e-6)
     assert math.dist(*(cover.surface.point(Point(x, 0)) for x in (0, 200))) == pytest.approx(0, abs=1e-6)
     assert (len(found.build.space.parts), found.build.space.widest_mm) == (4, pytest.approx(0, abs=1e-6))
+    # The half of it under a sleeve is that in which its row is: flesh to flesh, the card pocket on the face of its sleeve.
+    for name, over in (("left", ()), ("right", (("card", "up"),))):
+        (pile,) = pile_seam(found.build, next(once for once in found.made.sewn if once.seam == name))
+        assert [(ply.part, ply.grain) for ply in pile] == [*over, (f"{name}-sleeve", "up"), ("cover", "down")]
     assert found.build.cautions == ()
 
 

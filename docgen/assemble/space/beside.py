@@ -25,12 +25,11 @@ class Beside:
     is_same: bool
 
 
-def lie_beside(one: Placed, other: Placed, seam: str, *, is_lapped: bool = False) -> Beside | None:
+def lie_beside(one: Placed, other: Placed, seam: str) -> Beside | None:
     """How the second of two parts lies to the first along a seam; None where that is not told. Of what is folded that half
-    counts which `is_lapped` by the seam; else the first one does."""
-    lapped = seam if is_lapped else ""
+    counts in which the row of the seam is."""
     for at in _places(one, seam):
-        mine, its = _band_at(one, at, lapped), _band_at(other, at, lapped)
+        mine, its = _band_at(one, at, seam), _band_at(other, at, seam)
         if mine is not None and its is not None:
             lean = inner(one.out(mine), other.out(its))
             is_wall = abs(lean) < UPRIGHT
