@@ -66,7 +66,7 @@ def test_where_places_do_not_tell_what_lies_outside_no_order_is_made_up(resolve_
     build = resolve_text(pouch("20 mm from left", "20 mm from left", edges="bottom"))
     assert pile_seam(build, build.assembly.sewn[0]) == ()
     told = [tell(one).replace("\u00a0", " ") for one in plan_work(build).steps[1].acts]
-    assert "Under the needle lie: front; tab (in part); back; badge (in part)." in told
+    assert "Under the needle, listed by part and not from the top: front; tab (in part); back; badge (in part)." in told
 
 
 def test_where_a_ring_is_thicker_at_its_joint_does_not_hide_what_lies_on_the_other_side(resolve_text: Resolve) -> None:

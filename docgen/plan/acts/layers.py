@@ -7,6 +7,7 @@ from itertools import groupby
 
 from docgen.assemble import Placed, pile_seam
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.crossed import Crossed, find_crossed
 from docgen.plan.acts.work import Work
 from docgen.resolve import Layer, Seam, SeamSide, by_name
 
@@ -81,8 +82,28 @@ def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
         if is_lined and meeting_faces(work, seam, *parts) is not None:
             first, last = groups if not seam.is_turned else (groups[0][::-1], groups[1][::-1])
             groups, is_told = [first, last[::-1]], True
-        if layers := _name_layers(work, seam, [(one.part, not one.least_mm) for group in groups for one in group]):
+        crossed = find_crossed(work, seam, groups)
+        gone = [*crossed.layers] if crossed else []
+        under = [(one.part, not one.least_mm) for group in groups for one in group if one not in gone]
+        if layers := _name_layers(work, seam, under):
             yield act(f"{case}_layers" if is_told else f"{case}_all", layers=layers)
+        if crossed:
+            yield _tell_crossed(work, seam, crossed)
+
+
+def _tell_crossed(work: Work, seam: Seam, crossed: Crossed) -> Act:
+    """Which seams a row crosses, and where; what of them may lie there, unless the seam before it in the step crosses the
+    same."""
+    where = act(crossed.where)
+    events = [event for event in work.build.assembly.events if event.kind == "seams"]
+    at = next((k for k, event in enumerate(events) if event.name == seam.name), 0)
+    before = work.seams[events[at - 1].name] if at and events[at - 1].step == events[at].step else None
+    last = find_crossed(work, before, _group_layers(work, before)) if before else None
+    if last is not None and last.seams == crossed.seams:
+        return act("row_crosses_again", where=where)
+    titles = _listed([work.seams[name].title for name in crossed.seams])
+    parts = [(layer.part, False) for layer in crossed.layers]
+    return act("row_crosses", where=where, seams=titles, layers=_title_layers(work, parts))
 
 
 def _group_layers(work: Work, seam: Seam) -> list[list[Layer]]:
@@ -102,12 +123,16 @@ def _name_layers(work: Work, seam: Seam, parts: Sequence[tuple[str, bool]]) -> T
     """Titles of layers that are more than the partners of a seam, alike ones counted, and whether they lie under a part of
     it; of the partners alone where one lies flat between two others."""
     titles = work.build.titles | dict(work.titles)
-    names = {part for part, _ in parts}
-    if names > seam.parts:
-        runs = [(titles.get(part, part), len([*alike]), is_partial) for (part, is_partial), alike in groupby(parts)]
-        return _listed([_layer(title, n, is_partial) for title, n, is_partial in runs])
+    if {part for part, _ in parts} > seam.parts:
+        return _title_layers(work, parts)
     is_between = any(not side.edges for side in seam.sides[1:-1])
     return _listed([titles.get(part, part) for part in dict.fromkeys(part for part, _ in parts)] if is_between else [])
+
+
+def _title_layers(work: Work, parts: Sequence[tuple[str, bool]]) -> Told:
+    titles = work.build.titles | dict(work.titles)
+    runs = [(titles.get(part, part), len([*alike]), is_partial) for (part, is_partial), alike in groupby(parts)]
+    return _listed([_layer(title, n, is_partial) for title, n, is_partial in runs])
 
 
 def _layer(title: str, count: int, is_partial: bool) -> Told:
