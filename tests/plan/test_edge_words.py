@@ -39,17 +39,15 @@ def test_edges_are_finished_before_they_are_covered_where_nothing_else_says_when
 
 
 def test_a_finish_that_says_once_sewn_is_told_with_the_last_seam_of_each_piece() -> None:
-    told = "bevelled and burnished once they are sewn."
-    found = [line for k in range(1, len(demo_plan("bag").steps) + 1) for line in lines(demo_plan("bag"), k)]
-    assert [line for line in found if line.endswith(told)] == [
-        f"Front panel, Back panel, Gusset side and Gusset base: now the cut edges: {told}"
+    """Its tabs are riveted alone, never sewn: they are finished before they are folded for that."""
+    told = "now the cut edges: bevelled and burnished."
+    found = [(k, line) for k in range(1, len(demo_plan("bag").steps) + 1) for line in lines(demo_plan("bag"), k)]
+    assert [(k, line) for k, line in found if line.endswith(told)] == [
+        (4, f"Front panel, Back panel, Gusset side and Gusset base: {told}"),
+        (5, f"Strap tab: {told}"),
     ]
-    last = max(
-        k
-        for k, step in enumerate(demo_plan("bag").steps, 1)
-        if any(told in line for line in lines(demo_plan("bag"), k))
-    )
-    assert "edge beveller" in demo_plan("bag").steps[last - 1].tools
+    assert lines(demo_plan("bag"), 5)[1].startswith("2 × Strap tab: fold on its fold line")
+    assert "edge beveller" in demo_plan("bag").steps[3].tools
 
 
 def test_a_finish_with_a_part_before_and_a_rest_after_is_told_at_both(tmp_path: Path) -> None:
@@ -58,7 +56,7 @@ def test_a_finish_with_a_part_before_and_a_rest_after_is_told_at_both(tmp_path: 
     found = lines(variant(tmp_path, "sleeve", edit), 3)
     assert not any("edges" in line for line in lines(demo_plan("sleeve"), 3)[:-1] if how[:-1] in line)
     assert found[0] == f"Front: now the cut edges that come before sewing ({how[:-1]})."
-    assert found[-1] == f"Back and Front: now the other cut edges ({how[:-1]})."
+    assert found[-1] == "Back and Front: now the other cut edges (burnished)."
 
 
 @pytest.mark.parametrize(
@@ -78,7 +76,7 @@ def test_what_comes_before_is_told_of_the_parts_that_the_finish_names(
     text = POUCH + "".join(step("Sew.", seams=name) for name in ("pocket", "flap", "round"))
     build = resolve_text(text)
     plan = plan_work(replace(build, materials=tuple(replace(one, edges=finish) for one in build.materials)))
-    told = [line for k in (1, 2, 3) for line in lines(plan, k) if finish in line]
+    told = [line for k in (1, 2, 3) for line in lines(plan, k) if "cut edges" in line]
     parts = [line.partition(":")[0] for line in told if "before sewing (" in line]
     assert sorted({one for line in parts for one in line.split(" and ")}) == sorted(
         {one for line in early for one in line.split(" and ")}
@@ -87,11 +85,10 @@ def test_what_comes_before_is_told_of_the_parts_that_the_finish_names(
 
 
 def test_the_rest_of_what_lies_level_with_its_host_comes_when_both_are_sewn() -> None:
-    """The lower pockets of the wallet are caught with the inside all round; nothing but their tops is done before."""
-    rest = "(burnished: pocket tops before they are sewn, the rest once it is)."
-    steps = [[line for line in lines(demo_plan("wallet"), k) if line.endswith(rest)] for k in (1, 2, 3)]
-    names = "Cover, Inside, Lower pocket, left and Lower pocket, right"
-    assert steps == [[], [], [f"{names}: now the other cut edges {rest}"]]
+    """The pockets of the wallet are caught with the inside all round; nothing but their tops is done before."""
+    steps = [[line for line in lines(demo_plan("wallet"), k) if "cut edges" in line] for k in (1, 2, 3)]
+    pockets = "Upper pocket, left, Lower pocket, left, Upper pocket, right and Lower pocket, right"
+    assert steps == [[], [], [f"Cover, Inside, {pockets}: now the other cut edges (burnished)."]]
 
 
 @pytest.mark.parametrize(
@@ -114,7 +111,7 @@ def test_words_speak_of_edges(do: str, speaks: bool) -> None:
     ("finish", "told"),
     [
         ("burnished", "belt: finish the cut edges before an end is turned: burnished."),
-        ("burnished before the buckle goes on", "belt; loop: now the cut edges: burnished before the buckle goes on."),
+        ("burnished before the buckle goes on", "belt; loop: now the cut edges: burnished."),
         ("dyed, see the steps", None),
         ("left as cut", None),
     ],
@@ -126,8 +123,8 @@ def test_a_strap_is_finished_before_its_end_is_turned(resolve_text: Resolve, fin
     leather = tuple(replace(one, edges=finish) if one.name == "body" else one for one in build.materials)
     found = lines(plan_work(replace(build, materials=leather)), 1)
     turned = next(k for k, line in enumerate(found) if "turn back" in line)
-    assert [line for line in found[:turned] if line.startswith("belt") and finish in line] == [told] * bool(told)
-    assert not any(finish in line for line in found[turned:] if line.startswith("belt"))
+    assert [line for line in found[:turned] if line.startswith("belt") and "cut edges" in line] == [told] * bool(told)
+    assert not any("cut edges" in line for line in found[turned:] if line.startswith("belt"))
 
 
 def test_a_step_that_is_called_after_the_finish_tells_it_of_the_straps_that_it_makes(tmp_path: Path) -> None:

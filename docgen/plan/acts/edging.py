@@ -10,6 +10,7 @@ from itertools import takewhile
 from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.plan.act import Act, act
+from docgen.plan.acts.finish_words import finish_words
 from docgen.plan.acts.holding import lands_on
 from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_of
 from docgen.plan.acts.work import Work
@@ -20,6 +21,7 @@ from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_
 
 SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
 LEVEL_MM = 0.5
+ALL_ROUND = "all round"
 SHAPED = ("strap", "strap_holes", "keeper_held", "keeper_loose")
 CASES = ("edges_first", "edges_unturned", "edges_now", "edges_before", "edges_rest")
 
@@ -34,17 +36,32 @@ def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
         name
         for name in first
         if _says(work, name, EDGES_BEFORE)
-        or not (_says_when(work, name) or name in covered or list(_sewn_in(work, name)))
+        or not (_waits(work, name) or name in covered or list(_sewn_in(work, name)) or _is_level(work, name))
     ]
     yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
     both = [name for name in now if _says_both(work, name) and _is_meant_before(work, at, name)]
     yield from _finish(work, both, "edges_before", at)
 
 
+def _waits(work: Work, name: str) -> bool:
+    """Whether a finish says when it is done, and not of seams alone, of a piece that none takes by its edges."""
+    is_sewn = any(side.part == name and side.edges for seam in work.build.seams for side in seam.sides)
+    times = (*EDGES_FIRST, *EDGES_BY_STEPS, *EDGES_WITH) if not is_sewn else ()
+    return _says(work, name, times) if times else _says_when(work, name)
+
+
+def _is_level(work: Work, name: str) -> bool:
+    """Whether an edge of a piece lies level with one of what it lands on: it is finished with that."""
+    return any(any(_lies_level(work, base, name)) for base in work.build.pieces)
+
+
 def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
     """The pieces of which a step sews the last edge that stays outside, but for those that are finished before."""
     covered = {name for k in range(len(work.steps)) for name in _covered(work, k)}
     last = [name for name in work.pieces if _last_sewn(work, name) == at]
+    last = [
+        name for name in last if not (name in covered and _says(work, name, EDGES_WITH))
+    ]  # it lies free of the other
     now = [name for name in last if _says(work, name, EDGES_AFTER) or not (_says_when(work, name) or name in covered)]
     yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
     yield from _finish(work, [name for name in now if _says_both(work, name)], "edges_rest", at)
@@ -53,12 +70,14 @@ def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
 def _last_sewn(work: Work, name: str) -> int:
     """The step that sews the last edge of a piece that stays outside; of one that is finished with another the last of
     what it is sewn to besides; -1 where none does."""
-    names = {name}
+    names, is_sewn = {name}, any(True for _ in _sewn_in(work, name))
     if _says(work, name, EDGES_WITH):
         names |= {one for seam in work.build.seams if name in seam.parts for one in _outside(work, seam)}
-    if _says_both(work, name):
-        names |= {base.name for base in work.build.pieces if any(_lies_level(work, base, name))}
-    return max((step for one in names for step in _sewn_in(work, one)), default=-1) if [*_sewn_in(work, name)] else -1
+    level = {base.name for base in work.build.pieces if any(_lies_level(work, base, name))}
+    if not is_sewn and not level:
+        return -1
+    names |= level if _says_both(work, name) or not is_sewn else set()
+    return max((step for one in names for step in _sewn_in(work, one)), default=-1)
 
 
 def _lies_level(work: Work, base: Piece, name: str) -> Iterator[bool]:
@@ -143,13 +162,14 @@ def _outside(work: Work, seam: Seam) -> list[str]:
 
 
 def _fastened_in(work: Work, name: str) -> Iterator[int]:
-    """The steps that sew edges of a piece, join it, or set hardware in it."""
+    """The steps that sew edges of a piece, join it, lay it on another, or set hardware in it."""
     fits = work.build.assembly.fastened
     for index, event in enumerate(work.build.assembly.events):
         seam, join = work.seams.get(event.name), work.joins.get(event.name)
         is_sewn = event.kind == "seams" and seam is not None and name in work.sewn_pieces(seam)
         is_joined = event.kind == "joins" and join is not None and name in join.pieces
-        if is_sewn or is_joined or any(fit.event == index and name in fit.stack.parts for fit in fits):
+        is_laid = any(lies.copy.part == name and not lies.is_cover for lies in work.lays_at(index))
+        if is_sewn or is_joined or is_laid or any(fit.event == index and name in fit.stack.parts for fit in fits):
             yield event.step
 
 
@@ -183,17 +203,24 @@ def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Ac
     if not names:
         return
     speaking = [k for k, step in enumerate(steps) if any(map(speaks_of_edges, _lines(step)))]
-    beneath = {name for k in range(len(steps)) for name in _covered(work, k)} if speaking else set[str]()
     since = at if case == "edges_rest" else 0
-    told = {name for k in speaking if k >= since for name in spoken_of(work, k, _lines(steps[k]), beneath)}
+    beneath = {name for k in range(len(steps)) for name in _covered(work, k)} if speaking else set[str]()
+    told = {name for k in speaking for name in spoken_of(work, k, _lines_since(steps[k], k, since), beneath)}
     promised = spoken_of(work, at, [steps[at].do], beneath) if at in speaking else frozenset[str]()
     promised -= spoken_of(work, at, _lines(steps[at])[1:], beneath) if promised else frozenset[str]()
     found: dict[str, dict[str, None]] = {}
     for name in (one for one in names if one in promised or not (one in told or _says(work, one, EDGES_BY_STEPS))):
         words = work.material_of(name).edges.removesuffix(".")
         if any(verb in words.lower() for verb in EDGE_TOOLS):
-            found.setdefault(SEE_RE.sub("", words), {})[work.titles[name]] = None
+            words = SEE_RE.sub("", words)
+            told_words = words if case == "edges_before" else finish_words(words, is_rest=case == "edges_rest")
+            found.setdefault(told_words, {})[work.titles[name]] = None
     yield from (act(case, parts=join_words([*titles]), edges=words) for words, titles in found.items())
+
+
+def _lines_since(step: Step, at: int, since: int) -> tuple[str, ...]:
+    """Of a step before that one only what finishes a part all round."""
+    return tuple(one for one in _lines(step) if at >= since or has_phrase(one, ALL_ROUND))
 
 
 def _lines(step: Step) -> tuple[str, ...]:

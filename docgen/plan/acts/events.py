@@ -63,8 +63,8 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
     skived = [event.name for _, event in events if event.kind == "skives" and ("skives", event.name) not in timed]
     early = {name for name in work.pieces if ("pieces", name) not in timed}
     found = [*(act("own", words=words) for words in step.first)]
-    found += [*skive_acts(work, skived), *_shape_acts(work, at, early), *_goods_acts(work, at)]
-    found += early_edge_acts(work, at)
+    found += [*skive_acts(work, skived), *punch_acts(work, at, early), *early_edge_acts(work, at)]
+    found += [*hem_acts(work, at, early), *fold_acts(work, at, early), *_goods_acts(work, at)]
     found += (one for strap in work.build.straps if strap.name not in step.straps for one in hung_acts(work, at, strap))
     for index, event in _straps_first(work, events):
         if (event.kind, event.name) in timed and event.kind == "skives":

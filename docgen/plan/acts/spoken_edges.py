@@ -15,6 +15,7 @@ EDGE_RE = re.compile(
     rf"|\b(?:{'|'.join(RIM_VERBS)})\w*\s+(?:\w+\s+){{0,2}}(?:{'|'.join(RIMS)})s?\b",
     re.IGNORECASE,
 )
+SEAMS_RE = re.compile(r"\bseams?\b", re.IGNORECASE)
 STRAPS = "strap"  # names all straps in hand
 # Words of titles by which no part is meant: where an edge is, and what stands between words.
 PLACES = {"edge", "top", "bottom", "left", "right", "side", "end", "upper", "lower", "long", "short", "part"}
@@ -31,6 +32,7 @@ def spoken_of(work: Work, at: int, lines: Sequence[str], beneath: Set[str]) -> f
     found: set[str] = set()
     for clause in (one for line in lines for one in CLAUSE_RE.split(line) if speaks_of_edges(one)):
         named, own = {*parts_named(work, at, clause)}, _in_hand(work, at)
+        named |= own if named and _speaks_of_seams(work, at, clause) else set()
         is_last = not any(event.kind == "seams" and event.step > at for event in work.build.assembly.events)
         found |= named or own | (work.cut.keys() - beneath if is_last or not own else set())
     return frozenset(found)
@@ -56,6 +58,13 @@ def parts_named(work: Work, at: int, clause: str) -> Iterator[str]:
     partly = {name for words, names in called.items() if told & {*words.split()} for name in names}
     yield from partly & own or partly
     yield from (name for name in work.straps if name in own and has_phrase(rest, STRAPS))
+
+
+def _speaks_of_seams(work: Work, at: int, clause: str) -> bool:
+    """Whether a clause that names parts for other work finishes seams: `Trim the linings, then burnish both seams`."""
+    found = EDGE_RE.search(clause)
+    rest = clause[found.start() :] if found is not None else ""
+    return SEAMS_RE.search(rest) is not None and not any(parts_named(work, at, rest))
 
 
 def _object(clause: str) -> str:

@@ -1,0 +1,45 @@
+"""What is done with cut edges, out of how a spec says it: without when, and without where, which other words of it tell."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from docgen.tables.cautions import has_phrase
+from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_FIRST, EDGES_WITH
+
+NO_TIMES = ("then", *EDGES_WITH)  # say what follows, or with what
+TIMES = tuple(word for word in (*EDGES_BEFORE, *EDGES_FIRST, *EDGES_AFTER) if word not in NO_TIMES)
+THEN_RE = re.compile(r",?\s*\b(?:and )?then\b", re.IGNORECASE)
+FROM_TIME_RE = re.compile(rf",?\s*\b(?:{'|'.join(TIMES)})\b.*", re.IGNORECASE)
+TO_WORK_RE = re.compile(r"^.*?(?=\b\w+ed\b)", re.IGNORECASE)
+
+
+def finish_words(words: str, *, is_rest: bool = False) -> str:
+    """`burnished` of `burnished: pocket tops before they are sewn, the rest once it is`; of what comes later alone where
+    `is_rest`. As it is where it says no time, and where nothing is left."""
+    if not any(has_phrase(words, word) for word in TIMES):
+        return words
+    groups = [one for one in _groups(words) if any(verb in one.lower() for verb in EDGE_TOOLS)]
+    late = [one for one in groups if any(has_phrase(one, word) for word in EDGES_AFTER)]
+    told = [_bare(one) for one in (late if is_rest and late else groups)]
+    return ", ".join(dict.fromkeys(one for one in told if one)) or words
+
+
+def _groups(words: str) -> Iterator[str]:
+    """Its clauses; those with a comma between belong together up to one that says a time."""
+    for clause in re.split("[;:.]", THEN_RE.sub(",", words)):
+        begun: list[str] = []
+        for part in clause.split(","):
+            begun.append(part.strip())
+            if any(has_phrase(part, word) for word in TIMES):
+                yield ", ".join(begun)
+                begun = []
+        if begun:
+            yield ", ".join(begun)
+
+
+def _bare(clause: str) -> str:
+    """The work alone: up to the time, and from the first word of work on; of what a time begins what follows it."""
+    found = FROM_TIME_RE.sub("", clause) or clause.partition(" ")[2]
+    return TO_WORK_RE.sub("", found, count=1).strip(" ,")
