@@ -67,6 +67,15 @@ def has_long_word(named: Sequence[Named], wide_mm: float, style: PageStyle) -> b
     return any(text_width_mm(word, "regular", style.label_type_mm) > COLUMN_SHARE * wide_mm for word in words)
 
 
+def is_one_sided(
+    drawing: Drawing, named: Sequence[Named], room_mm: tuple[float, float], style: PageStyle, least_mm: float
+) -> bool:
+    """Whether no name stands on one side of a drawing as large as fits the room between columns at both."""
+    drawn = drawing.draw(scale_for(drawing, named, room_mm, style))
+    left, right, _ = set_labels(drawn, named, _beside_mm(named, room_mm[0], style, 2) - 2 * GAP_MM, least_mm, style)
+    return not (left and right)
+
+
 def make_figure(
     drawing: Drawing,
     named: Sequence[Named],

@@ -44,24 +44,27 @@ class Pictures:
         return frozenset(("sewn",) if self._article and self.build.seams else ())
 
     def step_drawers(
-        self, number: int, wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
+        self, number: int, wide_mm: float, style: PageStyle, numbers: Mapping[str, int], *, is_roomy: bool = False
     ) -> Sequence[Callable[[float], Figure]]:
         """What draws what a step (from 1) joins, for a room so high: a picture for each way in which parts are joined;
-        `numbers` are those of its seams. None where it joins nothing, or nothing that can be drawn."""
+        `numbers` are those of its seams, and `is_roomy` says whether there is space for larger pictures. None where it
+        joins nothing, or nothing that can be drawn."""
         try:
             scenes = self._scenes(number - 1)
         except UnsureError:
             return ()
-        return step_drawers(scenes, wide_mm, style, numbers)
+        return step_drawers(scenes, wide_mm, style, numbers, is_roomy=is_roomy)
 
-    def made_up_drawers(self, number: int, wide_mm: float, style: PageStyle) -> Sequence[Callable[[float], Figure]]:
+    def made_up_drawers(
+        self, number: int, wide_mm: float, style: PageStyle, *, is_roomy: bool = False
+    ) -> Sequence[Callable[[float], Figure]]:
         """The same of what a step handles that hangs together with more by then."""
         try:
             found = self.apart.made_up(number - 1)
         except UnsureError:
             return ()
         scenes = [set_scene(one.bodies, one.heap, one.joined_at(number - 1, self.apart.joined)) for one in found]
-        return step_drawers(scenes, wide_mm, style, {})
+        return step_drawers(scenes, wide_mm, style, {}, is_roomy=is_roomy)
 
     def _scenes(self, step: int) -> list[StepScene]:
         """What is drawn of a step (from 0), worked out once. UnsureError where it joins something, and that is not

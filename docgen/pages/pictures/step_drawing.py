@@ -18,7 +18,7 @@ from docgen.pages.marks.page import text_lines
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LARGER, ON_PAPER_MM, best_view, find_small, find_window, lift_mm
 from docgen.pages.pictures.drawing import NOWHERE, Drawing, Shown
-from docgen.pages.pictures.figure import has_long_word, make_figure, scale_for
+from docgen.pages.pictures.figure import has_long_word, is_one_sided, make_figure, scale_for
 from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named, find_unseen
 from docgen.pages.pictures.rows import Row
 from docgen.pages.pictures.shifts import NO_FARTHER, shift_all
@@ -286,18 +286,19 @@ def _is_over(host: Body, at: Vec) -> bool:
 
 
 def step_drawers(
-    scenes: Sequence[StepScene], wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
+    scenes: Sequence[StepScene], wide_mm: float, style: PageStyle, numbers: Mapping[str, int], *, is_roomy: bool = False
 ) -> Sequence[Callable[[float], Figure]]:
     """What draws the heaps of a step for a room so high, each as large as that lets it be: of those that are joined in the
-    same way the first, and the names of the others."""
+    same way the first, and the names of the others. Where there `is_roomy` space below, a side on which no name stands is
+    for the picture too."""
     groups: dict[tuple[object, ...], list[StepScene]] = {}
     for scene in scenes:
         groups.setdefault(scene.likeness, []).append(scene)
-    return [_drawer(alike, wide_mm, style, numbers) for alike in groups.values()]
+    return [_drawer(alike, wide_mm, style, numbers, is_roomy=is_roomy) for alike in groups.values()]
 
 
 def _drawer(
-    alike: Sequence[StepScene], wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
+    alike: Sequence[StepScene], wide_mm: float, style: PageStyle, numbers: Mapping[str, int], *, is_roomy: bool
 ) -> Callable[[float], Figure]:
     """That it is seen from behind, what is joined in the same way, and what is not drawn, is told below."""
     said, scene = words("pictures"), alike[0]
@@ -319,6 +320,8 @@ def _drawer(
     room_mm = wide_mm if detail is None else wide_mm - DETAIL_WIDE_MM - style.gutter_mm
     named = [one for one in scene.named if one[1] != scene.detailed]  # it bears its name where it is larger
     columns = 1 if detail is not None or has_long_word(named, room_mm, style) else 2
+    if is_roomy and columns == 2 and is_one_sided(drawing, named, (room_mm, room_mm), style, THIN_MM):
+        columns = 1
 
     @cache
     def draw_at(scale: float, high_mm: float) -> Figure:

@@ -18,6 +18,8 @@ def column_widths(table: Table, room_mm: float, style: PageStyle) -> list[float]
         return widths
     texts = [tuple(_texts(table, at, style)) for at in range(len(widths))]
     lines = [max(map(_widest_line, one), default=0.0) for one in texts]
+    if all(line <= wide for line, wide in zip(lines, widths, strict=True)):
+        return widths
     words = [max(map(_widest_word, one), default=0.0) for one in texts]
     for wanted, kept in ((words, lines), (words, words), (lines, lines)):
         for at in sorted(range(len(widths)), key=lambda place: wanted[place] - widths[place]):

@@ -10,7 +10,7 @@ from docgen.pages.setting.paging import page_blocks
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.build_back import back_units
 from docgen.pages.work.build_front import NAME, front_units
-from docgen.pages.work.build_step import lay_step
+from docgen.pages.work.build_step import StepBlocks, lay_step, lay_wider
 from docgen.pages.work.step_pages import join_pages, pack_pages
 from docgen.plan import Plan, PlanStep
 
@@ -28,9 +28,13 @@ def lay_out_build_sheet(plan: Plan, setup: Setup, pictures: Pictures | None = No
     kinds = drawn.union(pictures.article_kinds)
     has_rows = any(strap.piece.marks.stitch_lines for strap in plan.build.straps)
     key = key_words(kinds | {"sewn_straps"} if has_rows and "sewn" in kinds else kinds)
-    pages = pack_pages(
-        front_units(plan, setup, key, pictures), steps, back_units(plan, setup), setup.frame, setup.style, said
-    )
+    by_number = {step.number: step for step in plan.steps}
+
+    def widen(narrow: StepBlocks) -> StepBlocks | None:
+        return lay_wider(narrow, by_number[narrow.number], plan, setup.style, said, pictures)
+
+    front = front_units(plan, setup, key, pictures)
+    pages = pack_pages(front, steps, back_units(plan, setup), setup.frame, setup.style, said, widen)
     return page_blocks(join_pages(pages, setup.frame), NAME, plan, setup)
 
 

@@ -39,6 +39,9 @@ Heights = tuple[float, float]
 """How high a unit stands below others: beside the column at the right, and across."""
 
 SIDE_MM = 66.0  # the column at the right of a step
+WIDE_SIDE_MM = 88.0  # where a page has room for larger pictures
+LEAST_WORDS_MM = 85.0  # that stay beside it
+LEAST_LARGER = 1.1  # times as high, that a picture becomes by that
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
 DRAWING_HEIGHTS_MM = (60.0, 48.0, 36.0, 30.0)  # from large to small: the smaller ones where that saves a page
 STEP_GAP_MM = 1.8  # between steps
@@ -70,38 +73,61 @@ class StepBlocks:
     drawings: tuple[tuple[Figure, ...], ...]
     sections: tuple[Figure, ...]
     width_mm: float
+    side_mm: float
     style: PageStyle
 
 
 def lay_step(
-    step: PlanStep, group: str, plan: Plan, width_mm: float, style: PageStyle, said: Said, pictures: Pictures
+    step: PlanStep,
+    group: str,
+    plan: Plan,
+    width_mm: float,
+    style: PageStyle,
+    said: Said,
+    pictures: Pictures,
+    side_mm: float = SIDE_MM,
 ) -> StepBlocks:
-    """The blocks of one step for a column of this width; `group` stands above it where it changes there."""
-    draw = step_drawer(step, plan, style, pictures)
+    """The blocks of one step for a column of this width; `group` stands above it where it changes there. At the right
+    `side_mm` are for what is drawn."""
+    draw = step_drawer(step, plan, style, pictures, side_mm)
     drawings = [figures for height_mm in DRAWING_HEIGHTS_MM if (figures := draw(height_mm))]
-    sections = pictures.sections(step.number, SIDE_MM, style)
-    times = draw_times(step, SIDE_MM, style, said)
+    sections = pictures.sections(step.number, side_mm, style)
+    times = draw_times(step, side_mm, style, said)
     opening = _opening(step, style, said, pictures.drawn_before(step.number))
     beside = (*opening, *_acts(step), *_closing(step, said))
     head, is_in_head = _head(step, group, times, width_mm, style)
     timed = () if is_in_head else (times,)
     small = (*timed, *(drawings[-1] if drawings else ()))
-    count, across = _share_sections(small, sections, pictures, step.number, beside, width_mm, style)
+    count, across = _share_sections(small, sections, pictures, step.number, beside, width_mm, side_mm, style)
     units = (*beside, *across, *_photo(step))
     return StepBlocks(
         number=step.number,
         group=group,
         head=(head, *_cautions(step, plan.build, style), *run_blocks(step, plan.build, style, said)),
         units=units,
-        heights=tuple(_heights(unit, width_mm, step_style(style)) for unit in units),
+        heights=tuple(_heights(unit, width_mm, side_mm, step_style(style)) for unit in units),
         opening=len(opening),
         tail=draw_make_boxes(plan.build.makes, width_mm, style, said),
         times=timed,
         drawings=tuple(drawings),
         sections=tuple(sections[:count]),
         width_mm=width_mm,
+        side_mm=side_mm,
         style=step_style(style),
     )
+
+
+def lay_wider(
+    narrow: StepBlocks, step: PlanStep, plan: Plan, style: PageStyle, said: Said, pictures: Pictures
+) -> StepBlocks | None:
+    """The same step with a wider column at the right; None where its pictures are not larger by that, or its words get too
+    little room."""
+    side_mm = min(WIDE_SIDE_MM, narrow.width_mm - style.gutter_mm - LEAST_WORDS_MM)
+    if side_mm <= SIDE_MM or not narrow.drawings:
+        return None
+    wide = lay_step(step, narrow.group, plan, narrow.width_mm, style, said, pictures, side_mm)
+    before_mm, after_mm = (sum(figure.height_mm for figure in one.drawings[0]) for one in (narrow, wide))
+    return wide if after_mm >= LEAST_LARGER * before_mm else None
 
 
 def _share_sections(
@@ -111,30 +137,32 @@ def _share_sections(
     step: int,
     beside: Sequence[Unit],
     width_mm: float,
+    side_mm: float,
     style: PageStyle,
 ) -> tuple[int, list[Unit]]:
     """How many sections stand at the right, below the rest; and the others, in rows across: as the step is lowest."""
-    words_mm = flow_height_mm(_blocks(beside), width_mm - SIDE_MM - style.gutter_mm, step_style(style))
+    words_mm = flow_height_mm(_blocks(beside), width_mm - side_mm - style.gutter_mm, step_style(style))
 
     def share(count: int) -> tuple[float, int, list[Unit]]:
         across: list[Unit] = [(figure,) for figure in pictures.sections_across(step, count, width_mm, style)]
-        side_mm = flow_height_mm((*small, *sections[:count]), SIDE_MM, step_style(style))
-        low_mm = max(side_mm, words_mm) + flow_height_mm(_blocks(across), width_mm, step_style(style))
+        drawn_mm = flow_height_mm((*small, *sections[:count]), side_mm, step_style(style))
+        low_mm = max(drawn_mm, words_mm) + flow_height_mm(_blocks(across), width_mm, step_style(style))
         return low_mm, -count, across
 
     _, count, across = min(map(share, range(len(sections) + 1)), key=lambda found: found[:2])
     return -count, across
 
 
-def step_drawer(step: PlanStep, plan: Plan, style: PageStyle, pictures: Pictures) -> Drawer:
+def step_drawer(step: PlanStep, plan: Plan, style: PageStyle, pictures: Pictures, side_mm: float = SIDE_MM) -> Drawer:
     """What is drawn beside a step, each picture for a room so high: what it joins, in place and taken apart; where it joins
     nothing that can be drawn so, its pieces, each lying flat, or what they are part of by then."""
     numbers = number_seams(step.jobs)
-    found = pictures.step_drawers(step.number, SIDE_MM, style, numbers)
+    is_roomy = side_mm > SIDE_MM
+    found = pictures.step_drawers(step.number, side_mm, style, numbers, is_roomy=is_roomy)
     made_up = list_made_up(plan.build, step.number - 1)
     loose = tuple(one for one in step.drawn if one.name not in made_up)
     flat = None if found else small_drawer(plan, loose, SIDE_MM, style, numbers)
-    whole = pictures.made_up_drawers(step.number, SIDE_MM, style) if made_up and not found else ()
+    whole = pictures.made_up_drawers(step.number, side_mm, style, is_roomy=is_roomy) if made_up and not found else ()
 
     def draw(high_mm: float) -> tuple[Figure, ...]:
         drawn = [*([flat(high_mm)] if flat else []), *(one(high_mm) for one in (*found, *whole))]
@@ -171,7 +199,7 @@ def compose_rest(step: StepBlocks, units: int, size: int, said: Said) -> Unit:
     title = Paragraph(f"{said['step']} {step.number}, {said['continued']}", bold=True)
     left = ((title,), *step.units[units:])
     side = (*(_drawing(step, size) if units <= step.opening else ()), *step.sections)
-    heights = (_heights(left[0], step.width_mm, step.style), *step.heights[units:])
+    heights = (_heights(left[0], step.width_mm, step.side_mm, step.style), *step.heights[units:])
     return (*_set_beside(step, left, heights, side), *step.tail)
 
 
@@ -180,14 +208,14 @@ def _set_beside(step: StepBlocks, units: tuple[Unit, ...], heights: Sequence[Hei
     if not side:
         return (Styled(_blocks(units), step.style),)
     count = _count_beside(step, side, heights)
-    beside = Beside((Styled(_blocks(units[:count]), step.style),), Styled((Together(side),), step.style), SIDE_MM)
+    beside = Beside((Styled(_blocks(units[:count]), step.style),), Styled((Together(side),), step.style), step.side_mm)
     below = (Styled(_blocks(units[count:]), step.style),) if units[count:] else ()
     return (beside, *below)
 
 
 def _count_beside(step: StepBlocks, side: Unit, heights: Sequence[Heights]) -> int:
     """How many units stand beside the drawing, as the step is lowest; rows of sections go across below."""
-    room_mm = flow_height_mm(side, SIDE_MM, step.style)
+    room_mm = flow_height_mm(side, step.side_mm, step.style)
     narrow, wide = [one for one, _ in heights], [one for _, one in heights]
     most = next((count for count, high in enumerate(narrow) if math.isinf(high)), len(heights))
     return min(
@@ -196,16 +224,16 @@ def _count_beside(step: StepBlocks, side: Unit, heights: Sequence[Heights]) -> i
     )
 
 
-def _heights(unit: Unit, width_mm: float, style: PageStyle) -> Heights:
+def _heights(unit: Unit, width_mm: float, side_mm: float, style: PageStyle) -> Heights:
     """What is wider than the room beside the column has no end there."""
     across = flow_height_mm((Rule(), *unit), width_mm, style) - style.hair_line_mm
-    if _is_wide(unit):
+    if _is_wide(unit, side_mm):
         return math.inf, across
-    return flow_height_mm((Rule(), *unit), width_mm - SIDE_MM - style.gutter_mm, style) - style.hair_line_mm, across
+    return flow_height_mm((Rule(), *unit), width_mm - side_mm - style.gutter_mm, style) - style.hair_line_mm, across
 
 
-def _is_wide(unit: Unit) -> bool:
-    return any(isinstance(block, Figure) and block.width_mm > SIDE_MM for block in unit)
+def _is_wide(unit: Unit, side_mm: float) -> bool:
+    return any(isinstance(block, Figure) and block.width_mm > side_mm for block in unit)
 
 
 def _blocks(units: Iterable[Unit]) -> Unit:

@@ -3,11 +3,11 @@
 A step stays whole where it fits the rest of the page, or where the next page can take it without leaving more than a
 share of this one empty; else it is divided between its units; before the first thing that is done only where
 that saves a page. Of all ways that are tried the one with the fewest pages is taken, then with the fewest divided steps,
-then with the largest drawings.
+then with the largest drawings. Where much of a page stays empty in that, the pictures of its whole steps get more room.
 """
 
 from bisect import bisect_left
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field, replace
 
 from docgen.classes import dataclass
@@ -20,8 +20,11 @@ EMPTY_SHARES = (0.99, 1 / 4, 1 / 10)  # of a page, that may stay empty so that a
 LEAST_PART_MM = 12.0  # of a divided step, on the page where it ends
 LEAST_ROWS = 2  # of a table, on either side of a page break
 SIZES = 4  # of drawings
+EMPTY_ENOUGH = 0.15  # of a page, that stays empty where pictures get more room
 WHOLE_SIZES = 3  # of those beside a whole step; the least is for a part of one
 ROUNDING_MM = 1e-6
+
+Widen = Callable[[StepBlocks], StepBlocks | None]
 
 
 @dataclass(slots=True, kw_only=True)
@@ -77,6 +80,10 @@ class _Pages:
     filled_mm: float = 0.0
     divided: int = 0
     is_early: bool = False  # steps may be divided before the first thing that is done
+    ends_mm: list[float] = field(default_factory=list)  # how far down the closed pages are filled
+    entire: list[tuple[int, int, StepBlocks, Unit]] = field(
+        default_factory=list
+    )  # whole steps: page, place on it, step
 
     def height(self, blocks: Sequence[Block]) -> float:
         """How far down the open page is filled with these blocks on it."""
@@ -95,7 +102,12 @@ class _Pages:
         """A fresh page, unless this one is fresh."""
         if self.pages[-1]:
             self.pages.append([])
+            self.ends_mm.append(self.filled_mm)
             self.filled_mm = 0.0
+
+    def add_whole(self, step: StepBlocks, blocks: Unit) -> None:
+        self.entire.append((len(self.pages) - 1, len(self.pages[-1]), step, blocks))
+        self.add(blocks)
 
 
 def pack_pages(
@@ -105,8 +117,10 @@ def pack_pages(
     frame: Box,
     style: PageStyle,
     said: Mapping[str, str],
+    widen: Widen,
 ) -> list[list[Block]]:
-    """The blocks of each page, in order: the front, the steps, the back."""
+    """The blocks of each page, in order: the front, the steps, the back; `widen` gives a step with more room for what is
+    drawn."""
     whole = Whole(width_mm=frame.width, style=style)
     ways = [(share, size, False) for share in EMPTY_SHARES for size in range(WHOLE_SIZES)]
     ways += [(share, size, True) for share in EMPTY_SHARES[1:] for size in range(WHOLE_SIZES)]
@@ -119,7 +133,25 @@ def pack_pages(
         )
         for share, size, is_early in ways
     )
-    return min(packed, key=lambda way: (len(way.pages), way.is_early, way.divided)).pages
+    best = min(packed, key=lambda way: (len(way.pages), way.is_early, way.divided))
+    _widen_pictures(best, widen)
+    return best.pages
+
+
+def _widen_pictures(packed: _Pages, widen: Widen) -> None:
+    """More room for what is drawn of whole steps, on pages that are empty enough, as long as they take it."""
+    left_mm = [packed.frame.height - end_mm for end_mm in (*packed.ends_mm, packed.filled_mm)]
+    roomy = {page for page, mm in enumerate(left_mm) if mm >= EMPTY_ENOUGH * packed.frame.height}
+    for page, place, step, blocks in packed.entire:
+        wide = widen(step) if page in roomy else None
+        if wide is None:
+            continue
+        before_mm = packed.whole.height_mm(blocks, is_below=place > 0)
+        larger: Unit = (Together(compose_step(wide, len(wide.units), 0)),)
+        more_mm = packed.whole.height_mm(larger, is_below=place > 0) - before_mm
+        if more_mm <= left_mm[page]:
+            packed.pages[page][place : place + len(blocks)] = larger
+            left_mm[page] -= more_mm
 
 
 def join_pages(pages: Sequence[Sequence[Block]], frame: Box) -> list[Block]:
@@ -176,7 +208,7 @@ def _add_step(packed: _Pages, step: StepBlocks) -> None:
     for _ in range(2):
         whole = next((found for found in _sizes(packed, step) if packed.fits(found)), None)
         if whole is not None:
-            packed.add(whole)
+            packed.add_whole(step, whole)
             return
         left_mm = packed.frame.height - packed.filled_mm
         if left_mm > packed.share * packed.frame.height and _add_parts(packed, step):
