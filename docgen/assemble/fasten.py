@@ -237,16 +237,23 @@ def _set_end(
     goods: Goods, bench: Bench, post: Post, slots: Mapping[str, Sequence[Slot]], event: int
 ) -> Iterator[Fastened]:
     """What closes the turned end of a strap: through the strap twice, with its lining between, apart where it is skived;
-    and through what it lies on, where that has a hole for it."""
+    and through what it lies on, where that has a hole for it. Of a snap the cap through what lies back alone, and the stud
+    through the rest, so that it opens."""
     strap, end = goods.straps[post.copy.part], post.end
     assert end is not None
     thin = thin_closings(strap, end)
     beneath = _beneath_end(goods, bench, post, slots)
     for number, turned_mm in ((end.number - thin, None), (thin, end.skive.to_mm if end.skive else None)):
         if number:
-            layers = [*((post.copy, layer) for layer in end_layers(goods, strap, turned_mm)), *beneath]
-            made = _fastened(post, layers, event)
-            yield replace(made, count=number, around=end.around, place=end.place)
+            own = [(post.copy, layer) for layer in end_layers(goods, strap, turned_mm)]
+            whole: list[tuple[Named, Half]] = [([*own, *beneath], "")]
+            is_snap = _kind(goods, post) == SNAP
+            halves: list[tuple[Named, Half]] = (
+                [(own[-1:], "cap"), ([*own[:-1], *beneath], "stud")] if is_snap else whole
+            )
+            for layers, half in halves:
+                made = _fastened(post, layers, event, half)
+                yield replace(made, count=number, around=end.around, place=end.place)
 
 
 def _beneath_end(goods: Goods, bench: Bench, post: Post, slots: Mapping[str, Sequence[Slot]]) -> Named:

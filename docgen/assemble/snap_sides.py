@@ -28,7 +28,10 @@ class SnapHalf(NamedTuple):
 
 
 def find_snap_half(build: Assembled, fit: Fastened) -> SnapHalf | None:
-    """The half of a snap that is set in a part; None for what is no half, or has none to close on."""
+    """The half of a snap that is set in a part; None for what is no half, or has none to close on. Of one that closes the
+    turned end of a strap both are in that: its cap looks out, its stud to what lies back."""
+    if fit.around and fit.half:
+        return SnapHalf(fit.half, fit.part, "out" if fit.half == "cap" else "in")
     own = _half(build, fit)
     others = [
         one for one in build.assembly.fastened if _half(build, one) not in ("", own) and _is_pair(build, fit, one)

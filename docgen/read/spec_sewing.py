@@ -157,7 +157,9 @@ class StrapEndSpec(Table):
         f"{format_mm(SLOT_OVER_TONGUE_MM)}.",
         otherwise="half way round the tongue's eye on the bar: pi x (bar + 2 x tongue + leather) / 2",
     )
-    takes: Text = key("name", "Turned: hardware that closes it; its holes stand in punches.", to="hardware")
+    takes: Text = key(
+        "name", "Turned: hardware that closes it, a snap so that it opens; its holes stand in punches.", to="hardware"
+    )
     number: Count = key("count", "How many of that hardware.", default=defaults.CLOSING_NUMBER, least=1, most=20)
     sewn: Text = key(
         "name",

@@ -141,3 +141,38 @@ def test_a_ring_behind_a_buckle_lies_behind_the_keeper_too(resolve_text: Resolve
         text += f'[hardware.{name}]\nwhat = "{what}"\ncount = 1\ninside = "21 mm"\nbar = "4 mm"\n'
     buckle, ring = (one.at for one in resolve_text(text).space.metal)
     assert math.dist(buckle, ring) == pytest.approx(behind_mm)
+
+
+LOOP = """\
+ends = [
+  { shape = "turned", back = "40 mm", around = "ring", takes = "%s", skive = { over = "60 mm", to = "1.2 mm" } },
+  { shape = "square" },
+]
+doubled = true
+lining = "thin"
+"""
+RING = '[hardware.ring]\nwhat = "D ring"\ncount = 1\ninside = "21 mm"\nbar = "2 mm"\n'
+
+
+@pytest.mark.parametrize(
+    ("item", "set_"),
+    [
+        # The end alone, skived to 1.2 mm; and what it lies back on, 2 + 1 mm: a loop that opens.
+        (SNAP, [("cap", 1.2, 1), ("stud", 3.0, 2)]),
+        (rivet(1, "snap", "double-cap rivet"), [("", 4.2, 3)]),  # through all three for good
+    ],
+)
+def test_a_snap_closes_a_turned_end_so_that_it_opens(
+    put_together: Put, item: str, set_: list[tuple[str, float, int]]
+) -> None:
+    made = put_together(strap(punch("12 mm from start"), LOOP % "snap") + RING + item)
+    found = [(one.half, round(one.stack.usual_mm, 3), len(one.stack.layers)) for one in made.fastened]
+    assert (sorted(found), sum(one.items for one in made.fastened)) == (sorted(set_), 1)
+
+
+def test_halves_of_a_closed_end_are_told_each_with_its_side(resolve_text: Resolve) -> None:
+    """Where the layer beneath has no hole it is marked through the one of the end."""
+    made = resolve_text(strap(punch("12 mm from start"), LOOP % "snap") + RING + SNAP)
+    acts = [one for step in plan_work(made).steps for one in step.acts]
+    ends = [dict(one.values)["words"][-1].case for one in acts if one.case == "set"]
+    assert (ends, [one.case for one in acts].count("punch_half")) == (["set_end_cap", "set_end_stud"], 1)

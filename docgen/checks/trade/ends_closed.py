@@ -84,6 +84,35 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                 )
 
 
+@check(
+    "strap-end-snapped",
+    "A snap that closes the turned end of a strap is named at that end: its halves are set each in its own layer.",
+    "plain from the work",
+    stops=True,
+    needs_whole=True,
+)
+def find_snapped_ends(subject: Subject) -> Iterator[Found]:
+    """Ends round hardware that nothing closes, with a hole for a snap in what lies back: set through both layers, as holes
+    that meet through a fold are, it would shut them for good."""
+    snaps = {item.name for item in subject.build.hardware if item.kind == "snap"}
+    for strap in subject.build.straps if snaps else ():
+        for which, end in enumerate(strap.ends):
+            is_bare = end.shape == "turned" and bool(end.around) and not (end.takes or end.sewn)
+            for hole in [hole for hole in _lying_back(strap, which) if hole.takes in snaps][: int(is_bare)]:
+                own = f'{END_NAMES[which][0]} end of the strap "{strap.name}"'
+                what = (
+                    f'a hole for "{hole.takes}" (line {hole.place.line}) lies in the {own}, which is turned back, and '
+                    "nothing says that this closes it"
+                )
+                mend = f'write takes = "{hole.takes}" for it, so that it opens'
+                yield end.place, what, f"{mend}; or sewn = a stitch, where the snap closes on another part", strap.name
+
+
+def _lying_back(strap: Strap, which: int) -> Iterator[Hole]:
+    holes = strap.piece.marks.holes[strap.row_holes :]
+    yield from (hole for hole in holes if from_end_mm(strap, which, hole.at) <= strap.ends[which].back_mm)
+
+
 def _is_counted(subject: Subject, end: StrapEnd, less: int) -> bool:
     """Whether so many less at this end make the count of what closes it right."""
     places = sum(one.items for one in subject.build.assembly.fastened if one.hardware == end.takes)

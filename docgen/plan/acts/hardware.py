@@ -170,8 +170,9 @@ def _half_punched(work: Work, fits: Sequence[Fastened]) -> Iterator[tuple[Hole, 
     """Holes of what is folded, or of the turned end of a strap, that its other layer lacks: marked through once it is
     folded, and punched there."""
     found: dict[str, Hole] = {}
-    for fit in fits if not any(fit.half for fit in fits) else ():
-        names = [layer.part for layer in fit.stack.layers]
+    for fit in fits if not any(fit.half and not fit.around for fit in fits) else ():
+        twins = [one for one in fits if fit.half and (one.part, one.around) == (fit.part, fit.around)]
+        names = [layer.part for one in twins or [fit] for layer in one.stack.layers]
         for name in (one for one in dict.fromkeys(names) if names.count(one) > 1 and not _is_punched_whole(work, one)):
             holes = _own_holes(work, name, fit)
             if holes and len(holes) < names.count(name) * _posts_through(work, name, fit):
@@ -250,7 +251,9 @@ def _together(fits: list[Fastened]) -> list[tuple[Fastened, list[str]]]:
     found: dict[object, tuple[Fastened, list[str]]] = {}
     for fit in fits:
         layers = len(fit.stack.layers), fit.stack.thinnest_mm, fit.stack.thickest_mm
-        key = (fit.around, *layers, fit.post_mm) if fit.around else (fit.part, fit.half, fit.stack, fit.post_mm)
+        key = (
+            (fit.around, fit.half, *layers, fit.post_mm) if fit.around else (fit.part, fit.half, fit.stack, fit.post_mm)
+        )
         known, parts = found.get(key, (replace(fit, count=0), []))
         found[key] = replace(known, count=known.count + fit.count), [*dict.fromkeys([*parts, fit.part])]
     return [*found.values()]
@@ -258,7 +261,8 @@ def _together(fits: list[Fastened]) -> list[tuple[Fastened, list[str]]]:
 
 def _which_hole(fit: Fastened, fits: Sequence[Fastened]) -> tuple[Act, ...]:
     """Of two thicknesses at the end of a strap which hole has which: an end is skived towards its cut edge."""
-    alike = [one for one in fits if fit.around and (one.part, one.around) == (fit.part, fit.around)]
+    end = (fit.part, fit.around, fit.half)
+    alike = [one for one in fits if fit.around and (one.part, one.around, one.half) == end]
     found = sorted({one.stack.usual_mm for one in alike})
     if len(found) != 2:
         return ()
@@ -301,6 +305,9 @@ def _half_acts(work: Work, fit: Fastened) -> Iterator[Act]:
     if found is None or not found.looks:
         return
     is_one, other = len(fit.stack.layers) == 1, work.titles.get(found.other, "") if found.other != fit.part else ""
+    if fit.around:
+        yield act(f"set_end_{fit.half}")
+        return
     faces: dict[str, Told] = {"side": work.outer(fit.part), "under": work.inner(fit.part)}
     if found.half == "cap":
         yield act("set_cap", **faces) if is_one else act("set_cap_to", part=other) if other else act("set_cap_over")
