@@ -197,18 +197,18 @@ def join_words(items: Sequence[str]) -> str:
 
 def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
     """`hole_words`, apart for each kind of hardware that they take, and for what they meet: `4 holes, 3/16 in (4.8 mm),
-    for rivet, with Handle`."""
+    for rivet, for Handle`."""
     return [text + more for more, alike in _by_purpose(holes) for text in hole_words(alike, show)]
 
 
 def purpose_counts(holes: Sequence[Hole], told: Set[str] = frozenset()) -> list[str]:
-    """The same of holes of one size, without it, and without what they take where they meet something: `4, with Handle`;
+    """The same of holes of one size, without it, and without what they take where they meet something: `4, for Handle`;
     what `told` names has said that it meets them."""
     found = []
     for more, alike in _by_purpose(holes):
         meets = [title for title in alike[0].meets if title not in told]
         found.append(
-            f"{len(alike)}, with {join_words(meets)}" if meets else f"{len(alike)}{'' if alike[0].meets else more}"
+            f"{len(alike)}, for {join_words(meets)}" if meets else f"{len(alike)}{'' if alike[0].meets else more}"
         )
     return found
 
@@ -217,7 +217,7 @@ def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]
     """What holes take and meet, in words, with those of which it is said."""
     for takes, meets in dict.fromkeys((hole.takes, hole.meets) for hole in holes):
         more = f", for {takes.replace('-', ' ')}" if takes else ""
-        more += f", with {join_words(meets)}" if meets else ""
+        more += f", for {join_words(meets)}" if meets else ""
         yield more, tuple(hole for hole in holes if (hole.takes, hole.meets) == (takes, meets))
 
 

@@ -114,7 +114,7 @@ def test_a_place_that_no_page_tells_is_not_guessed(tmp_path: Path) -> None:
     answered = plan_work(resolve_variants(read_spec(path))[0])
     assert not {asked, "Punch on through gusset, 1/8 in."} & {*lines(answered, 2)}
     assert (
-        "Grain side up, mark the centres through the template; punch 1/8 in (3.2 mm): 2 × band (1, with dee tab)."
+        "Grain side up, mark the centres through the template; punch 1/8 in (3.2 mm): 2 × band (1, for dee tab)."
     ) in lines(answered, 1)
     assert "holes open from side to side: 2" in good(answered, 1)
     assert {"1/8 in hole punch", "mallet"} <= {*answered.steps[0].tools}

@@ -81,10 +81,10 @@ def tick_notes(build: Build, piece: Piece) -> tuple[str, ...]:
 
 
 def mate_notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    """What the holes meet: `2 holes 5/32 in: with Handle and Closing strap`, a note for each size and what it meets."""
+    """What the holes meet: `2 holes 5/32 in: for Handle and Closing strap`, a note for each size and what it meets."""
     counts = Counter((hole.meets, punch_words(hole, show)) for hole in piece.marks.holes if hole.meets)
     return tuple(
-        f"{count} {'hole' if count == 1 else 'holes'} {size}: with {join_words(meets)}"
+        f"{count} {'hole' if count == 1 else 'holes'} {size}: for {join_words(meets)}"
         for (meets, size), count in counts.items()
     )
 
