@@ -284,7 +284,7 @@ class Scrap:
 class DrawnPiece:
     """A piece shown with a step; `seams` are picked out on it, its skived bands when `is_skived`, its holes and slits
     when `is_punched`, and the heads of the hardware that is `set` in its holes; what is `laid` on its face lies there
-    since an earlier step."""
+    since an earlier step. Of a strap the ends that are `turned` by then, and the keepers that are `slid` on it."""
 
     name: str
     seams: tuple[str, ...]
@@ -292,6 +292,8 @@ class DrawnPiece:
     is_punched: bool = False
     set: tuple[str, ...] = ()
     laid: tuple[str, ...] = ()
+    turned: tuple[int, ...] = ()
+    slid: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

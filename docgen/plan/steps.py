@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from docgen.assemble import Assembled
-from docgen.plan.acts import Work, good_acts, list_work_of, step_acts, step_tools, take_acts, untold_waits
+from docgen.plan.acts import Work, good_acts, list_work_of, step_acts, step_tools, take_acts, turned_by, untold_waits
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
 from docgen.problems import Problem
@@ -39,7 +39,7 @@ def _plan_step(work: Work, at: int) -> PlanStep:
         takes=take_acts(work, at),
         acts=acts,
         good=good_acts(work, at),
-        drawn=_drawn(build, step, at, untold, divided, landed, _sewn_elsewhere(work, at), holed),
+        drawn=_drawn(work, at, untold, divided, landed, _sewn_elsewhere(work, at), holed),
         tools=tools,
         hazards=_hazards(build, step, tools, jobs),
         note=step.note,
@@ -51,17 +51,11 @@ def _plan_step(work: Work, at: int) -> PlanStep:
 
 
 def _drawn(
-    build: Assembled,
-    step: Step,
-    at: int,
-    untold: set[str],
-    divided: list[str],
-    landed: set[str],
-    elsewhere: set[str],
-    punched: set[str],
+    work: Work, at: int, untold: set[str], divided: list[str], landed: set[str], elsewhere: set[str], punched: set[str]
 ) -> tuple[DrawnPiece, ...]:
     """Pieces to show: what is skived, then the partners of each seam and join, then pieces named, then straps; where
     only hardware is named, what it is set in. Nothing says where the rows of `untold` seams lie."""
+    build, step = work.build, work.steps[at]
     wanted: dict[str, set[str]] = {name: set() for name in step.skives}
     joins = by_name(build.joins)
     for seam in build.seams:
@@ -81,8 +75,13 @@ def _drawn(
     for piece in build.cut if landed else ():
         if lines := landed & {line.seam for line in piece.marks.stitch_lines}:
             wanted.setdefault(piece.name, set()).update(lines)
+    slid = [strap for strap in build.straps if strap.name in step.straps and work.slides_on(at, strap.name)]
+    for keeper in slid:
+        wanted.setdefault(keeper.keeper_for, set())
     for name in () if wanted else _hosts(build, step):
         wanted.setdefault(name, set())
+    flat = {*punched, *step.skives}  # while it is worked on
+    turned = {end for end in turned_by(work, at) if end[0] not in flat}
     return tuple(
         DrawnPiece(
             name=name,
@@ -91,6 +90,8 @@ def _drawn(
             is_punched=name in punched,
             set=step.hardware,
             laid=tuple(_laid_before(build, name, at)),
+            turned=tuple(which for which in (0, 1) if (name, which) in turned),
+            slid=tuple(keeper.name for keeper in slid if keeper.keeper_for == name),
         )
         for name, seams in wanted.items()
     )

@@ -50,7 +50,7 @@ def figure_of(build: Assembled) -> Figure:
 
 
 def test_a_strap_that_leads_on_is_broken_off_and_named(resolve_text: Resolve) -> None:
-    """At 1:10 it goes on for 5 mm on paper from 40 mm above its end, 20 mm below the top: 3 mm beyond that."""
+    """At 1:10 it goes on for 4 mm on paper from 40 mm above its end, 20 mm below the top: 2 mm beyond that."""
     build = build_with(resolve_text, UP)
     plan = plan_work(build)
     (sketch,) = make_sketches(plan, plan.steps[1].drawn)
@@ -61,14 +61,14 @@ def test_a_strap_that_leads_on_is_broken_off_and_named(resolve_text: Resolve) ->
     assert sorted((left.x, right.x)) == pytest.approx([90, 110])
     assert (left.y, far) == pytest.approx((130 - LAP_MM * SCALE_TO, 130 + RUN_ON_MM * SCALE_TO))
     around = sketch.around_at(SCALE_TO)
-    assert (around.left, around.bottom, around.right, around.top) == pytest.approx((0, 0, 0, 3 + EDGE_MM))
+    assert (around.left, around.bottom, around.right, around.top) == pytest.approx((0, 0, 0, 2 + EDGE_MM))
     figure = figure_of(build)
     assert "goes_on" in figure.kinds
     assert figure.caption.endswith("on it: s")
 
 
 def test_what_is_left_of_a_short_strap_is_drawn_whole(resolve_text: Resolve) -> None:
-    """Of 60 mm 20 mm are free: less than 5 mm on paper at 1:10, and more at 1:2."""
+    """Of 60 mm 20 mm are free: less than 4 mm on paper at 1:10, and more at 1:2."""
     build = build_with(resolve_text, UP, long_mm=60)
     plan = plan_work(build)
     (sketch,) = make_sketches(plan, plan.steps[1].drawn)

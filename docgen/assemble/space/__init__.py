@@ -1,6 +1,7 @@
 """Build and its assembly -> Space: every copy of every part in its place, by its seams, landings and holes."""
 
 from docgen.assemble.space.flap import way_of_flap
+from docgen.assemble.space.in_folds import InFold, keeper_on, list_in_fold
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
 from docgen.assemble.space.placed import (
@@ -39,6 +40,7 @@ __all__ = [
     "WAY_UNTOLD",
     "Face",
     "Gap",
+    "InFold",
     "Kind",
     "LineInSpace",
     "Metal",
@@ -50,6 +52,8 @@ __all__ = [
     "along",
     "inner",
     "is_in_ring",
+    "keeper_on",
+    "list_in_fold",
     "place_parts",
     "plus",
     "times",

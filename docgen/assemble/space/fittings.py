@@ -8,16 +8,16 @@ from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy, Half
 from docgen.assemble.space.holds import make_metal
-from docgen.assemble.space.metal import USUAL_BAR_MM, Metal, cap_mm
+from docgen.assemble.space.in_folds import behind_mm
+from docgen.assemble.space.metal import Metal, cap_mm
 from docgen.assemble.space.placed import ALIKE, NOT_TAKEN, OTHER_HALF, Placed, Unset
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import along, apart, direction, inner
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.shapes import Point
-from docgen.resolve import Build, Hardware, Strap, StrapEnd, by_name, closing_spots
+from docgen.resolve import Build, Hardware, Strap, by_name, closing_spots
 from docgen.tables.hardware import count_spares
 
-BESIDE_MM = 2.0  # between the bars of two rings in one fold: our choice
 LOOK_MM = 0.5  # so far from a fold a strap has left it
 SAME_PLACE_MM = 1.5  # holes that lie no farther apart are there for one and the same thing
 
@@ -118,20 +118,8 @@ def _of_folds(scene: Scene, hung: Sequence[Metal]) -> Iterator[Metal]:
                     if name == end.rings[0]:
                         yield make_metal(item, copy, wide_mm, at=at, axis=out, way=along_way)
                     else:
-                        inside = along(at, along_way, -_behind_mm(scene, end, name))
+                        inside = along(at, along_way, -behind_mm(scene.goods.build, end, name))
                         yield make_metal(item, copy, wide_mm, at=inside, axis=along_way, way=out)
-
-
-def _behind_mm(scene: Scene, end: StrapEnd, name: str) -> float:
-    """How far from the fold what lies deeper in it lies, as close as all comes: one bar beside the other, and a keeper
-    beside the first, so that the tip finds it right behind the buckle (common practice, no published source); but no
-    deeper than the end lies back. Its bow goes round the outer layer."""
-    hardware, keeper = by_name(scene.goods.build.hardware), scene.goods.straps.get(end.keeper)
-    before = end.rings[: end.rings.index(name)]
-    bars_mm = [hardware[one].bar_mm or USUAL_BAR_MM for one in (*before, name) if one in hardware]
-    kept_mm = keeper.width_mm + BESIDE_MM if keeper else 0.0
-    behind_mm = bars_mm[0] / 2 + kept_mm + sum(bars_mm[1:-1]) + bars_mm[-1] / 2 + BESIDE_MM * len(before)
-    return min(behind_mm, end.back_mm - bars_mm[-1] / 2)
 
 
 def find_unset(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unset]:

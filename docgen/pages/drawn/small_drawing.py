@@ -1,7 +1,7 @@
 """Pieces of a step -> one small drawing to scale: the seam picked out, skived bands hatched, holes, names."""
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Set
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 from functools import cache
 
@@ -19,6 +19,7 @@ from docgen.pages.drawn.small_sketch import (
     SCALES,
     Arranged,
     Pen,
+    Sketch,
     arrange_sketches,
     make_sketches,
 )
@@ -43,6 +44,7 @@ LEAST_HEAD_MM = 1.2  # radius on paper
 SLIT_OVER_MM = 0.9  # that a slit which leads out of a hole is seen beyond it at least
 FOLD_DASH_MM = (4.0, 0.9)  # as on the pattern, smaller: dashes of stitches are a third as long
 LANDING_DASH_MM = (0.7, 0.7)
+BEGUN = ("start_dot", "start")
 NOT_SHOWN = ("notch", "centre")
 SAID_WITH = {
     "start": "start_dot",
@@ -131,7 +133,11 @@ def _make_figure(
         marks += _draw_name(cell.lines, Point(base.x, base.y - cell.below_mm), style)
     said = words("drawing")
     caption = f"{said['scale']} 1:{scale_to:g}" + (f"; {left_out} {said['left_out']}" if left_out else "")
-    on_it = dict.fromkeys(strap.landing.title for cell in cells for strap in cell.sketch.straps)
+    on_it = dict.fromkeys(
+        title
+        for cell in cells
+        for title in (*(strap.landing.title for strap in cell.sketch.straps), *cell.sketch.on.titles)
+    )
     caption += f"; {said['on_it']}: {', '.join(on_it)}" if on_it else ""
     return Figure(width_mm, height, tuple(marks), caption, tuple(sorted(kinds.intersection(said))))
 
@@ -154,24 +160,79 @@ def draw_sketch(pen: Pen, base: Point) -> tuple[list[Mark], set[str]]:
     lines that were drawn, by their names in the words."""
     sketch, scale_to, style = pen.sketch, pen.scale_to, pen.style
     drawn = tuple(_draw_piece(pen))
-    kinds, marks = {kind for kind, _ in drawn}, tuple(mark for _, mark in drawn)
-    around = sketch.around_at(scale_to)
-    left, bottom = base.x - EDGE_MM - around.left, base.y - EDGE_MM - around.bottom
-    high = sketch.height_mm / scale_to
-    top = base.y + high + EDGE_MM + around.top
+    begun = tuple(mark for kind, mark in drawn if kind in BEGUN)  # a keeper hides no beginning
+    kinds, marks = {kind for kind, _ in drawn}, tuple(mark for kind, mark in drawn if kind not in BEGUN)
+    kinds |= {"set"} if any(takes in sketch.drawn.set for takes, _ in sketch.on.posts) else set()
+    box = _room_of(sketch, base, scale_to)
     if not sketch.is_broken:
-        right = base.x + sketch.width_at(scale_to) + EDGE_MM + around.right
-        return [_clip(marks, base, Box(left, bottom, right, top))], kinds
-    cut = base.x + sketch.first_mm / scale_to
+        whole = [_clip(marks, base, box), *_draw_on(pen, base, base), *([_clip(begun, base, box)] if begun else [])]
+        return [*_draw_rods(pen, base, base), *whole], kinds
+    cut, high = base.x + sketch.first_mm / scale_to, sketch.height_mm / scale_to
     right = cut + BREAK_GAP_MM
     moved = Point(right - (sketch.length_mm - sketch.last_mm) / scale_to, base.y)
+    halves = ((base, replace(box, right=cut)), (moved, replace(box, left=right)))
     parts: list[Mark] = [
-        _clip(marks, base, Box(left, bottom, cut, top)),
-        _clip(marks, moved, Box(right, bottom, right + sketch.last_mm / scale_to + EDGE_MM + around.right, top)),
+        *_draw_rods(pen, base, moved),
+        *(_clip(marks, at, half) for at, half in halves),
+        *_draw_on(pen, base, moved),
+        *(_clip(begun, at, half) for at, half in halves if begun),
         _draw_break(cut, base.y, high, style),
         _draw_break(right, base.y, high, style),
     ]
     return parts, kinds | {"broken"}
+
+
+def _room_of(sketch: Sketch, base: Point, scale_to: float) -> Box:
+    """What is drawn of a sketch itself: as far as its folds, else a little beyond its edges."""
+    around, folded = sketch.around_at(scale_to), sketch.folded
+    left, bottom, right, top = (
+        0.0 if is_folded else EDGE_MM + over
+        for is_folded, over in (
+            (folded.left, around.left),
+            (folded.bottom, around.bottom),
+            (folded.right, around.right),
+            (folded.top, around.top),
+        )
+    )
+    wide, high = sketch.width_at(scale_to), sketch.height_mm / scale_to
+    return Box(base.x - left, base.y - bottom, base.x + wide + right, base.y + high + top)
+
+
+def _put_on(pen: Pen, base: Point, moved: Point, points: Sequence[Point]) -> list[Point]:
+    """Points of a sketch on paper; `moved` is where its second half begins from, where that is drawn apart."""
+    at = pen.put_points(points)
+    is_second = sum(x for x, _ in at) / len(at) > pen.sketch.length_mm / pen.scale_to / 2
+    by = moved if is_second else base
+    return [Point(x + by.x, y + by.y) for x, y in at]
+
+
+def _draw_rods(pen: Pen, base: Point, moved: Point) -> Iterator[Mark]:
+    """What hangs in the folds of a strap, beneath it."""
+    thin = Stroke(pen.style.thin_line_mm)
+    for thing, rings in pen.sketch.on.things:
+        for ring in rings if not thing.is_over else ():
+            yield PathMark(path=polyline(_put_on(pen, base, moved, ring), closed=True), stroke=thin)
+    for strip in pen.sketch.on.edges:
+        yield PathMark(path=polyline(_put_on(pen, base, moved, strip), closed=True), fill=1.0)
+
+
+def _draw_on(pen: Pen, base: Point, moved: Point) -> Iterator[Mark]:
+    """Over a strap that is turned back its edges at the folds, what closes the ends, keepers and bows."""
+    thin = Stroke(pen.style.thin_line_mm)
+    for strip in pen.sketch.on.edges:
+        at = _put_on(pen, base, moved, strip)
+        yield PathMark(path=polyline((at[0], at[-1])), stroke=thin)
+    for takes, spot in pen.sketch.on.posts:
+        (middle,) = _put_on(pen, base, moved, [spot])
+        is_new = takes in pen.sketch.drawn.set
+        yield PathMark(
+            path=circle_path(middle, LEAST_HEAD_MM if is_new else PICKED_HOLE_MM),
+            stroke=Stroke(pen.style.thick_line_mm) if is_new else thin,
+            fill=1.0,
+        )
+    for thing, rings in pen.sketch.on.things:
+        for ring in rings if thing.is_over else ():
+            yield PathMark(path=polyline(_put_on(pen, base, moved, ring), closed=True), stroke=thin, fill=1.0)
 
 
 def _clip(marks: tuple[Mark, ...], base: Point, box: Box) -> ClipMark:

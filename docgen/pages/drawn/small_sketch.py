@@ -7,6 +7,7 @@ import math
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
+from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry.outline import outline_box, outline_path
@@ -14,9 +15,10 @@ from docgen.geometry.path import end_point, path_box, scale_path, start_point, t
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import Transform, compose, rotation, transform_point, translation
 from docgen.pages.drawn.straps_on import StrapOn, find_straps_on
+from docgen.pages.drawn.turned_ends import OnStrap, find_on_strap
 from docgen.pages.setting.blocks import PageStyle
 from docgen.plan import DrawnPiece, Plan
-from docgen.resolve import Hole, Piece, PieceLine, Strap, by_name, lines_of
+from docgen.resolve import Hole, Piece, PieceLine, by_name, lines_of
 
 # The scales tried, largest first: a drawing is 1 to one of these.
 SCALES = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200)
@@ -41,7 +43,7 @@ class Sketch:
     """A piece as it will lie, in its own mm; `place` brings it to (0, 0).
 
     Of a broken one `first_mm` and `last_mm` of its length are shown, else `first_mm` is all of it. `straps` lie on it by
-    an end.
+    an end; of a strap that is turned back, its length begins and ends at its folds, with what is `on` it.
     """
 
     piece: Piece
@@ -52,6 +54,13 @@ class Sketch:
     length_mm: float
     height_mm: float
     straps: tuple[StrapOn, ...] = ()
+    on: OnStrap = OnStrap()
+
+    @property
+    def folded(self) -> Box:
+        """How much is turned back at its left, foot, right and top as it lies."""
+        (first_mm, second_mm), is_lying = self.on.turned_mm, bool(self.place.b)
+        return Box(first_mm * is_lying, first_mm * (not is_lying), second_mm * is_lying, second_mm * (not is_lying))
 
     @property
     def is_broken(self) -> bool:
@@ -63,8 +72,10 @@ class Sketch:
         return (self.first_mm + self.last_mm) / scale_to + gap
 
     def around_at(self, scale_to: float) -> Box:
-        """How far on paper straps that lie on it are drawn beyond it on each side, with their break lines."""
-        ends = [transform_point(at, self.place) for strap in self.straps for at in strap.corners_at(scale_to)]
+        """How far on paper straps that lie on it are drawn beyond it on each side, with their break lines, and what is in
+        its folds."""
+        corners = [*self.on.corners, *(at for strap in self.straps for at in strap.corners_at(scale_to))]
+        ends = [transform_point(at, self.place) for at in corners]
         beyond = (
             max((mm / scale_to + EDGE_MM for mm in over if mm > 0), default=0.0)
             for over in (
@@ -140,22 +151,31 @@ def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ..
             is_punched=known.is_punched or item.is_punched,
             set=tuple(dict.fromkeys((*known.set, *item.set))),
             laid=item.laid,
+            turned=item.turned,
+            slid=item.slid,
         )
-    straps = by_name(plan.build.straps)
-    return tuple(make_sketch(pieces[name], item, straps) for name, item in merged.items() if name in pieces)
+    return tuple(make_sketch(pieces[name], item, plan.build) for name, item in merged.items() if name in pieces)
 
 
-def make_sketch(piece: Piece, drawn: DrawnPiece, straps: Mapping[str, Strap] = MappingProxyType({})) -> Sketch:
-    """The piece lying down when it is long, with its middle left out when it is very long."""
+def make_sketch(piece: Piece, drawn: DrawnPiece, build: Assembled | None = None) -> Sketch:
+    """The piece lying down when it is long, with its middle left out when it is very long; of a `build` with what lies on
+    it."""
+    straps = by_name(build.straps) if build else {}
+    on = find_on_strap(build, piece, drawn) if build else OnStrap()
     landed = [landing for landing in piece.strap_landings if landing.key in drawn.laid and landing.strap in straps]
     box = outline_box(piece.outline)
     turn = rotation(-math.pi / 2) if box.height > LYING_RATIO * box.width else Transform()
     lying = path_box(transform_path(outline_path(piece.outline), turn))
+    first_mm, second_mm = on.turned_mm
     place = compose(turn, translation(-lying.left, -lying.bottom))
-    length, height = lying.width, lying.height
+    length, height, back_mm = lying.width, lying.height, first_mm + second_mm
+    if turn != Transform():
+        place, length = compose(place, translation(-first_mm, 0.0)), length - back_mm
+    else:
+        place, height = compose(place, translation(0.0, -first_mm)), height - back_mm
     first, last = length, 0.0
     if length > BROKEN_RATIO * height:
-        first, last = _find_ends(piece, place, length, height)
+        first, last = _find_ends(piece, place, length, height, on)
     return Sketch(
         piece=piece,
         drawn=drawn,
@@ -165,13 +185,16 @@ def make_sketch(piece: Piece, drawn: DrawnPiece, straps: Mapping[str, Strap] = M
         length_mm=length,
         height_mm=height,
         straps=tuple(find_straps_on(landed, straps)),
+        on=on,
     )
 
 
-def _find_ends(piece: Piece, place: Transform, length: float, height: float) -> tuple[float, float]:
-    """How much of each end is shown, holes, folds, slits included; all and nothing when that saves little."""
+def _find_ends(piece: Piece, place: Transform, length: float, height: float, on: OnStrap) -> tuple[float, float]:
+    """How much of each end is shown, holes, folds, slits and what is on it included; all and nothing when that saves
+    little."""
     shown = (line for line in lines_of(piece) if line.kind not in RUNS_ON)
-    along = [transform_point(point, place).x for line in shown for point in _ends(line)]
+    points = [*(point for line in shown for point in _ends(line)), *on.corners, *(at for _, at in on.posts)]
+    along = [transform_point(point, place).x for point in points]
     least = END_RATIO * height
     first = max([least, *(x + height for x in along if x < length / 2)])
     last = max([least, *(length - x + height for x in along if x >= length / 2)])

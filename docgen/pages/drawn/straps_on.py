@@ -9,7 +9,7 @@ from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, distance, dot, scale, subtract, turn_left
 from docgen.resolve import Strap, StrapLanding
 
-RUN_ON_MM = 5.0  # on paper, beyond what lies fast: our choice
+RUN_ON_MM = 4.0  # on paper, beyond what lies fast: our choice
 BREAK_OVER_MM = 1.2  # on paper, of a break line beyond the strap
 LAP_MM = 0.4  # on paper, over the line where what lies fast ends
 AGAINST = -0.99  # the cosine between ends that lead to each other

@@ -62,7 +62,8 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     first: Side = "front" if toward >= -1e-6 else "behind"
     scene = _set_scene(bodies, heap, joined, first)
     is_badly_seen = bool(scene.drawing.rows) and min(map(_worth, scene.drawing.rows)) < WELL_SEEN
-    is_badly_seen = is_badly_seen and not tops and not _lies_outside(bodies, heap)
+    is_begun = all(row.is_begun for row in scene.drawing.rows)
+    is_badly_seen = is_badly_seen and not (tops and is_begun) and not _lies_outside(bodies, heap)
     hidden = _count_hidden(scene) if is_badly_seen or heap.moved or heap.handled else 0
     if is_badly_seen or hidden:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")

@@ -5,8 +5,9 @@ Figures are formatted here; the words round them are the layout's.
 
 from docgen.plan.acts.events import step_acts, untold_waits
 from docgen.plan.acts.good import good_acts
+from docgen.plan.acts.straps import turned_by
 from docgen.plan.acts.take import take_acts
 from docgen.plan.acts.tools import step_tools
 from docgen.plan.acts.work import Work, list_work_of
 
-__all__ = ["Work", "good_acts", "list_work_of", "step_acts", "step_tools", "take_acts", "untold_waits"]
+__all__ = ["Work", "good_acts", "list_work_of", "step_acts", "step_tools", "take_acts", "turned_by", "untold_waits"]

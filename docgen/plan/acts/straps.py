@@ -148,6 +148,24 @@ def _sewn_itself(work: Work, strap: Strap, which: int) -> int | None:
     return sewn if later else None
 
 
+def turned_by(work: Work, at: int) -> frozenset[tuple[str, int]]:
+    """The straps with their ends, first (0) or second (1), that are turned once a step (from 0) is done."""
+    steps = [event.step for event in work.build.assembly.events]
+    found = ((strap, which) for strap in work.build.straps for which in (0, 1))
+    return frozenset(
+        (strap.name, which)
+        for strap, which in found
+        if (index := _turning_event(work, strap, which)) is not None and index < len(steps) and steps[index] <= at
+    )
+
+
+def _turning_event(work: Work, strap: Strap, which: int) -> int | None:
+    """The event by which an end is turned: what sews through it, turns it, or closes it; None where there is none."""
+    turned = work.turned_at(strap.name, which)
+    tries = (_sewn_turned(work, strap, which), _sewn_itself(work, strap, which), turned if turned >= 0 else None)
+    return next((index for index in tries if index is not None), min(_closed_by(work, strap, which), default=None))
+
+
 def turn_acts(work: Work, strap: Strap, ends: list[int]) -> Iterator[Act]:
     """How turned ends are folded; two that are alike in one line."""
     turned = [which for which in ends if strap.ends[which].shape == "turned"]
