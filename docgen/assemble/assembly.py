@@ -179,7 +179,7 @@ class Room:
 class Lies:
     """A part that lies on another: moved so from its own place; a lining (`is_cover`) behind it, and what `is_inside` on
     the side that does not show. The number of a host is 0 where it is a strip of a join, whose copies share their
-    template."""
+    template, else which of those that come several times in it."""
 
     host: Copy
     copy: Copy

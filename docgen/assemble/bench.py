@@ -81,8 +81,9 @@ class Bench:
             self._hold("", (host, lying.copy))
 
     def lying_on(self, host: Copy) -> list[Lying]:
-        """What lies on a copy, in the order in which it came there."""
-        there = [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
+        """What lies on a copy, in the order in which it came there; of one that stands for all what lies on the first."""
+        other = Copy(host.part, EVERY if host.number else 1)
+        there = [*self._lying.get(host, ()), *self._lying.get(other, ())]
         return [*there, *self.tapes_on(host.part)]
 
     def tape(self, part: str, lying: Lying) -> None:

@@ -40,16 +40,27 @@ def find_slots(goods: Goods, *, is_off: bool = False) -> dict[str, tuple[Slot, .
     them one by one. With `is_off` the places of what stands off its host, else of what lies on it."""
     places: dict[str, list[Place]] = {}
     for piece in goods.pieces.values():
-        hosts = [Copy(piece.name, EVERY)] if piece.name in goods.joined_strips else goods.copies(piece.name)
-        for host in hosts:
-            for part, end, lying in _landings_of(goods, piece.name):
-                if bool(stands_off(goods.seams.values(), part, piece.name)) != is_off:
-                    continue
-                places.setdefault(part, []).append((host, end, lying))
+        for part, end, lying in _landings_of(goods, piece.name):
+            if bool(stands_off(goods.seams.values(), part, piece.name)) == is_off:
+                places.setdefault(part, []).extend((host, end, lying) for host in _hosts(goods, piece, part))
     for part, found in places.items():
         named = _named_hosts(goods, part)
         found.sort(key=lambda place: place[0] not in named)
     return {part: tuple(_hand_out(goods, part, found)) for part, found in places.items()}
+
+
+def _hosts(goods: Goods, piece: Piece, part: str) -> Sequence[Copy]:
+    """The copies of a piece on which a part lands: of a strip of a join one that stands for all, as they share their
+    template; each by its number where the strip comes several times in the one join that has it, and of what lands there
+    and no seam holds there are copies enough for all."""
+    if piece.name not in goods.joined_strips:
+        return goods.copies(piece.name)
+    joins = [goods.joins[name] for name in goods.joined_strips[piece.name]]
+    strips = joins[0].pieces.count(piece.name) if len(joins) == 1 and goods.counts[joins[0].name] == 1 else 1
+    each = sum(one.piece == part for one in piece.marks.landings)
+    if strips < 2 or not each or goods.counts[part] < each * strips or _seams_between(goods, part, piece.name):
+        return (Copy(piece.name, EVERY),)
+    return tuple(Copy(piece.name, number) for number in range(1, strips + 1))
 
 
 def _named_hosts(goods: Goods, part: str) -> set[Copy]:

@@ -1,10 +1,11 @@
 """Sections of what is sewn on strips of a join, and of the joints under which that lies: all by hand."""
 
 import pytest
-from short_specs import piece, seam, step
+from in_space import part
+from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve
 
-from docgen.assemble import Assembled, pile_joints, pile_seam
+from docgen.assemble import Assembled, Copy, pile_joints, pile_seam
 
 STRIPS = """\
 [pieces.top]
@@ -82,3 +83,45 @@ def test_what_a_seam_names_between_two_parts_lies_there_hemmed_or_not(resolve_te
     whole = [(ply.part, ply.grain) for ply in pile if not ply.is_partial]
     assert whole == [("back", "up"), ("divider", ""), ("wall", "down")]
     assert len(pile) == 3 + bool(hem_mm)
+
+
+def twice(cut: int) -> str:
+    """A wall of which the strip at both ends is one template, with a tab riveted to it 10 mm from its end."""
+    side = (
+        '[pieces.side]\nof = "body"\nshape = "strip"\ncut = 2\nsize = ["40 mm", "160 mm"]\n'
+        + 'landings = [{ piece = "tab", at = "centre, 10 mm from end" }]\n'
+        + 'holes = [{ at = "centre, 20 mm from end", punch = "4 mm", takes = "rivet" }]\n'
+        + '[pieces.base]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+        + '[joins.wall]\nof = ["side", "base", "side"]\noverlap = "20 mm"\nstitch = "main"\n'
+    )
+    return (
+        piece("front", 200, 150)
+        + piece("back", 200, 150)
+        + side
+        + piece("tab", 20, 40, f"cut = {cut}\n" + hole("centre, 10 mm from top", "rivet"))
+        + rivet(2)
+        + seam("near", "front: left bottom right", "wall: left")
+        + seam("far", "back: left bottom right", "wall: right")
+        + step("Join the strips.", joins="wall")
+        + step("Rivet the tabs on.", pieces="tab side", hardware="rivet")
+        + step("Sew.", seams="near far")
+    )
+
+
+def test_what_lands_on_a_strip_that_comes_twice_lies_on_both(resolve_text: Resolve) -> None:
+    """One rivet in each, through 2 mm of strip and 2 of tab; both tabs as high, and as far from the middle of the front."""
+    build = resolve_text(twice(2))
+    assert isinstance(build, Assembled)
+    ends = [part(build.space, "tab", number) for number in (1, 2)]
+    (x, y, z), (its_x, its_y, its_z) = (one.surface.point(one.item.box.centre) for one in ends)
+    assert (y, z, 200 - x) == pytest.approx((its_y, its_z, its_x))
+    (fit,) = (one for one in build.assembly.fastened if one.hardware == "rivet")
+    assert (fit.part, fit.count, [layer.part for layer in fit.stack.layers]) == ("side", 2, ["side", "tab"])
+    assert "hardware-count" not in {one.check for one in build.cautions}
+
+
+def test_one_alone_lies_on_the_first_and_is_told_as_too_few(resolve_text: Resolve) -> None:
+    build = resolve_text(twice(1))
+    assert isinstance(build, Assembled)
+    assert [one.copy for one in build.space.parts if one.copy.part == "tab"] == [Copy("tab")]
+    assert "landing-empty" in {one.check for one in build.cautions}

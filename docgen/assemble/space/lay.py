@@ -86,7 +86,8 @@ def _find_host(scene: Scene, lies: Lies) -> tuple[Copy, Transform] | None:
     for join in scene.goods.joined_strips.get(lies.host.part, ()):
         host = Copy(join)
         if host in scene.placed:
-            strip = next(one for one in scene.item(host).strips if one.piece.name == lies.host.part)
+            strips = [one for one in scene.item(host).strips if one.piece.name == lies.host.part]
+            strip = strips[max(lies.host.number, 1) - 1]
             return host, compose(lies.move, strip.move)
     return None
 
