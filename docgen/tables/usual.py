@@ -123,6 +123,12 @@ BELT_THICK_MM = 4.0
 KEEPER_WIDE_TIMES = (0.2, 1.0)
 KEEPER_WIDE_MM = 25.0
 HANDLE_LONG_MM = 900.0
+# How wide a handle mostly is at most, the least that is sewn on at its ends, the least layer of leather that is one by
+# itself; and how thick a strap is in all.
+HANDLE_WIDE_MM = 70.0
+HANDLE_HELD_MM = 15.0
+HANDLE_THICK_MM = 1.2
+STRAP_THICK_MM = 7.0
 # The ends of a keeper meet, or lie over each other by a row of stitches: common practice, no published source.
 KEEPER_OVERLAP_MM = 4.0
 # A zip is called by the width of its closed teeth in mm, no. 3 and up: common practice, no published source.

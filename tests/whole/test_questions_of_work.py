@@ -262,8 +262,15 @@ CASES = {
         BELT,
         ('keeper = "fixed"', 'keeper = "loose"'),
         "36:",
-        "only meet",
+        '"loose" lies in the fold of "belt"',
         (', keeper = "fixed"', ""),
+    ),
+    "a keeper that nothing holds": (
+        BELT,
+        (', keeper = "fixed"', ""),
+        "36:",
+        'the ends of the keeper "fixed" only meet, and nothing sews them',
+        ('overlap = "0"', 'overlap = "10 mm"\nstitch = "main"'),
     ),
     "a doubled belt that nothing sews": (
         BELT,

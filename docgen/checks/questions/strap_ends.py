@@ -26,22 +26,23 @@ def ask_strap_ends(subject: Subject) -> Iterator[Question]:
 
 
 def _ask_keepers(subject: Subject) -> Iterator[Question]:
-    """Keepers whose ends only meet, which nothing sews or rivets, where another one lies in the fold of the strap."""
+    """Keepers whose ends only meet, which nothing sews or rivets, and that lie in no fold of a strap; the only one of a
+    strap is held there, said or not."""
     folded = {end.keeper for strap in subject.build.straps for end in strap.ends if end.keeper}
+    keepers = Counter(strap.keeper_for for strap in subject.build.straps)
     for own in subject.spec.straps:
         strap = subject.parts.straps.get(own.name)
         is_bare = strap is not None and bool(strap.keeper_for) and not strap.stitch and not strap.piece.marks.holes
         is_meeting = own.overlap is not None and not plain_mm(own.overlap.value)
         if strap and is_bare and is_meeting and own.overlap and own.name not in folded | subject.sewn.keys():
             others = sorted(name for name in folded if subject.parts.straps[name].keeper_for == strap.keeper_for)
-            if not others:
+            if not others and keepers[strap.keeper_for] < 2:
                 continue
-            what = (
-                f'the ends of the keeper "{own.name}" only meet, nothing sews them, and "{others[0]}" lies in the fold '
-            )
-            what += f'of "{strap.keeper_for}"'
-            answer = f'write keeper = "{own.name}" there, or a stitch and an overlap here; where it is held otherwise '
-            answer += "there is nothing to do"
+            what = f'the ends of the keeper "{own.name}" only meet, and nothing sews them'
+            answer = f'write keeper = "{own.name}" at a turned end, or a stitch and an overlap here'
+            if others:
+                what += f'; "{others[0]}" lies in the fold of "{strap.keeper_for}"'
+            answer += "; where it is held otherwise there is nothing to do"
             yield Question(place=own.overlap.place, what=what, answer=answer)
 
 

@@ -1,16 +1,26 @@
 """Straps and keepers whose figures have lost a digit, or are of another thing: a keeper wider than what it holds, a handle
-as long as a sling, ends that take most of a strap, twins of which one is far longer, rings with far too thick a bar."""
+as long as a sling, too wide or too thin, or held on too little, ends that take most of a strap, a strap thinner than its
+lining, twins of which one is far longer, rings with far too thick a bar, a fitting for a wider strap by its words."""
 
 from collections.abc import Iterator
 from typing import Final
 
 from docgen.checks.questions.question import Question, question
+from docgen.checks.sizes_said import said_size
 from docgen.checks.trade import Subject
-from docgen.problems import Place, line_words
+from docgen.problems import Place, line_words, shorten
 from docgen.read import StrapSpec
 from docgen.resolve import Strap, slot_long_mm
 from docgen.tables.cautions import has_phrase
-from docgen.tables.usual import HANDLE_LONG_MM, KEEPER_WIDE_MM, KEEPER_WIDE_TIMES
+from docgen.tables.usual import (
+    HANDLE_HELD_MM,
+    HANDLE_LONG_MM,
+    HANDLE_THICK_MM,
+    HANDLE_WIDE_MM,
+    KEEPER_WIDE_MM,
+    KEEPER_WIDE_TIMES,
+    STRAP_THICK_MM,
+)
 
 SAME_MM: Final = 0.1
 SHORT: Final = ("chape", "tab", "loop")
@@ -22,6 +32,7 @@ THICK_BAR: Final = 1 / 3  # of what it is inside a ring or buckle is hardly as t
 WIDE_TAB: Final = 0.8  # and of a tab for a ring or buckle: our choice
 WIDE_STRAP: Final = 0.4  # of its length a strap is hardly wider: our choice
 TWINS: Final = (("left", "right"), ("left-strap", "right-strap"), ("strap-left", "strap-right"))
+WORDS_MM: Final = 2.0  # a fitting is hardly so much narrower inside than its words say: our choice
 UNLIKE: Final = 3.0  # so many times as long a strap is no twin of another: our choice
 
 
@@ -100,6 +111,68 @@ def ask_long_handles(subject: Subject) -> Iterator[Question]:
             what = f'the handle "{own.name}" is {long} long, and such handles mostly no more than {most}'
             answer = "look at its length; where it goes over the shoulder there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
+
+
+@question
+def ask_handles(subject: Subject) -> Iterator[Question]:
+    """Handles by their word that are wider than a hand takes, of one thin layer, or sewn on over too little."""
+    for own, strap in _written_straps(subject):
+        if not _is_handle(strap):
+            continue
+        if strap.width_mm > HANDLE_WIDE_MM:
+            wide, most = map(subject.length, (strap.width_mm, HANDLE_WIDE_MM))
+            what = f'the handle "{own.name}" is {wide} wide, and such handles mostly no more than {most}'
+            answer = "look at its width; where it is so wide, or folded in, there is nothing to do"
+            yield Question(place=_width(subject, own), what=what, answer=answer)
+        is_single = not strap.lining and own.name not in subject.sewn
+        if own.of and is_single and strap.thickness_mm < HANDLE_THICK_MM:
+            thick, least = map(subject.length, (strap.thickness_mm, HANDLE_THICK_MM))
+            what = f'the handle "{own.name}" is one layer of "{strap.material}", {thick} thick; mostly a handle has {least}'
+            answer = "look at its material, or double it; where it is to be so thin there is nothing to do"
+            yield Question(place=own.of.place, what=what, answer=answer)
+        ends = [end for base in subject.build.pieces for end in base.strap_landings if end.strap == own.name]
+        short = next((end for end in ends if end.stitch and not end.holes and end.over_mm < HANDLE_HELD_MM), None)
+        if short is not None and len({end.over_mm for end in ends}) == 1:
+            over, least = map(subject.length, (short.over_mm, HANDLE_HELD_MM))
+            what = f'the handle "{own.name}" is sewn on over {over} at its ends, and mostly that is {least} or more'
+            answer = "look at over; where something else holds it there is nothing to do"
+            yield Question(place=short.place, what=what, answer=answer)
+
+
+@question
+def ask_thick_straps(subject: Subject) -> Iterator[Question]:
+    """Straps thicker in all than a buckle takes, or with a lining thicker than themselves."""
+    lines = {item.name: item.thickness.place for item in subject.spec.materials if item.thickness}
+    thick = {item.name: item.thickness_mm for item in subject.build.materials if item.kind == "leather"}
+    for own, strap in _written_straps(subject):
+        outer_mm, inner_mm = thick.get(strap.material, 0.0), thick.get(strap.lining, 0.0)
+        if 0 < outer_mm < inner_mm and strap.lining in lines:
+            inner, outer = map(subject.length, (inner_mm, outer_mm))
+            what = f'the lining of "{own.name}", "{strap.lining}", is {inner} thick, and "{strap.material}" {outer}'
+            answer = "look at both names and figures; where the lining is to be the thicker there is nothing to do"
+            yield Question(place=lines[strap.lining], what=what, answer=answer)
+        elif strap.thickness_mm > STRAP_THICK_MM and strap.material in lines and not strap.keeper_for:
+            whole, most = map(subject.length, (strap.thickness_mm, STRAP_THICK_MM))
+            what = f'"{own.name}" is {whole} thick in all, and straps are mostly no more than {most}'
+            answer = "look at the thickness; where it is to be so thick there is nothing to do"
+            yield Question(place=lines[strap.material], what=what, answer=answer)
+
+
+@question
+def ask_fittings(subject: Subject) -> Iterator[Question]:
+    """Fittings that are narrower inside than their words say, and that hold a strap of another width than these."""
+    hardware = {item.name: item for item in subject.build.hardware}
+    for own in subject.spec.hardware:
+        item, said_mm = hardware.get(own.name), said_size(own.what.value if own.what else "")[1]
+        is_narrow = item is not None and 0 < item.inside_mm < said_mm - WORDS_MM
+        for strap in subject.parts.straps.values() if is_narrow and own.what else ():
+            if own.what and any(end.around == own.name for end in strap.ends) and said_mm - strap.width_mm > WORDS_MM:
+                inside, wide = map(subject.length, (item.inside_mm if item else 0.0, strap.width_mm))
+                what = f'the words of "{own.name}" are "{shorten(own.what.value, 40)}", its inside is {inside}, and '
+                what += f'"{strap.name}", which goes round it, is {wide} wide'
+                answer = "look at its words; where it is called so there is nothing to do"
+                yield Question(place=own.what.place, what=what, answer=answer)
+                break
 
 
 def _written_straps(subject: Subject) -> Iterator[tuple[StrapSpec, Strap]]:
