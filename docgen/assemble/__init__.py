@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from docgen.assemble.apart import (
     INWARD_MM,
+    SNAP_APART,
     Body,
     BodyFace,
     BodyHole,

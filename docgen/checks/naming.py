@@ -1,4 +1,4 @@
-"""Measures that a wrong value is made of: told with their lines, where the figure itself stands."""
+"""Lines that a problem names: of the measures that a wrong value is made of, and of landings."""
 
 import re
 from dataclasses import replace
@@ -28,3 +28,10 @@ def tell_measures(place: Place, spec: Spec) -> str:
     lines = {item.name: item.length.place.line for item in spec.measures if item.length.place.path == spec.path}
     names = [name for name in dict.fromkeys(NAME_RE.findall(re.sub(EDGES_RE, "", place.words))) if name in lines]
     return ", ".join(f'"{name}" on line {lines[name]}' for name in names) if len(names) <= MOST else ""
+
+
+def landing_lines(spec: Spec, name: str) -> str:
+    """` (lines 12 and 14)`, where it is written that a part lands; nothing unless in two lines."""
+    lands = [item for piece in spec.pieces for item in piece.landings]
+    lines = sorted({item.place.line for item in lands for one in (item.piece, item.strap) if one and one.value == name})
+    return f" (lines {lines[0]} and {lines[1]})" if len(lines) == 2 else ""

@@ -11,9 +11,11 @@ from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.apart.records import Closed, Joined, OpenedOut
 from docgen.assemble.apart.side import Flat, Side, Span
 from docgen.assemble.apart.taken_apart import TakenApart
+from docgen.assemble.apart.unsure import SNAP_APART
 
 __all__ = [
     "INWARD_MM",
+    "SNAP_APART",
     "Body",
     "BodyFace",
     "BodyHole",

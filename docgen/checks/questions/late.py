@@ -1,5 +1,5 @@
 """Steps in an order that sews or punches more than was meant: a strap or a pocket goes through the lining that an earlier
-step has sewn in, and parts are punched when they are sewn to each other."""
+step has sewn in, what lies inside is sewn on once all is closed, and parts are punched when they are sewn to each other."""
 
 import re
 from collections.abc import Iterator
@@ -69,6 +69,28 @@ def _closed(subject: Subject) -> Iterator[tuple[int, str, str]]:
         others = {side.part for seam in before for side in seam.sides if side.edges} - {base}
         if len(edges) >= CLOSED and others:
             yield late, before[-1].name, f'this step closes "{base}", and "{run.part}" is sewn on it later'
+
+
+@question
+def ask_sewn_inside(subject: Subject) -> Iterator[Question]:
+    """What lies inside a part and is sewn on there once three of its edges are sewn to others."""
+    build, seams = subject.build, {seam.name: seam for seam in subject.build.seams}
+    inside = {(it.piece, base.name) for base in build.pieces for it in base.marks.landings if it.is_inside}
+    closed: dict[str, dict[str, str]] = {}
+    for one in sorted(build.assembly.sewn, key=lambda one: one.event) if inside and len(build.seams) <= MOST else ():
+        seam = seams[one.seam]
+        flat = next((side.part for side in seam.sides if not side.edges), "")
+        part = next((side.part for side in seam.sides if side.edges and (side.part, flat) in inside), "")
+        before = closed.get(flat, {})
+        number = build.assembly.events[one.event].step
+        if part and len(before) >= CLOSED and number < len(subject.spec.steps):
+            last = [*before.values()][-1]
+            what = f'"{seam.name}" sews "{part}" to the inside of "{flat}", which "{last}" has closed before'
+            named = [value.place for value in subject.spec.steps[number].seams if value.value == seam.name]
+            answer = f'sew "{seam.name}" before "{last}"; where it can be reached there is nothing to do'
+            yield Question(place=(named or [seam.place])[0], what=what, answer=answer)
+        for side in seam.sides if not flat else ():
+            closed.setdefault(side.part, {}).update(dict.fromkeys(side.edges, seam.name))
 
 
 def _punched(subject: Subject) -> Iterator[tuple[int, str, str]]:

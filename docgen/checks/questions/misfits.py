@@ -1,5 +1,6 @@
 """What does not go with what it is for: a lining of another shape, or far smaller, a split as thick as its leather, eyelets
-for a cord at the edge that is sewn, and variants that are choices of two axes with one choice each."""
+for a cord at the edge that is sewn, a tab riveted across the edge of a lap, and variants that are choices of two axes with
+one choice each."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -16,6 +17,7 @@ SMALLER_MM: Final = 40.0  # a round lining is hardly so much smaller across than
 LEAST_ROW: Final = 3
 NEAR: Final = 0.3  # of a piece: a row of eyelets so near to an edge is for that
 SPLIT: Final = "split"
+IN_MIDDLE_MM: Final = 2.0  # what is riveted so near to the middle of a lap is meant to lie over the joint: our choice
 
 
 @question
@@ -70,7 +72,17 @@ def ask_eyelet_rows(subject: Subject) -> Iterator[Question]:
         edge = _edge_of(piece, [hole.at for hole in holes]) if len(holes) >= LEAST_ROW else ""
         if edge in sewn and ACROSS[edge] not in sewn:
             what = f'the eyelets of "{piece.name}" lie along its {edge}, which is sewn, and its {ACROSS[edge]} is open'
-            answer = f"measure them from {ACROSS[edge]}; where the cord goes round there there is nothing to do"
+            names = (piece.name, joins.get(piece.name))
+            lines = [
+                side.place.line
+                for it in subject.build.seams
+                for side in it.sides
+                if side.part in names and edge in side.edges
+            ]
+            answer = (
+                f"measure them from {ACROSS[edge]}, or sew that edge in place of its {edge} (line {min(lines)}); where "
+            )
+            answer += "the cord goes round there there is nothing to do"
             yield Question(place=holes[0].place, what=what, answer=answer)
 
 
@@ -102,3 +114,27 @@ def ask_lone_choices(subject: Subject) -> Iterator[Question]:
         what = f"each axis has one choice alone, and all are made as one: {'-'.join(names)}"
         answer = f'write axis = "{next(iter(axes))}" for all of them; where one is to be made there is nothing to do'
         yield Question(place=last.axis.place, what=what, answer=answer)
+
+
+@question
+def ask_beside_joints(subject: Subject) -> Iterator[Question]:
+    """What is riveted on a strip of a join so near to its end that it lies across the edge of the lap, and not in its
+    middle; once for a strip."""
+    for join in subject.build.joins if subject.build.hardware else ():
+        for name in dict.fromkeys(join.pieces):
+            strip = subject.parts.pieces.get(name)
+            for hole in strip.marks.holes if strip and join.overlap_mm else ():
+                part = next((subject.parts.pieces[one] for one in hole.through if one in subject.parts.pieces), None)
+                if strip is None or part is None or not hole.takes:
+                    continue
+                box, own = outline_box(strip.outline), outline_box(part.outline)
+                half_mm, lap_mm = min(own.width, own.height) / 2, join.overlap_mm
+                off_mm = min(hole.at.y - box.bottom, box.top - hole.at.y)
+                if abs(off_mm - lap_mm) < half_mm - 1e-6 and abs(off_mm - lap_mm / 2) > IN_MIDDLE_MM:
+                    off, lap = map(subject.length, (off_mm, lap_mm))
+                    what = (
+                        f'"{part.name}" is riveted {off} from the end of "{name}", across the edge of its lap of {lap}'
+                    )
+                    answer = "measure the hole again, clear of the joint or in its middle; else there is nothing to do"
+                    yield Question(place=hole.place, what=what, answer=answer)
+                    break

@@ -1,4 +1,4 @@
-"""How much room there is: between dividing lines, and by the words of [inside]."""
+"""How much room there is: between dividing lines, by the words of [inside], and between two panels."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -16,6 +16,7 @@ SAME_MM: Final = 1.0
 LEAST_ALIKE: Final = 3  # so many rooms as wide as each other tell how wide the others are meant
 WIDER: Final = 3.0  # one at an end that is so many times as wide is what is left: our choice
 OUT_MM: Final = 2.0
+DEEP: Final = 2.0  # so many times as deep as it is wide or high is no bag but a barrel: our choice
 MOST: Final = 60
 
 
@@ -99,3 +100,18 @@ def ask_inside(subject: Subject) -> Iterator[Question]:
         what = f'[inside] is {mm} high, and no piece is: the highest is "{tallest}", {most}'
         answer = "look at the figure and its signs; where pieces lie on their side there is nothing to do"
         yield Question(place=own.height.place, what=what, answer=answer)
+
+
+@question
+def ask_depth(subject: Subject) -> Iterator[Question]:
+    """A strip between two panels that makes a bag far deeper than it is wide or high."""
+    room = subject.build.assembly.room
+    if room is None or room.kind != "box" or room.depth_mm <= DEEP * max(room.width_mm, room.height_mm):
+        return
+    strips = [piece for piece in subject.build.pieces if piece.shape == "strip" and piece.name in subject.specs]
+    walls = [one for one in strips if outline_box(one.outline).width >= room.depth_mm]
+    for wall in walls[:1]:
+        what = f'with "{wall.name}" the bag is {subject.length(room.depth_mm)} deep inside, more than twice what '
+        what += "it is wide or high"
+        answer = "look at its width and its unit; where it is to be so deep there is nothing to do"
+        yield Question(place=subject.size_place(wall, is_across=True), what=what, answer=answer)

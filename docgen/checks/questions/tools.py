@@ -19,6 +19,7 @@ OTHER_PUNCHES: Final = ("corner", "end", "round", "thong", "decorative")
 OTHER_IRONS: Final = ("creasing", "edge", "fillet", "soldering")
 SAME_PITCH: Final = 0.06  # irons are called by a round figure near their pitch: our choice
 MEANT: Final = "look at both; where it is for something else there is nothing to do"
+LEAST_NAMED: Final = 2  # where so many sizes of holes have a punch, the last is meant to have one: our choice
 MOST: Final = 200  # of more tools nothing is asked: a stranger's file
 
 
@@ -58,6 +59,18 @@ def _ask_punches(subject: Subject) -> Iterator[Question]:
             kind = "slots" if is_slot else "holes"
             what = f'a step names the tool "{tool.value}", which no hole asks for, and none for the {kind} of {told}'
             yield Question(place=tool.place, what=what, answer=MEANT)
+    lacking = {
+        mm for slot, mm in holes if not slot and not _is_near(mm, (it for _, (of_slot, it) in named if not of_slot))
+    }
+    used = {mm for slot, mm in holes if not slot} - lacking
+    if len(lacking) == 1 and len(used) >= LEAST_NAMED and not slits:
+        tool = next(it for it, (is_slot, _) in named if not is_slot)
+        told = " and ".join(format_short(mm, subject.show) for mm in sorted(used))
+        what = (
+            f"steps name punches for holes of {told}, and none for those of {format_short(min(lacking), subject.show)}"
+        )
+        answer = "name it in tools; where they are cut otherwise there is nothing to do"
+        yield Question(place=tool.place, what=what, answer=answer)
 
 
 def _has(tool: Value[str], words: tuple[str, ...]) -> bool:

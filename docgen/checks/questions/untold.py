@@ -11,6 +11,7 @@ from docgen.assemble import (
     ON_STRIP,
     PLACE_UNTOLD,
     POINTS_UNTOLD,
+    SNAP_APART,
     SPOT_UNTOLD,
     WAY_UNTOLD,
     Copy,
@@ -65,6 +66,9 @@ def ask_places(subject: Subject) -> Iterator[Question]:
         elif why == ON_STRIP:
             told.add(name)
             yield from _ask_through(subject, name)
+        elif why == SNAP_APART:
+            told.add(name)
+            yield from _ask_inside(subject, name, host)
         elif why == PLACE_UNTOLD and name in hosts:
             continue
         elif (
@@ -74,6 +78,19 @@ def ask_places(subject: Subject) -> Iterator[Question]:
         ):
             told.add(name)
             yield _ask_where(subject, name, host, why)
+
+
+def _ask_inside(subject: Subject, name: str, host: str) -> Iterator[Question]:
+    """A flap that is said to lie inside what it lands on, and whose half of a snap does not come to the other."""
+    own = subject.piece_spec(host)
+    lands = [item for item in own.landings if item.piece and item.piece.value == name] if own else []
+    value = lands[0].inside if len(lands) == 1 else None
+    if value is not None and value.value and subject.parts.pieces[name].bends_over:
+        what = (
+            f'"{name}" lies on the inside of "{host}", and as it bends its snap does not come to lie on the other half'
+        )
+        answer = "leave inside out where it goes over the edge from outside; else look which way it bends"
+        yield Question(place=value.place, what=what, answer=answer)
 
 
 def _ask_through(subject: Subject, name: str) -> Iterator[Question]:

@@ -1,5 +1,5 @@
 """Zips that do not go with the edges along which they are sewn: longer, far shorter, turned in along one of two; and bags
-behind the window of a zip that do not reach all round it."""
+behind the window of a zip that do not reach all round it, or lie mostly above it."""
 
 from collections.abc import Iterator
 
@@ -9,6 +9,7 @@ from docgen.geometry.path import boxes_overlap, grow_box, holds_box, path_box, p
 from docgen.resolve import find_windows
 
 NEAR_MM = 40.0  # what lies nearer to the window of a zip is the bag behind it: our choice
+LOW = 0.5  # the window of a zip is mostly above the middle of its bag: our choice
 LEAST_SHARE = 0.8  # of the edges beside it a zip opens mostly as much or more: our choice
 
 
@@ -53,7 +54,7 @@ def ask_zip_sides(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_bags(subject: Subject) -> Iterator[Question]:
-    """What lies behind a piece with a zip laid on it, alone near its window, and does not hold all of that."""
+    """What lies behind a piece with a zip laid on it, alone near its window, and does not hold all of that, or hangs up."""
     for base in subject.build.pieces:
         zipped = any(cut.on == base.name for item in subject.build.trimmings if item.kind == "zip" for cut in item.cuts)
         windows = find_windows(base.marks.slits) if zipped else []
@@ -72,3 +73,8 @@ def ask_bags(subject: Subject) -> Iterator[Question]:
                 "look at its size and its place, and at that of the zip; if it is no bag of that there is nothing to do"
             )
             yield Question(place=item.at.place, what=what, answer=answer)
+        elif is_near and own and box.width > box.height and box.bottom - lies.bottom < LOW * (lies.height - box.height):
+            below = subject.length(box.bottom - lies.bottom)
+            what = f'the window of the zip in "{base.name}" lies {below} above the foot of "{landing.piece}" behind it'
+            answer = "look from which edge it is measured; where the bag hangs up over it there is nothing to do"
+            yield Question(place=next((it.at.place for it in own.laid if it.at), own.place), what=what, answer=answer)

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from docgen.assemble import Copy, laid_places
+from docgen.checks.naming import landing_lines
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.holes import free_holes
 from docgen.geometry.measure import is_inside
@@ -29,7 +30,8 @@ def find_empty_landings(subject: Subject) -> Iterator[Found]:
     for name, (least, most) in _places(subject).items():
         cut = subject.counts[name]
         if cut < least:
-            what = f'there are {count_words(least, "place")} for "{name}", and {cut} {is_are(cut)} cut'
+            places = f'{count_words(least, "place")} for "{name}"{landing_lines(subject.spec, name)}'
+            what = f"there are {places}, and {cut} {is_are(cut)} cut"
             one = _lone_end(subject, name)
             other = ", or look whether one of these places is meant for another part"
             other = f'; or write end = "{one}" in one of its landings' if one and least == 2 * cut else other
@@ -171,12 +173,8 @@ def find_lone_copies(subject: Subject) -> Iterator[Found]:
                 next((copy for copy in range(1, part.cut + 1) if copy not in named), 0) if max(named, default=0) else 0
             )
             other = f', or name "{part.name} {idle}" in one of its seams' if idle else ""
-            yield (
-                _place_of(subject, part.name),
-                what,
-                f"write cut = {taken}{other}, or say what holds the rest",
-                part.name,
-            )
+            mend = f"write cut = {taken}{other}, or say what holds the rest"
+            yield _place_of(subject, part.name), what, mend, part.name
 
 
 def _is_loose_foam(subject: Subject, part: Piece) -> bool:

@@ -33,10 +33,12 @@ def find_long_straps(subject: Subject) -> Iterator[Found]:
                 )
                 mend = "join it from two lengths, or take longer goods and write how long they are"
                 least_mm = min(strap.hole_tips_mm, default=0.0)
+                if length_mm > subject.build.limits.hide_strap_mm:
+                    mend = f"look at its length and its unit; else {mend}"
                 if least_mm > subject.build.limits.longest_tip_mm:
                     line = line_words(subject.written_at(subject.spec.straps, strap.name, "holes").line)
                     mend = f"look at the tip of {subject.length(least_mm)}{line}; else {mend}"
-                yield strap.piece.place, what, mend, strap.name
+                yield subject.written_at(subject.spec.straps, strap.name, "finished", "wears"), what, mend, strap.name
                 break
 
 

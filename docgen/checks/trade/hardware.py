@@ -107,6 +107,9 @@ def _mend_layers(subject: Subject, item: Hardware, fitting: Fastened) -> str:
     own = next((hole for hole in piece.marks.holes if hole.place == fitting.place), None) if piece else None
     if piece is None or own is None:
         return ""
+    straps = [part for part in fitting.stack.parts if part in subject.parts.straps and part not in own.through]
+    if own.through and straps:
+        return f'measure the hole again: "{straps[0]}" lies there too, and through does not name it'
     others = [hole for hole in piece.marks.holes if hole.takes == item.name and hole.place != own.place]
     through = {hole.through for hole in others}
     more = next(iter(through)) if len(through) == 1 else ()

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.read import NamedLength, Spec
+from docgen.read import MaterialSpec, NamedLength, Spec
 from docgen.tables.care import METAL_ADVICE, find_care
 
 MEASURE_RE = re.compile(r"[a-z][a-z0-9-]*")
@@ -60,7 +60,20 @@ def find_idle_materials(subject: Subject) -> Iterator[Found]:
     for material in spec.materials:
         if material.name not in used:
             what = f'no piece or strap is cut from "{material.name}"'
-            yield material.place, what, "use it, or take it out", material.name
+            yield material.place, what, f"{_likely_use(spec, material)}use it, or take it out", material.name
+
+
+def _likely_use(spec: Spec, material: MaterialSpec) -> str:
+    """`write of = ... in line 9; else `, where padding is of no foam and this is one, or a lining of leather and this is
+    cloth."""
+    kinds = {one.name: one.kind.value for one in spec.materials if one.kind}
+    values = {
+        "foam": [strap.padding.of for strap in spec.straps if strap.padding],
+        "fabric": [piece.of for piece in spec.pieces if piece.lines],
+    }
+    kind = kinds.get(material.name, "")
+    odd = [value for value in values.get(kind, ()) if value and kinds.get(value.value) != kind]
+    return f'write of = "{material.name}" in line {odd[0].place.line}; else ' if len(odd) == 1 else ""
 
 
 @check(

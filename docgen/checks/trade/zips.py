@@ -131,7 +131,11 @@ def find_covered_zips(subject: Subject) -> Iterator[Found]:
             )
             spec = next(one for one in subject.spec.trimmings if one.name == item.name)
             place = spec.width.place if spec.width else item.place
-            yield place, what, mend, item.name
+            lines = {
+                str((seam.place if lap else subject.place_of(subject.parts.stitches[seam.stitch], "inset")).line)
+                for lap, (_, seam) in zip(laps, sides, strict=True)
+            }
+            yield place, what, f"{mend} (line{'s' * (len(lines) > 1)} {' and '.join(sorted(lines))})", item.name
 
 
 @check("zip-shut", "Edges that a zip joins are not sewn to each other.", "plain from the work", needs_whole=True)

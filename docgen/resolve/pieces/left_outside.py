@@ -19,6 +19,7 @@ def blame_shapes(spec: Spec, problems: list[Problem]) -> list[Problem]:
     lines = {item.name: item.length.place.line for item in spec.measures}
     for piece in spec.pieces if outside else ():
         places = {hole.at.place for hole in piece.holes if hole.at}
+        places |= {row.place for row in piece.hole_rows}
         places |= {landing.at.place for landing in piece.landings if landing.at}
         found = [problem for problem in outside if problem.place in places]
         shape = [value for point in piece.points for value in point.at] or [*piece.size]

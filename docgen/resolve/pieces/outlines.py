@@ -168,8 +168,11 @@ def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) ->
     except GeometryError as error:
         if not spoilt:
             round_line = recipe.round.round[0].length.place.line if recipe.round.round else None
+            place = _short_side(recipe, reader, solved) or recipe.owner.place
+            if place.line == round_line and recipe.size.size:
+                round_line = recipe.size.size[0].place.line
             reader.error(
-                _short_side(recipe, reader, solved) or recipe.owner.place,
+                place,
                 f'the piece "{recipe.owner.name}" cannot be drawn: {error}',
                 "take round away at that corner, or draw it into the curve"
                 if isinstance(error, RoundedCurveError)
@@ -180,11 +183,16 @@ def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) ->
 
 
 def _short_side(recipe: Recipe, reader: Reader, solved: Mapping[str, float]) -> Place | None:
-    """Where the shorter side of a rectangle or strip is written, which its corners do not leave room for."""
+    """Where the shorter side of a rectangle or strip is written, which its corners do not leave room for; the radius where
+    the longer one does not either."""
     if not is_upright(recipe) or len(recipe.size.size) != 2:
         return None
     sides = [solved.get(recipe.size.name) if is_open(one) else reader.any_length(one) for one in recipe.size.size]
     known = [(mm, value.place) for mm, value in zip(sides, recipe.size.size, strict=True) if mm is not None]
+    radii = [(reader.any_length(one.length) or 0.0, one.length.place) for one in recipe.round.round]
+    most_mm, there = max(radii, key=lambda radius: radius[0], default=(0.0, None))
+    if len(known) == 2 and 2 * most_mm > max(mm for mm, _ in known) and recipe.round is recipe.owner:
+        return there  # on neither side is there room for it
     return min(known, key=lambda side: side[0])[1] if len(known) == 2 and recipe.size is recipe.owner else None
 
 
