@@ -35,7 +35,7 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
     """The space with the layers by which each band of every part is lifted, and its hardware; hosts come before what lies
     on them."""
     pile, straps = Pile(), {strap.name: strap for strap in build.straps}
-    lifting = Lifting(space)
+    lifting = Lifting(space, {seam.name for seam in build.seams if seam.is_turned})
     for copy in _list_between(assembly, space):
         tab = lifting.placed[copy]
         lifting.placed[copy] = replace(tab, level=-len(tab.surface.bands))
@@ -285,12 +285,14 @@ def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
 
 def _over_flush(lifting: Lifting, placed: Placed, band: int) -> int:
     """By how many layers an end that comes down in the very plane of another outer part, looking as that does, lies over
-    it, as a flap on the front; 0 where there is none."""
+    it, as a flap on the front; 0 where there is none. Walls that a turned seam joins lie beside each other: what of both
+    is in one place is turned in."""
     out, found = placed.out(band), [0]
     is_wall = not placed.is_inner and placed.how in WALLS
     is_seen = is_wall and any(band == own for own, _ in lifting.sheets[placed.copy])
     for one in lifting.placed.values() if is_seen else ():
-        if one.is_inner or one.copy == placed.copy or placed.copy == one.host or one.copy == placed.host:
+        is_beside = frozenset((one.copy, placed.copy)) in lifting.turned
+        if is_beside or one.is_inner or one.copy == placed.copy or placed.copy == one.host or one.copy == placed.host:
             continue
         for k in {band for band, _ in lifting.sheets[one.copy]}:
             its = one.surface.bands[k]

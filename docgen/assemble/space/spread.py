@@ -21,14 +21,16 @@ Leaf = tuple[Copy, int, tuple[Vec, ...]]
 
 class Lifting:
     """The placed parts while they are lifted, in the order in which they came, and their flat parts by their corners in
-    space, with the band of each; it does not leave this room."""
+    space, with the band of each; and which of them a seam that is `turned` joins edge to edge. It does not leave this
+    room."""
 
-    def __init__(self, space: Space) -> None:
+    def __init__(self, space: Space, turned: Container[str]) -> None:
         parts = {one.copy: one for one in space.parts}
         self.placed = {copy: parts[copy] for copy in space.order}
         self.sheets: dict[Copy, tuple[Sheet, ...]] = {
             copy: tuple(placed.sheets(placed.ring)) for copy, placed in self.placed.items()
         }
+        self.turned = {frozenset((gap.one, gap.other)) for gap in space.gaps if gap.seam in turned}
 
 
 def spread_folds(lifting: Lifting) -> None:
