@@ -10,6 +10,7 @@ from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
 from docgen.assemble.doubts import find_doubts
 from docgen.assemble.fasten import Post, find_posts, group_alike, list_told, set_posts
 from docgen.assemble.goods import Goods
+from docgen.assemble.laid_over import find_waiting
 from docgen.assemble.landing import Handling, find_slots, lay_in_step, lay_with_seam, step_parts
 from docgen.assemble.open_ends import turning_event
 from docgen.assemble.order import find_doing, order_work
@@ -58,6 +59,7 @@ class _Work:
         self.handling = [(step, frozenset(step_parts(self.goods, step))) for step in self.steps]
         self.setting = setting_steps(self.goods, self.steps)
         self.slots = find_slots(self.goods)
+        self.waiting = find_waiting(self.goods, self.slots, self.events, self.handling)
         self.times, self.doubts = count_times(self.goods, self.slots)
         self.posts, self.told = self._sort_posts(), list_told(self.goods)
         self.sewn: list[Sewn] = []
@@ -136,7 +138,8 @@ class _Work:
 
     def _do_event(self, at: int, event: Event) -> None:
         if event.kind in ("pieces", "straps"):
-            lay_in_step(self.goods, self.bench, self.handling, event.step, event.name, self.slots)
+            waiting = [slot for found in self.waiting.values() for slot in found]
+            lay_in_step(self.goods, self.bench, self.handling, event.step, event.name, self.slots, waiting)
         if event.kind == "straps":
             hold_keepers(self.goods, self.bench, event.name)
         if event.kind == "joins" and self.goods.counts.get(event.name) == 1:
@@ -174,6 +177,8 @@ class _Work:
 
     def _sew(self, at: int, seam: Seam, time: int) -> None:
         copies = choose_copies(self.goods, self.bench, seam, self.slots)
+        for slot in self.waiting.get(at, ()):
+            self.bench.lay(slot.host, slot.lying)
         stack, columns = stack_seam(self._goods_at(at), self.bench, seam, copies, self.slots)
         layers = tuple(named for column in columns for named in column.layers)
         self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time, at)

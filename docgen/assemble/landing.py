@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
@@ -58,7 +58,7 @@ def _hosts(goods: Goods, piece: Piece, part: str) -> Sequence[Copy]:
     joins = [goods.joins[name] for name in goods.joined_strips[piece.name]]
     strips = joins[0].pieces.count(piece.name) if len(joins) == 1 and goods.counts[joins[0].name] == 1 else 1
     each = sum(one.piece == part for one in piece.marks.landings)
-    if strips < 2 or not each or goods.counts[part] < each * strips or _seams_between(goods, part, piece.name):
+    if strips < 2 or not each or goods.counts[part] < each * strips or seams_between(goods, part, piece.name):
         return (Copy(piece.name, EVERY),)
     return tuple(Copy(piece.name, number) for number in range(1, strips + 1))
 
@@ -94,7 +94,7 @@ def _hand_out(goods: Goods, part: str, places: Sequence[Place]) -> Iterator[Slot
         copy = copies[taken[end]] if taken[end] < len(copies) else None
         taken[end] += 1
         held = replace(lying, copy=copy or lying.copy)
-        yield Slot(host=host, lying=held, copy=copy, seams=_seams_between(goods, part, host.part))
+        yield Slot(host=host, lying=held, copy=copy, seams=seams_between(goods, part, host.part))
 
 
 def spread_over_strips(goods: Goods, slots: Sequence[Slot]) -> Iterator[tuple[Slot, int]]:
@@ -118,7 +118,7 @@ def spread_over_strips(goods: Goods, slots: Sequence[Slot]) -> Iterator[tuple[Sl
             yield replace(slot, copy=copy, lying=replace(slot.lying, copy=copy)), strip
 
 
-def _seams_between(goods: Goods, part: str, host: str) -> tuple[str, ...]:
+def seams_between(goods: Goods, part: str, host: str) -> tuple[str, ...]:
     parts = {host, *goods.joined_strips.get(host, ())}
     return tuple(
         seam.name
@@ -221,22 +221,28 @@ def _is_sewn_on(goods: Goods, slot: Slot) -> bool:
 
 
 def lay_in_step(
-    goods: Goods, bench: Bench, work: Sequence[Handling], at: int, name: str, slots: Mapping[str, Sequence[Slot]]
+    goods: Goods,
+    bench: Bench,
+    work: Sequence[Handling],
+    at: int,
+    name: str,
+    slots: Mapping[str, Sequence[Slot]],
+    waiting: Collection[Slot],
 ) -> None:
     """What comes to lie on something because step `at` handles both, and no seam holds it: pieces in their places, and
     lining, foam and board behind what they line. What no step handles together with its host comes to lie there when it
-    is handled last; what is only made ready with it, and riveted or glued on by a later step, lies there then."""
+    is handled last; what is only made ready with it, and riveted or glued on by a later step, lies there then; not what
+    is `waiting` for a seam."""
     step, handled = work[at] if at < len(work) else (Step(do=""), frozenset())
     is_last = not any(name in (*later.pieces, *later.straps) for later, _ in work[at + 1 :])
     for slot in slots.get(name, ()):
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
-        if slot.copy is None or slot.seams or _is_sewn_on(goods, slot):
-            continue
+        is_late = _is_riveted_later(goods, work, at, slot) or any(one is slot for one in waiting)
+        if slot.copy is None or slot.seams or is_late or _is_sewn_on(goods, slot):
+            continue  # a post or a seam lays it
         waits = _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(goods, work[at + 1 :], name, hosts))
-        if _is_riveted_later(goods, work, at, slot):
-            continue  # its post lays it
         is_with = not hosts.isdisjoint(handled) and not waits
-        is_alone = hosts.isdisjoint(handled) and _lays(step) and _ever_both(work[:at], name, hosts)
+        is_alone = hosts.isdisjoint(handled) and lays(step) and _ever_both(work[:at], name, hosts)
         if is_with or is_alone or (is_last and not _ever_both(work, name, hosts)):
             bench.lay(slot.host, slot.lying)
     joins = goods.joined_strips.get(name, ())
@@ -269,10 +275,10 @@ def _sewn_to(goods: Goods, name: str) -> set[str]:
 
 def prepares(step: Step) -> bool:
     """Whether a step only punches or skives what it has in hand."""
-    return (is_punching(step) or bool(step.skives)) and not (step.hardware or _lays(step))
+    return (is_punching(step) or bool(step.skives)) and not (step.hardware or lays(step))
 
 
-def _lays(step: Step) -> bool:
+def lays(step: Step) -> bool:
     """Whether a step says that it lays something, or has glue for it."""
     return any(map(is_glue, step.tools)) or any(has_phrase(step.do, phrase) for phrase in LAYING)
 
@@ -280,8 +286,8 @@ def _lays(step: Step) -> bool:
 def _is_laid_later(work: Sequence[Handling], at: int, name: str) -> bool:
     """Whether a step lays nothing nor sets or sews anything, and a later one that names the part does lay something."""
     step = work[at][0] if at < len(work) else Step(do="")
-    is_idle = not (_lays(step) or step.hardware or step.seams or step.joins)
-    return is_idle and any(name in later.pieces and _lays(later) for later, _ in work[at + 1 :])
+    is_idle = not (lays(step) or step.hardware or step.seams or step.joins)
+    return is_idle and any(name in later.pieces and lays(later) for later, _ in work[at + 1 :])
 
 
 def _is_set_later(goods: Goods, work: Sequence[Handling], name: str, hosts: Set[str]) -> bool:

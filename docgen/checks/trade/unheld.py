@@ -18,8 +18,8 @@ FASTENS = ("glue", "cement", "stick", "tape", "sew", "stitch", "lace", "rivet", 
     gives_way=("piece-loose",),
 )
 def find_unheld_landings(subject: Subject) -> Iterator[Found]:
-    """Pieces of leather that land once the steps are written, that no seam, join, line or hardware holds, and that no step
-    which fastens has in hand; once for a piece."""
+    """Pieces of leather that land once the steps are written, that no seam, join, line or hardware holds, nor any seam goes
+    through, and that no step which fastens has in hand; once for a piece."""
     build = subject.build
     landed = {landing.piece: base for base in build.pieces for landing in base.marks.landings if not landing.is_over}
     held = subject.sewn.keys() | {name for one in build.joins for name in one.pieces}
@@ -27,6 +27,7 @@ def find_unheld_landings(subject: Subject) -> Iterator[Found]:
     opens = {item.name for item in build.hardware if item.kind == "snap"}
     fast = [one for one in build.assembly.fastened if one.hardware not in opens]
     held |= {layer.part for one in fast for layer in one.stack.layers}
+    held |= {layer.part for once in build.assembly.sewn for layer in once.stack.layers}
     held |= {piece.name for piece in build.pieces if piece.dividers or any(fold.around for fold in piece.marks.folds)}
     held |= {name for step in build.steps if _fastens(step) for name in step.pieces}
     materials = by_name(build.materials)

@@ -11,7 +11,7 @@ from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.plan.act import Act, act
 from docgen.plan.acts.finish_words import finish_words
-from docgen.plan.acts.holding import lands_on
+from docgen.plan.acts.on_host import lands_on
 from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_of
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words

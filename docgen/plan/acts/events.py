@@ -9,7 +9,6 @@ from docgen.plan.act import Act, act
 from docgen.plan.acts.edging import early_edge_acts, edges_together, late_edge_acts
 from docgen.plan.acts.hardware import hardware_acts
 from docgen.plan.acts.holding import (
-    between_on_host,
     edges_act,
     faces_act,
     find_glues,
@@ -21,6 +20,7 @@ from docgen.plan.acts.holding import (
 )
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.laying import lay_acts
+from docgen.plan.acts.on_host import pressed_on_host
 from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
 from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_acts, punch_acts, skive_acts
 from docgen.plan.acts.straps import strap_acts
@@ -184,8 +184,7 @@ def _laid_for_seam(work: Work, at: int, index: int, event: Event) -> Iterator[Ac
 
 def _press_act(work: Work, event: Event) -> Act:
     """What was laid dry and marked comes to lie for good, from the lowest up."""
-    seam = work.seams[event.name]
-    parts = [*between_on_host(work, seam)[::-1], work.sides(seam)[0].part]
+    parts = pressed_on_host(work, work.seams[event.name])
     return act("press_down", part=", then ".join(work.titles[part] for part in parts))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from docgen.assemble import Event, Lies, is_glued_by, pile_seam, stands_off
+from docgen.assemble import Event, Lies, is_glued_by, pile_seam
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_length, point_at
@@ -13,6 +13,7 @@ from docgen.geometry.vector import transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.flaps import LEVEL_MM, lies_below, over_edge, row_below
 from docgen.plan.acts.lined import lined_all_over
+from docgen.plan.acts.on_host import between_on_host, lands_on, stood_off
 from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -261,27 +262,6 @@ def is_glued_by_seam(work: Work, at: int, lies: Lies) -> bool:
         and any(side.part == lies.host.part and not side.edges for side in seam.sides)
         for seam in seams
     )
-
-
-def between_on_host(work: Work, seam: Seam) -> list[str]:
-    """The parts through which a seam sews a piece flat on its host, and that land there too, as a pocket under another."""
-    landed, edged = lands_on(work, seam), {side.part for side in work.sides(seam)}
-    on = {one.piece for one in landed[0].marks.landings} if landed is not None else ()
-    return [side.part for side in seam.sides if side.part in on and side.part not in edged]
-
-
-def lands_on(work: Work, seam: Seam) -> tuple[Piece, Landing] | None:
-    """On which piece what a seam sews flat lies, and where; None where its edges meet those of that piece."""
-    own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
-    if not own or own[0].part in flat:
-        return None
-    hosts = [work.pieces[name] for name in flat]
-    return next(((host, one) for host in hosts for one in host.marks.landings if one.piece == own[0].part), None)
-
-
-def stood_off(work: Work, wall: str, host: Piece) -> list[Landing]:
-    """Where what a wall holds off a piece is marked on that."""
-    return [one for one in host.marks.landings if stands_off(work.build.seams, one.piece, host.name) == wall]
 
 
 def faces_act(work: Work, at: int, glue: str) -> Act:

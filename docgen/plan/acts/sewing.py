@@ -12,8 +12,9 @@ from docgen.geometry.shapes import Arc
 from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.flaps import sides_over
-from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_slick, lands_on, press_acts, stood_off
+from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_slick, press_acts
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
+from docgen.plan.acts.on_host import lands_on, stood_off
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, mate_words, run_ends
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.taken_along import ease_acts, opening_acts

@@ -205,7 +205,7 @@ class Work:
         made = next((k for k, e in enumerate(assembly.events) if (e.kind, e.name) == ("joins", lies.host.part)), -1)
         hosts = {lies.host.part, *self.strips(lies.host.part)}
         sewn = [one.event for one in assembly.sewn if lies.copy.part in one.parts and hosts & one.parts]
-        sewn = [event for event in sewn if event > made]
+        sewn = [event for event in sewn if event > made] or self._laid_with(lies)
         ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
         sewn += [index for index, event in enumerate(assembly.events) if event.name in ends]
         held = [fit.event for fit in assembly.fastened if both <= {*fit.stack.parts}]
@@ -227,6 +227,12 @@ class Work:
         events = self.build.assembly.events
         first = min((events[at].step for at in held if at < len(events)), default=0)
         return [at for at in laid if lies.copy.part in self.pieces and events[at].step < first]
+
+    def _laid_with(self, lies: Lies) -> list[int]:
+        """The seam that a piece is laid with which that does not name: over what that sews on."""
+        events, both = self.build.assembly.events, (lies.host.part, lies.copy.part)
+        laid = (at for host, part, at in self.build.assembly.laid if (host, part) == both and not lies.is_cover)
+        return [at for at in laid if at < len(events) and events[at].kind == "seams"]
 
     def _held_before(self, lies: Lies, held: list[int], sewn: list[int]) -> list[int]:
         """Of the hardware that goes through a piece and its host what an earlier step sets than sews it there."""
