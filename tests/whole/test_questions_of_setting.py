@@ -102,7 +102,7 @@ CASES = {
         LOOPS,
         ("cut = 2\n", ""),
         "27:",
-        'speaks of "loops"',
+        'speaks of two "loop"',
         ("cut = 2\n", 'cut = 2\nnote = "x"\n'),
     ),
     "punched when it is riveted": (
@@ -291,3 +291,29 @@ def test_where_copies_without_a_place_lie_is_told_once(ask: Ask) -> None:
         'takes = "rivet" }]', 'takes = "rivet" }]\nlandings = [{ piece = "tab", at = "centre, middle" }]'
     )
     assert not any('where "tab" lies' in one for one in ask(text))
+
+
+KEEPERS = """\
+<belt>
+finished = "600 mm"
+[straps.keeper]
+title = "Fixed keeper"
+of = "body"
+width = "8 mm"
+keeper-for = "belt"
+[straps.slide]
+title = "Sliding keeper"
+of = "body"
+width = "8 mm"
+keeper-for = "belt"
+<step "Make both keepers.": straps = ["keeper", "slide"]>
+"""
+
+
+def test_two_that_are_called_alike_are_counted_together(ask: Ask) -> None:
+    """Two keepers of which one is named so: both are meant; without the other's title one is too few, told once."""
+    words = 'speaks of both "keeper", and 1 is cut'
+    assert not [one for one in ask(KEEPERS) if "speaks of" in one]
+    told = [one for one in ask(KEEPERS, ("Sliding keeper", "Loop")) if "speaks of" in one]
+    assert len(told) == 1
+    assert told[0].endswith(words)

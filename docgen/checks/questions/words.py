@@ -160,7 +160,8 @@ def ask_numbers(subject: Subject) -> Iterator[Question]:
             names = [name for name in (word.lower(), word.lower().removesuffix("s")) if name in listed]
             said = NUMBERS[number.lower()]
             for name in names[:1]:
-                if counts[name] != said and name in places:
+                of_kind = sum(counts[one] for one in listed if _is_called(subject, one, name))
+                if said not in (counts[name], of_kind) and name in places:
                     cut = cuts[name]
                     what = (
                         f'the step in line {step.place.line} speaks of {number.lower()} "{name}", and {counts[name]} '
@@ -282,13 +283,21 @@ def ask_plurals(subject: Subject) -> Iterator[Question]:
     for step in subject.spec.steps:
         words = {*WORD_RE.findall(step.do.value.lower())} if step.do else set()
         for name in (one.value for one in (*step.pieces, *step.straps)):
-            is_one = counts.get(name) == 1 and name in owns and name not in passed
+            kin = [one.value for one in (*step.pieces, *step.straps) if _is_called(subject, one.value, name)]
+            numbered = {word.lower().removesuffix("s") for _, word in NUMBER_RE.findall(step.do.value)} if step.do else ()
+            is_one = counts.get(name) == 1 and name in owns and len(kin) == 1 and name not in {*passed, *numbered}
             if is_one and subject.build.makes == 1 and f"{name}s" in words and name not in words:
                 passed.add(name)
                 what = f'the step in line {step.place.line} speaks of "{name}s", and one is cut'
                 answer = "write cut = 2, or as many as there are; where one is meant there is nothing to do"
                 cut = cuts.get(name)
                 yield Question(place=cut.place if cut else owns[name].place, what=what, answer=answer)
+
+
+def _is_called(subject: Subject, part: str, word: str) -> bool:
+    """Whether a part is called by a word: by its name, or by one of its title."""
+    piece = subject.parts.pieces.get(part) or (subject.parts.straps[part].piece if part in subject.parts.straps else None)
+    return part == word or (piece is not None and word in WORD_RE.findall(piece.title.lower()))
 
 
 @question
