@@ -304,11 +304,16 @@ punches = [{ at = "centre, 15 mm from end", punch = "4 mm", takes = "cap" }]
 
 
 def test_a_strap_whose_snap_does_not_come_round_to_the_other_half_is_asked_about(ask: Ask) -> None:
-    """45 mm to the stud over both edges, 69 mm with the spine full; 12 mm are what leather gives."""
-    assert ask(CLOSED) == ask(CLOSED, ("120 mm", "135.9 mm")) == ask(CLOSED, ("120 mm", "88.1 mm")) == []
+    """45 mm along the faces and the cover of 2 mm at both edges, 49 mm less the 2 mm that it gives; 69 mm with the spine
+    full, and 12 mm are what leather gives. A book of 30 mm adds that to the least: 49 + 30 = 79 mm."""
+    assert ask(CLOSED) == ask(CLOSED, ("120 mm", "135.9 mm")) == ask(CLOSED, ("120 mm", "102.1 mm")) == []
     (told,) = ask(CLOSED, ("120 mm", "150 mm"))
-    assert told.endswith("and round to the other half it is 45 mm (1 25/32 in) to 69 mm (2 23/32 in)")
-    assert len(ask(CLOSED, ("120 mm", "136.1 mm"))) == len(ask(CLOSED, ("120 mm", "87.9 mm"))) == 1
+    assert "and round to the other half it is 49 mm (1 15/16 in) to 69 mm (2 23/32 in): 4 mm" in told
+    held = CLOSED + '[inside]\nwidth = "150 mm"\nheight = "220 mm"\ndepth = "31 mm"\n'
+    held += '[[holds]]\nwhat = "book"\nsize = ["100 mm", "200 mm", "30 mm"]\n'
+    assert "round to the other half it is 79 mm (3 1/8 in): 34 mm" in "".join(ask(held, ("120 mm", "131.9 mm")))
+    assert "round to the other half" not in "".join(ask(held, ("120 mm", "132.1 mm")))
+    assert len(ask(CLOSED, ("120 mm", "136.1 mm"))) == len(ask(CLOSED, ("120 mm", "101.9 mm"))) == 1
 
 
 ROOMS = """\

@@ -9,16 +9,20 @@ from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.checks.trade.closing import closed_halves, halves_mend
 from docgen.checks.trade.reach import bars_on
-from docgen.geometry.measure import to_edge
+from docgen.geometry.measure import is_inside, to_edge
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten
-from docgen.geometry.vector import add, dot, scale, subtract
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, dot, scale, subtract, transform_point, undone
 from docgen.resolve import Fold, Piece, Strap, StrapLanding, closing_spots
 
 LEAST_MM: Final = 5.0  # so far a fold lies within what is held before it is asked about: our choice
 SAME_MM: Final = 1.0
 OFF_MM: Final = 8.0  # so far a buckle may lie beyond the last hole: what is thick between takes that up; our choice
 NEAR_MM: Final = 6.0  # so far halves of a snap lie apart before it is asked about: our choice
+INSIDE_MM: Final = 3.0  # from its edge, where what lies on a cover is counted: our choice
+GIVES_MM: Final = 2.0  # so much too short a strap still closes: our choice
+DEEP: Final = 4  # pieces that land on each other
 MOST: Final = 200  # of more nothing is asked: a stranger's file
 
 
@@ -66,7 +70,8 @@ def ask_unset(subject: Subject) -> Iterator[Question]:
 
 def _ask_snap(subject: Subject, base: Piece) -> Iterator[Question]:
     """A strap with half of a snap that leads off one edge of a cover, and round to the other half on its far side: how far
-    along itself that lies once the cover is closed, with nothing or all that its spine has room for between."""
+    along itself that lies once the cover is closed: over the edges of both halves, with the thickest thing that it holds
+    between them, to all of these, or to as much as its spine has room for."""
     landing, folds = base.strap_landings[0], base.own_folds
     strap, way = subject.parts.straps.get(landing.strap), landing.way
     snaps = {item.name for item in subject.build.hardware if item.kind == "snap"}
@@ -88,14 +93,52 @@ def _ask_snap(subject: Subject, base: Piece) -> Iterator[Question]:
     there_mm = to_edge(outline, held, way) + to_edge(outline, twins[0].at, scale(way, -1.0))
     spine_mm = max(along) - min(along)
     own_mm = (strap.cut_length_mm - halves[0].at.y if landing.end else halves[0].at.y) - landing.over_mm
-    off_mm = max(own_mm - there_mm - spine_mm, there_mm - own_mm)
-    if off_mm > subject.build.limits.snaps_meet_mm:
-        own, least, most = map(subject.length, (own_mm, there_mm, there_mm + spine_mm))
+    stack_mm = _closed_mm(subject, base, landing, twins[0].at)
+    held_mm = [min(held.size_mm) for held in subject.build.holds]
+    least_mm = there_mm + stack_mm + max(held_mm, default=0.0)
+    most_mm = there_mm + max(spine_mm, stack_mm + sum(held_mm))
+    if own_mm < least_mm - GIVES_MM or own_mm - most_mm > subject.build.limits.snaps_meet_mm:
+        own, least, most = map(subject.length, (own_mm, least_mm, most_mm))
         room = least if least == most else f"{least} to {most}"
         what = f'"{landing.strap}" has its half of the snap {own} from where it leaves "{base.name}" '
         what += f"(line {landing.place.line}), and round to the other half it is {room}"
+        what += f": {subject.length(least_mm - there_mm)} of it over its edges, closed on what it holds"
         answer = "measure strap, landing and snap again; where it closes otherwise there is nothing to do"
         yield Question(place=halves[0].place, what=what, answer=answer)
+
+
+def _closed_mm(subject: Subject, base: Piece, landing: StrapLanding, twin: Point) -> float:
+    """Thickness over which a strap goes from one edge of a cover to the other across: what lies at either, one upon the
+    other once it is closed."""
+    outline = outline_path(base.sewn_outline)
+    out = landing.way
+    spots = [
+        add(at, scale(way, to_edge(outline, at, way) - INSIDE_MM))
+        for at, way in ((landing.at, out), (twin, scale(out, -1.0)))
+    ]
+    lined = [
+        other
+        for seam in subject.build.seams
+        if any(side.part == base.name and side.edges for side in seam.sides)
+        for side in seam.sides
+        if side.edges and (other := subject.parts.pieces.get(side.part)) and other.model == base.model
+    ]
+    return sum(
+        _thick_mm(subject, one, at, DEEP)
+        for one in {base.name: base, **{one.name: one for one in lined}}.values()
+        for at in spots
+    )
+
+
+def _thick_mm(subject: Subject, piece: Piece, at: Point, deep: int) -> float:
+    """A piece at one point, and what lands on it there, with what lands on that; so `deep` and no deeper."""
+    material = subject.material(piece)
+    found_mm = material.thickness_mm if material else 0.0
+    for landing in piece.marks.landings if deep else ():
+        laid = subject.parts.pieces.get(landing.piece)
+        if laid is not None and is_inside(landing.outline, at):
+            found_mm += _thick_mm(subject, laid, transform_point(at, undone(landing.move)), deep - 1)
+    return found_mm
 
 
 def _ask_folds(subject: Subject, base: Piece) -> Iterator[Question]:

@@ -284,7 +284,9 @@ def ask_plurals(subject: Subject) -> Iterator[Question]:
         words = {*WORD_RE.findall(step.do.value.lower())} if step.do else set()
         for name in (one.value for one in (*step.pieces, *step.straps)):
             kin = [one.value for one in (*step.pieces, *step.straps) if _is_called(subject, one.value, name)]
-            numbered = {word.lower().removesuffix("s") for _, word in NUMBER_RE.findall(step.do.value)} if step.do else ()
+            numbered = (
+                {word.lower().removesuffix("s") for _, word in NUMBER_RE.findall(step.do.value)} if step.do else ()
+            )
             is_one = counts.get(name) == 1 and name in owns and len(kin) == 1 and name not in {*passed, *numbered}
             if is_one and subject.build.makes == 1 and f"{name}s" in words and name not in words:
                 passed.add(name)
@@ -296,7 +298,9 @@ def ask_plurals(subject: Subject) -> Iterator[Question]:
 
 def _is_called(subject: Subject, part: str, word: str) -> bool:
     """Whether a part is called by a word: by its name, or by one of its title."""
-    piece = subject.parts.pieces.get(part) or (subject.parts.straps[part].piece if part in subject.parts.straps else None)
+    piece = subject.parts.pieces.get(part) or (
+        subject.parts.straps[part].piece if part in subject.parts.straps else None
+    )
     return part == word or (piece is not None and word in WORD_RE.findall(piece.title.lower()))
 
 
