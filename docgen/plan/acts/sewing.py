@@ -14,6 +14,7 @@ from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.flaps import sides_over
 from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_slick, press_acts
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
+from docgen.plan.acts.more_holes import more_hole_acts
 from docgen.plan.acts.on_host import lands_on, stood_off
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, mate_words, run_ends
 from docgen.plan.acts.shaping import edges_then
@@ -41,7 +42,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from (press_acts if find_glues(work, at) else hold_acts)(work, at, seam)
     yield from layer_acts(work, seam)
     yield from _over_acts(work, seam)
-    yield from _alone_acts(work, seam)
+    yield from (*_alone_acts(work, seam), *more_hole_acts(work, seam))
     is_turned_out = is_turned_out_by(work, at, seam)
     if is_turned_out and is_turned_through_zip(work, at, seam):
         yield act("open_zip")
