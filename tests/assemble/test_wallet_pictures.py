@@ -8,7 +8,7 @@ import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
 
-from docgen.assemble import Assembled, Copy, TakenApart, inner
+from docgen.assemble import Assembled, Copy, TakenApart, inner, pile_seam, tell_sections
 from docgen.assemble.apart.bodies import LAYER_MM
 from docgen.checks import resolve_build
 from docgen.pages.pictures.article import set_article
@@ -96,3 +96,17 @@ def test_what_a_seam_has_on_top_is_drawn_on_top(resolve_text: Resolve, is_cover_
     heights = {one.body.copy.part: inner(one.shift, scene.drawing.view.eye) for one in scene.drawing.shown}
     assert (heights["cover"] > heights["left"]) == is_cover_on_top
     assert (heights["cover"] > heights["right"]) == is_cover_on_top
+
+
+@pytest.mark.parametrize("fold", ["open = true, angle = 180", "open = true, angle = 90"])
+def test_a_panel_on_either_half_of_a_cover_has_its_section(resolve_text: Resolve, fold: str) -> None:
+    """Flesh to flesh, grain up on top and down beneath, the pocket where it lies; folded right over, both halves lie in one
+    place, and that half counts which the seam sews."""
+    build = resolve_text(panels().replace("open = true, angle = 180", fold))
+    piles = {once.seam: pile_seam(build, once) for once in build.assembly.sewn}
+    told = {seam: [[(ply.part, ply.grain) for ply in pile] for pile in piles[seam]] for seam in ("round-0", "round-1")}
+    assert told == {
+        "round-0": [[("pocket", "up"), ("left", "up"), ("cover", "down")]],
+        "round-1": [[("right", "up"), ("cover", "down")]],
+    }
+    assert not [line for line in tell_sections(build) if "round" in line]

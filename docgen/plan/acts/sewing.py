@@ -41,8 +41,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from _together(work, at, seam)
     yield from (press_acts if find_glues(work, at) else hold_acts)(work, at, seam)
     yield from layer_acts(work, seam)
-    yield from _over_acts(work, seam)
-    yield from (*_alone_acts(work, seam), *more_hole_acts(work, seam))
+    yield from (*_over_acts(work, seam), *_alone_acts(work, seam), *more_hole_acts(work, seam))
     is_turned_out = is_turned_out_by(work, at, seam)
     if is_turned_out and is_turned_through_zip(work, at, seam):
         yield act("open_zip")
