@@ -20,6 +20,7 @@ from docgen.assemble.space import Placed
 from docgen.assemble.space.backed import list_backed
 from docgen.assemble.space.beside import Beside, lie_beside
 from docgen.assemble.stand_off import stands_off
+from docgen.assemble.wholes import whole_of
 from docgen.resolve import Layer, Piece, Seam, by_name, catches
 
 LAID = ("lies on", "hangs on", "leads from", "lies behind")
@@ -105,9 +106,7 @@ class Layering:
         return lapped_on(self.build, copy.part, {one.part: one for one in self.layers if one != copy})
 
     def _whole(self, copy: Copy) -> Copy:
-        """The join that a strip is part of; any other copy itself."""
-        joins = (join.name for join in self.build.joins if copy.part in join.pieces)
-        return Copy(next(joins, copy.part), copy.number)
+        return whole_of(self.build, copy)
 
     def _placed(self, copy: Copy) -> Placed | None:
         whole = self._whole(copy)
