@@ -18,7 +18,7 @@ def shape_words(strap: Strap, build: Build) -> list[str]:
         lines += [f"{which} {shape}" for which, shape in zip(END_NAMES, told, strict=True)]
     lines += taper_words(strap, show)
     lines += [
-        f"skive the {which} to {format_thickness(end.skive.to_mm, 'leather', show, end.skive.to_words)} over "
+        f"skive the {which}, flesh side, to {format_thickness(end.skive.to_mm, 'leather', show, end.skive.to_words)} over "
         f"{format_length(end.skive.over_mm, show)}"
         for which, end in zip(END_NAMES, strap.ends, strict=True)
         if end.skive
@@ -58,16 +58,18 @@ def taper_words(strap: Strap, show: Show) -> list[str]:
 
 def turned_words(strap: Strap, end: StrapEnd, build: Build) -> str:
     """`turn back round the D ring (1 in), flesh side in; fold 2 1/4 in from the cut end`: one length, that of the line to
-    fold on."""
+    fold on. What lies deeper in the fold comes close behind: first a keeper, as the tip finds it there."""
     whats = {item.name: _aside_words(item.what) for item in build.hardware}
-    around = f" round the {' and the '.join(whats[name] for name in end.rings)}" if end.rings else ""
+    around = f" round the {whats[end.rings[0]]}" if end.rings else ""
     is_leather = any(item.name == strap.material and item.kind == "leather" for item in build.materials)
     inner = "second layer" if strap.lining else "flesh side" if is_leather else "wrong side"
     told = [f"turn back{around}, {inner} in", f"fold {format_short(end.fold_mm, build.show)} from the cut end"]
     if end.loop_mm:
         told.append(f"leave a loop of {format_short(end.loop_mm, build.show)} open on either side of the fold")
-    if end.keeper:
-        told.append(f"{build.titles[end.keeper]} in the fold")
+    deeper = [build.titles[end.keeper]] if end.keeper else []
+    deeper += [whats[name] for name in end.rings[1:]]
+    if deeper:
+        told.append(f"{', then '.join(deeper)} in the fold{', close behind that' if end.rings else ''}")
     if end.slot_long_mm:
         told.append("slot for the tongue at the fold")
     if end.sewn:

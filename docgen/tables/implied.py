@@ -39,9 +39,13 @@ def punch_tool(size: str, slot_mm: float, show: Show) -> str:
     """A punch by its size in words; that of a slot of another length than such punches have is the nearest."""
     if not slot_mm:
         return f"{size} hole punch"
+    return f"{size} slot punch" if is_sold_slot(slot_mm, show) else f"slot punch nearest to {size}"
+
+
+def is_sold_slot(slot_mm: float, show: Show) -> bool:
+    """Whether slot punches of that length are sold."""
     step_mm = SLOT_STEPS_MM[show]
-    is_sold = abs(slot_mm - step_mm * round(slot_mm / step_mm)) <= SAME_SLOT_MM[show]
-    return f"{size} slot punch" if is_sold else f"slot punch nearest to {size}"
+    return abs(slot_mm - step_mm * round(slot_mm / step_mm)) <= SAME_SLOT_MM[show]
 
 
 def setter_tool(kind: str) -> tuple[str, tuple[str, ...]]:

@@ -158,7 +158,7 @@ def test_an_end_that_is_sewn_is_turned_and_lined_by_the_step_that_has_what_lies_
     assert told(plan, 3)[0] == "Short part (from step 1); Fixed keeper (from step 2); 1 × spring bar"
     words = "Short part, first end: turn back round the spring bar, second layer in; "
     turned = next(k for k, line in enumerate(told(plan, 3)) if line.startswith(words))
-    assert told(plan, 3)[turned].endswith("Fixed keeper in the fold.")
+    assert told(plan, 3)[turned].endswith("Fixed keeper in the fold, close behind that.")
     assert told(plan, 3)[turned + 1].endswith("Sew Short part, along the edge.")
     assert "Short part: punch its holes on through the second layer." in told(plan, 3)[:turned]
     assert "3 mm hole punch" in plan.steps[2].tools
@@ -187,6 +187,9 @@ def test_a_keeper_tells_how_its_ends_lie_and_is_slid_on_where_a_step_says_so(res
     plan = plan_work(resolve_text(write_out(WATCH) + CUT + KEEP + MAKE_UP + SLIDE))
     held = "Fixed keeper: its ends lie over each other for 6 mm, and are held in the fold of Short part, first end."
     assert {held, "Loose keeper: its ends meet."} <= {*told(plan, 2)}
+    glued = KEEP + 'tools = ["contact cement"]\n'
+    found = told(plan_work(resolve_text(write_out(WATCH) + CUT + glued + MAKE_UP + SLIDE)), 2)
+    assert {held.replace("lie over", "are glued over"), "Loose keeper: its ends meet."} <= {*found}
     assert told(plan, 4) == [
         "Loose keeper (from step 2); Short part (from step 3)",
         "Slide Loose keeper on Short part.",

@@ -116,14 +116,16 @@ def test_pages_say_what_is_done(tmp_path: Path, name: str, paper: str) -> None:
 
 SAID = {
     "belt": (
-        "Keeper in the fold; slot for the tongue at the fold; sewn along both edges of what lies back, not across",
+        "Keeper in the fold, close behind that; slot for the tongue at the fold; sewn along both edges of what lies back, "
+        "not across",
         "second end: 30 mm (1 3/16 in) wide for 250 mm (9 27/32 in), then tapers over 120 mm (4 23/32 in)",
-        "skive the first end to 1.5 mm (3.8 oz) over 30 mm (1 3/16 in)",
+        "skive the first end, flesh side, to 1.5 mm (3.8 oz) over 30 mm (1 3/16 in)",
         "Sew Belt, first end, 2 times",
     ),
     "lead": (
         "leave a loop of 5 in open on either side of the fold",
-        "turn back round the roller buckle (3/4 in) and the D ring (3/4 in)",
+        "turn back round the roller buckle (3/4 in), flesh side in; fold ",
+        "D ring (3/4 in) in the fold, close behind that",
     ),
     "guitar": (
         "padding of firm foam, 1 3/4 in (44.5 mm) wide, 20 in (508 mm) long, from 8 in (203.2 mm) after the first end",

@@ -22,7 +22,7 @@ from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_
 SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
 LEVEL_MM = 0.5
 ALL_ROUND = "all round"
-SHAPED = ("strap", "strap_holes", "keeper_held", "keeper_loose")
+SHAPED = ("strap", "strap_holes", "slot_by_holes", "keeper_held", "keeper_loose")
 CASES = ("edges_first", "edges_unturned", "edges_now", "edges_before", "edges_rest")
 
 

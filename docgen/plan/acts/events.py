@@ -32,7 +32,7 @@ from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import GLUE_WORDS, is_glue
 
-ONCE = ("hold_faces", "bends_alone")  # said once in a step
+ONCE = ("hold_faces", "bends_alone", "slot_by_holes")  # said once in a step
 PRESSED = {  # a wait -> what follows it -> both in one line
     "wait": {"press_down": "wait_press", "press_overlap": "wait_overlap", "press_there": "wait_press_there"},
     "wait_again": {

@@ -10,9 +10,9 @@ from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_
 
 NO_TIMES = ("then", *EDGES_WITH)  # say what follows, or with what
 TIMES = tuple(word for word in (*EDGES_BEFORE, *EDGES_FIRST, *EDGES_AFTER) if word not in NO_TIMES)
-THEN_RE = re.compile(r",?\s*\b(?:and )?then\b", re.IGNORECASE)
-FROM_TIME_RE = re.compile(rf",?\s*\b(?:{'|'.join(TIMES)})\b.*", re.IGNORECASE)
-TO_WORK_RE = re.compile(r"^.*?(?=\b\w+ed\b)", re.IGNORECASE)
+THEN_RE = r"(?i),?\s*\b(?:and )?then\b"
+FROM_TIME_RE = rf"(?i),?\s*\b(?:{'|'.join(TIMES)})\b.*"
+TO_WORK_RE = r"(?i)^.*?(?=\b\w+ed\b)"
 
 
 def finish_words(words: str, *, is_rest: bool = False) -> str:
@@ -28,7 +28,7 @@ def finish_words(words: str, *, is_rest: bool = False) -> str:
 
 def _groups(words: str) -> Iterator[str]:
     """Its clauses; those with a comma between belong together up to one that says a time."""
-    for clause in re.split("[;:.]", THEN_RE.sub(",", words)):
+    for clause in re.split("[;:.]", re.sub(THEN_RE, ",", words)):
         begun: list[str] = []
         for part in clause.split(","):
             begun.append(part.strip())
@@ -41,5 +41,5 @@ def _groups(words: str) -> Iterator[str]:
 
 def _bare(clause: str) -> str:
     """The work alone: up to the time, and from the first word of work on; of what a time begins what follows it."""
-    found = FROM_TIME_RE.sub("", clause) or clause.partition(" ")[2]
-    return TO_WORK_RE.sub("", found, count=1).strip(" ,")
+    found = re.sub(FROM_TIME_RE, "", clause) or clause.partition(" ")[2]
+    return re.sub(TO_WORK_RE, "", found, count=1).strip(" ,")

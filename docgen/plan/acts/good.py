@@ -47,7 +47,11 @@ def _level(work: Work, at: int, jobs: Sequence[SewingJob]) -> Iterator[Act]:
     """Of seams whose partners have their edges on each other, and of straps: that the ends come out level."""
     rows = [job for job in jobs if job.seam is None and not job.is_across and job.inset_mm]
     if rows:
-        yield act("good_rows", stitches=join_words([*dict.fromkeys(str(job.stitches) for job in rows)]))
+        is_one = all(job.rows * job.runs == 1 for job in rows)
+        yield act(
+            "good_one_row" if is_one else "good_rows",
+            stitches=join_words([*dict.fromkeys(str(job.stitches) for job in rows)]),
+        )
     own = [job for job in jobs if job.seam is not None and not _lies_flat(work, job) and job.inset_mm]
     if own:
         insets = dict.fromkeys(work.length(job.inset_mm) for job in own)

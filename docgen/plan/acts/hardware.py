@@ -5,21 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble import (
-    NO_HOLD,
-    NO_HOLE,
-    POINTS_UNTOLD,
-    WAY_UNTOLD,
-    Event,
-    Fastened,
-    Placed,
-    Vec,
-    find_snap_half,
-    pile_post,
-)
+from docgen.assemble import NO_HOLD, NO_HOLE, POINTS_UNTOLD, WAY_UNTOLD, Event, Fastened, Placed, Vec, pile_post
 from docgen.geometry.shapes import Point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.laying import bow_acts, has_punched_half
+from docgen.plan.acts.looks import half_acts, knob_acts
 from docgen.plan.acts.places import ends_of, spots_place
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.straps import closing_ends, turn_acts
@@ -296,25 +286,8 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
         count = len(pile_post(work.build, fit) or fit.stack.layers)
         stack = {"stack": stack_words(fit.stack)}
         told.append(act("set_stack", **stack, count=str(count)) if count > 1 else act("set_one", **stack))
-    return act("set", words=(*told, *(_post_acts(work, item, fit) if fit.post_mm else ()), *_half_acts(work, fit)))
-
-
-def _half_acts(work: Work, fit: Fastened) -> Iterator[Act]:
-    """Which side of its part a half of a snap looks out on, where that follows."""
-    found = find_snap_half(work.build, fit)
-    if found is None or not found.looks:
-        return
-    is_one, other = len(fit.stack.layers) == 1, work.titles.get(found.other, "") if found.other != fit.part else ""
-    if fit.around:
-        yield act(f"set_end_{fit.half}")
-        return
-    faces: dict[str, Told] = {"side": work.outer(fit.part), "under": work.inner(fit.part)}
-    if found.half == "cap":
-        yield act("set_cap", **faces) if is_one else act("set_cap_to", part=other) if other else act("set_cap_over")
-    elif found.looks == "out":
-        yield act("set_stud", **faces) if is_one else act("set_stud_over")
-    elif other:
-        yield act("set_stud_to", part=other)
+    told += _post_acts(work, item, fit) if fit.post_mm else ()
+    return act("set", words=(*told, *half_acts(work, fit), *knob_acts(work, at, item, fit, layers)))
 
 
 def _shares_mates(work: Work, fit: Fastened) -> bool:

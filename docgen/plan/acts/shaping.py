@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence, Set
+from collections.abc import Iterator, Sequence, Set
 
 from docgen.assemble import Placed, goes_either_way
 from docgen.geometry.measure import is_inside
@@ -19,11 +19,13 @@ from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_wor
 from docgen.resolve import Fold, Hem, Hole, Piece, Seam, catches, folding_words, speaks_of_folding
 from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
+from docgen.tables.implied import is_sold_slot
 from docgen.tables.practice import DAMP_TANNAGES, DRY_FOLD_MM, POOR_GROUNDS
 
 PUNCHED_UP = {"leather": "punch", "fabric": "punch_cloth"}  # the sides of board and foam are alike
 BEHIND = ("back to back", "lies behind")
 AT_FOLD_MM = 3.0  # so near the middle of a fold a slot or a slit is cut for what goes round that
+D_RING_RE = r"(?i)\b(?:D|dee)[ -]?rings?\b"
 DAMPING = ("damp", "dampen", "moisten", "wet")
 
 
@@ -46,10 +48,11 @@ def skive_acts(work: Work, names: Sequence[str]) -> list[Act]:
 def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     """Holes of those of the pieces that are punched in this step, by the size of the punch; then slits."""
     found: dict[tuple[str, str], list[Act]] = {}
-    slits = []
+    slits, slots = list[Act](), list[Hole]()
     before: set[str] = set()
     for name in (one for one in work.punched_in(at) if one in names):
         piece, title = work.pieces[name], counted(work, name)
+        slots += piece.marks.holes
         for size, holes in _by_size(piece, work).items():
             told = "; ".join(purpose_counts(holes, before))
             case = PUNCHED_UP.get(work.material_of(name).kind, "punch_plain")
@@ -57,7 +60,17 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
         before.add(work.titles[name])
         if words := slit_words(piece, work.build.show):
             slits.append(act("slit", part=title, slits="; ".join(words)))
-    return [*(act(case, size=size, parts=tuple(parts)) for (case, size), parts in found.items()), *slits]
+    punched = [act(case, size=size, parts=tuple(parts)) for (case, size), parts in found.items()]
+    return [*punched, *slot_acts(work, at, slots), *slits]
+
+
+def slot_acts(work: Work, at: int, holes: Sequence[Hole]) -> Iterator[Act]:
+    """How slots are made for which no punch of their length is sold, and the step names none."""
+    own = " | ".join(work.steps[at].tools)
+    odd = [hole for hole in holes if hole.long_mm and not is_sold_slot(hole.long_mm, work.build.show)]
+    odd = [hole for hole in odd if work.length(hole.long_mm) not in own]
+    for size in dict.fromkeys(work.length(hole.diameter_mm) for hole in odd):
+        yield act("slot_by_holes", size=size)
 
 
 def _by_size(piece: Piece, work: Work) -> dict[str, list[Hole]]:
@@ -203,7 +216,7 @@ def _fold_act(work: Work, piece: Piece, fold: Fold, at: int) -> Act:
         is_other = not is_other
     values["inner"] = work.outer(piece.name) if is_other else work.inner(piece.name)
     if fold.around:
-        tongue = _tongue_slot(work, piece, fold)
+        tongue = _tongue_slot(work, piece, fold) or _bar_in_fold(work, fold)
         return act(f"{case}_round", **values, what=work.build.titles[fold.around], tongue=tongue)
     return act(case, **values)
 
@@ -219,6 +232,13 @@ def _tongue_slot(work: Work, piece: Piece, fold: Fold) -> tuple[Act, ...]:
         if any(distance(at, fold.middle) <= AT_FOLD_MM for at in spots)
     ]
     return (act(near[0]),) if near and kind == "buckle" else ()
+
+
+def _bar_in_fold(work: Work, fold: Fold) -> tuple[Act, ...]:
+    """That the straight side of a D ring lies in the fold of a tab, and its bow takes the strap: common practice, no
+    published source."""
+    what = next((item.what for item in work.build.hardware if item.name == fold.around), "")
+    return (act("bar_in_fold"),) if re.search(D_RING_RE, what) else ()
 
 
 def _is_closed_turned(work: Work, placed: Placed, fold: Fold, at: int) -> bool:

@@ -15,7 +15,7 @@ EDGE_RE = re.compile(
     rf"|\b(?:{'|'.join(RIM_VERBS)})\w*\s+(?:\w+\s+){{0,2}}(?:{'|'.join(RIMS)})s?\b",
     re.IGNORECASE,
 )
-SEAMS_RE = re.compile(r"\bseams?\b", re.IGNORECASE)
+SEAMS_RE = r"(?i)\bseams?\b"
 STRAPS = "strap"  # names all straps in hand
 # Words of titles by which no part is meant: where an edge is, and what stands between words.
 PLACES = {"edge", "top", "bottom", "left", "right", "side", "end", "upper", "lower", "long", "short", "part"}
@@ -64,7 +64,7 @@ def _speaks_of_seams(work: Work, at: int, clause: str) -> bool:
     """Whether a clause that names parts for other work finishes seams: `Trim the linings, then burnish both seams`."""
     found = EDGE_RE.search(clause)
     rest = clause[found.start() :] if found is not None else ""
-    return SEAMS_RE.search(rest) is not None and not any(parts_named(work, at, rest))
+    return re.search(SEAMS_RE, rest) is not None and not any(parts_named(work, at, rest))
 
 
 def _object(clause: str) -> str:

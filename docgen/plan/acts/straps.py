@@ -11,6 +11,7 @@ from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.keepers import keeper_acts, slide_acts
 from docgen.plan.acts.sewing import _sew
+from docgen.plan.acts.shaping import slot_acts
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import purpose_words
 from docgen.plan.step_words import lining_words, row_words, shape_words, turned_words
@@ -26,8 +27,8 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     own = [k for k, one in enumerate(work.build.assembly.events) if (one.kind, one.name) == (event.kind, event.name)]
     title = strap.title if strap.cut == 1 else f"{strap.cut} × {strap.title}"
     if index == own[0]:
-        yield from _shape_acts(work, strap, title)
-        yield from keeper_acts(work, strap)
+        yield from _shape_acts(work, at, strap, title)
+        yield from keeper_acts(work, at, strap)
     layers, glues = lining_words(strap, work.build), [one for one in find_glues(work, at) if not has_phrase(one, TAPE)]
     is_laid = index == _laying_event(work, strap, own)
     if layers and is_laid:
@@ -45,10 +46,11 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     yield from slide_acts(work, at, strap)
 
 
-def _shape_acts(work: Work, strap: Strap, title: str) -> Iterator[Act]:
+def _shape_acts(work: Work, at: int, strap: Strap, title: str) -> Iterator[Act]:
     words = "; ".join(shape_words(strap, work.build))
     if holes := _hole_words(work, strap):
         yield act("strap_holes", part=title, words=words, holes="; ".join(holes))
+        yield from slot_acts(work, at, strap.piece.marks.holes)
     else:
         yield act("strap", part=title, words=words)
 
