@@ -198,6 +198,36 @@ def test_number_of_a_join_is_not_struck_through_where_lines_run_all_along_it(joi
                 assert not any(line.intersects(place) for line in drawn)
 
 
+@pytest.mark.parametrize(("rows_mm", "farthest_mm"), [((-6.3, 7.0), 12.0), ((), 7.0)])
+def test_number_of_a_join_stands_beyond_a_row_that_runs_along_it(
+    rows_mm: tuple[float, ...], farthest_mm: float
+) -> None:
+    """Two pieces whose cut edges lie 1.6 and 2.5 mm from a join all along it, with a row 5 mm inside each, where numbers
+    would stand, or without one: there they stand as near as ever."""
+    template = make_template("long", 190, 400)
+    (plain,) = draw_grids((template,), WINDOW, join="trim")
+    bottom = plain.parts[0].placed.box.bottom
+    (join,) = {round(match.at.y, 6) for match in plain.matches}
+    levels = [(-1.6, "cut"), (2.5, "cut"), *((mm, "stitch") for mm in rows_mm)]
+    lines = tuple(
+        PathMark(
+            path=polyline((Point(0, join + mm - bottom), Point(190, join + mm - bottom))),
+            stroke=Stroke(0.4),
+            layer=layer,
+        )
+        for mm, layer in levels
+    )
+    (grid,) = draw_grids((replace(template, marks=(*template.marks, *lines)),), WINDOW, join="trim")
+    drawn = [LineString([(0, join + mm), (200, join + mm)]) for mm, _ in levels]
+    for cell in grid.grid.sheets:
+        numbers = clip_of(draw_sheet(grid, cell, WINDOW, ORIGIN, STYLE, "trim")).marks
+        boxes = [text_box(mark) for mark in numbers if isinstance(mark, TextMark) and mark.text in ("1a", "1b")]
+        assert len(boxes) == 2
+        for box in boxes:
+            assert not any(line.intersects(shapely_box(box.left, box.bottom, box.right, box.top)) for line in drawn)
+            assert max(abs(box.top - join), abs(box.bottom - join)) < farthest_mm
+
+
 def test_the_line_of_a_join_shows_where_a_printer_has_one_tone() -> None:
     """Wherever a line of 0.25 mm lies between the pixels of 110 dpi, 0.231 mm each, one row of them is covered by half
     or more: (0.25 / 0.231) / 2 = 0.54."""

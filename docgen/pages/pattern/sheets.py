@@ -28,12 +28,12 @@ MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
 MATCH_STEPS = 24  # places tried either side of these, a hundredth of the length apart for the nearest
 MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
 LETTER_MM, NUMBER_HIGH_MM = 2.1, 3.3  # room of each letter of a match mark's number, and its height
-NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the join, before it or after
-JOIN_STROKE = Stroke(
-    0.25, (1.0, 4.0)
-)  # black, so that a printer of one tone shows it; no line of a pattern is so sparse
+FAR, FAR_MM = 2, 8.4  # beyond a row that runs along the join: where a number stands, and how far from the join
+NUMBER_AT = 0, 1, -1, FAR  # straight inward from the mark, beside it along the join, before or after it, or far inward
+# Black, so that a printer of one tone shows it; no line of a pattern is so sparse.
+JOIN_STROKE = Stroke(0.25, (1.0, 4.0))
 LEAST_APART_MM = 40.0  # between two marks of a join, of which one is set nearer to the other than it should be
-CUT_HITS = 20  # a mark that lies over a cut line is as bad as one over so many other lines
+CUT_HITS, NUMBER_HITS = 20, 200  # a mark over a cut line is as bad as one over so many other lines; a number over one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -252,10 +252,10 @@ def _choose_match(name: str, spots: list[Point], further: list[Point], is_uprigh
 
 
 def _count_match_hits(match: Match, count: Count, most: int) -> int:
-    """How much a mark and its numbers cross or come near to; a number that is struck through counts thrice. Not counted
-    on from `most`."""
+    """How much a mark and its numbers cross or come near to; a number that is struck through is worse than any mark. Not
+    counted on from `most`."""
     boxes = [(1, _square(match.at, MATCH_MM + clear_mm)) for clear_mm in (0.5, *MATCH_CLEAR_MM)]
-    boxes += [(3, grow_box(box, 0.5)) for box in _number_boxes(match)]
+    boxes += [(NUMBER_HITS, grow_box(box, 0.5)) for box in _number_boxes(match)]
     hits = 0
     for weight, box in boxes:
         hits += weight * count(box) if hits < most else 0
@@ -285,8 +285,9 @@ def _count_hits(box: Box, find: Find) -> int:
 
 def _number_boxes(match: Match) -> tuple[Box, Box]:
     """The room of a match mark's number on the sheet before the join (left, or below), and on the one after it."""
-    gap, long = MATCH_MM + 1.0, len(match.name) * LETTER_MM
-    along = match.number_at
+    is_far = match.number_at == FAR
+    gap, long = FAR_MM if is_far else MATCH_MM + 1.0, len(match.name) * LETTER_MM
+    along = 0 if is_far else match.number_at
     if match.is_upright:
         inward, aside = gap if along == 0 else 1.0, along * (gap + NUMBER_HIGH_MM / 2)
         bottom = match.at.y + aside - NUMBER_HIGH_MM / 2
@@ -385,8 +386,8 @@ def _match_number(match: Match, sheet: Box, style: PatternStyle) -> TextMark:
         )
     is_low = match.at.y < sheet.centre.y
     room = after if is_low else before
-    anchor = {0: "middle", 1: "start", -1: "end"}[match.number_at]
-    x_mm = {0: match.at.x, 1: room.left, -1: room.right}[match.number_at]
+    anchor = {1: "start", -1: "end"}.get(match.number_at, "middle")
+    x_mm = {1: room.left, -1: room.right}.get(match.number_at, match.at.x)
     return TextMark(
         x_mm=x_mm,
         y_mm=room.bottom if is_low else room.top - size * 0.7,
