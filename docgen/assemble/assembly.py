@@ -194,8 +194,8 @@ class Lies:
 
     @property
     def is_over(self) -> bool:
-        """Whether it lies half round, its free end beyond the edge of its host."""
-        return self.move.a < 0
+        """Whether it lies half round, its free end beyond the edge of its host; what is only turned over does not."""
+        return self.move.a < 0 and not self.move.is_mirror
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -141,8 +141,16 @@ def lay_with_seam(
     for cover in copies:
         for host in _like_first(goods, cover.part, copies):
             if cover.part != host.part and goods.covers(cover.part, host.part) and not bench.covers(cover):
-                bench.lay(host, _cover(goods, cover, host.part))
+                bench.lay(*_behind(goods, cover, host))
     lay_carried(goods, bench, copies)
+
+
+def _behind(goods: Goods, cover: Copy, host: Copy) -> tuple[Copy, Lying]:
+    """A lining with what it lies behind: of a strip of a join as far as that goes."""
+    lying, base = _cover(goods, cover, host.part), goods.pieces.get(host.part)
+    if base is None or host.part not in goods.joined_strips:
+        return host, lying
+    return Copy(host.part, EVERY), replace(lying, outline=lying.outline or goods.outline(base))
 
 
 def is_glued_by(step: Step, lining: str) -> bool:

@@ -13,6 +13,7 @@ from docgen.assemble.hem_rows import find_hem_rows
 from docgen.assemble.piles import find_loose, pile_joints, pile_post, pile_run, pile_seam
 from docgen.assemble.plies import Pile
 from docgen.classes import dataclass
+from docgen.problems import name_words
 from docgen.resolve import by_name
 
 CORNER = "the edges meet at a corner, and nothing says how they lie there"
@@ -20,6 +21,7 @@ LOOSE = 'nothing says where "{0}" lies, which may be under it'
 MISSED = 'its row may miss "{0}" under the hem'
 VAGUE = "which layers lie at one place along it does not follow from their places"
 ORDER = "which layer lies on which, and which side up, does not follow from their places"
+FOLDED = "{0} {1} folded in a joint, and a section is drawn there of flat layers alone"
 Made = Sewn | Run | Fastened
 
 
@@ -50,7 +52,7 @@ def find_sections(build: Assembled) -> Iterator[Section]:
                     yield Section(made=one, pile=None, why=_why(build, one))
         elif isinstance(one, Run):
             for pile in pile_joints(build, one) if one.kind == "joins" else (pile_run(build, one),):
-                yield Section(made=one, pile=pile, why="" if pile else ORDER)
+                yield Section(made=one, pile=pile, why="" if pile else _why_untold(build, one))
         else:
             pile = pile_post(build, one)
             yield Section(made=one, pile=pile, why="" if pile else ORDER)
@@ -62,6 +64,12 @@ def _why(build: Assembled, once: Sewn) -> str:
     if loose:
         return LOOSE.format(loose)
     return VAGUE if once.stack.is_vague else CORNER if is_open_corner(build, seam) else ORDER
+
+
+def _why_untold(build: Assembled, run: Run) -> str:
+    folded = {piece.name for piece in build.pieces if piece.marks.folds} if run.kind == "joins" else set()
+    names = [layer.part for layer in run.stack.layers[2:] if layer.part in folded]
+    return FOLDED.format(name_words(names), "lies" if len(names) == 1 else "lie") if names else ORDER
 
 
 def tell_sections(build: Assembled) -> Iterator[str]:

@@ -104,7 +104,7 @@ def tapes_at_joint(goods: Goods, bench: Bench, joint: Joint, across_mm: float) -
     """What lies on the two strips so far from the left of a joint, goods and pieces, by name, once for each layer."""
     found: list[str] = []
     for piece, laid, along_mm in joint:
-        lying = [item for item in bench.lying_on(Copy(piece.name)) if item.outline and not item.is_cover]
+        lying = [item for item in bench.lying_on(Copy(piece.name)) if item.outline]
         at = _on_strip(piece, laid, across_mm, along_mm) if lying else Point(0.0, 0.0)
         for item in lying:
             if item.outline and goods.is_within(item.outline, at):

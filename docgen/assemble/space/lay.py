@@ -161,11 +161,21 @@ def line(scene: Scene, copy: Copy) -> bool:
             scene.put(copy, "lies behind", carry(scene, copy, host, move), host, side=-1)
             return True
     for lies in scene.assembly.lies:
-        is_there = lies.copy == copy and lies.is_cover and lies.host in scene.placed and not scene.ties_of(copy)
-        if is_there and not _is_one_of_several(scene, copy):
-            scene.put(copy, "lies behind", _behind(scene, copy, lies.host), lies.host, side=-1)
+        is_its = lies.copy == copy and lies.is_cover and not scene.ties_of(copy)
+        found = _find_host(scene, lies) if is_its and not _is_one_of_several(scene, copy) else None
+        if found is not None:
+            host, move = found
+            surface = _behind(scene, copy, host) if host == lies.host else _behind_strip(scene, copy, host, move)
+            scene.put(copy, "lies behind", surface, host, side=-1)
             return True
     return False
+
+
+def _behind_strip(scene: Scene, copy: Copy, host: Copy, move: Transform) -> Surface:
+    """What lies behind a strip of a join lies where that does."""
+    middle, is_over = scene.item(copy).box.centre, _do_show_alike(scene, copy, host)
+    turn = Transform(a=-1.0, e=2 * middle.x) if is_over and scene.items.is_even(copy) else Transform()
+    return scene.placed[host].surface.carrying(compose(turn, move))
 
 
 def _is_one_of_several(scene: Scene, copy: Copy) -> bool:
