@@ -1,7 +1,6 @@
 """What is marked on a piece, in its own coordinates, mm.
 
-A kind of mark is one class here and one field of `Marks`: the class says how it is drawn as one line, how it is moved,
-and how it is carried to a smaller piece. Everything else goes over the fields, whatever kinds there are.
+A kind of mark is one class here, which says how it is drawn, moved and carried to a smaller piece, and a field of `Marks`.
 """
 
 from __future__ import annotations
@@ -282,10 +281,10 @@ class Skive:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
-    """`outline` is the other piece's outline, folded up, where it comes to lie on this one; `title` is that piece's;
-    `holes` are those of it that hardware goes through and this one does not have. It lies (dx, dy) from its own place; a
-    flap that goes over the edge half round besides (`is_over`), and its outline is what lies flat, up to its fold. One that
-    `is_inside` lies on the side that does not show, turned over about its upright middle: the same, or `is_turned`."""
+    """`outline` is the other piece's, folded up, where it comes to lie on this one; `title` is that piece's; `holes` are
+    those of it that hardware goes through and this one does not have. It lies (dx, dy) from its own place; a flap that goes over
+    the edge half round besides (`is_over`), and its outline is what lies flat, up to its fold. One that `is_inside` lies on
+    the side that does not show, turned over about its upright middle: the same, or `is_turned`."""
 
     kind: ClassVar[str] = "landing"
     piece: str
