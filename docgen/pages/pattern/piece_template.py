@@ -10,7 +10,7 @@ from itertools import chain
 from docgen.classes import dataclass
 from docgen.geometry.measure import chords
 from docgen.geometry.outline import edge_path, outline_box, outline_path
-from docgen.geometry.path import box_path, boxes_overlap, end_point, path_box, polyline, start_point
+from docgen.geometry.path import box_path, box_union, boxes_overlap, end_point, path_box, polyline, start_point
 from docgen.geometry.segment import segment_end
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import add
@@ -37,7 +37,7 @@ from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.ends_named import ZIGZAG_MM, name_both_ends, name_end
 from docgen.pages.pattern.template_label import label_lines
 from docgen.pages.setting.paging import hold_measures
-from docgen.resolve import Build, Piece, end_names
+from docgen.resolve import Build, Piece, end_names, lines_of
 from docgen.written.units.telling import format_length
 
 BESIDE_MM = 5.0  # from a small piece to its label
@@ -102,7 +102,9 @@ def make_template(
     most_height_mm = most_mm[1]
     if not is_whole and _is_broken(piece, most_height_mm):
         return _make_broken(build, piece, style, most_height_mm, is_mirrored)
-    box = outline_box(piece.outline)
+    box = box_union(
+        (outline_box(piece.outline), *(path_box(line.path) for line in lines_of(piece) if line.kind == "landing"))
+    )
     offset = Point(ROOM_MM - box.left, ROOM_MM - box.bottom)
     marks = draw_piece(piece, style, build.show)
     ends = name_both_ends(piece, style, marks)
