@@ -281,10 +281,10 @@ class Skive:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
-    """`outline` is the other piece's, folded up, where it comes to lie on this one; `title` is that piece's; `holes` are
-    those of it that hardware goes through and this one does not have. It lies (dx, dy) from its own place; a flap that goes over
-    the edge half round besides (`is_over`), and its outline is what lies flat, up to its fold. One that `is_inside` lies on
-    the side that does not show, turned over about its upright middle: the same, or `is_turned`."""
+    """`outline` is the other piece's, folded up, where it comes to lie on this one; `title` is that piece's; `holes`
+    are those of it that hardware goes through and this one does not have. It lies (dx, dy) from its own place; a flap
+    that goes over the edge half round besides (`is_over`), and its outline is what lies flat, up to its fold. One that
+    `is_inside` lies on the side that does not show, turned over about its upright middle: the same, or `is_turned`."""
 
     kind: ClassVar[str] = "landing"
     piece: str
