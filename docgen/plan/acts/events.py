@@ -21,7 +21,7 @@ from docgen.plan.acts.holding import (
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.on_host import pressed_on_host
-from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
+from docgen.plan.acts.sewing import damp_first_acts, divider_acts, join_acts, seam_acts, sewn_on_acts
 from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_acts, punch_acts, skive_acts
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.taken_along import zip_acts
@@ -150,6 +150,7 @@ def _shape_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
 def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     if event.kind == "seams":
         yield from bends_alone(work, at, work.sewn_pieces(work.seams[event.name]))
+        yield from damp_first_acts(work, at, work.seams[event.name])
         yield from zip_acts(work, work.seams[event.name])
         yield from () if work.is_pinned(at, index) else _laid_for_seam(work, at, index, event)
         yield from hem_over_acts(work, at, work.seams[event.name])

@@ -62,8 +62,8 @@ def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
 
 
 def press_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
-    """Which marks of partners that are glued by their edges meet first, where both have some and no earlier seam of the
-    step says so, nor its own words: what takes at once cannot be shifted."""
+    """What of partners that are glued by their edges meets first, where no earlier seam of the step says so, nor its own
+    words: what takes at once cannot be shifted."""
     step, earlier = work.steps[at], [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
     is_told = any(has_phrase(words, word) for words in (step.do, step.note, *step.first) for word in NOTCHED)
     is_told = is_told or any(_press(work, at, before) for before in earlier[: earlier.index(seam)])
@@ -71,11 +71,20 @@ def press_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
 
 
 def _press(work: Work, at: int, seam: Seam) -> list[Act]:
+    """The notches first, where both have some; else the ends, of rows of several edges, or along a wall."""
     own = work.sides(seam)
-    is_glued = any(one.case in GLUED_EDGES for one in _hold(work, at, seam))
-    if not is_glued or sum(_has_notch(work, side) for side in own) < 2:
+    if not is_glued_by_edges(work, at, seam):
         return []
-    return [act("press_notches_round" if any(WHOLE in side.edges for side in own) else "press_notches")]
+    is_round = any(WHOLE in side.edges for side in own)
+    if sum(_has_notch(work, side) for side in own) > 1:
+        return [act("press_notches_round" if is_round else "press_notches")]
+    is_long = any(len(side.edges) > 1 or side.part in work.joins for side in own)
+    return [act("press_ends")] if is_long and not is_round else []
+
+
+def is_glued_by_edges(work: Work, at: int, seam: Seam) -> bool:
+    """Whether a step glues the partners of a seam along the edges that meet."""
+    return bool(find_glues(work, at)) and any(one.case in GLUED_EDGES for one in _hold(work, at, seam))
 
 
 def _hold(work: Work, at: int, seam: Seam) -> list[Act]:

@@ -8,11 +8,11 @@ from itertools import pairwise
 
 from docgen.assemble import SPOT_UNTOLD, Event, find_faced, is_caught, is_open_corner
 from docgen.geometry.path import end_point, path_box, start_point
-from docgen.geometry.shapes import Arc
 from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.corners import corner_acts
 from docgen.plan.acts.flaps import sides_over
-from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_slick, press_acts
+from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_glued_by_edges, is_slick, press_acts
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
 from docgen.plan.acts.more_holes import more_hole_acts
 from docgen.plan.acts.on_host import lands_on, stood_off
@@ -26,7 +26,7 @@ from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
 from docgen.resolve import Join, Seam, SeamSide, joint_ends, notch_on_joint, turned_strip
 from docgen.tables.cautions import has_phrase
-from docgen.tables.practice import DAMP_TANNAGES, SNIPS_APART_MM, SNIPS_OFF_MM, TAPE
+from docgen.tables.practice import TAPE
 
 LONG = {"left", "right"}
 ROUND_MM = 0.5  # between the ends of a row that goes all round
@@ -38,7 +38,8 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     seam = work.seams[event.name]
     yield from opening_acts(work, at, seam)
     yield from _untold_spots(work, seam)
-    yield from _together(work, at, seam)
+    is_damp_before = is_glued_by_edges(work, at, seam)
+    yield from (one for one in _together(work, at, seam) if not (is_damp_before and one.case == "corner_damp"))
     yield from (press_acts if find_glues(work, at) else hold_acts)(work, at, seam)
     yield from layer_acts(work, seam)
     yield from (*_over_acts(work, seam), *_alone_acts(work, seam), *more_hole_acts(work, seam))
@@ -57,6 +58,13 @@ def _untold_spots(work: Work, seam: Seam) -> Iterator[Act]:
     own = [side.part for side in work.sides(seam) if side.part in unplaced and side.part not in flat]
     if flat and own:
         yield act("spot_untold", part=work.titles[own[0]], host=work.titles[flat[0]])
+
+
+def damp_first_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
+    """Of a wall that is damped to go round corners, and glued: it is stretched, and dries, before that."""
+    for one in _together(work, at, seam) if is_glued_by_edges(work, at, seam) else ():
+        if one.case == "corner_damp":
+            yield act("corner_damp_first", **dict(one.values))
 
 
 def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
@@ -91,7 +99,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
                 yield act("face_own", **{name: told for name, told in values.items() if name != "other"}, side=side)
             else:
                 yield act("face_to_face", **values, side=side)
-            yield from _corner_acts(work, seam, one, other)
+            yield from corner_acts(work, seam, one, other)
         elif faces := meeting_faces(work, seam, one.part, other.part):
             is_taken = not taken.isdisjoint((one.part, other.part))
             linings = [found for side in (one, other) if (found := linings_at(work, seam, side)) and not is_taken]
@@ -103,7 +111,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
                 yield act("edges_meet", **values) if is_taken else act("back_to_back", **values, side=faces)
             taken |= {one.part, other.part}
             yield from _joint_acts(work, one, other)
-            yield from _corner_acts(work, seam, one, other)
+            yield from corner_acts(work, seam, one, other)
         else:
             yield act("edges_meet", **values)
     yield from _level_acts(work, at, seam)
@@ -167,41 +175,6 @@ def _in_layers(work: Work, sides: Sequence[SeamSide]) -> list[SeamSide]:
     return [first, sides[is_welt.index(True)], last]
 
 
-def _corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Iterator[Act]:
-    """How much the edge of a wall is short of the panel's round each corner, outside or turned in: by plane geometry, the
-    angle times how far in the line is sewn."""
-    for panel, wall in ((one.part, other.part), (other.part, one.part)):
-        piece = work.pieces.get(panel)
-        if piece is None or piece.shape != "rectangle" or _arcs(work, wall, seam):
-            continue
-        inset_mm = work.stitch(seam.stitch).inset_mm
-        short = {work.length(abs(arc.sweep) * inset_mm) for arc in _arcs(work, panel, seam)}
-        if len(short) == 1:
-            yield act(_stretched(work, wall, seam), wall=work.titles[wall], length=short.pop())
-            yield from _snip_acts(work, wall, seam)
-
-
-def _stretched(work: Work, wall: str, seam: Seam) -> str:
-    """How the edge of a wall comes round: leather that water softens is stretched damp, other dry; cloth is snipped, and
-    what is turned in."""
-    goods = work.material_of(wall)
-    if goods.kind != "leather" or seam.is_turned:
-        return "corner_snip"
-    return "corner_damp" if goods.tannage in DAMP_TANNAGES else "corner_dry"
-
-
-def _snip_acts(work: Work, wall: str, seam: Seam) -> Iterator[Act]:
-    """What of cloth lies behind a wall under the needle, and must be snipped to go round a corner."""
-    show, strips, under = work.build.show, work.strips(wall), {layer.part for layer in seam.layers}
-    lies = [one for one in work.build.assembly.lies if one.is_cover and one.host.part in (wall, *strips)]
-    behind = [name for name in dict.fromkeys(one.copy.part for one in lies) if name in under]
-    cloth = [name for name in behind if work.material_of(name).kind == "fabric"]
-    if cloth:
-        titles = join_words([work.titles[name] for name in cloth])
-        apart, off = (work.length(mm[show]) for mm in (SNIPS_APART_MM, SNIPS_OFF_MM))
-        yield act("snip", parts=titles, apart=apart, off=off)
-
-
 def _alone_acts(work: Work, seam: Seam) -> Iterator[Act]:
     """Of what is sewn flat on a piece by a whole edge and stands over it where its row ends."""
     own, flat = (
@@ -227,13 +200,6 @@ def _over_acts(work: Work, seam: Seam) -> Iterator[Act]:
                 far = join_words([*dict.fromkeys(work.length(inset_mm + mm) for mm in sorted(over))])
                 values = {"part": work.titles[landing.piece], "host": work.titles[side.part]}
                 yield act("row_over", **values, inset=work.length(inset_mm), far=far)
-
-
-def _arcs(work: Work, part: str, seam: Seam) -> list[Arc]:
-    """The arcs in the line of a seam on a piece; none on a join."""
-    lines = work.pieces[part].marks.stitch_lines if part in work.pieces else ()
-    own = next((line.path for line in lines if line.seam == seam.name and line.row == 0), None)
-    return [segment for segment in own.segments if isinstance(segment, Arc)] if own is not None else []
 
 
 def _sew(work: Work, at: int, event: Event) -> Iterator[Act]:

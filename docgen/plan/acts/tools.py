@@ -42,7 +42,14 @@ from docgen.written.units.telling import format_short
 
 ROUGHENED = ("mark_roughen", "mark_ends_roughen", "mark_each_roughen")
 BY_LINE = (
-    (("corner_damp", *(f"{what}_damp{how}" for what in ("bend", "fold") for how in ("", "_either", "_round"))), SPONGE),
+    (
+        (
+            "corner_damp",
+            "corner_damp_first",
+            *(f"{what}_damp{how}" for what in ("bend", "fold") for how in ("", "_either", "_round")),
+        ),
+        SPONGE,
+    ),
     ((*ROUGHENED, "roughen_lapped", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
