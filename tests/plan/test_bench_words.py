@@ -84,8 +84,8 @@ def test_each_part_is_marked_and_glue_waits_each_time_that_it_is_put_on() -> Non
     told = lines(demo_plan("wallet"), 2)
     assert told.count("Mark round each, take them off, and roughen the grain inside the marks, where it is glued.") == 2
     assert (
-        "Put contact cement on the faces of Lower pocket, left, Upper pocket, left and Inside that meet, in a band "
-        "3 mm wide along the right edge of Lower pocket, left."
+        "Put contact cement on the faces of Upper pocket, left, Lower pocket, left and Inside that meet, in a band "
+        "3 mm wide along the right edge of Upper pocket, left."
     ) in told
     assert [line for line in told if line.startswith("Wait ")] == [
         f"Wait {wait}, then press Upper pocket, {side}, then Lower pocket, {side} down on its mark; rub off what shows of "

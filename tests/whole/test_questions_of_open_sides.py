@@ -218,3 +218,34 @@ def test_panels_with_unlike_pockets_are_sewn_as_their_landings_say(ask_of_sewn: 
     assert not [told for told in ask_of_sewn(PANELS) if twin in told]
     nowhere = ('landings = [{ piece = "slant", at = "0 mm from right, 0 mm from bottom" }]\n', "")
     assert [told for told in ask_of_sewn(PANELS, nowhere) if twin in told]
+
+
+def test_a_pocket_whose_side_is_sewn_to_below_its_mouth_is_asked_about(ask: Ask) -> None:
+    """80 mm high, its right sewn up to so far above its foot, its left by the row round all: 10 mm may stay open."""
+    side = '"pocket: right from top {0} to bottom 0 mm"'
+    assert not [one for one in ask(POCKET) if "below its mouth" in one]
+    assert not [one for one in ask(POCKET, ('"pocket: right"', side.format("9 mm"))) if "below its mouth" in one]
+    (told,) = [one for one in ask(POCKET, ('"pocket: right"', side.format("12 mm"))) if "below its mouth" in one]
+    assert 'rows hold the right of "pocket" on "panel", and end about 12 mm' in told
+
+
+ROUND = """\
+<rectangle inner: ["200 mm", "150 mm"]>
+round = "8 mm"
+<rectangle cover: ["200 mm", "150 mm"]>
+round = "8 mm"
+<seam round: ["inner: left bottom right", "cover: left bottom right"]>
+<seam head: ["inner: top", "cover: top"]>
+"""
+
+
+def test_round_corners_between_two_seams_are_asked_about(ask_only: Callable[..., Ask]) -> None:
+    """A quarter of a circle of 8 mm is 12.6 mm long, of 2 mm 3.1 mm and shorter than a stitch of 4 mm (plane geometry)."""
+    ask = ask_only("sewn")
+    (told,) = ask(ROUND)
+    words = (
+        '"round" and "head" sew the edges of "inner" on both sides of its round corner top-right, 12.6 mm (1/2 in) long'
+    )
+    assert words in told
+    assert ask(ROUND.replace('"8 mm"', '"2 mm"')) == []
+    assert ask(ROUND, ('<seam head: ["inner: top", "cover: top"]>\n', "")) == []

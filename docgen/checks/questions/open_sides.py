@@ -1,7 +1,7 @@
 """What lies open or in the way: a pocket that is held at its foot and one side and not at the other, one that hangs upside
 down on the wall of a ring, and eyelets beneath a strap."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
 from docgen.checks.questions.places import landing_place
@@ -10,8 +10,8 @@ from docgen.checks.trade import Subject
 from docgen.checks.trade.mouths import pockets
 from docgen.geometry.measure import inside_finder
 from docgen.geometry.outline import ACROSS, SIDES, edge_path, outline_box
-from docgen.geometry.path import path_box, path_length, points_at, transform_path
-from docgen.geometry.shapes import Box, Path
+from docgen.geometry.path import flatten, path_box, path_length, points_at, transform_path
+from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import subtract, undone
 from docgen.resolve import Join, Landing, Piece, StrapLanding
 from docgen.tables.cautions import has_phrase
@@ -23,6 +23,9 @@ NEAR_MM: Final = 12.0  # a row so near to a side holds it: our choice
 ALONG: Final = 0.8  # cosine between a row and the side along which it runs
 HELD: Final = 0.25  # so much of a side holds it, as of the head of a T: our choice
 OPEN: Final = 0.1
+LEAST_OPEN_MM: Final = 10.0  # so much of a side below the mouth of a pocket lets what is in it slide out: our choice
+SIDE_MM: Final = 1.0
+STEP_MM: Final = 1.0
 
 
 @question
@@ -53,6 +56,44 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
                 f'sew "{piece.name}: {sides[0]}", or lay it under a row; where it is to be open there is nothing to do'
             )
             yield Question(place=landing_place(subject.specs[base.name], landing), what=what, answer=answer)
+        elif held["bottom"] >= HELD and held["top"] < OPEN and held[sides[0]] >= HELD and not piece.marks.holes:
+            yield from _ask_mouth(subject, base, landing)
+
+
+def _ask_mouth(subject: Subject, base: Piece, landing: Landing) -> Iterator[Question]:
+    """The sides of a pocket that is held at its foot and both sides, along which the rows end well below its mouth."""
+    open_mm = _open_mm([*_rows_through(subject, base)], landing)
+    side = max(open_mm, key=lambda name: open_mm[name])
+    if open_mm[side] > LEAST_OPEN_MM:
+        open_ = subject.length(open_mm[side])
+        what = f'rows hold the {side} of "{landing.piece}" on "{base.name}", and end about {open_} below its mouth'
+        answer = (
+            f'sew "{landing.piece}: {side}" up to its mouth; where that much is to stay open there is nothing to do'
+        )
+        yield Question(place=landing_place(subject.specs[base.name], landing), what=what, answer=answer)
+
+
+def _open_mm(rows: Sequence[Path], landing: Landing) -> dict[str, float]:
+    """How far from the upper end of either side of what lands the rows beside it end."""
+    box, is_in, found = path_box(landing.outline), inside_finder(landing.outline), {}
+    shape = flatten(landing.outline)
+    for side in ("left", "right"):
+        is_beside = _is_beside(box, side, is_in)
+        top_mm = max(at.y for at in shape if abs(at.x - (box.left if side == "left" else box.right)) < SIDE_MM)
+        heights = [
+            at.y
+            for row in rows
+            if path_box(row).top > box.bottom
+            for at, _ in points_at(row, [k * STEP_MM for k in range(int(path_length(row) / STEP_MM) + 1)])
+            if is_beside(at)
+        ]
+        found[side] = top_mm - max(heights, default=top_mm)
+    return found
+
+
+def _is_beside(box: Box, side: str, is_in: Callable[[Point], bool]) -> Callable[[Point], bool]:
+    """What tells whether a point of a row holds that side of what lands."""
+    return lambda at: (at.x - box.left if side == "left" else box.right - at.x) < NEAR_MM and is_in(at)
 
 
 @question

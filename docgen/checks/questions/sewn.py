@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import WHOLE, edge_names, outline_box
-from docgen.geometry.path import path_box
+from docgen.geometry.path import path_box, path_length
 from docgen.problems import name_words
 from docgen.resolve import Landing, Piece, Seam, SeamSide, Step
 from docgen.tables.cautions import has_phrase
@@ -57,6 +57,42 @@ def ask_last_corners(subject: Subject) -> Iterator[Question]:
                 )
                 answer = f'write "{piece.name}: all" where it goes all round; else there is nothing to do'
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
+
+
+@question
+def ask_corners_between(subject: Subject) -> Iterator[Question]:
+    """Round corners between two edges that two seams sew to the same parts, and neither of them goes round."""
+    sides: dict[str, list[tuple[Seam, SeamSide]]] = {}
+    for seam in subject.build.seams:
+        for side in (side for side in seam.sides if side.edges and not side.ends):
+            sides.setdefault(side.part, []).append((seam, side))
+    told: set[frozenset[str]] = set()
+    for name, own in sides.items():
+        piece = subject.parts.pieces.get(name)
+        edges = piece.sewn_outline.edges if piece and len(own) > 1 else ()
+        for k, corner in enumerate(edges):
+            before, after = edges[k - 1].name, edges[(k + 1) % len(edges)].name
+            if not corner.corner or any({before, after} <= {*side.edges} or WHOLE in side.edges for _, side in own):
+                continue
+            pairs = [
+                (one, other)
+                for one, first in own
+                for other, last in own
+                if before in first.edges and after in last.edges and one.parts == other.parts and len(one.parts) > 1
+            ]
+            for one, other in pairs[:1]:
+                pair = frozenset((one.name, other.name))
+                if pair not in told and path_length(corner.path) > subject.parts.stitches[one.stitch].pitch_mm:
+                    told.add(pair)
+                    what = (
+                        f'"{one.name}" and "{other.name}" sew the edges of "{name}" on both sides of its round corner '
+                    )
+                    what += f"{corner.name}, {subject.length(path_length(corner.path))} long, and neither goes round it"
+                    answer = (
+                        f'write one seam with "{name}: all"; where the corner is to stay open there is nothing to do'
+                    )
+                    later = max((one, other), key=lambda seam: seam.place.line)
+                    yield Question(place=later.place, what=what, answer=answer)
 
 
 @question
