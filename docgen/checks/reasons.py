@@ -158,6 +158,7 @@ REASONS: Final = {
     "slit-through-hole": "The hole tears on along the slit.",
     "slit-off-fold": "The tongue of the buckle does not come through at its bar.",
     "slit-long-for-hole": "The stud slips out.",
+    "post-through-pocket": "Nothing goes in any more, or the slider does not run.",
     "post-length": "Too short it does not close; too long it bends and stands loose.",
     "hardware-count": "The work stops for a part that is lacking, or money lies in the drawer.",
     "hardware-idle": "It is bought for nothing, or its place was forgotten.",
