@@ -1,5 +1,6 @@
 """Whether a hem is turned over by a step, and what follows for seams, layers, posts, rows and pictures. Figures by hand."""
 
+import math
 from collections.abc import Callable
 from pathlib import Path
 
@@ -225,6 +226,21 @@ def test_the_hem_of_a_ring_is_two_layers_and_twice_as_many_at_its_joint(resolve_
     assert layers_mm(skived, "mouth") == pytest.approx((3.2, 6.4))
     assert [len(one.materials) for one in plan_work(skived).scraps if one.stitch.name == "own"] == [4]
     assert layers_mm(resolve_text(ring), "mouth") == pytest.approx((4, 8))
+
+
+def test_the_hem_of_a_ring_may_be_written_by_its_strip(resolve_text: Resolve) -> None:
+    """The same row through the same layers; one that is sewn before the ring is closed has no joint."""
+    ring, mouth, foot = POUCH[POUCH.index("<step") :].split("<step")[1:]
+    before = POUCH[: POUCH.index("<step")] + "<step".join(("", mouth, ring, foot))
+    by_strip, by_ring, flat = (
+        resolve_text(text)
+        for text in (POUCH, POUCH.replace('["wall: left", "wall"]', '["tube: left", "tube"]'), before)
+    )
+    assert layers_mm(by_strip, "mouth") == layers_mm(by_ring, "mouth") == pytest.approx((4, 8))
+    assert (
+        length_mm(by_strip, "mouth") == length_mm(by_ring, "mouth") == pytest.approx(math.pi * (100 - 2 * 4), abs=0.1)
+    )
+    assert layers_mm(flat, "mouth") == pytest.approx((4, 4))
 
 
 def test_the_hem_of_a_strip_that_lies_flat_has_no_joint(resolve_text: Resolve) -> None:

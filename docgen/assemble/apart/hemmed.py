@@ -43,7 +43,7 @@ def _on_rings(build: Assembled, once: Sewn) -> Iterator[RingHem]:
     for join in build.joins:
         rings = [placed for placed in build.space.parts if placed.copy.part == join.name]
         is_closed = join.is_ring and closed.get(join.name, once.event) < once.event
-        if is_closed and len(rings) == 1 and not parts.isdisjoint(join.pieces):
+        if is_closed and len(rings) == 1 and not parts.isdisjoint({join.name, *join.pieces}):
             linings = [one for one in build.space.parts if one.how == "lies behind" and one.host == rings[0].copy]
             under = (one.copy for one in linings if one.copy not in once.sides and _is_under(join, rings[0], one))
             step = step_of(build, once.event)

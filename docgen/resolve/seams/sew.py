@@ -14,6 +14,7 @@ from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_o
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
 from docgen.resolve.seams.by_steps import follow_steps
 from docgen.resolve.seams.folded import find_folded
+from docgen.resolve.seams.hemmed_rings import name_rings
 from docgen.resolve.seams.joins import measure_joins, read_joins
 from docgen.resolve.seams.open_lengths import GUESS_MM, OpenLengths, solve_lengths
 from docgen.resolve.seams.partners import Partners, name_notches, read_partners
@@ -135,6 +136,7 @@ def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dic
     trimmings = {item.name: item.kind is not None and item.kind.value == "zip" for item in spec.trimmings}
     names = (*list_part_names(spec), *trimmings)
     partners = {seam.name: _read_seam_partners(reader, seam, names, trimmings) for seam in spec.seams}
+    partners = name_rings(spec, partners)
     return {
         name: () if any(partner.part in taken_twice for partner in found) else found for name, found in partners.items()
     }
