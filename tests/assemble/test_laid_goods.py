@@ -140,6 +140,6 @@ def test_a_zip_is_under_the_needle_beyond_its_window_as_far_as_it_is_cut(
 
 
 def test_what_is_named_below_pictures_alone_is_told(resolve_text: Resolve) -> None:
-    apart = TakenApart(resolve_text(bag(ZIP, LAID_ZIP)))
-    assert "coil zip" in apart.closed.absent
-    assert [*apart.tell_withheld()] == ['"zip": sewn in or laid on by length, and named below the pictures alone']
+    apart = TakenApart(resolve_text(bag(TAPE, LAID_TAPE)))
+    assert "webbing" in apart.closed.absent
+    assert [*apart.tell_withheld()] == ['"tape": sewn in or laid on by length, and named below the pictures alone']

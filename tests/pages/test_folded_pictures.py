@@ -286,10 +286,13 @@ def absent(text: str, step: int) -> list[tuple[str, ...]]:
     return [apart.joined(heap, step - 1, bodies).absent for heap in heaps]
 
 
-def test_goods_by_length_are_not_drawn_and_named_below_the_picture() -> None:
+def test_goods_by_length_are_named_below_the_pictures_of_steps() -> None:
+    """A zip is drawn once all is done; webbing laid in its stead is named there too."""
     assert absent(ZIPPED, 1) == [("coil zip",)]
     assert absent(WINDOW, 2) == [("coil zip",)]
-    assert TakenApart(built(WINDOW)).closed.absent == ("coil zip",)
+    assert TakenApart(built(WINDOW)).closed.absent == ()
+    webbing = WINDOW.replace('kind = "zip"', 'kind = "webbing"').replace(', window = "12 mm", clear = "12 mm"', "")
+    assert TakenApart(built(webbing)).closed.absent == ("coil zip",)
 
 
 def test_what_a_zip_holds_together_is_not_drawn_apart() -> None:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.linings import Lined
 from docgen.assemble.apart.metal_bodies import MetalBody
+from docgen.assemble.apart.zips import ZipBody
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Kind
 from docgen.classes import dataclass
@@ -16,7 +17,8 @@ from docgen.classes import dataclass
 class Closed:
     """The bodies of a finished article and their hardware, the titles of those that are drawn open, and of what is left
     out; the seams along which the edge of a wall lies on a copy; whether its front `is_away` as it is placed, and whether
-    so little of it can be drawn that it would not be known (`is_scanty`); what opens as a book does also `opened_out`."""
+    so little of it can be drawn that it would not be known (`is_scanty`); what opens as a book does also `opened_out`.
+    `zips` are those that lie in its mouth."""
 
     bodies: tuple[Body, ...]
     metal: tuple[MetalBody, ...]
@@ -26,6 +28,7 @@ class Closed:
     is_away: bool
     is_scanty: bool
     opened_out: OpenedOut | None
+    zips: tuple[ZipBody, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -30,6 +30,7 @@ from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, li
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, read_rings
 from docgen.assemble.apart.two_ways import hold_flat, list_flat_alone, tell_two_ways
 from docgen.assemble.apart.unsure import find_crossing, find_unsure
+from docgen.assemble.apart.zips import find_zips
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.hem_rows import find_hem_rows
@@ -154,13 +155,15 @@ class TakenApart:
         drawn, gone = self.finished.bodies, self.finished.gone
         studs = {item.name for item in self.build.hardware if item.kind == "other"}  # snaps have other heads
         metal = [follow(one, self._as_placed, drawn) for one in self._metal if one.copy in drawn]
+        zips = tuple(find_zips(self.build, drawn))
+        trimmed = [one for one in self._trimmed if all(one.name != zip_.metal.hardware for zip_ in zips)]
         return Closed(
             bodies=tuple(drawn.values()),
             metal=tuple(raise_stud(one, drawn.values()) if one.metal.hardware in studs else one for one in metal),
             opened=self._titles(self.finished.opened),
             absent=(
                 *self._titles(copy for copy in (*self.lost, *gone) if not self._is_inner(copy)),
-                *name_trimmed(self.build, self._trimmed, drawn, len(self.build.assembly.steps)),
+                *name_trimmed(self.build, trimmed, drawn, len(self.build.assembly.steps)),
                 *self._loose_goods,
                 *dict.fromkeys(self.build.titles[name] for name in self.untold_rows),
             ),
@@ -170,6 +173,7 @@ class TakenApart:
             opened_out=open_out(
                 self.build, drawn, self._metal, held_folded(self.build, len(self.build.assembly.steps))
             ),
+            zips=zips,
         )
 
     @cached_property
@@ -391,7 +395,7 @@ class TakenApart:
         yield from tell_crossing(self.bodies, self.closed.bodies, told)
         yield from tell_parts(wrong)
         yield from (SCANTY,) if self.closed.is_scanty and self.finished.bodies else ()
-        yield from tell_goods(self.undrawn_goods, self._trimmed)
+        yield from tell_goods(self.undrawn_goods, self._trimmed, {one.metal.hardware for one in self.closed.zips})
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
         yield from tell_steps(self.heaps, len(self.build.assembly.steps))
         yield from tell_steps(self.made_up, len(self.build.assembly.steps), HANDLE)

@@ -1,5 +1,5 @@
-"""Goods by length that are sewn to parts. They are not drawn: they are named, and what a zip holds together is not drawn
-apart."""
+"""Goods by length that are sewn to parts. But for zips of the finished article (`zips.py`) they are not drawn: they are
+named, and what a zip holds together is not drawn apart."""
 
 from __future__ import annotations
 
@@ -74,8 +74,10 @@ def find_undrawn(build: Assembled) -> Mapping[str, str]:
     return found | {one.hardware: one.why for one in build.space.unset if one.why in (NOT_TAKEN, OTHER_HALF)}
 
 
-def tell_goods(undrawn: Mapping[str, str], trimmed: Collection[Trimmed]) -> Iterator[str]:
-    """The goods that are not drawn, and why, in words: those of which nothing says where they lie, then what is sewn in."""
+def tell_goods(undrawn: Mapping[str, str], trimmed: Collection[Trimmed], zips: Collection[str] = ()) -> Iterator[str]:
+    """The goods that are not drawn, and why, in words: those of which nothing says where they lie, then what is sewn in,
+    without the `zips` that are drawn once all is done."""
     yield from (f'"{name}": {why}' for name, why in undrawn.items())
-    if named := [f'"{name}"' for name in dict.fromkeys(one.name for one in trimmed) if name not in undrawn]:
+    known = {*undrawn, *zips}
+    if named := [f'"{name}"' for name in dict.fromkeys(one.name for one in trimmed) if name not in known]:
         yield f"{', '.join(named)}: {BY_NAME}"

@@ -12,7 +12,7 @@ from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
 from docgen.pages.pictures.leaders import THIN_MM, Named, find_unseen
-from docgen.pages.pictures.view import Side, View, corner, dimetric, isometric, turned_round
+from docgen.pages.pictures.view import Side, View, corner, dimetric, isometric, turned_round, upright
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 HIGH_MM, HIGH_OPEN_MM = 56.0, 46.0
@@ -51,11 +51,12 @@ def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
     if not outer or closed.is_scanty:
         return None
     said = words("pictures")
-    shown = _show(closed.bodies, closed.metal, closed, lined)
+    shown = [*_show(closed.bodies, closed.metal, closed, lined), *(Shown(body=one) for one in closed.zips)]
     titles = dict.fromkeys(body.title for body in outer)
     named = tuple((tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles)
+    named += tuple(((len(outer) + len(closed.metal) + k,), one.title) for k, one in enumerate(closed.zips))
     rows = {round(body.placed.surface.bands[0].at[1], 3) for body in outer if body.placed.how == "laid out"}
-    front, behind = (Drawing(shown, _view_of_whole(kind, side, outer, is_away=closed.is_away)) for side in SIDES)
+    front, behind = (Drawing(shown, _view_of_whole(kind, side, outer, closed)) for side in SIDES)
     unseen = _find_unseen_metal(front, behind)
     notes = tuple(
         f"{said[key]}: {', '.join(titles)}"
@@ -107,9 +108,12 @@ def _find_unseen_metal(front: Drawing, behind: Drawing) -> Sequence[str]:
     return [title for title in dict.fromkeys(one.body.title for _, one in metal) if title not in seen]
 
 
-def _view_of_whole(kind: Kind, side: Side, bodies: Sequence[Body], *, is_away: bool) -> View:
+def _view_of_whole(kind: Kind, side: Side, bodies: Sequence[Body], closed: Closed) -> View:
     """What lies and rises is not turned over to be seen from behind, as what is flat is, and what is folded: its other half
-    lies beneath."""
+    lies beneath. A flat pouch stands with its zip up."""
+    is_away, mouths = closed.is_away, [one for one in closed.zips if not one.lies]
+    if mouths and kind == "lying" and not closed.opened_out:
+        return upright(SIDES[(side == "front") == is_away])
     heights = [at[2] for body in bodies for face in body.faces for at in face.corners]
     is_folded = any(
         body.placed.how in ("begun with", "back to back") and len(body.placed.surface.bands) > 1 for body in bodies

@@ -38,6 +38,12 @@ def dimetric(side: Side) -> View:
     return _view(across, up)
 
 
+def upright(side: Side) -> View:
+    """What lies, as it is seen once it is stood up on its foot."""
+    (ax, ay, az), (ux, uy, uz), (ex, ey, ez) = (view := dimetric(side)).across, view.up, view.eye
+    return View((ax, az, -ay), (ux, uz, -uy), (ex, ez, -ey))
+
+
 def isometric(side: Side) -> View:
     """For what lies: all three axes alike; behind, it is turned over about the way it is high, so that its top stays the
     top."""
