@@ -21,7 +21,7 @@ STRIPS = "the joins take "  # while a join takes more strips than are cut, its l
 LOST = "nothing fixes the length of "
 ASKED = "did you mean "
 TURNED = "write size = "
-MOST_PLACES = 2
+MOST_PLACES = 3
 HALF = 2  # corners of a rectangle
 SWAPPED = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 EXACT_MM = 0.05  # what is meant fits better than within the tolerance
@@ -120,6 +120,7 @@ def _list_changes(spec: Spec, seams: set[str]) -> Iterator[Change]:
     by_seam = [seam for name in (*seams, *beside) for seam in spec.seams if seam.name == name]
     return chain(
         *(_change_edges(spec, seam, sides) for seam in by_seam if seam.name in seams),
+        *(_add_edge(spec, seam, sides) for seam in by_seam),
         *(_change_ends(spec, seam) for seam in by_seam),
         *(_change_part(spec, seam, sides) for seam in by_seam if seam.name in seams),
         *(_change_model(spec, piece, sides) for piece in pieces),
@@ -139,7 +140,9 @@ def _read_sides(spec: Spec) -> Mapping[str, tuple[SeamSide, ...]]:
 
 
 def _change_ends(spec: Spec, seam: SeamSpec) -> Iterator[Change]:
-    """A part of a run of edges that ends otherwise than it begins."""
+    """A part of a run of edges that ends otherwise than it begins; both of its ends from the other side, or by another
+    measure."""
+    measures = [item.name for item in spec.measures if item.length.value.strip() != OPEN]
     for value in seam.meet:
         match = re.fullmatch(_ENDS, value.value.strip())
         if match is not None and match["begin"] != match["end"]:
@@ -147,6 +150,18 @@ def _change_ends(spec: Spec, seam: SeamSpec) -> Iterator[Change]:
                 written = f"{match['head']}{one}{match['to']}{one}"
                 if one.split()[0] == (match["end"] if one == match["begin"] else match["begin"]).split()[0]:
                     yield _meant(spec, seam, value, written)
+        elif match is not None:
+            side, _, rest = match["begin"].partition(" ")
+            others = [f"{SWAPPED[side]} {rest}"] if side in SWAPPED else []
+            for used in (one for one in _NAME.findall(rest) if one in measures):
+                others += [f"{side} {_in_place(rest, used, other)}" for other in measures if other != used]
+            for one in others:
+                yield _meant(spec, seam, value, f"{match['head']}{one}{match['to']}{one}")
+
+
+def _in_place(written: str, used: str, other: str) -> str:
+    """The words with one measure in place of another."""
+    return re.sub(rf"(?<![\w-]){re.escape(used)}(?![\w-])", other, written)
 
 
 def _change_edges(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide, ...]]) -> Iterator[Change]:
@@ -161,6 +176,19 @@ def _change_edges(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide
             for edge in free:
                 change = _meant(spec, seam, value, f"{part}: {' '.join([*edges[:at], edge, *edges[at + 1 :]])}")
                 yield replace(change, frees=taken[edges[at]] > 1)
+
+
+def _add_edge(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide, ...]]) -> Iterator[Change]:
+    """A partner without an edge beside its own that no seam has, and that others of the spec are sewn by."""
+    pieces, runs = {piece.name: piece for piece in spec.pieces}, {side.edges for one in sides.values() for side in one}
+    for value in seam.meet:
+        part, _, written = value.value.partition(":")
+        name, edges = part.split()[0], written.split()
+        taken = {edge for found in sides.values() for side in found if side.part == name for edge in side.edges}
+        for edge in _edges_of(pieces, name) if len(edges) > 1 and "from" not in edges else ():
+            for run in ([edge, *edges], [*edges, edge]):
+                if edge not in taken and tuple(run) in runs:
+                    yield _meant(spec, seam, value, f"{part}: {' '.join(run)}")
 
 
 def _edges_of(pieces: Mapping[str, PieceSpec], name: str) -> tuple[str, ...]:
@@ -236,12 +264,35 @@ def _change_round(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
                 mend = f'write {one.name} = "{other.length.value}" for "{piece.name}", as at its {other.name}'
                 yield _changed(spec, piece, replace(piece, round=corners), one.length.place, mend)
     rounded = {one.name for one in piece.round}
+    if len(rounded) == 1 and len(piece.round) == 1 and piece.round[0].name:
+        (one,) = piece.round
+        up, _, across = one.name.partition("-")
+        twin = replace(one, name=f"{up}-{SWAPPED.get(across, across)}")
+        mend = f'write {twin.name} = "{one.length.value}" too for "{piece.name}"'
+        yield _changed(spec, piece, replace(piece, round=(one, twin)), one.length.place, mend)
+    yield from _turn_corners(spec, piece)
     for one in piece.round if len(rounded) == HALF and None not in rounded else ():
         up, _, across = str(one.name).partition("-")
         for name in {f"{SWAPPED.get(up, up)}-{across}", f"{up}-{SWAPPED.get(across, across)}"} - rounded:
             corners = tuple(replace(corner, name=name) if corner is one else corner for corner in piece.round)
             mend = f'write {name} in place of {one.name} for "{piece.name}"'
             yield _changed(spec, piece, replace(piece, round=corners), one.length.place, mend)
+
+
+def _turn_corners(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
+    """Both corners of one edge rounded, for those of the edge across from it as on another piece; not of a model."""
+    ups = {one.name.partition("-")[0] for one in piece.round}
+    if len(piece.round) == HALF and len(ups) == 1 and ups < {*SWAPPED}:
+        (up,) = ups
+        corners = tuple(replace(one, name=one.name.replace(up, SWAPPED[up])) for one in piece.round)
+        names = {one.name for one in corners}
+        alike = any(
+            names <= {it.name for it in one.round} or {it.name for it in one.round} == {""} for one in spec.pieces
+        )
+        if alike and all(words(one.like) != piece.name for one in spec.pieces):
+            told = [" and ".join(one.name for one in found) for found in (corners, piece.round)]
+            mend = f'write {told[0]} in place of {told[1]} for "{piece.name}"'
+            yield _changed(spec, piece, replace(piece, round=corners), piece.round[0].length.place, mend)
 
 
 def _change_hems(spec: Spec, piece: PieceSpec, pieces: list[PieceSpec]) -> Iterator[Change]:
@@ -285,7 +336,7 @@ def _change_name(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
         for used in dict.fromkeys(one for one in re.findall(_NAME, value.value) if one in others):
             for other in others:
                 if other != used:
-                    written = re.sub(rf"(?<![\w-]){re.escape(used)}(?![\w-])", other, value.value)
+                    written = _in_place(value.value, used, other)
                     sizes = tuple(
                         replace(one, value=written) if index == at else one for index, one in enumerate(piece.size)
                     )
