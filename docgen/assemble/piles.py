@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from docgen.assemble.assembled import Assembled, leathers
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
@@ -58,8 +57,8 @@ def pile_joints(build: Assembled, run: Run) -> tuple[Pile | None, ...]:
     ends_mm = joint_ends_mm(join, find_parts(build))
     ends = [replace(layer, thickness_mm=ends_mm[layer.part]) for layer in run.stack.layers[:2]]
     known, tapes = {layer.part: layer for layer in ends}, run.stack.layers[2:]
-    pairs = dict.fromkeys(pairwise((*join.pieces, *(join.pieces[:1] if join.is_ring else ()))))
-    told = [(known[one], known[other]) for one, other in pairs if one in known and other in known]
+    pairs = [(other, one) if join.lies_under(one, other) else (one, other) for one, other in join.neighbours]
+    told = [(known[one], known[other]) for one, other in dict.fromkeys(pairs) if one in known and other in known]
     return tuple(_pile_joint(build, run.stack, pair, tapes) for pair in told)
 
 

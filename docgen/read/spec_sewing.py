@@ -72,6 +72,13 @@ class JoinSpec(NamedTable):
         most=20,
     )
     overlap: Length = key("length", "How far each end lies over the next.", required=True)
+    over: Names = key(
+        "names",
+        "Strips of it that lie over both their neighbours, as a base over both sides.",
+        to="pieces",
+        otherwise="the end of each lies over the next",
+        most=20,
+    )
     stitch: Text = key("name", "Stitch that holds the ends.", to="stitches", required=True)
     rows: Count = key(
         "count", "Rows of stitching across each joint.", otherwise="as many as its stitch has", least=1, most=6

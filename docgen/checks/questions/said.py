@@ -27,6 +27,7 @@ TURNS_RE: Final = re.compile(
     r"|\binside out\b|\b(?:face|grain) to (?:face|grain)\b",
     re.IGNORECASE,
 )
+ON_TOP_RE: Final = r"([a-z0-9 -]+) (?:on top|uppermost|over both)\b"
 LAYS_RE: Final = re.compile(r"\b(?:glue|cement|stick|lay|tape|sew|stitch|rivet|fasten)\b", re.IGNORECASE)
 GLUES_RE: Final = r"(?i)\b(?:glue|cement|stick|lay)\b"
 ALL_ROUND: Final = 3  # edges of a part by which it is held for good
@@ -60,6 +61,27 @@ def _ask_edge_words(seam: Seam, parts: Parts) -> Iterator[Question]:
 def _words(part: str, parts: Parts) -> list[str]:
     piece = parts.pieces.get(part)
     return re.findall(WORD_RE, f"{part} {piece.title if piece else ''}".lower())
+
+
+@question
+def ask_joint_words(subject: Subject) -> Iterator[Question]:
+    """Joints of which the words of their step say that a strip lies on top, and at one of which it lies beneath."""
+    for join in subject.build.joins:
+        under = {other for one, other in join.neighbours if one != other and not join.lies_under(one, other)}
+        under |= {one for one, other in join.neighbours if join.lies_under(one, other)}
+        for step in subject.build.steps if under else ():
+            clauses = re.findall(ON_TOP_RE, step.do.lower()) if join.name in step.joins else []
+            said = {word for clause in clauses for word in re.findall(WORD_RE, clause)}
+            for name in (
+                name for name in join.pieces if name in under and said.intersection(_words(name, subject.parts))
+            ):
+                others = {word for one in join.pieces if one != name for word in _words(one, subject.parts)}
+                if said.intersection({*_words(name, subject.parts)} - others):
+                    what = f'a step says that "{name}" lies on top, and at a joint of "{join.name}" it lies beneath'
+                    yield Question(
+                        place=step.place, what=what, answer=f'write over = ["{name}"] in [joins.{join.name}]'
+                    )
+                    break
 
 
 def _ask_hem_words(seam: Seam, parts: Parts) -> Iterator[Question]:

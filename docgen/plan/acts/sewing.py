@@ -293,10 +293,14 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     join = work.joins[event.name]
     ends = joint_ends(join, work.pieces)
     turned = turned_strip(join, work.pieces)
-    names = [*join.pieces, *(join.pieces[:1] if join.is_ring else ())]
     told = [
-        _over(work, (one, _joint_end(ends[one], 1, k == turned)), (other, _joint_end(ends[other], 0, k + 1 == turned)))
-        for k, (one, other) in enumerate(pairwise(names))
+        _over(
+            work,
+            join,
+            (one, _joint_end(ends[one], 1, k == turned)),
+            (other, _joint_end(ends[other], 0, k + 1 == turned)),
+        )
+        for k, (one, other) in enumerate(join.neighbours)
     ]
     glues = find_glues(work, at)
     glues = [glue for glue in glues if not has_phrase(glue, TAPE)] or glues
@@ -325,13 +329,15 @@ def _join_act(work: Work, join: Join, joints: tuple[Act, ...]) -> Act:
     return act("join_goods", **values, goods=over[0].what, over=work.length(over[0].ends_mm))
 
 
-def _over(work: Work, one: tuple[str, str], other: tuple[str, str]) -> Act:
-    """One end of a strip over that of the next; of goods by length between them the sides lie beneath."""
+def _over(work: Work, join: Join, one: tuple[str, str], other: tuple[str, str]) -> Act:
+    """One end of a strip over that of the next, or under it; of goods by length between them the sides lie beneath."""
     (upper, end), (lower, start) = one, other
     if work.pieces[lower].by_length:
         return act("over_one_side", one=work.titles[upper], end=end, other=work.titles[lower])
     if work.pieces[upper].by_length:
         return act("over_other_side", one=work.titles[lower], end=start, other=work.titles[upper])
+    if join.lies_under(upper, lower):
+        (upper, end), (lower, start) = other, one
     return act("over", one=work.titles[upper], end=end, other=work.titles[lower], start=start)
 
 

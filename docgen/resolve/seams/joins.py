@@ -41,6 +41,7 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...], stitches: Mapping[st
             mend = "name two or more strips, in order, or write ring = true when it closes on itself"
             reader.error(spec.of[0].place, what, mend)
             continue
+        over = _read_over(reader, spec, is_ring)
         plans[spec.name] = Join(
             name=spec.name,
             title=words(spec.title, spec.name.replace("-", " ")),
@@ -51,8 +52,23 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...], stitches: Mapping[st
             place=spec.place,
             overlap_place=spec.overlap.place,
             is_ring=is_ring,
+            over=over,
         )
     return plans
+
+
+def _read_over(reader: Reader, spec: JoinSpec, is_ring: bool) -> tuple[str, ...]:
+    """The strips that lie over both their neighbours; what is none of the join, or lies beside another such, is noted."""
+    of, over = names(spec.of), names(spec.over)
+    for value in spec.over:
+        if value.value not in of:
+            what = f'"{value.value}" is no strip of the join "{spec.name}"'
+            reader.error(value.place, what, "name strips that stand in of")
+    beside = [one for one, other in pairwise((*of, *(of[:1] if is_ring else ()))) if {one, other} <= {*over}]
+    if beside:
+        what = f'two neighbours of the join "{spec.name}" are to lie over each other: "{beside[0]}" and the next'
+        reader.error(spec.over[0].place, what, "leave one of them out of over")
+    return () if beside else tuple(name for name in over if name in of)
 
 
 def strip_ends(outline: Outline) -> tuple[str, str] | None:

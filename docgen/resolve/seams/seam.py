@@ -44,7 +44,7 @@ class Stitch:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
     """Strips end to end: `length_mm` is the whole after overlaps; it and the width are 0 before the strips are known. A
-    ring closes on itself."""
+    ring closes on itself. Each lies over the next, but that those `over` lie over both their neighbours."""
 
     name: str = untold()
     pieces: tuple[str, ...] = told("strips")
@@ -56,6 +56,7 @@ class Join:
     width_mm: float = told("width", "length", default=0.0)
     stack_mm: float = told("all layers together", "length", default=0.0)
     is_ring: bool = told("closes on itself", default=False)
+    over: tuple[str, ...] = told("lie over both neighbours", default=())
     place: Place = untold(default=Place())
     overlap_place: Place = untold(default=Place())
 
@@ -63,6 +64,15 @@ class Join:
     def joints(self) -> int:
         """Places where two ends lie over each other."""
         return len(self.pieces) - (0 if self.is_ring else 1)
+
+    @property
+    def neighbours(self) -> tuple[tuple[str, str], ...]:
+        """Of each joint the strip whose end and the one whose start lie there."""
+        return (*pairwise((*self.pieces, *(self.pieces[:1] if self.is_ring else ()))),)
+
+    def lies_under(self, one: str, other: str) -> bool:
+        """Whether the end of one strip lies under the start of the next, `other`."""
+        return other in self.over and one not in self.over
 
 
 def joint_gap_mm(join: Join) -> float:
