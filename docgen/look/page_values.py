@@ -1,6 +1,7 @@
 """A sight -> the words and drawings of its page, ready for the template."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from docgen.classes import dataclass
@@ -8,6 +9,7 @@ from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Box
 from docgen.look.piece_drawing import HOLES_NAMED, draw_piece_for_look, lies_on_its_side
 from docgen.look.seam_looks import SeamLook, list_seam_looks
+from docgen.pages import hold_measures
 from docgen.pages.marks.page import Page
 from docgen.pages.setting.blocks import Figure
 from docgen.plan import MaterialPlan, Plan
@@ -110,7 +112,7 @@ def _piece_facts(piece: Piece, build: Build, material: str) -> str:
     size = f"{format_length(box.width, build.show)} x {format_length(box.height, build.show)}"
     pair = ", half of them mirrored" if piece.is_pair else ""
     turned = "; drawn on its side, its top to the right" if lies_on_its_side(piece) else ""
-    return f"cut {piece.cut}{pair} from {material}; {size}{turned}"
+    return hold_measures(f"cut {piece.cut}{pair} from {material}; {size}{turned}")
 
 
 def _tell_holes(piece: Piece, build: Build) -> Iterator[tuple[str, ...]]:
@@ -124,7 +126,8 @@ def _tell_holes(piece: Piece, build: Build) -> Iterator[tuple[str, ...]]:
         )
         across, up = format_length(hole.at.x - box.left, build.show), format_length(hole.at.y - box.bottom, build.show)
         takes = build.titles.get(hole.takes, hole.takes)
-        yield str(number), size, f"{across} from the left, {up} up", takes, ", ".join(hole.meets)
+        place = hold_measures(f"{across} from the left, {up} up")
+        yield str(number), hold_measures(size), place, takes, ", ".join(hole.meets)
 
 
 def tell_seams(build: Build) -> tuple[SeamWords, ...]:
@@ -246,4 +249,6 @@ def tell_tables(plan: Plan) -> tuple[Listed, ...]:
         tell_trimmings(plan),
         tell_thread(plan),
     )
-    return tuple(one for one in tables if one.rows)
+    return tuple(
+        replace(one, rows=tuple(tuple(map(hold_measures, row)) for row in one.rows)) for one in tables if one.rows
+    )

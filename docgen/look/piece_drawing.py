@@ -11,14 +11,23 @@ from typing import Final
 
 from docgen.classes import dataclass
 from docgen.geometry.outline import outline_path
-from docgen.geometry.path import box_union, boxes_overlap, grow_box, path_box, path_length, point_at, transform_path
+from docgen.geometry.path import (
+    box_union,
+    boxes_overlap,
+    grow_box,
+    holds_box,
+    path_box,
+    path_length,
+    point_at,
+    transform_path,
+)
 from docgen.geometry.shapes import Box, Edge, Path, Point
 from docgen.geometry.vector import Transform, add, rotation, scale, transform_point, turn_left
 from docgen.look.seam_looks import SeamLook
 from docgen.resolve import Landing, Piece, StitchLine, StrapLanding, lines_of
 from docgen.write import write_path
 
-WIDE_PX: Final = 580.0  # two pieces stand beside each other on a desk
+WIDE_PX: Final = 520.0  # two pieces stand beside each other in a window of 1280 px
 WIDEST_PX: Final = 1600.0
 LEAST_PX: Final = 70.0
 MOST_PER_MM: Final = 4.0
@@ -30,6 +39,9 @@ NAME_PX: Final = 8.0
 """From an edge to the middle of its name."""
 
 CORNER_PX: Final = 10.0
+SIDE_PX: Final = 6.0
+"""From the outline of a part that lands to its name beside it."""
+
 SIGN_PX: Final = 8.0
 ROOM_PX: Final = 26.0
 HOLES_NAMED: Final = 40
@@ -98,6 +110,7 @@ def _pick_scale(box: Box) -> float:
 def _draw_lines(piece: Piece, ground: Ground) -> Iterator[str]:
     """The outline first, as the ground for all else; the stitches last."""
     *lines, outline = lines_of(piece)
+    own = path_box(ground.put(outline.path))
     stitches = [line for line in lines if isinstance(line, StitchLine)]
     for line in (outline, *lines):
         if isinstance(line, StitchLine):
@@ -106,15 +119,23 @@ def _draw_lines(piece: Piece, ground: Ground) -> Iterator[str]:
         path = ground.put(line.path)
         yield f'<path class="k-{line.kind}" d="{write_path(path)}">{told}</path>'
         if isinstance(line, Landing | StrapLanding):
-            yield from _name_landing(path_box(path), line.title or line.key, ground)
+            yield from _name_landing(path_box(path), line.title or line.key, own, ground)
     yield from (_draw_stitches(line, ground) for line in stitches)
     yield from (sign for line in stitches if not line.row for sign in _draw_sign(line, ground))
 
 
-def _name_landing(box: Box, name: str, ground: Ground) -> Iterator[str]:
-    """In its middle, or as near to it, below or above, as nothing else stands there."""
-    for step in (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5):
-        at = Point(box.centre.x, box.centre.y - step * ground.mm(TYPE_PX * 1.2))
+def _name_landing(box: Box, name: str, own: Box, ground: Ground) -> Iterator[str]:
+    """In its middle, or as near to it, below or above, as nothing else stands there; beside it, on the piece, where it is
+    too narrow for its name."""
+    lines = [k * ground.mm(TYPE_PX * 1.2) for k in (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5)]
+    wide = ground.room(box.centre, name).width
+    inside = [Point(box.centre.x, box.centre.y - by) for by in lines]
+    half = (box.width + wide) / 2 + ground.mm(SIDE_PX)
+    toward = 1 if box.centre.x <= own.centre.x else -1  # the middle of the piece, where no seam is
+    beside = [Point(box.centre.x + way * half, at.y) for at in inside for way in (toward, -toward)]
+    on_it = [at for at in beside if holds_box(own, ground.room(at, name))]
+    is_wide = box.width >= wide + ground.mm(SIDE_PX)
+    for at in (*inside, *on_it) if is_wide else (*on_it, *inside):
         room = ground.room(at, name)
         if ground.is_free(room):
             ground.taken.append(room)

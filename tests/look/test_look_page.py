@@ -12,6 +12,8 @@ from spec_text import write_out
 
 from docgen.calls.asked import LookCall
 from docgen.calls.look import see_spec
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import path_box
 from docgen.look.page import make_page
 from docgen.look.seam_looks import COLOURS
 from docgen.resolve import lines_of
@@ -88,6 +90,44 @@ def test_drawings_keep_their_proportions(bag) -> None:
     )
     assert max(map(float, xs)) - min(map(float, xs)) == pytest.approx(12 * 25.4, abs=0.01)
     assert max(map(float, ys)) - min(map(float, ys)) == pytest.approx(9.25 * 25.4, abs=0.01)
+
+
+def word_boxes(drawing: ET.Element, words: str) -> list[tuple[float, float, float]]:
+    """Middle, level and half the width of each text of these words, a letter being 0.58 of the type wide."""
+    found = [one for one in drawing.iter("text") if one.text == words]
+    sizes = [float(str(one.get("font-size"))) for one in found]
+    places = [(float(str(one.get("x"))), -float(str(one.get("y")))) for one in found]
+    return [(x, y, len(words) * size * 0.58 / 2) for (x, y), size in zip(places, sizes, strict=True)]
+
+
+@pytest.mark.parametrize(
+    ("name", "words", "is_inside"), [("front", "Buckle tab", False), ("front", "Outer pocket", True)]
+)
+def test_the_name_of_what_lands_crosses_no_outline_of_it(bag, name: str, words: str, *, is_inside: bool) -> None:
+    """The buckle tab is 3/4 in wide, less than its name: that stands beside it, on the panel; the pocket's in it."""
+    page, build = bag
+    place = [piece.name for piece in build.cut].index(name)
+    piece, drawing = build.cut[place], drawings(page)[place]
+    landings = [one for one in (*piece.marks.landings, *piece.strap_landings) if one.title == words]
+    boxes = word_boxes(drawing, words)
+    assert len(boxes) == len(landings) > 0
+    for x, y, half in boxes:
+        lands = [path_box(one.outline) for one in landings]
+        own = min(lands, key=lambda box: abs(box.centre.x - x))
+        assert own.bottom < y < own.top
+        clear = x - half > own.right or x + half < own.left
+        assert clear != is_inside
+        assert not is_inside or own.left < x - half < x + half < own.right
+        cut = path_box(outline_path(piece.outline))
+        assert cut.left < x - half < x + half < cut.right
+
+
+def test_no_figure_of_a_table_parts_from_its_unit(bag) -> None:
+    page, _ = bag
+    told = [cell for cell in re.findall(r"<td><bdi>(.*?)</bdi></td>", page) if cell[:1].isdigit()]
+    told += re.findall(r'<span class="more"><bdi>(cut .*?)</bdi>', page)
+    assert len([words for words in told if "\u00a0mm" in words]) > 20
+    assert not [words for words in told if re.search(r"\d (?:mm|in|yd|m|oz|sq|\d+/\d+)\b", words)]
 
 
 def test_only_the_script_of_the_page_may_run_and_nothing_comes_from_elsewhere(bag) -> None:

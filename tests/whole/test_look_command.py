@@ -141,7 +141,7 @@ def test_mistakes_stand_beside_the_last_picture_until_they_are_mended(spec: Path
     spec.unlink()
     look.wait_for("below is the last one that could be drawn")
     spec.write_text(MAT.replace("200 mm", "210 mm"), encoding="utf-8")
-    assert "210 mm" in look.wait_for("no problems")
+    assert "210\u00a0mm" in look.wait_for("no problems")
 
 
 def test_a_drawing_and_the_shops_file_are_watched(spec: Path, look: Look) -> None:
@@ -152,9 +152,9 @@ def test_a_drawing_and_the_shops_file_are_watched(spec: Path, look: Look) -> Non
     spec.write_text(MAT + drawn, encoding="utf-8")
     look.wait_for("1 error")
     Path("flap.svg").write_text((svg + shape).format(80), encoding="utf-8")
-    assert "80 mm" in look.wait_for("no problems")
+    assert "80\u00a0mm" in look.wait_for("no problems")
     Path("flap.svg").write_text((svg + shape).format(90), encoding="utf-8")
-    look.wait_for("90 mm")
+    look.wait_for("90\u00a0mm")
     Path("shop.toml").write_text("[pattern]\npaper = 5\n", encoding="utf-8")
     look.wait_for("shop.toml, line 2")
 
@@ -221,7 +221,7 @@ def test_a_seam_is_picked_out_by_the_keyboard_and_stays_so(spec: Path, browser: 
 @needs_browser
 def test_nothing_is_wider_than_a_phone(spec: Path, look: Look, tmp_path: Path) -> None:
     spec.write_text(TWO.replace('"200 mm", "100 mm"', '"900 mm", "40 mm"'), encoding="utf-8")
-    look.wait_for("900 mm")
+    look.wait_for("900\u00a0mm")
     phone = Browser(tmp_path / "phone", look.addresses[0], wide=500)
     phone.call("Emulation.setDeviceMetricsOverride", width=360, height=740, deviceScaleFactor=3, mobile=True)
     phone.wait_for("document.querySelector('h1') && document.readyState === 'complete'")
