@@ -62,8 +62,20 @@ def test_a_broken_strap_is_named_at_both_ends(part: str) -> None:
     title = by_name(build.cut)[part].title
     told = " ".join(mark.text for mark in words_in(template.marks))
     assert template.is_broken
-    assert told.count(f"{title},") == 2
+    assert told.count(title) == 2
     assert all(told.count(end) == 1 for end in ENDS)
+
+
+@pytest.mark.parametrize(("name", "part"), [*straps()])
+def test_a_name_in_two_parts_has_a_comma_only_where_the_second_follows_it(name: str, part: str) -> None:
+    """Above the other or below it, in one column: 5 mm from middle to middle at most, whichever way they run."""
+    names = words_in(make_template(demo_build(name), by_name(demo_build(name).cut)[part], STYLE, SHEET_MM).marks)
+    title = by_name(demo_build(name).cut)[part].title
+    for mark in (mark for mark in names if mark.text == f"{title},"):
+        own = mark_box(mark).centre
+        others = [mark_box(other).centre for other in names if other.text in ENDS]
+        assert any(abs(own.x - at.x) < 5 or abs(own.y - at.y) < 5 for at in others)
+        assert min(abs(own.x - at.x) + abs(own.y - at.y) for at in others) < 25
 
 
 def test_names_of_what_lands_keep_off_the_holes_of_a_row() -> None:

@@ -60,15 +60,15 @@ def name_end(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: 
 
 
 def _ways_to_name(room: Room, style: PatternStyle, title: str, word: str) -> Iterator[tuple[TextMark, ...]]:
-    one, *two, alone = (
+    one, above, own, alone = (
         LabelLine(text=text, size_mm=style.label_type_mm, face="bold")
-        for text in (f"{title}, {word}", f"{title},", word, word)
+        for text in (f"{title}, {word}", f"{title},", title, word)
     )
     angles = (90.0, 0.0)
     for clear_mm in CLEAR_MM:
         yield place_label(room, (one,), angles, clear_mm=clear_mm)
-        yield place_label(room, two, angles, clear_mm=clear_mm)
-        yield place_lines(room, two, angles, READABLE_MM, clear_mm=clear_mm)
+        yield place_label(room, (above, alone), angles, clear_mm=clear_mm)
+        yield place_lines(room, (own, alone), angles, READABLE_MM, clear_mm=clear_mm)
     for clear_mm in CLEAR_MM:
         yield place_label(room, (alone,), angles, clear_mm=clear_mm)
 
