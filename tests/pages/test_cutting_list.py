@@ -54,6 +54,12 @@ def test_a_last_page_with_little_on_it_is_saved() -> None:
     assert len(lay_out_cutting_list(plan_work(demo_build("cable-roll")), make_setup("A4")).pages) == 1
 
 
+def test_two_small_tables_take_no_page_of_their_own() -> None:
+    """A fifth of a second page, where the first has a tenth to spare and more between its lists."""
+    assert len(lay_out_cutting_list(demo_plan("notebook-sleeve"), make_setup("letter")).pages) == 1
+    assert len(lay_out_cutting_list(demo_plan("tote"), make_setup("letter")).pages) == 2
+
+
 def test_lists_that_go_on_say_what_they_are_cut_from() -> None:
     document = lay_out_cutting_list(plan_work(replace(demo_build("field-bag"), makes=12)), make_setup())
     for page in document.pages[1:]:
@@ -207,6 +213,14 @@ def test_posts_that_were_chosen_are_told() -> None:
     assert [text for text in found if text in wanted] == wanted
     open_post = replace(item, hardware=replace(rivet, posts_mm=(6.0, 8.0)), posts=())
     assert "to try: 6 mm, 8 mm" in lay_out_texts(replace(plan, hardware=(open_post,)))
+
+
+@pytest.mark.parametrize(("name", "is_there"), [("field-bag", True), ("belt", False), ("satchel", False)])
+def test_a_column_in_which_nothing_stands_is_left_out(name: str, *, is_there: bool) -> None:
+    """A belt's screw posts and a satchel's studs come in one length, and no post is chosen for them."""
+    found = lay_out_texts(demo_plan(name))
+    assert found.count("finish") >= 1
+    assert ("post" in found) == is_there
 
 
 def test_what_to_have_besides_the_count_is_told() -> None:

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from itertools import compress
 
 from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Together
 from docgen.pages.setting.paging import columns_of, hold_measures, needle_words
@@ -32,9 +33,13 @@ def hardware_blocks(hardware: Sequence[HardwareItem], said: Said) -> list[Block]
 
 
 def _list_table(title: str, shares: Mapping[str, float], rows: tuple[tuple[str, ...], ...], said: Said) -> Table:
-    """A table with boxes to tick, and the key of its heading, which is repeated where it goes on over a page."""
+    """A table with boxes to tick, and the key of its heading, which is repeated where it goes on over a page; without the
+    columns in which nothing stands."""
     carried = f"{said[title]}, {said['continued']}"
-    return Table(columns_of(said, shares, tick=True), rows, carried=carried, is_fitted=True)
+    told = [any(row[at] for row in rows) for at in range(len(shares))]
+    kept = {key: share for (key, share), is_told in zip(shares.items(), told, strict=True) if is_told}
+    rows = tuple(tuple(compress(row, told)) for row in rows)
+    return Table(columns_of(said, kept, tick=True), rows, carried=carried, is_fitted=True)
 
 
 def _hardware_row(item: HardwareItem, said: Said) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from docgen.resolve import Build
 from docgen.tables.thread import format_needle
 
 LITTLE_SHARE = 0.4  # of a last page, up to which it is worth saving
-TIGHT_SHARES = (0.85, 0.7, 0.55)
+TIGHT_SHARES = (0.85, 0.7, 0.55, 0.45)
 SPACES = (
     "paragraph_gap_mm",
     "item_gap_mm",
