@@ -13,7 +13,6 @@ from docgen.assemble.hem_rows import find_hem_rows
 from docgen.assemble.piles import find_loose, pile_joints, pile_post, pile_run, pile_seam
 from docgen.assemble.plies import Pile
 from docgen.classes import dataclass
-from docgen.problems import name_words
 from docgen.resolve import by_name
 
 CORNER = "the edges meet at a corner, and nothing says how they lie there"
@@ -68,8 +67,8 @@ def _why(build: Assembled, once: Sewn) -> str:
 
 def _why_untold(build: Assembled, run: Run) -> str:
     folded = {piece.name for piece in build.pieces if piece.marks.folds} if run.kind == "joins" else set()
-    names = [layer.part for layer in run.stack.layers[2:] if layer.part in folded]
-    return FOLDED.format(name_words(names), "lies" if len(names) == 1 else "lie") if names else ORDER
+    names = [f'"{layer.part}"' for layer in run.stack.layers[2:] if layer.part in folded]
+    return FOLDED.format(", ".join(names), "lies" if len(names) == 1 else "lie") if names else ORDER
 
 
 def tell_sections(build: Assembled) -> Iterator[str]:

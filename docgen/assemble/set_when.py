@@ -8,6 +8,7 @@ from docgen.assemble.assembly import Event
 from docgen.assemble.fasten import Post, pinned_there
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, Slot
+from docgen.assemble.under_posts import spots_on
 from docgen.resolve import Step, sewn_on_name
 
 NO_STEP: Handling = (Step(do=""), frozenset())
@@ -16,8 +17,9 @@ Slots = Mapping[str, Sequence[Slot]]
 
 def find_event(goods: Goods, events: Sequence[Event], steps: Sequence[Handling], post: Post, slots: Slots) -> int:
     """The event that sets a post: of what closes an end as `_closing` says; else in the first step that sets its hardware
-    and has both parts in hand that it fastens, else, once they are sewn on each other, the first that has one of them;
-    else the first that names no parts; else the last that sets it. The number of events where none does."""
+    and has both parts in hand that it fastens, else, once they are sewn on each other, the first that has one of them, of a
+    strap the first after the one that makes it; else the first that names no parts; else the last that sets it. The number
+    of events where none does."""
     setting = [at for at, event in enumerate(events) if event.kind == "hardware" and event.name == post.hardware]
     if not setting:
         return len(events)
@@ -30,13 +32,27 @@ def find_event(goods: Goods, events: Sequence[Event], steps: Sequence[Handling],
     if both:
         return both[0]
     there = _parts_there(goods, post, slots)
-    late = _sewn_on_in(events, slots, {post.copy.part, *pinned}, there)
+    fast = {post.copy.part} if _lies_fast(goods, post, slots) else set[str]()
+    late = _sewn_on_in(events, slots, fast | pinned, there)
     after = [at for at in setting if events[at].step >= late] or setting
+    made = {
+        next((k for k, (_, parts) in enumerate(steps) if name in parts), 0) for name in pinned if name in goods.straps
+    }
+    again = [at for at in after if events[at].step not in made and not pinned.isdisjoint(in_hand[at])]
+    if made and again:
+        return again[0]  # a later step than that which makes the strap
     for wanted in (pinned, {post.copy.part}, there):
         for at in after:
             if not wanted.isdisjoint(in_hand[at]):
                 return at
     return next((at for at in after if not in_hand[at]), setting[-1])
+
+
+def _lies_fast(goods: Goods, post: Post, slots: Slots) -> bool:
+    """Whether the hole of a post lies in what lies fast of its part on another, as that of a strap's free tip does not."""
+    places = slots.get(post.copy.part, ())
+    at = post.hole.at if post.hole else None
+    return at is None or any(spots_on(goods, slot.host, slot.lying, at) for slot in places)
 
 
 def _handling_of(events: Sequence[Event], steps: Sequence[Handling], at: int) -> Handling:

@@ -100,6 +100,6 @@ def test_a_joint_without_a_section_says_what_lies_folded_in_it(make: Callable[..
 
     (words,) = told(make(tab=PULL))
     assert words.endswith(
-        '"top-lining" and "pull" lie folded in a joint, and a section is drawn there of flat layers alone'
+        '"top-lining", "pull" lie folded in a joint, and a section is drawn there of flat layers alone'
     )
     assert told(make(more=[(HEM, "")])) == []
