@@ -27,7 +27,7 @@ def test_holes_beyond_the_edge_of_the_part_beneath_are_told(resolve_text: Resolv
     stitches = next(one.stitches for one in build.seams)
     assert told(resolve_text, GOES_ON, ENDS) == [
         f"back has {stitches + 1} holes in this row, front {stitches - 1}: at both ends the stitch goes through the end "
-        "hole of back and over the cut edge of front."
+        "hole of the first and over the cut edge of the second."
     ]
 
 

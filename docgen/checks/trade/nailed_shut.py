@@ -17,9 +17,10 @@ POCKETS: Final = ("pocket", "slot")
     "No hardware of what lies beneath goes through a pocket that has no hole for it, or through a zip.",
     "plain from the work; one that is meant may be accepted",
     needs_whole=True,
+    gives_way=("hole-covered",),
 )
 def find_nailed_pockets(subject: Subject) -> Iterator[Found]:
-    """Hardware whose post meets a zip, or a pocket without a hole there that its own hole does not name; once for each hole."""
+    """Hardware whose post meets a zip, or a pocket without a hole there that its own hole does not name; once a hole."""
     zips = {item.name for item in subject.build.trimmings if item.kind == "zip"}
     zipped = {piece.name for piece in subject.build.pieces if any(line.goods in zips for line in piece.dividers)}
     pockets = {piece.name: piece for piece in subject.build.pieces if piece.name in zipped or _is_pocket(piece)}

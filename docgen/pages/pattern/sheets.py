@@ -33,7 +33,7 @@ NUMBER_AT = 0, 1, -1, FAR  # straight inward from the mark, beside it along the 
 # Black, so that a printer of one tone shows it; no line of a pattern is so sparse.
 JOIN_STROKE = Stroke(0.25, (1.0, 4.0))
 LEAST_APART_MM = 40.0  # between two marks of a join, of which one is set nearer to the other than it should be
-CUT_HITS, NUMBER_HITS = 20, 200  # a mark over a cut line is as bad as one over so many other lines; a number over one
+CUT_HITS, TAG_HITS, NUMBER_HITS = 20, 100, 200  # as bad as a mark over so many lines: over a cut line, a tag; a number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,10 +192,11 @@ def _find_matches(grid: Grid, window: Window, first: int, parts: tuple[Part, ...
     lower one. To overlap, they lie in the middle of the strip, whole on both sheets.
     """
     matches: list[Match] = []
-    tags = [PathMark(path=box_path(spot.box), layer="cut") for spots in grid.spots for spot in spots]
+    taken = [spot.box for spots in grid.spots for spot in spots]
+    tags = [PathMark(path=box_path(box), layer="cut") for box in taken]
     marks = (*tags, *(mark for part in parts for mark in part.marks)) if grid.joins else ()
     find = box_finder(_spread(marks))
-    count = cache(lambda box: _count_hits(box, find))
+    count = cache(lambda box: _count_hits(box, find) + TAG_HITS * sum(boxes_overlap(tag, box) for tag in taken))
     for number, (cell, other) in enumerate(grid.joins, start=first):
         sheet, neighbour = window.sheet(*cell), window.sheet(*other)
         is_upright = other[0] > cell[0]
