@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from docgen.geometry.spacing import stitch_count
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.flaps import sides_over
 from docgen.plan.acts.places import both_sides, edge_words
@@ -47,11 +48,14 @@ def _level(work: Work, at: int, jobs: Sequence[SewingJob]) -> Iterator[Act]:
     """Of seams whose partners have their edges on each other, and of straps: that the ends come out level."""
     rows = [job for job in jobs if job.seam is None and not job.is_across and job.inset_mm]
     if rows:
-        is_one = all(job.rows * job.runs == 1 for job in rows)
-        yield act(
-            "good_one_row" if is_one else "good_rows",
-            stitches=join_words([*dict.fromkeys(str(job.stitches) for job in rows)]),
-        )
+        case = "good_one_row" if all(job.rows * job.runs == 1 for job in rows) else "good_rows"
+        counts = dict.fromkeys(tuple(stitch_count(mm, job.stitch.pitch_mm) for mm in job.spans_mm) for job in rows)
+        stitches = join_words([*dict.fromkeys(str(job.stitches) for job in rows)])
+        spans = next(iter(counts)) if len(counts) == 1 else ()
+        if len(spans) > 1:
+            yield act(f"{case}_spans", stitches=stitches, spans=join_words([*map(str, spans)]))
+        else:
+            yield act(case, stitches=stitches)
     own = [job for job in jobs if job.seam is not None and not _lies_flat(work, job) and job.inset_mm]
     if own:
         insets = dict.fromkeys(work.length(job.inset_mm) for job in own)
