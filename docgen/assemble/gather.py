@@ -144,9 +144,8 @@ class _Work:
             hold_keepers(self.goods, self.bench, event.name)
         if event.kind == "joins" and self.goods.counts.get(event.name) == 1:
             names = self.goods.joins[event.name].pieces
-            several = [name for name in names if names.count(name) > 1]
-            strips = [Copy(name, EVERY) for name in names]
-            strips += [Copy(name, number) for name in several for number in range(1, names.count(name) + 1)]
+            borne = {slot.host for found in self.slots.values() for slot in found if slot.host.part in names}
+            strips = [*(Copy(name, EVERY) for name in names), *sorted(borne)]
             self.bench.unite((Copy(event.name), *strips))
         if event.kind == "seams":
             for time in range(self.times[event.name] if self.doing[event.kind, event.name] == at else 0):

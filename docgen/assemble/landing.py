@@ -52,13 +52,13 @@ def find_slots(goods: Goods, *, is_off: bool = False) -> dict[str, tuple[Slot, .
 def _hosts(goods: Goods, piece: Piece, part: str) -> Sequence[Copy]:
     """The copies of a piece on which a part lands: of a strip of a join one that stands for all, as they share their
     template; each by its number where the strip comes several times in the one join that has it, and of what lands there
-    and no seam holds there are copies enough for all."""
+    are copies enough for all."""
     if piece.name not in goods.joined_strips:
         return goods.copies(piece.name)
     joins = [goods.joins[name] for name in goods.joined_strips[piece.name]]
     strips = joins[0].pieces.count(piece.name) if len(joins) == 1 and goods.counts[joins[0].name] == 1 else 1
     each = sum(one.piece == part for one in piece.marks.landings)
-    if strips < 2 or not each or goods.counts[part] < each * strips or seams_between(goods, part, piece.name):
+    if strips < 2 or not each or goods.counts[part] < each * strips:
         return (Copy(piece.name, EVERY),)
     return tuple(Copy(piece.name, number) for number in range(1, strips + 1))
 

@@ -125,3 +125,16 @@ def test_one_alone_lies_on_the_first_and_is_told_as_too_few(resolve_text: Resolv
     assert isinstance(build, Assembled)
     assert [one.copy for one in build.space.parts if one.copy.part == "tab"] == [Copy("tab")]
     assert "landing-empty" in {one.check for one in build.cautions}
+
+
+def test_what_is_sewn_to_such_a_strip_is_sewn_to_both(resolve_text: Resolve) -> None:
+    """Each tab to a strip of its own: two layers of 2 mm."""
+    tab = piece("tab", 20, 40, "cut = 2\n") + seam("tab", "tab: all", "side", more="times = 2\n")
+    text = twice(2).replace(', punch = "4 mm", takes = "rivet"', ', punch = "4 mm"')
+    begin, end = text.index("[pieces.tab]"), text.index("[seams.near]")
+    text = text[:begin] + tab + text[end:].replace('hardware = ["rivet"]', 'seams = ["tab"]')
+    build = resolve_text(text)
+    assert isinstance(build, Assembled)
+    sewn = [(once.sides, once.stack.thickest_mm) for once in build.assembly.sewn if once.seam == "tab"]
+    assert sewn == [((Copy("tab", k), Copy("side", k)), 4) for k in (1, 2)]
+    assert len([one for one in build.space.parts if one.copy.part == "tab"]) == 2

@@ -118,11 +118,27 @@ round = { bottom-right = "6 mm" }
 """
 
 
-def test_a_part_that_lands_on_both_copies_of_a_strip_is_not_asked_for(ask_only: Callable[..., Ask]) -> None:
-    """Neither where its holes say what they go through nor where the landing alone does."""
+def test_a_part_that_lands_on_a_strip_of_a_join_is_told_by_its_holes(ask_only: Callable[..., Ask]) -> None:
+    """It is written where it lies: on a strip that comes twice in one join it lies on both; of one in two joins what is
+    missing is what its own holes go through."""
     ask = ask_only("untold")
-    for edits in ((), ((', through = ["gusset"]', ""),)):
-        assert not [words for words in ask(WALLED, *edits) if '"tab"' in words]
+    told = '"tab" lands on "side", a strip of "gusset", and its holes do not say that they go through that'
+    bare, seams = (', through = ["gusset"]', ""), [line for line in WALLED.splitlines() if line.startswith("<seam")]
+    apart = [
+        ("<back>\n<bare front>\n", ""),
+        (
+            '<join gusset: ["side", "base", "side"], 12 mm>',
+            '<join gusset: ["side", "base"], 12 mm>\n<join other: ["side", "base"], 12 mm>',
+        ),
+        ('<strip base: ["40 mm", "solve"]>', '<strip base: ["40 mm", "200 mm"]>\ncut = 2'),
+        *(
+            (seam, f'<seam {k}: ["gusset: {k}", "other: {k}"]>')
+            for k, seam in zip(("left", "right"), seams, strict=True)
+        ),
+    ]
+    assert any(told in words for words in ask(WALLED, bare, *apart))
+    assert not [words for words in ask(WALLED, bare) if '"tab"' in words]
+    assert not [words for words in ask(WALLED) if '"tab"' in words]
 
 
 def test_the_panel_stays_and_the_part_of_the_cover_is_changed(short_spec: Callable[..., Spec]) -> None:

@@ -34,9 +34,10 @@ class MadeUp:
 
 
 def list_made_up(build: Assembled, step: int) -> tuple[str, ...]:
-    """The pieces that a step (from 0) names and does not work on by themselves, and that are joined by then to more than
-    what lies on them or lines them."""
-    names = [piece for piece in build.pieces if piece.name in build.assembly.steps[step].pieces]
+    """The pieces, but for strips of joins, that a step (from 0) names and does not work on by themselves, and that are
+    joined by then to more than what lies on them or lines them."""
+    strips = {strip for join in build.joins for strip in join.pieces}
+    names = [one for one in build.pieces if one.name in build.assembly.steps[step].pieces and one.name not in strips]
     joined = {copy: group for group in build.assembly.groups_before(step) for copy in group} if names else {}
     return tuple(
         piece.name
