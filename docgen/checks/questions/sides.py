@@ -8,6 +8,7 @@ from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
 from docgen.resolve import Piece
 
 SAME_MM: Final = 1.0
@@ -50,3 +51,40 @@ def ask_row_sides(subject: Subject) -> Iterator[Question]:
 
 def _is_row(piece: Piece, base: str) -> bool:
     return any(line.on == base for line in piece.dividers)
+
+
+@question
+def ask_covers(subject: Subject) -> Iterator[Question]:
+    """Panels on the outside of what folds, level with an end of it and both sides beside that: so lie the sleeves of a
+    cover, and the front of a pouch on a back with a flap, within the fold; once for each that is folded."""
+    for base in subject.build.pieces:
+        own, box = subject.specs.get(base.name), outline_box(base.outline)
+        outside = [landing for landing in base.marks.landings if not landing.is_inside]
+        if own is None or not base.own_folds or not outside or base.shows == "flesh":
+            continue
+        found = [landing for landing in outside if _fills_leaf(base, path_box(landing.outline), box)]
+        if found and len(found) == len(outside):
+            names = " and ".join(f'"{one.piece}"' for one in found)
+            lie = "lies" if len(found) == 1 else "lie"
+            what = f'{names} {lie} on the outside of "{base.name}", level with its edges, and that folds flesh side in'
+            answer = "write inside = true where a panel lies within the fold; on the outside there is nothing to do"
+            yield Question(place=landing_place(own, found[0]), what=what, answer=answer)
+
+
+def _fills_leaf(base: Piece, laid: Box, box: Box) -> bool:
+    """Whether a panel is level with the end of a piece beyond a fold and with both edges beside, and reaches half way to
+    the fold at least, and not across it."""
+    for fold in base.own_folds:
+        if fold.inside == "grain":
+            return False
+        is_level = abs(fold.start.y - fold.end.y) < SAME_MM
+        ends = [("bottom", "top"), ("left", "right")][:: 1 if is_level else -1]
+        at_mm = fold.start.y if is_level else fold.start.x
+        for end, far in (ends[0], ends[0][::-1]):
+            along = (laid.level(end), laid.level(far))
+            is_there = all(abs(laid.level(edge) - box.level(edge)) <= SAME_MM for edge in (end, *ends[1]))
+            leaf_mm, long_mm = abs(at_mm - box.level(end)), abs(along[0] - along[1])
+            is_beyond = (along[1] - at_mm) * (along[0] - at_mm) > 0
+            if is_there and is_beyond and long_mm >= leaf_mm / 2:
+                return True
+    return False
