@@ -9,6 +9,7 @@ from docgen.assemble import OTHER_HALF
 from docgen.checks.questions.places import shape_spec
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.checks.trade.closing import closes_flap
 from docgen.geometry.outline import ACROSS, SIDES, outline_box, outline_path
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box, Point
@@ -233,3 +234,18 @@ def _is_corner(at: Point, box: Box) -> bool:
 
 def _off(at: Point, points: Sequence[Point]) -> float:
     return min(dist(at, point) for point in points)
+
+
+@question
+def ask_lone_studs(subject: Subject) -> Iterator[Question]:
+    """Studs and locks set in a piece where a flap comes over, and no other part has a hole that takes nothing."""
+    studs = {item.name for item in subject.build.hardware if closes_flap(item)}
+    flaps = [piece for piece in subject.build.pieces if studs and piece.bends_over]
+    for piece in subject.build.pieces if flaps else ():
+        hole = next((one for one in piece.marks.holes if one.takes in studs), None)
+        others = [one for one in subject.build.cut if one.name != piece.name]
+        is_met = any(it.takes in studs or not (it.takes or it.meets) for one in others for it in one.marks.holes)
+        if hole is not None and piece not in flaps and not is_met:
+            what = f'"{hole.takes}" is set in "{piece.name}", and no other part has a hole that goes over it'
+            answer = f'add one to the holes of "{flaps[0].name}"; where it closes otherwise there is nothing to do'
+            yield Question(place=hole.place, what=what, answer=answer)

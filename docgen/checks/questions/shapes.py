@@ -165,18 +165,22 @@ def _is_uneven(piece: Piece) -> bool:
 def ask_gaps(subject: Subject) -> Iterator[Question]:
     """Rows of dividing lines that stand evenly but for one place, where one is left out."""
     for piece in subject.build.pieces:
-        lines = [line for line in piece.dividers if not line.goods]
+        lines, is_whole = [line for line in piece.dividers if not line.goods], False
         across = sorted((line.start.x + line.end.x) / 2 for line in lines)
         if any(abs(line.start.x - line.end.x) > abs(line.start.y - line.end.y) for line in lines):
             across = sorted((line.start.y + line.end.y) / 2 for line in lines)
+        elif len(lines) == LEAST_GAPS:  # so few tell it with the rooms at both ends
+            box = outline_box(piece.sewn_outline)
+            across, is_whole = [box.left, *across, box.right], True
         gaps = [after - before for before, after in pairwise(across)]
         usual = min(gaps, default=0.0)
         wide = [gap for gap in gaps if abs(gap - 2 * usual) <= SAME_GAP_MM]
         even = [gap for gap in gaps if abs(gap - usual) <= SAME_GAP_MM]
-        if len(wide) == 1 and len(even) == len(gaps) - 1 and len(gaps) >= LEAST_GAPS:
+        is_end = is_whole and wide[:1] in (gaps[:1], gaps[-1:])  # the room at an end may be as wide as is left
+        if len(wide) == 1 and len(even) == len(gaps) - 1 and len(gaps) >= LEAST_GAPS and not is_end:
             one, other = map(subject.length, (usual, wide[0]))
             later = sorted(lines, key=lambda line: line.place.line)
-            place = later[min(gaps.index(wide[0]) + 1, len(later) - 1)].place
+            place = later[min(gaps.index(wide[0]) + (0 if is_whole else 1), len(later) - 1)].place
             what = f'the dividing lines of "{piece.name}" stand {one} apart, and two of them {other}'
             answer = "add the line that is left out; where one room is to be twice as wide there is nothing to do"
             yield Question(place=place, what=what, answer=answer)

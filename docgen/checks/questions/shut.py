@@ -16,8 +16,8 @@ MOUTH: Final = "mouth"
 
 @question
 def ask_shut(subject: Subject) -> Iterator[Question]:
-    """Pieces that are pockets by their word and are sewn flat on what they land on by all their edges, with no zip, slit or
-    hole anywhere in either; and edges called mouth that are sewn flat on that."""
+    """Pieces that are pockets or belt loops by their word and are sewn flat on what they land on by all their edges, with
+    no zip, slit or hole anywhere in either; and edges called mouth that are sewn flat on that."""
     pieces = subject.parts.pieces
     landed = {(landing.piece, base.name) for base in subject.build.pieces for landing in base.marks.landings}
     zips = {item.name for item in subject.build.trimmings if item.kind == "zip"}
@@ -32,7 +32,7 @@ def ask_shut(subject: Subject) -> Iterator[Question]:
             what = f'the seam "{seam.name}" sews the mouth of "{piece.name}" to "{hosts[0]}"'
             yield Question(place=seam.place_of(side), what=what, answer=answer)
         elif _is_pocket(piece) and _is_all(seam, side.edges) and not _is_zipped(subject, piece, zips):
-            if any(_is_open(pieces.get(name)) for name in (piece.name, *hosts)):
+            if any(_is_open(pieces.get(name)) for name in (piece.name, *(() if _is_loop(piece) else hosts))):
                 continue
             what = f'the seam "{seam.name}" sews "{piece.name}" to "{hosts[0]}" all round, and nothing opens into it'
             yield Question(place=seam.place_of(side), what=what, answer=answer)
@@ -48,7 +48,11 @@ def _is_all(seam: Seam, edges: tuple[str, ...]) -> bool:
 
 
 def _is_pocket(piece: Piece) -> bool:
-    return any(has_phrase(f"{piece.name} {piece.title}", word) for word in POCKETS)
+    return _is_loop(piece) or any(has_phrase(f"{piece.name} {piece.title}", word) for word in POCKETS)
+
+
+def _is_loop(piece: Piece) -> bool:
+    return has_phrase(piece.title, "belt loop")
 
 
 def _is_open(piece: Piece | None) -> bool:

@@ -99,13 +99,17 @@ def _ask_cord(subject: Subject, goods: TrimmingSpec) -> Iterator[Question]:
 
 @question
 def ask_inner(subject: Subject) -> Iterator[Question]:
-    """Pieces that are called inner, and land on the side that shows of a part that is no lining."""
+    """Pieces that are called inner, and land on the side that shows of a part that is no lining; belt loops inside."""
     titles = {piece.name: f"{piece.title.value if piece.title else piece.name}" for piece in subject.spec.pieces}
     linings = {piece.name for piece in subject.build.pieces if piece.lines}
     for piece in subject.spec.pieces:
         for item in piece.landings if piece.name not in linings else ():
             name = item.piece.value if item.piece else ""
             is_inside = bool(item.inside and item.inside.value)
+            if is_inside and has_phrase(titles.get(name, "").replace("-", " "), "belt loop"):
+                what = f'"{name}" is called "{shorten(titles[name], 40)}", and lies on the inside of "{piece.name}"'
+                answer = "leave inside out; where the belt goes through within there is nothing to do"
+                yield Question(place=item.inside.place if item.inside else piece.place, what=what, answer=answer)
             if (
                 not is_inside
                 and INNER_RE.search(titles.get(name, "").replace("-", " "))

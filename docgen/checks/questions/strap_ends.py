@@ -1,5 +1,6 @@
 """Ends of straps that are not held, or not alike: a keeper whose ends nothing joins, a doubled strap that nothing sews,
-handles of which an end lands nowhere, and ends on one piece that lie unlike far from its middle."""
+an end that lies fast by nothing, or by its tip, handles of which an end lands nowhere, and ends on one piece that lie
+unlike far from its middle."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -23,6 +24,38 @@ def ask_strap_ends(subject: Subject) -> Iterator[Question]:
     yield from _ask_lone_ends(subject)
     yield from _ask_uneven(subject)
     yield from _ask_shapes(subject)
+    yield from _ask_loose_ends(subject)
+    yield from _ask_held_tips(subject)
+
+
+def _ask_loose_ends(subject: Subject) -> Iterator[Question]:
+    """Ends that lie fast on a piece by no stitch, no hole and no row or post that goes through both; once for a strap."""
+    assembly = subject.build.assembly
+    stacks = [{*one.stack.parts} for one in assembly.sewn]
+    stacks += [{*one.stack.parts} for one in assembly.runs]
+    stacks += [{*one.stack.parts} for one in assembly.fastened]
+    told: set[str] = set()
+    for base in subject.build.pieces:
+        for end in base.strap_landings:
+            is_held = bool(end.stitch or end.holes or end.strap in told) or end.strap in subject.sewn
+            if not is_held and not any({base.name, end.strap} <= parts for parts in stacks):
+                told.add(end.strap)
+                what = f'nothing sews or rivets the end of "{end.strap}" that lies fast on "{base.name}"'
+                answer = "write stitch = ... in its landing; where it is held otherwise there is nothing to do"
+                yield Question(place=end.place, what=what, answer=answer)
+
+
+def _ask_held_tips(subject: Subject) -> Iterator[Question]:
+    """Straps with a pointed end that lies fast, and a row of holes at their other end, which is square."""
+    for base in subject.build.pieces:
+        for end in base.strap_landings:
+            strap = subject.parts.straps.get(end.strap)
+            if strap is None or strap.ends[end.end].shape != "pointed" or strap.ends[1 - end.end].shape != "square":
+                continue
+            if strap.hole_tips_mm and not end.end:
+                what = f'"{strap.name}" lies fast by its pointed end, and has its holes at the square one'
+                answer = "write its ends the other way about; where it is meant so there is nothing to do"
+                yield Question(place=strap.ends[end.end].place, what=what, answer=answer)
 
 
 def _ask_keepers(subject: Subject) -> Iterator[Question]:

@@ -59,6 +59,7 @@ def _ask_punches(subject: Subject) -> Iterator[Question]:
             kind = "slots" if is_slot else "holes"
             what = f'a step names the tool "{tool.value}", which no hole asks for, and none for the {kind} of {told}'
             yield Question(place=tool.place, what=what, answer=MEANT)
+    yield from _ask_steps(subject, {mm for slot, mm in holes if not slot}, slits)
     lacking = {
         mm for slot, mm in holes if not slot and not _is_near(mm, (it for _, (of_slot, it) in named if not of_slot))
     }
@@ -71,6 +72,18 @@ def _ask_punches(subject: Subject) -> Iterator[Question]:
         )
         answer = "name it in tools; where they are cut otherwise there is nothing to do"
         yield Question(place=tool.place, what=what, answer=answer)
+
+
+def _ask_steps(subject: Subject, sizes: set[float], slits: bool) -> Iterator[Question]:
+    """A step that makes straps with holes of one size, and names one punch, of a size that no hole has."""
+    for step in subject.spec.steps if not slits else ():
+        straps = [subject.parts.straps[one.value] for one in step.straps if one.value in subject.parts.straps]
+        own = {round(hole.diameter_mm, 3) for one in straps for hole in one.piece.marks.holes if not hole.long_mm}
+        tools = [one for one in step.tools if _has(one, ("hole punch",)) and not _has(one, OTHER_PUNCHES)]
+        named = [mm for tool in tools for mm in _sizes_mm(tool.value)]
+        if len(own) == len(named) == len(tools) == 1 and not _is_near(named[0], sizes):
+            what = f'a step names the tool "{tools[0].value}", and the holes of its straps are of '
+            yield Question(place=tools[0].place, what=what + format_short(min(own), subject.show), answer=MEANT)
 
 
 def _has(tool: Value[str], words: tuple[str, ...]) -> bool:

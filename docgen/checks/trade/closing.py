@@ -246,4 +246,5 @@ def find_missed_studs(subject: Subject) -> Iterator[Found]:
                         f'folded over, the hole of "{flap.name}" lies {subject.length(apart_mm)} from the '
                         f'{"lock" if is_lock else "stud"} in "{piece.name}" (line {twin.place.line})'
                     )
-                    yield nearest.place, what, "measure both holes and the folds again", flap.name
+                    what += _tell_measure(subject, flap, apart_mm)
+                    yield nearest.place, what, halves_mend(subject, flap), flap.name

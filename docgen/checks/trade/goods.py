@@ -4,11 +4,12 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.outline import outline_box
-from docgen.problems import Place, line_words
+from docgen.problems import line_words
 from docgen.resolve import Goods, Material, Strap
 from docgen.tables.hides import DEEPEST, HIDES, PANEL
 from docgen.written.units.telling import format_areas
 
+SOLVED = '"solve"'
 SLACK_MM = 1e-6
 MOST_AREA_TIMES = 2.0
 
@@ -80,7 +81,14 @@ def find_large_pieces(subject: Subject) -> Iterator[Found]:
             turn = "turn it where the nap may lie the other way; " if goods.has_nap else ""
             turn = "leave out least-stretch, so that it may be turned; " if piece.least_stretch else turn
             mend = f"{turn}cut it from two pieces, or take larger goods"
-            yield _place(subject, piece.name, piece.place), what, mend, piece.name
+            place = subject.size_place(piece, is_across=box.width > box.height)
+            sides = [side for seam in subject.build.seams if piece.name in seam.parts for side in seam.sides]
+            givers = [subject.parts.pieces[side.part] for side in sides if side.part in subject.parts.pieces]
+            giver = next((one for one in givers if one.name != piece.name), None)
+            if place.words == SOLVED and giver is not None:
+                line = subject.size_place(giver, is_across=False).line
+                mend = f'look at the size of "{giver.name}", which gives its length{line_words(line)}; else {mend}'
+            yield place, what, mend, piece.name
 
 
 @check(
@@ -110,8 +118,3 @@ def _goods_words(material: Material) -> str:
     if goods.is_hide:
         return f'the largest {HIDES[goods.sold].one} of "{material.name}"'
     return f'a panel of "{material.name}"'
-
-
-def _place(subject: Subject, name: str, place: Place) -> Place:
-    spec = subject.piece_spec(name)
-    return spec.size[0].place if spec and spec.size else place

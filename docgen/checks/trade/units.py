@@ -43,13 +43,20 @@ def _with_point(found: re.Match[str]) -> str:
     return f"{int(whole or 0) + int(upper) / int(lower):g}"
 
 
-@check("fraction-improper", "A fraction of an inch is less than a whole one.", "common practice, no published source")
+@check(
+    "fraction-improper",
+    "A fraction of an inch is less than a whole one, and of a rule: of halves, quarters, eighths and so on.",
+    "common practice, no published source",
+)
 def find_improper_fractions(subject: Subject) -> Iterator[Found]:
     """A space that is lost makes 15 1/2 in of 3 1/2 in: the last digit or two above the line are the fraction then."""
     bought = [one for table in BOUGHT for one in _values(getattr(subject.spec, table), "")]
     for value, at in (*_lengths(subject), *bought):
         for found in INCHES_RE.finditer(value.value):
             upper, lower = found.groups()
+            if int(upper) < int(lower) and int(lower).bit_count() > 1:
+                what = f'"{shorten(value.value)}" has {found[0]}, and a rule has halves, quarters, eighths and so on'
+                yield value.place, what, "look at both figures of it; accept it where it is meant so", at
             if int(upper) < int(lower) or int(lower) == 0:
                 continue
             whole, rest = divmod(int(upper), int(lower))

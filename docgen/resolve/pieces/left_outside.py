@@ -8,7 +8,8 @@ from docgen.problems import Problem, make_error
 from docgen.read import Spec
 
 SEVERAL: Final = 3
-OUTSIDE_RE: Final = r"lies outside the piece|would land beside this piece"
+OUTSIDE_RE: Final = r"lies outside the piece|would land beside this piece|does not cross the piece"
+CROSS_RE: Final = r"does not cross the piece"
 _NAME: Final = r"[a-z][a-z0-9-]*"
 
 
@@ -20,6 +21,7 @@ def blame_shapes(spec: Spec, problems: list[Problem]) -> list[Problem]:
     for piece in spec.pieces if outside else ():
         places = {hole.at.place for hole in piece.holes if hole.at}
         places |= {row.place for row in piece.hole_rows}
+        places |= {fold.at.place for fold in piece.folds if fold.at} | {it.at.place for it in piece.dividers if it.at}
         places |= {landing.at.place for landing in piece.landings if landing.at}
         found = [problem for problem in outside if problem.place in places]
         shape = [value for point in piece.points for value in point.at] or [*piece.size]
@@ -29,7 +31,12 @@ def blame_shapes(spec: Spec, problems: list[Problem]) -> list[Problem]:
         if len(found) < SEVERAL:
             named = ", ".join(f'"{name}" on line {lines[name]}' for name in hang)
             more = f"; its shape hangs on {named}" if hang else ""
-            problems = [replace(one, what=f"{one.what}{more}") if one in found else one for one in problems]
+            size = f', or look at the size of "{piece.name}" (line {shape[0].place.line})'
+            mends = {one: f"{one.mend}{size}" for one in found if re.search(CROSS_RE, one.what)}
+            problems = [
+                replace(one, what=f"{one.what}{more}", mend=mends.get(one, one.mend)) if one in found else one
+                for one in problems
+            ]
             continue
         told = ", ".join(str(problem.place.line) for problem in found)
         what = f'{len(found)} marks of "{piece.name}" lie outside it (lines {told})'

@@ -12,6 +12,7 @@ from docgen.classes import dataclass
 from docgen.geometry.outline import RECTANGLE_EDGES, STRIP_EDGES, WHOLE
 from docgen.problems import Place, Problem
 from docgen.read import HemSpec, PieceSpec, PointSpec, SeamSpec, Spec, Value
+from docgen.resolve.pieces.left_outside import CROSS_RE
 from docgen.resolve.seams.partners import read_partner
 from docgen.resolve.seams.seam import SeamSide
 from docgen.resolve.values import OPEN, Reader, list_part_names, names, words
@@ -64,8 +65,8 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     opened = {value.place for piece in spec.pieces for value in piece.size if value.value.strip() == OPEN}
     lost = [one for one in problems if one.place in opened and one.what.startswith(LOST)]
     others = [one for one in problems if one.severity == "error" and one not in unequal and one not in lost]
-    if len(others) > 1 or any(one in spec.problems for one in others):
-        return problems
+    if sum(not CROSS_RE.search(one.what) for one in others) > 1 or any(one in spec.problems for one in others):
+        return problems  # lines that do not cross their piece may hang on its size
     most = min(MOST_TRIED, MOST_MEASURED // (len(spec.pieces) + len(spec.seams)))
     changes = islice(_list_changes(spec, {problem.at for problem in unequal}), most)
     tried = [(change, gap_mm) for change in changes if (gap_mm := find_gap(change.spec)) is not None]
@@ -274,6 +275,9 @@ def _change_round(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
     for one in piece.round if len(rounded) == HALF and None not in rounded else ():
         up, _, across = str(one.name).partition("-")
         for name in {f"{SWAPPED.get(up, up)}-{across}", f"{up}-{SWAPPED.get(across, across)}"} - rounded:
+            beside = next(iter(rounded - {one.name}))
+            if {*name.split("-")}.isdisjoint(beside.split("-")):
+                continue  # nobody rounds two corners aslant from each other
             corners = tuple(replace(corner, name=name) if corner is one else corner for corner in piece.round)
             mend = f'write {name} in place of {one.name} for "{piece.name}"'
             yield _changed(spec, piece, replace(piece, round=corners), one.length.place, mend)
