@@ -242,6 +242,7 @@ REASONS: Final = {
     "copies-left-over": "Leather is cut for nothing, or a seam was forgotten.",
     "parts-in-two": "The thing comes out in two parts.",
     "piece-loose": "It falls off.",
+    "landing-against-seam": "Both stand on the sheet: it is laid in one place, and sewn in another.",
     "landing-unheld": "It falls off.",
     "tab-loose": "The ring comes off with it.",
     "pocket-open-below": "What goes in falls out.",

@@ -11,7 +11,14 @@ SEEN = {
     "parts-crossing": "A part that is bent at its folds goes through no other.",
 }
 FIRST = {  # edges cannot come together while one of these is told, and a handle stands where it is held
-    "edges-apart": ("lining-short", "halves-uneven", "landing-over-edge", "edge-sewn-again", "edge-in-two-seams"),
+    "edges-apart": (
+        "lining-short",
+        "halves-uneven",
+        "landing-over-edge",
+        "landing-against-seam",
+        "edge-sewn-again",
+        "edge-in-two-seams",
+    ),
     "handle-too-low": ("strap-end-unheld",),
 }
 for _name, _says in SEEN.items():
