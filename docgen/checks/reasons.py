@@ -243,6 +243,7 @@ REASONS: Final = {
     "parts-in-two": "The thing comes out in two parts.",
     "piece-loose": "It falls off.",
     "landing-against-seam": "Both stand on the sheet: it is laid in one place, and sewn in another.",
+    "rows-on-rows": "The second row of holes cuts the leather between those of the first, and the end tears off.",
     "landing-unheld": "It falls off.",
     "tab-loose": "The ring comes off with it.",
     "pocket-open-below": "What goes in falls out.",
