@@ -31,7 +31,7 @@ from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, rea
 from docgen.assemble.apart.two_ways import hold_flat, list_flat_alone, tell_two_ways
 from docgen.assemble.apart.unsure import find_crossing, find_unsure
 from docgen.assemble.apart.zips import find_zips
-from docgen.assemble.assembled import Assembled
+from docgen.assemble.assembled import Assembled, leathers
 from docgen.assemble.assembly import Copy
 from docgen.assemble.hem_rows import find_hem_rows
 from docgen.assemble.space.lift import lift_parts
@@ -110,8 +110,7 @@ class TakenApart:
         return find_through(self.build)
 
     def _is_leather(self, placed: Placed) -> bool:
-        names = {strip.piece.material for strip in placed.item.strips}
-        return any(material.kind == "leather" for material in self.build.materials if material.name in names)
+        return any(strip.piece.material in leathers(self.build) for strip in placed.item.strips)
 
     @cached_property
     def _metal(self) -> tuple[MetalBody, ...]:

@@ -64,8 +64,8 @@ def find_idle_materials(subject: Subject) -> Iterator[Found]:
 
 
 def _likely_use(spec: Spec, material: MaterialSpec) -> str:
-    """`of = ... may be meant in line 9; else `, where padding is of no foam and this is one, or a lining of leather and this
-    is cloth."""
+    """`of = ... may be meant in line 9; else `, where padding is of no foam and this is one, or a lining of leather and
+    this is cloth."""
     kinds = {one.name: one.kind.value for one in spec.materials if one.kind}
     values = {
         "foam": [strap.padding.of for strap in spec.straps if strap.padding],

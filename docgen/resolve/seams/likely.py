@@ -65,7 +65,7 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     opened = {value.place for piece in spec.pieces for value in piece.size if value.value.strip() == OPEN}
     lost = [one for one in problems if one.place in opened and one.what.startswith(LOST)]
     others = [one for one in problems if one.severity == "error" and one not in unequal and one not in lost]
-    if sum(not CROSS_RE.search(one.what) for one in others) > 1 or any(one in spec.problems for one in others):
+    if sum(not re.search(CROSS_RE, one.what) for one in others) > 1 or any(one in spec.problems for one in others):
         return problems  # lines that do not cross their piece may hang on its size
     most = min(MOST_TRIED, MOST_MEASURED // (len(spec.pieces) + len(spec.seams)))
     changes = islice(_list_changes(spec, {problem.at for problem in unequal}), most)
@@ -154,7 +154,7 @@ def _change_ends(spec: Spec, seam: SeamSpec) -> Iterator[Change]:
         elif match is not None:
             side, _, rest = match["begin"].partition(" ")
             others = [f"{SWAPPED[side]} {rest}"] if side in SWAPPED else []
-            for used in (one for one in _NAME.findall(rest) if one in measures):
+            for used in (one for one in re.findall(_NAME, rest) if one in measures):
                 others += [f"{side} {_in_place(rest, used, other)}" for other in measures if other != used]
             for one in others:
                 yield _meant(spec, seam, value, f"{match['head']}{one}{match['to']}{one}")
