@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from docgen.assemble import NO_HOLD, NO_HOLE, POINTS_UNTOLD, WAY_UNTOLD, Event, Fastened, Placed, Vec, pile_post
 from docgen.geometry.shapes import Point
+from docgen.geometry.vector import between
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.laying import bow_acts, has_punched_half
 from docgen.plan.acts.looks import half_acts, knob_acts
@@ -20,6 +21,7 @@ from docgen.resolve import Hardware, Hole, by_name, from_end_mm
 from docgen.tables.hardware import BURR_KIND, OVER_BURR_MM
 from docgen.written.units.telling import format_mm, format_number
 
+NEAR_SHARE = 0.1  # of the way from its hole to its fold
 LONG_TIMES = 2.0  # its width, that a strip is long
 UNTOLD = {NO_HOLD: "side_untold", WAY_UNTOLD: "way_untold", POINTS_UNTOLD: "way_untold"}
 
@@ -104,7 +106,8 @@ def _fold_way(work: Work, index: int, placed: Placed) -> tuple[Act, ...]:
     folds = [fold for fold in piece.marks.folds if not fold.is_open]
     if host is None or not folds or not piece.marks.holes:
         return ()
-    spots = (piece.marks.holes[0].at, folds[0].middle)
+    begin = piece.marks.holes[0].at
+    spots = (begin, between(begin, folds[0].middle, NEAR_SHARE))  # the fold itself may lie beyond a bend of the host
     feet = [_foot(host, placed.surface.point(spot)) for spot in spots]
     hole, fold = feet
     if hole is None or fold is None:

@@ -95,7 +95,7 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
     glues = find_glues(work, at)
     flat = [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
     own = work.sides(seam)
-    if glues and own and own[0].part in flat:
+    if glues and own and any(side.part == own[0].part and not side.edges for side in seam.sides):
         return []  # its hem is fixed when it is turned
     if len(own) == 1 and not flat and not seam.trimmings and _is_bare(work, own[0], seam):
         return []  # a row for its looks: there is nothing to hold

@@ -30,8 +30,22 @@ def take_acts(work: Work, at: int) -> tuple[Act, ...]:
 
 
 def _taken(work: Work, at: int, name: str) -> str:
-    """A part with how many of it the step has in hand."""
-    return counted(work, name, len(work.copies_at(at, name)) if work.counts.get(name, 1) > 1 else 0)
+    """A part with how many of it the step has in hand: of copies that are sewn on alike as many as it sews on."""
+    if work.counts.get(name, 1) == 1:
+        return counted(work, name)
+    return counted(work, name, _sewn_alike(work, at, name) or len(work.copies_at(at, name)))
+
+
+def _sewn_alike(work: Work, at: int, name: str) -> int:
+    """On how many copies of a part a step sews, where it does nothing else to it, and any of them will do; else 0."""
+    step = work.steps[at]
+    events = {index for index, _ in work.events(at)}
+    sewn = [once for once in work.build.assembly.sewn if once.event in events and name in once.parts]
+    numbers = {copy.number for once in sewn for copy in once.sides if copy.part == name}
+    if numbers != {0} or name in (*step.pieces, *step.skives, *step.straps):
+        return 0
+    times = [sum(once.event == event for once in sewn) for event in events]
+    return min(max(times), work.counts[name])
 
 
 def _trimmings(work: Work, at: int) -> set[str]:
