@@ -7,7 +7,7 @@ from spec_text import Tell
 BAG = """\
 <back>
 skives = [{ edges = "left bottom right", width = "10 mm", to = "1 mm" }]
-holes = [{ at = "centre, 20 mm from top", punch = "4 mm", takes = "rivet" }]
+holes = [{ at = "centre, 90 mm from bottom", punch = "4 mm", takes = "rivet" }]
 landings = [{ piece = "pocket", at = "centre, 20 mm from bottom" }]
 <bare front>
 <rectangle pocket: ["80 mm", "60 mm"]>

@@ -20,7 +20,7 @@ POCKETS: Final = ("pocket", "slot")
     gives_way=("hole-covered",),
 )
 def find_nailed_pockets(subject: Subject) -> Iterator[Found]:
-    """Hardware whose post meets a zip, or a pocket without a hole there that its own hole does not name; once a hole."""
+    """Hardware whose post meets a zip, or a pocket without a hole there that its own hole does not name, once each."""
     zips = {item.name for item in subject.build.trimmings if item.kind == "zip"}
     zipped = {piece.name for piece in subject.build.pieces if any(line.goods in zips for line in piece.dividers)}
     pockets = {piece.name: piece for piece in subject.build.pieces if piece.name in zipped or _is_pocket(piece)}
