@@ -76,7 +76,7 @@ from docgen.resolve.seams.joins import (
     turned_strip,
 )
 from docgen.resolve.seams.likely import blame_likely
-from docgen.resolve.seams.match_marks import marks_along, turn_to_meet
+from docgen.resolve.seams.match_marks import farthest_mm, marks_along, turn_to_meet
 from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming, Stitch, joint_gap_mm, side_words
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
 from docgen.resolve.seams.stitch_lines import divider_name

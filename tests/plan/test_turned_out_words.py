@@ -38,7 +38,14 @@ def test_a_bag_is_turned_once_after_its_last_seam(resolve_text: Resolve) -> None
     assert [told.count(TURN) for told in lines(plan_work(resolve_text(text)))] == [0, 1]
 
 
-@pytest.mark.parametrize(("do", "opened"), [("Sew the lining.", 1), ("Open the zip and sew the lining.", 0)])
+@pytest.mark.parametrize(
+    ("do", "opened"),
+    [
+        ("Sew the lining.", 1),
+        ("Burnish the open edges and sew the lining.", 1),
+        ("Open the zip and sew the lining.", 0),
+    ],
+)
 def test_a_zip_is_opened_before_the_last_seam(tmp_path: Path, do: str, opened: int) -> None:
     text = POUCH.read_text(encoding="utf-8")
     assert text.count(DO) == 1

@@ -33,7 +33,7 @@ def find_notches_apart(subject: Subject) -> Iterator[Found]:
     stitches, told = by_name(subject.build.stitches), set[Place]()
     for seam in subject.build.seams:
         sides = [side for side in seam.sides if side.edges]
-        marks = [_side_marks(side, stitches[seam.stitch], subject) for side in sides]
+        marks = [side_marks(side, stitches[seam.stitch], subject) for side in sides]
         for side, found in zip(sides[1:], marks[1:], strict=True):
             if _is_turned_to_meet(subject, seam, side, marks[0], found):
                 continue
@@ -123,7 +123,7 @@ def _nearest_of(figures: list[float], mm: float) -> float:
     return min((abs(one - mm), one) for one in figures)[1]
 
 
-def _side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]:
+def side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]:
     """Distances of the notches along the stitch line of a side, which runs between the folds of its hems."""
     parts = subject.parts
     if side.part in parts.joins:

@@ -14,6 +14,7 @@ from docgen.plan.acts.corners import corner_acts
 from docgen.plan.acts.flaps import sides_over
 from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_glued_by_edges, is_slick, press_acts
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
+from docgen.plan.acts.marks_met import joint_acts, ring_mark_acts
 from docgen.plan.acts.more_holes import more_hole_acts
 from docgen.plan.acts.on_host import lands_on, stood_off
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, mate_words, run_ends
@@ -24,7 +25,7 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
-from docgen.resolve import Join, Seam, SeamSide, joint_ends, notch_on_joint, turned_strip
+from docgen.resolve import Join, Seam, SeamSide, joint_ends, turned_strip
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import TAPE
 
@@ -40,6 +41,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from _untold_spots(work, seam)
     is_damp_before = is_glued_by_edges(work, at, seam)
     yield from (one for one in _together(work, at, seam) if not (is_damp_before and one.case == "corner_damp"))
+    yield from ring_mark_acts(work, seam)
     yield from (press_acts if find_glues(work, at) else hold_acts)(work, at, seam)
     yield from layer_acts(work, seam)
     yield from (*_over_acts(work, seam), *_alone_acts(work, seam), *more_hole_acts(work, seam))
@@ -110,7 +112,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             else:
                 yield act("edges_meet", **values) if is_taken else act("back_to_back", **values, side=faces)
             taken |= {one.part, other.part}
-            yield from _joint_acts(work, one, other)
+            yield from joint_acts(work, one, other)
             yield from corner_acts(work, seam, one, other)
         else:
             yield act("edges_meet", **values)
@@ -140,17 +142,6 @@ def _level_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     if faces is not None:
         told = {"one": work.titles[own[0].part], "other": work.titles[flat[0]]}
         yield act("level_on", **told, edges=edge_words(work, own[0]), side=faces)
-
-
-def _joint_acts(work: Work, one: SeamSide, other: SeamSide) -> Iterator[Act]:
-    """That the joint of two strips of one length lies on the notch in the middle of the panel's edges: it is the only
-    mark that they bear."""
-    for panel, wall in ((one, other), (other, one)):
-        join, piece = work.joins.get(wall.part), work.pieces.get(panel.part)
-        mark = notch_on_joint(join, work.pieces, wall, piece, panel) if join and piece else None
-        if mark is not None:
-            values = {"wall": work.titles[wall.part], "panel": work.titles[panel.part], "edge": mark.edge}
-            yield act("joint_on_notch", **values)
 
 
 def _outer_sides(work: Work, seam: Seam) -> list[SeamSide]:

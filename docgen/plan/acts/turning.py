@@ -13,6 +13,7 @@ from docgen.resolve import Seam
 from docgen.tables.cautions import has_phrase
 
 ZIP = "zip"
+ZIP_WORDS = (ZIP, "slider")
 # Words that turn a whole thing, not an edge of it: `turn the pouch out through the gap`.
 WORDS_RE = re.compile(
     r"\bturn(?:ed|ing)? (?:(?:it|all|everything|the(?! (?:edge|end|hem|seam|allowance)s?\b)(?: [\w-]+){1,3}?) )?"
@@ -56,7 +57,7 @@ def is_turned_through_zip(work: Work, at: int, seam: Seam) -> bool:
     """Whether a zip hangs with what a seam closes, by then or by it, and the step says nothing of opening it."""
     step, zips = work.steps[at], _zips(work)
     said = (step.do, step.note, *step.first)
-    if any(has_phrase(words, "open") for words in said) or any(use.name in zips for use in seam.trimmings):
+    if any(_opens_zip(words) for words in said) or any(use.name in zips for use in seam.trimmings):
         return False
     done = {(event.kind, event.name) for event in work.build.assembly.events if event.step <= at}
     with_zip = {
@@ -77,6 +78,13 @@ def is_turned_through_zip(work: Work, at: int, seam: Seam) -> bool:
         if ("joins", join.name) in done and (not zips.isdisjoint(join.pieces) or with_zip & {*join.pieces})
     }
     return not with_zip.isdisjoint(_hung(work, at, seam))
+
+
+def _opens_zip(words: str) -> bool:
+    """Whether words open a zip, and not an edge or a tin."""
+    return has_phrase(words, "unzip") or (
+        has_phrase(words, "open") and any(has_phrase(words, one) for one in ZIP_WORDS)
+    )
 
 
 def find_opening(work: Work, at: int, seam: Seam) -> Seam | None:

@@ -25,12 +25,12 @@ def turn_to_meet(first: Sequence[float], other: Sequence[float], round_mm: float
     if not first or not other:
         return 0.0, 0.0
     turns = [0.0, *((one - its) % round_mm for one in first for its in other)]
-    found = [(_farthest_mm(first, [mm + turn for mm in other], round_mm), turn) for turn in turns]
+    found = [(farthest_mm(first, [mm + turn for mm in other], round_mm), turn) for turn in turns]
     gap_mm, turn_mm = min(found, key=lambda one: round(one[0], 3))
     return turn_mm, gap_mm
 
 
-def _farthest_mm(first: Sequence[float], other: Sequence[float], round_mm: float) -> float:
+def farthest_mm(first: Sequence[float], other: Sequence[float], round_mm: float) -> float:
     few, many = sorted((first, other), key=len)
     return max(min(_round_gap_mm(one, its, round_mm) for its in many) for one in few)
 
