@@ -38,13 +38,17 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
 
 
 def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
-    """The work of a step, goods that are laid on a piece before the first seam that sews another flat on it, but for what
-    its order names: a pocket behind a window would close that off."""
+    """The work of a step, goods that are laid on a piece before the first seam that sews another flat on it, or it on
+    another, but for what its order names: a pocket behind a window would close that off, as would what a pocket with one
+    is sewn on. Not the latter where dividing lines go through both: they are sewn with the goods."""
     told = step.timed
     for piece in build.pieces:
         own: Done = ("dividers", piece.name)
         if own in done and own not in told and any(line.goods for line in piece.dividers):
-            on = {seam.name for seam in build.seams if any(s.part == piece.name and not s.edges for s in seam.sides)}
+            flat = [seam for seam in build.seams if any(not side.edges for side in seam.sides)]
+            on = {one.name for one in flat if any(s.part == piece.name and not s.edges for s in one.sides)}
+            if not any(line.on for line in piece.dividers):
+                on |= {one.name for one in flat if {piece.name} < one.parts}
             seams = [one for one in done if one[0] == "seams" and one[1] in on and one not in told]
             if seams and done.index(seams[0]) < done.index(own):
                 done.remove(own)

@@ -143,3 +143,15 @@ def test_what_is_named_below_pictures_alone_is_told(resolve_text: Resolve) -> No
     apart = TakenApart(resolve_text(bag(TAPE, LAID_TAPE)))
     assert "webbing" in apart.closed.absent
     assert [*apart.tell_withheld()] == ['"tape": sewn in or laid on by length, and named below the pictures alone']
+
+
+def test_a_zip_is_sewn_behind_its_window_before_the_pocket_is_sewn_down(resolve_text: Resolve) -> None:
+    """Its dividing line through what is beneath waits for the pocket; where both are told as one, they come after it."""
+    laid = 'laid = [{ goods = "zip", at = "40 mm from top", window = "10 mm", stitch = "main" }]\n'
+    line = 'dividers = [{ at = "80 mm from left", on = "panel", stitch = "main" }]\n'
+    zip_ = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "30 mm"\nthickness = "0.6 mm"\n'
+    panel = piece("panel", 300, 250, 'landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]\n')
+    sewn = seam("round", "pocket: left bottom right top", "panel") + step("Sew it on.", seams="round", trimmings="zip")
+    for more, order in (("", ["dividers", "seams"]), (line, ["seams", "dividers"])):
+        build = resolve_text(zip_ + panel + piece("pocket", 200, 150, laid + more) + sewn)
+        assert [one.kind for one in build.assembly.events if one.kind in ("dividers", "seams")] == order
