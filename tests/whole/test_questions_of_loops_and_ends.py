@@ -105,3 +105,40 @@ def test_a_dividing_line_that_is_left_out_of_few_is_asked_about(ask_only: AskOnl
     (told,) = ask(five)
     assert told.endswith('"pocket" stand 40 mm (1 9/16 in) apart, and two of them 80 mm (3 5/32 in)')
     assert ask(five, ('"200 mm from left"', '"160 mm from left"')) == []  # the last room is as wide as is left
+
+
+BILLET = """\
+<back>
+holes = [
+  { at = "30 mm from left, 60 mm from bottom", punch = "4 mm", takes = "rivet", through = ["billet"] },
+  { at = "30 mm from left, 90 mm from bottom", punch = "4 mm", takes = "rivet", through = ["billet"] },
+  { at = "90 mm from left, 60 mm from bottom", punch = "4 mm", takes = "rivet", through = ["billet"] },
+  { at = "90 mm from left, 90 mm from bottom", punch = "4 mm", takes = "rivet", through = ["billet"] },
+]
+<bare front>
+<seam>
+<strap billet of body: 20 mm>
+cut = 2
+finished = "120 mm"
+punches = [
+  { at = "centre, 10 mm from start", punch = "4 mm" },
+  { at = "centre, 40 mm from start", punch = "4 mm" },
+]
+<hardware rivet: 4, double-cap rivet>
+<step "Punch the back.": pieces = ["back"]>
+"""
+
+
+def test_straps_of_which_more_are_cut_than_are_riveted_are_asked_about(ask_only: AskOnly) -> None:
+    ask = ask_only("strap_figures")
+    assert ask(BILLET) == []
+    (told,) = ask(BILLET, ("cut = 2", "cut = 3"))
+    assert told.endswith('3 of "billet" are cut, and the holes that go through it are for 2')
+
+
+def test_a_step_that_punches_nothing_is_asked_about(ask_only: AskOnly) -> None:
+    ask = ask_only("steps")
+    assert ask(BILLET) == []
+    (told,) = ask(BILLET, ('pieces = ["back"]', 'tools = ["mallet"]'))
+    assert told.endswith("step 1 punches, and nothing says which part")
+    assert ask(BILLET, ('pieces = ["back"]', 'tools = ["mallet"]'), ("Punch the back", "Wax the back")) == []

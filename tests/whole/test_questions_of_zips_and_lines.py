@@ -1,4 +1,4 @@
-"""A pocket with a zip behind its window: that is sewn in while the pocket is loose, and its dividing lines once it is not."""
+"""A pocket with a zip behind its window: that is sewn in while it is loose, and its dividing lines once it is not."""
 
 from collections.abc import Callable
 

@@ -22,7 +22,7 @@ def ask_laid_and_divided(subject: Subject) -> Iterator[Question]:
                 "the steps sew both in one go, and one of them comes too early or too late"
             )
             answer = (
-                f'say in first of the step that "{laid[0]}" is sewn to "{piece.name}" while that is loose, and its dividing '
-                f'lines once it is on "{beneath[0]}"'
+                f'say in first of the step that "{laid[0]}" is sewn to "{piece.name}" while that is loose, and its '
+                f'dividing lines once it is on "{beneath[0]}"'
             )
             yield Question(place=spec.dividers[0].place, what=what, answer=answer)

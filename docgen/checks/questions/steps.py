@@ -75,3 +75,14 @@ def ask_held(subject: Subject) -> Iterator[Question]:
                 what = f'step {number} does not say how "{own[0].part}" is held on "{flat[0].part}" until it is sewn'
                 answer = 'name "double-sided tape" or "contact cement" in tools of the step: clips do not reach there'
                 yield Question(place=step.place, what=what, answer=answer)
+
+
+@question
+def ask_punched(subject: Subject) -> Iterator[Question]:
+    """Steps that begin with punching, and have nothing in hand."""
+    for number, step in enumerate(subject.build.steps, 1):
+        has = step.pieces or step.straps or step.seams or step.joins or step.hardware or step.trimmings or step.skives
+        if step.do.lower().startswith("punch ") and not has:
+            what = f"step {number} punches, and nothing says which part"
+            answer = "write pieces = [...] or straps = [...] in it; where the words are enough there is nothing to do"
+            yield Question(place=step.place, what=what, answer=answer)

@@ -175,6 +175,26 @@ def ask_fittings(subject: Subject) -> Iterator[Question]:
                 break
 
 
+@question
+def ask_riveted(subject: Subject) -> Iterator[Question]:
+    """Straps held by rivets alone, of which more are cut than the holes that go through them are for."""
+    landed = {end.strap for base in subject.build.pieces for end in base.strap_landings} | subject.sewn.keys()
+    for own, strap in _written_straps(subject):
+        holes = [hole for hole in strap.piece.marks.holes[strap.row_holes :] if not (hole.takes or hole.long_mm)]
+        is_held = own.name in landed or any(end.takes or end.rings for end in strap.ends)
+        if strap.cut < 2 or own.cut is None or is_held or not holes:
+            continue
+        named = sum(
+            base.cut * hole.through.count(own.name) for base in subject.build.pieces for hole in base.marks.holes
+        )
+        if named and not named % len(holes) and named // len(holes) < strap.cut:
+            what = (
+                f'{strap.cut} of "{own.name}" are cut, and the holes that go through it are for {named // len(holes)}'
+            )
+            answer = "look at cut, and at the holes; where one is to spare there is nothing to do"
+            yield Question(place=own.cut.place, what=what, answer=answer)
+
+
 def _written_straps(subject: Subject) -> Iterator[tuple[StrapSpec, Strap]]:
     """The straps that have a width, each with its table."""
     for own in subject.spec.straps:

@@ -64,8 +64,8 @@ def find_idle_materials(subject: Subject) -> Iterator[Found]:
 
 
 def _likely_use(spec: Spec, material: MaterialSpec) -> str:
-    """`of = ... may be meant in line 9; else `, where padding is of no foam and this is one, or a lining of leather and
-    this is cloth."""
+    """`name it in of on line 9; else `, where padding is of no foam and this is one, or a lining of leather and this is
+    cloth."""
     kinds = {one.name: one.kind.value for one in spec.materials if one.kind}
     values = {
         "foam": [strap.padding.of for strap in spec.straps if strap.padding],
@@ -73,7 +73,7 @@ def _likely_use(spec: Spec, material: MaterialSpec) -> str:
     }
     kind = kinds.get(material.name, "")
     odd = [value for value in values.get(kind, ()) if value and kinds.get(value.value) != kind]
-    return f'of = "{material.name}" may be meant in line {odd[0].place.line}; else ' if len(odd) == 1 else ""
+    return f"name it in of on line {odd[0].place.line}; else " if len(odd) == 1 else ""
 
 
 @check(
