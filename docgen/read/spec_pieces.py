@@ -247,7 +247,10 @@ class PieceSpec(NamedTable):
         "tables", "Goods by length that are laid flat on it and sewn along both edges.", of=LaidSpec, most=20
     )
     landings: tuple[LandingSpec, ...] = key(
-        "tables", "Where other pieces and straps land on this one.", of=LandingSpec, most=50
+        "tables",
+        "Where other pieces and straps land on this one; what is written first lies beneath.",
+        of=LandingSpec,
+        most=50,
     )
     lines: Names = key(
         "texts",
