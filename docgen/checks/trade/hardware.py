@@ -23,7 +23,7 @@ from docgen.checks.trade.instead import find_exchanged_ends, find_exchanged_fold
 from docgen.checks.trade.pairs import find_askew_marks
 from docgen.problems import count_words, line_words, shorten
 from docgen.resolve import Hardware, by_name, closes_end
-from docgen.tables.hardware import count_spares, find_kind, find_slack_mm, miss_post
+from docgen.tables.hardware import POST_SLACK_MM, count_spares, find_kind, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
 
 COUNTED = (
@@ -42,7 +42,8 @@ OTHERWISE = "; or look at how many are cut of each part, and at its holes"
 @check(
     "post-length",
     "A post from the drawer is longer than its stack: a rivet's by {rivet_over}, "
-    "a tubular rivet's by {tubular_rivet_over}, a snap's by {snap_over}.",
+    "a tubular rivet's by {tubular_rivet_over}, a snap's by {snap_over}; of these "
+    f"{format_mm(POST_SLACK_MM)} more or less will do.",
     PRACTICE,
     needs_whole=True,
     waits_for=("thickness-unusual", "thickness-in-other-unit", "hardware-unusual", "lining-thicker"),
