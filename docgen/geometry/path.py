@@ -19,7 +19,7 @@ from docgen.geometry.segment import (
     transform_segment,
 )
 from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Path, Point, Segment
-from docgen.geometry.vector import Transform, distance
+from docgen.geometry.vector import Transform, distance, transform_point
 
 JOIN_MM = 1e-6
 
@@ -233,7 +233,16 @@ def box_path(box: Box) -> Path:
 
 def transform_path(path: Path, t: Transform) -> Path:
     """The path moved by a rigid transform; a mirrored closed path changes its sense of turning."""
-    return Path(tuple(transform_segment(s, t) for s in path.segments), path.closed)
+    moved: list[Segment] = []
+    before, joint = None, Point(0.0, 0.0)
+    for segment in path.segments:
+        if isinstance(segment, Line):  # a joint of two is moved once
+            start = joint if segment.start is before else transform_point(segment.start, t)
+            before, joint = segment.end, transform_point(segment.end, t)
+            moved.append(Line(start, joint))
+        else:
+            moved.append(transform_segment(segment, t))
+    return Path(tuple(moved), path.closed)
 
 
 def scale_path(path: Path, factor: float) -> Path:

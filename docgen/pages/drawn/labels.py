@@ -134,7 +134,9 @@ def _mark_line(free: list[int], path: Path, box: Box, cell: float, columns: int)
             enter = x + slope * (row - y) if row > y else x
             leave = x + slope * (row + 1 - y) if row + 1 < top else far
             left, right = (enter, leave) if enter <= leave else (leave, enter)
-            free[row] &= ~_bits(floor(left), floor(right) + 1, columns)
+            first, last = max(floor(left), 0), min(floor(right) + 1, columns)
+            if first < last:
+                free[row] &= ~((1 << last) - (1 << first))
 
 
 def find_free_box(room: Room, width_mm: float, height_mm: float, near: Point | None = None) -> Box | None:

@@ -13,6 +13,8 @@ from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, PathMar
 
 def place_marks(marks: Iterable[Mark], dx_mm: float, dy_mm: float, *, is_turned: bool = False) -> tuple[Mark, ...]:
     """Marks turned a quarter to the left about (0, 0) when `is_turned`, then shifted. Codes stay upright."""
+    if not (is_turned or dx_mm or dy_mm):
+        return tuple(marks)
     turn = rotation(math.pi / 2 if is_turned else 0.0)
     move = compose(turn, translation(dx_mm, dy_mm))
     return tuple(_move(mark, move, 90.0 if is_turned else 0.0) for mark in marks)
