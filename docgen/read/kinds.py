@@ -1,8 +1,10 @@
 """What a key of the language can be: its kinds, its limits, and how a class declares its keys."""
 
 import re
+from collections.abc import Hashable
 from dataclasses import field, fields
-from typing import Any
+from functools import cache
+from typing import Any, cast
 
 from docgen.classes import dataclass
 from docgen.tables.limits import Limits, list_limits
@@ -157,6 +159,11 @@ class KeyField:
 
 def list_keys(owner: type[Any]) -> tuple[KeyField, ...]:
     """The keys of one class of the spec, in the order in which they are declared."""
+    return _list_keys(cast(Hashable, owner))
+
+
+@cache
+def _list_keys(owner: Any) -> tuple[KeyField, ...]:
     known = [part for part in fields(owner) if "key" in part.metadata]
     own = owner.__annotations__  # before those of a class that it extends
     return tuple(

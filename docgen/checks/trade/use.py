@@ -1,7 +1,8 @@
 """Checks of what is written and never used: usually a name that was changed in one place only."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
+from functools import cache
 from pathlib import Path
 
 from docgen.checks.trade.check import Found, Subject, check
@@ -17,13 +18,16 @@ PROSE_RE = re.compile(
 @check("measure-idle", "Every measure is used.", "counted", needs_whole=True)
 def find_idle_measures(subject: Subject) -> Iterator[Found]:
     """Measures whose name stands in no length of the spec, nor in that of a measure that is used."""
+    read = cache(_read_names)
     for item in subject.spec.measures:
-        if not any(name in told for name, told in _texts(subject.spec, item)):
+        if not any(name in told for name, told in _texts(subject.spec, item, read)):
             what = f'nothing is as long as the measure "{item.name}"'
             yield item.length.place, what, "use its name where it is meant, or take it out", item.name
 
 
-def _texts(spec: Spec, item: NamedLength) -> Iterator[tuple[str, set[str]]]:
+def _texts(
+    spec: Spec, item: NamedLength, read: Callable[[bytes], Sequence[tuple[int, set[str]]]]
+) -> Iterator[tuple[str, set[str]]]:
     """The measure as it is called in the spec, with all names in lengths there; one of a part also in the part's file."""
     files = dict(spec.files)
     sources = [(item.name, spec.path, spec.source)]
@@ -34,10 +38,16 @@ def _texts(spec: Spec, item: NamedLength) -> Iterator[tuple[str, set[str]]]:
     ]
     for name, path, source in sources:
         own = item.length.place.line if item.length.place.path == path else 0
-        lines = (line.partition(" #")[0] for line in source.decode("utf-8", "replace").splitlines())
-        lines = ("" if PROSE_RE.match(line) else line for line in lines)
-        quoted = (part for k, line in enumerate(lines, start=1) if k != own for part in line.split('"')[1::2])
-        yield name, {found for part in quoted for found in MEASURE_RE.findall(part)}
+        yield name, {found for line, names in read(source) if line != own for found in names}
+
+
+def _read_names(source: bytes) -> list[tuple[int, set[str]]]:
+    """The lines that hold something in quotes, but for prose, with the names in it."""
+    lines = (line.partition(" #")[0] for line in source.decode("utf-8", "replace").splitlines())
+    quoted = (
+        (k, line.split('"')[1::2]) for k, line in enumerate(lines, start=1) if '"' in line and not PROSE_RE.match(line)
+    )
+    return [(k, {name for part in parts for name in MEASURE_RE.findall(part)}) for k, parts in quoted]
 
 
 @check("machine-idle", "Something is sewn on every machine.", "counted", needs_whole=True)
