@@ -389,10 +389,9 @@ class TakenApart:
         """What is not drawn, and why, in words: parts, then steps."""
         yield from tell_parts(self.withheld)
         yield from tell_two_ways(self.bodies, self.build.space.darted)
-        wrong = self.finished.wrong
-        told = [*list_flat_alone(self.bodies, self.build.space.darted), *wrong]
+        told = [*list_flat_alone(self.bodies, self.build.space.darted), *self.finished.wrong]
         yield from tell_crossing(self.bodies, self.closed.bodies, told)
-        yield from tell_parts(wrong)
+        yield from tell_parts(self.finished.wrong)
         yield from (SCANTY,) if self.closed.is_scanty and self.finished.bodies else ()
         yield from tell_goods(self.undrawn_goods, self._trimmed, {one.metal.hardware for one in self.closed.zips})
         yield from (line for hem in self.ring_hems for line in tell_untold(hem))
