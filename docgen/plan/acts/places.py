@@ -151,11 +151,12 @@ def edge_words(work: Work, side: SeamSide) -> Act:
     return act(case, names=join_words(names))
 
 
-def mate_words(work: Work, side: SeamSide, mate: SeamSide) -> Act:
+def mate_words(work: Work, side: SeamSide, mate: SeamSide, *, is_facing: bool = False) -> Act:
     """The edges of a partner, in the order of those that they lie on where names tell it: `left and bottom` on `right and
-    bottom`."""
+    bottom`. Of two that lie with one side together left comes on right: each is named as it is seen by itself."""
     ways = [mate, replace(mate, edges=mate.edges[::-1], ends=mate.ends and (mate.ends[1], mate.ends[0]))]
-    return edge_words(work, max(ways, key=lambda way: sum(map(_are_mates, side.edges, way.edges))))
+    ordered = ways[::-1] if is_facing and len(side.edges) == len(mate.edges) else ways
+    return edge_words(work, max(ordered, key=lambda way: sum(map(_are_mates, side.edges, way.edges))))
 
 
 def _are_mates(edge: str, other: str) -> bool:

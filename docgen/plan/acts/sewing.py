@@ -84,6 +84,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             "edges": edge_words(work, one),
             "others": mate_words(work, one, other),
         }
+        facing = {**values, "others": mate_words(work, one, other, is_facing=True)}
         if one.part == other.part and is_caught(seam, one.part):
             continue  # folded, its halves lie on each other
         if is_open_corner(work.build, seam):
@@ -100,17 +101,17 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             if one.part == other.part and (work.counts.get(one.part, 1) == 1 or 0 < one.copy == other.copy):
                 yield act("face_own", **{name: told for name, told in values.items() if name != "other"}, side=side)
             else:
-                yield act("face_to_face", **values, side=side)
+                yield act("face_to_face", **facing, side=side)
             yield from corner_acts(work, seam, one, other)
         elif faces := meeting_faces(work, seam, one.part, other.part):
             is_taken = not taken.isdisjoint((one.part, other.part))
             linings = [found for side in (one, other) if (found := linings_at(work, seam, side)) and not is_taken]
             if len(linings) > 1:
-                yield act("back_to_linings", **values)
+                yield act("back_to_linings", **facing)
             elif linings:
-                yield act("back_to_lining", **values, lining=join_words(linings[0]))
+                yield act("back_to_lining", **facing, lining=join_words(linings[0]))
             else:
-                yield act("edges_meet", **values) if is_taken else act("back_to_back", **values, side=faces)
+                yield act("edges_meet", **values) if is_taken else act("back_to_back", **facing, side=faces)
             taken |= {one.part, other.part}
             yield from joint_acts(work, one, other)
             yield from corner_acts(work, seam, one, other)
