@@ -176,3 +176,21 @@ def test_halves_of_a_closed_end_are_told_each_with_its_side(resolve_text: Resolv
     acts = [one for step in plan_work(made).steps for one in step.acts]
     ends = [dict(one.values)["words"][-1].case for one in acts if one.case == "set"]
     assert (ends, [one.case for one in acts].count("punch_half")) == (["set_end_cap", "set_end_stud"], 1)
+
+
+def test_a_slot_for_a_tongue_is_cut_out_of_the_second_layer_that_lies_under_it(resolve_text: Resolve) -> None:
+    """The lining ends at the fold, in the middle of the slot of 24 mm: 12 mm of it lie there; none without a lining."""
+    buckle = '[hardware.buckle]\nwhat = "buckle"\ncount = 1\ninside = "21 mm"\nbar = "3 mm"\ntongue = "3 mm"\n'
+    ends = 'ends = [{ shape = "turned", back = "50 mm", around = "buckle", slot = "24 mm" }, { shape = "square" }]\n'
+    own = strap("", ends) + 'stitch = "main"\n'
+    lined = "".join((own, 'doubled = true\nlining = "thin"\n', buckle))
+    found = [
+        [
+            dict(one.values)["length"]
+            for told in plan_work(resolve_text(text)).steps
+            for one in told.acts
+            if one.case == "slot_layers"
+        ]
+        for text in (lined, own + buckle)
+    ]
+    assert found == [["12 mm"], []]

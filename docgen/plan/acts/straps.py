@@ -76,6 +76,8 @@ def _layer_acts(
         yield act("clip_layers", part=title)
     if _holes_through(strap):
         yield act("punch_layers", part=title)
+    if under_mm := _under_slot_mm(strap):
+        yield act("slot_layers", part=title, length=work.length(under_mm))
     if strap.lining and any(end.taper or is_shaped(end.shape) for end in strap.ends):
         yield act("trim_layers", part=title)
 
@@ -106,6 +108,14 @@ def _holes_through(strap: Strap) -> list[Hole]:
     """Its holes beyond those of its turned ends, which are punched on once they are folded."""
     away = [2 * end.fold_mm if end.shape == "turned" else 0.0 for end in strap.ends]
     return [hole for hole in strap.piece.marks.holes if all(from_end_mm(strap, k, hole.at) > away[k] for k in (0, 1))]
+
+
+def _under_slot_mm(strap: Strap) -> float:
+    """How much of the slot for a tongue has the second layer beneath, which ends at the fold of a turned end; 0 of none."""
+    ends = [(which, end) for which, end in enumerate(strap.ends) if end.shape == "turned"]
+    slots = [hole for hole in strap.piece.marks.holes if hole.long_mm]
+    under = [hole.long_mm / 2 - abs(from_end_mm(strap, k, hole.at) - end.fold_mm) for k, end in ends for hole in slots]
+    return max([mm for mm in under if mm > 0], default=0.0) if strap.lining else 0.0
 
 
 def _hole_words(work: Work, strap: Strap) -> list[str]:
