@@ -13,9 +13,10 @@ from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Copy,
 from docgen.classes import dataclass
 from docgen.geometry import vector
 from docgen.geometry.shapes import Point
+from docgen.pages.pictures.broken import break_legs, break_straps, trim
 from docgen.pages.pictures.hatching import across, slope_of, uncovered
 from docgen.pages.pictures.hide import Hider
-from docgen.pages.pictures.legs import Leg, break_off, frame_legs
+from docgen.pages.pictures.legs import Leg, break_off, frame_legs, is_beyond
 from docgen.pages.pictures.rows import Row, Start, find_row
 from docgen.pages.pictures.under import bare_spans, both, list_over
 from docgen.pages.pictures.view import View
@@ -118,6 +119,8 @@ class Drawing:
         """`begun_on` tells of seams that are picked out on which part they are said to begin, and of `unmarked` ones that
         is not drawn; of a `window` nothing is drawn but what lies in it."""
         self.unmarked = unmarked
+        self.broken = break_straps([(one.body, one.shift) for one in shown], view) if window is None else {}
+        shown = [replace(one, body=self.broken[k].body) if k in self.broken else one for k, one in enumerate(shown)]
         self.shown, self.view, self.links, self.window = shown, view, links, window
         self.framed: tuple[Window, ...] = ()
         self.owners: list[int] = []
@@ -236,6 +239,8 @@ class Drawing:
             for leg in (self._draw_thin if place in thin else self._draw)(place, one, frame)
         ]
         legs += [leg for link in self.links for leg in self._link(link, frame)]
+        for k, broken in self.broken.items():
+            legs += break_legs(*(frame.put(*self.flat(at, self.shown[k].shift)[:2]) for at in broken.corners))
         if self.window is not None:
             legs = [*frame_legs(legs, wide, high)]
         elif self._cut != math.inf:
@@ -330,9 +335,11 @@ class Drawing:
         tried = [(x + dx, y + dy, near + dw) for x, y, near in (start, end)]
         return start, end, self.hider.seen(tried[0], tried[1], own)
 
-    def _draw_line(self, place: int, one: Shown, line: BodyLine, kind: str, frame: Frame) -> Iterator[Leg]:
+    def _draw_line(self, place: int, one: Shown, whole: BodyLine, kind: str, frame: Frame) -> Iterator[Leg]:
+        if (line := trim(self.broken.get(place), whole)) is None:
+            return
         start, end, seen = self.seen(place, one, line)
-        if self.window is not None and _is_beyond(self.window, start, end):
+        if self.window is not None and is_beyond(self.window, start, end):
             return
         if line.kind == "stitch" and (over := self.over.get(place)) and isinstance(one.body, Body):
             seen = [*both(seen, bare_spans(one.body, line, over, self.view.eye))]
@@ -381,12 +388,6 @@ class Drawing:
             a, b = frame.put(*_between(start, end, begin)), frame.put(*_between(start, end, finish))
             if math.dist(a, b) >= LEAST_MM:
                 yield "link", a, b
-
-
-def _is_beyond(window: Window, start: Flat, end: Flat) -> bool:
-    left, right, bottom, top = window
-    is_beside = max(start[0], end[0]) < left or min(start[0], end[0]) > right
-    return is_beside or max(start[1], end[1]) < bottom or min(start[1], end[1]) > top
 
 
 def _is_firm(body: Body | MetalBody) -> bool:

@@ -39,6 +39,7 @@ DRAWN_IN_ORDER: Final = (
     "slit",
     "joint",
     "break",
+    "run on",
     "stitch",
     "metal",
     "edge",
@@ -115,7 +116,14 @@ def make_figure(
     return Figure(wide_mm, tall, marks, caption, kinds_of(drawn)), lost
 
 
-KEYS: Final = {"picked": "joined", "stitch": "sewn", "link": "goes", "hatch": "flesh", "break": "broken"}
+KEYS: Final = {
+    "picked": "joined",
+    "stitch": "sewn",
+    "link": "goes",
+    "hatch": "flesh",
+    "break": "broken",
+    "run on": "goes_on",
+}
 """A kind of line -> what it is called in the key of the drawings; those of earlier parts are `there`."""
 OF_EARLIER = ("sewn", "flesh")  # on earlier parts too
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from docgen.assemble import Flat
 from docgen.geometry.measure import cut_to_box
 from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import between
@@ -88,3 +89,10 @@ def frame_legs(legs: Sequence[Leg], wide: float, high: float) -> Iterator[Leg]:
         if finish - begin > TINY:
             yield kind, between(start, end, begin), between(start, end, finish)
     yield from (("frame", start, end) for start, end in pairwise((*window.corners, window.corners[0])))
+
+
+def is_beyond(window: tuple[float, float, float, float], start: Flat, end: Flat) -> bool:
+    """Whether a line lies on one side of a window, from left to right and from bottom to top."""
+    left, right, bottom, top = window
+    is_beside = max(start[0], end[0]) < left or min(start[0], end[0]) > right
+    return is_beside or max(start[1], end[1]) < bottom or min(start[1], end[1]) > top
