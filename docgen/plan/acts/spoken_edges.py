@@ -22,6 +22,14 @@ PLACES = {"edge", "top", "bottom", "left", "right", "side", "end", "upper", "low
 IDLE = PLACES | {"a", "an", "and", "at", "by", "for", "from", "in", "of", "on", "the", "to", "with"}
 
 
+def edges_named(work: Work, at: int) -> Iterator[str]:
+    """The parts that lines of a step name which finish their edges."""
+    step = work.steps[at]
+    clauses = (one for line in (step.do, *step.first, *step.last) for one in CLAUSE_RE.split(line))
+    for clause in (one for one in clauses if speaks_of_edges(one)):
+        yield from (name for name in parts_named(work, at, clause) if name in work.pieces)
+
+
 def speaks_of_edges(words: str) -> bool:
     return EDGE_RE.search(words) is not None
 
@@ -55,8 +63,10 @@ def parts_named(work: Work, at: int, clause: str) -> Iterator[str]:
             yield from called[words]
             rest = rest.replace(words, " ")
     told = {word for words in called for word in words.split() if word not in IDLE and has_phrase(rest, word)}
-    partly = {name for words, names in called.items() if told & {*words.split()} for name in names}
-    yield from partly & own or partly
+    for word in sorted(told):
+        partly = {name for words, names in called.items() if word in words.split() for name in names}
+        is_many = re.search(rf"\b{word}e?s\b", rest) is not None
+        yield from partly & own if len(partly & own) > is_many else partly
     yield from (name for name in work.straps if name in own and has_phrase(rest, STRAPS))
 
 

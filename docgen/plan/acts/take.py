@@ -7,6 +7,7 @@ from collections.abc import Iterator, Set
 from docgen.assemble import NO_HOLE, Fastened
 from docgen.plan.act import Act, act
 from docgen.plan.acts.hung import holder_of
+from docgen.plan.acts.spoken_edges import edges_named
 from docgen.plan.acts.work import Work, counted
 from docgen.resolve import Hardware
 
@@ -17,7 +18,7 @@ def take_acts(work: Work, at: int) -> tuple[Act, ...]:
     parts: dict[int, list[Act]] = {}
     joined = {name for step in work.steps[:at] for name in step.joins}
     joins = {strip: name for strip, name in work.build.join_of.items() if name in joined}
-    names = [*work.handled[at], *_set_through(work, at), *_hung_on(work, at)]
+    names = [*work.handled[at], *_set_through(work, at), *_hung_on(work, at), *_finished(work, at)]
     taken = [*(name for name in names if name not in joins), *(joins[name] for name in names if name in joins)]
     for name in dict.fromkeys(taken):
         if name not in work.steps[at].joins:
@@ -27,6 +28,11 @@ def take_acts(work: Work, at: int) -> tuple[Act, ...]:
     items = [found for item in named if (found := _hardware_act(work, at, item)) is not None]
     made = [act("parts_made", parts=tuple(told), step=str(step)) for step, told in parts.items() if step]
     return (*made, *parts.get(0, ()), *goods, *items)
+
+
+def _finished(work: Work, at: int) -> list[str]:
+    """The pieces whose edges lines of a step finish, which it does not name otherwise."""
+    return sorted({*edges_named(work, at)}, key=[*work.pieces].index)
 
 
 def _taken(work: Work, at: int, name: str) -> str:
