@@ -53,3 +53,14 @@ def test_where_no_step_names_it_it_is_a_pricking_iron(tmp_path: Path) -> None:
 def test_a_machine_or_an_awl_alone_asks_for_none(tmp_path: Path) -> None:
     text = SPEC.replace('iron = "three"\n', 'pitch = "3 mm"\n')
     assert not any("pricking iron" in each for each in tools(tmp_path, text.replace("stitching chisel, 3 mm", "awl")))
+
+
+def test_needles_and_a_pony_are_called_as_another_step_calls_them(tmp_path: Path) -> None:
+    """They are laid out once: a step that names none takes those of the other."""
+    own = ["harness needles", "stitching clam"]
+    found = tools(tmp_path, SPEC.replace('"stitching chisel, 3 mm"', ", ".join(f'"{tool}"' for tool in own)))
+    for each in found:
+        assert {*own} <= {*each}
+        assert {"2 hand needles", "stitching pony"}.isdisjoint(each)
+    for each in tools(tmp_path, SPEC):
+        assert {"2 hand needles", "stitching pony"} <= {*each}, "where no step names any"

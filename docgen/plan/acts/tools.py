@@ -94,9 +94,9 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
     machines = [_machine(work, job.stitch.machine) for job in jobs if job.stitch.by == "machine"]
     yield from ((machine, (machine,)) if machine else MACHINE for machine in dict.fromkeys(machines))
     if any(job.stitch.by == "hand" for job in jobs):
-        yield from (HAND_NEEDLES, AWL, PONY)
+        yield from (_as_called(work, HAND_NEEDLES), AWL, _as_called(work, PONY))
     if any(job.stitch.iron for job in jobs):
-        yield _iron(work)
+        yield _as_called(work, IRON)
     if any(job.stitch.iron for job in jobs) or any(has_phrase(tool, STRUCK) for tool in step.tools):
         yield MALLET
     if any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
@@ -110,9 +110,9 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
     yield from _setters(work, at)
 
 
-def _iron(work: Work) -> Needed:
-    """The iron that marks the stitches, as some step calls it."""
-    what, names = IRON
+def _as_called(work: Work, tool: Needed) -> Needed:
+    """A tool as some step calls it: under another name it would be laid out twice."""
+    what, names = tool
     own = (tool for step in work.steps for tool in step.tools if any(has_phrase(tool, name) for name in names))
     return next(own, what), names
 
