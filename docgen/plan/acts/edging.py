@@ -73,10 +73,11 @@ def _last_sewn(work: Work, name: str) -> int:
     names, is_sewn = {name}, any(True for _ in _sewn_in(work, name))
     if _says(work, name, EDGES_WITH):
         names |= {one for seam in work.build.seams if name in seam.parts for one in _outside(work, seam)}
-    level = {base.name for base in work.build.pieces if any(_lies_level(work, base, name))}
+    bases = work.build.pieces if _says_both(work, name) or not is_sewn else ()
+    level = {base.name for base in bases if any(_lies_level(work, base, name))}
     if not is_sewn and not level:
         return -1
-    names |= level if _says_both(work, name) or not is_sewn else set()
+    names |= level
     return max((step for one in names for step in _sewn_in(work, one)), default=-1)
 
 
