@@ -3,6 +3,7 @@
 Outside check: shapely says what crosses or holds what.
 """
 
+from collections import Counter
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -213,14 +214,17 @@ def test_larger_paper_takes_fewer_sheets() -> None:
 def test_every_piece_and_strap_is_named_once(pattern: Document) -> None:
     name = next(name for name, paper in CASES if demo_pattern(name, paper) is pattern)
     build = demo_plan(name).build
-    titles = [piece.title for piece in (*build.pieces, *(strap.piece for strap in build.straps))]
+    pieces, straps = ([one.title for one in parts] for parts in (build.pieces, [strap.piece for strap in build.straps]))
+    titles = [*pieces, *straps]
     shown = {
         place_key(page, text, place)
         for page in pattern.pages[1:]
         for text, place, _ in words_of(page, "bold")  # where it lands on another, its name is plain
         if text in titles
     }
-    assert sorted(text for _, text, *_ in shown) == sorted(titles)
+    told = Counter(text for _, text, *_ in shown)
+    assert all(told[title] == 1 for title in pieces)
+    assert all(told[title] in (1, 2) for title in straps)  # a narrow one may bear it at both ends
 
 
 def test_all_words_of_a_piece_are_whole_on_some_sheet(pattern: Document) -> None:
@@ -307,13 +311,15 @@ def test_first_page_leads_with_the_square_of_the_unit_that_stands_first(show: st
 
 
 def test_both_ends_of_a_broken_strap_bear_its_name(pattern: Document) -> None:
-    """On one line, or its name with a comma and which end it is on two."""
+    """On one line, or its name with a comma and which end it is on two, or the name and the end apart."""
     texts = [text for page in pattern.pages[1:] for text, _, _ in words_of(page)]
+    keys = {place_key(page, text, place) for page in pattern.pages[1:] for text, place, _ in words_of(page, "bold")}
+    alone = Counter(text for _, text, *_ in keys)
     named = {text.rsplit(",", 1)[0] for text in texts if text.endswith((", first end", ", second end", ","))}
     for title in named:
         whole = [text for text in texts if text in (f"{title}, first end", f"{title}, second end")]
         assert len(whole) == len(set(whole))
-        assert len(whole) + texts.count(f"{title},") == 2, title
+        assert 0 <= 2 - len(whole) - texts.count(f"{title},") <= alone[title], title
 
 
 def test_the_open_end_of_a_broken_strap_is_closed_by_a_line_from_beyond_one_edge_to_beyond_the_other(

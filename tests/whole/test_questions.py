@@ -314,8 +314,8 @@ def test_a_strap_that_nothing_holds_is_asked_about(ask: Ask) -> None:
     (told,) = ask(HEAD + bag)
     assert 'nothing says what holds "s" -> write a landing for it, { strap = "s", at = ... }' in told
     ends = (
-        'at = "centre, 30 mm from top", over = "20 mm"',
-        'end = "second", at = "centre, 30 mm from bottom", over = "20 mm"',
+        'at = "centre, 30 mm from top", over = "20 mm", stitch = "main"',
+        'end = "second", at = "centre, 30 mm from bottom", over = "20 mm", stitch = "main"',
     )
     landings = ", ".join(f'{{ strap = "s", {end} }}' for end in ends)
     assert ask(HEAD + bag, ("<front>\n", f"<front>\nlandings = [{landings}]\n")) == []
