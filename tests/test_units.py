@@ -21,6 +21,7 @@ from docgen.written.units.telling import (
     format_length,
     format_mm,
     format_pitch,
+    format_punch,
     format_run,
     format_short,
     format_stack,
@@ -364,3 +365,21 @@ def test_layers_together_are_told_in_mm_alone() -> None:
 )
 def test_next_to_nothing_is_not_told_as_nothing(mm: float, words: str) -> None:
     assert format_length(mm, "in") == words
+
+
+@pytest.mark.parametrize(
+    ("mm", "words"),
+    [
+        # Inches by hand, 1/64 in is 0.397 mm: 9/64 in is 3.57 mm, 1/8 in is 3.18 mm and too small for 3.5 mm.
+        (3.5, "3.5 mm (9/64 in)"),
+        (2.5, "2.5 mm (7/64 in)"),
+        (5.0, "5 mm (13/64 in)"),
+        # What is smaller by next to nothing serves: 5/32 in is 3.97 mm, 3/16 in is 4.76 mm.
+        (4.0, "4 mm (5/32 in)"),
+        (4.8, "4.8 mm (3/16 in)"),
+        (3.0, "3 mm (1/8 in)"),
+        (3.175, "3.2 mm (1/8 in)"),
+    ],
+)
+def test_a_punch_is_never_told_smaller_than_its_hole(mm: float, words: str) -> None:
+    assert format_punch(mm, "mm") == words

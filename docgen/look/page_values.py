@@ -22,6 +22,7 @@ from docgen.written.units.telling import (
     format_length,
     format_mm,
     format_pitch,
+    format_punch,
     format_run,
     format_slot,
     format_stack,
@@ -122,7 +123,7 @@ def _tell_holes(piece: Piece, build: Build) -> Iterator[tuple[str, ...]]:
         size = (
             format_slot(hole.diameter_mm, long_mm, build.show)
             if long_mm
-            else format_length(hole.diameter_mm, build.show)
+            else format_punch(hole.diameter_mm, build.show)
         )
         across, up = format_length(hole.at.x - box.left, build.show), format_length(hole.at.y - box.bottom, build.show)
         takes = build.titles.get(hole.takes, hole.takes)

@@ -14,7 +14,7 @@ from docgen.plan.rows import Box, fit_rows, sum_rows
 from docgen.resolve import Build, Hole, Material, Piece, Skive, Slit, Strap, TemplateWay, find_windows
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_gross_mm2
-from docgen.written.units.telling import Show, format_length, format_slot, format_thickness
+from docgen.written.units.telling import Show, format_length, format_punch, format_slot, format_thickness
 
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25
@@ -260,11 +260,11 @@ def size_words(hole: Hole, show: Show) -> str:
     """The punch that a hole takes: `5/32 in (4 mm)`, `1/8 × 1 in (3.2 × 25.4 mm)`."""
     if hole.long_mm:
         return format_slot(hole.diameter_mm, hole.long_mm, show)
-    return format_length(hole.diameter_mm, show)
+    return format_punch(hole.diameter_mm, show)
 
 
 def _count_words(count: int, size: tuple[float, float], show: Show) -> str:
     width_mm, long_mm = size
     if long_mm:
         return f"{count} {'slot' if count == 1 else 'slots'}, {format_slot(width_mm, long_mm, show)}"
-    return f"{count} {'hole' if count == 1 else 'holes'}, {format_length(width_mm, show)}"
+    return f"{count} {'hole' if count == 1 else 'holes'}, {format_punch(width_mm, show)}"

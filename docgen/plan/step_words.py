@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from docgen.assemble import Stack
 from docgen.resolve import END_NAMES, Build, Strap, StrapEnd
-from docgen.written.units.telling import Show, format_length, format_short, format_stack, format_thickness
+from docgen.written.units.telling import Show, format_length, format_punch, format_short, format_stack, format_thickness
 
 
 def shape_words(strap: Strap, build: Build) -> list[str]:
@@ -95,7 +95,7 @@ def _padding_words(strap: Strap, build: Build) -> str:
 
 def row_words(tips_mm: Sequence[float], punch_mm: float, show: Show) -> str:
     """`7 holes of 5/32 in (4 mm), from 3 1/2 in to 9 1/2 in from the tip`."""
-    punch, (first, last) = format_length(punch_mm, show), (format_short(tips_mm[k], show) for k in (0, -1))
+    punch, (first, last) = format_punch(punch_mm, show), (format_short(tips_mm[k], show) for k in (0, -1))
     if len(tips_mm) == 1:
         return f"1 hole of {punch}, {first} from the tip"
     return f"{len(tips_mm)} holes of {punch}, from {first} to {last} from the tip"

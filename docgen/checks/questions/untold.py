@@ -23,7 +23,7 @@ from docgen.checks.trade.facing import find_other_edge, tell_shown
 from docgen.geometry.outline import outline_box
 from docgen.problems import Place, name_words
 from docgen.resolve import Hole
-from docgen.written.units.telling import format_short
+from docgen.written.units.telling import format_short_punch
 
 ENDS_IN_WIDTHS: Final = 3.0  # so many widths from its end a strap is held by that: our choice
 
@@ -191,7 +191,7 @@ def ask_riveted(subject: Subject) -> Iterator[Question]:
             )
             continue
         what = f'nothing says where on {on} "{name}" is riveted: the template there has no hole for it'
-        punch = format_short(hole.diameter_mm, subject.build.show)
+        punch = format_short_punch(hole.diameter_mm, subject.build.show)
         answer = f'write in holes of "{bored}", without takes: {{ at = ..., punch = "{punch}", through = ["{name}"] }}'
         yield Question(place=place, what=what, answer=answer)
 

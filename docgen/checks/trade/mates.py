@@ -14,7 +14,7 @@ from docgen.geometry.vector import distance, transform_point
 from docgen.resolve import Hole, Piece
 from docgen.tables.sewing import HOLES_MEET_MM
 from docgen.written.units.table import MM_PER_INCH
-from docgen.written.units.telling import Show, format_mm, format_short
+from docgen.written.units.telling import Show, format_mm, format_short, format_short_punch
 
 STEPS_MM = {"in": MM_PER_INCH / 32, "mm": 0.5}  # what a rule reads
 EXACT_MM = 0.01
@@ -196,7 +196,7 @@ def _tell(subject: Subject, base: Piece, name: str, holes: list[Hole]) -> tuple[
 
 def _hole_line(base: Piece, hole: Hole, show: Show) -> str:
     takes = f', takes = "{hole.takes}"' if hole.takes else ""
-    return f'{{ at = "{tell_place(base, hole, show)}", punch = "{format_short(hole.diameter_mm, show)}"{takes} }}'
+    return f'{{ at = "{tell_place(base, hole, show)}", punch = "{format_short_punch(hole.diameter_mm, show)}"{takes} }}'
 
 
 def tell_place(piece: Piece, hole: Hole, show: Show) -> str:

@@ -15,7 +15,7 @@ from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.resolve import Hole, Piece, lines_of
-from docgen.written.units.telling import Show, format_short, format_short_slot
+from docgen.written.units.telling import Show, format_short_punch, format_short_slot
 
 CROSS_OVER_MM = 1.5  # how far a hole's centre cross goes beyond its rim
 LABEL_CLEAR_MM = (1.0, 0.3)
@@ -79,7 +79,7 @@ def punch_words(hole: Hole, show: Show) -> str:
     """The size of the punch; width and length of an oblong hole."""
     if hole.long_mm:
         return format_short_slot(hole.diameter_mm, hole.long_mm, show)
-    return format_short(hole.diameter_mm, show)
+    return format_short_punch(hole.diameter_mm, show)
 
 
 def _beside(hole: Hole, text: str, size_mm: float) -> Iterator[TextMark]:

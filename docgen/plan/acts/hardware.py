@@ -33,7 +33,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event, laid: Sequence[
     turned = (turn_acts(work, strap, closing_ends(work, strap, index)) for strap in work.build.straps)
     yield from _one_line(one for acts in turned for one in acts)
     fits = [fit for fit in work.build.assembly.fastened if fit.event == index and fit.part in work.titles]
-    for size in dict.fromkeys(work.length(hole.diameter_mm) for hole, _ in _half_punched(work, fits)):
+    for size in dict.fromkeys(work.punch(hole.diameter_mm) for hole, _ in _half_punched(work, fits)):
         yield act("punch_half", size=size)
     # A turned end that lies on nothing yet is closed before it is fastened: its post would go through what that lies on.
     closing = [fit for fit in fits if fit.around and {*fit.stack.parts} == {fit.part}]
@@ -43,7 +43,7 @@ def hardware_acts(work: Work, at: int, index: int, event: Event, laid: Sequence[
     yield from dict.fromkeys(_untold_places(work, fits))
     on: dict[str, dict[str, None]] = {}
     for hole, title in _unpunched(work, fits):
-        on.setdefault(work.length(hole.diameter_mm), {})[title] = None
+        on.setdefault(work.punch(hole.diameter_mm), {})[title] = None
     for size, titles in on.items():
         yield act("punch_on", size=size, parts=join_words([*titles]))
     for fit, parts in _together([fit for fit in fits if fit not in closing]):

@@ -69,7 +69,7 @@ def slot_acts(work: Work, at: int, holes: Sequence[Hole]) -> Iterator[Act]:
     own = " | ".join(work.steps[at].tools)
     odd = [hole for hole in holes if hole.long_mm and not is_sold_slot(hole.long_mm, work.build.show)]
     odd = [hole for hole in odd if work.length(hole.long_mm) not in own]
-    for size in dict.fromkeys(work.length(hole.diameter_mm) for hole in odd):
+    for size in dict.fromkeys(work.punch(hole.diameter_mm) for hole in odd):
         yield act("slot_by_holes", size=size)
 
 

@@ -24,7 +24,7 @@ from docgen.resolve import (
     side_pieces,
 )
 from docgen.tables.cautions import has_phrase
-from docgen.written.units.telling import format_short
+from docgen.written.units.telling import format_short, format_short_punch
 
 SLIDING = ("slide", "slip", "thread")
 
@@ -78,6 +78,10 @@ class Work:
     def length(self, mm: float) -> str:
         """A length in the unit that stands first, as the rule at the bench has it; lists and patterns have both."""
         return format_short(mm, self.build.show)
+
+    def punch(self, mm: float) -> str:
+        """The punch of a round hole, in that unit."""
+        return format_short_punch(mm, self.build.show)
 
     def events(self, at: int) -> list[tuple[int, Event]]:
         """The events of a step (from 0), with their places in the whole order."""

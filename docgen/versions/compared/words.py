@@ -15,7 +15,15 @@ from docgen.versions.kept.issue import IssueOutcome, VersionTaken
 from docgen.versions.kept.register import VersionRefused
 from docgen.versions.kept.shelf import tell_shelf, version_key
 from docgen.versions.traced.trace import Standing, Trace, Traced, TracedFile
-from docgen.written.units.telling import Show, format_area, format_length, format_mm, format_number, format_pitch
+from docgen.written.units.telling import (
+    Show,
+    format_area,
+    format_length,
+    format_mm,
+    format_number,
+    format_pitch,
+    format_punch,
+)
 
 FINE_MM: Final = 1.0
 """A difference smaller than this is told in mm with two decimals: in 1/32 in it would round to nothing."""
@@ -171,7 +179,7 @@ def _render_hole(fact: Fact, show: Show) -> str:
 
 
 def _size(spot: Spot, show: Show) -> str:
-    size = format_length(spot.diameter_mm, show)
+    size = format_punch(spot.diameter_mm, show)
     if spot.long_mm:
         size = f"{size} wide, {format_length(spot.long_mm, show)} long"
     return f"{size} for {spot.takes}" if spot.takes else size

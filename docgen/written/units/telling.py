@@ -10,6 +10,7 @@ from docgen.written.units.table import FACTORS, MM2_PER_DM2, MM2_PER_SQFT, MM_PE
 
 FINEST_PLACES = 6
 NOTHING_MM = 1e-6  # less is the rounding of a sum
+UNDER_PUNCH_MM = 0.1  # by so much a punch may be smaller than its hole, as 3/16 in is than 4.8 mm: our choice
 RANGE_DASH = r"(?<=\d) *(?:-|–|to\b) *(?=\d)"
 
 Show = Literal["in", "mm"]
@@ -57,6 +58,21 @@ def format_short(mm: float, show: Show) -> str:
     return format_inches(mm) if show == "in" else format_mm(mm)
 
 
+def format_punch(mm: float, show: Show) -> str:
+    """The punch of a round hole in both units: "5/32 in (4 mm)", "3.5 mm (9/64 in)"; never one that is too small."""
+    return format_both(format_short_punch(mm, "in"), format_mm(mm), show)
+
+
+def format_short_punch(mm: float, show: Show) -> str:
+    """Only the unit to show. In inches the nearest 1/32; where that is a smaller punch, the next 1/64 that is none:
+    punches are made in these steps, and a post does not enter a hole that is too small."""
+    if show == "mm":
+        return format_mm(mm)
+    least_mm, step_mm = mm - UNDER_PUNCH_MM, MM_PER_INCH / 64
+    is_near = 2 * step_mm * math.floor(mm / (2 * step_mm) + 0.5 + 1e-9) >= least_mm
+    return format_inches(mm) if is_near else format_inches(math.ceil(least_mm / step_mm) * step_mm, 64)
+
+
 def format_slot(width_mm: float, long_mm: float, show: Show) -> str:
     """Width and whole length of an oblong hole: "3/16 × 1 1/4 in (4.8 × 31.8 mm)"."""
     return format_both(format_short_slot(width_mm, long_mm, "in"), format_short_slot(width_mm, long_mm, "mm"), show)
@@ -64,7 +80,7 @@ def format_slot(width_mm: float, long_mm: float, show: Show) -> str:
 
 def format_short_slot(width_mm: float, long_mm: float, show: Show) -> str:
     """Only the unit to show: "3/16 × 1 1/4 in" or "4.8 × 31.8 mm"."""
-    width, length = format_short(width_mm, show), format_short(long_mm, show)
+    width, length = format_short_punch(width_mm, show), format_short(long_mm, show)
     return f"{width.removesuffix(f' {show}')} × {length}"
 
 
