@@ -183,6 +183,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "snap-halves-apart": "11.7 mm",
         "snap-halves-aside": "11.7 mm",
         "stud-misses-flap": "11.7 mm",
+        "folds-askew": "22.7 mm",
     }
     assert {check.id for check in CHECKS if check.limits} == told.keys()
     for check in CHECKS:

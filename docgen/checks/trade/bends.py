@@ -172,13 +172,15 @@ def find_folds_on_one_line(subject: Subject) -> Iterator[Found]:
 
 @check(
     "folds-askew",
-    "Two folds that are measured from opposite sides, and bend alike, lie as far from them.",
+    "Two folds that are measured from opposite sides, and bend alike, lie as far from them; asked where they differ by at "
+    "most {marks_askew}, and where both are folded flat, as a front and a flap are, by {nearly_alike}.",
     "our choice; asked, since a spine may be off the middle",
     needs_whole=True,
 )
 def find_folds_askew(subject: Subject) -> Iterator[Found]:
     """Pairs of open folds of a rectangle, the only ones that way, one of them written from the one side and one from the
-    other."""
+    other, that nearly lie alike."""
+    limits = subject.build.limits
     for spec in subject.spec.pieces:
         piece, items = subject.parts.pieces.get(spec.name), spec.folds
         folds = piece.own_folds if piece else ()
@@ -188,10 +190,11 @@ def find_folds_askew(subject: Subject) -> Iterator[Found]:
         sides = {found[1] for found in froms if found}
         away_mm = [_beyond_mm(outline_path(piece.outline), fold) for fold in folds]
         is_alike = all(fold.is_open for fold in folds) and folds[0].angle_deg == folds[1].angle_deg
+        most_mm = limits.nearly_alike_mm if folds[0].angle_deg == 180 else limits.marks_askew_mm
         if (
             is_alike
             and any(sides == {*pair} for pair in OPPOSITE)
-            and abs(away_mm[0] - away_mm[1]) > SAME_FOLD_MM
+            and SAME_FOLD_MM < abs(away_mm[0] - away_mm[1]) <= most_mm + 1e-6
             and items[1].at
         ):
             far = " and ".join(subject.length(mm) for mm in away_mm)
