@@ -77,3 +77,21 @@ def test_welts_come_out_of_a_fold_by_its_sides(resolve_text: Resolve) -> None:
     ways = {one.copies[0].number: one.way for one in heaps[0].moved}
     assert {abs(way[0]) for way in ways.values()} == {1.0}
     assert ways[1][0] == -ways[2][0]
+
+
+@pytest.mark.parametrize(
+    ("back_mm", "flap_mm", "sewn", "is_away"),
+    [(90, 50, "left right", True), (90, 78, "left right", True), (80, 50, "left right", False), (90, 50, "", False)],
+)
+def test_the_front_of_a_pouch_of_one_piece_is_what_its_flap_closes_over(
+    resolve_text: Resolve, back_mm: int, flap_mm: int, sewn: str, is_away: bool
+) -> None:
+    """Front 80, back and flap: the widest lies up as they are placed, of two alike the front. What is sewn nowhere has no
+    front that a flap tells."""
+    folds = FOLDS.replace("160 mm", f"{80 + back_mm} mm")
+    body = piece("body", 170, 80 + back_mm + flap_mm, folds)
+    closing = step("Fold it and sew both sides.", seams=sewn) if sewn else step("Fold it.", pieces="body")
+    apart = TakenApart(resolve_text(body + (sides() if sewn else "") + closing))
+    assert apart.is_away == is_away
+    back = next(one for one in apart.closed.bodies).placed.out(1)
+    assert (back[2] > 0) == (is_away or not sewn)
