@@ -231,7 +231,7 @@ def test_holes_are_told_where_a_maker_measures_them(bag):
     ]
     larger = change_marks(bag, holes=(replace(hole, diameter_mm=5.0),))
     assert tell(bag, larger)[1:] == [
-        "      hole at 50 mm (1 31/32 in) from left, 40 mm (1 9/16 in) from top: 5 mm (3/16 in), was 4 mm (5/32 in)"
+        "      hole at 50 mm (1 31/32 in) from left, 40 mm (1 9/16 in) from top: 5 mm (13/64 in), was 4 mm (5/32 in)"
     ]
 
 
