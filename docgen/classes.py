@@ -1,9 +1,9 @@
-"""`dataclass` as the standard library has it, but for frozen classes made in a fifth of the time.
+"""`dataclass` as the standard library has it, made in a fifth of the time.
 
 A command loads some three hundred of them. The standard decorator compiles six methods for each, and that took longer
-than all that the commonest commands work out; here only `__init__` is compiled, when the first value is made, and the
-others are shared. What comes out is a dataclass of the standard library for fields, replace, asdict and patterns; type
-checkers see it as one.
+than all that the commonest commands work out. Here the methods are shared; `__init__`, made with the first value, is a
+pattern that is compiled once for each number of fields. What comes out is a dataclass of the standard library for fields,
+replace, asdict and patterns; type checkers see it as one.
 """
 
 from __future__ import annotations
@@ -117,15 +117,15 @@ def _fields_of(base: Any) -> tuple[dataclasses.Field[Any], ...]:
 
 
 def _make_init(made: Any, parts: tuple[dataclasses.Field[Any], ...]) -> Callable[..., None]:
-    """`def __init__(self, *, name, note=...): ...`: the pattern for so many fields, with the names of these. Compiling one
-    for each class took a twentieth of what the commonest commands take."""
+    """`def __init__(self, *, name, note=...): ...`: the pattern for so many fields, with the names of these."""
     anew = tuple(number for number, part in enumerate(parts) if part.default_factory is not dataclasses.MISSING)
     code = _compile_init(len(parts), anew, hasattr(made, "__post_init__"))
     names = tuple(part.name for part in parts)
     counts = (1, len(parts)) if parts and parts[0].kw_only else (1 + len(parts), 0)
     code = code.replace(co_varnames=("self", *names), co_argcount=counts[0], co_kwonlyargcount=counts[1])
     puts = {f"put_{number}": getattr(made, name).__set__ for number, name in enumerate(names)}
-    defaults = {part.name: _default_of(part) for part in parts if _default_of(part) is not dataclasses.MISSING}
+    given = {part.name: _default_of(part) for part in parts}
+    defaults = {name: value for name, value in given.items() if value is not dataclasses.MISSING}
     fresh = {f"made_{number}": parts[number].default_factory for number in anew}
     init = FunctionType(code, puts | fresh, "__init__", None if counts[1] else tuple(defaults.values()))
     init.__kwdefaults__ = defaults if counts[1] else None

@@ -20,6 +20,7 @@ AFTER_FIGURE: Final = re.compile(rf"\d+/\d|{_UNITS}")
 
 SQUARE: Final = re.compile(r"\bsq$")
 AREA: Final = re.compile(r"(?:ft|in|yd|m)\b")
+"""What stays on the line of "sq" before it."""
 
 
 THIN_SPACE: Final = "\u202f"

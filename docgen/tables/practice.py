@@ -4,9 +4,8 @@ Common practice, no published source.
 """
 
 DAMP_TANNAGES = ("vegetable", "combination")  # water lets them be formed; chrome-tanned leather is stretched dry
-DRY_FOLD_MM = (
-    2.0  # the most of such leather that is folded dry; the grain of thicker cracks, unless it is oiled or waxed
-)
+# The most of such leather that is folded dry: the grain of thicker cracks, unless it is oiled or waxed.
+DRY_FOLD_MM = 2.0
 POOR_GROUNDS = ("waxed", "oiled", "coated")  # finishes that hold water off, and keep a fold from cracking
 ROUGH_GROUNDS = ("suede",)  # finishes that glue holds on as they are; any other grain is roughened first
 SNIPS_APART_MM = {"in": 6.35, "mm": 6.0}  # of cloth whose edge goes round the outside of a corner
