@@ -197,7 +197,7 @@ def join_words(items: Sequence[str]) -> str:
 
 def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
     """`hole_words`, apart for each kind of hardware that they take, and for what they meet: `4 holes, 3/16 in (4.8 mm),
-    for rivet, for Handle`."""
+    for rivet and Handle`."""
     return [text + more for more, alike in _by_purpose(holes) for text in hole_words(alike, show)]
 
 
@@ -216,8 +216,8 @@ def purpose_counts(holes: Sequence[Hole], told: Set[str] = frozenset()) -> list[
 def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]:
     """What holes take and meet, in words, with those of which it is said."""
     for takes, meets in dict.fromkeys((hole.takes, hole.meets) for hole in holes):
-        more = f", for {takes.replace('-', ' ')}" if takes else ""
-        more += f", for {join_words(meets)}" if meets else ""
+        what = [*([takes.replace("-", " ")] if takes else []), *meets]
+        more = f", for {join_words(what)}" if what else ""
         yield more, tuple(hole for hole in holes if (hole.takes, hole.meets) == (takes, meets))
 
 

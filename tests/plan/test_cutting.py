@@ -189,6 +189,6 @@ def test_notes_say_what_holes_meet(make_build, make_piece) -> None:
     piece = make_piece("a", 50, 50, holes=(*holes, Hole(at=Point(25.0, 40.0), diameter_mm=4.0, takes="rivet")))
     (plan,) = plan_work(make_build(pieces=(piece,), show="mm")).materials
     assert plan.items[0].notes == (
-        "2 holes, 4 mm (5/32 in), for rivet, for Handle and Strap",
+        "2 holes, 4 mm (5/32 in), for rivet, Handle and Strap",
         "1 hole, 4 mm (5/32 in), for rivet",
     )
