@@ -6,8 +6,9 @@ from collections.abc import Collection, Iterator
 
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
+from docgen.assemble.wholes import whole_of
 from docgen.classes import dataclass
-from docgen.resolve import Build, Piece, Seam
+from docgen.resolve import Build, Piece, Seam, Trimming
 
 
 def list_takers(build: Build, name: str) -> list[Piece]:
@@ -15,24 +16,24 @@ def list_takers(build: Build, name: str) -> list[Piece]:
     return [piece for piece in build.pieces if any(line.goods == name for line in piece.dividers)]
 
 
-def laid_on(build: Build, name: str, here: Collection[Copy]) -> tuple[Copy, bool] | None:
-    """What goods by length are laid on, of what is here, and whether they lie behind that, as a zip does behind its
-    window; None where they are laid on none of it, or on several."""
-    found = [(copy, piece) for piece in list_takers(build, name) for copy in here if _is_of(build, copy, piece)]
+def is_behind(item: Trimming, piece: Piece) -> bool:
+    """Whether goods by length that are laid on a piece lie behind it, as a zip does behind its window."""
+    return item.kind == "zip" and bool(piece.marks.slits)
+
+
+def laid_on(build: Build, item: Trimming, here: Collection[Copy]) -> tuple[Copy, bool] | None:
+    """What goods by length are laid on, of what is here, and whether they lie behind that; None where they are laid on none
+    of it, or on several."""
+    found = [(copy, piece) for piece in list_takers(build, item.name) for copy in here if _is_of(build, copy, piece)]
     if len({piece.name for _, piece in found}) != 1:
         return None
     host, piece = found[0]
-    return host, _is_zip(build, name) and bool(piece.marks.slits)
+    return host, is_behind(item, piece)
 
 
 def _is_of(build: Build, copy: Copy, piece: Piece) -> bool:
     """Whether a copy is of a piece, or of the join that this is a strip of."""
-    whole = next((join.name for join in build.joins if piece.name in join.pieces), piece.name)
-    return copy.part in (piece.name, whole)
-
-
-def _is_zip(build: Build, name: str) -> bool:
-    return any(item.name == name and item.kind == "zip" for item in build.trimmings)
+    return copy.part in (piece.name, whole_of(build, Copy(piece.name)).part)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,12 +48,12 @@ class Taped:
     beyond: tuple[str, ...]
 
 
-def taped_on(build: Assembled, name: str, beside: Collection[str], here: Collection[Copy]) -> Taped | None:
+def taped_on(build: Assembled, item: Trimming, beside: Collection[str], here: Collection[Copy]) -> Taped | None:
     """To what a seam that is not turned, and has a part that the tape of a zip lies `beside`, has sewn that, of what is
     here: of a part and its lining to the part."""
     known = {copy.part: copy for copy in here}
     linings = {lies.copy.part for lies in build.assembly.lies if lies.is_cover}
-    for seam, above in _tape_seams(build, name):
+    for seam, above in _tape_seams(build, item):
         parts = [side.part for side in seam.sides]
         there = [part for part in parts if part in known]
         if not there or set(beside).isdisjoint(parts):
@@ -72,7 +73,7 @@ def taped_on(build: Assembled, name: str, beside: Collection[str], here: Collect
     return None
 
 
-def _tape_seams(build: Build, name: str) -> Iterator[tuple[Seam, int]]:
+def _tape_seams(build: Build, item: Trimming) -> Iterator[tuple[Seam, int]]:
     """Each seam that is not turned and sews a tape of a zip, with how many of its partners lie above that."""
-    for seam in build.seams if _is_zip(build, name) else ():
-        yield from ((seam, use.above) for use in seam.trimmings if use.name == name and not seam.is_turned)
+    for seam in build.seams if item.kind == "zip" else ():
+        yield from ((seam, use.above) for use in seam.trimmings if use.name == item.name and not seam.is_turned)

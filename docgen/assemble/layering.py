@@ -21,7 +21,7 @@ from docgen.assemble.space.backed import list_backed
 from docgen.assemble.space.beside import Beside, lie_beside
 from docgen.assemble.stand_off import stands_off
 from docgen.assemble.wholes import whole_of
-from docgen.resolve import Layer, Piece, Seam, by_name, catches
+from docgen.resolve import Layer, Piece, Seam, Trimming, by_name, catches
 
 LAID = ("lies on", "hangs on", "leads from", "lies behind")
 SAME_MM = 0.05  # as stacks are told
@@ -67,10 +67,10 @@ class Layering:
 
     def _host_of(self, copy: Copy) -> tuple[Copy, bool] | None:
         """What a copy lies on, of what is here, and whether it lines that."""
-        if copy.part in self.trimmings and copy.part not in self.pieces:
-            found = laid_on(self.build, copy.part, self.layers) if copy not in self.laid_on else None
-            taped = self._taped_on(copy)
-            return found or ((taped.host, taped.is_behind) if taped is not None else None)
+        if (item := self._goods(copy)) is not None:
+            found = laid_on(self.build, item, self.layers) if copy not in self.laid_on else None
+            taped = self._taped_on(item, copy) if found is None else None
+            return (taped.host, taped.is_behind) if taped is not None else found
         if copy in self.laid_on:
             return lapped_on(self.build, copy.part, {self.laid_on[copy].part: self.laid_on[copy]})
         for lies in (lies for lies in self.build.assembly.lies if lies.copy == copy):
@@ -85,7 +85,7 @@ class Layering:
         placed = self._placed(copy)
         if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
             return self._lapped_on(copy) if copy.part not in self.sides else None
-        under = next((one for one in self.layers if self._whole(one) == placed.host and one != copy), None)
+        under = next((one for one in self.layers if whole_of(self.build, one) == placed.host and one != copy), None)
         return (under, placed.level < 0) if under else None
 
     @cached_property
@@ -96,20 +96,21 @@ class Layering:
         found = list_backed(self.build.assembly, parts)
         return {lining: flap for flap, lining, is_between in found if is_between and parts[flap].host in self.layers}
 
-    def _taped_on(self, copy: Copy) -> Taped | None:
+    def _goods(self, copy: Copy) -> Trimming | None:
+        """The goods by length that a copy is of, but for those among the strips of a join."""
+        return self.trimmings.get(copy.part) if copy.part not in self.pieces else None
+
+    def _taped_on(self, item: Trimming, copy: Copy) -> Taped | None:
         """What a tape of a zip is sewn to; of two tapes each what it lies beside."""
         beside = {self.laid_on[copy].part} if copy in self.laid_on else self.sides
-        return taped_on(self.build, copy.part, beside, [*self.layers])
+        return taped_on(self.build, item, beside, [*self.layers])
 
     def _lapped_on(self, copy: Copy) -> tuple[Copy, bool] | None:
         """What a copy is sewn to by a lapped seam, of what is here, and whether it lies beneath that."""
         return lapped_on(self.build, copy.part, {one.part: one for one in self.layers if one != copy})
 
-    def _whole(self, copy: Copy) -> Copy:
-        return whole_of(self.build, copy)
-
     def _placed(self, copy: Copy) -> Placed | None:
-        whole = self._whole(copy)
+        whole = whole_of(self.build, copy)
         return None if whole in self.build.space.doubtful else self.build.space.part(whole)
 
     @property
@@ -190,7 +191,7 @@ class Layering:
 
     def _is_fold_told(self, copy: Copy) -> bool:
         """Whether the folds of a part tell on which of its sides it comes to lie: all on one, with nothing else there."""
-        piece, placed = self.pieces.get(copy.part), self.build.space.part(self._whole(copy))
+        piece, placed = self.pieces.get(copy.part), self.build.space.part(whole_of(self.build, copy))
         if piece is None or not piece.marks.folds:
             return True
         ways = {fold.is_grain_in(piece.shows) for fold in piece.marks.folds if not fold.is_open}
@@ -238,16 +239,16 @@ class Layering:
         """The step (from 0) by which a copy hangs together with its host; of a tape right after the last that lies between
         both, by its seam or since it was there before."""
         made = self.build.assembly
-        if copy.part in self.trimmings and copy.part not in self.pieces:
-            laid = {piece.name for piece in list_takers(self.build, copy.part)}
-            if not laid and (taped := self._taped_on(copy)) is not None:
+        if (item := self._goods(copy)) is not None:
+            laid = {piece.name for piece in list_takers(self.build, item.name)}
+            if not laid and (taped := self._taped_on(item, copy)) is not None:
                 sewn = next((one.step for one in made.events if (one.kind, one.name) == ("seams", taped.seam)), 0)
                 others = [one for one, (on, _) in self.hosts.items() if on == host and one.part not in self.trimmings]
                 since = {one: self._since(one, host) for one in others if one.part not in taped.beyond}
                 before = (step for one, step in since.items() if one.part in taped.between or step <= sewn)
                 return max(before, default=-1) + 0.5
             return next((one.step for one in made.events if one.kind == "dividers" and one.name in laid), 0)
-        both = {self._whole(copy), self._whole(host)}
+        both = {whole_of(self.build, copy), whole_of(self.build, host)}
         steps = range(len(made.steps))
         return next((k for k in steps if any(both <= {*group} for group in made.groups_before(k + 1))), len(steps))
 
@@ -391,6 +392,6 @@ class Layering:
 
     def _all_placed(self, copy: Copy) -> list[Placed]:
         """Where a copy lies, then where the other copies of its part do."""
-        placed, part = self._placed(copy), self._whole(copy).part
+        placed, part = self._placed(copy), whole_of(self.build, copy).part
         others = [one for one in self.build.space.parts if one.copy.part == part and one is not placed]
         return [placed, *(one for one in others if one.copy not in self.build.space.doubtful)] if placed else []

@@ -12,6 +12,7 @@ from dataclasses import replace
 from docgen.assemble.assembled import Assembled, leathers
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
 from docgen.assemble.corners import is_open_corner
+from docgen.assemble.goods_laid import is_behind
 from docgen.assemble.layering import FOLDED_LAYERS, Layering
 from docgen.assemble.plies import Pile, turn_over
 from docgen.resolve import Layer, Piece, Seam, by_name, find_parts, joint_ends_mm
@@ -88,7 +89,7 @@ def _bears(piece: Piece | None, name: str) -> bool:
 def _lies_behind(layering: Layering, strip: Piece, name: str) -> bool:
     """Whether what is laid on a strip lies on its hidden side."""
     if name in layering.trimmings:
-        return layering.trimmings[name].kind == "zip" and bool(strip.marks.slits)
+        return is_behind(layering.trimmings[name], strip)
     return any(one.is_inside for one in strip.marks.landings if one.piece == name)
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
+from docgen.resolve import Build
 
 
-def whole_of(build: Assembled, copy: Copy) -> Copy:
+def whole_of(build: Build, copy: Copy) -> Copy:
     """The join that a strip is part of, the same for all the places that it has in that; any other copy itself."""
     join = next((join for join in build.joins if copy.part in join.pieces), None)
     if join is None:

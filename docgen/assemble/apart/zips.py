@@ -12,7 +12,7 @@ from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.vectors import Vec, along, direction, inner, length, minus, outer, plus, times
+from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, length, middle, minus, outer, plus, times
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, distance, scale, subtract, transform_point
@@ -33,16 +33,15 @@ class ZipBody(MetalBody):
     def __init__(self, metal: Metal, title: str, rows: tuple[Row, Row], middle: Row, *, lies: bool) -> None:
         super().__init__(metal, title)
         self.rows, self.middle, self.lies = rows, middle, lies
-        quads = [
-            (at, to, its, own)
-            for row in rows
-            for (at, to), (own, its) in zip(pairwise(row), pairwise(middle), strict=True)
-        ]
-        self._faces = tuple(BodyFace(k, (), corners, _normal(corners)) for k, corners in enumerate(quads))
 
     @cached_property
     def faces(self) -> tuple[BodyFace, ...]:
-        return self._faces
+        quads = [
+            (at, to, its, own)
+            for row in self.rows
+            for (at, to), (own, its) in zip(pairwise(row), pairwise(self.middle), strict=True)
+        ]
+        return tuple(BodyFace(k, (), corners, _normal(corners)) for k, corners in enumerate(quads))
 
     @cached_property
     def lines(self) -> tuple[BodyLine, ...]:
@@ -51,9 +50,6 @@ class ZipBody(MetalBody):
     def lines_for(self, scale: float) -> Sequence[BodyLine]:
         """Its edges, and teeth as far apart as they are told apart on paper."""
         return (*self._edges(), *self._teeth(APART_MM / scale))
-
-    def growth(self, scale: float) -> float:
-        return 1.0
 
     def _edges(self) -> Iterator[BodyLine]:
         legs = len(self.middle) - 1
@@ -96,33 +92,33 @@ class _Tape:
 
 def find_zips(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[ZipBody]:
     """The zips of which each tape is sewn in by one seam, to one outer part that is drawn, and those behind windows."""
-    outer = {copy: body for copy, body in bodies.items() if not body.placed.is_inner}
+    shown = {copy: body for copy, body in bodies.items() if not body.placed.is_inner}
     for item in (item for item in build.trimmings if item.kind == "zip"):
-        sides = [list(_tape_rows(build, outer, item, side)) for side in ("left", "right")]
+        sides = [list(_tape_rows(build, shown, item, side)) for side in ("left", "right")]
         if all(len(found) == 1 for found in sides):
             one, other = (found[0] for found in sides)
-            is_along = math.dist(one.row[0], other.row[0]) <= math.dist(one.row[0], other.row[-1])
+            is_along = apart(one.row[0], other.row[0]) <= apart(one.row[0], other.row[-1])
             rows = one.row, other.row if is_along else other.row[::-1]
             out, half_mm = plus(one.out, other.out), (one.half_mm + other.half_mm) / 2
-            middle = _meet(rows, out, half_mm, is_closed=one.copy == other.copy)
-            if middle is not None:
-                yield _make(item, one.copy, rows, middle, lies=False)
-        for body in outer.values():
-            yield from (_make(item, body.copy, rows, middle, lies=True) for rows, middle in _find_windows(body, item))
+            teeth = _meet(rows, out, half_mm, is_closed=one.copy == other.copy)
+            if teeth is not None:
+                yield _make(item, one.copy, rows, teeth, lies=False)
+        for body in shown.values():
+            yield from (_make(item, body.copy, rows, teeth, lies=True) for rows, teeth in _find_windows(body, item))
 
 
-def _make(item: Trimming, copy: Copy, rows: tuple[Row, Row], middle: Row, *, lies: bool) -> ZipBody:
-    corners = rows[0][0], rows[0][-1], middle[-1], middle[0]
+def _make(item: Trimming, copy: Copy, rows: tuple[Row, Row], teeth: Row, *, lies: bool) -> ZipBody:
+    corners = rows[0][0], rows[0][-1], teeth[-1], teeth[0]
     metal = Metal(
         hardware=item.name,
         part=copy,
         shape="bar",
-        at=middle[0],
+        at=teeth[0],
         axis=_normal(corners),
-        way=direction(minus(middle[-1], middle[0])),
+        way=direction(minus(teeth[-1], teeth[0])),
         wide_mm=item.width_mm,
     )
-    return ZipBody(metal, item.what, rows, middle, lies=lies)
+    return ZipBody(metal, item.what, rows, teeth, lies=lies)
 
 
 def _find_windows(body: Body, item: Trimming) -> Iterator[tuple[tuple[Row, Row], Row]]:
@@ -177,8 +173,8 @@ def _spread(points: Sequence[Vec]) -> Row:
     """So many points evenly along a line; the two ends of one that is straight."""
     far = [0.0]
     for at, to in pairwise(points):
-        far.append(far[-1] + math.dist(at, to))
-    if far[-1] - math.dist(points[0], points[-1]) < 1e-3 * far[-1]:
+        far.append(far[-1] + apart(at, to))
+    if far[-1] - apart(points[0], points[-1]) < 1e-3 * far[-1]:
         return points[0], points[-1]
     found, k = [], 0
     for spot in range(SPOTS + 1):
@@ -192,13 +188,8 @@ def _spread(points: Sequence[Vec]) -> Row:
 
 def _way_out(body: Body, points: Sequence[Vec]) -> Vec:
     """The way from the middle of a part to its row, square to that."""
-    corners = [at for face in body.faces for at in face.corners]
-    middle = (
-        sum(at[0] for at in corners) / len(corners),
-        sum(at[1] for at in corners) / len(corners),
-        sum(at[2] for at in corners) / len(corners),
-    )
-    run, far = direction(minus(points[-1], points[0])), minus(points[len(points) // 2], middle)
+    centre = middle([at for face in body.faces for at in face.corners])
+    run, far = direction(minus(points[-1], points[0])), minus(points[len(points) // 2], centre)
     return direction(minus(far, times(run, inner(far, run))))
 
 
