@@ -6,11 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import ALIKE, ON_FACE_MM, Placed
+from docgen.assemble.space.placed import ALIKE, Placed
 from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.surface import Band, Surface, is_in_ring
-from docgen.assemble.space.vectors import Vec, along, inner, minus, plus, times
-from docgen.geometry.shapes import Point
+from docgen.assemble.space.surface import Band, is_in_ring
+from docgen.assemble.space.vectors import Vec, along, inner, minus, times
 from docgen.resolve import Fold
 
 LEAST_MM = 6.0  # what lies nearer together is thick leather, and no depth: our choice
@@ -31,26 +30,20 @@ def _ends(placed: Placed) -> Iterator[int]:
     surface, last = placed.surface, len(placed.surface.bands) - 1
     if last < 1 or surface.pleat or surface.asides or not any(fold.is_open for fold in placed.item.folds):
         return
-    for end, beside, bend in ((0, 1, 0), (last, last - 1, last - 1)):
-        if (
-            inner(placed.out(end), placed.out(beside)) < -ALIKE
-            and not placed.folds_out(bend)
-            and _is_open(placed, bend)
-        ):
+    for end, beside in ((0, 1), (last, last - 1)):
+        is_down = inner(placed.out(end), placed.out(beside)) < -ALIKE and not placed.folds_out(_bend(end))
+        if is_down and any(fold.is_open for fold in placed.folds_at(_bend(end))):
             yield end
 
 
-def _is_open(placed: Placed, bend: int) -> bool:
-    """Whether the fold between a band and the next is open."""
-    at_mm = _fold_mm(placed, bend)
-    return any(
-        fold.is_open and abs(placed.surface.measure(fold.start)[0] - at_mm) < ON_FACE_MM for fold in placed.item.folds
-    )
+def _bend(end: int) -> int:
+    """The bend between the first or last band of a part and the one beside it."""
+    return max(end - 1, 0)
 
 
-def _fold_mm(placed: Placed, bend: int) -> float:
-    """How far along a part the fold between a band and the next lies."""
-    return placed.surface.bands[bend].end_mm
+def _fold_mm(placed: Placed, end: int) -> float:
+    """How far along a part the fold before its end lies."""
+    return placed.surface.bands[_bend(end)].end_mm
 
 
 def _is_held(scene: Scene, copy: Copy, end: int) -> bool:
@@ -77,8 +70,8 @@ def _depth_mm(scene: Scene, placed: Placed, end: int) -> float:
     reach = [placed.surface.measure(at)[0] for at in ring]
     if not reach:
         return 0.0
-    fold_mm = _fold_mm(placed, end if end == 0 else end - 1)
-    far_mm = min(reach) - fold_mm if end == 0 else max(reach) - fold_mm
+    fold_mm = _fold_mm(placed, end)
+    long_mm = max(reach) - fold_mm if end else fold_mm - min(reach)
     mid = sum(placed.surface.measure(at)[1] for at in ring) / len(ring)
     found = [0.0]
     for copy, other in scene.placed.items():
@@ -90,22 +83,13 @@ def _depth_mm(scene: Scene, placed: Placed, end: int) -> float:
                 continue
             both_mm = high_mm + _thick_mm(scene, placed.copy) + _thick_mm(scene, copy)
             for share in SAMPLES:
-                down_mm = abs(far_mm) * share - both_mm
-                at = plus(_spot(placed, end, fold_mm + (down_mm if end else -down_mm), mid), times(out, high_mm))
+                down_mm = long_mm * share - both_mm
+                spot = placed.surface.spot(fold_mm + (down_mm if end else -down_mm), mid)
+                at = along(placed.surface.point(spot, end), out, high_mm)
                 foot, _ = other.surface.foot(band, at)
                 if down_mm > 0 and foot is not None and is_in_ring(other.ring, foot):
                     found.append(both_mm)
     return max(found)
-
-
-def _spot(placed: Placed, end: int, along_mm: float, across_mm: float) -> Vec:
-    return placed.surface.point(_on_piece(placed.surface, along_mm, across_mm), end)
-
-
-def _on_piece(surface: Surface, along_mm: float, across_mm: float) -> Point:
-    """The point of a piece that lies so far along and across its bends."""
-    (x, y), (on_x, on_y), (off_x, off_y) = surface.origin, surface.along, surface.across
-    return Point(x + on_x * along_mm + off_x * across_mm, y + on_y * along_mm + off_y * across_mm)
 
 
 def _thick_mm(scene: Scene, copy: Copy) -> float:
@@ -116,7 +100,7 @@ def _bend_twice(scene: Scene, placed: Placed, end: int, deep_mm: float) -> None:
     """The part with its end laid so far before the rest, and what bends as it does; what lies on that end goes with it."""
     old, out, corner = placed.surface.bands, placed.out(end), _corner(placed, end)
     one = old[end]
-    start_mm = _fold_mm(placed, end if end == 0 else end - 1)
+    start_mm = _fold_mm(placed, end)
     over = along(corner, out, deep_mm)
     if end:
         at_mm = start_mm + deep_mm
@@ -124,8 +108,8 @@ def _bend_twice(scene: Scene, placed: Placed, end: int, deep_mm: float) -> None:
     else:
         at_mm = start_mm - deep_mm
         bands = (Band(at_mm, at_mm, over, one.way), Band(at_mm, start_mm, over, times(out, -1.0)), *old[1:])
-    line = [_on_piece(placed.surface, at_mm, far) for far in (0.0, 1.0)]
-    bend = Fold(start=line[0], end=line[1], is_open=True, inside="" if placed.is_grain_out else "grain")
+    start, finish = (placed.surface.spot(at_mm, far_mm) for far_mm in (0.0, 1.0))
+    bend = Fold(start=start, end=finish, is_open=True, inside="" if placed.is_grain_out else "grain")
     by = minus(times(out, deep_mm), times(one.way, deep_mm if end else -deep_mm))
     for guest in [*scene.placed.values()]:
         if guest.surface.bands == old:

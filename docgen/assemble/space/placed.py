@@ -16,6 +16,7 @@ from docgen.classes import dataclass
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.shapes import Point
 from docgen.problems import Problem
+from docgen.resolve import Fold
 
 How = Literal[
     "begun with",
@@ -103,14 +104,16 @@ class Placed:
         normal = self.surface.normal(band)
         return normal if self.is_grain_out else times(normal, -1.0)
 
+    def folds_at(self, bend: int) -> Iterator[Fold]:
+        """The folds that lie between a band and the next."""
+        at_mm = self.surface.bands[bend].end_mm
+        for fold in self.item.folds:
+            if all(abs(self.surface.measure(end)[0] - at_mm) < ON_FACE_MM for end in (fold.start, fold.end)):
+                yield fold
+
     def folds_out(self, bend: int) -> bool:
         """Whether the fold between a band and the next lays the outer side inside."""
-        at_mm = self.surface.bands[bend].end_mm
-        return any(
-            self.item.is_grain_in(fold) == self.is_grain_out
-            and all(abs(self.surface.measure(end)[0] - at_mm) < ON_FACE_MM for end in (fold.start, fold.end))
-            for fold in self.item.folds
-        )
+        return any(self.item.is_grain_in(fold) == self.is_grain_out for fold in self.folds_at(bend))
 
     def looks_as(self, other: Placed) -> bool:
         """Whether another part that lies along it looks the same way all over."""

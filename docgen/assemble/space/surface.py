@@ -73,6 +73,12 @@ class Surface:
         x, y = at[0] - self.origin[0], at[1] - self.origin[1]
         return x * self.along[0] + y * self.along[1], x * self.across[0] + y * self.across[1]
 
+    def spot(self, along_mm: float, across_mm: float) -> Point:
+        """The point of the piece that lies so far along and across its bends."""
+        x = self.origin[0] + self.along[0] * along_mm + self.across[0] * across_mm
+        y = self.origin[1] + self.along[1] * along_mm + self.across[1] * across_mm
+        return Point(x, y)
+
     def band_at(self, along_mm: float) -> int:
         """The band at a distance along; beyond the ends the first and the last."""
         if len(self.bands) == 1:
@@ -138,9 +144,7 @@ class Surface:
         aside = self._aside(self.bands.index(band), 0.5) if self.asides else self.aside
         across_mm = inner(far, aside)
         lift_mm = inner(far, direction(outer(band.way, aside)))
-        x = self.origin[0] + self.along[0] * along_mm + self.across[0] * across_mm
-        y = self.origin[1] + self.along[1] * along_mm + self.across[1] * across_mm
-        return Point(x, y), along_mm, lift_mm
+        return self.spot(along_mm, across_mm), along_mm, lift_mm
 
     def heading(self, way: Point, band: int) -> Vec:
         """A direction on the piece in space, in that band."""
