@@ -49,11 +49,15 @@ def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
             on = {one.name for one in flat if any(s.part == piece.name and not s.edges for s in one.sides)}
             if not any(line.on for line in piece.dividers):
                 on |= {one.name for one in flat if {piece.name} < one.parts}
-            seams = [one for one in done if one[0] == "seams" and one[1] in on and one not in told]
-            if seams and done.index(seams[0]) < done.index(own):
-                done.remove(own)
-                done.insert(done.index(seams[0]), own)
+            _put_before(done, own, [one for one in done if one[0] == "seams" and one[1] in on and one not in told])
     return done
+
+
+def _put_before(done: list[Done], own: Done, others: Sequence[Done]) -> None:
+    """Move work of a step before the first of some others, where it comes later than that."""
+    if others and done.index(others[0]) < done.index(own):
+        done.remove(own)
+        done.insert(done.index(others[0]), own)
 
 
 def _made_first(build: Build, step: Step, done: list[Done], ends: Mapping[str, str]) -> list[Done]:
@@ -63,13 +67,10 @@ def _made_first(build: Build, step: Step, done: list[Done], ends: Mapping[str, s
     for end, strap in ends.items():
         made: Done = ("straps", strap)
         own: Done = ("landings", end)
-        set_ = [done.index(one) for one in done if one[0] == "hardware" and one[1] in _rivets(build, end)]
-        if set_ and strap not in told and set_[0] < done.index(own):
-            done.remove(own)
-            done.insert(set_[0], own)
-        if made in done and done.index(own) < done.index(made):
-            done.remove(made)
-            done.insert(done.index(own), made)
+        if strap not in told:
+            _put_before(done, own, [one for one in done if one[0] == "hardware" and one[1] in _rivets(build, end)])
+        if made in done:
+            _put_before(done, made, [own])
     return done
 
 
@@ -85,9 +86,7 @@ def _covered_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
             ]
             takes = {hole.takes for hole in piece.marks.holes if not end.stitch and is_inside(end.outline, hole.at)}
             for own in [one for one in done if one[0] == "hardware" and one[1] in takes and one not in step.timed]:
-                if seams and done.index(seams[0]) < done.index(own):
-                    done.remove(own)
-                    done.insert(done.index(seams[0]), own)
+                _put_before(done, own, seams)
     return done
 
 
