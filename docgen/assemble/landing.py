@@ -55,12 +55,15 @@ def _hosts(goods: Goods, piece: Piece, part: str) -> Sequence[Copy]:
     are copies enough for all."""
     if piece.name not in goods.joined_strips:
         return goods.copies(piece.name)
-    joins = [goods.joins[name] for name in goods.joined_strips[piece.name]]
-    strips = joins[0].pieces.count(piece.name) if len(joins) == 1 and goods.counts[joins[0].name] == 1 else 1
-    each = sum(one.piece == part for one in piece.marks.landings)
+    strips, each = _times_joined(goods, piece.name), sum(one.piece == part for one in piece.marks.landings)
     if strips < 2 or not each or goods.counts[part] < each * strips:
         return (Copy(piece.name, EVERY),)
     return tuple(Copy(piece.name, number) for number in range(1, strips + 1))
+
+
+def _times_joined(goods: Goods, name: str) -> int:
+    """How often a strip comes in the one join that has it, where that is made once; 0 for any other piece."""
+    return goods.strips_of_join(goods.as_joined(Copy(name)).part).count(name)
 
 
 def _named_hosts(goods: Goods, part: str) -> set[Copy]:
@@ -100,16 +103,13 @@ def _hand_out(goods: Goods, part: str, places: Sequence[Place]) -> Iterator[Slot
 def spread_over_strips(goods: Goods, slots: Sequence[Slot]) -> Iterator[tuple[Slot, int]]:
     """The places of a strap on a strip that comes several times in its join, on each of these by its number, where the
     copies of the strap suffice for all: each strip bears both ends of its own. None of one that lands otherwise."""
-    hosts = {slot.host.part for slot in slots}
-    host = slots[0].host.part if len(hosts) == 1 else ""
-    joins = [goods.joins[join] for join in goods.joined_strips.get(host, ()) if goods.counts[join] == 1]
-    name = slots[0].lying.copy.part
-    if len(joins) != 1 or name not in goods.straps:
+    name, host = slots[0].lying.copy.part, slots[0].host.part
+    strips = _times_joined(goods, host) if {slot.host.part for slot in slots} == {host} else 0
+    if strips < 2 or name not in goods.straps:
         return
     ends = [one.end for one in goods.pieces[host].strap_landings if one.strap == name]
-    each, strips = max(Counter(ends).values()), joins[0].pieces.count(host)
     copies, taken = goods.copies(name), Counter[int]()
-    if strips < 2 or len(copies) < each * strips:
+    if len(copies) < max(Counter(ends).values()) * strips:
         return
     for strip in range(strips):
         for slot, end in zip(slots, ends, strict=True):
