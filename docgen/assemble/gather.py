@@ -187,10 +187,16 @@ class _Work:
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
                 turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
-                parts = self.goods.edge_parts(side) if side.stretch_mm else {}
-                bundle = Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, lap_mm=lap_mm, parts=parts)
-                is_wide = bool(bound_mm or taped_mm)
-                self.bench.bind(copy, replace(bundle, bound_mm=bound_mm, taped_mm=taped_mm) if is_wide else bundle)
+                bundle = Bundle(
+                    edges=side.edges,
+                    layers=layers,
+                    turned_mm=turned_mm,
+                    lap_mm=lap_mm,
+                    bound_mm=bound_mm,
+                    taped_mm=taped_mm,
+                    parts=self.goods.edge_parts(side) if side.stretch_mm else {},
+                )
+                self.bench.bind(copy, bundle)
         self.bench.sew(seam.name, copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 

@@ -76,10 +76,10 @@ def find_hung(
 def list_borne(goods: Goods, bundle: Bundle, copy: Copy, edged: Collection[Copy]) -> Iterator[Named]:
     """What a seam has sewn to a partner of a later one, without the tape of a zip that lies beside another of these: it is
     one layer, however many parts its seam goes through."""
-    there = [one for one, _ in bundle.layers]
+    partners = [(at, one) for at, (one, _) in enumerate(bundle.layers) if one == copy or one in edged]
     for k, named in enumerate(bundle.layers):
-        near = sorted((abs(at - k), at) for at, one in enumerate(there) if one == copy or one in edged)
-        if not goods.is_zip(named[0].part) or not near or there[near[0][1]] == copy:
+        is_tape = bool(partners) and goods.is_zip(named[0].part)
+        if not is_tape or min(partners, key=lambda partner: abs(partner[0] - k))[1] == copy:
             yield named
 
 
