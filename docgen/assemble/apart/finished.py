@@ -90,10 +90,10 @@ def _list_straps(
 def is_scanty(build: Assembled, drawn: Container[Copy]) -> bool:
     """Whether so much of the outer pieces is not drawn that the rest is not the article, as a panel without its bag.
     Linings and straps do not count."""
-    hidden = {one.copy for one in build.space.parts if one.is_inner}
+    joins, hidden = build.join_of, {one.copy for one in build.space.parts if one.is_inner}
     hidden |= {lies.copy for lies in build.assembly.lies if lies.is_behind}
     areas_mm2 = {join.name: join.width_mm * join.length_mm for join in build.joins}
-    for piece in (piece for piece in build.pieces if piece.name not in build.join_of):
+    for piece in (piece for piece in build.pieces if piece.name not in joins):
         box = outline_box(piece.outline)
         areas_mm2[piece.name] = 0.0 if piece.lines else box.width * box.height
     outer = [copy for copy in build.assembly.copies if copy.part in areas_mm2 and copy not in hidden]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body
@@ -36,13 +36,15 @@ class MadeUp:
 def list_made_up(build: Assembled, step: int) -> tuple[str, ...]:
     """The pieces, but for strips of joins, that a step (from 0) names and does not work on by themselves, and that are
     joined by then to more than what lies on them or lines them."""
-    strips = {strip for join in build.joins for strip in join.pieces}
-    names = [one for one in build.pieces if one.name in build.assembly.steps[step].pieces and one.name not in strips]
-    joined = {copy: group for group in build.assembly.groups_before(step) for copy in group} if names else {}
+    named, strips = build.assembly.steps[step].pieces, build.join_of
+    joined = {copy: group for group in build.assembly.groups_before(step) for copy in group}
+    hosts = {lies.copy.part: lies.host.part for lies in build.assembly.lies}
     return tuple(
         piece.name
-        for piece in names
-        if any(True for _ in _beyond(build, piece.name, joined.get(Copy(piece.name), ())))
+        for piece in build.pieces
+        if piece.name in named
+        and piece.name not in strips
+        and any(_is_beyond(piece.name, copy.part, hosts) for copy in joined.get(Copy(piece.name), ()))
         and not _is_worked(build, piece, step)
     )
 
@@ -61,16 +63,13 @@ def _is_worked(build: Assembled, piece: Piece, step: int) -> bool:
     )
 
 
-def _beyond(build: Assembled, part: str, group: Iterable[Copy]) -> Iterator[Copy]:
-    """What hangs together with a part and lies neither on it nor behind it, nor on what does."""
-    hosts = {lies.copy.part: lies.host.part for lies in build.assembly.lies}
-    for copy in group:
-        at, seen = copy.part, set[str]()
-        while at != part and at in hosts and at not in seen:
-            seen.add(at)
-            at = hosts[at]
-        if at != part:
-            yield copy
+def _is_beyond(part: str, other: str, hosts: Mapping[str, str]) -> bool:
+    """Whether what hangs together with a part lies neither on it nor behind it, nor on what does."""
+    at, seen = other, set[str]()
+    while at != part and at in hosts and at not in seen:
+        seen.add(at)
+        at = hosts[at]
+    return at != part
 
 
 def find_made_up(
@@ -78,22 +77,23 @@ def find_made_up(
     flat: Mapping[Copy, Body],
     bonds: Sequence[Bond],
     step: int,
-    turned: Iterable[str],
+    turned: Container[str],
     heaps_of: HeapsOf,
 ) -> list[MadeUp]:
     """The heaps of which a step (from 0) handles a piece, each once. UnsureError where how one stands by then is not sure:
     nothing is drawn of it as it is joined last, or it is turned after that."""
     found: dict[frozenset[Copy], MadeUp] = {}
+    groups = group_before([*flat], bonds, step)
     for name in list_made_up(build, step):
         copy, title = Copy(name), build.part_titles[name]
         if copy not in flat:
             raise MissingError([title])
         if flat[copy].placed.is_inner:
             raise UnsureError(f"{title} lies inside by then")
-        group = next(group for group in group_before([*flat], bonds, step) if copy in group)
+        group = next(group for group in groups if copy in group)
         mine = [bond for bond in bonds if bond.step < step and bond.one in group]
         since = max((bond.step for bond in mine), default=step)
-        if any(bond.seam in {*turned} for bond in mine):
+        if any(bond.seam in turned for bond in mine):
             raise UnsureError(f"{title} is sewn inside out, and turned by then")
         bodies, heaps = heaps_of(since) if since < step else ({}, ())
         heap = next((heap for heap in heaps if heap.copies | heap.leaves >= {*group} and copy in heap.copies), None)

@@ -110,7 +110,7 @@ class TakenApart:
         return find_through(self.build)
 
     def _is_leather(self, placed: Placed) -> bool:
-        return any(strip.piece.material in leathers(self.build) for strip in placed.item.strips)
+        return not leathers(self.build).isdisjoint(strip.piece.material for strip in placed.item.strips)
 
     @cached_property
     def _metal(self) -> tuple[MetalBody, ...]:
