@@ -214,16 +214,16 @@ class Scene:
         beside = [one for one in self.placed.values() if one.host == host and one.level * side > 0]
         ring = self.item(copy).ring
         room = box_round([surface.point(at) for at in ring])
-        under = [abs(one.level) for one in beside if rooms_meet(room, self.box(one.copy))]
-        if under and len(surface.bands) > 1:  # on the halves of what is folded, which lie in one place
-            under = [abs(one.level) for one in beside if self._meets(surface, ring, one)]
-        return side * (1 + max(under, default=0))
+        under = [one for one in beside if rooms_meet(room, self.box(one.copy))]
+        if under and len(surface.bands) > 1:  # the halves of what is folded lie in one place: a half counts by itself
+            rooms = {band: box_round([surface.point(at, band) for at in its]) for band, its in surface.rings(ring)}
+            alike = [one for one in beside if one.surface.bands == surface.bands]
+            under = [one for one in under if one.surface.bands != surface.bands]
+            under += [one for one in alike if self._meets(rooms, one)]
+        return side * (1 + max((abs(one.level) for one in under), default=0))
 
-    def _meets(self, surface: Surface, ring: Sequence[Point], other: Placed) -> bool:
-        """Whether what lies on a surface is where another part is: in the same band, where both bend with one host."""
-        if surface.bands != other.surface.bands:
-            return rooms_meet(box_round([surface.point(at) for at in ring]), self.box(other.copy))
-        rooms = {band: box_round([surface.point(at, band) for at in its]) for band, its in surface.rings(ring)}
+    def _meets(self, rooms: Mapping[int, tuple[Vec, Vec]], other: Placed) -> bool:
+        """Whether another part is in any of these rooms that bands take, in the same band."""
         return any(
             band in rooms and rooms_meet(rooms[band], box_round(corners)) for band, corners in self.sheets(other.copy)
         )
