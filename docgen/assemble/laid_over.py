@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from docgen.assemble.assembly import Event
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Handling, Slot, lays, seams_between
-from docgen.geometry.path import boxes_overlap, path_box
+from docgen.geometry.path import boxes_overlap
 from docgen.tables.cautions import has_phrase
 
 
@@ -35,13 +35,13 @@ def _list_beneath(goods: Goods, slot: Slot) -> tuple[str, ...]:
     base, part = goods.pieces[slot.host.part], slot.lying.copy.part
     if part not in goods.pieces or slot.lying.outline is None or slot.lying.is_inside:
         return ()
-    box, order = path_box(slot.lying.outline), base.landing_names
+    box, order = goods.box(slot.lying.outline), base.landing_names
     return tuple(
         one.piece
         for one in base.marks.landings
         if not one.is_inside
         and order.index(one.piece) < order.index(part)
-        and boxes_overlap(path_box(one.outline), box)
+        and boxes_overlap(goods.box(one.outline), box)
         and seams_between(goods, one.piece, base.name)
     )
 

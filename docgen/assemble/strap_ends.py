@@ -48,9 +48,13 @@ def thin_closings(strap: Strap, end: StrapEnd) -> int:
     """How many of what closes an end go through it where it is skived."""
     if end.skive is None:
         return 0
-    which = next(k for k, each in enumerate(strap.ends) if each is end)
-    thin = sum(spot.y <= end.skive.over_mm for spot in closing_spots(strap, which))
+    thin = sum(spot.y <= end.skive.over_mm for spot in closing_spots(strap, _which(strap, end)))
     return min(thin, end.number)
+
+
+def _which(strap: Strap, end: StrapEnd) -> int:
+    """Whether an end is the first of its strap (0) or the second."""
+    return next(k for k, each in enumerate(strap.ends) if each is end)
 
 
 def run_ends(goods: Goods, name: str, event: int, ends: Sequence[int]) -> Iterator[Run]:
@@ -98,9 +102,8 @@ def keeper_layers(goods: Goods, strap: Strap, end: StrapEnd, stitch: Stitch) -> 
     keeper = goods.straps.get(end.keeper)
     if keeper is None:
         return ()
-    which = next(k for k, each in enumerate(strap.ends) if each is end)
     overlap_mm = keeper.cut_length_mm - keeper.finished_mm
-    is_double = stitch.inset_mm > (strap.end_width_mm(which) - overlap_mm) / 2
+    is_double = stitch.inset_mm > (strap.end_width_mm(_which(strap, end)) - overlap_mm) / 2
     layer = Layer(part=keeper.name, material=keeper.material, thickness_mm=0.0, thickest_mm=keeper.thickness_mm)
     return (layer,) * (1 + is_double)
 
