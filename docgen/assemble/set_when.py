@@ -35,9 +35,7 @@ def find_event(goods: Goods, events: Sequence[Event], steps: Sequence[Handling],
     fast = {post.copy.part} if _lies_fast(goods, post, slots) else set[str]()
     late = _sewn_on_in(events, slots, fast | pinned, there)
     after = [at for at in setting if events[at].step >= late] or setting
-    made = {
-        next((k for k, (_, parts) in enumerate(steps) if name in parts), 0) for name in pinned if name in goods.straps
-    }
+    made = {_made_in(steps, name) for name in pinned if name in goods.straps}
     again = [at for at in after if events[at].step not in made and not pinned.isdisjoint(in_hand[at])]
     if made and again:
         return again[0]  # a later step than that which makes the strap
@@ -60,6 +58,11 @@ def _handling_of(events: Sequence[Event], steps: Sequence[Handling], at: int) ->
     return steps[step] if step < len(steps) else NO_STEP
 
 
+def _made_in(steps: Sequence[Handling], strap: str) -> int:
+    """The step (from 0) that makes a strap: the first that has it in hand."""
+    return next((k for k, (_, parts) in enumerate(steps) if strap in parts), 0)
+
+
 def _closing(
     goods: Goods, events: Sequence[Event], steps: Sequence[Handling], post: Post, slots: Slots, setting: Sequence[int]
 ) -> int | None:
@@ -72,7 +75,7 @@ def _closing(
     in_hand = {at: _handling_of(events, steps, at)[1] for at in setting}
     having = [at for at in setting if part in in_hand[at]]
     around = [at for at in setting if fitting in _handling_of(events, steps, at)[0].hardware]
-    made = next((k for k, (_, parts) in enumerate(steps) if part in parts), 0)
+    made = _made_in(steps, part)
     come = next((k for k, (step, _) in enumerate(steps) if fitting in step.hardware), len(steps))
     beneath = _parts_there(goods, post, slots)
     with_host = [at for at in around if not in_hand[at] or not beneath.isdisjoint(in_hand[at])]
