@@ -37,7 +37,7 @@ def run_landings(
         for slot in (slot for landing in found for slot in slots.get(landing.strap, ())):
             if slot.copy is not None and slot.host.part == host.name:
                 bench.lay(slot.host, slot.lying)
-        for slot, _ in (one for landing in found[:1] for one in spread_over_strips(goods, slots[landing.strap])):
+        for slot, _ in spread_over_strips(goods, slots[found[0].strap]) if found else ():
             bench.unite((slot.host, slot.lying.copy))
 
 

@@ -22,7 +22,7 @@ SPOTS = 24  # along a zip at which it is looked up where it lies
 TOOTH_MM, APART_MM = 3.0, 1.3  # how far teeth reach on to a tape; on paper, how far apart they are drawn: our choice
 LOOK_EVERY_MM = 10.0  # along it, where it is looked up whether any of it is seen
 CLEAR_MM = 5.0  # from the teeth to an edge of which nothing tells how far it lies over its tape: our choice
-SLACK_MM = 3.0  # so much wider than the tapes are a mouth may be drawn: it is pulled together there
+SLACK_MM = 3.0  # so much wider than the tapes are a mouth may be drawn, and is pulled together: our choice
 Row = Sequence[Vec]
 
 

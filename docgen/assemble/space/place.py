@@ -213,8 +213,7 @@ def _why(scene: Scene, copy: Copy, riveted: Collection[str]) -> str:
         return SPOT_UNTOLD
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):
         return "its holes lie otherwise than those that it is riveted to" if has_spots(scene, copy) else NO_HOLE
-    goods = scene.goods
-    strips = (strip for join in goods.joins.values() for strip in goods.strips(join.name))
+    strips = (scene.goods.pieces[name] for name in scene.goods.joined_strips)
     is_on_strip = any(mark.piece == copy.part for strip in strips for mark in strip.marks.landings)
     return ON_STRIP if is_on_strip else PLACE_UNTOLD
 
