@@ -11,7 +11,7 @@ from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Hardware, Strap, StrapEnd, by_name
 
-BESIDE_MM = 2.0  # between the bars of two rings in one fold: our choice
+BESIDE_MM = 2.0  # between one thing and the next in one fold: our choice
 BEYOND, FAR = (0.0, 0.0, 1.0), (0.0, 1.0, 0.0)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy
@@ -77,10 +77,7 @@ def _in_order(
 ) -> list[Copy]:
     """Copies in their order, but what holds a ring or a buckle before the straps that go through that, and last what is
     `covering` ends of straps, with all that lies on it."""
-    late = set[Copy]()
-    for copy, placed in parts.items():
-        late |= {copy} if copy in covering or placed.host in late else set()
-    order = sorted(parts, key=late.__contains__)
+    order = _put_last(parts, lambda placed: placed.copy in covering)
     for strap, (host, _) in through:
         if order.index(strap) < order.index(host):
             order.remove(host)
@@ -91,11 +88,16 @@ def _in_order(
 def _last_over_edges(lifting: Lifting) -> list[Copy]:
     """The parts in their order, but last those that come down over the edge of what they lie on, with what lies on them:
     they lie over all that is there."""
+    return _put_last(lifting.placed, lambda placed: _comes_over(placed) and _is_bent_round(lifting, placed))
+
+
+def _put_last(parts: Mapping[Copy, Placed], is_late: Callable[[Placed], bool]) -> list[Copy]:
+    """Copies in their order, but last those of which that is so, with all that lies on them."""
     late = set[Copy]()
-    for copy, placed in lifting.placed.items():
-        if placed.host in late or (placed.host and _comes_over(placed) and _is_bent_round(lifting, placed)):
+    for copy, placed in parts.items():
+        if placed.host in late or is_late(placed):
             late.add(copy)
-    return sorted(lifting.placed, key=late.__contains__)
+    return sorted(parts, key=late.__contains__)
 
 
 def _is_bent_round(lifting: Lifting, placed: Placed) -> bool:
