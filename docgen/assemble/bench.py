@@ -51,9 +51,14 @@ class Bundle:
     parts: Mapping[str, Stretch] = field(default_factory=dict)
 
     @property
+    def wide_mm(self) -> float:
+        """How far in from an edge its layers lie where it is lapped, bound or sewn to a zip; 0 of any other."""
+        return self.lap_mm or self.bound_mm or self.taped_mm
+
+    @property
     def band_mm(self) -> Stretch:
         """From where to where, in from an edge, its layers lie on a part besides at the seam itself."""
-        wide_mm = self.lap_mm or self.bound_mm or self.taped_mm
+        wide_mm = self.wide_mm
         return (-1.0, wide_mm) if wide_mm else (self.turned_mm, 2 * self.turned_mm)
 
 
@@ -118,10 +123,7 @@ class Bench:
         return [
             bundle
             for bundle in self._bundles.get(copy, ())
-            if bundle.lap_mm
-            or bundle.bound_mm
-            or bundle.taped_mm
-            or (bundle.turned_mm and all(one == copy or one not in taken for one, _ in bundle.layers))
+            if bundle.wide_mm or (bundle.turned_mm and all(one == copy or one not in taken for one, _ in bundle.layers))
         ]
 
     def lies_at_both(self, over: Copy, one: Copy, other: Copy) -> bool:

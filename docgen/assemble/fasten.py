@@ -246,11 +246,9 @@ def _set_end(
     for number, turned_mm in ((end.number - thin, None), (thin, end.skive.to_mm if end.skive else None)):
         if number:
             own = [(post.copy, layer) for layer in end_layers(goods, strap, turned_mm)]
-            whole: list[tuple[Named, Half]] = [([*own, *beneath], "")]
-            is_snap = _kind(goods, post) == SNAP
-            halves: list[tuple[Named, Half]] = (
-                [(own[-1:], "cap"), ([*own[:-1], *beneath], "stud")] if is_snap else whole
-            )
+            halves: list[tuple[Named, Half]] = [([*own, *beneath], "")]
+            if _kind(goods, post) == SNAP:
+                halves = [(own[-1:], "cap"), ([*own[:-1], *beneath], "stud")]
             for layers, half in halves:
                 made = _fastened(post, layers, event, half)
                 yield replace(made, count=number, around=end.around, place=end.place)
