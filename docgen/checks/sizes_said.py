@@ -1,4 +1,4 @@
-"""The size that the words of goods or hardware have in them."""
+"""Sizes in words: of a length that stands there alone, and the one that the words of goods or hardware have in them."""
 
 import re
 from typing import Final
@@ -6,6 +6,14 @@ from typing import Final
 from docgen.written.units.lengths import parse_length
 
 SIZE_RE: Final = re.compile(r"\d+(?:\.\d+)?(?: \d+/\d+)? ?(?:mm|cm|in)\b|\d+/\d+ ?in\b")
+
+
+def plain_mm(words: str) -> float:
+    """The length in mm; 0 of a sum, or of what is worked out."""
+    try:
+        return parse_length(words)
+    except ValueError:
+        return 0.0
 
 
 def said_size(words: str) -> tuple[str, float]:

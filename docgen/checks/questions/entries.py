@@ -13,7 +13,8 @@ from itertools import chain, islice
 from typing import Any, Final, NamedTuple, cast
 
 from docgen.checks.questions.places import PLACE_RE
-from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.questions.question import Question, question
+from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS_STRIPS
 from docgen.problems import Place

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
-from docgen.checks.questions.question import Question, plain_mm, question, rises
+from docgen.checks.questions.question import Question, question, rises
+from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import OPPOSITE, outline_box
 from docgen.geometry.path import path_box

@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 from itertools import permutations
 
-from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.questions.question import Question, question
+from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import edge_names
 from docgen.read import Value, VariantSpec

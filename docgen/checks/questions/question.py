@@ -8,7 +8,6 @@ from typing import Final
 from docgen.checks.trade import Subject
 from docgen.classes import dataclass
 from docgen.problems import Place
-from docgen.written.units.lengths import parse_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,11 +35,3 @@ def question(ask: Ask) -> Ask:
 def rises(figures: Sequence[float]) -> bool:
     """Whether each is larger than the one before it."""
     return all(one < other for one, other in pairwise(figures))
-
-
-def plain_mm(words: str) -> float:
-    """The length in mm; 0 of a sum, or of what is worked out."""
-    try:
-        return parse_length(words)
-    except ValueError:
-        return 0.0

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Final
 
-from docgen.checks.questions.question import Question, plain_mm, question
-from docgen.checks.sizes_said import said_size
+from docgen.checks.questions.question import Question, question
+from docgen.checks.sizes_said import plain_mm, said_size
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import outline_box
 from docgen.geometry.vector import distance

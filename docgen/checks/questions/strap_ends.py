@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
-from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.questions.question import Question, question
 from docgen.checks.questions.steps import SEWS
+from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import outline_box
 from docgen.problems import is_are

@@ -8,7 +8,8 @@ from itertools import combinations
 from typing import Final
 
 from docgen.checks.questions.places import PLACE_RE
-from docgen.checks.questions.question import Question, plain_mm, question
+from docgen.checks.questions.question import Question, question
+from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS, SWAPPED, outline_box
 from docgen.geometry.shapes import Point

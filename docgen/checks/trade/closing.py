@@ -7,6 +7,7 @@ from itertools import combinations
 
 from docgen.assemble import Copy, Placed
 from docgen.checks.naming import NAME_RE
+from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
 from docgen.geometry.outline import outline_box
@@ -14,7 +15,6 @@ from docgen.geometry.vector import cross, dot, subtract, unit
 from docgen.problems import line_words
 from docgen.resolve import Hardware, Hole, Piece
 from docgen.tables.sewing import ONE_PIECE_MEET_MM
-from docgen.written.units.lengths import parse_length
 from docgen.written.units.telling import format_mm
 
 Half = tuple[Piece, Hole]
@@ -54,7 +54,7 @@ def _tell_measure(subject: Subject, piece: Piece, apart_mm: float) -> str:
     values = [*own.size, *(fold.at for fold in own.folds if fold.at)] if own else []
     names = {name for value in values for name in NAME_RE.findall(value.value)}
     made = {item.name: item for item in subject.spec.measures if item.name in names}
-    long_mm = {name: _plain_mm(item.length.value) for name, item in made.items()}
+    long_mm = {name: plain_mm(item.length.value) for name, item in made.items()}
     for name, mm in long_mm.items():
         if abs(mm - apart_mm) < SAME_MM:
             return f', as far as "{name}" is long{line_words(made[name].length.place.line)}'
@@ -63,14 +63,6 @@ def _tell_measure(subject: Subject, piece: Piece, apart_mm: float) -> str:
             lines = f"lines {made[name].length.place.line} and {made[other].length.place.line}"
             return f', as far as "{name}" and "{other}" differ ({lines})'
     return ""
-
-
-def _plain_mm(words: str) -> float:
-    """The length in mm; 0 of a sum, or of what is worked out."""
-    try:
-        return parse_length(words)
-    except ValueError:
-        return 0.0
 
 
 def halves_mend(subject: Subject, piece: Piece) -> str:

@@ -226,7 +226,7 @@ def find_dividers_on_others(subject: Subject) -> Iterator[Found]:
     PRACTICE,
     needs_whole=True,
 )
-def find_narrowpockets(subject: Subject) -> Iterator[Found]:
+def find_narrow_pockets(subject: Subject) -> Iterator[Found]:
     """Pockets and sleeves that nothing goes into, and rows of them that are no deeper; once for pieces like each other, at
     their size."""
     told: set[str] = set()
