@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
+from docgen.checks.called import is_called
 from docgen.checks.questions.places import PLACE_RE
 from docgen.checks.questions.question import Question, question
 from docgen.checks.sizes_said import plain_mm
@@ -14,7 +15,6 @@ from docgen.geometry.path import path_box
 from docgen.geometry.vector import distance
 from docgen.problems import count_words
 from docgen.resolve import Fold, Piece, Strap
-from docgen.tables.cautions import has_phrase
 
 MOST: Final = 200  # of more nothing is asked: a stranger's file
 HANDLES: Final = ("handle", "handles", "grip")
@@ -134,7 +134,7 @@ def ask_lone_handles(subject: Subject) -> Iterator[Question]:
             continue
         for strap in subject.build.straps:
             ends = {(end.end, end.leads) for end in base.strap_landings if end.strap == strap.name}
-            is_handle = any(has_phrase(f"{strap.name} {strap.title}", word) for word in HANDLES)
+            is_handle = is_called(strap, HANDLES)
             if strap.cut == 1 and len(ends) == 2 and is_handle and _is_level(base, strap):
                 own = next((one for one in subject.spec.straps if one.name == strap.name), None)
                 what = f'both ends of the one "{strap.name}" lie on "{base.name}", and "{twin.name}" has none'

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
+from docgen.checks.called import is_called
 from docgen.checks.questions.places import corner_radii, is_on
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
@@ -15,7 +16,6 @@ from docgen.geometry.shapes import Box
 from docgen.problems import Place
 from docgen.read import PieceSpec
 from docgen.resolve import Fold, Join, Piece
-from docgen.tables.cautions import has_phrase
 from docgen.tables.usual import NARROWEST_PIECE_MM, NARROWEST_POCKET_MM
 
 TAKEN: Final = 0.5  # so much of a strip its laps may take before it is asked about: our choice
@@ -92,8 +92,7 @@ def _ask_narrow(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Ques
     """Rectangles and strips hardly wider than two rows of stitches; pockets and sleeves by their word that take nothing;
     strips for piping that are not folded."""
     box = outline_box(piece.outline)
-    words = f"{piece.name} {piece.title}"
-    is_pocket = any(has_phrase(words, word) for word in POCKETS) and piece.shape == "rectangle"
+    is_pocket = is_called(piece, POCKETS) and piece.shape == "rectangle"
     least_mm = NARROWEST_POCKET_MM if is_pocket else NARROWEST_PIECE_MM
     number = int(box.height < box.width)
     if piece.shape in ("rectangle", "strip") and min(box.width, box.height) < least_mm and not piece.by_length:
@@ -102,9 +101,9 @@ def _ask_narrow(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Ques
         answer = "look at its size; where it is so narrow there is nothing to do"
         place = own.size[number].place if len(own.size) == 2 else own.place
         yield Question(place=place, what=what, answer=answer)
-    elif piece.shape in ("rectangle", "strip") and not any(has_phrase(words, word) for word in WELTS):
+    elif piece.shape in ("rectangle", "strip") and not is_called(piece, WELTS):
         yield from _ask_between(subject, piece, own)
-    if piece.shape == "strip" and not piece.marks.folds and any(has_phrase(words, word) for word in PIPING):
+    if piece.shape == "strip" and not piece.marks.folds and is_called(piece, PIPING):
         what = f'"{piece.name}" is a strip for piping, and has no fold'
         answer = 'write folds = [{ at = "centre" }]; where it goes round a cord by itself there is nothing to do'
         yield Question(place=piece.place, what=what, answer=answer)

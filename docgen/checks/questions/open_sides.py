@@ -4,6 +4,7 @@ down on the wall of a ring, and eyelets beneath a strap."""
 from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
+from docgen.checks.called import is_called
 from docgen.checks.questions.places import landing_place
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
@@ -14,7 +15,6 @@ from docgen.geometry.path import flatten, path_box, path_length, points_at, tran
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import subtract, undone
 from docgen.resolve import Join, Landing, Piece, StrapLanding
-from docgen.tables.cautions import has_phrase
 
 MOST: Final = 100  # of more landings nothing is asked: a stranger's file
 POCKETS: Final = ("pocket", "slot", "sleeve")
@@ -39,7 +39,7 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
     ]
     for base, landing in found if len(found) <= MOST else ():
         piece = subject.parts.pieces.get(landing.piece)
-        if piece is None or piece.own_folds or landing.is_over or not _is_pocket(piece):
+        if piece is None or piece.own_folds or landing.is_over or not is_called(piece, POCKETS):
             continue
         held = _held([*_rows_through(subject, base)], landing)
         if min(held["left"], held["right"]) >= HELD and max(held["bottom"], held["top"]) < OPEN and _is_upright(piece):
@@ -131,10 +131,6 @@ def _opens_to(piece: Piece, landing: Landing, mouth: str) -> str:
     edge = transform_path(edge_path(piece.sewn_outline, mouth), landing.move_of_lines)
     off = subtract(path_box(edge).centre, path_box(landing.outline).centre)
     return "" if abs(off.y) > abs(off.x) else "left" if off.x < 0 else "right"
-
-
-def _is_pocket(piece: Piece) -> bool:
-    return any(has_phrase(f"{piece.name} {piece.title}", word) for word in POCKETS)
 
 
 def _rows_through(subject: Subject, base: Piece) -> Iterator[Path]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
+from docgen.checks.called import is_called
 from docgen.checks.questions.lost_digits import POCKETS
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
@@ -48,7 +49,7 @@ def _is_all(seam: Seam, edges: tuple[str, ...]) -> bool:
 
 
 def _is_pocket(piece: Piece) -> bool:
-    return _is_loop(piece) or any(has_phrase(f"{piece.name} {piece.title}", word) for word in POCKETS)
+    return _is_loop(piece) or is_called(piece, POCKETS)
 
 
 def _is_loop(piece: Piece) -> bool:

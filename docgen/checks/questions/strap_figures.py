@@ -5,6 +5,7 @@ lining, twins of which one is far longer, rings with far too thick a bar, a fitt
 from collections.abc import Iterator
 from typing import Final
 
+from docgen.checks.called import is_called
 from docgen.checks.questions.question import Question, question
 from docgen.checks.sizes_said import said_size
 from docgen.checks.trade import Subject
@@ -82,7 +83,7 @@ def ask_turned_far(subject: Subject) -> Iterator[Question]:
     """Straps of which most lies back at their ends; no tabs and loops."""
     for own, strap in _written_straps(subject):
         turned_mm = sum(end.back_mm for end in strap.ends if end.shape == "turned")
-        is_short = any(has_phrase(f"{strap.name} {strap.title}", word) for word in SHORT)
+        is_short = is_called(strap, SHORT)
         if own.finished and not is_short and turned_mm >= MOST_BACK * strap.finished_mm > 0:
             back, long = map(subject.length, (turned_mm, strap.finished_mm))
             what = f'"{own.name}" is {long} long when finished, and {back} lies back at its ends'

@@ -4,9 +4,9 @@ strap of cloth, one ring for two straps."""
 from collections.abc import Iterator
 from typing import Final
 
+from docgen.checks.called import is_called
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.tables.cautions import has_phrase
 
 CORDS: Final = ("piping-cord", "cord")
 WELTS: Final = ("welt", "filler", "spacer")
@@ -29,7 +29,7 @@ def ask_thin_welts(subject: Subject) -> Iterator[Question]:
         for welt in dict.fromkeys(sewn):
             others = [subject.parts.full_mm(piece) for piece in sewn if piece is not welt and not piece.lines]
             own = subject.specs.get(welt.name)
-            is_welt = any(has_phrase(f"{welt.name} {welt.title}", word) for word in WELTS)
+            is_welt = is_called(welt, WELTS)
             welt_mm = subject.parts.full_mm(welt)
             if is_welt and own and own.of and others and welt_mm < THIN_WELT * min(others):
                 thick, beside = (subject.length(mm) for mm in (welt_mm, min(others)))

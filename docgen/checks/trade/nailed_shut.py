@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from docgen.assemble import Fastened
+from docgen.checks.called import is_called
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.problems import line_words
 from docgen.resolve import Piece
-from docgen.tables.cautions import has_phrase
 
 POCKETS: Final = ("pocket", "slot")
 
@@ -23,7 +23,7 @@ def find_nailed_pockets(subject: Subject) -> Iterator[Found]:
     """Hardware whose post meets a zip, or a pocket without a hole there that its own hole does not name, once each."""
     zips = {item.name for item in subject.build.trimmings if item.kind == "zip"}
     zipped = {piece.name for piece in subject.build.pieces if any(line.goods in zips for line in piece.dividers)}
-    pockets = {piece.name: piece for piece in subject.build.pieces if piece.name in zipped or _is_pocket(piece)}
+    pockets = {piece.name: piece for piece in subject.build.pieces if piece.name in zipped or is_called(piece, POCKETS)}
     told = set()
     for fit in subject.build.assembly.fastened if pockets or zips else ():
         over = next((name for name in fit.stack.parts if _is_shut_by(subject, fit, pockets.get(name))), "")
@@ -36,10 +36,6 @@ def find_nailed_pockets(subject: Subject) -> Iterator[Found]:
             what = f'"{fit.hardware}" in "{fit.part}" goes through {", and through ".join(met)}: it is nailed shut'
             mend = "measure again where both lie, set it before that is laid over it, or punch both where that is meant"
             yield fit.place, what, mend, fit.part
-
-
-def _is_pocket(piece: Piece) -> bool:
-    return any(has_phrase(f"{piece.name} {piece.title}", word) for word in POCKETS)
 
 
 def _is_shut_by(subject: Subject, fit: Fastened, over: Piece | None) -> bool:
