@@ -1,7 +1,7 @@
 """What lies open or in the way: a pocket that is held at its foot and one side and not at the other, one that hangs upside
 down on the wall of a ring, and eyelets beneath a strap."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from docgen.checks.called import is_called
@@ -12,7 +12,7 @@ from docgen.checks.trade.mouths import pockets
 from docgen.geometry.measure import inside_finder
 from docgen.geometry.outline import ACROSS, SIDES, edge_path, outline_box
 from docgen.geometry.path import flatten, path_box, path_length, points_at, transform_path
-from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.shapes import Box, Path
 from docgen.geometry.vector import subtract, undone
 from docgen.resolve import Join, Landing, Piece, StrapLanding
 
@@ -41,28 +41,27 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
         piece = subject.parts.pieces.get(landing.piece)
         if piece is None or piece.own_folds or landing.is_over or not is_called(piece, POCKETS):
             continue
-        held = _held([*_rows_through(subject, base)], landing)
+        rows, place = [*_rows_through(subject, base)], landing_place(subject.specs[base.name], landing)
+        held = _held(rows, landing)
         if min(held["left"], held["right"]) >= HELD and max(held["bottom"], held["top"]) < OPEN and _is_upright(piece):
             what = f'rows hold "{piece.name}" on "{base.name}" at both its sides, and none at its foot'
             answer = "look where it lands, and name its foot in a seam; where it is to be open there is nothing to do"
-            yield Question(place=landing_place(subject.specs[base.name], landing), what=what, answer=answer)
-            continue
-        sides = sorted(("left", "right"), key=lambda side: held[side])
-        if held["bottom"] >= HELD and held["top"] < OPEN and held[sides[0]] < OPEN and held[sides[1]] >= HELD:
-            what = (
-                f'rows hold "{piece.name}" on "{base.name}" at its foot and its {sides[1]}, and none at its {sides[0]}'
-            )
-            answer = (
-                f'sew "{piece.name}: {sides[0]}", or lay it under a row; where it is to be open there is nothing to do'
-            )
-            yield Question(place=landing_place(subject.specs[base.name], landing), what=what, answer=answer)
-        elif held["bottom"] >= HELD and held["top"] < OPEN and held[sides[0]] >= HELD and not piece.marks.holes:
-            yield from _ask_mouth(subject, base, landing)
+            yield Question(place=place, what=what, answer=answer)
+        elif held["bottom"] >= HELD and held["top"] < OPEN:
+            loose, fast = sorted(("left", "right"), key=lambda side: held[side])
+            if held[loose] < OPEN and held[fast] >= HELD:
+                what = f'rows hold "{piece.name}" on "{base.name}" at its foot and its {fast}, and none at its {loose}'
+                answer = (
+                    f'sew "{piece.name}: {loose}", or lay it under a row; where it is to be open there is nothing to do'
+                )
+                yield Question(place=place, what=what, answer=answer)
+            elif held[loose] >= HELD and not piece.marks.holes:
+                yield from _ask_mouth(subject, base, landing, rows)
 
 
-def _ask_mouth(subject: Subject, base: Piece, landing: Landing) -> Iterator[Question]:
+def _ask_mouth(subject: Subject, base: Piece, landing: Landing, rows: Sequence[Path]) -> Iterator[Question]:
     """The sides of a pocket that is held at its foot and both sides, along which the rows end well below its mouth."""
-    open_mm = _open_mm([*_rows_through(subject, base)], landing)
+    open_mm = _open_mm(rows, landing)
     side = max(open_mm, key=lambda name: open_mm[name])
     if open_mm[side] > LEAST_OPEN_MM:
         open_ = subject.length(open_mm[side])
@@ -75,25 +74,19 @@ def _ask_mouth(subject: Subject, base: Piece, landing: Landing) -> Iterator[Ques
 
 def _open_mm(rows: Sequence[Path], landing: Landing) -> dict[str, float]:
     """How far from the upper end of either side of what lands the rows beside it end."""
-    box, is_in, found = path_box(landing.outline), inside_finder(landing.outline), {}
-    shape = flatten(landing.outline)
+    box, is_in, shape = path_box(landing.outline), inside_finder(landing.outline), flatten(landing.outline)
+    spots = [
+        at
+        for row in rows
+        if path_box(row).top > box.bottom
+        for at, _ in points_at(row, [k * STEP_MM for k in range(int(path_length(row) / STEP_MM) + 1)])
+    ]
+    found = {}
     for side in ("left", "right"):
-        is_beside = _is_beside(box, side, is_in)
-        top_mm = max(at.y for at in shape if abs(at.x - (box.left if side == "left" else box.right)) < SIDE_MM)
-        heights = [
-            at.y
-            for row in rows
-            if path_box(row).top > box.bottom
-            for at, _ in points_at(row, [k * STEP_MM for k in range(int(path_length(row) / STEP_MM) + 1)])
-            if is_beside(at)
-        ]
+        top_mm = max(at.y for at in shape if abs(at.x - box.level(side)) < SIDE_MM)
+        heights = [at.y for at in spots if abs(at.x - box.level(side)) < NEAR_MM and is_in(at)]
         found[side] = top_mm - max(heights, default=top_mm)
     return found
-
-
-def _is_beside(box: Box, side: str, is_in: Callable[[Point], bool]) -> Callable[[Point], bool]:
-    """What tells whether a point of a row holds that side of what lands."""
-    return lambda at: (at.x - box.left if side == "left" else box.right - at.x) < NEAR_MM and is_in(at)
 
 
 @question
