@@ -1,6 +1,7 @@
 """Lines that a problem names: of the measures that a wrong value is made of, and of landings."""
 
 import re
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from docgen.geometry.outline import SIDES
@@ -34,4 +35,15 @@ def landing_lines(spec: Spec, name: str) -> str:
     """` (lines 12 and 14)`, where it is written that a part lands; nothing unless in two lines."""
     lands = [item for piece in spec.pieces for item in piece.landings]
     lines = sorted({item.place.line for item in lands for one in (item.piece, item.strap) if one and one.value == name})
-    return f" (lines {lines[0]} and {lines[1]})" if len(lines) == 2 else ""
+    return f" ({lines_words(lines)})" if len(lines) == 2 else ""
+
+
+def lines_words(lines: Sequence[int]) -> str:
+    """`line 12`, `lines 12 and 14`."""
+    return f"line{'s' * (len(lines) > 1)} {list_words(map(str, lines))}"
+
+
+def list_words(words: Iterable[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    *before, last = words
+    return f"{', '.join(before)} and {last}" if before else last

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from docgen.assemble import Copy, Placed
-from docgen.checks.naming import NAME_RE
+from docgen.checks.naming import NAME_RE, lines_words, list_words
 from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
@@ -60,7 +60,7 @@ def _tell_measure(subject: Subject, piece: Piece, apart_mm: float) -> str:
             return f', as far as "{name}" is long{line_words(made[name].length.place.line)}'
     for name, other in combinations(long_mm, 2):
         if min(long_mm[name], long_mm[other]) > 0 and abs(abs(long_mm[name] - long_mm[other]) - apart_mm) < SAME_MM:
-            lines = f"lines {made[name].length.place.line} and {made[other].length.place.line}"
+            lines = lines_words([made[one].length.place.line for one in (name, other)])
             return f', as far as "{name}" and "{other}" differ ({lines})'
     return ""
 
@@ -74,15 +74,12 @@ def halves_mend(subject: Subject, piece: Piece) -> str:
     folds = sorted({fold.at.place.line for fold in own.folds if fold.at})
     told = ["both holes"]
     if folds:
-        lines = " and ".join([", ".join(map(str, folds[:-1])), str(folds[-1])][len(folds) < 2 :])
-        told.append(
-            f"{'the fold' if len(folds) == 1 else 'the folds'} ({'line' if len(folds) == 1 else 'lines'} {lines})"
-        )
+        told.append(f"the fold{'s' * (len(folds) > 1)} ({lines_words(folds)})")
     if own.size:
         told.append(f'the size of "{piece.name}"{line_words(own.size[-1].place.line)}')
     lands = [it for one in subject.spec.pieces for it in one.landings if it.piece and it.piece.value == piece.name]
     told += [f"where it lands{line_words(it.at.place.line)}" for it in lands[:1] if it.at]
-    return f"measure {', '.join(told[:-1])} and {told[-1]} again" if len(told) > 1 else f"measure {told[0]} again"
+    return f"measure {list_words(told)} again"
 
 
 def closed_halves(subject: Subject) -> Iterator[tuple[Half, Half, float]]:

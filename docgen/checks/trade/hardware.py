@@ -6,6 +6,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from docgen.assemble import Fastened, wanted_pressed
+from docgen.checks.naming import list_words
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.copies import (
     find_empty_landings,
@@ -135,10 +136,9 @@ def _layer_words(subject: Subject, fitting: Fastened) -> str:
     ]
     goods = {layer.material for layer in fitting.stack.layers}
     lines = [str(own.thickness.place.line) for own in subject.spec.materials if own.thickness and own.name in goods]
-    told = " and ".join((", ".join(parts[:-1]), parts[-1])) if len(parts) > 1 else parts[0]
     are = "they are" if len(parts) > 1 else "it is"
     thick = f", and how thick {are} (line{'s' if len(lines) > 1 else ''} {' and '.join(lines)})" if lines else ""
-    return f"; or look at what lies there: {told}{thick}"
+    return f"; or look at what lies there: {list_words(parts)}{thick}"
 
 
 def _miss_pressed(subject: Subject, item: Hardware, fitting: Fastened, told: set[tuple[str, str]]) -> Iterator[Found]:

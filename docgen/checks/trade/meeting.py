@@ -4,6 +4,7 @@ lands."""
 from collections.abc import Iterator, Sequence
 
 from docgen.assemble import laid_places, mirror, riveted_places
+from docgen.checks.naming import lines_words
 from docgen.checks.trade.check import Found, Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
@@ -37,7 +38,7 @@ def tell_folded(subject: Subject) -> Iterator[Found]:
             )
             line = f" and the fold (line {fold.place.line})" if fold.place.line and not piece.is_strap else ""
             if line and _are_even(piece, fold, still.at, moved.at):
-                what += f", and as far from either end (lines {still.place.line} and {moved.place.line})"
+                what += f", and as far from either end ({lines_words([still.place.line, moved.place.line])})"
                 yield fold.place, what, "fold it in its middle, or measure both holes again", piece.name
                 continue
             mend = _mend(subject, piece, moved, mirror(still.at, fold), f"{_line_words(still)}{line}")

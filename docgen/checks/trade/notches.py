@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
+from docgen.checks.naming import lines_words
 from docgen.checks.trade.bands import order_words, other_orders
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
@@ -77,7 +78,7 @@ def _lines_words(subject: Subject, *sides: SeamSide) -> str:
         spec = subject.piece_spec(side.part)
         notches = spec.notches if spec else ()
         lines += [it.on.place.line for it in notches if it.on and it.on.value in side.edges][:1]
-    return f" (lines {lines[0]} and {lines[1]})" if len(lines) == 2 else ""
+    return f" ({lines_words(lines)})" if len(lines) == 2 else ""
 
 
 def _is_turned_to_meet(subject: Subject, seam: Seam, side: SeamSide, first: list[float], other: list[float]) -> bool:

@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Set
 
 from docgen.assemble import leathers
+from docgen.checks.naming import lines_words
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import SWAPPED, WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.shapes import Point
 from docgen.problems import Place, line_words, name_words
-from docgen.resolve import Piece, SeamSide
+from docgen.resolve import Piece, Seam, SeamSide, SeamTrimming
 
 
 @check(
@@ -114,28 +115,29 @@ def find_covered_zips(subject: Subject) -> Iterator[Found]:
                 yield join.overlap_place, what, "look at the width of the zip and at the overlap", join.name
     for item in zips.values():
         uses = {use.side: (use, one) for one in subject.build.seams for use in one.trimmings if use.name == item.name}
-        sides = [(use, seam) for side, (use, seam) in uses.items() if side in SWAPPED]
-        laps = [0.0 if seam.is_turned else use.lap_mm for use, seam in sides]
-        insets = [
-            lap or subject.parts.stitches[seam.stitch].inset_mm for lap, (_, seam) in zip(laps, sides, strict=True)
-        ]
-        free_mm = item.width_mm - sum(insets)
-        if item.width_mm and len(insets) == len(SWAPPED) and free_mm < subject.build.limits.zip_teeth_mm - 1e-6:
-            rows, lies = " and ".join(map(subject.length, insets)), "its rows lie"
+        covers = [_cover(subject, use, seam) for side, (use, seam) in uses.items() if side in SWAPPED]
+        free_mm = item.width_mm - sum(mm for mm, _, _ in covers)
+        if item.width_mm and len(covers) == len(SWAPPED) and free_mm < subject.build.limits.zip_teeth_mm - 1e-6:
+            rows, lies = " and ".join(subject.length(mm) for mm, _, _ in covers), "its rows lie"
             mend = "look at the width of the zip and at the insets of its seams"
-            if any(laps):
+            if any(is_lapped for _, is_lapped, _ in covers):
                 lies, mend = "what laps over it reaches", "look at the width of the zip and at what its seams lap"
             what = (
                 f'"{item.name}" is {subject.length(item.width_mm)} wide, and {lies} {rows} in from its edges: '
                 f"{subject.length(max(free_mm, 0.0))} stay free between them"
             )
-            spec = next(one for one in subject.spec.trimmings if one.name == item.name)
-            place = spec.width.place if spec.width else item.place
-            lines = {
-                str((seam.place if lap else subject.place_of(subject.parts.stitches[seam.stitch], "inset")).line)
-                for lap, (_, seam) in zip(laps, sides, strict=True)
-            }
-            yield place, what, f"{mend} (line{'s' * (len(lines) > 1)} {' and '.join(sorted(lines))})", item.name
+            lines = lines_words(sorted({line for _, _, line in covers}))
+            place = subject.written_at(subject.spec.trimmings, item.name, "width")
+            yield place, what, f"{mend} ({lines})", item.name
+
+
+def _cover(subject: Subject, use: SeamTrimming, seam: Seam) -> tuple[float, bool, int]:
+    """How far in from the edge of a zip lies what a seam lays over it, or its row; whether it laps, and in which line that
+    is written."""
+    if use.lap_mm and not seam.is_turned:
+        return use.lap_mm, True, seam.place.line
+    stitch = subject.parts.stitches[seam.stitch]
+    return stitch.inset_mm, False, subject.place_of(stitch, "inset").line
 
 
 @check("zip-shut", "Edges that a zip joins are not sewn to each other.", "plain from the work", needs_whole=True)
