@@ -5,7 +5,7 @@ from typing import Final
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import WHOLE, edge_names
+from docgen.checks.trade.joining import goes_round
 from docgen.resolve import Piece, SeamSide, marks_along
 
 MATES: Final = ("top", "bottom", "left", "right")
@@ -36,4 +36,4 @@ def _bare_base(subject: Subject, side: SeamSide) -> Piece | None:
     piece = subject.parts.pieces.get(side.part)
     if piece is None or side.stretch_mm or piece.shape == "circle" or piece.marks.notches:
         return None
-    return piece if side.edges == (WHOLE,) or {*side.edges} == {*edge_names(piece.outline)} else None
+    return piece if goes_round(subject, side) else None

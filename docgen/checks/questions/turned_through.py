@@ -8,8 +8,8 @@ from typing import Final
 from docgen.assemble import Sewn
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import WHOLE
-from docgen.resolve import Seam, SeamSide
+from docgen.checks.trade.joining import goes_round
+from docgen.resolve import Seam
 
 # How much of an opening, as round as it goes, what is turned through it fills at most: common practice, no published
 # source; our figure.
@@ -71,7 +71,7 @@ def _closed(subject: Subject, turned: list[Seam]) -> list[tuple[set[str], list[S
     for seam, sides in round_:
         if any(side.ends for side in sides):
             continue
-        whole = [side.part for side in sides if _is_whole(subject, side)]
+        whole = [side.part for side in sides if goes_round(subject, side)]
         if len(whole) == len(sides) == 2 and whole[0] != whole[1]:
             found.append((set(seam.parts), [seam]))
         for ring in rings & {side.part for side in sides}:
@@ -85,12 +85,6 @@ def _are_apart(ring: str, seams: list[Seam]) -> bool:
     """Whether two seams sew both long edges of a ring."""
     edges = [{*side.edges} for seam in seams for side in seam.sides if side.part == ring]
     return len(edges) == 2 and edges[0].isdisjoint(edges[1])
-
-
-def _is_whole(subject: Subject, side: SeamSide) -> bool:
-    piece = subject.parts.pieces.get(side.part)
-    names = {edge.name for edge in piece.sewn_outline.edges if not edge.corner} if piece else set()
-    return WHOLE in side.edges or (bool(names) and names <= {*side.edges})
 
 
 def _of(subject: Subject, parts: set[str]) -> set[str]:

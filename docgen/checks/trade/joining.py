@@ -149,7 +149,7 @@ def find_open_rings(subject: Subject) -> Iterator[Found]:
     joins = {join.name: join for join in subject.build.joins if not join.is_ring}
     told: set[str] = set()
     for seam in subject.build.seams if joins else ():
-        round_parts = [side.part for side in seam.sides if _goes_round(subject, side)]
+        round_parts = [side.part for side in seam.sides if goes_round(subject, side)]
         for name in (side.part for side in seam.sides if side.part in joins and side.part not in told):
             if round_parts:
                 told.add(name)
@@ -161,7 +161,7 @@ def find_open_rings(subject: Subject) -> Iterator[Found]:
                 yield joins[name].place, what, mend, name
 
 
-def _goes_round(subject: Subject, side: SeamSide) -> bool:
+def goes_round(subject: Subject, side: SeamSide) -> bool:
     """Whether a side of a seam is the whole outline of a piece."""
     piece = subject.parts.pieces.get(side.part)
     return piece is not None and (WHOLE in side.edges or {*edge_names(piece.outline)} <= {*side.edges})
