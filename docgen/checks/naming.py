@@ -1,4 +1,4 @@
-"""Lines that a problem names: of the measures that a wrong value is made of, and of landings."""
+"""Lines that a problem names: of the measures that a wrong value is made of, and of landings; and how several are told."""
 
 import re
 from collections.abc import Iterable, Sequence

@@ -270,7 +270,7 @@ REASONS: Final = {
     "steps-out-of-order": "What is closed in or sewn over can no longer be reached.",
     "skive-in-no-step": "Whoever works by the sheet leaves it out.",
     "step-skives-nothing": "Whoever works by the sheet thins what should stay thick.",
-    "step-sets-nothing": "The helper looks for a place that is not there, and punches another.",
+    "step-sets-nothing": "Whoever works by the sheet looks for a place that is not there, and punches another.",
     "hardware-in-no-step": "Whoever works by the sheet leaves it out.",
     "step-sets-elsewhere": "Whoever works by the sheet looks for a hole that is not there.",
     "step-pieces-elsewhere": "Whoever works by the sheet has the wrong part in hand.",
