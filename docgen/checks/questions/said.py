@@ -69,18 +69,16 @@ def ask_joint_words(subject: Subject) -> Iterator[Question]:
     for join in subject.build.joins:
         under = {other for one, other in join.neighbours if one != other and not join.lies_under(one, other)}
         under |= {one for one, other in join.neighbours if join.lies_under(one, other)}
+        called = {name: {*_words(name, subject.parts)} for name in join.pieces}
         for step in subject.build.steps if under else ():
             clauses = re.findall(ON_TOP_RE, step.do.lower()) if join.name in step.joins else []
             said = {word for clause in clauses for word in re.findall(WORD_RE, clause)}
-            for name in (
-                name for name in join.pieces if name in under and said.intersection(_words(name, subject.parts))
-            ):
-                others = {word for one in join.pieces if one != name for word in _words(one, subject.parts)}
-                if said.intersection({*_words(name, subject.parts)} - others):
+            for name in (name for name in join.pieces if name in under):
+                others = {word for one, words in called.items() if one != name for word in words}
+                if said.intersection(called[name] - others):
                     what = f'a step says that "{name}" lies on top, and at a joint of "{join.name}" it lies beneath'
-                    yield Question(
-                        place=step.place, what=what, answer=f'write over = ["{name}"] in [joins.{join.name}]'
-                    )
+                    answer = f'write over = ["{name}"] in [joins.{join.name}]'
+                    yield Question(place=step.place, what=what, answer=answer)
                     break
 
 

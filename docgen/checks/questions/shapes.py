@@ -10,7 +10,7 @@ from docgen.checks.questions.places import shape_spec
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.checks.trade.lids import folded_box_mm
-from docgen.geometry.outline import corner_names, outline_box, outline_path
+from docgen.geometry.outline import CORNERS, WHOLE, corner_names, outline_box, outline_path
 from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Curve, Point, Segment
 from docgen.problems import Place
@@ -26,7 +26,6 @@ LEAST_EVEN = 4  # so many others that have their like
 SAME_GAP_MM = 1.0
 LEAST_GAPS = 4
 MANY_EVEN = 8  # so many corners are even before one more is missed: our choice
-CORNERS = ("bottom-left", "bottom-right", "top-right", "top-left")
 NEIGHBOURS = ({"left", "bottom"}, {"right", "bottom"})
 
 
@@ -256,8 +255,8 @@ def ask_lone_corners(subject: Subject) -> Iterator[Question]:
             if piece is None or piece.shape != "rectangle" or piece.model in told or len(side.edges) not in (1, 3):
                 continue
             rounded = {*corner_names(piece.outline)}
-            foot = side.edges[1] if len(side.edges) == 3 else "" if side.edges != ("all",) else "bottom"
-            pair = {name for name in CORNERS if foot in name.split("-")}
+            foot = side.edges[1] if len(side.edges) == 3 else "bottom" if side.edges == (WHOLE,) else ""
+            pair = {name for name in CORNERS["rectangle"] if foot in name.split("-")}
             own = shape_spec(subject.specs, piece.name)
             if len(pair & rounded) == 1 and own.round:
                 told.add(piece.model)

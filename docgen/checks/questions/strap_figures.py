@@ -164,16 +164,18 @@ def ask_fittings(subject: Subject) -> Iterator[Question]:
     """Fittings that are narrower inside than their words say, and that hold a strap of another width than these."""
     hardware = {item.name: item for item in subject.build.hardware}
     for own in subject.spec.hardware:
-        item, said_mm = hardware.get(own.name), said_size(own.what.value if own.what else "")[1]
-        is_narrow = item is not None and 0 < item.inside_mm < said_mm - WORDS_MM
-        for strap in subject.parts.straps.values() if is_narrow and own.what else ():
-            if own.what and any(end.around == own.name for end in strap.ends) and said_mm - strap.width_mm > WORDS_MM:
-                inside, wide = map(subject.length, (item.inside_mm if item else 0.0, strap.width_mm))
-                what = f'the words of "{own.name}" are "{shorten(own.what.value, 40)}", its inside is {inside}, and '
-                what += f'"{strap.name}", which goes round it, is {wide} wide'
-                answer = "look at its words; where it is called so there is nothing to do"
-                yield Question(place=own.what.place, what=what, answer=answer)
-                break
+        item = hardware.get(own.name)
+        if item is None or own.what is None:
+            continue
+        said_mm = said_size(own.what.value)[1]
+        held = (one for one in subject.parts.straps.values() if any(end.around == own.name for end in one.ends))
+        strap = next((one for one in held if said_mm - one.width_mm > WORDS_MM), None)
+        if strap is not None and 0 < item.inside_mm < said_mm - WORDS_MM:
+            inside, wide = map(subject.length, (item.inside_mm, strap.width_mm))
+            what = f'the words of "{own.name}" are "{shorten(own.what.value, 40)}", its inside is {inside}, and '
+            what += f'"{strap.name}", which goes round it, is {wide} wide'
+            answer = "look at its words; where it is called so there is nothing to do"
+            yield Question(place=own.what.place, what=what, answer=answer)
 
 
 @question

@@ -59,24 +59,28 @@ def _ask_punches(subject: Subject) -> Iterator[Question]:
             kind = "slots" if is_slot else "holes"
             what = f'a step names the tool "{tool.value}", which no hole asks for, and none for the {kind} of {told}'
             yield Question(place=tool.place, what=what, answer=MEANT)
-    yield from _ask_steps(subject, {mm for slot, mm in holes if not slot}, slits)
-    lacking = {
-        mm for slot, mm in holes if not slot and not _is_near(mm, (it for _, (of_slot, it) in named if not of_slot))
-    }
-    used = {mm for slot, mm in holes if not slot} - lacking
-    if len(lacking) == 1 and len(used) >= LEAST_NAMED and not slits:
-        tool = next(it for it, (is_slot, _) in named if not is_slot)
+    if not slits:
+        sizes = {mm for is_slot, mm in holes if not is_slot}
+        yield from _ask_steps(subject, sizes)
+        yield from _ask_lacking(subject, sizes, [(tool, mm) for tool, (is_slot, mm) in named if not is_slot])
+
+
+def _ask_lacking(subject: Subject, sizes: set[float], punches: list[tuple[Value[str], float]]) -> Iterator[Question]:
+    """Round holes of one size, of which no punch is named, where those of all other sizes have theirs."""
+    used = {mm for mm in sizes if _is_near(mm, (punch_mm for _, punch_mm in punches))}
+    lacking = sizes - used
+    if len(lacking) == 1 and len(used) >= LEAST_NAMED:
         told = " and ".join(format_short(mm, subject.show) for mm in sorted(used))
         what = (
             f"steps name punches for holes of {told}, and none for those of {format_short(min(lacking), subject.show)}"
         )
         answer = "name it in tools; where they are cut otherwise there is nothing to do"
-        yield Question(place=tool.place, what=what, answer=answer)
+        yield Question(place=punches[0][0].place, what=what, answer=answer)
 
 
-def _ask_steps(subject: Subject, sizes: set[float], slits: bool) -> Iterator[Question]:
+def _ask_steps(subject: Subject, sizes: set[float]) -> Iterator[Question]:
     """A step that makes straps with holes of one size, and names one punch, of a size that no hole has."""
-    for step in subject.spec.steps if not slits else ():
+    for step in subject.spec.steps:
         straps = [subject.parts.straps[one.value] for one in step.straps if one.value in subject.parts.straps]
         own = {round(hole.diameter_mm, 3) for one in straps for hole in one.piece.marks.holes if not hole.long_mm}
         tools = [one for one in step.tools if _has(one, ("hole punch",)) and not _has(one, OTHER_PUNCHES)]

@@ -5,6 +5,7 @@ from itertools import permutations
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.read import PieceSpec
 from docgen.resolve import Piece, Seam, SeamSide
 
 LEAST_EDGES = 3  # by so many edges two panels are sewn round
@@ -46,25 +47,21 @@ def ask_lone_notches(subject: Subject) -> Iterator[Question]:
             if piece is None or bare is None or piece is bare or {*side.edges} != {*other.edges}:
                 continue
             own, twin = subject.piece_spec(piece.name), subject.piece_spec(bare.name)
-            is_like = (
-                own
-                and twin
-                and any(one.like and one.like.value == name for one, name in ((own, twin.name), (twin, own.name)))
-            )
-            if is_like and own and _notched(piece, side) and not _notched(bare, other):
-                edges = {
-                    edge
-                    for one in seams
-                    if one is not seam
-                    for it in one.sides
-                    if it.part == piece.name
-                    for edge in it.edges
-                }
-                if edges.isdisjoint(_notched(piece, side)):
-                    what = f'"{piece.name}" has a notch on {" ".join(sorted(_notched(piece, side)))}, and '
-                    what += f'"{bare.name}", which is like it and sewn to it by "{seam.name}", has none'
-                    answer = "give both one, or leave it out; where it marks something else there is nothing to do"
-                    yield Question(place=own.notches[0].place if own.notches else piece.place, what=what, answer=answer)
+            if own is None or twin is None or not (_is_like(own, twin) or _is_like(twin, own)):
+                continue
+            notched = _notched(piece, side)
+            others = [it for one in seams if one is not seam for it in one.sides if it.part == piece.name]
+            if notched and not _notched(bare, other) and notched.isdisjoint(edge for it in others for edge in it.edges):
+                what = (
+                    f'"{piece.name}" has a notch on {" ".join(sorted(notched))}, and "{bare.name}", which is like it '
+                )
+                what += f'and sewn to it by "{seam.name}", has none'
+                answer = "give both one, or leave it out; where it marks something else there is nothing to do"
+                yield Question(place=own.notches[0].place if own.notches else piece.place, what=what, answer=answer)
+
+
+def _is_like(one: PieceSpec, other: PieceSpec) -> bool:
+    return one.like is not None and one.like.value == other.name
 
 
 def _notched(piece: Piece, side: SeamSide) -> set[str]:

@@ -251,14 +251,9 @@ def ask_sewn_words(subject: Subject) -> Iterator[Question]:
 
 def _lands(subject: Subject, seam: Seam) -> bool:
     """Whether what a seam sews by its edges is said to lie on what it sews that to, so that both are meant."""
-    hosts = [subject.parts.pieces[side.part] for side in seam.sides if side.part in subject.parts.pieces]
-    landed = {landing.piece for host in hosts if not _edges_of(seam, host.name) for landing in host.marks.landings}
     edged = {side.part for side in seam.sides if side.edges}
-    return bool(edged) and edged <= landed
-
-
-def _edges_of(seam: Seam, part: str) -> tuple[str, ...]:
-    return tuple(edge for side in seam.sides if side.part == part for edge in side.edges)
+    hosts = [subject.parts.pieces[part] for part in seam.parts - edged if part in subject.parts.pieces]
+    return bool(edged) and edged <= {landing.piece for host in hosts for landing in host.marks.landings}
 
 
 def _but_for_sides(name: str) -> tuple[str, ...]:

@@ -28,8 +28,7 @@ def find_rows_on_rows(subject: Subject) -> Iterator[Found]:
                 continue
             told.add(strap.name)
             strap_inset_mm = subject.inset_mm(strap.stitch)
-            own = next((one for one in subject.spec.straps if one.name == strap.name), None)
-            line = line_words(own.stitch.place.line if own and own.stitch else None)
+            line = line_words(subject.written_at(subject.spec.straps, strap.name, "stitch").line)
             what = (
                 f'"{strap.name}" is sewn by hand along its edges{line}, and on the same line again where it is sewn on to '
                 f'"{base.name}" over {subject.length(end.over_mm)}: its holes are pricked among those that are there'

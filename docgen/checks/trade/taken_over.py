@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.resolve import Piece
 
 
 @check(
@@ -25,17 +26,15 @@ def find_taken_over(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.pieces:
         own = subject.specs.get(piece.name)
         model = subject.parts.pieces.get(own.like.value) if own and own.like else None
-        if own is not None and own.like is not None and own.notches and model is not None:
-            at = [(notch.edge, round(notch.at.x, 1), round(notch.at.y, 1)) for notch in piece.marks.notches]
-            twice = next((one for one in at if at.count(one) > 1), None)
-            if twice and len(set(at)) < len(at) and len(model.marks.notches) < len(at):
-                what = (
-                    f'"{piece.name}" takes over the marks of "{model.name}", and has its notch on {twice[0]} itself too'
-                )
-                mend = f"write marks = false in [pieces.{piece.name}], or leave out its own notch"
-                yield own.like.place, what, mend, piece.name
-                continue
-        if own is None or own.like is None or model is None or model.material == piece.material or own.holes:
+        if own is None or own.like is None or model is None:
+            continue
+        edge = _marked_twice(piece) if own.notches and len(model.marks.notches) < len(piece.marks.notches) else ""
+        if edge:
+            what = f'"{piece.name}" takes over the marks of "{model.name}", and has its notch on {edge} itself too'
+            mend = f"write marks = false in [pieces.{piece.name}], or leave out its own notch"
+            yield own.like.place, what, mend, piece.name
+            continue
+        if model.material == piece.material or own.holes:
             continue
         taken = {hole.takes for hole in piece.marks.holes if hole.takes in counts}
         more = [name for name in taken if places[name] > counts[name] == places[name] - of_part[piece.name, name]]
@@ -45,3 +44,9 @@ def find_taken_over(subject: Subject) -> Iterator[Found]:
                 f"without them: {counts[more[0]]}"
             )
             yield own.like.place, what, f"write marks = false in [pieces.{piece.name}]", piece.name
+
+
+def _marked_twice(piece: Piece) -> str:
+    """The edge on which a piece has two notches in one place; "" where none."""
+    at = [(notch.edge, round(notch.at.x, 1), round(notch.at.y, 1)) for notch in piece.marks.notches]
+    return next((one[0] for one in at if at.count(one) > 1), "")
