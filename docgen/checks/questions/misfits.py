@@ -121,11 +121,10 @@ def ask_beside_joints(subject: Subject) -> Iterator[Question]:
     """What is riveted on a strip of a join so near to its end that it lies across the edge of the lap, and not in its
     middle; once for a strip."""
     for join in subject.build.joins if subject.build.hardware else ():
-        for name in dict.fromkeys(join.pieces):
-            strip = subject.parts.pieces.get(name)
-            for hole in strip.marks.holes if strip and join.overlap_mm else ():
+        for strip in subject.parts.strips(join.name) if join.overlap_mm else ():
+            for hole in strip.marks.holes:
                 part = next((subject.parts.pieces[one] for one in hole.through if one in subject.parts.pieces), None)
-                if strip is None or part is None or not hole.takes:
+                if part is None or not hole.takes:
                     continue
                 box, own = outline_box(strip.outline), outline_box(part.outline)
                 half_mm, lap_mm = min(own.width, own.height) / 2, join.overlap_mm
@@ -133,8 +132,8 @@ def ask_beside_joints(subject: Subject) -> Iterator[Question]:
                 if abs(off_mm - lap_mm) < half_mm - 1e-6 and abs(off_mm - lap_mm / 2) > IN_MIDDLE_MM:
                     off, lap = map(subject.length, (off_mm, lap_mm))
                     what = (
-                        f'"{part.name}" is riveted {off} from the end of "{name}", across the edge of its lap of {lap}'
+                        f'"{part.name}" is riveted {off} from the end of "{strip.name}", across the edge of its lap of '
                     )
                     answer = "measure the hole again, clear of the joint or in its middle; else there is nothing to do"
-                    yield Question(place=hole.place, what=what, answer=answer)
+                    yield Question(place=hole.place, what=what + lap, answer=answer)
                     break

@@ -1,11 +1,13 @@
 """Rings of unlike strips whose notches meet those of a panel in more than one way round."""
 
 from collections.abc import Iterator
+from itertools import product
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.checks.trade.notches import side_marks
 from docgen.geometry.outline import WHOLE
+from docgen.problems import name_words
 from docgen.resolve import Join, Seam, SeamSide, farthest_mm
 
 TWO = 2  # marks by which a ring may be turned two ways
@@ -16,15 +18,14 @@ def ask_ring_notches(subject: Subject) -> Iterator[Question]:
     """Rings that are sewn round a closed edge, which of whose notches meets which is not said; once for each ring."""
     told = set()
     for seam in subject.build.seams:
-        for wall in seam.sides:
+        round_ = [side for side in seam.sides if side.edges == (WHOLE,) and side.part in subject.parts.pieces]
+        for panel, wall in product(round_[:1], seam.sides):
             join = subject.parts.joins.get(wall.part)
-            round_ = [side for side in seam.sides if side.edges == (WHOLE,) and side.part in subject.parts.pieces]
-            if join is None or not join.is_ring or not round_ or join.name in told or len({*join.pieces}) < TWO:
+            if join is None or not join.is_ring or join.name in told or len({*join.pieces}) < TWO:
                 continue
-            panel = round_[0]
             if _count_ways(subject, seam, panel, wall) >= TWO:
                 told.add(join.name)
-                strips = " and ".join(f'"{name}"' for name in _notched(subject, join, wall))
+                strips = name_words(_notched(subject, join, wall))
                 edges = " and ".join(notch.edge for notch in subject.parts.pieces[panel.part].marks.notches)
                 what = (
                     f'the notches of "{join.name}" meet those of "{panel.part}" in more than one way round: which of '
@@ -38,9 +39,8 @@ def ask_ring_notches(subject: Subject) -> Iterator[Question]:
 
 def _notched(subject: Subject, join: Join, wall: SeamSide) -> list[str]:
     """The strips of a ring that have notches on the edge that is sewn."""
-    pieces = subject.parts.pieces
-    names = dict.fromkeys(join.pieces)
-    return [name for name in names if any(notch.edge in wall.edges for notch in pieces[name].marks.notches)]
+    strips = subject.parts.strips(join.name)
+    return [strip.name for strip in strips if any(notch.edge in wall.edges for notch in strip.marks.notches)]
 
 
 def _count_ways(subject: Subject, seam: Seam, panel: SeamSide, wall: SeamSide) -> int:

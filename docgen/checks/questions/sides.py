@@ -9,6 +9,7 @@ from docgen.checks.trade import Subject
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
+from docgen.problems import name_words
 from docgen.resolve import Piece
 
 SAME_MM: Final = 1.0
@@ -64,7 +65,7 @@ def ask_covers(subject: Subject) -> Iterator[Question]:
             continue
         found = [landing for landing in outside if _fills_leaf(base, path_box(landing.outline), box)]
         if found and len(found) == len(outside):
-            names = " and ".join(f'"{one.piece}"' for one in found)
+            names = name_words(one.piece for one in found)
             lie = "lies" if len(found) == 1 else "lie"
             what = f'{names} {lie} on the outside of "{base.name}", level with its edges, and that folds flesh side in'
             answer = "write inside = true where a panel lies within the fold; on the outside there is nothing to do"

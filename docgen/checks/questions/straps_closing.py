@@ -14,7 +14,7 @@ from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, dot, scale, subtract, transform_point, undone
-from docgen.resolve import Fold, Piece, Strap, StrapLanding, closing_spots
+from docgen.resolve import Fold, Piece, Strap, StrapLanding, closing_spots, from_end_mm
 
 LEAST_MM: Final = 5.0  # so far a fold lies within what is held before it is asked about: our choice
 SAME_MM: Final = 1.0
@@ -92,7 +92,7 @@ def _ask_snap(subject: Subject, base: Piece) -> Iterator[Question]:
     outline = outline_path(base.sewn_outline)
     there_mm = to_edge(outline, held, way) + to_edge(outline, twins[0].at, scale(way, -1.0))
     spine_mm = max(along) - min(along)
-    own_mm = (strap.cut_length_mm - halves[0].at.y if landing.end else halves[0].at.y) - landing.over_mm
+    own_mm = from_end_mm(strap, landing.end, halves[0].at) - landing.over_mm
     stack_mm = _closed_mm(subject, base, landing, twins[0].at)
     held_mm = [min(held.size_mm) for held in subject.build.holds]
     least_mm = there_mm + stack_mm + max(held_mm, default=0.0)
@@ -111,23 +111,14 @@ def _closed_mm(subject: Subject, base: Piece, landing: StrapLanding, twin: Point
     """Thickness over which a strap goes from one edge of a cover to the other across: what lies at either, one upon the
     other once it is closed."""
     outline = outline_path(base.sewn_outline)
-    out = landing.way
     spots = [
         add(at, scale(way, to_edge(outline, at, way) - INSIDE_MM))
-        for at, way in ((landing.at, out), (twin, scale(out, -1.0)))
+        for at, way in ((landing.at, landing.way), (twin, scale(landing.way, -1.0)))
     ]
-    lined = [
-        other
-        for seam in subject.build.seams
-        if any(side.part == base.name and side.edges for side in seam.sides)
-        for side in seam.sides
-        if side.edges and (other := subject.parts.pieces.get(side.part)) and other.model == base.model
-    ]
-    return sum(
-        _thick_mm(subject, one, at, DEEP)
-        for one in {base.name: base, **{one.name: one for one in lined}}.values()
-        for at in spots
-    )
+    edged = [{side.part for side in seam.sides if side.edges} for seam in subject.build.seams]
+    names = {base.name}.union(*(parts for parts in edged if base.name in parts))
+    layers = [piece for piece in subject.build.pieces if piece.name in names and piece.model == base.model]
+    return sum(_thick_mm(subject, one, at, DEEP) for one in layers for at in spots)
 
 
 def _thick_mm(subject: Subject, piece: Piece, at: Point, deep: int) -> float:

@@ -295,9 +295,7 @@ def find_far_lines(subject: Subject) -> Iterator[Found]:
 
 def _hem_mm(subject: Subject, side: SeamSide) -> float:
     """How deep the edges of a side are turned over; of a join those of its strips."""
-    strips = next((join.pieces for join in subject.build.joins if join.name == side.part), (side.part,))
-    pieces = [subject.parts.pieces[name] for name in strips if name in subject.parts.pieces]
-    hems = [hem for piece in pieces for hem in piece.hems]
+    hems = [hem for piece in subject.parts.strips(side.part) for hem in piece.hems]
     return max((hem.depth_mm for hem in hems if {*hem.edges} & {*side.edges}), default=0.0)
 
 

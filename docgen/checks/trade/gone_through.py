@@ -7,8 +7,8 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.stray_holes import find_stray
 from docgen.geometry.measure import is_inside
 from docgen.geometry.shapes import Path, Point
-from docgen.geometry.vector import distance
-from docgen.resolve import Hole, Piece, Strap, StrapLanding
+from docgen.geometry.vector import distance, dot, subtract
+from docgen.resolve import Hole, Piece, Strap, StrapLanding, from_end_mm
 from docgen.tables.hardware import KINDS_WITH_ANVIL
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
@@ -55,13 +55,11 @@ def find_ends_without_hole(subject: Subject) -> Iterator[Found]:
 def _beneath_words(strap: Strap, end: StrapLanding, beneath: Hole, own: Hole) -> str:
     """What is to be measured on the piece, where the hole of the strap stands as far in as that beneath it, and so aside,
     or as far as the one at its other end; nothing where neither."""
-    whole_mm = strap.cut_length_mm
-    far_mm = whole_mm - own.at.y if end.end else own.at.y
-    wanted_mm = (beneath.at.x - end.at.x) * end.way.x + (beneath.at.y - end.at.y) * end.way.y
-    holes = [hole.at.y for hole in strap.piece.marks.holes if hole is not own]
+    far_mm, wanted_mm = from_end_mm(strap, end.end, own.at), dot(subtract(beneath.at, end.at), end.way)
+    others = [hole for hole in strap.piece.marks.holes if hole is not own]
     if abs(far_mm - wanted_mm) <= OTHER_HOLE_MM / 2:
         return f"measure again where that end lands (line {end.place.line}), or that hole of the piece"
-    if any(abs(far_mm - (mm if end.end else whole_mm - mm)) <= HOLES_MEET_MM for mm in holes):
+    if any(abs(far_mm - from_end_mm(strap, 1 - end.end, hole.at)) <= HOLES_MEET_MM for hole in others):
         return f"measure that hole of the piece again, or where that end lands (line {end.place.line})"
     return ""
 
