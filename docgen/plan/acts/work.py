@@ -202,14 +202,16 @@ class Work:
         return tuple((one, self._event_of(one)) for one in lies)
 
     def _event_of(self, lies: Lies) -> int:
-        """The seam or the dividing lines that hold both, for a lining the step that glues it before that; else the hardware
-        that goes through both, for a lining the step that lays it or the last that has it in hand, else the other; of an
-        end of a strap that is sewn on, that. The number of events where none does."""
+        """The seam or the dividing lines that hold both, or the seam that it is laid with; before that, for a lining the
+        step that glues it, for others hardware of an earlier step through both; else the hardware that goes through both,
+        for a lining the step that lays it or the last that has it in hand, else the other; of an end of a strap that is
+        sewn on, that. The number of events where none does."""
         assembly, both = self.build.assembly, {lies.host.part, lies.copy.part}
         made = next((k for k, e in enumerate(assembly.events) if (e.kind, e.name) == ("joins", lies.host.part)), -1)
         hosts = {lies.host.part, *self.strips(lies.host.part)}
         sewn = [one.event for one in assembly.sewn if lies.copy.part in one.parts and hosts & one.parts]
-        sewn = [event for event in sewn if event > made] or self._laid_with(lies)
+        there = [at for host, part, at in assembly.laid if (host, part) == (lies.host.part, lies.copy.part)]
+        sewn = [event for event in sewn if event > made] or self._laid_with(lies, there)
         ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
         sewn += [index for index, event in enumerate(assembly.events) if event.name in ends]
         held = [fit.event for fit in assembly.fastened if both <= {*fit.stack.parts}]
@@ -217,46 +219,39 @@ class Work:
             k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")
         ]
         sewn += self._divided(lies, named)
-        laid = [
-            at for host, part, at in assembly.laid if (host, part) == (lies.host.part, lies.copy.part) and at in named
-        ]
-        sewn += self._held_before(lies, held, sewn)
-        held = self._laid_before(lies, laid, held) or held
+        laid = [at for at in there if at in named]
+        sewn += self._in_steps_before(held, sewn) if not lies.is_cover else []
+        held = (self._in_steps_before(laid, held) if lies.copy.part in self.pieces else []) or held
         first, then = (laid[:1] or named[-1:], held) if lies.is_cover else (held, named[-1:])
         sewn += [k for k in named if self._lays(k, lies.copy.part)] if lies.is_cover and sewn else []
         return min(sewn or first or then or [len(assembly.events)])
 
-    def _laid_before(self, lies: Lies, laid: list[int], held: list[int]) -> list[int]:
-        """Of the events that lay a piece there those in a step before the hardware that goes through both."""
+    def _in_steps_before(self, some: list[int], others: list[int]) -> list[int]:
+        """Those of some events that are in a step before all of the others."""
         events = self.build.assembly.events
-        first = min((events[at].step for at in held if at < len(events)), default=0)
-        return [at for at in laid if lies.copy.part in self.pieces and events[at].step < first]
+        first = min((events[at].step for at in others if at < len(events)), default=0)
+        return [at for at in some if at < len(events) and events[at].step < first]
 
-    def _laid_with(self, lies: Lies) -> list[int]:
+    def _laid_with(self, lies: Lies, there: list[int]) -> list[int]:
         """The seam that a piece is laid with which that does not name: over what that sews on."""
-        events, both = self.build.assembly.events, (lies.host.part, lies.copy.part)
-        laid = (at for host, part, at in self.build.assembly.laid if (host, part) == both and not lies.is_cover)
-        return [at for at in laid if at < len(events) and events[at].kind == "seams"]
-
-    def _held_before(self, lies: Lies, held: list[int], sewn: list[int]) -> list[int]:
-        """Of the hardware that goes through a piece and its host what an earlier step sets than sews it there."""
         events = self.build.assembly.events
-        first = min((events[at].step for at in sewn if at < len(events)), default=0)
-        return [at for at in held if not lies.is_cover and at < len(events) and events[at].step < first]
+        return [at for at in there if not lies.is_cover and at < len(events) and events[at].kind == "seams"]
 
     def pinned_at(self, at: int, index: int) -> list[tuple[int, Event]]:
         """The seams of a step (from 0) that sew on what its hardware, an event before them, goes through."""
-        fits = [{*fit.stack.parts} for fit in self.build.assembly.fastened if fit.event == index]
-        return [
-            (later, event)
-            for later, event in self.events(at)
-            if event.kind == "seams" and later > index and any(_goes_through(fits, one) for one in self.lays_at(later))
-        ]
+        later = [(k, event) for k, event in self.events(at) if event.kind == "seams" and k > index]
+        return [(k, event) for k, event in later if self._pins(index, k)]
 
     def is_pinned(self, at: int, index: int) -> bool:
         """Whether what a seam sews on is laid by then, since hardware of its step goes through it before."""
-        before = [k for k, event in self.events(at) if event.kind == "hardware" and k < index]
-        return any(index == later for k in before for later, _ in self.pinned_at(at, k))
+        return any(self._pins(k, index) for k, event in self.events(at) if event.kind == "hardware" and k < index)
+
+    def _pins(self, index: int, later: int) -> bool:
+        """Whether hardware of one event goes through both of what a later one lays on something and that, and not as its
+        lining."""
+        fits = [{*fit.stack.parts} for fit in self.build.assembly.fastened if fit.event == index]
+        both = [{lies.copy.part, lies.host.part} for lies in self.lays_at(later) if not lies.is_cover]
+        return any(names <= parts for names in both for parts in fits)
 
     def _divided(self, lies: Lies, named: list[int]) -> list[int]:
         """The events that sew the dividing lines of a part through its host, or that lay it there for that."""
@@ -314,11 +309,6 @@ class Work:
     def sewn_pieces(self, seam: Seam) -> list[str]:
         """The pieces and strips whose own edges a seam sews."""
         return [name for side in self.sides(seam) for name in side_pieces(self.build, side)]
-
-
-def _goes_through(fits: Sequence[set[str]], lies: Lies) -> bool:
-    """Whether hardware goes through both of what lies on something and that, and not as its lining."""
-    return not lies.is_cover and any({lies.copy.part, lies.host.part} <= parts for parts in fits)
 
 
 def counted(work: Work, name: str, count: int = 0) -> str:
