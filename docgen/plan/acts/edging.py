@@ -5,17 +5,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import takewhile
+from itertools import chain, takewhile
 
 from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.plan.act import Act, act
 from docgen.plan.acts.finish_words import finish_words
-from docgen.plan.acts.on_host import lands_on
 from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_of
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import Piece, Seam, Step, Strap, side_pieces
+from docgen.resolve import Piece, Step, Strap
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH
 
@@ -29,14 +28,13 @@ CASES = ("edges_first", "edges_unturned", "edges_now", "edges_before", "edges_re
 def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
     """The pieces that a step sews flat on something else, those whose finish says that it comes first and that the step is
     the first to fasten, and those that no seam takes by an edge that stays outside."""
-    covered = {name for k in range(len(work.steps)) for name in _covered(work, k)}
-    yield from _finish(work, [name for name in _covered(work, at) if not _says_when(work, name)], "edges_first", at)
-    first = [name for name in work.pieces if next(_fastened_in(work, name), -1) == at]
+    yield from _finish(work, [name for name in work.covered[at] if not _says_when(work, name)], "edges_first", at)
+    first = [name for name in work.pieces if work.first_fastened.get(name) == at]
+    later = {*chain(*work.covered), *work.last_outside}
     now = [
         name
         for name in first
-        if _says(work, name, EDGES_BEFORE)
-        or not (_waits(work, name) or name in covered or list(_sewn_in(work, name)) or _is_level(work, name))
+        if _says(work, name, EDGES_BEFORE) or not (name in later or _waits(work, name) or _is_level(work, name))
     ]
     yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
     both = [name for name in now if _says_both(work, name) and _is_meant_before(work, at, name)]
@@ -57,11 +55,9 @@ def _is_level(work: Work, name: str) -> bool:
 
 def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
     """The pieces of which a step sews the last edge that stays outside, but for those that are finished before."""
-    covered = {name for k in range(len(work.steps)) for name in _covered(work, k)}
+    covered = {*chain(*work.covered)}
     last = [name for name in work.pieces if _last_sewn(work, name) == at]
-    last = [
-        name for name in last if not (name in covered and _says(work, name, EDGES_WITH))
-    ]  # it lies free of the other
+    last = [one for one in last if not (one in covered and _says(work, one, EDGES_WITH))]  # it lies free of the other
     now = [name for name in last if _says(work, name, EDGES_AFTER) or not (_says_when(work, name) or name in covered)]
     yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
     yield from _finish(work, [name for name in now if _says_both(work, name)], "edges_rest", at)
@@ -70,15 +66,15 @@ def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
 def _last_sewn(work: Work, name: str) -> int:
     """The step that sews the last edge of a piece that stays outside; of one that is finished with another the last of
     what it is sewn to besides; -1 where none does."""
-    names, is_sewn = {name}, any(True for _ in _sewn_in(work, name))
-    if _says(work, name, EDGES_WITH):
-        names |= {one for seam in work.build.seams if name in seam.parts for one in _outside(work, seam)}
+    is_sewn = name in work.last_outside
     bases = work.build.pieces if _says_both(work, name) or not is_sewn else ()
     level = {base.name for base in bases if any(_lies_level(work, base, name))}
     if not is_sewn and not level:
         return -1
-    names |= level
-    return max((step for one in names for step in _sewn_in(work, one)), default=-1)
+    names = {name, *level}
+    if _says(work, name, EDGES_WITH):
+        names |= {one for seam in work.build.seams if name in seam.parts for one in work.outside(seam)}
+    return max(work.last_outside.get(one, -1) for one in names)
 
 
 def _lies_level(work: Work, base: Piece, name: str) -> Iterator[bool]:
@@ -137,43 +133,6 @@ def edge_words_of(acts: Iterable[Act]) -> list[str]:
     return [str(dict(one.values)["edges"]) for one in acts if one.case in CASES]
 
 
-def _covered(work: Work, at: int) -> list[str]:
-    """The pieces that a step sews flat on something else."""
-    names: list[str] = []
-    for seam in (work.seams[event.name] for _, event in work.events(at) if event.kind == "seams"):
-        flat = {side.part for side in seam.sides if not side.edges}
-        own = [side for side in work.sides(seam) if side.part not in flat]
-        names += [name for side in own for name in side_pieces(work.build, side)] if flat and not seam.is_turned else []
-    return names
-
-
-def _sewn_in(work: Work, name: str) -> Iterator[int]:
-    """The steps that sew edges of a piece which stay outside."""
-    yield from (
-        event.step
-        for event in work.build.assembly.events
-        if event.kind == "seams" and name in _outside(work, work.seams[event.name])
-    )
-
-
-def _outside(work: Work, seam: Seam) -> list[str]:
-    """The pieces whose edges a seam leaves outside, those too that lie beneath, level with what is sewn on them."""
-    flat = [] if lands_on(work, seam) else [side.part for side in seam.sides if not side.edges]
-    return [] if seam.is_turned else [*work.sewn_pieces(seam), *flat]
-
-
-def _fastened_in(work: Work, name: str) -> Iterator[int]:
-    """The steps that sew edges of a piece, join it, lay it on another, or set hardware in it."""
-    fits = work.build.assembly.fastened
-    for index, event in enumerate(work.build.assembly.events):
-        seam, join = work.seams.get(event.name), work.joins.get(event.name)
-        is_sewn = event.kind == "seams" and seam is not None and name in work.sewn_pieces(seam)
-        is_joined = event.kind == "joins" and join is not None and name in join.pieces
-        is_laid = any(lies.copy.part == name and not lies.is_cover for lies in work.lays_at(index))
-        if is_sewn or is_joined or is_laid or any(fit.event == index and name in fit.stack.parts for fit in fits):
-            yield event.step
-
-
 def _says(work: Work, name: str, words: Iterable[str]) -> bool:
     return any(has_phrase(work.material_of(name).edges, word) for word in words)
 
@@ -205,7 +164,7 @@ def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Ac
         return
     speaking = [k for k, step in enumerate(steps) if any(map(speaks_of_edges, _lines(step)))]
     since = at if case == "edges_rest" else 0
-    beneath = {name for k in range(len(steps)) for name in _covered(work, k)} if speaking else set[str]()
+    beneath = {*chain(*work.covered)}
     told = {name for k in speaking for name in spoken_of(work, k, _lines_since(steps[k], k, since), beneath)}
     promised = spoken_of(work, at, [steps[at].do], beneath) if at in speaking else frozenset[str]()
     promised -= spoken_of(work, at, _lines(steps[at])[1:], beneath) if promised else frozenset[str]()

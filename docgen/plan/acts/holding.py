@@ -13,7 +13,7 @@ from docgen.geometry.vector import transform_point
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.flaps import LEVEL_MM, lies_below, over_edge, row_below
 from docgen.plan.acts.lined import lined_all_over
-from docgen.plan.acts.on_host import between_on_host, lands_on, stood_off
+from docgen.plan.acts.on_host import between_on_host, stood_off
 from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -102,7 +102,7 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
     if glues:
         return [*_glue(work, at, seam, own, flat)]
     is_laid = flat and own and own[0].part not in flat
-    if is_laid and (lands_on(work, seam) or stood_off(work, own[0].part, work.pieces[flat[0]])):
+    if is_laid and (work.lands_on(seam) or stood_off(work, own[0].part, work.pieces[flat[0]])):
         return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
     notched = sum(_has_notch(work, side) for side in own) > 1
     if any(WHOLE in side.edges for side in own):  # it has no ends
@@ -131,7 +131,7 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
     """Where the glue goes on each of the partners; a surface on which it does not hold is roughened first."""
     glue = glue_words(find_glues(work, at))
     inset = work.length(next(one.inset_mm for one in work.build.stitches if one.name == seam.stitch))
-    landed = lands_on(work, seam)
+    landed = work.lands_on(seam)
     values: dict[str, Told]
     if not own or any(has_phrase(glue, word) for word in SPRAYED):
         yield faces_act(work, at, glue)
@@ -249,12 +249,12 @@ def is_marked(work: Work, at: int, seam: Seam) -> bool:
     """Whether what a seam sews flat on a piece is laid there and marked before it is glued."""
     glues = find_glues(work, at)
     is_dry = bool(glues) and not any(has_phrase(glue, TAPE) for glue in glues)
-    return is_dry and lands_on(work, seam) is not None and not is_fast_on(work, seam)
+    return is_dry and work.lands_on(seam) is not None and not is_fast_on(work, seam)
 
 
 def is_fast_on(work: Work, seam: Seam) -> bool:
     """Whether what a seam sews flat on a piece is sewn on that by an earlier one, so that it cannot be taken off again."""
-    landed, own = lands_on(work, seam), work.sides(seam)
+    landed, own = work.lands_on(seam), work.sides(seam)
     if landed is None:
         return False
     order = [event.name for event in work.build.assembly.events if event.kind == "seams"]

@@ -1,4 +1,4 @@
-"""What a seam sews flat on a piece: where it lands there, what lies with it, and in which order."""
+"""What a seam sews flat on a piece: what lies with it, in which order, and what is held off."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from docgen.resolve import Landing, Piece, Seam
 def between_on_host(work: Work, seam: Seam) -> list[str]:
     """The parts through which a seam sews a piece flat on its host, and that land there too, as a pocket under or over
     another: those that it names, and what is laid with it."""
-    landed, edged = lands_on(work, seam), {side.part for side in work.sides(seam)}
+    landed, edged = work.lands_on(seam), {side.part for side in work.sides(seam)}
     if landed is None:
         return []
     host = landed[0]
@@ -23,18 +23,9 @@ def between_on_host(work: Work, seam: Seam) -> list[str]:
 
 def pressed_on_host(work: Work, seam: Seam) -> list[str]:
     """What a seam sews flat on its host with what lies between them or over it, from the lowest up: what lands first."""
-    landed, parts = lands_on(work, seam), [*between_on_host(work, seam), work.sides(seam)[0].part]
+    landed, parts = work.lands_on(seam), [*between_on_host(work, seam), work.sides(seam)[0].part]
     order = landed[0].landing_names if landed is not None else ()
     return sorted(parts, key=lambda part: order.index(part) if part in order else len(order))
-
-
-def lands_on(work: Work, seam: Seam) -> tuple[Piece, Landing] | None:
-    """On which piece what a seam sews flat lies, and where; None where its edges meet those of that piece."""
-    own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
-    if not own or own[0].part in flat:
-        return None
-    hosts = [work.pieces[name] for name in flat]
-    return next(((host, one) for host in hosts for one in host.marks.landings if one.piece == own[0].part), None)
 
 
 def stood_off(work: Work, wall: str, host: Piece) -> list[Landing]:

@@ -16,7 +16,7 @@ from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_glued
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
 from docgen.plan.acts.marks_met import joint_acts, ring_mark_acts
 from docgen.plan.acts.more_holes import more_hole_acts
-from docgen.plan.acts.on_host import lands_on, stood_off
+from docgen.plan.acts.on_host import stood_off
 from docgen.plan.acts.places import UP, box_place, corner, edge_words, ends_of, line_place, mate_words, run_ends
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.taken_along import ease_acts, opening_acts
@@ -124,7 +124,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
 def _level_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     """Of what is sewn on a larger piece and lands nowhere within it: its edges meet that one's."""
     own, flat = work.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
-    if len(own) != 1 or not flat or own[0].part in flat or lands_on(work, seam) is not None:
+    if len(own) != 1 or not flat or own[0].part in flat or work.lands_on(seam) is not None:
         return
     host, base = work.pieces[flat[0]], edges_then(work, work.pieces[flat[0]], at)
     marked = stood_off(work, own[0].part, host)

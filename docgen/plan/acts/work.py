@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
 from docgen.assemble import Assembled, Event, HemRow, Lies, Placed, find_hem_rows, is_laid_by
@@ -12,6 +12,7 @@ from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import Job
 from docgen.resolve import (
     Join,
+    Landing,
     Material,
     Piece,
     Seam,
@@ -309,6 +310,49 @@ class Work:
     def sewn_pieces(self, seam: Seam) -> list[str]:
         """The pieces and strips whose own edges a seam sews."""
         return [name for side in self.sides(seam) for name in side_pieces(self.build, side)]
+
+    def lands_on(self, seam: Seam) -> tuple[Piece, Landing] | None:
+        """On which piece what a seam sews flat lies, and where; None where its edges meet those of that piece."""
+        own, flat = self.sides(seam), [side.part for side in seam.sides if not side.edges and side.part in self.pieces]
+        if not own or own[0].part in flat:
+            return None
+        hosts = [self.pieces[name] for name in flat]
+        return next(((host, one) for host in hosts for one in host.marks.landings if one.piece == own[0].part), None)
+
+    def outside(self, seam: Seam) -> list[str]:
+        """The pieces whose edges a seam leaves outside, those too that lie beneath, level with what is sewn on them."""
+        flat = [] if self.lands_on(seam) else [side.part for side in seam.sides if not side.edges]
+        return [] if seam.is_turned else [*self.sewn_pieces(seam), *flat]
+
+    @cached_property
+    def last_outside(self) -> Mapping[str, int]:
+        """The last step that sews edges of a piece which stay outside, for each that has some."""
+        seams = ((event.step, self.seams[event.name]) for event in self.build.assembly.events if event.kind == "seams")
+        return {name: step for step, seam in seams for name in self.outside(seam)}
+
+    @cached_property
+    def covered(self) -> tuple[tuple[str, ...], ...]:
+        """The pieces that each step sews flat on something else."""
+        return tuple(tuple(self._covered(at)) for at in range(len(self.steps)))
+
+    def _covered(self, at: int) -> Iterator[str]:
+        for seam in (self.seams[event.name] for _, event in self.events(at) if event.kind == "seams"):
+            flat = {side.part for side in seam.sides if not side.edges}
+            for side in self.sides(seam) if flat and not seam.is_turned else ():
+                yield from side_pieces(self.build, side) if side.part not in flat else ()
+
+    @cached_property
+    def first_fastened(self) -> Mapping[str, int]:
+        """The first step that sews edges of a piece, joins it, lays it on another, or sets hardware in it."""
+        found: dict[str, int] = {}
+        for index, event in enumerate(self.build.assembly.events):
+            names = self.sewn_pieces(self.seams[event.name]) if event.kind == "seams" else []
+            names += self.joins[event.name].pieces if event.kind == "joins" else ()
+            names += [lies.copy.part for lies in self.lays_at(index) if not lies.is_cover]
+            names += [part for fit in self.build.assembly.fastened if fit.event == index for part in fit.stack.parts]
+            for name in names:
+                found.setdefault(name, event.step)
+        return found
 
 
 def counted(work: Work, name: str, count: int = 0) -> str:
