@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
 from docgen.resolve import Landing, Piece
 
 LEVEL_MM = 0.3
@@ -13,8 +14,7 @@ def over_edge(host: Piece, landing: Landing) -> str:
     """The upright or level edge of a piece over which a flap goes: of one as wide as the piece, or wider, the nearer one
     square to that, also where it bends below it; else one that it reaches, "" where it reaches none."""
     base, box = outline_box(host.outline), path_box(landing.outline)
-    gaps = {"top": base.top - box.top, "bottom": box.bottom - base.bottom}
-    gaps |= {"left": box.left - base.left, "right": base.right - box.right}
+    gaps = _insets(base, box)
     spans = {"top": box.width, "bottom": box.width, "left": box.height, "right": box.height}
     pairs = (("left", "right"), ("top", "bottom"))
     spanned = [pair for pair in pairs if all(gaps[side] <= LEVEL_MM for side in pair)]
@@ -47,16 +47,17 @@ def row_below(host: Piece, landing: Landing, side: str, seam: str) -> float | No
     ]
     if not own:
         return None
-    line = own[0]
-    ways = {"top": base.top - line.top, "bottom": line.bottom - base.bottom}
-    ways |= {"left": line.left - base.left, "right": base.right - line.right}
-    return ways[side]
+    return _insets(base, own[0])[side]
 
 
 def sides_over(host: Piece, landing: Landing) -> dict[str, float]:
     """By edge of a piece how far what lands stands beyond it, mm; of a flap not where it goes over."""
-    base, box = outline_box(host.outline), path_box(landing.outline)
-    gaps = {"left": base.left - box.left, "right": box.right - base.right}
-    gaps |= {"bottom": base.bottom - box.bottom, "top": box.top - base.top}
+    gaps = _insets(outline_box(host.outline), path_box(landing.outline))
     far = over_edge(host, landing) if landing.is_over else ""
-    return {side: mm for side, mm in gaps.items() if mm > LEVEL_MM and side != far}
+    return {side: -gaps[side] for side in ("left", "right", "bottom", "top") if -gaps[side] > LEVEL_MM and side != far}
+
+
+def _insets(base: Box, box: Box) -> dict[str, float]:
+    """By side how far in from that of one box that of another lies, mm; below 0 where it stands beyond."""
+    gaps = {"top": base.top - box.top, "bottom": box.bottom - base.bottom}
+    return gaps | {"left": box.left - base.left, "right": base.right - box.right}
