@@ -1,10 +1,20 @@
-"""Straps and hardware in words, as the lines of steps put them in."""
+"""Straps and hardware in words, as the lines of steps put them in, and the words of a step itself."""
 
 from collections.abc import Sequence
 
 from docgen.assemble import Stack
-from docgen.resolve import END_NAMES, Build, Strap, StrapEnd
+from docgen.resolve import END_NAMES, Build, Step, Strap, StrapEnd
 from docgen.written.units.telling import Show, format_length, format_punch, format_short, format_stack, format_thickness
+
+
+def done_in(step: Step) -> tuple[str, ...]:
+    """What is done in a step in the words of the spec."""
+    return (step.do, *step.first, *step.last)
+
+
+def said_in(step: Step) -> tuple[str, ...]:
+    """All that a step says in the words of the spec."""
+    return (step.do, step.note, *step.first, *step.last)
 
 
 def shape_words(strap: Strap, build: Build) -> list[str]:

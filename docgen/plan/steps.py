@@ -6,6 +6,7 @@ from docgen.assemble import Assembled
 from docgen.plan.acts import Work, good_acts, list_work_of, step_acts, step_tools, take_acts, turned_by, untold_waits
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
+from docgen.plan.step_words import said_in
 from docgen.problems import Problem
 from docgen.resolve import Build, Step, by_name, divider_name, end_name, find_punching, side_pieces
 from docgen.tables.cautions import HAZARDS, find_hazards, find_said_hazards
@@ -145,7 +146,7 @@ def _hazards(build: Build, step: Step, tools: Sequence[str], jobs: tuple[SewingJ
     finishes = (item.finish for item in hardware)
     for words in (*tools, *finishes):
         found |= set(find_hazards(words))
-    for words in (step.do, step.note, *step.first, *step.last):
+    for words in said_in(step):
         found |= set(find_said_hazards(words))
     is_hot = any(tool.lower() == "iron" for tool in tools) and not any(job.stitch.by == "hand" for job in jobs)
     found |= {"heat"} if is_hot else set()  # else it marks stitches

@@ -14,6 +14,7 @@ from docgen.plan.acts.finish_words import finish_words
 from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_of
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
+from docgen.plan.step_words import done_in
 from docgen.resolve import Piece, Step, Strap
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH
@@ -162,12 +163,12 @@ def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Ac
     steps, names = work.steps, [*names]
     if not names:
         return
-    speaking = [k for k, step in enumerate(steps) if any(map(speaks_of_edges, _lines(step)))]
+    speaking = [k for k, step in enumerate(steps) if any(map(speaks_of_edges, done_in(step)))]
     since = at if case == "edges_rest" else 0
     beneath = {*chain(*work.covered)}
     told = {name for k in speaking for name in spoken_of(work, k, _lines_since(steps[k], k, since), beneath)}
     promised = spoken_of(work, at, [steps[at].do], beneath) if at in speaking else frozenset[str]()
-    promised -= spoken_of(work, at, _lines(steps[at])[1:], beneath) if promised else frozenset[str]()
+    promised -= spoken_of(work, at, done_in(steps[at])[1:], beneath) if promised else frozenset[str]()
     found: dict[str, dict[str, None]] = {}
     for name in (one for one in names if one in promised or not (one in told or _says(work, one, EDGES_BY_STEPS))):
         words = work.material_of(name).edges.removesuffix(".")
@@ -180,9 +181,4 @@ def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Ac
 
 def _lines_since(step: Step, at: int, since: int) -> tuple[str, ...]:
     """Of a step before that one only what finishes a part all round."""
-    return tuple(one for one in _lines(step) if at >= since or has_phrase(one, ALL_ROUND))
-
-
-def _lines(step: Step) -> tuple[str, ...]:
-    """What is done in a step in the words of the spec."""
-    return (step.do, *step.first, *step.last)
+    return tuple(one for one in done_in(step) if at >= since or has_phrase(one, ALL_ROUND))

@@ -26,6 +26,7 @@ from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.taken_along import zip_acts
 from docgen.plan.acts.work import Work
+from docgen.plan.step_words import said_in
 from docgen.plan.trimmings import trimming_lines
 from docgen.resolve import Step
 from docgen.tables.adhesives import find_wait, format_wait
@@ -127,8 +128,7 @@ def untold_waits(step: Step, acts: Sequence[Act]) -> tuple[tuple[str, str], ...]
         str(dict(one.values)["goods"]) for one in acts if one.case in ("wait", "wait_for", *PRESSED["wait"].values())
     }
     put_on = " ".join(str(dict(one.values).get("glue", "")) for one in acts)
-    said = (step.do, step.note, *step.first, *step.last)
-    is_spoken = any(has_phrase(words, verb) for words in said for verb in GLUING)
+    is_spoken = any(has_phrase(words, verb) for words in said_in(step) for verb in GLUING)
     return tuple(
         (goods, wait)
         for goods, wait in list_waits(step.tools)

@@ -25,7 +25,7 @@ from docgen.tables.practice import ROUGH_GROUNDS, SPRAYED, TAPE
 NARROW_MM = 25.0  # a welt or a tape: it is glued all over
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 MARKS = ("mark_round", "mark_each", "mark_roughen", "mark_each_roughen")  # said of each part
-NOTCHED = ("notch", "notches", *HOLDING)
+NOTCHED = ("notch", *HOLDING)
 GLUED_EDGES = ("hold_glue", "hold_glue_all", "hold_between")
 CLIPS_REACH = ("hold_clips", "hold_notches", "hold_round", "hold_notches_round")
 

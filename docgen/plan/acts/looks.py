@@ -8,11 +8,12 @@ from collections.abc import Iterator, Sequence
 from docgen.assemble import Fastened, find_snap_half
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
+from docgen.plan.step_words import said_in
 from docgen.resolve import Hardware
 from docgen.tables.cautions import has_phrase
 
 KNOB_RE = r"(?i)\bstuds?\b"
-KNOBS = ("knob", "knobs", "head", "heads")
+KNOBS = ("knob", "head")
 
 
 def half_acts(work: Work, fit: Fastened) -> Iterator[Act]:
@@ -36,8 +37,7 @@ def half_acts(work: Work, fit: Fastened) -> Iterator[Act]:
 def knob_acts(work: Work, at: int, item: Hardware, fit: Fastened, layers: Sequence[Act]) -> Iterator[Act]:
     """On which side the knob of a button stud is, where no words of the step speak of it: what is seen of its part, or of
     the outermost of its layers, from outside in."""
-    step = work.steps[at]
-    said = any(has_phrase(words, knob) for words in (step.do, step.note, *step.first, *step.last) for knob in KNOBS)
+    said = any(has_phrase(words, knob) for words in said_in(work.steps[at]) for knob in KNOBS)
     if item.kind != "other" or not re.search(KNOB_RE, item.what) or fit.around or said:
         return
     if len(fit.stack.layers) == 1:

@@ -16,7 +16,8 @@ from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.places import ends_of, line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
-from docgen.resolve import Fold, Hem, Hole, Piece, Seam, Step, catches, folding_words, speaks_of_folding
+from docgen.plan.step_words import said_in
+from docgen.resolve import Fold, Hem, Hole, Piece, Seam, catches, folding_words, speaks_of_folding
 from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 from docgen.tables.implied import is_sold_slot
@@ -168,12 +169,8 @@ def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
         for fold in piece.marks.folds if is_named else ():
             if not fold.of_hem and _is_folded(work, at, piece, fold):
                 found[_fold_act(work, piece, fold, at)] = None
-    is_damp = any("_damp" in one.case for one in found) and not any(has_phrase(line, "dry") for line in _words(step))
+    is_damp = any("_damp" in one.case for one in found) and not any(has_phrase(line, "dry") for line in said_in(step))
     return [*found, *([act("dry_glued" if find_glues(work, at) else "dry")] if is_damp else [])]
-
-
-def _words(step: Step) -> tuple[str, ...]:
-    return (step.do, step.note, *step.first, *step.last)
 
 
 def _is_folded(work: Work, at: int, piece: Piece, fold: Fold) -> bool:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence, Set
 
 from docgen.plan.acts.work import Work
+from docgen.plan.step_words import done_in
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import EDGE_VERBS, EDGE_WORK, RIM_VERBS, RIMS, WORK_VERBS
 
@@ -24,9 +25,7 @@ IDLE = PLACES | {"a", "an", "and", "at", "by", "for", "from", "in", "of", "on", 
 
 def edges_named(work: Work, at: int) -> Iterator[str]:
     """The parts that lines of a step name which finish their edges."""
-    step = work.steps[at]
-    clauses = (one for line in (step.do, *step.first, *step.last) for one in CLAUSE_RE.split(line))
-    for clause in (one for one in clauses if speaks_of_edges(one)):
+    for clause in _edge_clauses(done_in(work.steps[at])):
         yield from (name for name in parts_named(work, at, clause) if name in work.pieces)
 
 
@@ -34,11 +33,15 @@ def speaks_of_edges(words: str) -> bool:
     return EDGE_RE.search(words) is not None
 
 
+def _edge_clauses(lines: Sequence[str]) -> Iterator[str]:
+    yield from (clause for line in lines for clause in CLAUSE_RE.split(line) if speaks_of_edges(clause))
+
+
 def spoken_of(work: Work, at: int, lines: Sequence[str], beneath: Set[str]) -> frozenset[str]:
     """The parts whose edges these lines of a step finish. A line that names none, and has none in hand or stands where
     nothing is sewn any more, speaks of the whole work, but not of what lies `beneath` others' seams by then."""
     found: set[str] = set()
-    for clause in (one for line in lines for one in CLAUSE_RE.split(line) if speaks_of_edges(one)):
+    for clause in _edge_clauses(lines):
         named, own = {*parts_named(work, at, clause)}, _in_hand(work, at)
         named |= own if named and _speaks_of_seams(work, at, clause) else set()
         is_last = not any(event.kind == "seams" and event.step > at for event in work.build.assembly.events)

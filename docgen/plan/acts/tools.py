@@ -9,6 +9,7 @@ from docgen.plan.acts.edging import edge_tools, edge_words_of
 from docgen.plan.acts.hardware import holes_punched_on
 from docgen.plan.acts.straps import holes_through_layers
 from docgen.plan.acts.work import Work
+from docgen.plan.step_words import done_in
 from docgen.resolve import Hole
 from docgen.tables.cautions import STRUCK_TO_SETTER, has_phrase
 from docgen.tables.consumables import is_consumable, is_glue
@@ -120,7 +121,7 @@ def _as_called(work: Work, tool: Needed) -> Needed:
 def _wets_edges(work: Work, at: int, acts: Sequence[Act]) -> bool:
     """Whether a step burnishes edges that water helps, and nobody says with what else."""
     step = work.steps[at]
-    own = (step.do, *step.first, *step.last, *step.tools)
+    own = (*done_in(step), *step.tools)
     goods = [one for one in work.build.materials if "burnish" in one.edges.lower() and one.tannage in DAMP_TANNAGES]
     if not goods or "burnish" not in " ".join((*own, *edge_words_of(acts))).lower():
         return False

@@ -9,6 +9,7 @@ from itertools import combinations
 from docgen.assemble import is_caught
 from docgen.geometry.outline import WHOLE
 from docgen.plan.acts.work import Work
+from docgen.plan.step_words import done_in
 from docgen.resolve import Seam
 from docgen.tables.cautions import has_phrase
 
@@ -47,7 +48,7 @@ def is_turned_by_words(work: Work, at: int, seam: Seam) -> bool:
         if any(one.is_turned and not _only_tacks(one) and not one.parts.isdisjoint(hung) for one in seams):
             return False
         step = work.steps[later]
-        is_said = any(WORDS_RE.search(words) for words in (step.do, *step.first, *step.last))
+        is_said = any(WORDS_RE.search(words) for words in done_in(step))
         if is_said and not hung.isdisjoint(work.handled[later] or hung):
             return True
     return False

@@ -10,6 +10,7 @@ from docgen.classes import dataclass
 from docgen.plan.act import Act, act
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import Job
+from docgen.plan.step_words import done_in
 from docgen.resolve import (
     Join,
     Landing,
@@ -151,7 +152,7 @@ class Work:
         step, held = self.steps[at], self._held_by(name)
         is_caught = any(end.keeper == name for strap in self.build.straps for end in strap.ends)
         made = {one for before in self.steps[: at + 1] for one in before.straps}
-        says = any(has_phrase(words, phrase) for words in (step.do, *step.first, *step.last) for phrase in SLIDING)
+        says = any(has_phrase(words, phrase) for words in done_in(step) for phrase in SLIDING)
         return bool(held) and not is_caught and says and made.issuperset(held)
 
     def _held_by(self, name: str) -> list[str]:
