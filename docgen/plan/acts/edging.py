@@ -15,7 +15,7 @@ from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_o
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import done_in
-from docgen.resolve import Piece, Step, Strap
+from docgen.resolve import Landing, Piece, Step, Strap
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH
 
@@ -35,7 +35,7 @@ def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
     now = [
         name
         for name in first
-        if _says(work, name, EDGES_BEFORE) or not (name in later or _waits(work, name) or _is_level(work, name))
+        if _says(work, name, EDGES_BEFORE) or not (name in later or _waits(work, name) or _level_hosts(work, name))
     ]
     yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
     both = [name for name in now if _says_both(work, name) and _is_meant_before(work, at, name)]
@@ -47,11 +47,6 @@ def _waits(work: Work, name: str) -> bool:
     is_sewn = any(side.part == name and side.edges for seam in work.build.seams for side in seam.sides)
     times = (*EDGES_FIRST, *EDGES_BY_STEPS, *EDGES_WITH) if not is_sewn else ()
     return _says(work, name, times) if times else _says_when(work, name)
-
-
-def _is_level(work: Work, name: str) -> bool:
-    """Whether an edge of a piece lies level with one of what it lands on: it is finished with that."""
-    return any(any(_lies_level(work, base, name)) for base in work.build.pieces)
 
 
 def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
@@ -68,8 +63,7 @@ def _last_sewn(work: Work, name: str) -> int:
     """The step that sews the last edge of a piece that stays outside; of one that is finished with another the last of
     what it is sewn to besides; -1 where none does."""
     is_sewn = name in work.last_outside
-    bases = work.build.pieces if _says_both(work, name) or not is_sewn else ()
-    level = {base.name for base in bases if any(_lies_level(work, base, name))}
+    level = _level_hosts(work, name) if _says_both(work, name) or not is_sewn else set[str]()
     if not is_sewn and not level:
         return -1
     names = {name, *level}
@@ -78,15 +72,24 @@ def _last_sewn(work: Work, name: str) -> int:
     return max(work.last_outside.get(one, -1) for one in names)
 
 
-def _lies_level(work: Work, base: Piece, name: str) -> Iterator[bool]:
-    """Whether an edge of a piece that no seam of its own takes lies level with one of what it lands on, and is sewn with
-    that: for each landing."""
-    rim = outline_box(base.sewn_outline)
-    about = grow_box(rim, LEVEL_MM)
+def _level_hosts(work: Work, name: str) -> set[str]:
+    """What a piece lands on with an edge that no seam of its own takes level with one of that: it is sewn, and finished,
+    with it."""
     own = {edge for seam in work.build.seams for side in seam.sides if side.part == name for edge in side.edges}
-    for box in (path_box(one.outline) for one in base.marks.landings if one.piece == name):
-        levels = [side for side in SIDES if side not in own and abs(box.level(side) - rim.level(side)) < LEVEL_MM]
-        yield bool(levels) and holds_box(about, box)
+    free = [side for side in SIDES if side not in own]
+    return {
+        base.name
+        for base in work.build.pieces
+        for landing in base.marks.landings
+        if landing.piece == name and _is_level(base, landing, free)
+    }
+
+
+def _is_level(base: Piece, landing: Landing, sides: Sequence[str]) -> bool:
+    """Whether one of these sides of what lands within a piece lies on the same side of that."""
+    rim, box = outline_box(base.sewn_outline), path_box(landing.outline)
+    is_level = any(abs(box.level(side) - rim.level(side)) < LEVEL_MM for side in sides)
+    return is_level and holds_box(grow_box(rim, LEVEL_MM), box)
 
 
 def strap_edge_acts(work: Work, at: int, strap: Strap, *, is_sewn: bool) -> Iterator[Act]:
