@@ -48,11 +48,10 @@ def glue_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
 def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     """How the partners are held, where no earlier seam of the step says the same, nor its own words."""
     step, holds = work.steps[at], _hold(work, at, seam)
-    earlier = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
     own = [side.part for side in work.sides(seam)[:1]]
     told = {
         one
-        for before in earlier[: earlier.index(seam)]
+        for before in _seams_before(work, at, seam)
         for one in _hold(work, at, before)
         if one.case not in MARKS or [side.part for side in work.sides(before)[:1]] == own
     }
@@ -64,10 +63,16 @@ def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
 def press_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     """What of partners that are glued by their edges meets first, where no earlier seam of the step says so, nor its own
     words: what takes at once cannot be shifted."""
-    step, earlier = work.steps[at], [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
+    step = work.steps[at]
     is_told = any(has_phrase(words, word) for words in (step.do, step.note, *step.first) for word in NOTCHED)
-    is_told = is_told or any(_press(work, at, before) for before in earlier[: earlier.index(seam)])
+    is_told = is_told or any(_press(work, at, before) for before in _seams_before(work, at, seam))
     yield from () if is_told else _press(work, at, seam)
+
+
+def _seams_before(work: Work, at: int, seam: Seam) -> list[Seam]:
+    """The seams that a step sews before one of its own."""
+    seams = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
+    return seams[: seams.index(seam)]
 
 
 def _press(work: Work, at: int, seam: Seam) -> list[Act]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -39,8 +39,9 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     seam = work.seams[event.name]
     yield from opening_acts(work, at, seam)
     yield from _untold_spots(work, seam)
-    is_damp_before = is_glued_by_edges(work, at, seam)
-    yield from (one for one in _together(work, at, seam) if not (is_damp_before and one.case == "corner_damp"))
+    together = [*_together(work, at, seam)]
+    damped = _damped_first(work, at, seam, together)
+    yield from (one for one in together if one not in damped)
     yield from ring_mark_acts(work, seam)
     yield from (press_acts if find_glues(work, at) else hold_acts)(work, at, seam)
     yield from layer_acts(work, seam)
@@ -64,9 +65,13 @@ def _untold_spots(work: Work, seam: Seam) -> Iterator[Act]:
 
 def damp_first_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     """Of a wall that is damped to go round corners, and glued: it is stretched, and dries, before that."""
-    for one in _together(work, at, seam) if is_glued_by_edges(work, at, seam) else ():
-        if one.case == "corner_damp":
-            yield act("corner_damp_first", **dict(one.values))
+    for one in _damped_first(work, at, seam, _together(work, at, seam)):
+        yield act("corner_damp_first", **dict(one.values))
+
+
+def _damped_first(work: Work, at: int, seam: Seam, acts: Iterable[Act]) -> list[Act]:
+    damped = [one for one in acts if one.case == "corner_damp"]
+    return damped if damped and is_glued_by_edges(work, at, seam) else []
 
 
 def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
