@@ -7,16 +7,15 @@ import re
 from docgen.plan.acts.work import Work
 from docgen.resolve import Seam
 
-LININGS_GLUED = re.compile(
-    r"\bglue (?:(?:the|all|both|each|its|their|in) ){0,2}linings?\b"
-    r"(?!(?:(?! and )[^.,;])*\b(?:along|edges?|rim)\b)",
-    re.IGNORECASE,
+LININGS_RE = (
+    r"(?i)\bglue (?:(?:the|all|both|each|its|their|in) ){0,2}linings?\b"
+    r"(?!(?:(?! and )[^.,;])*\b(?:along|edges?|rim)\b)"
 )  # not where the words say that it is glued along its edges
 
 
 def lined_all_over(work: Work, at: int, seam: Seam) -> list[str]:
     """A part and its lining, where a seam sews these two alone, and the words of its step say that linings are glued."""
-    if len(seam.parts) != 2 or not LININGS_GLUED.search(work.steps[at].do):
+    if len(seam.parts) != 2 or not re.search(LININGS_RE, work.steps[at].do):
         return []
     names = {one for name in seam.parts for one in (name, *_joins_of(work, name))}
     pairs = ([lies.host.part, lies.copy.part] for lies in work.build.assembly.lies if lies.is_cover)

@@ -16,12 +16,11 @@ from docgen.tables.cautions import has_phrase
 ZIP = "zip"
 ZIP_WORDS = (ZIP, "slider")
 # Words that turn a whole thing, not an edge of it: `turn the pouch out through the gap`.
-WORDS_RE = re.compile(
-    r"\bturn(?:ed|ing)? (?:(?:it|all|everything|the(?! (?:edge|end|hem|seam|allowance)s?\b)(?: [\w-]+){1,3}?) )?"
-    r"(?:right (?:side|way) )?out\b",
-    re.IGNORECASE,
+WORDS_RE = (
+    r"(?i)\bturn(?:ed|ing)? (?:(?:it|all|everything|the(?! (?:edge|end|hem|seam|allowance)s?\b)(?: [\w-]+){1,3}?) )?"
+    r"(?:right (?:side|way) )?out\b"
 )
-OFF_TAPE_RE = re.compile(r"\bturn\b[^.;:]*\b(?:away|back|off)\b", re.IGNORECASE)
+OFF_TAPE_RE = r"(?i)\bturn\b[^.;:]*\b(?:away|back|off)\b"
 
 
 def is_turned_out_by(work: Work, at: int, seam: Seam) -> bool:
@@ -39,16 +38,16 @@ def is_turned_by_words(work: Work, at: int, seam: Seam) -> bool:
     """Whether words of the spec turn what a step has sewn: its own last lines, or a later step that has some of it in hand,
     with no seam of it sewn face to face before that; or its own, where they turn that back off the tape of a zip."""
     step, hung = work.steps[at], _hung(work, at, seam)
-    if any(WORDS_RE.search(words) for words in step.last):
+    if any(re.search(WORDS_RE, words) for words in step.last):
         return True
-    if any(use.name in _zips(work) for use in seam.trimmings) and OFF_TAPE_RE.search(step.do):
+    if any(use.name in _zips(work) for use in seam.trimmings) and re.search(OFF_TAPE_RE, step.do):
         return True
     for later in range(at + 1, len(work.steps)):
         seams = [work.seams[one.name] for _, one in work.events(later) if one.kind == "seams"]
         if any(one.is_turned and not _only_tacks(one) and not one.parts.isdisjoint(hung) for one in seams):
             return False
         step = work.steps[later]
-        is_said = any(WORDS_RE.search(words) for words in done_in(step))
+        is_said = any(re.search(WORDS_RE, words) for words in done_in(step))
         if is_said and not hung.isdisjoint(work.handled[later] or hung):
             return True
     return False
