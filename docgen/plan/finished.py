@@ -79,9 +79,10 @@ def _outside(build: Assembled) -> Iterator[Finished]:
 def _zips_above(build: Assembled, parts: Sequence[Placed], box: Box) -> Iterator[tuple[str, float | None]]:
     """The zips that close the upper or lower edge of what lies flat, folded along their middle there, each with how far it
     stands out beyond that. None where nothing says how far the parts lie over its tapes."""
+    stitches = by_name(build.stitches)
     for item in (one for one in build.trimmings if one.kind == "zip"):
         sewn = [(seam, use) for seam in build.seams for use in seam.trimmings if use.name == item.name]
-        insets_mm = {seam.name: by_name(build.stitches)[seam.stitch].inset_mm for seam, _ in sewn}
+        insets_mm = {seam.name: stitches[seam.stitch].inset_mm for seam, _ in sewn}
         covered = [insets_mm[seam.name] if seam.is_turned else use.lap_mm for seam, use in sewn]
         if {use.side for _, use in sewn} == {"left", "right"} and all(
             any(_is_along(parts, seam, end, insets_mm[seam.name]) for end in box[Y]) for seam, _ in sewn

@@ -90,7 +90,7 @@ def _drawn(
             is_skived=name in step.skives,
             is_punched=name in punched,
             set=step.hardware,
-            laid=tuple(_laid_before(build, name, at)),
+            laid=tuple(_laid_before(work, name, at)),
             turned=tuple(which for which in (0, 1) if (name, which) in turned),
             slid=tuple(keeper.name for keeper in slid if keeper.keeper_for == name),
         )
@@ -98,16 +98,17 @@ def _drawn(
     )
 
 
-def _laid_before(build: Assembled, name: str, at: int) -> Iterator[str]:
+def _laid_before(work: Work, name: str, at: int) -> Iterator[str]:
     """The landings on a piece, on the side that shows, where a step before this one (from 0) has laid something."""
-    events = build.assembly.events
-    for piece in build.pieces:
-        landed = [(one.key, one.piece) for one in piece.marks.landings if not one.is_inside]
-        landed += [(one.key, one.strap) for one in piece.strap_landings]
-        for key, part in landed if piece.name == name else ():
-            event = build.assembly.laid_at(name, part)
-            if event < len(events) and events[event].step < at:
-                yield key
+    piece, assembly = work.pieces.get(name), work.build.assembly
+    if piece is None:
+        return
+    landed = [(one.key, one.piece) for one in piece.marks.landings if not one.is_inside]
+    landed += [(one.key, one.strap) for one in piece.strap_landings]
+    for key, part in landed:
+        event = assembly.laid_at(name, part)
+        if event < len(assembly.events) and assembly.events[event].step < at:
+            yield key
 
 
 def _sewn_elsewhere(work: Work, at: int) -> set[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from docgen.assemble import Sewn
+from docgen.assemble import Copy, Sewn
 from docgen.classes import dataclass
 from docgen.geometry.outline import edge_names
 from docgen.plan.acts.work import Work
@@ -53,16 +53,16 @@ def _list_beside(work: Work, seam: Seam, part: str) -> Iterator[str]:
     """The turned seams before a seam that sew the same copy of a part, by an edge next to its own."""
     sewn = work.build.assembly.sewn
     at = next(k for k, one in enumerate(sewn) if one.seam == seam.name)
-    mine = [(copy, side) for side, copy in zip(seam.sides, sewn[at].sides, strict=True) if side.part == part]
+    mine = [(copy, side) for copy, side in _sides_of(work, sewn[at]) if side.part == part]
     for name in dict.fromkeys(one.seam for one in sewn[:at] if work.seams[one.seam].is_turned):
-        its = [
-            (copy, side)
-            for one in sewn[:at]
-            if one.seam == name
-            for side, copy in zip(work.seams[name].sides, one.sides, strict=True)
-        ]
+        its = [pair for one in sewn[:at] if one.seam == name for pair in _sides_of(work, one)]
         if any(copy == other and _are_beside(work, side, one) for copy, side in mine for other, one in its):
             yield name
+
+
+def _sides_of(work: Work, once: Sewn) -> Iterator[tuple[Copy, SeamSide]]:
+    """The copies that are sewn once, each with the side of the seam that it takes."""
+    yield from zip(once.sides, work.seams[once.seam].sides, strict=True)
 
 
 def _are_beside(work: Work, side: SeamSide, other: SeamSide) -> bool:

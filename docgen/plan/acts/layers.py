@@ -122,17 +122,20 @@ def _group_layers(work: Work, seam: Seam) -> list[list[Layer]]:
 def _name_layers(work: Work, seam: Seam, parts: Sequence[tuple[str, bool]]) -> Told:
     """Titles of layers that are more than the partners of a seam, alike ones counted, and whether they lie under a part of
     it; of the partners alone where one lies flat between two others."""
-    titles = work.build.titles | dict(work.titles)
     if {part for part, _ in parts} > seam.parts:
         return _title_layers(work, parts)
     is_between = any(not side.edges for side in seam.sides[1:-1])
-    return _listed([titles.get(part, part) for part in dict.fromkeys(part for part, _ in parts)] if is_between else [])
+    return _listed([_title(work, part) for part in dict.fromkeys(part for part, _ in parts)] if is_between else [])
 
 
 def _title_layers(work: Work, parts: Sequence[tuple[str, bool]]) -> Told:
-    titles = work.build.titles | dict(work.titles)
-    runs = [(titles.get(part, part), len([*alike]), is_partial) for (part, is_partial), alike in groupby(parts)]
+    runs = [(_title(work, part), len([*alike]), is_partial) for (part, is_partial), alike in groupby(parts)]
     return _listed([_layer(title, n, is_partial) for title, n, is_partial in runs])
+
+
+def _title(work: Work, part: str) -> str:
+    """Of goods by length, too, which are no part."""
+    return work.titles.get(part, work.build.titles.get(part, part))
 
 
 def _layer(title: str, count: int, is_partial: bool) -> Told:

@@ -32,7 +32,8 @@ def take_acts(work: Work, at: int) -> tuple[Act, ...]:
 
 def _finished(work: Work, at: int) -> list[str]:
     """The pieces whose edges lines of a step finish, which it does not name otherwise."""
-    return sorted({*edges_named(work, at)}, key=[*work.pieces].index)
+    named = {*edges_named(work, at)}
+    return [name for name in work.pieces if name in named]
 
 
 def _taken(work: Work, at: int, name: str) -> str:
