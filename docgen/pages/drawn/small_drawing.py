@@ -164,22 +164,22 @@ def draw_sketch(pen: Pen, base: Point) -> tuple[list[Mark], set[str]]:
     kinds, marks = {kind for kind, _ in drawn}, tuple(mark for kind, mark in drawn if kind not in BEGUN)
     kinds |= {"set"} if any(takes in sketch.drawn.set for takes, _ in sketch.on.posts) else set()
     box = _room_of(sketch, base, scale_to)
-    if not sketch.is_broken:
-        whole = [_clip(marks, base, box), *_draw_on(pen, base, base), *([_clip(begun, base, box)] if begun else [])]
-        return [*_draw_rods(pen, base, base), *whole], kinds
-    cut, high = base.x + sketch.first_mm / scale_to, sketch.height_mm / scale_to
-    right = cut + BREAK_GAP_MM
-    moved = Point(right - (sketch.length_mm - sketch.last_mm) / scale_to, base.y)
-    halves = ((base, replace(box, right=cut)), (moved, replace(box, left=right)))
+    moved, shown, breaks = base, [(base, box)], list[Mark]()
+    if sketch.is_broken:
+        cut, high = base.x + sketch.first_mm / scale_to, sketch.height_mm / scale_to
+        right = cut + BREAK_GAP_MM
+        moved = Point(right - (sketch.length_mm - sketch.last_mm) / scale_to, base.y)
+        shown = [(base, replace(box, right=cut)), (moved, replace(box, left=right))]
+        breaks = [_draw_break(x, base.y, high, style) for x in (cut, right)]
+        kinds.add("broken")
     parts: list[Mark] = [
         *_draw_rods(pen, base, moved),
-        *(_clip(marks, at, half) for at, half in halves),
+        *(_clip(marks, at, part) for at, part in shown),
         *_draw_on(pen, base, moved),
-        *(_clip(begun, at, half) for at, half in halves if begun),
-        _draw_break(cut, base.y, high, style),
-        _draw_break(right, base.y, high, style),
+        *(_clip(begun, at, part) for at, part in shown if begun),
+        *breaks,
     ]
-    return parts, kinds | {"broken"}
+    return parts, kinds
 
 
 def _room_of(sketch: Sketch, base: Point, scale_to: float) -> Box:
@@ -240,16 +240,7 @@ def _clip(marks: tuple[Mark, ...], base: Point, box: Box) -> ClipMark:
 
 
 def _draw_break(x: float, bottom: float, high: float, style: PageStyle) -> PathMark:
-    """A break line: straight, with one zigzag in its middle."""
-    middle, jag = bottom + high / 2, min(1.0, high / 4)
-    points = (
-        Point(x, bottom - EDGE_MM),
-        Point(x, middle - jag),
-        Point(x - 0.8, middle - jag / 3),
-        Point(x + 0.8, middle + jag / 3),
-        Point(x, middle + jag),
-        Point(x, bottom + high + EDGE_MM),
-    )
+    points = break_points(Point(x, bottom), Point(x, bottom + high))
     return PathMark(path=polyline(points), stroke=Stroke(style.thin_line_mm))
 
 
@@ -284,15 +275,11 @@ def _draw_strap_on(strap: StrapOn, pen: Pen) -> Iterator[tuple[str, Mark]]:
     """What goes on of a strap, over the line where what lies fast ends."""
     corners, stroke = pen.put_points(strap.corners_at(pen.scale_to)), _stroke("cut", pen.style)
     yield "cut", PathMark(path=polyline((*corners, corners[0])), fill=1.0)
-    if strap.is_held:
-        yield "cut", PathMark(path=polyline(corners[:2]), stroke=stroke)
-        yield "cut", PathMark(path=polyline(corners[2:]), stroke=stroke)
-    elif strap.is_broken_at(pen.scale_to):
-        yield "cut", PathMark(path=polyline(corners[:2]), stroke=stroke)
-        yield "cut", PathMark(path=polyline(corners[2:]), stroke=stroke)
+    is_broken = strap.is_broken_at(pen.scale_to)
+    for side in (corners[:2], corners[2:]) if strap.is_held or is_broken else (corners,):
+        yield "cut", PathMark(path=polyline(side), stroke=stroke)
+    if is_broken:
         yield "goes_on", PathMark(path=polyline(break_points(corners[1], corners[2])), stroke=stroke)
-    else:
-        yield "cut", PathMark(path=polyline(corners), stroke=stroke)
 
 
 def _ends_of_slit(slit: Slit, pen: Pen) -> list[Point]:

@@ -59,8 +59,9 @@ class Sketch:
     @property
     def folded(self) -> Box:
         """How much is turned back at its left, foot, right and top as it lies."""
-        (first_mm, second_mm), is_lying = self.on.turned_mm, bool(self.place.b)
-        return Box(first_mm * is_lying, first_mm * (not is_lying), second_mm * is_lying, second_mm * (not is_lying))
+        first_mm, second_mm = self.on.turned_mm
+        is_lying = bool(self.place.b)
+        return Box(first_mm, 0.0, second_mm, 0.0) if is_lying else Box(0.0, first_mm, 0.0, second_mm)
 
     @property
     def is_broken(self) -> bool:
@@ -214,7 +215,7 @@ def arrange_sketches(
     """Cells in rows, and the height they take; None when one is too wide at this scale. What would be no larger than the
     dots of its own holes has a larger scale of its own, which stands in its name."""
     line = style.label_type_mm * NAME_LEADING
-    rows: list[list[tuple[Sketch, float, tuple[str, ...], float]]] = [[]]
+    rows: list[list[tuple[Sketch, float, Box, tuple[str, ...], float]]] = [[]]
     left = EDGE_MM
     for sketch in sketches:
         own_to = _own_scale(sketch, scale_to, width_mm - 2 * EDGE_MM)
@@ -228,26 +229,25 @@ def arrange_sketches(
         if rows[-1] and left + room > width_mm - EDGE_MM:
             rows.append([])
             left = EDGE_MM
-        rows[-1].append((sketch, own_to, _name_lines(title, room, style), left))
+        rows[-1].append((sketch, own_to, around, _name_lines(title, room, style), left))
         left += room + CELL_GAP_MM
     cells: list[Cell] = []
     y = EDGE_MM
     for row in rows:
-        y += max(_height_at(sketch, own_to) for sketch, own_to, _, _ in row)
-        cells += [_make_cell(sketch, own_to, lines, Point(x, y)) for sketch, own_to, lines, x in row]
-        y += NAME_GAP_MM + max(len(lines) for _, _, lines, _ in row) * line + ROW_GAP_MM
+        y += max(sketch.height_mm / own_to + around.bottom + around.top for sketch, own_to, around, _, _ in row)
+        cells += [
+            Cell(
+                sketch=sketch,
+                scale_to=own_to,
+                lines=lines,
+                x=x + around.left,
+                y=y - around.bottom,
+                below_mm=around.bottom,
+            )
+            for sketch, own_to, around, lines, x in row
+        ]
+        y += NAME_GAP_MM + max(len(lines) for _, _, _, lines, _ in row) * line + ROW_GAP_MM
     return tuple(cells), y - ROW_GAP_MM + EDGE_MM
-
-
-def _height_at(sketch: Sketch, scale_to: float) -> float:
-    around = sketch.around_at(scale_to)
-    return sketch.height_mm / scale_to + around.bottom + around.top
-
-
-def _make_cell(sketch: Sketch, scale_to: float, lines: tuple[str, ...], corner: Point) -> Cell:
-    around = sketch.around_at(scale_to)
-    at = Point(corner.x + around.left, corner.y - around.bottom)
-    return Cell(sketch=sketch, scale_to=scale_to, lines=lines, x=at.x, y=at.y, below_mm=around.bottom)
 
 
 def _own_scale(sketch: Sketch, scale_to: float, room_mm: float) -> float:

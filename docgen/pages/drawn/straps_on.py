@@ -10,7 +10,7 @@ from docgen.geometry.vector import add, cross, distance, dot, scale, subtract, t
 from docgen.resolve import Strap, StrapLanding
 
 RUN_ON_MM = 4.0  # on paper, beyond what lies fast: our choice
-BREAK_OVER_MM = 1.2  # on paper, of a break line beyond the strap
+BREAK_OVER_MM = 1.2  # on paper, of a break line beyond what it breaks off
 LAP_MM = 0.4  # on paper, over the line where what lies fast ends
 AGAINST = -0.99  # the cosine between ends that lead to each other
 ON_LINE_MM = 1.0  # how far they may miss each other
@@ -64,7 +64,7 @@ def _leads_to(one: StrapLanding, other: StrapLanding) -> bool:
 
 
 def break_points(start: Point, end: Point) -> tuple[Point, ...]:
-    """A break line on paper across a strap from one corner to the other: straight, with one zigzag in its middle."""
+    """A break line on paper from one corner to the other and a little beyond: straight, with one zigzag in its middle."""
     long = distance(start, end) or 1.0
     across = scale(subtract(end, start), 1 / long)
     ahead, middle, jag = turn_left(across), scale(add(start, end), 0.5), min(1.0, long / 4)
