@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -9,7 +10,7 @@ from itertools import pairwise
 from docgen.assemble import Body, BodyLine, MetalBody, Vec, inner, plus
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import between
+from docgen.geometry.vector import between, distance
 from docgen.pages.drawn.straps_on import break_points
 from docgen.pages.pictures.legs import Leg
 from docgen.pages.pictures.view import View
@@ -27,7 +28,7 @@ class Broken:
     way: Vec
 
     def out_mm(self, at: Vec) -> float:
-        """How far beyond its break a point lies."""
+        """How far beyond its break a point lies; less than nothing for one that is drawn."""
         x, y, z = self.corners[0]
         return inner((at[0] - x, at[1] - y, at[2] - z), self.way)
 
@@ -81,8 +82,8 @@ def _break(body: Body, shift: Vec, view: View, firm: tuple[Point, Point]) -> Bro
     if len(placed.surface.bands) > 1 or placed.ring != placed.item.ring:
         return None
     far_y = box.top if box.top - placed.anchor.y > placed.anchor.y - box.bottom else box.bottom
-    places = (plus(body.point(Point(box.centre.x, y), 0), shift) for y in (placed.anchor.y, far_y))
-    start, end = (Point(*view.flat(at)[:2]) for at in places)
+    ends = [body.point(Point(box.centre.x, y), 0) for y in (placed.anchor.y, far_y)]
+    start, end = (Point(*view.flat(plus(at, shift))[:2]) for at in ends)
     (left, bottom), (right, top) = firm
     size = max(right - left, top - bottom)
     beyond = max(left - end.x, end.x - right, bottom - end.y, end.y - top)
@@ -96,14 +97,14 @@ def _break(body: Body, shift: Vec, view: View, firm: tuple[Point, Point]) -> Bro
         )
         if abs(finish - begin) > LEAST_OUT
     ]
-    long = ((end.x - start.x) ** 2 + (end.y - start.y) ** 2) ** 0.5
-    share = max(min(gains), 0.0) + KEPT * size / long
+    share = max(min(gains), 0.0) + KEPT * size / distance(start, end)
     cut_y = placed.anchor.y + (far_y - placed.anchor.y) * share
     ring = tuple(_keep(placed.ring, cut_y, keeps_low=far_y > placed.anchor.y))
     short = body.with_place(replace(placed, ring=ring))
     one, other = (body.point(Point(x, cut_y), 0) for x in (box.left, box.right))
-    a, b = (body.point(Point(box.left, y), 0) for y in (placed.anchor.y, far_y))
-    way = (b[0] - a[0], b[1] - a[1], b[2] - a[2])
+    (ax, ay, az), (bx, by, bz) = ends
+    long_mm = math.dist(*ends)
+    way = ((bx - ax) / long_mm, (by - ay) / long_mm, (bz - az) / long_mm)
     return Broken(body=short, corners=(one, other), way=way)
 
 
