@@ -30,7 +30,7 @@ def bare_spans(body: Body, line: BodyLine, over: Sequence[Body], eye: Vec) -> li
 
 
 def both(spans: Iterable[Span], others: Sequence[Span]) -> Iterator[Span]:
-    """The shares that stand in either."""
+    """The shares that lie in both, those of one and the others."""
     for begin, finish in spans:
         for at, to in others:
             if min(finish, to) > max(begin, at):

@@ -338,8 +338,10 @@ def needle_point_words(stitch: Stitch, said: Said) -> str:
 
 def back_tack_words(stitch: Stitch, show: Show, said: Said) -> str:
     """Its length; by hand, where stitches are counted, how many they are; empty without one."""
-    if stitch.by == "machine" or not stitch.back_tack_mm:
-        return format_length(stitch.back_tack_mm, show) if stitch.back_tack_mm else ""
+    if not stitch.back_tack_mm:
+        return ""
+    if stitch.by == "machine":
+        return format_length(stitch.back_tack_mm, show)
     count = max(1, round(stitch.back_tack_mm / stitch.pitch_mm))
     return f"{count} {said['stitch' if count == 1 else 'stitches']}"
 

@@ -82,9 +82,8 @@ class _Pages:
     divided: int = 0
     is_early: bool = False  # steps may be divided before the first thing that is done
     ends_mm: list[float] = field(default_factory=list)  # how far down the closed pages are filled
-    entire: list[tuple[int, int, StepBlocks, Unit]] = field(
-        default_factory=list
-    )  # whole steps: page, place on it, step
+    # Whole steps: page, place on it, the step, and its blocks.
+    entire: list[tuple[int, int, StepBlocks, Unit]] = field(default_factory=list)
 
     def height(self, blocks: Sequence[Block]) -> float:
         """How far down the open page is filled with these blocks on it."""
