@@ -3,7 +3,6 @@
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
-from itertools import pairwise
 
 from docgen.geometry.nearest import Stretch
 from docgen.geometry.outline import edge_names, outline_box
@@ -41,8 +40,7 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...], stitches: Mapping[st
             mend = "name two or more strips, in order, or write ring = true when it closes on itself"
             reader.error(spec.of[0].place, what, mend)
             continue
-        over = _read_over(reader, spec, is_ring)
-        plans[spec.name] = Join(
+        plan = Join(
             name=spec.name,
             title=words(spec.title, spec.name.replace("-", " ")),
             pieces=names(spec.of),
@@ -52,23 +50,23 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...], stitches: Mapping[st
             place=spec.place,
             overlap_place=spec.overlap.place,
             is_ring=is_ring,
-            over=over,
         )
+        plans[spec.name] = replace(plan, over=_read_over(reader, spec, plan))
     return plans
 
 
-def _read_over(reader: Reader, spec: JoinSpec, is_ring: bool) -> tuple[str, ...]:
+def _read_over(reader: Reader, spec: JoinSpec, join: Join) -> tuple[str, ...]:
     """The strips that lie over both their neighbours; what is none of the join, or lies beside another such, is noted."""
-    of, over = names(spec.of), names(spec.over)
+    over = names(spec.over)
     for value in spec.over:
-        if value.value not in of:
+        if value.value not in join.pieces:
             what = f'"{value.value}" is no strip of the join "{spec.name}"'
             reader.error(value.place, what, "name strips that stand in of")
-    beside = [one for one, other in pairwise((*of, *(of[:1] if is_ring else ()))) if {one, other} <= {*over}]
+    beside = [one for one, other in join.neighbours if {one, other} <= {*over}]
     if beside:
         what = f'two neighbours of the join "{spec.name}" are to lie over each other: "{beside[0]}" and the next'
         reader.error(spec.over[0].place, what, "leave one of them out of over")
-    return () if beside else tuple(name for name in over if name in of)
+    return () if beside else tuple(name for name in over if name in join.pieces)
 
 
 def strip_ends(outline: Outline) -> tuple[str, str] | None:
@@ -207,8 +205,7 @@ def joint_mm(join: Join, parts: Parts) -> float:
     if not all(name in parts.pieces for name in join.pieces):
         return 0.0
     thick = joint_ends_mm(join, parts)
-    pairs = pairwise((*join.pieces, *(join.pieces[:1] if join.is_ring else ())))
-    return max((thick[first] + thick[second] for first, second in pairs), default=0.0)
+    return max((thick[first] + thick[second] for first, second in join.neighbours), default=0.0)
 
 
 def joint_ends_mm(join: Join, parts: Parts) -> dict[str, float]:

@@ -21,7 +21,7 @@ from docgen.resolve.seams.partners import Partners, name_notches, read_partners
 from docgen.resolve.seams.row_ends import end_rows
 from docgen.resolve.seams.seam import Join, SeamTrimming, Stitch
 from docgen.resolve.seams.seams import Lengths, OutlineOf, match_seam
-from docgen.resolve.seams.trimmed import read_seam_trimmings, split_meet
+from docgen.resolve.seams.trimmed import part_name, read_seam_trimmings, split_meet
 from docgen.resolve.values import Reader, list_part_names, read_show
 
 SolvedSteps = Callable[[str, Mapping[str, float]], Steps | None]
@@ -153,7 +153,7 @@ def _read_seam_partners(
         reader.error(sewn[0].place, what, 'write for example meet = ["front: top", "zip: left"]')
         return ()
     found = read_partners(reader, rest, names) or ()
-    has_zip = any(trimmings[value.value.partition(":")[0].strip()] for value in sewn)
+    has_zip = any(trimmings[part_name(value)] for value in sewn)
     return tuple(replace(side, lap_mm=0.0) for side in found) if has_zip else found
 
 

@@ -29,11 +29,12 @@ ZIP_ENDS = ("start", "end", "top", "bottom")  # as somebody may call them
 
 def split_meet(spec: SeamSpec, trimmings: Collection[str]) -> tuple[SeamSpec, tuple[Value[str], ...]]:
     """The seam without the goods by length among its partners, and these."""
-    sewn = tuple(value for value in spec.meet if _name(value) in trimmings)
+    sewn = tuple(value for value in spec.meet if part_name(value) in trimmings)
     return replace(spec, meet=tuple(value for value in spec.meet if value not in sewn)), sewn
 
 
-def _name(value: Value[str]) -> str:
+def part_name(value: Value[str]) -> str:
+    """What a partner of a seam is, without the edges or the side by which it is sewn."""
     return value.value.partition(":")[0].strip()
 
 
@@ -41,10 +42,10 @@ def read_seam_trimmings(reader: Reader, spec: SeamSpec, trimmings: Mapping[str, 
     """The goods by length of one seam; what cannot be one is noted."""
     found = []
     for index, value in enumerate(spec.meet):
-        item = trimmings.get(_name(value))
+        item = trimmings.get(part_name(value))
         if item is None:
             continue
-        above = sum(_name(other) not in trimmings for other in spec.meet[:index])
+        above = sum(part_name(other) not in trimmings for other in spec.meet[:index])
         side = value.value.partition(":")[2].strip()
         if _is_side_right(reader, value, item, side):
             lap_mm = (reader.length(spec.lap, zero=True) or 0.0) if item.kind == "zip" else 0.0

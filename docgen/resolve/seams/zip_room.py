@@ -41,12 +41,9 @@ def find_crossed(own: Sequence[Seam], parts: Parts, steps: Sequence[StepSpec]) -
 def find_caught(own: Seam, parts: Parts, steps: Sequence[StepSpec]) -> tuple[bool, bool]:
     """Whether seams that are turned, and sewn after it, catch the ends of what a seam binds: where it begins and where it
     ends. They are cut level with the edges there."""
-    order: dict[str, int] = {}
-    for name in (name for step in steps for name in names(step.seams)):
-        order.setdefault(name, len(order))
-    if own.name not in order:
-        return False, False
-    beside = [seam for seam in parts.seams if seam.is_turned and order.get(seam.name, -1) > order[own.name]]
+    order = [*dict.fromkeys(name for step in steps for name in names(step.seams))]
+    later = order[order.index(own.name) + 1 :] if own.name in order else []
+    beside = [seam for seam in parts.seams if seam.is_turned and seam.name in later]
     lost = [
         _crossed_mm(parts.pieces[side.part], replace(side, lost_mm=(0.0, 0.0)), beside, parts.stitches)
         for side in own.sides
