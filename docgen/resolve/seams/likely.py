@@ -12,7 +12,7 @@ from docgen.classes import dataclass
 from docgen.geometry.outline import RECTANGLE_EDGES, STRIP_EDGES, WHOLE
 from docgen.problems import Place, Problem
 from docgen.read import HemSpec, PieceSpec, PointSpec, SeamSpec, Spec, Value
-from docgen.resolve.pieces.left_outside import CROSS_RE
+from docgen.resolve.pieces.left_outside import NO_CROSS
 from docgen.resolve.seams.partners import read_partner
 from docgen.resolve.seams.seam import SeamSide
 from docgen.resolve.values import OPEN, Reader, list_part_names, names, words
@@ -65,7 +65,7 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     opened = {value.place for piece in spec.pieces for value in piece.size if value.value.strip() == OPEN}
     lost = [one for one in problems if one.place in opened and one.what.startswith(LOST)]
     others = [one for one in problems if one.severity == "error" and one not in unequal and one not in lost]
-    if sum(not re.search(CROSS_RE, one.what) for one in others) > 1 or any(one in spec.problems for one in others):
+    if sum(NO_CROSS not in one.what for one in others) > 1 or any(one in spec.problems for one in others):
         return problems  # lines that do not cross their piece may hang on its size
     most = min(MOST_TRIED, MOST_MEASURED // (len(spec.pieces) + len(spec.seams)))
     changes = islice(_list_changes(spec, {problem.at for problem in unequal}), most)
@@ -171,7 +171,7 @@ def _change_edges(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide
     for value in seam.meet:
         part, _, written = value.value.partition(":")
         name, edges = part.split()[0], written.split()
-        taken = Counter(edge for found in sides.values() for side in found if side.part == name for edge in side.edges)
+        taken = _count_sewn(sides, name)
         free = [edge for edge in _edges_of(pieces, name) if edge not in taken]
         for at in range(len(edges) if "from" not in edges else 0):
             for edge in free:
@@ -185,11 +185,16 @@ def _add_edge(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide, ..
     for value in seam.meet:
         part, _, written = value.value.partition(":")
         name, edges = part.split()[0], written.split()
-        taken = {edge for found in sides.values() for side in found if side.part == name for edge in side.edges}
+        taken = _count_sewn(sides, name)
         for edge in _edges_of(pieces, name) if len(edges) > 1 and "from" not in edges else ():
             for run in ([edge, *edges], [*edges, edge]):
                 if edge not in taken and tuple(run) in runs:
                     yield _meant(spec, seam, value, f"{part}: {' '.join(run)}")
+
+
+def _count_sewn(sides: Mapping[str, tuple[SeamSide, ...]], name: str) -> Counter[str]:
+    """How often seams sew each edge of a part."""
+    return Counter(edge for found in sides.values() for side in found if side.part == name for edge in side.edges)
 
 
 def _edges_of(pieces: Mapping[str, PieceSpec], name: str) -> tuple[str, ...]:
@@ -256,7 +261,7 @@ def _change_turned(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
 
 
 def _change_round(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
-    """A corner rounded otherwise than the one beside it."""
+    """A corner rounded otherwise than the one beside it; one alone, and two that nobody rounds without others."""
     for one in piece.round:
         for other in piece.round:
             if one.name and other.name and one.length.value != other.length.value:
@@ -264,20 +269,20 @@ def _change_round(spec: Spec, piece: PieceSpec) -> Iterator[Change]:
                 corners = tuple(changed if corner is one else corner for corner in piece.round)
                 mend = f'write {one.name} = "{other.length.value}" for "{piece.name}", as at its {other.name}'
                 yield _changed(spec, piece, replace(piece, round=corners), one.length.place, mend)
-    rounded = {one.name for one in piece.round}
-    if len(rounded) == 1 and len(piece.round) == 1 and piece.round[0].name:
+    if len(piece.round) == 1 and piece.round[0].name:
         (one,) = piece.round
         up, _, across = one.name.partition("-")
         twin = replace(one, name=f"{up}-{SWAPPED.get(across, across)}")
         mend = f'write {twin.name} = "{one.length.value}" too for "{piece.name}"'
         yield _changed(spec, piece, replace(piece, round=(one, twin)), one.length.place, mend)
     yield from _turn_corners(spec, piece)
-    for one in piece.round if len(rounded) == HALF and None not in rounded else ():
-        up, _, across = str(one.name).partition("-")
-        for name in {f"{SWAPPED.get(up, up)}-{across}", f"{up}-{SWAPPED.get(across, across)}"} - rounded:
-            beside = next(iter(rounded - {one.name}))
-            if {*name.split("-")}.isdisjoint(beside.split("-")):
-                continue  # nobody rounds two corners aslant from each other
+    rounded = [one.name for one in piece.round]
+    are_aslant = len(rounded) == HALF and {*rounded[0].split("-")}.isdisjoint(rounded[1].split("-"))
+    for one in piece.round if are_aslant else ():
+        up, _, across = one.name.partition("-")
+        for name in (f"{SWAPPED.get(up, up)}-{across}", f"{up}-{SWAPPED.get(across, across)}"):
+            if name in rounded:
+                continue
             corners = tuple(replace(corner, name=name) if corner is one else corner for corner in piece.round)
             mend = f'write {name} in place of {one.name} for "{piece.name}"'
             yield _changed(spec, piece, replace(piece, round=corners), one.length.place, mend)
