@@ -167,16 +167,16 @@ def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) ->
         made = makers[kind](reader, recipe) if kind in makers else _make_box(reader, recipe, kind, solved)
     except GeometryError as error:
         if not spoilt:
-            round_line = recipe.round.round[0].length.place.line if recipe.round.round else None
+            further_line = recipe.round.round[0].length.place.line if recipe.round.round else None
             place = _short_side(recipe, reader, solved) or recipe.owner.place
-            if place.line == round_line and recipe.size.size:
-                round_line = recipe.size.size[0].place.line
+            if place.line == further_line and recipe.size.size:
+                further_line = recipe.size.size[0].place.line
             reader.error(
                 place,
                 f'the piece "{recipe.owner.name}" cannot be drawn: {error}',
                 "take round away at that corner, or draw it into the curve"
                 if isinstance(error, RoundedCurveError)
-                else f"check its sizes and corners{line_words(round_line)}",
+                else f"check its sizes and corners{line_words(further_line)}",
             )
         return None
     return None if spoilt else made
