@@ -1,11 +1,11 @@
-"""Specs resolved from a few lines after the `head` of their folder."""
+"""Specs resolved from a few lines after a `head`: that of `spec_text`, but where a folder or a file has its own."""
 
 import gc
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from spec_text import Edit, Resolve, Tell, write_out
+from spec_text import HEAD, Edit, Resolve, Tell, write_out
 
 from docgen.__main__ import GARBAGE
 from docgen.checks import resolve_build
@@ -21,6 +21,11 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """An empty folder to stand in."""
     monkeypatch.chdir(tmp_path)
     return tmp_path
+
+
+@pytest.fixture
+def head() -> str:
+    return HEAD
 
 
 @pytest.fixture

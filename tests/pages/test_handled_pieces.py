@@ -8,7 +8,6 @@ import pytest
 from on_paper import make_setup
 from shapely.geometry import Polygon
 from short_specs import step
-from spec_text import HEAD
 
 from docgen.assemble import Assembled, Copy, TakenApart, list_made_up
 from docgen.geometry.path import flatten
@@ -19,11 +18,6 @@ from docgen.pages.work.build_step import step_drawer
 from docgen.plan import plan_work
 
 Resolve = Callable[[str], Assembled]
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 BOX = """

@@ -4,18 +4,12 @@ from collections.abc import Callable
 
 import pytest
 from short_specs import step
-from spec_text import HEAD
 
 from docgen.assemble import Assembled
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.step_drawing import StepScene
 
 Resolve = Callable[[str], Assembled]
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def scene_of(build: Assembled, number: int = 1) -> StepScene:

@@ -11,7 +11,7 @@ import pytest
 from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 from short_specs import step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 
 from docgen.assemble import Assembled, TakenApart
 from docgen.checks import resolve_build
@@ -69,11 +69,6 @@ def views(build: Assembled) -> tuple[Drawing, Drawing]:
 def test_no_flesh_is_seen_outside_of_a_turned_bag(path: Path) -> None:
     for view in views(resolve_build(read_spec(str(path)))):
         assert [*bare(view)] == []
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def test_nor_beside_the_side_seams_of_two_walls_round_a_base(resolve_text: Resolve) -> None:

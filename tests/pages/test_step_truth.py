@@ -12,7 +12,6 @@ from pathlib import Path
 import pytest
 from on_paper import make_setup
 from short_specs import step
-from spec_text import HEAD
 
 from docgen.assemble import Assembled, Body, Copy, MetalBody, TakenApart, UnsureError, inner
 from docgen.assemble.space import place_parts
@@ -29,11 +28,6 @@ from docgen.plan import plan_work
 from docgen.read import read_spec
 
 Resolve = Callable[[str], Assembled]
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 MASK = """

@@ -7,7 +7,6 @@ from collections.abc import Callable
 import pytest
 from on_paper import make_setup
 from short_specs import step
-from spec_text import HEAD
 
 from docgen.assemble import Assembled
 from docgen.pages.drawn.small_sketch import EDGE_MM, make_sketches
@@ -20,11 +19,6 @@ from docgen.plan import plan_work
 Resolve = Callable[[str], Assembled]
 LONG = 400.0
 SCALE_TO = 10.0
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def build_with(resolve_text: Resolve, *ends: str, long_mm: float = LONG) -> Assembled:

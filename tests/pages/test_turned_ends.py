@@ -8,7 +8,6 @@ from collections.abc import Callable
 import pytest
 from on_paper import make_setup
 from short_specs import BELT, BUCKLE, KEEPER, step
-from spec_text import HEAD
 
 from docgen.assemble import Assembled
 from docgen.pages.drawn.small_sketch import Sketch, make_sketches
@@ -23,11 +22,6 @@ punches = [{ at = "centre, 10 mm from start", punch = "4 mm" }, { at = "centre, 
 MAKE = step("Cut and punch the belt.", straps="belt")
 TURN = step("Turn it round the buckle and rivet it.", straps="belt", hardware="buckle rivet")
 SLIDE = step("Slide the loop on.", straps="belt loop")
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def sketch_of(build: Assembled, number: int, name: str) -> Sketch:

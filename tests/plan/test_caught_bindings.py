@@ -2,7 +2,7 @@
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines
 
 from docgen.plan import plan_work
@@ -10,11 +10,6 @@ from docgen.plan import plan_work
 TAPE = '[trimmings.tape]\nwhat = "tape"\nkind = "binding"\nwidth = "24 mm"\nthickness = "0.5 mm"\n'
 MOUTHS = seam("mouth", "tape", "front: top") + seam("mouth-back", "tape", "back: top")
 TURNED = "turned = true\n"
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def make(ends: str = "", sides: str = TURNED, other: str = TURNED, *, first: str = "mouth mouth-back") -> str:

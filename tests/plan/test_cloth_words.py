@@ -2,18 +2,13 @@
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines
 
 from docgen.plan import plan_work
 
 GOODS = '<fabric cloth: 0.5 mm>\nwidth = "1 m"\n[materials.card]\nkind = "board"\nthickness = "1 mm"\nwidth = "1 m"\n'
 HOLE = 'holes = [{ at = "20 mm from top, centre", punch = "4 mm" }]\n'
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,7 @@
 
 import pytest
 from short_specs import piece
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
@@ -19,11 +19,6 @@ GRIPS = (
     + '[straps.grip]\nof = "body"\ncut = 2\nwidth = "20 mm"\nfinished = "400 mm"\n'
     + 'ends = [{ shape = "square" }, { shape = "square" }]\n'
 )
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def test_one_of_two_grips_is_taken_for_each_panel(resolve_text: Resolve) -> None:

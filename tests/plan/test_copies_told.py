@@ -1,9 +1,8 @@
 """Which of several copies a seam takes stands where it names them, and layers of one part are layers. By hand."""
 
-import pytest
 from built import built
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve
+from spec_text import Resolve
 from step_lines import lines
 
 from docgen.plan import plan_work
@@ -20,11 +19,6 @@ points = [
   { at = ["160 mm", "0"], edge = "bottom" },
 ]
 """
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def test_a_corner_of_one_copy_is_brought_together_in_that_copy(resolve_text: Resolve) -> None:

@@ -1,9 +1,8 @@
 """Where an edge that goes round a corner is snipped: what lies under that needle, and the allowance of what is turned; and
 how a corner cut out of a piece is sewn to itself."""
 
-import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines
 
 from docgen.plan import plan_work
@@ -11,11 +10,6 @@ from docgen.plan import plan_work
 ROUND = 'round = { bottom-left = "35 mm", bottom-right = "35 mm" }\n'
 WALL = 'shape = "strip"\nsize = ["60 mm", "solve"]\n'
 TURNED = "turned = true\n"
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def test_a_lining_is_snipped_in_the_seam_that_it_lies_in(resolve_text: Resolve) -> None:

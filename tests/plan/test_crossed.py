@@ -1,8 +1,7 @@
 """A row that crosses turned seams says where, and what of them may lie under it, once for rows beside each other."""
 
-import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve
+from spec_text import Resolve
 from step_lines import lines
 
 from docgen.plan import plan_work
@@ -14,11 +13,6 @@ PARTS = "".join(
 )
 POUCH = ZIP + PARTS
 STEPS = step("Sew the zip.", seams="a b") + step("Close both.", seams="outside inside")
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def pouch(run: str = "left bottom right", turned: str = "turned = true\n") -> str:

@@ -3,7 +3,7 @@ better. Common practice, no published source."""
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines
 
 from docgen.plan import plan_work
@@ -13,11 +13,6 @@ WALL = '[pieces.wall]\nof = "soft"\nshape = "strip"\nsize = ["60 mm", "solve"]\n
 SOFT = '[materials.soft]\nkind = "leather"\ntannage = "TANNAGE"\nthickness = "THICK mm"\n'
 TOOLS = 'tools = ["TOOL"]\n'
 ENDS = "Press the ends together first, then between."
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def made(resolve_text: Resolve, text: str, tool: str, tannage: str = "vegetable", thick: str = "2.5") -> list[str]:

@@ -6,16 +6,11 @@ from pathlib import Path
 import pytest
 from demos import demo_plan
 from short_specs import BELT, BUCKLE, KEEPER, piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines, variant
 
 from docgen.plan import plan_work
 from docgen.plan.acts.spoken_edges import speaks_of_edges
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def test_edges_are_finished_before_they_are_covered_where_nothing_else_says_when(tmp_path: Path) -> None:

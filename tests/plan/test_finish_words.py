@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve
+from spec_text import Resolve
 from step_lines import lines
 
 from docgen.plan import plan_work
@@ -33,11 +33,6 @@ from docgen.plan.acts.finish_words import finish_words
 )
 def test_the_work_is_told_without_its_time(said: str, told: str, rest: str) -> None:
     assert (finish_words(said), finish_words(said, is_rest=True)) == (told, rest or told)
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def told(resolve_text: Resolve, text: str, finish: str, number: int = 1) -> list[str]:

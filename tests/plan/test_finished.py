@@ -62,11 +62,6 @@ def test_what_lies_half_open_has_no_outside_measures() -> None:
     assert measures(built("folder").plan) == {}
 
 
-@pytest.fixture
-def head() -> str:
-    return HEAD
-
-
 def test_a_ring_is_measured_between_the_folds_of_its_hems(resolve_text: Callable[[str], Assembled]) -> None:
     """A wall of 170 mm whose mouth is turned over by 20 mm, sewn 4 mm in to a base 100 mm across; its hem may be on either
     side of the strip."""

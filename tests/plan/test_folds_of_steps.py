@@ -7,16 +7,10 @@ practice, no published source; the rest is plain from the work.
 
 import pytest
 from short_specs import hole, piece, rivet, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
-
 
 BODY = (
     piece("body", 120, 300, 'folds = [{ at = "100 mm from bottom", open = true, angle = 90 }]\n')

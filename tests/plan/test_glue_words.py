@@ -2,7 +2,7 @@
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve
+from spec_text import Resolve
 from step_lines import lines
 
 from docgen.plan import PlanStep, plan_work
@@ -11,11 +11,6 @@ PANELS = piece("front", 160, 140) + piece("back", 160, 140)
 MOUTH = seam("mouth", "front: top")
 ROUND = seam("round", "front: left bottom right", "back: left bottom right")
 GLUE = 'tools = ["contact cement"]\n'
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def make(resolve_text: Resolve, text: str) -> tuple[PlanStep, list[str]]:

@@ -1,8 +1,7 @@
 """A hem that a seam turns over another part is told with that seam, once, whichever others the piece has. By hand."""
 
-import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve
+from spec_text import Resolve
 from step_lines import lines
 
 from docgen.plan import plan_work
@@ -14,11 +13,6 @@ BODY = (
     + seam("one", "body: left", "stay", "body")
     + seam("two", "body: right", "stay", "body")
 )
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def told(edge: str) -> str:

@@ -2,7 +2,7 @@
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve
+from spec_text import Resolve
 from step_lines import lines
 
 from docgen.plan import Plan, plan_work
@@ -25,11 +25,6 @@ PANEL = (
     + seam("pocket", "pocket: all", "panel")
     + ZIP
 )
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def step_of(plan: Plan, words: str) -> int:

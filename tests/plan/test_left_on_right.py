@@ -3,15 +3,10 @@ on right (plane geometry: what lies face down is turned over)."""
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines
 
 from docgen.plan import plan_work
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 @pytest.mark.parametrize(

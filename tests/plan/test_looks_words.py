@@ -2,7 +2,7 @@
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import good, lines
 
 from docgen.plan import plan_work
@@ -11,11 +11,6 @@ HOLED = 'holes = [{ at = "centre, 70 mm from bottom", punch = "4 mm", takes = "s
 PATCHED = 'landings = [{ piece = "patch", at = "centre, 50 mm from bottom" }]\n'
 PATCH = piece("patch", 40, 40, 'holes = [{ at = "centre, 20 mm from bottom", punch = "4 mm", takes = "stud" }]\n')
 STUD = "<hardware stud: 1, WHAT>\n"
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 @pytest.mark.parametrize(

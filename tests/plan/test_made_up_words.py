@@ -3,7 +3,7 @@ lies in the fold of an end."""
 
 import pytest
 from short_specs import BUCKLE, KEEPER, piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines
 
 from docgen.pages.work.acts import tell
@@ -31,11 +31,6 @@ ends = [
 BENT = "folds = [{}]\n".format(
     ", ".join(f'{{ at = "{mm} mm from left", open = true, angle = 90 }}' for mm in (95, 105))
 )
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 @pytest.mark.parametrize(("tools", "is_clipped"), [("", True), ('tools = ["contact cement"]\n', False)])

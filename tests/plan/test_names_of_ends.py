@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from demos import PATHS, demo_build, demo_plan
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 
 from docgen.checks import resolve_build
 from docgen.pages.looks.pattern_style import load_pattern_style
@@ -23,11 +23,6 @@ CASE = (
 )
 SIDES = ("left", "right")
 LANDINGS = ", ".join(f'{{ piece = "welt", at = "0 from {side}, 0 from bottom", inside = true }}' for side in SIDES)
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def lines(plan: Plan) -> list[str]:

@@ -1,7 +1,6 @@
 """Which notch of a ring meets which of the panel that it is sewn round, where there are two: told as they are placed."""
 
-import pytest
-from spec_text import HEAD, Resolve
+from spec_text import Resolve
 from step_lines import lines
 
 from docgen.plan import plan_work
@@ -26,11 +25,6 @@ stitch = "main"
 <step "Close the ring.": joins = ["wall"]>
 <step "Sew.": seams = ["one", "two"]>
 """
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def test_each_notch_is_told_with_its_mate(resolve_text: Resolve) -> None:

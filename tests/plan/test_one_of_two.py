@@ -2,7 +2,7 @@
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines
 
 from docgen.pages.work.acts import tell
@@ -19,11 +19,6 @@ ring = true
 <seam pocket: ["pocket: left bottom right", "wall"]>
 """
 HEM = 'hems = [{ edges = "right", turn = "30 mm" }]\n'
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 @pytest.mark.parametrize(("both", "told"), [("", 1), ("wall", 2)])

@@ -2,7 +2,7 @@
 
 import pytest
 from short_specs import rivet, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
@@ -46,11 +46,6 @@ bar = "3 mm"
 """
 START = '{ at = "centre, 40 mm from start", punch = "4 mm" }'
 END = '{ at = "centre, 40 mm from end", punch = "4 mm" }'
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 @pytest.mark.parametrize(

@@ -16,11 +16,6 @@ tools = ["OWN", "mallet"]
 """
 
 
-@pytest.fixture
-def head() -> str:
-    return HEAD
-
-
 @pytest.mark.parametrize(
     ("long", "own", "tools"),
     [

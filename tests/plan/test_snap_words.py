@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines
 
 from docgen.assemble import Looks
@@ -17,11 +17,6 @@ from docgen.read import read_spec
 
 BUILDS = Path(__file__).parents[1] / "assemble" / "builds"
 CAP, STUD = "cap on the grain side, socket on the flesh side", "stud on the grain side, its post from the flesh side"
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def set_lines(plan: Plan) -> list[str]:

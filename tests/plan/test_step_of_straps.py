@@ -6,15 +6,10 @@ from the work; the figures are those of the specs.
 
 import pytest
 from short_specs import hole, piece, rivet, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 
 from docgen.pages.work.acts import tell
 from docgen.plan import Plan, plan_work
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def told(plan: Plan, number: int) -> list[str]:

@@ -2,7 +2,7 @@
 
 import pytest
 from short_specs import piece, rivet, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 
 from docgen.pages.work.acts import tell
 from docgen.plan import Plan, plan_work
@@ -27,11 +27,6 @@ POCKET = (
     + seam("pocket-bellows", "pocket: left bottom right", "bellows: left")
     + seam("bellows-front", "bellows: right", "front")
 )
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def lines(plan: Plan) -> list[str]:

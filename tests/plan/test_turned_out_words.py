@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from short_specs import piece, seam, step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 
 from docgen.checks import resolve_build
 from docgen.pages.work.acts import tell
@@ -22,11 +22,6 @@ WALL = (
 )
 POUCH = Path(__file__).parents[1] / "bench" / "slips" / "builds" / "zip-case.toml"
 DO = 'do      = "Open the zip, sew shell and lining face to face, and turn the case."\nseams   = ["shell", "bag"]'
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 def lines(plan: Plan) -> list[list[str]]:

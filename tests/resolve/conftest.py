@@ -2,16 +2,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from spec_text import HEAD, Resolve, Tell, write_out
+from spec_text import Resolve, Tell, write_out
 
 from docgen.checks import resolve_build
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 @pytest.fixture

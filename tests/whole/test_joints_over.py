@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 from short_specs import step
-from spec_text import HEAD, Resolve, write_out
+from spec_text import Resolve, write_out
 from step_lines import lines
 
 from docgen.assemble import pile_joints
@@ -17,11 +17,6 @@ cut = 2
 <join g: ["side", "base", "side"], 12 mm>
 """
 OVER = 'over = ["NAME"]\n'
-
-
-@pytest.fixture
-def head() -> str:
-    return HEAD
 
 
 @pytest.mark.parametrize(
