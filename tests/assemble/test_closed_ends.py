@@ -2,8 +2,8 @@
 
 from short_specs import BUCKLE, hole, piece, step
 from spec_text import Resolve, write_out
+from step_lines import lines
 
-from docgen.pages.work.acts import tell
 from docgen.plan import list_jobs, plan_work
 
 CHAPE = """\
@@ -40,7 +40,7 @@ def test_an_end_is_punched_and_closed_before_the_strap_is_riveted_on(resolve_tex
         + CHAPE
         + step("Rivet the buckle piece on.", pieces="panel", straps="chape", hardware="buckle rivet")
     )
-    told = [tell(one).replace("\u00a0", " ") for one in plan_work(made).steps[0].acts]
+    told = lines(plan_work(made), 1)
     marks = (
         "Once folded, punch on through",
         "Set 1 rivet in chape at the buckle",
@@ -75,7 +75,7 @@ def test_what_closes_an_end_goes_through_what_it_lies_on_where_that_has_its_hole
     )
     (one,) = [fast for fast in made.assembly.fastened if fast.hardware == "rivet"]
     assert ([layer.part for layer in one.stack.layers], one.stack.usual_mm) == (["chape", "chape", "panel"], 6)
-    told = [tell(line).replace("\u00a0", " ") for line in plan_work(made).steps[0].acts]
+    told = lines(plan_work(made), 1)
     marks = ("chape, first end: turn back", "chape, second end, on the grain side of panel", "Set 1 rivet in chape at")
     assert [mark for line in told for mark in marks if line.startswith(mark)] == [*marks]
     assert "through both layers of chape, panel, 3 layers, 6 mm" in told[-1]

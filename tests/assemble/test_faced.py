@@ -3,9 +3,9 @@
 import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
+from step_lines import lines
 
 from docgen.assemble import Assembled, TakenApart, find_faced, inner, pile_seam
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
 LINING = '[pieces.lining]\nof = "drill"\nlike = "front"\nmarks = false\n'
@@ -67,6 +67,6 @@ def test_a_lining_that_is_glued_in_or_goes_with_its_part_lies_behind_it(
 def test_its_words_lay_it_face_to_face(resolve_text: Resolve) -> None:
     mouth = seam("mouth", "front: top", "lining: top", more=TURNED)
     plan = plan_work(resolved(resolve_text, mouth, step("Line it.", seams="mouth")))
-    told = [tell(one).replace("\u00a0", " ") for one in plan.steps[0].acts]
+    told = lines(plan, 1)
     assert "Lay front on lining, grain side on right side, edges level: the top edge on the top edge." in told
     assert not any("flesh side" in line for line in told)

@@ -3,10 +3,10 @@
 import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
+from step_lines import words_of
 
 from docgen.assemble import Copy, TakenApart, pile_seam
 from docgen.geometry.shapes import Point
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
 TURN = "Turn it right side out; the edges come to lie inside."
@@ -54,7 +54,7 @@ def test_under_the_needle_a_facing_and_its_lining_lie_grain_sides_together(resol
 def test_a_lining_with_a_pocket_on_it_is_not_turned(resolve_text: Resolve) -> None:
     """It hangs in its bag right side to the room: that alone is turned (common practice, no published source)."""
     steps = plan_work(resolve_text(TOTE)).steps
-    told = [[tell(one).replace("\u00a0", " ") for one in step.acts].count(TURN) for step in steps]
+    told = [words_of(step.acts).count(TURN) for step in steps]
     assert told[:4] == [0, 0, 0, 1]
 
 

@@ -4,9 +4,9 @@ from collections.abc import Callable
 
 import pytest
 from short_specs import hole, piece, rivet, seam, step
+from step_lines import words_of
 
 from docgen.assemble import Assembled, Copy, TakenApart, UnsureError, pile_seam
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected
 
@@ -49,7 +49,7 @@ def test_it_lies_within_the_back_with_its_own_grain_in_sight(resolve_text: Resol
 
 
 def test_the_step_says_on_which_side_and_where(resolve_text: Resolve) -> None:
-    told = [tell(one).replace("\u00a0", " ") for one in plan_work(resolve_text(SHEATH)).steps[0].acts]
+    told = words_of(plan_work(resolve_text(SHEATH)).steps[0].acts)
     assert (
         "Lay welt on the flesh side of back, grain side up, upright: its left edge level with the right edge of back, "
         "top edges level."
@@ -69,7 +69,7 @@ def test_a_patch_behind_a_rivet_is_one_of_its_layers(resolve_text: Resolve) -> N
     )
     plan = plan_work(resolve_text(spec))
     assert [fit.stack.usual_mm for fit in plan.build.assembly.fastened] == [5.0]
-    told = " ".join(tell(one).replace("\u00a0", " ") for one in plan.steps[0].acts)
+    told = " ".join(words_of(plan.steps[0].acts))
     assert "through tab, panel, patch, 3 layers, 5 mm" in told
 
 

@@ -7,9 +7,9 @@ from collections.abc import Callable
 
 import pytest
 from short_specs import hole, piece, rivet, seam, step
+from step_lines import lines
 
 from docgen.assemble import Assembled, TakenApart, pile_seam, tell_sections
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
 Resolve = Callable[[str], Assembled]
@@ -66,7 +66,7 @@ def test_it_is_under_the_needle_where_it_reaches_the_seam(
     (other,) = pile_seam(build, far)
     assert other is not None
     assert [ply.part for ply in other] == ["back", "wall"], "nothing is laid on the back"
-    told = [tell(one).replace("\u00a0", " ") for one in plan_work(build).steps[1].acts]
+    told = lines(plan_work(build), 2)
     assert [line for line in told if line.startswith("Under the needle")] == [
         f"Under the needle, from the top: {words}."
     ]

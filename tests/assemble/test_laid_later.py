@@ -2,9 +2,9 @@
 
 from short_specs import piece, rivet, seam, step
 from spec_text import Resolve, write_out
+from step_lines import words_of
 
 from docgen.assemble import Assembled, pile_run, pile_seam
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
 FACE = """\
@@ -96,7 +96,7 @@ def test_rivets_wait_for_what_has_its_holes_there(resolve_text: Resolve) -> None
     )
     found = [(one.count, [layer.part for layer in one.stack.layers]) for one in made.assembly.fastened]
     assert found == [(2, ["back", "loop"]), (1, ["back", "pocket"])]
-    told = [tell(one).replace("\u00a0", " ") for one in plan_work(made).steps[0].acts]
+    told = words_of(plan_work(made).steps[0].acts)
     assert [line[:11] for line in told[1:]] == [
         "loop: both ",
         "loop, first",
@@ -142,7 +142,7 @@ def test_a_lining_of_the_one_strip_of_a_ring_lies_behind_the_ring(resolve_text: 
 
 
 def told(made: Assembled, at: int = 0) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in plan_work(made).steps[at].acts]
+    return words_of(plan_work(made).steps[at].acts)
 
 
 def glued(do: str, **keys: str) -> str:

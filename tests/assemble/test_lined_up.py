@@ -4,9 +4,9 @@ from collections.abc import Callable
 
 import pytest
 from short_specs import piece, seam, step
+from step_lines import lines
 
 from docgen.assemble import Assembled, pile_seam
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
 Resolve = Callable[[str], Assembled]
@@ -49,7 +49,7 @@ def test_what_lies_on_two_panels_is_one_stack_where_it_lies_at_one_place(
 
 def test_places_that_are_unlike_are_told_one_after_the_other(resolve_text: Resolve) -> None:
     build = resolve_text(pouch("20 mm from left", "20 mm from left"))
-    told = [tell(one).replace("\u00a0", " ") for one in plan_work(build).steps[1].acts]
+    told = lines(plan_work(build), 2)
     assert [line for line in told if "from the top" in line] == [
         "Under the needle, from the top: tab (in part); front; back.",
         "Elsewhere along the row, from the top: front; back; badge (in part).",
@@ -65,7 +65,7 @@ def test_where_places_do_not_tell_what_lies_outside_no_order_is_made_up(resolve_
     """Sewn along one edge alone a part may lie on either side of the other."""
     build = resolve_text(pouch("20 mm from left", "20 mm from left", edges="bottom"))
     assert pile_seam(build, build.assembly.sewn[0]) == ()
-    told = [tell(one).replace("\u00a0", " ") for one in plan_work(build).steps[1].acts]
+    told = lines(plan_work(build), 2)
     assert "Under the needle, listed by part and not from the top: front; tab (in part); back; badge (in part)." in told
 
 

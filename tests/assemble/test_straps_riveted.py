@@ -3,8 +3,8 @@
 import pytest
 from short_specs import rivet, step
 from spec_text import Resolve
+from step_lines import lines
 
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected
 
@@ -27,7 +27,7 @@ def test_a_rivet_goes_through_both_straps(resolve_text: Resolve) -> None:
     (fit,) = build.assembly.fastened
     assert (fit.part, fit.stack.parts, fit.stack.usual_mm) == ("long", ("long", "short"), 4.0)
     assert {one.check for one in build.cautions}.isdisjoint({"strap-unfastened", "hole-not-in-partner"})
-    told = " ".join(tell(one).replace("\u00a0", " ") for one in plan_work(build).steps[0].acts)
+    told = " ".join(lines(plan_work(build), 1))
     assert "through long, short, 2 layers, 4 mm" in told
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from on_paper import make_setup
 from short_specs import step
+from step_lines import words_of
 
 from docgen.assemble import Assembled, Body, Copy, MetalBody, TakenApart, UnsureError, inner
 from docgen.assemble.space import place_parts
@@ -321,7 +322,7 @@ bar = "3 mm"
         + step("Turn the ends and rivet them.", straps="s", hardware="rivet ring")
     )
     steps = plan_work(build).steps
-    taken = [tell(one).replace("\u00a0", " ") for one_step in steps for one in one_step.takes]
+    taken = [line for one_step in steps for line in words_of(one_step.takes)]
     assert [line for line in taken if "rivet" in line] == ["8 × double-cap rivet"]
     acts = [tell(one) for one_step in steps for one in one_step.acts]
     assert sum("both ends to be turned" in line for line in acts) == 1

@@ -5,20 +5,13 @@ from dataclasses import replace
 
 import pytest
 from demos import PATHS, demo_build
+from step_lines import lines, words_of
 
 from docgen.assemble import Assembled
 from docgen.pages.work.acts import tell
 from docgen.plan import Act, Plan, list_jobs, plan_work
 from docgen.plan.acts import list_work_of, step_acts
 from docgen.tables.cautions import has_phrase
-
-
-def lines(plan: Plan, number: int) -> list[str]:
-    return _told(plan.steps[number - 1].acts)
-
-
-def _told(acts: tuple[Act, ...]) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in acts]
 
 
 @pytest.fixture(scope="module")
@@ -110,8 +103,8 @@ def test_a_strap_turned_round_rings_that_hang_already_is_riveted_in_its_own_step
     other two."""
     plan = plan_work(demo_build("crossbody"))
     tabs, strap = plan.steps[1], plan.steps[4]
-    assert _told(tabs.takes)[-2:] == ["2 × double-cap rivet, 7 mm cap (of 4)", "2 × D ring, 20 mm"]
-    assert _told(strap.takes) == [
+    assert words_of(tabs.takes)[-2:] == ["2 × double-cap rivet, 7 mm cap (of 4)", "2 × D ring, 20 mm"]
+    assert words_of(strap.takes) == [
         "Gusset (from step 4)",
         "Shoulder strap",
         "2 × double-cap rivet, 7 mm cap (of 4)",

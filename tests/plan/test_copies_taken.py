@@ -3,6 +3,7 @@
 import pytest
 from short_specs import piece
 from spec_text import Resolve, write_out
+from step_lines import words_of
 
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
@@ -24,7 +25,7 @@ GRIPS = (
 def test_one_of_two_grips_is_taken_for_each_panel(resolve_text: Resolve) -> None:
     """Both are made in step 1; the second one is not in hand while the first is sewn on."""
     plan = plan_work(resolve_text(write_out(GRIPS)))
-    takes = [[tell(one).replace("\u00a0", " ") for one in told.takes] for told in plan.steps]
+    takes = [words_of(told.takes) for told in plan.steps]
     assert takes == [["2 × grip"], ["grip (from step 1)", "front"], ["grip (from step 1)", "back"]]
 
 

@@ -8,6 +8,7 @@ practice, no published source; the rest is plain from the work.
 import pytest
 from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve, write_out
+from step_lines import words_of
 
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
@@ -79,7 +80,7 @@ def test_a_row_across_a_joint_is_told_to_end_short_of_the_long_edges(resolve_tex
     wide = f'[stitches.wide]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "{inset}"\n'
     joined = wide + write_out(STRIPS).replace('stitch = "main"', 'stitch = "wide"')
     plan = plan_work(resolve_text(joined + step("Join the strips.", joins="wall")))
-    told = [tell(one).replace("\u00a0", " ") for one in plan.steps[0].acts]
+    told = words_of(plan.steps[0].acts)
     assert f"Each row ends {inset} short of both long edges." in told
 
 
@@ -124,7 +125,7 @@ def test_firm_leather_that_water_softens_is_folded_damp(
     """Not what is 2 mm or less there, of another tannage, or keeps water out; the sponge comes with the words."""
     text = f'[materials.veg]\nkind = "leather"\n{goods}\n{DAMPED}{more}'
     (made,) = plan_work(resolve_text(text + step("Fold the body.", pieces="body"))).steps
-    lines = [tell(one).replace("\u00a0", " ") for one in made.acts]
+    lines = words_of(made.acts)
     assert told in lines
     assert ("sponge and water" in made.tools) is (told == MOIST)
 
@@ -133,4 +134,4 @@ def test_what_the_lines_of_a_step_damp_is_not_damped_twice(resolve_text: Resolve
     own = 'first = ["Damp the fold."]\n'
     text = f'[materials.veg]\nkind = "leather"\n{VEG}\n{DAMPED}'
     (made,) = plan_work(resolve_text(text + step("Fold the body.", pieces="body") + own)).steps
-    assert FOLDED in [tell(one).replace("\u00a0", " ") for one in made.acts]
+    assert FOLDED in words_of(made.acts)

@@ -9,11 +9,10 @@ from pathlib import Path
 
 import pytest
 from demos import demo_plan
-from step_lines import good, lines
+from step_lines import good, lines, words_of
 
 from docgen.assemble import Assembled, pile_run, pile_seam
 from docgen.checks import resolve_variants
-from docgen.pages.work.acts import tell
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 
@@ -45,7 +44,7 @@ def test_linings_are_laid_by_the_step_that_glues_them_and_not_again_where_they_a
         "Lay front lining on the flesh side of front, its right side in sight, edges level.",
     ]
     assert not any(line.startswith(("Lay back lining", "Lay front lining")) for line in lines(plan, 6))
-    assert "front (from step 3)" in [tell(one).replace("\u00a0", " ") for one in plan.steps[4].takes]
+    assert "front (from step 3)" in words_of(plan.steps[4].takes)
 
 
 def test_partners_of_a_seam_are_told_past_their_linings() -> None:
@@ -104,7 +103,7 @@ def test_a_place_that_no_page_tells_is_not_guessed(tmp_path: Path) -> None:
         "punch."
     )
     assert told[told.index(asked) + 1] == "Punch on through gusset, 1/8 in."
-    assert tell(plan.steps[1].takes[0]).replace("\u00a0", " ") == "gusset (from step 1)"
+    assert words_of(plan.steps[1].takes)[0] == "gusset (from step 1)"
     assert not any("punch" in line for line in lines(plan, 1))
     text = (BENCH / "messenger-bag.toml").read_text(encoding="utf-8")
     band = "[pieces.band]\n"
@@ -174,7 +173,7 @@ def test_the_places_of_rivets_are_those_that_go_through_what_is_told() -> None:
 
 
 def test_straps_that_are_riveted_are_taken_in_hand() -> None:
-    takes = [tell(one).replace("\u00a0", " ") for one in bench_plan("dog-harness").steps[3].takes]
+    takes = words_of(bench_plan("dog-harness").steps[3].takes)
     assert takes[:3] == ["Back plate (from step 1)", "Breast strap (from step 2)", "Girth, hole part (from step 3)"]
 
 

@@ -4,9 +4,8 @@ lies in the fold of an end."""
 import pytest
 from short_specs import BUCKLE, KEEPER, piece, seam, step
 from spec_text import Resolve, write_out
-from step_lines import lines
+from step_lines import lines, words_of
 
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
 GRIP = """\
@@ -45,7 +44,7 @@ def test_two_layers_of_a_strap_are_clipped_where_nothing_glues_them(
 def test_a_keeper_is_in_hand_where_the_end_is_turned_that_it_lies_in(resolve_text: Resolve) -> None:
     text = write_out(BELT + BUCKLE + KEEPER)
     text += step("Cut.", straps="belt loop") + step("Turn.", hardware="buckle rivet")
-    takes = [[tell(one).replace("\u00a0", " ") for one in told.takes] for told in plan_work(resolve_text(text)).steps]
+    takes = [words_of(told.takes) for told in plan_work(resolve_text(text)).steps]
     assert takes[0][:2] == ["belt", "loop"]
     assert takes[1][0] == "loop, belt (from step 1)"
 

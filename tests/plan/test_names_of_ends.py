@@ -6,13 +6,13 @@ import pytest
 from demos import PATHS, demo_build, demo_plan
 from short_specs import piece, seam, step
 from spec_text import Resolve, write_out
+from step_lines import every_line
 
 from docgen.checks import resolve_build
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.marks.page import TextMark
 from docgen.pages.pattern.piece_template import make_template
-from docgen.pages.work.acts import tell
-from docgen.plan import Plan, plan_work
+from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import by_name
 
@@ -25,12 +25,8 @@ SIDES = ("left", "right")
 LANDINGS = ", ".join(f'{{ piece = "welt", at = "0 from {side}, 0 from bottom", inside = true }}' for side in SIDES)
 
 
-def lines(plan: Plan) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for told in plan.steps for one in told.acts]
-
-
 def test_a_strip_has_a_start_and_an_end_and_no_top() -> None:
-    told = lines(demo_plan("tote"))
+    told = every_line(demo_plan("tote"))
     assert any(line.endswith("3 1/2 in from left and right, 1 3/4 in from the start.") for line in told)
     assert any("from left at the start to right at the start of Body" in line for line in told)
 
@@ -46,7 +42,9 @@ def test_a_lining_is_told_by_the_edge_that_lies_there(tmp_path: Path, edges: tup
     path = tmp_path / "a.toml"
     path.write_text(text, encoding="utf-8")
     told = [
-        line for line in lines(plan_work(resolve_build(read_spec(path)))) if line.endswith("edge of Gusset lining.")
+        line
+        for line in every_line(plan_work(resolve_build(read_spec(path))))
+        if line.endswith("edge of Gusset lining.")
     ]
     assert ["right" in line for line in told] == [True, False]
 
@@ -74,7 +72,7 @@ def test_a_strip_alike_turned_round_lies_as_its_seams_name_it(
         )
         text += seam(side, next(ends), f"welt {number}: {edge}", next(ends))
     text += step("Bend the body and sew both sides.", seams="left right")
-    found = lines(plan_work(resolve_text(text)))
+    found = every_line(plan_work(resolve_text(text)))
     assert any(line.startswith(told) for line in found)
 
 
@@ -85,7 +83,7 @@ def test_a_piece_turned_over_is_told_by_the_sides_of_its_own_template(resolve_te
     text = f'[pieces.front]\nof = "body"\nshape = "outline"\npoints = [{points}]\n'
     text += '[pieces.back]\nlike = "front"\nmirror = true\n'
     text += seam("s", "front: left", "back: left") + step("Sew.", seams="s")
-    found = lines(plan_work(resolve_text(write_out(text))))
+    found = every_line(plan_work(resolve_text(write_out(text))))
     assert any(line.startswith("Lay the left edge of front on the right edge of back, flesh sides") for line in found)
 
 

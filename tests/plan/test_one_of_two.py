@@ -3,9 +3,8 @@
 import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve, write_out
-from step_lines import lines
+from step_lines import lines, words_of
 
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
 WALLS = """\
@@ -25,7 +24,7 @@ HEM = 'hems = [{ edges = "right", turn = "30 mm" }]\n'
 def test_a_pocket_on_one_of_two_walls_takes_one(resolve_text: Resolve, both: str, told: int) -> None:
     text = WALLS.replace("HEM\n", "") + "times = 1\n"
     plan = plan_work(resolve_text(write_out(text) + step("Sew the pocket on.", seams="pocket", pieces=both)))
-    takes = [tell(one).replace("\u00a0", " ") for one in plan.steps[0].takes]
+    takes = words_of(plan.steps[0].takes)
     assert ("2 × wall" in takes, "wall" in takes) == (told == 2, told == 1)
 
 

@@ -3,8 +3,8 @@
 import pytest
 from short_specs import rivet, seam, step
 from spec_text import Resolve, write_out
+from step_lines import lines
 
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
 WALL = """\
@@ -63,7 +63,7 @@ def test_the_fold_of_a_tab_is_told_by_the_strip_it_lies_on(resolve_text: Resolve
     text += seam("one", "front: all", "wall: left") + seam("two", "back: all", "wall: right")
     text += step("Rivet on.", pieces="tab low", hardware="ring rivet")
     plan = plan_work(resolve_text(text + step("Close the wall.", joins="wall", seams="one two")))
-    assert any(tell(one).replace("\u00a0", " ").endswith(way) for one in plan.steps[0].acts)
+    assert any(line.endswith(way) for line in lines(plan, 1))
 
 
 @pytest.mark.parametrize(
@@ -79,4 +79,4 @@ def test_a_tab_lies_on_what_its_wall_is_when_it_is_set(resolve_text: Resolve, or
     text += seam("one", "front: all", "wall: left") + seam("two", "back: all", "wall: right")
     text += step("Rivet and close.", pieces="tab low", hardware="ring rivet", joins="wall", order=order)
     plan = plan_work(resolve_text(text + step("Sew.", seams="one two")))
-    assert any(tell(one).replace("\u00a0", " ").endswith(where) for one in plan.steps[0].acts)
+    assert any(line.endswith(where) for line in lines(plan, 1))

@@ -3,8 +3,8 @@ and in eighths of an inch is common practice, no published source."""
 
 import pytest
 from spec_text import HEAD, Resolve, write_out
+from step_lines import words_of
 
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 
 BELT = """\
@@ -31,7 +31,7 @@ def test_a_slot_asks_for_a_punch_that_is_sold(resolve_text: Resolve, long: str, 
     (made,) = plan_work(resolve_text(text)).steps
     assert [tool for tool in made.tools if "punch" in tool] == tools
     by_holes = "A slot that no punch fits: a hole of 4 mm at each end, and cut between them."
-    told = [tell(one).replace("\u00a0", " ") for one in made.acts]
+    told = words_of(made.acts)
     assert (by_holes in told) == any("nearest" in tool for tool in tools)
 
 

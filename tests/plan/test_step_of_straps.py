@@ -7,16 +7,15 @@ from the work; the figures are those of the specs.
 import pytest
 from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve, write_out
+from step_lines import words_of
 
-from docgen.pages.work.acts import tell
 from docgen.plan import Plan, plan_work
 
 
 def told(plan: Plan, number: int) -> list[str]:
     """The lines of a step, from 1; the first is what it takes."""
     one = plan.steps[number - 1]
-    words = ["; ".join(map(tell, one.takes)), *map(tell, one.acts)]
-    return [line.replace("\u00a0", " ") for line in words]
+    return ["; ".join(words_of(one.takes)), *words_of(one.acts)]
 
 
 RING = '<hardware ring: 1, D ring>\nbar = "3 mm"\n'

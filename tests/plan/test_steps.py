@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 from by_hand import make_hardware, make_strap
+from step_lines import words_of
 
 from docgen.geometry.outline import rectangle_outline
 from docgen.geometry.shapes import Point
-from docgen.pages.work.acts import tell
 from docgen.plan import DrawnPiece, plan_work
 from docgen.problems import Place, make_caution
 from docgen.resolve import Hole, Skive, Step, Strap, StrapEnd, end_name
@@ -107,10 +107,6 @@ def test_written_steps_stand_as_written(make_build, build) -> None:
     assert (second.drawn, second.hazards, second.tools) == ((), (), ())
 
 
-def told(acts) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in acts]
-
-
 def fields(build) -> dict[str, object]:
     names = ("pieces", "joins", "seams", "straps", "hardware")
     return {name: getattr(build, name) for name in names}
@@ -123,30 +119,33 @@ def only_step(make_build, build, **step):
 
 def test_a_step_tells_what_to_skive_and_punch_and_set(make_build, build) -> None:
     step = only_step(make_build, build, skives=("back",), pieces=("back",), hardware=("ring",))
-    assert told(step.takes) == ["Back", "2 × D ring"]
-    assert told(step.acts) == [
+    assert words_of(step.takes) == ["Back", "2 × D ring"]
+    assert words_of(step.acts) == [
         "Flesh side up: skive left level to 1.2 mm (3 oz) over 12.7 mm: Back.",
         "Grain side up, mark the centres through the template; punch 4 mm (5/32 in): Back (1).",
     ]
-    assert told(step.good) == ["the gauge reads 1.2 mm (3 oz) all over the skive", "holes open from side to side: 1"]
+    assert words_of(step.good) == [
+        "the gauge reads 1.2 mm (3 oz) all over the skive",
+        "holes open from side to side: 1",
+    ]
 
 
 def test_a_step_tells_how_a_strap_is_made(make_build, build) -> None:
     """The fold lies at 40 + (50 - 40) / 2 = 45 mm: in the middle of what goes round the bar."""
     step = only_step(make_build, build, straps=("belt",))
-    assert told(step.acts) == [
+    assert words_of(step.acts) == [
         "Belt: first end to be turned; second end pointed; punch 3 holes of 4 mm (5/32 in), from 76.2 mm to 127 mm "
         "from the tip.",
         "Belt, first end: turn back round the D ring, flesh side in; fold 45 mm from the cut end.",
     ]
-    assert told(step.good) == ["Belt measures 1000 mm flat"]
+    assert words_of(step.good) == ["Belt measures 1000 mm flat"]
 
 
 def test_one_hole_is_told_in_the_singular(make_build, build, strap) -> None:
     square = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
     plain = replace(strap, hole_tips_mm=(76.2,), worn_mm=(), ends=(square, square))
     (step,) = plan_work(make_build(straps=(plain,), steps=(Step(do="Cut.", straps=("belt",)),))).steps
-    assert told(step.acts) == ["Belt: both ends square; punch 1 hole of 4 mm (5/32 in), 76.2 mm from the tip."]
+    assert words_of(step.acts) == ["Belt: both ends square; punch 1 hole of 4 mm (5/32 in), 76.2 mm from the tip."]
 
 
 def test_a_step_shows_the_pieces_it_speaks_of_with_their_runs(make_build, build) -> None:
@@ -244,16 +243,16 @@ def test_holes_are_told_and_shown_only_in_the_step_that_makes_them(make_build, b
         Step(do="Set the ring.", pieces=("back",), hardware=("ring",)),
     )
     found = plan_work(make_build(**{**fields(build), "steps": steps})).steps
-    assert [told(step.acts) for step in found] == [[], [PUNCHED], []]
-    assert told(found[2].takes) == ["Back (from step 2)", "2 × D ring"]
+    assert [words_of(step.acts) for step in found] == [[], [PUNCHED], []]
+    assert words_of(found[2].takes) == ["Back (from step 2)", "2 × D ring"]
     assert [step.drawn[0].is_punched for step in found] == [False, True, False]
 
 
 def test_holes_that_no_step_speaks_of_are_made_where_the_piece_is_first_named(make_build, build) -> None:
     steps = (Step(do="Bevel.", pieces=("back",)), Step(do="Burnish.", pieces=("back",)))
     first, second = plan_work(make_build(**{**fields(build), "steps": steps})).steps
-    assert told(first.acts) == [PUNCHED]
-    assert told(second.acts) == []
+    assert words_of(first.acts) == [PUNCHED]
+    assert words_of(second.acts) == []
 
 
 def test_a_strap_is_shown_with_its_own_stitching_and_that_of_its_ends(make_build, build, handle) -> None:

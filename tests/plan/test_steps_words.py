@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 from by_hand import SQUARE, make_hardware, make_strap
+from step_lines import words_of
 
 from docgen.assemble import Fastened, Stack
 from docgen.geometry.shapes import Point
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 from docgen.problems import Place
 from docgen.resolve import Fold, Hole, Layer, Slit, Step, Strap, StrapEnd
@@ -22,7 +22,7 @@ def lines(make_build):
 
     def tell_first(*steps: Step, **fields: object) -> list[str]:
         step = plan_work(make_build(**fields, steps=steps)).steps[0]
-        return [tell(one).replace("\u00a0", " ") for one in (*step.takes, *step.acts)]
+        return words_of((*step.takes, *step.acts))
 
     return tell_first
 

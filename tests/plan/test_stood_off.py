@@ -3,8 +3,8 @@
 import pytest
 from short_specs import piece, rivet, seam, step
 from spec_text import Resolve, write_out
+from step_lines import every_line
 
-from docgen.pages.work.acts import tell
 from docgen.plan import Plan, plan_work
 
 ROUND = 'round = { bottom-left = "20 mm", bottom-right = "20 mm" }\n'
@@ -29,10 +29,6 @@ POCKET = (
 )
 
 
-def lines(plan: Plan) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for told in plan.steps for one in told.acts]
-
-
 @pytest.fixture
 def plan(resolve_text: Resolve) -> Plan:
     holes = 'holes = [{ at = "centre, 30 mm from bottom", punch = "4 mm" }]\n'
@@ -53,7 +49,7 @@ def test_a_rivet_of_a_pocket_with_a_bellows_goes_not_through_the_panel(plan: Pla
 
 
 def test_its_bellows_is_sewn_where_the_pocket_is_marked(plan: Plan) -> None:
-    told = lines(plan)
+    told = every_line(plan)
     assert (
         "Lay the right long edge of bellows on the grain side of front, level with the mark for pocket: "
         "20 mm from left and right, 20 mm from the bottom."

@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve, write_out
+from step_lines import words_of
 
 from docgen.checks import resolve_build
-from docgen.pages.work.acts import tell
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 
@@ -25,7 +25,7 @@ DO = 'do      = "Open the zip, sew shell and lining face to face, and turn the c
 
 
 def lines(plan: Plan) -> list[list[str]]:
-    return [[tell(one).replace("\u00a0", " ") for one in told.acts] for told in plan.steps]
+    return [words_of(told.acts) for told in plan.steps]
 
 
 def test_a_bag_is_turned_once_after_its_last_seam(resolve_text: Resolve) -> None:

@@ -6,12 +6,12 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 from spec_text import Resolve, Tell, write_out
+from step_lines import every_line
 
 from docgen import build_documents
 from docgen.calls.asked import ExportCall
 from docgen.calls.export import export_pieces
 from docgen.geometry.outline import outline_box
-from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
 from docgen.versions.compared.differences import list_changes
 
@@ -88,7 +88,7 @@ def test_lists_weigh_and_buy_it_by_its_length_alone(resolve_text: Resolve) -> No
 
 def test_steps_lay_the_strip_over_both_sides_of_it(resolve_text: Resolve) -> None:
     plan = plan_work(resolve_text(TUBE))
-    lines = [tell(one).replace("\u00a0", " ") for step in plan.steps for one in step.acts]
+    lines = every_line(plan)
     assert any(
         "end of wall over one side of coil zip, start of wall over the other side of coil zip" in it for it in lines
     )

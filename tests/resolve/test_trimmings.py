@@ -9,13 +9,13 @@ from dataclasses import replace
 import pytest
 from pypdf import PdfReader
 from spec_text import Resolve, Tell
+from step_lines import words_of
 
 from docgen import build_documents
 from docgen.assemble import Assembled
 from docgen.pages import make_csv_tables
 from docgen.pages.lists.supply_list import trimming_blocks
 from docgen.pages.looks.words import words
-from docgen.pages.work.acts import tell
 from docgen.plan import join_plans, plan_work, run_words
 from docgen.resolve import Build, Trimming
 from docgen.versions.compared.differences import list_changes
@@ -189,7 +189,7 @@ def test_variants_cut_their_own_lengths_of_goods_bought_together(resolve_text: R
 
 def test_steps_cut_once_and_tell_which_tape_is_sewn(resolve_text: Resolve) -> None:
     plan = plan_work(resolve_text(POUCH))
-    lines = {step.do: [tell(one).replace("\u00a0", " ") for one in step.acts] for step in plan.steps}
+    lines = {step.do: words_of(step.acts) for step in plan.steps}
     front = next(line for line in lines["Sew: zip front."] if line.startswith("coil zip: "))
     assert front.startswith("coil zip: 1 of 250 mm (9 27/32 in), cut by the list, for zip front, zip back; ")
     assert front.endswith("; sew its left tape: zip front.")
