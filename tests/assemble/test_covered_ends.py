@@ -6,9 +6,10 @@ practice, no published source. Thicknesses are sums of what the spec says.
 from collections.abc import Callable
 
 import pytest
+from in_space import part
 from step_lines import lines
 
-from docgen.assemble import Assembled, Copy, TakenApart, pile_post, pile_seam
+from docgen.assemble import Assembled, TakenApart, inner, pile_post, pile_seam
 from docgen.plan import plan_work
 
 STRAP = '{ strap = "pull", at = "centre, 60 mm from bottom", leads = "up", over = "45 mm" }'
@@ -64,8 +65,8 @@ def test_ends_lie_beneath_a_patch_that_is_written_after_them(make: Made, order: 
 def test_what_a_post_goes_through_is_laid_before_it(make: Made, order: str) -> None:
     told = lines(plan_work(make((STRAP, PATCH), order=order)), 2)
     spots = [
-        next(k for k, words in enumerate(told) if part in words)
-        for part in ("pull, first end, on the", "lay patch on it", "Set 1 rivet", "Sew patch")
+        next(k for k, words in enumerate(told) if begun in words)
+        for begun in ("pull, first end, on the", "lay patch on it", "Set 1 rivet", "Sew patch")
     ]
     assert spots == sorted(spots)
     assert sum("lay patch on it" in words for words in told) == 1
@@ -88,14 +89,11 @@ def test_a_patch_that_is_written_before_them_lies_beneath_the_ends(make: Made) -
     assert height(build, "pull") > height(build, "patch") > 0
 
 
-def height(build: Assembled, part: str) -> float:
+def height(build: Assembled, name: str) -> float:
     """By how many layers a part is lifted off the base where it lies on that."""
     space = TakenApart(build).lifted
-    placed, base = space.part(Copy(part)), space.part(Copy("base"))
-    assert placed is not None
-    assert base is not None
-    lift, out = placed.lifts[placed.surface.band_of(placed.anchor)], base.out(0)
-    return sum(one * other for one, other in zip(lift, out, strict=True))
+    placed = part(space, name)
+    return inner(placed.lifts[placed.surface.band_of(placed.anchor)], part(space, "base").out(0))
 
 
 def test_the_pictures_agree_with_the_sections(make: Made) -> None:

@@ -5,6 +5,7 @@ they bend with the ring. Thicknesses are sums: leather of 2 mm, cloth of 0.5 mm;
 from collections.abc import Callable, Sequence
 
 import pytest
+from in_space import part
 from spec_text import Edit
 
 from docgen.assemble import Assembled, Copy, TakenApart, pile_seam, tell_sections
@@ -82,11 +83,9 @@ def test_linings_lie_on_the_inner_side_of_their_strip(make: Callable[..., Assemb
 def test_they_bend_with_the_ring(make: Callable[..., Assembled]) -> None:
     build = make()
     assert build.space.unplaced == ()
-    ring = build.space.part(Copy("ring"))
-    assert ring is not None
+    ring = part(build.space, "ring")
     for name in ("top-lining", "base-lining"):
-        placed = build.space.part(Copy(name))
-        assert placed is not None
+        placed = part(build.space, name)
         assert placed.host == Copy("ring")
         assert placed.surface.bands == ring.surface.bands
         assert not placed.is_free

@@ -1,6 +1,7 @@
 """Handles on a strip that stands several times in a ring: which end lands on which of its copies. Figures by hand."""
 
 import pytest
+from in_space import part
 from short_specs import seam, step
 from spec_text import Resolve
 
@@ -46,7 +47,7 @@ ends = [{ shape = "square" }, { shape = "square" }]
 
 def ends_of(build: Assembled, number: int) -> list[tuple[float, ...]]:
     """Where the ends of a handle lie in space, mm."""
-    surface = build.space.part(Copy("grip", number)).surface
+    surface = part(build.space, "grip", number).surface
     first, last = surface.bands[0], surface.bands[-1]
     far = last.end_mm - last.begin_mm
     return [first.at, tuple(at + way * far for at, way in zip(last.at, last.way, strict=True))]

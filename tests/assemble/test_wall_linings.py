@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from in_space import part
 from short_specs import step
 
 from docgen.assemble import Assembled, Copy, TakenApart
@@ -41,8 +42,7 @@ def test_leather_inside_a_wall_in_both_its_seams_lines_it(
     resolve_text: Resolve, leather: str, sides: tuple[str, str], turned: str
 ) -> None:
     build = _build(resolve_text, leather, sides, turned)
-    inner = build.space.part(Copy("inner"))
-    assert inner is not None
+    inner = part(build.space, "inner")
     assert (inner.how, inner.host, inner.is_inner) == ("lies behind", Copy("gusset"), True)
     told = [*TakenApart(build).tell_withheld()]
     assert len(told) == bool(turned)  # inside out both come from one side, and neither way is free

@@ -64,7 +64,7 @@ def test_a_cover_lies_next_to_the_panel_that_it_folds_round(resolve_text: Resolv
     outs = {body.copy.part: body.placed.out(0) for body in opened.bodies}
     for part in ("left", "right"):
         off = [a - b for a, b in zip(lifts[part], lifts["cover"], strict=True)]
-        assert sum(a * b for a, b in zip(off, outs[part], strict=True)) == pytest.approx(1)
+        assert inner(off, outs[part]) == pytest.approx(1)
 
 
 def stitch_legs(drawing: Drawing, part: str) -> float:

@@ -49,20 +49,22 @@ def test_the_straight_side_of_a_d_ring_lies_in_the_fold_of_its_tab(
     assert line.endswith(f"round the {what}.") != told
 
 
+OWN = '[stitches.own]\nby = "hand"\nthread = "0.6 mm linen"\npitch = "4 mm"\ninset = "4 mm"\n'
+GRIP = '[straps.grip]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\nstitch = "own"\ndoubled = true\n'
+
+
 @pytest.mark.parametrize(("rows", "each"), [("", False), ("rows = 2\n", True)])
 def test_one_row_is_not_each(resolve_text: Resolve, rows: str, *, each: bool) -> None:
-    text = '[stitches.own]\nby = "hand"\nthread = "0.6 mm linen"\npitch = "4 mm"\ninset = "4 mm"\n' + rows
-    text += '[straps.grip]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\nstitch = "own"\ndoubled = true\n'
-    text += 'ends = [{ shape = "square" }, { shape = "rounded" }]\n' + step("Make it.", straps="grip")
+    text = (
+        OWN + rows + GRIP + 'ends = [{ shape = "square" }, { shape = "rounded" }]\n' + step("Make it.", straps="grip")
+    )
     assert good(plan_work(resolve_text(text)), 1)[0].endswith("stitches are counted" + " in each row" * each)
 
 
 @pytest.mark.parametrize(("cut", "case"), [("", "in the whole row"), ("cut = 2\n", "in each whole row")])
 def test_a_row_round_a_point_is_counted_from_corner_to_corner(resolve_text: Resolve, cut: str, case: str) -> None:
     """20 mm wide, sewn 4 mm in: its point, 12 mm across, is two legs of 2 stitches."""
-    text = '[stitches.own]\nby = "hand"\nthread = "0.6 mm linen"\npitch = "4 mm"\ninset = "4 mm"\n'
-    text += '[straps.grip]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\nstitch = "own"\ndoubled = true\n' + cut
-    text += 'ends = [{ shape = "square" }, { shape = "pointed" }]\n' + step("Make it.", straps="grip")
+    text = OWN + GRIP + cut + 'ends = [{ shape = "square" }, { shape = "pointed" }]\n' + step("Make it.", straps="grip")
     plan = plan_work(resolve_text(text))
     (job,) = plan.steps[0].jobs
     side = (job.stitches - 4) // 2
