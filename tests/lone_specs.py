@@ -209,11 +209,7 @@ landings = [{ strap = "tab", at = "60 mm from left, 60 mm from bottom", leads = 
 <strap tab of body: 20 mm>
 finished = "90 mm"
 <seam s: ["back: bottom left", "front: bottom left"]>
-[trimmings.zip]
-what = "zip"
-kind = "zip"
-width = "30 mm"
-thickness = "1 mm"
+<zip: zip, 30 mm, 1 mm>
 [inside]
 width = "180 mm"
 height = "130 mm"
@@ -245,9 +241,5 @@ round = "25 mm"
 like = "cover"
 <seam a: ["cover: left bottom right", "zip: left"]>
 <seam b: ["back: left bottom right", "zip: right"]>
-[trimmings.zip]
-what = "zip"
-kind = "zip"
-width = "30 mm"
-thickness = "1 mm"
+<zip: zip, 30 mm, 1 mm>
 """

@@ -36,6 +36,7 @@ SHORT = {
     r"<stitch (\S+): by (\S+), (.+), (.+), (.+)>": (
         r'[stitches.\1]\nby = "\2"\nthread = "\3"\npitch = "\4"\ninset = "\5"'
     ),
+    r"<zip: (.+), (.+), (.+)>": r'[trimmings.zip]\nwhat = "\1"\nkind = "zip"\nwidth = "\2"\nthickness = "\3"',
     r"<strap (\S+) of (\S+): (.+)>": r'[straps.\1]\nof = "\2"\nwidth = "\3"',
     r"<hardware (\S+): (\d+), (.+)>": r'[hardware.\1]\nwhat = "\3"\ncount = \2',
     r'<step (".+"): (.+)>': r"[[steps]]\ndo = \1\n\2",

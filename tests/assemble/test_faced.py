@@ -10,7 +10,7 @@ from docgen.plan import plan_work
 
 LINING = '[pieces.lining]\nof = "drill"\nlike = "front"\nmarks = false\n'
 CLOTH = '[materials.drill]\nkind = "fabric"\nthickness = "0.4 mm"\nwidth = "1 m"\n'
-ZIP = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "30 mm"\nthickness = "0.6 mm"\n'
+ZIP = "<zip: coil zip, 30 mm, 0.6 mm>\n"
 TURNED = "turned = true\n"
 
 

@@ -49,7 +49,7 @@ def test_hardware_under_a_flap_is_told_as_out_of_sight(resolve_text: Resolve) ->
 def test_the_window_of_a_wall_is_drawn_with_its_zip(resolve_text: Resolve) -> None:
     """A wall of two strips: the cuts of the window, 10 wide, lie in the strip that the zip is laid on."""
     build = resolve_text(
-        '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "32 mm"\nthickness = "0.6 mm"\n'
+        "<zip: coil zip, 32 mm, 0.6 mm>\n"
         + piece("front", 200, 120)
         + piece("back", 200, 120)
         + '[pieces.top]\nof = "body"\nshape = "strip"\nsize = ["50 mm", "220 mm"]\n'

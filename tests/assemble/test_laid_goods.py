@@ -15,11 +15,7 @@ from docgen.plan import plan_work
 Resolve = Callable[[str], Assembled]
 
 ZIP = """\
-[trimmings.zip]
-what = "coil zip"
-kind = "zip"
-width = "32 mm"
-thickness = "0.6 mm"
+<zip: coil zip, 32 mm, 0.6 mm>
 """
 TAPE = """\
 [trimmings.tape]
@@ -149,7 +145,7 @@ def test_a_zip_is_sewn_behind_its_window_before_the_pocket_is_sewn_down(resolve_
     """Its dividing line through what is beneath waits for the pocket; where both are told as one, they come after it."""
     laid = 'laid = [{ goods = "zip", at = "40 mm from top", window = "10 mm", stitch = "main" }]\n'
     line = 'dividers = [{ at = "80 mm from left", on = "panel", stitch = "main" }]\n'
-    zip_ = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "30 mm"\nthickness = "0.6 mm"\n'
+    zip_ = "<zip: coil zip, 30 mm, 0.6 mm>\n"
     panel = piece("panel", 300, 250, 'landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]\n')
     sewn = seam("round", "pocket: left bottom right top", "panel") + step("Sew it on.", seams="round", trimmings="zip")
     for more, order in (("", ["dividers", "seams"]), (line, ["seams", "dividers"])):

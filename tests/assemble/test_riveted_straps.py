@@ -164,7 +164,7 @@ def test_ends_are_turned_before_the_rows_that_go_through_them(
 
 
 def test_a_zip_is_sewn_behind_its_window_before_the_pocket_that_closes_that_off(resolve_text: Resolve) -> None:
-    zip_goods = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "32 mm"\nthickness = "0.6 mm"\n'
+    zip_goods = "<zip: coil zip, 32 mm, 0.6 mm>\n"
     slot = 'landings = [{ piece = "bag", at = "centre, 20 mm from bottom", inside = true }]\n'
     slot += 'laid = [{ goods = "zip", at = "50 mm from top", stitch = "main", window = "12 mm", clear = "40 mm" }]\n'
     build = resolve_text(

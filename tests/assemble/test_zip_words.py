@@ -11,11 +11,7 @@ POUCH = """\
 <front>
 [pieces.lining]
 like = "front"
-[trimmings.zip]
-what = "coil zip"
-kind = "zip"
-width = "30 mm"
-thickness = "1 mm"
+<zip: coil zip, 30 mm, 1 mm>
 [seams.near]
 stitch = "main"
 %smeet = ["front: top", "zip: left", "lining: top"]

@@ -12,7 +12,7 @@ from spec_text import Resolve
 from docgen.assemble import Assembled, TakenApart
 from docgen.pages.pictures.article import Article, set_article
 
-ZIP = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "32 mm"\nthickness = "0.7 mm"\n'
+ZIP = "<zip: coil zip, 32 mm, 0.7 mm>\n"
 INSET_MM = 4
 
 

@@ -7,7 +7,7 @@ from spec_text import Resolve
 
 from docgen.assemble import Assembled, Sewn, pile_seam
 
-ZIP = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "30 mm"\nthickness = "0.6 mm"\n'
+ZIP = "<zip: coil zip, 30 mm, 0.6 mm>\n"
 TAB = piece("tab", 30, 20)
 ON_FACE = 'landings = [{ piece = "tab", at = "30 mm from top, 0 mm from right" }]\n'
 PANELS = ZIP + piece("front", 200, 150) + piece("back", 200, 150)

@@ -6,7 +6,7 @@ from step_lines import lines
 
 from docgen.plan import plan_work
 
-ZIP = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "30 mm"\nthickness = "0.6 mm"\n'
+ZIP = "<zip: coil zip, 30 mm, 0.6 mm>\n"
 HALVES = [("front", "a", "left"), ("back", "b", "right")]
 PARTS = "".join(
     piece(half, 200, 150) + piece(f"{half}-lining", 200, 150, f'lines = ["{half}"]\n') for half, *_ in HALVES

@@ -8,7 +8,7 @@ from step_lines import lines
 from docgen.plan import Plan, plan_work
 from docgen.problems import SpecRejected
 
-ZIP = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "30 mm"\nthickness = "0.6 mm"\n'
+ZIP = "<zip: coil zip, 30 mm, 0.6 mm>\n"
 LAID = 'laid = [{ goods = "zip", at = "30 mm from top", stitch = "main", window = "10 mm", clear = "15 mm" }]\n'
 PULL = """\
 [straps.pull]

@@ -117,7 +117,7 @@ def test_words_of_a_later_step_turn_what_is_sewn_by_then(resolve_text: Resolve, 
 ZIPPED = (
     piece("front", 200, 150)
     + piece("back", 200, 150)
-    + '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "32 mm"\nthickness = "0.7 mm"\nstops = "15 mm"\n'
+    + '<zip: coil zip, 32 mm, 0.7 mm>\nstops = "15 mm"\n'
     + seam("zip-front", "front: top", "zip: left", more="turned = true\n")
     + seam("zip-back", "back: top", "zip: right", more="turned = true\n")
     + seam("round", "front: left bottom right", "back: left bottom right", more="turned = true\n")

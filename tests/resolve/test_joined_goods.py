@@ -16,11 +16,7 @@ from docgen.plan import plan_work
 from docgen.versions.compared.differences import list_changes
 
 TUBE = write_out("""\
-[trimmings.zip]
-what = "coil zip"
-kind = "zip"
-width = "32 mm"
-thickness = "0.6 mm"
+<zip: coil zip, 32 mm, 0.6 mm>
 weight = "20 g per m"
 [pieces.end]
 of = "body"

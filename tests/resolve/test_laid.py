@@ -16,11 +16,7 @@ from docgen.tables.defaults import LAID_CLEAR_MM
 from docgen.written.units.telling import format_mm
 
 POUCH = write_out("""\
-[trimmings.zip]
-what = "coil zip"
-kind = "zip"
-width = "32 mm"
-thickness = "0.6 mm"
+<zip: coil zip, 32 mm, 0.6 mm>
 [trimmings.tape]
 what = "webbing"
 kind = "webbing"

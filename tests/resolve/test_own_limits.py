@@ -141,11 +141,7 @@ keeper-for = "belt"
 overlap = "5 mm"
 """)
 TUBED = write_out("""\
-[trimmings.zip]
-what = "coil zip no. 5"
-kind = "zip"
-width = "26 mm"
-thickness = "1 mm"
+<zip: coil zip no. 5, 26 mm, 1 mm>
 <strip body: ["300 mm", "400 mm"]>
 <join tube: ["body", "zip"], 11 mm>
 ring = true

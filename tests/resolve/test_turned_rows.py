@@ -8,7 +8,7 @@ from docgen.resolve import Build, Seam
 TURNED = "turned = true\n"
 POUCH = (
     "<back>\n<front>\n"
-    '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "32 mm"\nthickness = "0.6 mm"\n'
+    "<zip: coil zip, 32 mm, 0.6 mm>\n"
     f'<seam near: ["front: top", "zip: left"]>\n{TURNED}<seam far: ["back: top", "zip: right"]>\n{TURNED}'
     f'<seam round: ["front: left bottom right", "back: left bottom right"]>\n{TURNED}'
 )

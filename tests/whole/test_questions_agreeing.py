@@ -110,11 +110,7 @@ tools = ["4 mm hole punch"]
 """
 READY = """\
 <bag>
-[trimmings.zip]
-what = "coil zip"
-kind = "zip"
-width = "30 mm"
-thickness = "0.6 mm"
+<zip: coil zip, 30 mm, 0.6 mm>
 length = "100 mm"
 ready = ["120 mm", "150 mm", "200 mm", "250 mm"]
 """

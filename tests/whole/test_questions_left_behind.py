@@ -10,11 +10,7 @@ import pytest
 Ask = Callable[..., list[str]]
 
 PANELS = """\
-[trimmings.zip]
-what = "coil zip"
-kind = "zip"
-width = "30 mm"
-thickness = "1 mm"
+<zip: coil zip, 30 mm, 1 mm>
 <rectangle front: ["200 mm", "150 mm"]>
 laid = [{ goods = "zip", at = "40 mm from top", stitch = "main", window = "10 mm", clear = "20 mm" }]
 dividers = [{ at = "60 mm from left", stitch = "main" }]

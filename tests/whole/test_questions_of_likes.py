@@ -73,11 +73,7 @@ stitch = "main"
 READY = """\
 <back>
 <bare front>
-[trimmings.zip]
-what = "coil zip"
-kind = "zip"
-width = "30 mm"
-thickness = "0.6 mm"
+<zip: coil zip, 30 mm, 0.6 mm>
 ready = ["120 mm", "150 mm", "200 mm"]
 <seam zip-back: ["back: top", "zip: left"]>
 <seam zip-front: ["front: top", "zip: right"]>

@@ -9,11 +9,7 @@ Ask = Callable[..., list[str]]
 AskOnly = Callable[..., Ask]
 
 CASE = """\
-[trimmings.zip]
-what = "coil zip no. 5"
-kind = "zip"
-width = "30 mm"
-thickness = "1 mm"
+<zip: coil zip no. 5, 30 mm, 1 mm>
 <rectangle front: ["240 mm", "200 mm"]>
 laid = [{ goods = "zip", at = "50 mm from top", stitch = "main", window = "12 mm", clear = "40 mm" }]
 landings = [{ piece = "bag", at = "centre, 30 mm from top", inside = true }]

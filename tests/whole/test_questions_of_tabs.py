@@ -109,11 +109,7 @@ def test_dividing_lines_that_cross_are_asked_about(ask_only: Callable[..., Ask])
 
 # A window of 12 by 140 mm, 40 to 52 mm from the top and 30 mm from both sides, and a bag that begins 20 mm from the top.
 BAGGED = """\
-[trimmings.zip]
-what = "coil zip no. 5"
-kind = "zip"
-width = "30 mm"
-thickness = "1 mm"
+<zip: coil zip no. 5, 30 mm, 1 mm>
 <rectangle front: ["200 mm", "180 mm"]>
 laid = [{ goods = "zip", at = "46 mm from top", stitch = "main", window = "12 mm", clear = "30 mm" }]
 landings = [{ piece = "bag", at = "centre, 20 mm from top", inside = true }]

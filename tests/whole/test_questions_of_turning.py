@@ -11,11 +11,7 @@ import pytest
 Ask = Callable[..., list[str]]
 
 BAG = """\
-[trimmings.zip]
-what = "coil zip"
-kind = "zip"
-width = "30 mm"
-thickness = "0.6 mm"
+<zip: coil zip, 30 mm, 0.6 mm>
 stops = "0 mm"
 <rectangle front: ["230 mm", "150 mm"]>
 round = "38 mm"

@@ -11,11 +11,7 @@ Ask = Callable[..., list[str]]
 
 # A mouth of 200 mm: its rows run from edge to edge.
 CASE = """\
-[trimmings.zip]
-what = "coil zip no. 5"
-kind = "zip"
-width = "26 mm"
-thickness = "1 mm"
+<zip: coil zip no. 5, 26 mm, 1 mm>
 length = "200 mm"
 <back>
 <bare front>

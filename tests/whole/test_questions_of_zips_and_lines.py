@@ -9,11 +9,7 @@ Ask = Callable[..., list[str]]
 ZIP = 'laid = [{ goods = "zip", at = "40 mm from top", window = "10 mm", stitch = "main" }]\n'
 LINE = 'dividers = [{ at = "80 mm from left", on = "panel", stitch = "main" }]\n'
 POCKET = f"""\
-[trimmings.zip]
-what = "coil zip"
-kind = "zip"
-width = "30 mm"
-thickness = "0.6 mm"
+<zip: coil zip, 30 mm, 0.6 mm>
 <rectangle panel: ["300 mm", "250 mm"]>
 landings = [{{ piece = "pocket", at = "centre, 30 mm from bottom" }}]
 <rectangle pocket: ["200 mm", "150 mm"]>
