@@ -4,11 +4,11 @@ those along either way of the table, and puts them aslant by 30 degrees (ISO 545
 import math
 
 import pytest
+from finished_article import article_of
 from short_specs import piece, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart
-from docgen.pages.pictures.article import Article, set_article
 from docgen.pages.pictures.broken import KEPT, OVER
 
 COS = math.cos(math.radians(30))
@@ -28,20 +28,13 @@ def build_with(resolve_text: Resolve, long_mm: float, more: str = "") -> Assembl
     return resolve_text(text + step("Sew the tie on.", straps="tie", pieces="roll"))
 
 
-def article_of(build: Assembled) -> Article:
-    apart = TakenApart(build)
-    found = set_article(apart.closed, build.space.kind, apart.lined)
-    assert found is not None
-    return found
-
-
 # Its end lies 40 mm within the right edge, and 100 mm down the other way of the table from the corner that is farthest out.
 LIMIT = OVER * SIZE / COS + 40 + 100
 
 
 @pytest.mark.parametrize(("long_mm", "is_broken"), [(LIMIT + 20, True), (LIMIT - 20, False)])
 def test_a_tie_is_broken_off_where_it_is_far_out(resolve_text: Resolve, long_mm: float, is_broken: bool) -> None:
-    drawing = article_of(build_with(resolve_text, long_mm)).front
+    drawing = article_of(TakenApart(build_with(resolve_text, long_mm))).front
     assert [one.body.copy for one in drawing.broken.values()] == [Copy("tie")] * is_broken
     kinds = {kind for kind, _, _ in drawing.draw(1.0).legs}
     assert ("run on" in kinds) == is_broken
@@ -54,5 +47,5 @@ def test_a_tie_is_broken_off_where_it_is_far_out(resolve_text: Resolve, long_mm:
 def test_one_with_holes_at_its_free_end_is_drawn_whole(resolve_text: Resolve) -> None:
     """The end that is buckled is what matters of it."""
     holes = 'holes = { count = 3, pitch = "20 mm", punch = "4 mm", tip = "40 mm" }\n'
-    drawing = article_of(build_with(resolve_text, LIMIT + 100, holes)).front
+    drawing = article_of(TakenApart(build_with(resolve_text, LIMIT + 100, holes))).front
     assert not drawing.broken

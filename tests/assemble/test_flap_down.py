@@ -1,12 +1,12 @@
 """A flap that bends round more than lies there, closed; what is under it, and goods behind a window of a wall."""
 
 import pytest
+from finished_article import article_of
 from short_specs import hole, piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart
 from docgen.assemble.apart.bodies import LAYER_MM
-from docgen.pages.pictures.article import set_article
 
 HALVES = "".join(f'[hardware.{half}]\nwhat = "snap, {half}"\nkind = "snap"\ncount = 1\n' for half in ("cap", "stud"))
 
@@ -40,9 +40,7 @@ def test_a_flap_lies_on_what_its_snap_closes_on(resolve_text: Resolve, bend: int
 def test_hardware_under_a_flap_is_told_as_out_of_sight(resolve_text: Resolve) -> None:
     build = resolve_text(case(24))
     assert isinstance(build, Assembled)
-    apart = TakenApart(build)
-    found = set_article(apart.closed, build.space.kind, apart.lined)
-    assert found is not None
+    found = article_of(TakenApart(build))
     assert found.notes == ("out of sight: snap, stud",)
 
 

@@ -4,10 +4,10 @@ then. By hand; that a lining hides what is sewn behind it is common practice, no
 from collections.abc import Callable
 
 import pytest
+from finished_article import article_of
 from short_specs import piece, seam, step
 
 from docgen.assemble import Assembled, Copy, TakenApart, inner
-from docgen.pages.pictures.article import set_article
 from docgen.pages.pictures.pictures import Pictures
 
 Resolve = Callable[[str], Assembled]
@@ -73,8 +73,7 @@ def test_what_a_lining_hides_is_drawn_neither_on_it_nor_through_it(
     pictures = Pictures(build)
     (scene,) = pictures._scenes(3)
     assert ("pocket" in {one.body.copy.part for one in scene.drawing.shown}) == is_seen
-    article = set_article(pictures.apart.closed, build.space.kind, pictures.apart.lined)
-    assert article is not None
+    article = article_of(pictures.apart)
     assert ("pocket" in {one.body.copy.part for one in article.front.shown}) == is_seen
 
 

@@ -1,11 +1,11 @@
 """A strap that is narrow on paper: a row between its two edges would run together with them."""
 
 import pytest
+from finished_article import article_of
 from short_specs import piece, step
 from spec_text import Resolve, write_out
 
 from docgen.assemble import Assembled, TakenApart
-from docgen.pages.pictures.article import set_article
 from docgen.pages.pictures.step_drawing import set_scene
 
 
@@ -25,9 +25,7 @@ def test_its_rows_are_left_out_where_there_is_no_room_for_them(
         + step("Sew the strap on.", pieces="panel", straps="tongue")
     )
     assert isinstance(build, Assembled)
-    apart = TakenApart(build)
-    found = set_article(apart.closed, build.space.kind, apart.lined)
-    assert found is not None
+    found = article_of(TakenApart(build))
     found.front.draw(1.0)  # hidden lines are found for that, and the drawing is only made smaller where that will do
     assert any(kind == "stitch" for kind, _, _ in found.front.draw(scale).legs) == is_row_drawn
 

@@ -3,13 +3,13 @@
 from pathlib import Path
 
 import pytest
+from finished_article import article_of
 from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, OpenedOut, TakenApart
 from docgen.assemble.space import inner
 from docgen.checks import resolve_build
-from docgen.pages.pictures.article import set_article
 from docgen.read import read_spec
 
 BUILDS = Path(__file__).parent / "builds"
@@ -50,8 +50,7 @@ def test_a_cover_with_a_pocket_within_opens(resolve_text: Resolve, text: str) ->
     assert all(map(len, heights.values()))
     (cover_mm,), (pocket_mm,) = heights["cover"], heights["pocket"]
     assert (pocket_mm > cover_mm) == found.is_up
-    article = set_article(TakenApart(build).closed, build.space.kind, TakenApart(build).lined)
-    assert article is not None
+    article = article_of(TakenApart(build))
     assert article.inside is not None
     assert [title for _, title in article.named_inside] == ["pocket"]
     assert inner(article.inside.view.eye, (0.0, 0.0, 1.0 if found.is_up else -1.0)) > 0
@@ -74,8 +73,7 @@ def test_what_does_not_open_or_hides_nothing_is_not_drawn_so(resolve_text: Resol
 def test_the_top_of_what_lies_is_its_top_from_behind(resolve_text: Resolve) -> None:
     """It is turned over as a page is: left and right change places on paper, top and foot do not."""
     build = resolve_text(wallet())
-    article = set_article(TakenApart(build).closed, build.space.kind, TakenApart(build).lined)
-    assert article is not None
+    article = article_of(TakenApart(build))
     for drawing, hand in ((article.front, 1), (article.behind, -1)):
         across, up, _ = drawing.view.flat((1.0, 0.0, 0.0))
         high = drawing.view.flat((0.0, 1.0, 0.0))

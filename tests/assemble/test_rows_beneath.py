@@ -1,11 +1,11 @@
 """Rows that were sewn before a lining came in are not seen on it, and of a lining over foam its flesh side is. By hand."""
 
 import pytest
+from finished_article import article_of
 from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Copy, TakenApart
-from docgen.pages.pictures.article import set_article
 
 PAD = (
     piece("pad", 200, 150, 'landings = [{ piece = "patch", at = "centre, middle" }]\n')
@@ -27,8 +27,7 @@ def test_a_row_that_goes_through_the_lining_alone_is_seen_on_it(
     build = resolve_text(PAD + "".join(steps))
     apart = TakenApart(build)
     assert apart.lined.hidden_rows(Copy("pad")) == hidden
-    found = set_article(apart.closed, build.space.kind, apart.lined)
-    assert found is not None
+    found = article_of(apart)
     places = {one.body.copy: place for place, one in enumerate(found.behind.shown)}
     pad = found.behind.shown[places[Copy("pad")]]
     rows = {line.name for line in pad.body.lines if found.behind._kind(places[Copy("pad")], pad, line) == "stitch"}

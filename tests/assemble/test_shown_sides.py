@@ -3,10 +3,10 @@
 from collections.abc import Callable
 
 import pytest
+from finished_article import article_of
 from short_specs import piece, seam, step
 
 from docgen.assemble import Assembled, TakenApart, find_sections, inner
-from docgen.pages.pictures.article import set_article
 from docgen.pages.pictures.step_drawing import set_scene
 
 Resolve = Callable[[str], Assembled]
@@ -23,9 +23,7 @@ def lined(resolve_text: Resolve, of: str, front: str = "", lining: str = "") -> 
 
 def is_hatched(build: Assembled) -> tuple[bool, bool]:
     """Whether the finished article has a flesh side in sight from the front, and from behind."""
-    apart = TakenApart(build)
-    article = set_article(apart.closed, build.space.kind, apart.lined)
-    assert article is not None
+    article = article_of(TakenApart(build))
     front, behind = (
         any(leg[0].startswith("hatch") for leg in drawing.draw(1.0).legs) for drawing in (article.front, article.behind)
     )

@@ -5,13 +5,13 @@ import math
 from pathlib import Path
 
 import pytest
+from finished_article import article_of
 from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart, inner, pile_seam, tell_sections
 from docgen.assemble.apart.bodies import LAYER_MM
 from docgen.checks import resolve_build
-from docgen.pages.pictures.article import set_article
 from docgen.pages.pictures.drawing import Drawing
 from docgen.pages.pictures.pictures import Pictures
 from docgen.read import read_spec
@@ -81,9 +81,7 @@ def test_a_row_through_a_pocket_is_seen_on_it_and_not_beside_it_on_the_panel(res
     and hides as much of that. A length along either way of an isometric keeps its size on paper. The right panel has no
     pocket: 90 mm at its side and 100 mm at its foot are seen, less 4 mm at the corner twice."""
     build = resolve_text(panels())
-    apart = TakenApart(build)
-    found = set_article(apart.closed, build.space.kind, apart.lined)
-    assert found is not None
+    found = article_of(TakenApart(build))
     assert found.inside is not None
     assert stitch_legs(found.inside, "left") == pytest.approx(30 - LAYER_MM)
     assert stitch_legs(found.inside, "right") == pytest.approx(90 + 100 - 2 * 4)

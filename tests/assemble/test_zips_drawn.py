@@ -6,11 +6,12 @@ By hand: a tape reaches to half of the whole zip, less what of it lies beyond it
 import math
 
 import pytest
+from finished_article import article_of
 from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, TakenApart
-from docgen.pages.pictures.article import Article, set_article
+from docgen.pages.pictures.article import Article
 
 ZIP = "<zip: coil zip, 32 mm, 0.7 mm>\n"
 INSET_MM = 4
@@ -34,8 +35,7 @@ def drawn(resolve_text: Resolve, text: str) -> tuple[TakenApart, Article]:
     build = resolve_text(text)
     assert isinstance(build, Assembled)
     apart = TakenApart(build)
-    article = set_article(apart.closed, build.space.kind, apart.lined)
-    assert article is not None
+    article = article_of(apart)
     return apart, article
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from finished_article import article_of
 from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 from short_specs import step
@@ -15,7 +16,6 @@ from spec_text import Resolve, write_out
 
 from docgen.assemble import Assembled, TakenApart
 from docgen.checks import resolve_build
-from docgen.pages.pictures.article import set_article
 from docgen.pages.pictures.drawing import Drawing
 from docgen.read import read_spec
 
@@ -59,9 +59,7 @@ def bare(drawing: Drawing) -> Iterator[tuple[float, float]]:
 
 
 def views(build: Assembled) -> tuple[Drawing, Drawing]:
-    apart = TakenApart(build)
-    article = set_article(apart.closed, build.space.kind, apart.lined)
-    assert article is not None
+    article = article_of(TakenApart(build))
     return article.front, article.behind
 
 
