@@ -57,6 +57,29 @@ stitch = "main"
 meet = ["back: left bottom right", "wall: right"]
 turned = true
 """
+# A bag of two walls round a base, HIGH mm high, sewn inside out: its parts, its side seams and those of its base.
+SHOPPER = """
+<rectangle base: ["300 mm", "120 mm"]>
+round = "36 mm"
+<rectangle front: ["solve", "HIGH mm"]>
+[pieces.back]
+like = "front"
+"""
+SHOPPER_SIDES = """
+<seam left: ["front: left", "back: right"]>
+turned = true
+<seam right: ["front: right", "back: left"]>
+turned = true
+"""
+SHOPPER_FOOT = """
+<seam foot-front: ["front: bottom", "base: left bottom right from top 60 mm to top 60 mm"]>
+turned = true
+<seam foot-back: ["back: bottom", "base: right top left from bottom 60 mm to bottom 60 mm"]>
+turned = true
+"""
+SNAP_HALVES = "".join(
+    f'[hardware.{half}]\nwhat = "snap, {half}"\nkind = "snap"\ncount = 1\n' for half in ("cap", "stud")
+)
 PATCH = """\
 <spec patch: Patch, version 1>
 
@@ -86,6 +109,9 @@ def step(do: str, **keys: str) -> str:
         f"{key} = [{', '.join(f'{chr(34)}{name}{chr(34)}' for name in names.split())}]" for key, names in keys.items()
     )
     return f'[[steps]]\ndo = "{do}"\n' + "".join(f"{line}\n" for line in lines)
+
+
+SHOPPER_SEWN = step("Sew the sides.", seams="left right") + step("Sew it in.", seams="foot-front foot-back")
 
 
 def rivet(count: int = 1, name: str = "rivet", what: str = "double-cap rivet") -> str:

@@ -2,13 +2,11 @@
 
 import pytest
 from finished_article import article_of
-from short_specs import hole, piece, seam, step
+from short_specs import SNAP_HALVES, hole, piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart
 from docgen.assemble.apart.bodies import LAYER_MM
-
-HALVES = "".join(f'[hardware.{half}]\nwhat = "snap, {half}"\nkind = "snap"\ncount = 1\n' for half in ("cap", "stud"))
 
 
 def case(bend: int, stud_mm: int = 20) -> str:
@@ -17,7 +15,7 @@ def case(bend: int, stud_mm: int = 20) -> str:
     return (
         piece("front", 100, 60, hole(f"centre, {stud_mm} mm from top", "stud"))
         + piece("back", 100, 60 + bend + 35, f"folds = [{folds}]\n" + hole("centre, 15 mm from top", "cap"))
-        + HALVES
+        + SNAP_HALVES
         + seam("round", "front: left bottom right", "back: left bottom right from bottom 60 mm to bottom 60 mm")
         + step("Set the snap and sew.", hardware="cap stud", seams="round")
     )

@@ -7,14 +7,13 @@ of the front.
 
 import pytest
 from in_space import part
-from short_specs import hole, piece, seam, step
+from short_specs import SNAP_HALVES, hole, piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart, inner
 from docgen.geometry.shapes import Point
 
 DEEP_MM = 32 + 2 * 2
-HALVES = "".join(f'[hardware.{half}]\nwhat = "snap, {half}"\nkind = "snap"\ncount = 1\n' for half in ("cap", "stud"))
 
 
 def case(angle: str = "", stud_mm: int = 24, more: str = "") -> str:
@@ -29,7 +28,7 @@ def case(angle: str = "", stud_mm: int = 24, more: str = "") -> str:
             + more,
         )
         + '[pieces.gusset]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
-        + HALVES
+        + SNAP_HALVES
         + seam("near", "front: left bottom right", "gusset: left")
         + seam("far", "back: left bottom right from top 100 mm to top 100 mm", "gusset: right")
         + step("Set the snap.", hardware="cap stud")

@@ -5,39 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from short_specs import step
+from short_specs import SHOPPER, SHOPPER_FOOT, SHOPPER_SEWN, SHOPPER_SIDES
 
 from docgen.assemble import Assembled, Copy, TakenApart
 
 Resolve = Callable[[str], Assembled]
 
-BASE = """
-<rectangle base: ["300 mm", "120 mm"]>
-round = "36 mm"
-<rectangle front: ["solve", "200 mm"]>
-[pieces.back]
-like = "front"
-"""
-SIDES = """
-<seam left: ["front: left", "back: right"]>
-turned = true
-<seam right: ["front: right", "back: left"]>
-turned = true
-"""
-FOOT = """
-<seam foot-front: ["front: bottom", "base: left bottom right from top 60 mm to top 60 mm"]>
-turned = true
-<seam foot-back: ["back: bottom", "base: right top left from bottom 60 mm to bottom 60 mm"]>
-turned = true
-"""
 
-
-@pytest.mark.parametrize("seams", [SIDES + FOOT, FOOT + SIDES])
+@pytest.mark.parametrize("seams", [SHOPPER_SIDES + SHOPPER_FOOT, SHOPPER_FOOT + SHOPPER_SIDES])
 def test_no_corner_of_a_turned_wall_stands_out_below_its_base(resolve_text: Resolve, seams: str) -> None:
     """By hand: the rows lie 4 mm in, so that of 200 mm of a wall 196 stand over the base, all the way round."""
-    build = resolve_text(
-        BASE + seams + step("Sew the sides.", seams="left right") + step("Sew it in.", seams="foot-front foot-back")
-    )
+    build = resolve_text(SHOPPER.replace("HIGH", "200") + seams + SHOPPER_SEWN)
     bodies = {body.copy: body for body in TakenApart(build).closed.bodies}
     floor = bodies[Copy("base")].faces[0].corners[0][2]
     for name in ("front", "back"):

@@ -11,7 +11,7 @@ import pytest
 from finished_article import article_of
 from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
-from short_specs import step
+from short_specs import SHOPPER, SHOPPER_FOOT, SHOPPER_SEWN, SHOPPER_SIDES
 from spec_text import Resolve, write_out
 
 from docgen.assemble import Assembled, TakenApart
@@ -25,22 +25,7 @@ TURNED = [
     *(ROOT / "tests/bench/slips/builds" / name for name in ("box-case.toml", "duffel.toml", "wash-bag.toml")),
 ]
 SCALE = 0.3  # about that of a sheet
-SHOPPER = """
-<rectangle base: ["300 mm", "120 mm"]>
-round = "36 mm"
-<rectangle front: ["solve", "300 mm"]>
-[pieces.back]
-like = "front"
-<seam left: ["front: left", "back: right"]>
-turned = true
-<seam right: ["front: right", "back: left"]>
-turned = true
-<seam foot-front: ["front: bottom", "base: left bottom right from top 60 mm to top 60 mm"]>
-turned = true
-<seam foot-back: ["back: bottom", "base: right top left from bottom 60 mm to bottom 60 mm"]>
-turned = true
-"""
-SEWN = step("Sew the sides.", seams="left right") + step("Sew it in.", seams="foot-front foot-back")
+BAG = SHOPPER.replace("HIGH", "300") + SHOPPER_SIDES + SHOPPER_FOOT
 
 
 def bare(drawing: Drawing) -> Iterator[tuple[float, float]]:
@@ -71,7 +56,7 @@ def test_no_flesh_is_seen_outside_of_a_turned_bag(path: Path) -> None:
 
 def test_nor_beside_the_side_seams_of_two_walls_round_a_base(resolve_text: Resolve) -> None:
     """A layer of one wall over the other stood out there, all the way down."""
-    build = resolve_text(SHOPPER + SEWN)
+    build = resolve_text(BAG + SHOPPER_SEWN)
     assert isinstance(build, Assembled)
     for view in views(build):
         assert any(kind == "hatch" for kind, _, _ in view.draw(SCALE).legs)
@@ -80,6 +65,6 @@ def test_nor_beside_the_side_seams_of_two_walls_round_a_base(resolve_text: Resol
 
 def test_flesh_is_found_on_the_outside_of_what_is_not_turned(resolve_text: Resolve) -> None:
     """The same walls by seams that stand out: the edges beyond their rows show flesh."""
-    build = resolve_text(write_out(SHOPPER).replace("turned = true\n", "") + SEWN)
+    build = resolve_text(write_out(BAG).replace("turned = true\n", "") + SHOPPER_SEWN)
     assert isinstance(build, Assembled)
     assert any(True for view in views(build) for _ in bare(view))
