@@ -66,12 +66,22 @@ def test_a_broken_strap_is_named_at_both_ends(part: str) -> None:
     assert all(told.count(end) == 1 for end in ENDS)
 
 
+def names_of(name: str, part: str) -> tuple[list[TextMark], list[TextMark]]:
+    """All that is written on the template of a strap, and of that the names that end in a comma."""
+    strap = by_name(demo_build(name).cut)[part]
+    names = words_in(make_template(demo_build(name), strap, STYLE, SHEET_MM).marks)
+    return names, [mark for mark in names if mark.text == f"{strap.title},"]
+
+
+def test_some_straps_bear_a_name_in_two_parts() -> None:
+    assert any(names_of(*strap)[1] for strap in straps())
+
+
 @pytest.mark.parametrize(("name", "part"), [*straps()])
 def test_a_name_in_two_parts_has_a_comma_only_where_the_second_follows_it(name: str, part: str) -> None:
     """Above the other or below it, in one column: 5 mm from middle to middle at most, whichever way they run."""
-    names = words_in(make_template(demo_build(name), by_name(demo_build(name).cut)[part], STYLE, SHEET_MM).marks)
-    title = by_name(demo_build(name).cut)[part].title
-    for mark in (mark for mark in names if mark.text == f"{title},"):
+    names, begun = names_of(name, part)
+    for mark in begun:
         own = mark_box(mark).centre
         others = [mark_box(other).centre for other in names if other.text in ENDS]
         assert any(abs(own.x - at.x) < 5 or abs(own.y - at.y) < 5 for at in others)
