@@ -12,20 +12,11 @@ from docgen.checks.questions import ask_maker
 from docgen.read import read_spec
 
 STRIPS = """\
-[pieces.side]
-of = "body"
-shape = "strip"
-size = ["40 mm", "150 mm"]
+<strip side: ["40 mm", "150 mm"]>
 cut = 2
 %s
-[pieces.base]
-of = "body"
-shape = "strip"
-size = ["40 mm", "solve"]
-[joins.wall]
-of = ["side", "base", "side"]
-overlap = "10 mm"
-stitch = "main"
+<strip base: ["40 mm", "solve"]>
+<join wall: ["side", "base", "side"], 10 mm>
 """
 LANDING = 'landings = [{ piece = "tab", at = "centre, 20 mm from end" }]\n'
 SEAM = seam("round", "back: left bottom right", "wall: left") + piece("back", 200, 150)

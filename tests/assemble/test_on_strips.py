@@ -88,11 +88,10 @@ def test_what_a_seam_names_between_two_parts_lies_there_hemmed_or_not(resolve_te
 def twice(cut: int) -> str:
     """A wall of which the strip at both ends is one template, with a tab riveted to it 10 mm from its end."""
     side = (
-        '[pieces.side]\nof = "body"\nshape = "strip"\ncut = 2\nsize = ["40 mm", "160 mm"]\n'
+        '<strip side: ["40 mm", "160 mm"]>\ncut = 2\n'
         + 'landings = [{ piece = "tab", at = "centre, 10 mm from end" }]\n'
         + 'holes = [{ at = "centre, 20 mm from end", punch = "4 mm", takes = "rivet" }]\n'
-        + '[pieces.base]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
-        + '[joins.wall]\nof = ["side", "base", "side"]\noverlap = "20 mm"\nstitch = "main"\n'
+        + '<strip base: ["40 mm", "solve"]>\n<join wall: ["side", "base", "side"], 20 mm>\n'
     )
     return (
         piece("front", 200, 150)

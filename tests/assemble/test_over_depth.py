@@ -27,7 +27,7 @@ def case(angle: str = "", stud_mm: int = 24, more: str = "") -> str:
             + hole("centre, 20 mm from top", "cap")
             + more,
         )
-        + '[pieces.gusset]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+        + '<strip gusset: ["40 mm", "solve"]>\n'
         + SNAP_HALVES
         + seam("near", "front: left bottom right", "gusset: left")
         + seam("far", "back: left bottom right from top 100 mm to top 100 mm", "gusset: right")
@@ -80,7 +80,7 @@ def test_what_lies_along_it_bends_with_it(resolve_text: Resolve) -> None:
 
 def test_a_flat_pouch_is_bent_once(resolve_text: Resolve) -> None:
     text = case().replace("gusset: left", "back: left bottom right from top 100 mm to top 100 mm")
-    begin, end = text.index("[pieces.gusset]"), text.index("[hardware.cap]")
+    begin, end = text.index("<strip gusset"), text.index("[hardware.cap]")
     text = text[:begin] + text[end : text.index("[seams.far]")] + step("Sew.", seams="near", hardware="cap stud")
     assert len(part(made(resolve_text, text).space, "back").surface.bands) == 2
 

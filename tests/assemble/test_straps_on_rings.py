@@ -9,32 +9,21 @@ from docgen.assemble import Assembled, Copy, TakenApart
 
 TOTE = (
     """\
-[pieces.base]
-of = "body"
-shape = "rectangle"
-size = ["300 mm", "100 mm"]
+<rectangle base: ["300 mm", "100 mm"]>
 round = "30 mm"
 notches = [{ on = "bottom" }, { on = "top" }]
-[pieces.wall]
-of = "body"
+<strip wall: ["250 mm", "solve"]>
 cut = 2
-shape = "strip"
-size = ["250 mm", "solve"]
 notches = [{ on = "left" }]
 landings = [
   { strap = "grip", at = "60 mm from right, 50 mm below middle", leads = "right", over = "40 mm", stitch = "main" },
   { strap = "grip", end = "second", at = "60 mm from right, 50 mm above middle", leads = "right", over = "40 mm", \
 stitch = "main" },
 ]
-[joins.tube]
-of = ["wall", "wall"]
-overlap = "12 mm"
-stitch = "main"
+<join tube: ["wall", "wall"], 12 mm>
 ring = true
-[straps.grip]
-of = "body"
+<strap grip of body: 20 mm>
 cut = 2
-width = "20 mm"
 finished = "500 mm"
 ends = [{ shape = "square" }, { shape = "square" }]
 """
@@ -68,5 +57,5 @@ def test_each_wall_of_a_ring_bears_both_ends_of_a_handle_of_its_own(resolve_text
 
 def test_one_handle_alone_goes_from_the_first_wall_to_the_last(resolve_text: Resolve) -> None:
     """One does not suffice for both walls: its first end lies on the first, its second on the last."""
-    build = resolve_text(TOTE.replace('[straps.grip]\nof = "body"\ncut = 2', '[straps.grip]\nof = "body"'))
+    build = resolve_text(TOTE.replace("<strap grip of body: 20 mm>\ncut = 2\n", "<strap grip of body: 20 mm>\n"))
     assert [deep for _, deep, _ in ends_of(build, 1)] == pytest.approx([4, 96], abs=0.1)

@@ -78,7 +78,7 @@ def box(wide_mm: int) -> str:
         ZIP.replace("32 mm", f"{wide_mm} mm")
         + piece("front", 200, 115)
         + piece("back", 200, 115)
-        + '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+        + '<strip wall: ["40 mm", "solve"]>\n'
         + seam("one", "front: left bottom right", "wall: left", more="turned = true\n")
         + seam("two", "back: left bottom right", "wall: right", more="turned = true\n")
         + seam("near", "front: top", "zip: left", more="turned = true\n")

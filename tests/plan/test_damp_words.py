@@ -9,7 +9,7 @@ from step_lines import lines
 from docgen.plan import plan_work
 
 ROUND = 'round = { bottom-left = "35 mm", bottom-right = "35 mm" }\n'
-WALL = '[pieces.wall]\nof = "soft"\nshape = "strip"\nsize = ["60 mm", "solve"]\n'
+WALL = '<strip wall of soft: ["60 mm", "solve"]>\n'
 SOFT = '[materials.soft]\nkind = "leather"\ntannage = "TANNAGE"\nthickness = "THICK mm"\n'
 TOOLS = 'tools = ["TOOL"]\n'
 ENDS = "Press the ends together first, then between."
