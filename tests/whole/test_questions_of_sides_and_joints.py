@@ -1,6 +1,7 @@
 """What `check` asks of what lies on the wrong side, is sewn on too late, or lies across a joint.
 
-That a slip of one figure, name or switch leaves such a build is plain from the work.
+That a slip of one figure, name or switch leaves such a build is plain from the work; how low and how deep is too
+much is our choice.
 """
 
 from collections.abc import Callable

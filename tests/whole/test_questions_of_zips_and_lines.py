@@ -1,4 +1,7 @@
-"""A pocket with a zip behind its window: that is sewn in while it is loose, and its dividing lines once it is not."""
+"""A pocket with a zip behind its window: that is sewn in while it is loose, and its dividing lines once it is not.
+
+That both do not go at one time is plain from the work.
+"""
 
 from collections.abc import Callable
 
