@@ -19,6 +19,15 @@ width = "30 mm"
 finished = "400 mm"
 ends = [{ shape = "turned", back = "60 mm", around = "buckle", takes = "rivet", number = 2 }, { shape = "square" }]
 """
+# One that is sewn along its edges, and what else is said of the end that goes round its buckle.
+SEWN_BELT = """\
+[straps.belt]
+of = "body"
+width = "30 mm"
+finished = "400 mm"
+stitch = "main"
+ends = [{ shape = "turned", back = "60 mm", around = "buckle"%s }, { shape = "square" }]
+"""
 KEEPER = """\
 [straps.loop]
 of = "body"

@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 import pytest
 from built import range_of
-from short_specs import hole, piece, rivet, seam, step
+from short_specs import SEWN_BELT, hole, piece, rivet, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Assembly
@@ -247,34 +247,28 @@ holes = [{ at = "centre, 12 mm from bottom", punch = "4 mm" }, { at = "centre, 1
     assert sorted(layer.thickness_mm for layer in made.stack.layers) == [1, 2, 2]
 
 
-BELT = """\
+BUCKLE = """\
 [hardware.buckle]
 what = "buckle"
 count = 1
 bar = "4 mm"
-[straps.belt]
-of = "body"
-width = "30 mm"
-finished = "400 mm"
-stitch = "main"
-ends = [{ shape = "turned", back = "60 mm", around = "buckle"%s }, { shape = "square" }]
 """
 
 
 def test_an_end_that_only_stitches_close_is_sewn_through_both_layers(put_together: Put) -> None:
     """Sewn from where the end lies back, beyond what goes round the bar, pi (4 + 2) / 2: 400 mm to the square end; where
     the end lies back through 2 + 2 mm, and through 2 + 1 where all of that is skived."""
-    (run,) = put_together(BELT % "").runs
+    (run,) = put_together(BUCKLE + SEWN_BELT % "").runs
     assert run.is_after_turning
     assert run.length_mm == pytest.approx(400)
     assert range_of(run.stack) == pytest.approx((2, 2, 4))
     for over_mm, most_mm in ((60, 3), (50, 4)):
-        (run,) = put_together(BELT % f', skive = {{ over = "{over_mm} mm", to = "1 mm" }}').runs
+        (run,) = put_together(BUCKLE + SEWN_BELT % f', skive = {{ over = "{over_mm} mm", to = "1 mm" }}').runs
         assert range_of(run.stack) == pytest.approx((2, 2, most_mm))
 
 
 def test_an_end_that_a_rivet_closes_is_sewn_before_it_is_turned(put_together: Put) -> None:
-    text = BELT % ', takes = "rivet"' + rivet()
+    text = BUCKLE + SEWN_BELT % ', takes = "rivet"' + rivet()
     sewn = step("Sew the edges.", straps="belt") + step("Turn and rivet.", straps="belt", hardware="buckle rivet")
     (run,) = put_together(text + sewn).runs
     assert not run.is_after_turning

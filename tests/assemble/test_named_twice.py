@@ -4,7 +4,7 @@ whose fold it lies. Figures by hand, leather of 2 mm."""
 from pathlib import Path
 
 import pytest
-from short_specs import BUCKLE, KEEPER, hole, piece, seam, step
+from short_specs import BUCKLE, KEEPER, SEWN_BELT, hole, piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Fastened
@@ -44,20 +44,12 @@ def test_what_a_hole_names_besides_is_one_layer_more(resolve_text: Resolve) -> N
     assert (sorted(stack.parts), stack.usual_mm) == (["patch", "side", "tab"], pytest.approx(3 * 2))
 
 
-BELT = """\
-[straps.belt]
-of = "body"
-width = "30 mm"
-finished = "400 mm"
-stitch = "main"
-ends = [{ shape = "turned", back = "60 mm", around = "buckle"%s }, { shape = "square" }]
-"""
 CUT = step("Cut both.", straps="belt loop")
 
 
 def asked(resolve_text: Resolve, keeper: str) -> str:
     turned = step("Turn the end round the buckle with its loop, and sew it.", straps="belt", hardware="buckle")
-    text = BUCKLE + BELT % keeper + KEEPER + piece("back", 200, 150)
+    text = BUCKLE + SEWN_BELT % keeper + KEEPER + piece("back", 200, 150)
     build = resolve_text(text + CUT + turned)
     return "\n".join(one.what for one in ask_maker(read_spec(Path("a.toml")), [build]))
 

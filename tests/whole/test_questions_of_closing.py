@@ -90,16 +90,7 @@ def test_a_snap_of_which_one_half_has_a_hole_is_asked_about(ask: Ask) -> None:
     assert told.endswith('"front" takes one half of "snap", and nothing says where the other is set')
 
 
-ONE_HALF = """\
-<hardware snap: 1, snap, line 24>
-<back>
-<bare front>
-holes = [{ at = "centre, 100 mm from top", punch = "4 mm", takes = "snap" }]
-<rectangle flap: ["200 mm", "100 mm"]>
-holes = [{ at = "centre, 20 mm from bottom", punch = "4 mm", takes = "snap" }]
-<seam sides: ["back: left bottom right", "front: left bottom right"]>
-<seam flap: ["flap: top", "back: top"]>
-"""
+ONE_HALF = FLAP.replace("40 mm from top", "100 mm from top")
 
 
 def test_a_snap_of_which_nothing_takes_the_other_half_is_told_as_that_alone(ask: Ask) -> None:
