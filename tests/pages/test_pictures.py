@@ -169,7 +169,7 @@ def test_every_edge_that_is_drawn_is_seen_by_a_ray_cast(name: str, side: str) ->
                 if told is not None and math.dist(start, end) > 0.5:
                     assert any(low - 1e-6 <= share <= high + 1e-6 for low, high in seen) is told, (name, body.copy, at)
                     judged += 1
-    assert judged > 30
+    assert judged > (30 if name == "wallet" else 60)  # square at the top, a wallet has few edges, and long ones
 
 
 def moved(at: tuple[float, float, float], by: tuple[float, float, float]) -> tuple[float, float, float]:

@@ -4,10 +4,12 @@ That a strap is turned round a ring by the step that has both, and that leather 
 from the work; the figures are those of the specs.
 """
 
+from pathlib import Path
+
 import pytest
 from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve, write_out
-from step_lines import words_of
+from step_lines import lines, variant, words_of
 
 from docgen.plan import Plan, plan_work
 
@@ -221,3 +223,11 @@ def test_each_half_of_a_snap_is_taken_by_the_step_that_sets_it_and_bought_with_i
     plan = plan_work(resolve_text(write_out(SNAP) + ON_FRONT.replace('"front"', '"front", "flap"')))
     assert told(plan, 1)[0].endswith("; 1 × line 24 snap"), "both halves in one step"
     assert not plan.hardware[0].has_other_studs
+
+
+def test_a_punch_to_be_laid_out_is_never_smaller_than_its_hole(tmp_path: Path) -> None:
+    """In inches, as the line of the hole has it: 3.5 mm is 9/64 in, and 1/8 in would be 3.2 mm."""
+    plan = variant(tmp_path, "satchel", ('"5/32 in"', '"3.5 mm"'))
+    (told,) = (line for line in lines(plan, 1) if "Front panel" in line)
+    assert "punch 9/64 in (3.5 mm)" in told
+    assert "9/64 in hole punch" in plan.steps[0].tools

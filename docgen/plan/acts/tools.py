@@ -39,7 +39,6 @@ from docgen.tables.implied import (
     setter_tool,
 )
 from docgen.tables.practice import BURNISHED_DAMP, BURNISHED_WITH, DAMP_TANNAGES
-from docgen.written.units.telling import format_short
 
 ROUGHENED = ("mark_roughen", "mark_ends_roughen", "mark_each_roughen")
 BY_LINE = (
@@ -157,7 +156,7 @@ def _punches(work: Work, at: int) -> Iterator[Needed]:
     holes += [hole for name in _made_here(work, at) for hole in work.straps[name].piece.marks.holes]
     own = " | ".join(step.tools)
     for long_mm, size_mm in dict.fromkeys((hole.long_mm, hole.diameter_mm) for hole in holes):
-        size = format_short(long_mm or size_mm, work.build.show)
+        size = work.length(long_mm) if long_mm else work.punch(size_mm)
         if size not in own:
             yield punch_tool(size, long_mm, work.build.show), ()
     if holes:
