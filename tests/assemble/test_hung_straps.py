@@ -11,6 +11,7 @@ from docgen.assemble import Assembled, Copy, TakenApart
 from docgen.checks import resolve_build
 from docgen.geometry.path import end_point, start_point
 from docgen.pages.pictures.drawing import Drawing, Shown
+from docgen.pages.pictures.step_drawing import set_scene
 from docgen.pages.pictures.view import dimetric
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
@@ -134,3 +135,21 @@ def test_a_handle_that_is_lifted_high_is_not_broken_off_below_its_ends() -> None
 
     assert seen_mm(0.0) > 0
     assert seen_mm(600.0) > 0
+
+
+@pytest.mark.parametrize(("panel", "side"), [("back", "behind"), ("front", "front")])
+def test_a_strap_is_drawn_from_the_side_that_shows_the_rings_it_hangs_in(tmp_path: Path, panel: str, side: str) -> None:
+    """Loops are riveted to one panel before it is sewn to the other, and the handle comes round their rings last."""
+    other = {"back": "front", "front": "back"}[panel]
+    bag = BAG.replace("[pieces.front]", f"[pieces.{panel}]").replace(
+        '[pieces.back]\nlike = "front"\n', piece(other, 200, 150), 1
+    )
+    bag = bag.replace("cut = 4", "cut = 2").replace("cut = 2\nwidth", "cut = 1\nwidth")
+    bag = bag.replace("count = 4", "count = 2", 1).partition("[[steps]]")[0]
+    bag += step("Rivet the loops.", pieces="loop", hardware="ring rivet") + step("Sew.", seams="round")
+    path = tmp_path / "a.toml"
+    path.write_text(HEAD + bag + step("Turn the handle round the rings and sew it.", straps="handle"), encoding="utf-8")
+    apart = TakenApart(resolve_build(read_spec(str(path))))
+    bodies, (heap,) = apart.heaps(2)
+    scene = set_scene(bodies, heap, apart.joined(heap, 2, bodies))
+    assert scene.side == side

@@ -64,7 +64,8 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     is_badly_seen = bool(scene.drawing.rows) and min(map(_worth, scene.drawing.rows)) < WELL_SEEN
     is_begun = all(row.is_begun for row in scene.drawing.rows)
     is_badly_seen = is_badly_seen and not (tops and is_begun) and not _lies_outside(bodies, heap)
-    hidden = _count_hidden(scene) if is_badly_seen or heap.moved or heap.handled else 0
+    is_hung = any(bond.is_hung for bond in heap.bonds)
+    hidden = _count_hidden(scene) if is_badly_seen or is_hung or heap.moved or heap.handled else 0
     if is_badly_seen or hidden:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
         told = ((scene, hidden), (other, _count_hidden(other)))
