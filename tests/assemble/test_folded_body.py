@@ -1,11 +1,13 @@
 """A body that folds round its foot, with flap, lining and welts in its sides: how its lining and its welts lie. By hand."""
 
+import math
 from collections.abc import Callable
 
 import pytest
 from short_specs import piece, seam, step
 
 from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.geometry.shapes import Point
 
 Resolve = Callable[[str], Assembled]
 FOLDS = """\
@@ -95,3 +97,30 @@ def test_the_front_of_a_pouch_of_one_piece_is_what_its_flap_closes_over(
     assert apart.is_away == is_away
     back = next(one for one in apart.closed.bodies).placed.out(1)
     assert (back[2] > 0) == (is_away or not sewn)
+
+
+POCKETED = (
+    piece("body", 170, 210, FOLDS + 'landings = [{ piece = "pocket", at = "centre, 95 mm from bottom" }]\n')
+    + piece("pocket", 80, 50)
+    + seam("pocket", "pocket: left bottom right", "body")
+    + sides()
+)
+
+
+@pytest.mark.parametrize("is_folded_first", [False, True])
+def test_what_is_sewn_on_before_a_body_is_folded_is_drawn_on_it_as_it_lies_flat(
+    resolve_text: Resolve, is_folded_first: bool
+) -> None:
+    """The pocket on the back, 95 mm from the bottom: on the flat body of 210 mm its foot is 95 mm from the one end and
+    115 mm from the other; once both sides are sewn the body of 80 mm stays folded."""
+    steps = [step("Sew the pocket on.", seams="pocket"), step("Fold it and sew both sides.", seams="left right")]
+    apart = TakenApart(resolve_text(POCKETED + "".join(reversed(steps) if is_folded_first else steps)))
+    bodies, (heap,) = apart.heaps(1 if is_folded_first else 0)
+    body, pocket = (bodies[Copy(name)] for name in ("body", "pocket"))
+    assert heap.new == {Copy("body"), Copy("pocket")}
+    ways = {tuple(round(at) for at in face.grain) for face in body.faces}
+    assert len(ways) == (2 if is_folded_first else 1)
+    ends = [body.point(at, body.placed.surface.band_of(at)) for at in (Point(85, 0), Point(85, 210))]
+    foot = pocket.point(Point(40, 0), 0)
+    assert math.dist(*ends) == pytest.approx(50 if is_folded_first else 210, abs=3)
+    assert math.dist(foot, ends[0]) == pytest.approx(65 if is_folded_first else 95, abs=3)

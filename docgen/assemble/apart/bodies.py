@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.item import Mark
-from docgen.assemble.space.placed import BY_AN_END, Placed
+from docgen.assemble.space.placed import ALIKE, BY_AN_END, Placed
 from docgen.assemble.space.spread import TURNED_BACK
 from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import Vec, along, inner, times
@@ -130,6 +130,11 @@ class Body:
         behind = along(lift, self.placed.out(home), -1.0)
         lifts = tuple(lift if hand > 0 else behind for hand in ahead)
         return self.with_place(replace(self.placed, surface=flat, lifts=lifts))
+
+    @property
+    def is_flat(self) -> bool:
+        """Whether it bends nowhere."""
+        return all(inner(self.placed.out(0), self.placed.out(face.band)) > ALIKE for face in self.faces)
 
     @property
     def is_bent(self) -> bool:

@@ -297,7 +297,8 @@ class TakenApart:
         """UnsureError where a step joins something to a part that is drawn closed, and only a later step closes it or joins
         its strips."""
         for copy in find_fresh([*self.flat], self.bonds, step).difference(self.build.space.darted):
-            if self._closing.get(copy.part, -1) > step and not (copy in self._on_bench(step) and self._is_single(copy)):
+            is_flat = copy in self._on_bench(step) or self._lying(step)[copy].is_flat
+            if self._closing.get(copy.part, -1) > step and not (is_flat and self._is_single(copy)):
                 raise UnsureError(tell_open(self.build, copy.part, self._closing[copy.part]))
 
     def _is_single(self, copy: Copy) -> bool:
