@@ -135,3 +135,46 @@ def test_what_the_lines_of_a_step_damp_is_not_damped_twice(resolve_text: Resolve
     text = f'[materials.veg]\nkind = "leather"\n{VEG}\n{DAMPED}'
     (made,) = plan_work(resolve_text(text + step("Fold the body.", pieces="body") + own)).steps
     assert FOLDED in words_of(made.acts)
+
+
+POUCH = piece(
+    "pouch",
+    120,
+    240,
+    'folds = [{ at = "90 mm from bottom", open = true, angle = 180 }, '
+    '{ at = "60 mm from top", open = true, angle = 180 }]\n',
+) + "".join(
+    seam(edge, f"pouch: {edge} from bottom 90 mm to bottom 0 mm", f"pouch: {edge} from bottom 90 mm to bottom 180 mm")
+    for edge in ("left", "right")
+)
+FOOT, OVER = "on its fold line, 90 mm from the bottom", "on its fold line, 60 mm from the top"
+
+
+def bends_of(resolve_text: Resolve, *steps: str) -> list[list[str]]:
+    """Of every step the folds that it makes, and "sewn" where it sews, in the order of its lines."""
+    made = plan_work(resolve_text(write_out(POUCH) + "".join(steps))).steps
+    told = [[(line, words) for words in words_of(one.acts) for line in (FOOT, OVER, "Sew ")] for one in made]
+    return [[*dict.fromkeys(line for line, words in lines if line in words)] for lines in told]
+
+
+@pytest.mark.parametrize(
+    ("last", "wanted"),
+    [
+        ("", [FOOT, "Sew ", OVER]),
+        ("Burnish both sides.", [FOOT, "Sew ", OVER]),
+        ("Burnish both sides, fold the flap over.", [FOOT, "Sew "]),
+    ],
+)
+def test_a_flap_is_bent_once_the_sides_beneath_it_are_sewn(resolve_text: Resolve, last: str, wanted: list[str]) -> None:
+    """Bent before, it would lie over both seams; a last line of the maker's that folds it needs no other."""
+    sewn = step("Fold the front up and sew both sides.", seams="left right") + (f'last = ["{last}"]\n' if last else "")
+    assert bends_of(resolve_text, sewn) == [wanted]
+
+
+def test_a_flap_is_bent_in_the_step_that_says_so(resolve_text: Resolve) -> None:
+    """Before the sides where a step of its own creases both; after them where a later one folds the flap; and once."""
+    sewn = step("Fold the front up and sew both sides.", seams="left right")
+    creased = step("Crease the pouch along its folds.", pieces="pouch")
+    closed = step("Fold the flap over.", pieces="pouch")
+    assert bends_of(resolve_text, creased, sewn)[0] == [FOOT, OVER]
+    assert bends_of(resolve_text, sewn, closed) == [[FOOT, "Sew "], [OVER]]

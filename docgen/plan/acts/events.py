@@ -42,6 +42,7 @@ PRESSED = {  # a wait -> what follows it -> both in one line
         "press_there": "wait_again_press_there",
     },
 }
+BENDING = ("fold", "bend", "crease")  # words of a line that closes a flap itself
 GLUING = (*GLUE_WORDS, "gluing", "stick", "bond", "paste")  # words of a step that puts glue on
 GLUED = (
     "hold_glue",
@@ -76,6 +77,8 @@ def step_acts(work: Work, at: int) -> tuple[Act, ...]:
             found += _glued_on(work, at, index)
         found += (one for one in _event_acts(work, at, index, event) if one.case not in ONCE or one not in found)
     found += late_edge_acts(work, at)
+    if not any(has_phrase(words, verb) for words in step.last for verb in BENDING):
+        found += fold_acts(work, at, work.pieces.keys(), is_late=True)
     return (*_joined(_with_waits(step, edges_together(found))), *(act("own", words=words) for words in step.last))
 
 

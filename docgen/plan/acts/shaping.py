@@ -8,16 +8,16 @@ from collections.abc import Iterator, Sequence, Set
 from docgen.assemble import Placed, goes_either_way
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import WHOLE, outline_box
-from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Box
-from docgen.geometry.vector import between, cross, distance, subtract
+from docgen.geometry.vector import between, distance
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.folds import is_closed_turned, is_flap, is_folded, sewn_in, speaks_of_fold
 from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.places import ends_of, line_place
 from docgen.plan.acts.work import Work, counted
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
 from docgen.plan.step_words import said_in
-from docgen.resolve import Fold, Hem, Hole, Piece, Seam, catches, folding_words, speaks_of_folding
+from docgen.resolve import Fold, Hem, Hole, Piece, Seam, catches, speaks_of_folding
 from docgen.tables.adhesives import find_wait
 from docgen.tables.cautions import has_phrase
 from docgen.tables.implied import is_sold_slot
@@ -159,48 +159,20 @@ def _is_damped(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
     return is_wetted and not is_told and min([goods.thickness_mm, *thin]) > DRY_FOLD_MM + 1e-6
 
 
-def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
-    """Folds of these pieces that are made in this step."""
+def fold_acts(work: Work, at: int, names: Set[str], *, is_late: bool = False) -> list[Act]:
+    """Folds of these pieces that are made in this step before it sews, or, where it `is_late`, after that."""
     step = work.steps[at]
-    sewn = _sewn_in(work, at)
+    sewn = sewn_in(work, at)
     found: dict[Act, None] = {}
     for piece in work.build.pieces:
         is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
         for fold in piece.marks.folds if is_named else ():
-            if not fold.of_hem and _is_folded(work, at, piece, fold):
-                found[_fold_act(work, piece, fold, at)] = None
+            if fold.of_hem or not is_folded(work, at, piece, fold) or is_flap(work, at, piece, fold) != is_late:
+                continue
+            found[_fold_act(work, piece, fold, at)] = None
     is_damp = any("_damp" in one.case for one in found) and not any(has_phrase(line, "dry") for line in said_in(step))
-    return [*found, *([act("dry_glued" if find_glues(work, at) else "dry")] if is_damp else [])]
-
-
-def _is_folded(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
-    """Whether a step that has a piece in hand makes a fold of it: the first of those that take what lies in it; else each
-    that speaks of folding; else, of a fold that closes, the first that does more than punch or skive."""
-    having = [k for k, step in enumerate(work.steps) if piece.name in step.pieces or piece.name in _sewn_in(work, k)]
-    taking = [k for k in having if fold.around in work.steps[k].hardware]
-    speaking = [k for k in having if _speaks_of(work, k, piece, fold)]
-    fixing = [] if fold.is_open or taking or speaking else [k for k in having if _is_fixed(work, k, piece.name)]
-    return at in (taking[:1] or speaking or fixing[:1])
-
-
-def _speaks_of(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
-    """Whether a step that has a piece in hand speaks of its fold: of an open one not where it closes those of another
-    piece that it has in hand, and does not name this one as far as it speaks of folding."""
-    step = work.steps[at]
-    if not speaks_of_folding(step) or not fold.is_open:
-        return speaks_of_folding(step)
-    others = [work.pieces[name] for name in step.pieces if name != piece.name and name in work.pieces]
-    is_other = any(not one.is_open and not one.of_hem for other in others for one in other.marks.folds)
-    words = (piece.name, *re.findall(r"\w{4,}", piece.title.lower()))
-    return not is_other or any(has_phrase(folding_words(step), word) for word in words)
-
-
-def _is_fixed(work: Work, at: int, name: str) -> bool:
-    """Whether a step sews the edges of a piece, lays it on something or sets metal through it."""
-    events = [index for index, _ in work.events(at)]
-    laid = {lies.copy.part for index in events for lies in work.lays_at(index)}
-    through = {part for fit in work.build.assembly.fastened if fit.event in events for part in fit.stack.parts}
-    return name in _sewn_in(work, at) | laid | through
+    dried = act("dry_glued" if find_glues(work, at) and not is_late else "dry")
+    return [*found, *([dried] if is_damp else [])]
 
 
 def _fold_act(work: Work, piece: Piece, fold: Fold, at: int) -> Act:
@@ -214,7 +186,7 @@ def _fold_act(work: Work, piece: Piece, fold: Fold, at: int) -> Act:
     is_other = fold.is_grain_in(piece.shows) == (piece.shows == "grain")
     if placed is not None and _bends_with_host(work, placed, fold):
         is_other = True
-    if placed is not None and fold.is_open and not fold.around and _is_closed_turned(work, placed, fold, at):
+    if placed is not None and fold.is_open and not fold.around and is_closed_turned(work, fold, piece.name, at):
         is_other = not is_other
     values["inner"] = work.outer(piece.name) if is_other else work.inner(piece.name)
     if fold.around:
@@ -243,18 +215,6 @@ def _bar_in_fold(work: Work, fold: Fold) -> tuple[Act, ...]:
     return (act("bar_in_fold"),) if re.search(D_RING_RE, what) else ()
 
 
-def _is_closed_turned(work: Work, placed: Placed, fold: Fold, at: int) -> bool:
-    """Whether a step sews edges on both sides of a fold to each other, and nothing else, by a seam that is turned right
-    side out."""
-    name = placed.copy.part
-    seams = {one.name for one in work.build.seams if one.is_turned and one.parts == {name} and len(one.sides) > 1}
-    seams &= {*work.steps[at].seams}
-    rows = [mark.path for mark in placed.item.marks if mark.kind == "stitch" and mark.name in seams]
-    way = subtract(fold.end, fold.start)
-    off = [cross(way, subtract(at, fold.start)) for row in rows for at in flatten(row)]
-    return bool(off) and min(off) < 0 < max(off)
-
-
 def _bends_with_host(work: Work, placed: Placed, fold: Fold) -> bool:
     """Whether a part lies on the inner side of another that bends with it, as a lining does, and nothing says which of its
     own sides is in: the outer one."""
@@ -273,16 +233,12 @@ def bends_alone(work: Work, at: int, names: Sequence[str]) -> list[Act]:
         piece = work.pieces.get(name)
         folds = [fold for fold in piece.marks.folds if fold.is_open and not fold.around] if piece else []
         having = [k for k, handled in enumerate(work.handled) if name in handled]
-        if piece is None or not folds or any(_speaks_of(work, k, piece, folds[0]) for k in having):
+        if piece is None or not folds or any(speaks_of_fold(work, k, piece, folds[0]) for k in having):
             continue
-        if at == next((k for k in having if name in _sewn_in(work, k)), -1):
+        if at == next((k for k in having if name in sewn_in(work, k)), -1):
             places = tuple(dict.fromkeys(line_place(work, piece, fold.start, fold.end) for fold in folds))
             found.append(act("bends_alone", part=counted(work, name), places=places))
     return found
-
-
-def _sewn_in(work: Work, at: int) -> set[str]:
-    return {name for seam in work.steps[at].seams for name in work.sewn_pieces(work.seams[seam])}
 
 
 def _fold_place(work: Work, piece: Piece, fold: Fold) -> Act:
