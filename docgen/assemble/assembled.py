@@ -117,6 +117,11 @@ def find_leather_stitches(build: Build) -> frozenset[str]:
     return frozenset(stitch for stitch, material in used if stitch and material in leather)
 
 
+def is_single(build: Assembled, part: str) -> bool:
+    """Whether a part is not joined of several strips."""
+    return all(len(join.pieces) == 1 for join in build.joins if join.name == part)
+
+
 def leathers(build: Build) -> frozenset[str]:
     """The names of the materials that are leather."""
     return frozenset(material.name for material in build.materials if material.kind == "leather")

@@ -38,16 +38,28 @@ class Moved:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Folding:
+    """How a piece lies that is folded part way: the way its `inside` looks where it lies flat, the way from there to what
+    stands up, and places of its edges that are to meet."""
+
+    inside: Vec
+    stands: Vec
+    meets: tuple[tuple[Vec, Vec], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Heap:
     """All that hangs together after a step, and did not before: what stays in its place, what is lifted off it, and the
     pairs that are joined: linings with what they lie behind first, then those with what stays. It `leaves` straps that
-    hang in rings which come on here. What is `handled` is of it before the step, which joins nothing to it."""
+    hang in rings which come on here. What is `handled` is of it before the step, which joins nothing to it,
+    unless it folds that (`folding`)."""
 
     base: tuple[Copy, ...]
     moved: tuple[Moved, ...]
     bonds: tuple[Bond, ...]
     leaves: frozenset[Copy] = frozenset()
     handled: frozenset[Copy] = frozenset()
+    folding: Folding | None = None
 
     @property
     def new(self) -> frozenset[Copy]:

@@ -128,7 +128,7 @@ def unfold(
         if copy in homes:
             found[copy] = body.flattened(homes[copy])
         else:
-            found[copy] = body if host is None else _carried(body, host, found[host.copy])
+            found[copy] = body if host is None else carried(body, host, found[host.copy])
     return {copy: found[copy] for copy in bodies}
 
 
@@ -175,7 +175,7 @@ def _anchored(placed: Placed) -> int:
     return placed.surface.band_of(placed.anchor)
 
 
-def _carried(body: Body, before: Body, after: Body) -> Body:
+def carried(body: Body, before: Body, after: Body) -> Body:
     """A part as it goes with the band of its host that it lies on."""
     if before.placed.surface == after.placed.surface:
         return body

@@ -23,6 +23,7 @@ from docgen.assemble.apart.metal_bodies import MetalBody, carry_along, list_show
 from docgen.assemble.apart.opened_out import open_out
 from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
+from docgen.assemble.apart.self_sewn import fold_part_way
 from docgen.assemble.apart.straight import fast_at_both, list_hanging, straighten, tell_crossing
 from docgen.assemble.apart.telling import HANDLE, MissingError, tell_parts, tell_steps
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
@@ -31,7 +32,7 @@ from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, rea
 from docgen.assemble.apart.two_ways import hold_flat, list_flat_alone, tell_two_ways
 from docgen.assemble.apart.unsure import find_crossing, find_unsure
 from docgen.assemble.apart.zips import find_zips
-from docgen.assemble.assembled import Assembled, leathers
+from docgen.assemble.assembled import Assembled, is_single, leathers
 from docgen.assemble.assembly import Copy
 from docgen.assemble.hem_rows import find_hem_rows
 from docgen.assemble.space.lift import lift_parts
@@ -236,7 +237,9 @@ class TakenApart:
         last, or leave straight up alone.
         UnsureError where it joins something, and that is not sure."""
         if step not in self._heaps:
-            self._heaps[step] = self._join(step)
+            bodies, heaps = self._join(step)
+            bent, folded = ({}, []) if heaps else fold_part_way(self.build, self._as_placed, self.bonds, step)
+            self._heaps[step] = {**bodies, **bent}, heaps or folded
         return self._heaps[step]
 
     def _join(self, step: int) -> tuple[Mapping[Copy, Body], list[Heap]]:
@@ -298,12 +301,8 @@ class TakenApart:
         its strips."""
         for copy in find_fresh([*self.flat], self.bonds, step).difference(self.build.space.darted):
             is_flat = copy in self._on_bench(step) or self._lying(step)[copy].is_flat
-            if self._closing.get(copy.part, -1) > step and not (is_flat and self._is_single(copy)):
+            if self._closing.get(copy.part, -1) > step and not (is_flat and is_single(self.build, copy.part)):
                 raise UnsureError(tell_open(self.build, copy.part, self._closing[copy.part]))
-
-    def _is_single(self, copy: Copy) -> bool:
-        """Whether it is not joined of several strips."""
-        return all(len(join.pieces) == 1 for join in self.build.joins if join.name == copy.part)
 
     @cached_property
     def _closing(self) -> Mapping[str, int]:
@@ -324,7 +323,7 @@ class TakenApart:
                 joined = [group for group in groups if not new.isdisjoint(group)]
 
                 def is_open(copy: Copy) -> bool:
-                    return self._closing.get(copy.part, -1) >= step and self._is_single(copy)
+                    return self._closing.get(copy.part, -1) >= step and is_single(self.build, copy.part)
 
                 for wall, group in find_flat(self.flat, joined, held_folded(self.build, step), is_open):
                     found |= lay_flat(self.flat, wall, group)

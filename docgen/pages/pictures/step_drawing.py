@@ -22,7 +22,7 @@ from docgen.pages.pictures.figure import has_long_word, is_one_sided, make_figur
 from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named, find_unseen
 from docgen.pages.pictures.rows import Row
 from docgen.pages.pictures.shifts import NO_FARTHER, shift_all
-from docgen.pages.pictures.view import Side, View
+from docgen.pages.pictures.view import Side, View, half_turned
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 DETAIL_WIDE_MM = 24.0
@@ -47,6 +47,7 @@ class StepScene:
     absent: tuple[str, ...] = ()
     hung: tuple[str, ...] = ()
     is_turned: bool = False
+    is_part_way: bool = False
     likeness: tuple[object, ...] = ()
     detail: Drawing | None = field(default=None, hash=False)
     detailed: str = ""
@@ -59,13 +60,15 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     toward = sum(inner(one.way, eye) * (-1 if _is_host(bodies, heap, one) else 1) for one in heap.moved)
     tops = [*_find_tops(bodies, heap)] if joined.kind == "lying" else []
     toward = sum(inner(top, eye) for top in tops) if tops else toward
+    toward = inner(heap.folding.inside, eye) if heap.folding else toward
     first: Side = "front" if toward >= -1e-6 else "behind"
     scene = _set_scene(bodies, heap, joined, first)
     is_badly_seen = bool(scene.drawing.rows) and min(map(_worth, scene.drawing.rows)) < WELL_SEEN
     is_begun = all(row.is_begun for row in scene.drawing.rows)
-    is_badly_seen = is_badly_seen and not (tops and is_begun) and not _lies_outside(bodies, heap)
+    is_badly_seen = is_badly_seen and not heap.folding and not (tops and is_begun) and not _lies_outside(bodies, heap)
     is_hung = any(bond.is_hung for bond in heap.bonds)
-    hidden = _count_hidden(scene) if is_badly_seen or is_hung or heap.moved or heap.handled else 0
+    is_lifted = heap.moved or (heap.handled and not heap.folding)
+    hidden = _count_hidden(scene) if is_badly_seen or is_hung or is_lifted else 0
     if is_badly_seen or hidden:
         other = _set_scene(bodies, heap, joined, "behind" if first == "front" else "front")
         told = ((scene, hidden), (other, _count_hidden(other)))
@@ -171,6 +174,8 @@ def _set_scene(
 ) -> StepScene:
     """The scene from one side; some copies are lifted so many times as `farther` off."""
     view = view_of(joined.kind, side, is_away=joined.is_away)
+    if heap.folding and inner(heap.folding.stands, view.eye) > 0:
+        view = half_turned(view)  # what stands up would hide the rest
     shown, links = _show(bodies, heap, joined, view, farther=farther)
     new = [(k, one.body.title) for k, one in enumerate(shown) if one.is_new and isinstance(one.body, Body)]
     titles = dict.fromkeys(title for _, title in new)
@@ -182,6 +187,7 @@ def _set_scene(
         absent=joined.absent,
         hung=joined.hung,
         is_turned=joined.is_turned,
+        is_part_way=heap.folding is not None,
         likeness=joined.likeness,
     )
 
@@ -220,7 +226,7 @@ def _show(
         if shifts[pair.one] != shifts[pair.other]
         for at in _meet(bodies, pair)
     )
-    return shown, links
+    return shown, (*links, *(heap.folding.meets if heap.folding else ()))
 
 
 def _is_shown(bodies: Mapping[Copy, Body], copy: Copy, heap: Heap, joined: Joined) -> bool:
@@ -308,7 +314,7 @@ def _drawer(
     known = {title for _, title in scene.named}
     others = dict.fromkeys(title for other in alike[1:] for _, title in other.named if title not in known)
     told = [
-        *([said["from_behind"]] if scene.side == "behind" else []),
+        *([said["part_way"]] if scene.is_part_way else [said["from_behind"]] if scene.side == "behind" else []),
         *([f"{said['likewise']}: {', '.join(others)}"] if others else []),
     ]
     told += [said["turned"]] if scene.is_turned else []

@@ -59,6 +59,12 @@ def turned_round(view: View) -> View:
     return View((-ax, ay, -az), (-ux, uy, -uz), (-ex, ey, -ez))
 
 
+def half_turned(view: View) -> View:
+    """The same once what lies is turned half round on the table: its top comes near."""
+    (ax, ay, az), (ux, uy, uz), (ex, ey, ez) = view.across, view.up, view.eye
+    return View((-ax, -ay, az), (-ux, -uy, uz), (-ex, -ey, ez))
+
+
 def corner(side: Side) -> View:
     """For what is small on what stands: isometric from the right of its front, or of its back."""
     cos, sin = math.cos(math.radians(FLOOR_DEG)), math.sin(math.radians(FLOOR_DEG))
