@@ -8,6 +8,7 @@ from itertools import combinations
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Sewn, group_joined
+from docgen.assemble.landing import is_glued_by
 from docgen.assemble.space.metal import Metal
 from docgen.classes import dataclass
 from docgen.resolve import by_name
@@ -65,6 +66,9 @@ def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
                 step = _glue_step(build, host, copy, is_cover=body.placed.is_inner)
             if step is not None:
                 yield Bond(step=step, one=host, other=copy)
+            if body.placed.level < 0 and not body.placed.is_inner:  # a welt that is glued there before it is sewn
+                glued = (k for k, one in enumerate(build.assembly.steps) if is_glued_by(one, copy.part))
+                yield from (Bond(step=k, one=host, other=copy) for k in [*glued][:1])
 
 
 def _hung(build: Assembled, held: Sequence[Bond], bodies: Mapping[Copy, Body]) -> Iterator[Bond]:

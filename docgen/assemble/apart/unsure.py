@@ -18,7 +18,7 @@ from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import Vec, along, inner, minus
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
-from docgen.resolve import Hardware, by_name
+from docgen.resolve import Hardware, Seam, by_name
 from docgen.tables.sewing import EDGES_APART_MM
 
 BEYOND_MM = 40.0  # from the middle of what lies fast of a strap
@@ -150,7 +150,8 @@ def _open_snaps(build: Assembled, lifted: Space) -> Iterator[tuple[Copy, str]]:
         for cap, (far_mm, is_off) in _nearest(lifted, halves["cap"], name, halves["stud"], name):
             if (far_mm > CLOSES_MM or is_off) and not _leads_on(lifted, cap):
                 yield cap, SNAP_APART
-    for one, other in permutations(alone, 2):
+    straps = {placed.copy.part for placed in lifted.parts if _leads_on(lifted, placed.copy)}
+    for one, other in permutations(alone, 2) if straps.isdisjoint(alone.values()) else ():
         for copy, (_, is_off) in _nearest(lifted, {alone[one]}, one, {alone[other]}, other) if len(alone) == 2 else ():
             if is_off:
                 yield copy, SNAP_AWAY
@@ -165,11 +166,18 @@ def _tell_layer(build: Assembled, copy: Copy) -> str:
             if one.how == "back to back" and one.host is not None and own.copy in (one.copy, one.host):
                 names = one.host.part, one.copy.part
                 host = space.part(one.host)
-                walled = any({*names} < seam.parts for seam in build.seams)
+                walled = any({*names} < seam.parts and not _lies_between(build, seam, one) for seam in build.seams)
                 if walled and host is not None and _are_alike(one, host):
                     return LAYER_UNTOLD.format(*sorted(names))
         own = space.part(own.host) if own.host else None
     return ""
+
+
+def _lies_between(build: Assembled, seam: Seam, one: Placed) -> bool:
+    """Whether all that a seam sews besides two parts that lie back to back lies flat on either, as a welt does."""
+    both = {one.copy, one.host}
+    others = [placed for placed in build.space.parts if placed.copy.part in seam.parts and placed.copy not in both]
+    return all(placed.how == "lies on" and placed.host in both for placed in others)
 
 
 def _are_alike(one: Placed, other: Placed) -> bool:

@@ -157,8 +157,12 @@ def _place_one(scene: Scene) -> bool:
     left = [copy for copy in scene.items.copies if copy not in scene.placed]
     left.sort(key=lambda copy: scene.landing_order.get(copy.part, (0, 0)))
 
+    waiting = {lies.copy for lies in scene.assembly.lies if not lies.is_cover and lies.host not in scene.placed}
+    ready = [copy for copy in left if copy not in waiting]
+
     def place(rule: Rule) -> bool:
-        return sum(rule(scene, copy) for copy in left) > 0
+        """All, before those whose place on another part is told, and that would wait for it, where there are any."""
+        return sum(rule(scene, copy) for copy in ready) > 0 or sum(rule(scene, copy) for copy in left) > 0
 
     def place_next(rule: Rule) -> bool:
         return any(rule(scene, copy) for copy in left)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from itertools import pairwise
 
 from docgen.assemble import Event, Lies, is_glued_by, pile_seam
@@ -184,6 +184,8 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         is_tape = has_phrase(glue, TAPE)
         if lap_mm and not is_tape and is_slick(work, own[-1].part, work.outer(own[-1].part)):
             yield act("roughen_lapped", part=work.titles[own[-1].part], over=work.titles[own[0].part])
+        if not (lap_mm or is_tape) and (slick := _slick_between(work, seam, loose)):
+            yield act("roughen_edges", parts=join_words([work.titles[part] for part in slick]))
         if is_tape and len(parts) > 1:
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
         else:
@@ -193,6 +195,19 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
 def is_slick(work: Work, part: str, face: Act) -> bool:
     """Whether a face is the grain of leather, on which glue holds once it is roughened: not a napped one."""
     return face.case == "face_grain" and work.material_of(part).finish not in ROUGH_GROUNDS
+
+
+def _slick_between(work: Work, seam: Seam, loose: Sequence[Set[str]]) -> list[str]:
+    """The layers of a seam whose grain, on which glue does not hold, is glued to another, as that of a welt is; as its
+    section shows them."""
+    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name and not seam.is_turned), None)
+    found: dict[str, None] = {}
+    for pile in pile_seam(work.build, once) if once is not None else ():
+        for upper, lower in pairwise([ply for ply in pile if not ply.is_partial]):
+            met = [ply.part for ply, grain in ((upper, "down"), (lower, "up")) if ply.grain == grain]
+            if {upper.part, lower.part} in loose:
+                found |= dict.fromkeys(part for part in met if work.material_of(part).finish not in ROUGH_GROUNDS)
+    return [*found]
 
 
 def _marked(case: str, is_rough: bool) -> str:
@@ -228,7 +243,9 @@ def glued_ends(work: Work, at: int, straps: Sequence[str], hosts: Sequence[str],
 
 def _is_fast(work: Work, at: int, one: str, other: str) -> bool:
     """Whether one of two layers lines the other and is glued there before: by an earlier step, or where the order of its
-    own names it."""
+    own names it; or lies on it as a welt, and is glued there by an earlier step."""
+    if work.is_glued_before(at, one, other):
+        return True
     lined = [(lies.copy.part, lies.host.part) for lies in work.build.assembly.lies if lies.is_cover]
     return any(
         {part, host} == {one, other}

@@ -151,16 +151,25 @@ def edge_words(work: Work, side: SeamSide) -> Act:
     return act(case, names=join_words(names))
 
 
+ACROSS = {"left": "right", "right": "left"}
+
+
 def mate_words(work: Work, side: SeamSide, mate: SeamSide, *, is_facing: bool = False) -> Act:
     """The edges of a partner, in the order of those that they lie on where names tell it: `left and bottom` on `right and
     bottom`. Of two that lie with one side together left comes on right: each is named as it is seen by itself."""
     ways = [mate, replace(mate, edges=mate.edges[::-1], ends=mate.ends and (mate.ends[1], mate.ends[0]))]
-    ordered = ways[::-1] if is_facing and len(side.edges) == len(mate.edges) else ways
-    return edge_words(work, max(ordered, key=lambda way: sum(map(_are_mates, side.edges, way.edges))))
+    ordered = ways[::-1] if is_facing and len(side.edges) == len(mate.edges) > 1 else ways
+
+    def mates(way: SeamSide) -> tuple[int, bool]:
+        """How many edges are called as those that they lie on, and whether left comes on right, as of what faces."""
+        count = sum(map(_are_mates, side.edges, way.edges))
+        return count, is_facing and ACROSS.get(side.edges[0]) == way.edges[0]
+
+    return edge_words(work, max(ordered, key=mates))
 
 
 def _are_mates(edge: str, other: str) -> bool:
-    return other == edge or {edge, other} == {"left", "right"}
+    return other in (edge, ACROSS.get(edge))
 
 
 def _is_all_one(work: Work, side: SeamSide) -> bool:

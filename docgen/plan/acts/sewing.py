@@ -79,6 +79,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     the inner one."""
     taken = set[str]()
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
+    inside = [one for one in work.build.assembly.lies if one.is_inside and not one.is_cover]
     lined = [(one.host.part, one.copy.part) for one in work.build.assembly.lies if one.is_cover]
     on = [(one.host.part, one.copy.part) for one in work.build.assembly.lies if not one.is_cover]
     lying |= {frozenset((host, part)) for host, lining in lined for under, part in on if under == lining}
@@ -92,6 +93,8 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
         facing = {**values, "others": mate_words(work, one, other, is_facing=True)}
         if one.part == other.part and is_caught(seam, one.part):
             continue  # folded, its halves lie on each other
+        if work.is_glued_before(at, one.part, other.part):
+            continue
         if is_open_corner(work.build, seam):
             yield act("corner_meets", **values)
         elif other.lap_mm:
@@ -100,7 +103,8 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             own, side = work.outer(one.part), work.outer(other.part)
             yield act("face_on_face", **values, own=own, side=side)
         elif frozenset((one.part, other.part)) in lying:
-            yield act("edges_meet", **values)
+            is_facing = any({lies.host.part, lies.copy.part} == {one.part, other.part} for lies in inside)
+            yield act("edges_meet", **(facing if is_facing else values))
         elif seam.is_turned:
             side = work.outer(one.part)
             if one.part == other.part and (work.counts.get(one.part, 1) == 1 or 0 < one.copy == other.copy):

@@ -50,7 +50,7 @@ BY_LINE = (
         ),
         SPONGE,
     ),
-    ((*ROUGHENED, "roughen_lapped", "roughen_overlap"), ROUGHENER),
+    ((*ROUGHENED, "roughen_lapped", "roughen_edges", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
     (("clip_layers",), CLIPS),

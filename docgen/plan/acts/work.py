@@ -225,7 +225,8 @@ class Work:
         sewn += self._in_steps_before(held, sewn) if not lies.is_cover else []
         held = (self._in_steps_before(laid, held) if lies.copy.part in self.pieces else []) or held
         first, then = (laid[:1] or named[-1:], held) if lies.is_cover else (held, named[-1:])
-        sewn += [k for k in named if self._lays(k, lies.copy.part)] if lies.is_cover and sewn else []
+        is_early = lies.is_cover or self._is_welt(lies)
+        sewn += [k for k in named if self._lays(k, lies.copy.part)] if is_early and sewn else []
         return min(sewn or first or then or [len(assembly.events)])
 
     def _in_steps_before(self, some: list[int], others: list[int]) -> list[int]:
@@ -262,6 +263,18 @@ class Work:
         found = [k for k, one in enumerate(events) if (one.kind, one.name) == ("dividers", lies.copy.part)]
         before = {at: [k for k in named if k < at and events[k].step == events[at].step] for at in found}
         return [before[at][-1] if before[at] else at for at in found] if lies.host.part in on else []
+
+    def _is_welt(self, lies: Lies) -> bool:
+        """Whether what lies within a piece is sewn to that edge on edge, between it and others."""
+        both = {lies.host.part, lies.copy.part}
+        seams = [seam for seam in self.build.seams if both < seam.parts] if lies.is_inside else []
+        return any(both <= {side.part for side in seam.sides if side.edges} for seam in seams)
+
+    def is_glued_before(self, at: int, one: str, other: str) -> bool:
+        """Whether a step before this one (from 0) lays one of two parts on the other for good, that it sews together."""
+        events = self.build.assembly.events
+        laid = [(lies, k) for lies, k in self._laid if {lies.host.part, lies.copy.part} == {one, other}]
+        return any(self._is_welt(lies) and k < len(events) and events[k].step < at for lies, k in laid)
 
     def _lays(self, index: int, part: str) -> bool:
         """Whether the step of an event, if a step names it, lays a lining."""
