@@ -62,9 +62,14 @@ def _is_on_flap(goods: Goods, piece: Piece, hole: Hole, hardware: str) -> bool:
 
 
 def _joining_rows(goods: Goods, piece: Piece) -> list[Point]:
-    """Points on the rows by which a piece is sewn to anything but its linings and what it lines."""
+    """Points on the rows by which a piece is sewn to anything but its linings and what it lines, or edge on edge to
+    itself, as a body is that is folded up to a pouch."""
     own = {piece.name, *(one for one in goods.counts if goods.covers(one, piece.name) or goods.covers(piece.name, one))}
-    joining = {seam.name for seam in goods.seams.values() if not seam.parts <= own}
+    joining = {
+        seam.name
+        for seam in goods.seams.values()
+        if not seam.parts <= own or [side.part for side in seam.sides if side.edges].count(piece.name) > 1
+    }
     return [at for line in piece.marks.stitch_lines if line.seam in joining for at in flatten(line.path)]
 
 

@@ -54,3 +54,25 @@ def test_a_stud_inside_a_mouth_looks_to_the_other_panel(resolve_text: Resolve) -
         f"Set 1 snap cap in front, 2 mm of leather, post 5 mm, {CAP}.",
         "Set 1 snap stud in back, 2 mm of leather, post 5 mm, stud towards front, its post from the other side.",
     ]
+
+
+@pytest.mark.parametrize("is_flap_first", [False, True])
+def test_the_cap_is_in_the_flap_of_what_is_folded_up_and_sewn_to_itself(
+    resolve_text: Resolve, is_flap_first: bool
+) -> None:
+    """Whichever hole is written first: a cap in the front, beneath the flap, closes nothing."""
+    at = ["centre, 40 mm from bottom", "centre, 20 mm from top"]
+    holes = ", ".join(
+        f'{{ at = "{one}", punch = "4 mm", takes = "snap" }}' for one in at[:: -1 if is_flap_first else 1]
+    )
+    bent = ", ".join(f'{{ at = "{one}", open = true, angle = 180 }}' for one in ("75 mm from bottom", "58 mm from top"))
+    text = piece("body", 170, 210, f"holes = [{holes}]\nfolds = [{bent}]\n")
+    text += '[hardware.snap]\nwhat = "snap, 12 mm"\ncount = 1\n'
+    for edge in ("left", "right"):
+        text += seam(
+            edge, f"body: {edge} from bottom 71 mm to bottom 0", f"body: {edge} from bottom 79 mm to bottom 150 mm"
+        )
+    build = resolve_text(text + step("Set.", hardware="snap") + step("Fold it and sew.", seams="left right"))
+    told = {line.split(", ")[1]: line for line in set_lines(plan_work(build))}
+    assert told["20 mm from top"].endswith(f"{CAP}.")
+    assert told["40 mm from bottom"].endswith(f"{STUD}.")
