@@ -83,3 +83,20 @@ def test_what_is_sewn_inside_out_or_folded_before_is_not_drawn_part_way(
 ) -> None:
     apart = TakenApart(resolve_text(BODY + sides(more) + steps))
     assert heap_of(apart, len(apart.build.assembly.steps) - 1) is None
+
+
+@pytest.mark.parametrize("is_first", [False, True])
+def test_what_was_folded_and_sewn_is_drawn_so_where_a_later_step_handles_it(
+    resolve_text: Resolve, is_first: bool
+) -> None:
+    """Front and flap on the back, the way each looks: not flat, as it was cut; flat where the step comes first."""
+    creased = step("Crease the flap over.", pieces="body")
+    apart = TakenApart(resolve_text(BODY + sides() + (creased + SEWN if is_first else SEWN + creased)))
+    found = apart.made_up(0 if is_first else 2)
+    assert len(found) == (0 if is_first else 1)
+    for one in found:
+        body = one.bodies[Copy("body")]
+        front, back, flap = (body.placed.out(body.placed.surface.band_of(at)) for at in PARTS.values())
+        assert (inner(front, back), inner(flap, back)) == pytest.approx((-1, -1))
+        assert one.heap.handled == {Copy("body")}
+        assert one.heap.copies == {Copy("body"), Copy("pocket")}

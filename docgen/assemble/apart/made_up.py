@@ -6,7 +6,7 @@ from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body
-from docgen.assemble.apart.bonds import Bond, group_before
+from docgen.assemble.apart.bonds import Bond, group_before, held_folded
 from docgen.assemble.apart.heaps import Heap, UnsureError
 from docgen.assemble.apart.records import Joined
 from docgen.assemble.apart.telling import MissingError
@@ -35,16 +35,20 @@ class MadeUp:
 
 def list_made_up(build: Assembled, step: int) -> tuple[str, ...]:
     """The pieces, but for strips of joins, that a step (from 0) names and does not work on by themselves, and that are
-    joined by then to more than what lies on them or lines them."""
+    joined by then to more than what lies on them or lines them, or folded and sewn to themselves."""
     named, strips = build.assembly.steps[step].pieces, build.join_of
     joined = {copy: group for group in build.assembly.groups_before(step) for copy in group}
     hosts = {lies.copy.part: lies.host.part for lies in build.assembly.lies}
+    folded = held_folded(build, step - 1) if named else frozenset()
     return tuple(
         piece.name
         for piece in build.pieces
         if piece.name in named
         and piece.name not in strips
-        and any(_is_beyond(piece.name, copy.part, hosts) for copy in joined.get(Copy(piece.name), ()))
+        and (
+            Copy(piece.name) in folded
+            or any(_is_beyond(piece.name, copy.part, hosts) for copy in joined.get(Copy(piece.name), ()))
+        )
         and not _is_worked(build, piece, step)
     )
 
@@ -79,9 +83,11 @@ def find_made_up(
     step: int,
     turned: Container[str],
     heaps_of: HeapsOf,
+    lying_of: Callable[[int], Mapping[Copy, Body]],
 ) -> list[MadeUp]:
-    """The heaps of which a step (from 0) handles a piece, each once. UnsureError where how one stands by then is not sure:
-    nothing is drawn of it as it is joined last, or it is turned after that."""
+    """The heaps of which a step (from 0) handles a piece, each once: of what was folded last, and joined to nothing since,
+    as it lies then. UnsureError where how one stands by then is not sure: nothing is drawn of it as it is joined last, or
+    it is turned after that."""
     found: dict[frozenset[Copy], MadeUp] = {}
     groups = group_before([*flat], bonds, step)
     for name in list_made_up(build, step):
@@ -95,7 +101,10 @@ def find_made_up(
         since = max((bond.step for bond in mine), default=step)
         if any(bond.seam in turned for bond in mine):
             raise UnsureError(f"{title} is sewn inside out, and turned by then")
+        folded = [k for k in range(step) if copy in held_folded(build, k)][:1]
         bodies, heaps = heaps_of(since) if since < step else ({}, ())
+        if folded and (since == step or since <= folded[0]):
+            since, bodies, heaps = folded[0], lying_of(folded[0]), [Heap(base=group, moved=(), bonds=())]
         heap = next((heap for heap in heaps if heap.copies | heap.leaves >= {*group} and copy in heap.copies), None)
         if heap is None:
             raise UnsureError(f"how {title} hangs together with the rest by then is not told")

@@ -355,7 +355,7 @@ class TakenApart:
 
     def made_up(self, step: int) -> list[MadeUp]:
         """What a step (from 0) handles that hangs together by then. UnsureError where how is not sure."""
-        return find_made_up(self.build, self.flat, self.bonds, step, self._turned, self.heaps)
+        return find_made_up(self.build, self.flat, self.bonds, step, self._turned, self.heaps, self._lying)
 
     def _hanging(self, heap: Heap) -> frozenset[Copy]:
         """The straps that hang in rings of a heap once its step is done, and are drawn so in the finished article."""
