@@ -66,7 +66,9 @@ def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
                 step = _glue_step(build, host, copy, is_cover=body.placed.is_inner)
             if step is not None:
                 yield Bond(step=step, one=host, other=copy)
-            if body.placed.level < 0 and not body.placed.is_inner:  # a welt that is glued there before it is sewn
+            if (
+                body.placed.how == "lies on" and body.placed.level < 0 and not body.placed.is_inner
+            ):  # a welt that is glued there before it is sewn
                 glued = (k for k, one in enumerate(build.assembly.steps) if is_glued_by(one, copy.part))
                 yield from (Bond(step=k, one=host, other=copy) for k in [*glued][:1])
 

@@ -158,7 +158,7 @@ def mate_words(work: Work, side: SeamSide, mate: SeamSide, *, is_facing: bool = 
     """The edges of a partner, in the order of those that they lie on where names tell it: `left and bottom` on `right and
     bottom`. Of two that lie with one side together left comes on right: each is named as it is seen by itself."""
     ways = [mate, replace(mate, edges=mate.edges[::-1], ends=mate.ends and (mate.ends[1], mate.ends[0]))]
-    ordered = ways[::-1] if is_facing and len(side.edges) == len(mate.edges) > 1 else ways
+    ordered = ways[::-1] if is_facing and len(side.edges) == len(mate.edges) else ways
 
     def mates(way: SeamSide) -> tuple[int, bool]:
         """How many edges are called as those that they lie on, and whether left comes on right, as of what faces."""

@@ -104,7 +104,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             yield act("face_on_face", **values, own=own, side=side)
         elif frozenset((one.part, other.part)) in lying:
             is_facing = any({lies.host.part, lies.copy.part} == {one.part, other.part} for lies in inside)
-            yield act("edges_meet", **(facing if is_facing else values))
+            yield act("edges_meet", **(facing if is_facing and len(one.edges) > 1 else values))
         elif seam.is_turned:
             side = work.outer(one.part)
             if one.part == other.part and (work.counts.get(one.part, 1) == 1 or 0 < one.copy == other.copy):
