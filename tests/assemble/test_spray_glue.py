@@ -24,7 +24,7 @@ def test_a_flap_within_three_edges_is_glued_along_these_alone(resolve_text: Reso
     (only,) = plan_work(build).steps
     told = [tell(act).replace("\xa0", " ") for act in only.acts]
     assert [line for line in told if "spray glue" in line] == [
-        "Before each part is laid, spray glue all over the faces that meet: pad, inner and outer.",
+        "Put spray glue all over the faces that meet before each part is laid: pad, inner and outer.",
         "Put spray glue on the flesh side of cover and on inner beneath it, in a band 4 mm wide along bottom, right and "
         "top.",
     ]
