@@ -26,8 +26,10 @@ from docgen.assemble.apart import (
     Span,
     TakenApart,
     UnsureError,
+    is_of_lining,
     list_made_up,
     parts_inside,
+    shift_heap,
     size_mm,
 )
 from docgen.assemble.assembled import Assembled, find_leather_stitches, leathers, leave_apart, put_together

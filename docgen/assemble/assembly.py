@@ -215,7 +215,7 @@ class Assembly:
     joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
     through: tuple[tuple[str, Place, tuple[str, ...]], ...] = ()
     lies: tuple[Lies, ...] = ()
-    laid: tuple[tuple[str, str, int], ...] = ()  # host, what lies on it, and the event that lays it there
+    laid: tuple[tuple[Copy, Copy, int], ...] = ()  # host, what lies on it, and the event that lays it there
     stood_off: tuple[Lies, ...] = ()  # what a wall holds off the part on which it has its place
     turning: tuple[tuple[str, int], ...] = ()
     ends_turned: tuple[tuple[str, int, int], ...] = ()
@@ -229,11 +229,18 @@ class Assembly:
     def laid_at(self, host: str, part: str) -> int:
         """The event that lays a part on a host: of what is riveted or sewn there by the same step, that; the number of
         events where none does. What comes first lies beneath."""
-        at = next((at for on, it, at in self.laid if (on, it) == (host, part)), len(self.events))
+        at = next((at for on, it, at in self.laid if (on.part, it.part) == (host, part)), len(self.events))
         held = [one.event for one in self.fastened if {host, part} <= {*one.stack.parts}]
         held += [run.event for run in self.runs if run.kind == "landings" and run.part == part]
         steps = [event.step for event in self.events]
         return min((k for k in held if at < k < len(steps) and steps[k] == steps[at]), default=at)
+
+    def laid_order(self, host: str, part: str) -> tuple[int, int]:
+        """The same, and of what one seam lays there how far from the host it names it: what is less lies beneath."""
+        at = self.laid_at(host, part)
+        found = ([side.part for side in one.sides] for one in self.sewn if one.event == at)
+        sides = next((parts for parts in found if {host, part} <= {*parts}), [])
+        return at, abs(sides.index(part) - sides.index(host)) if sides else 0
 
     def times(self, seam: str) -> int:
         """How often a seam is sewn for one make."""

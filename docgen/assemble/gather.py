@@ -81,13 +81,13 @@ class _Work:
 
     def do(self) -> Assembly:
         joined: list[tuple[tuple[Copy, ...], ...]] = []
-        laid: dict[tuple[str, str], int] = {}
+        laid: dict[tuple[Copy, Copy], int] = {}
         for at, event in enumerate(self.events):
             while len(joined) <= event.step:
                 joined.append(self.bench.groups(self.copies))
             self._do_event(at, event)
             for host, lying in self.bench.all_lying():
-                laid.setdefault((host.part, lying.copy.part), at)
+                laid.setdefault((host, lying.copy), at)
         while len(joined) <= len(self.steps):
             joined.append(self.bench.groups(self.copies))
         self._set(len(self.events), NO_STEP)
@@ -106,7 +106,7 @@ class _Work:
             ends_turned=tuple((*end, at) for end, at in self.turned.items()),
             through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
             lies=tuple(self._list_lying()),
-            laid=tuple((host, part, at) for (host, part), at in laid.items()),
+            laid=tuple((*pair, at) for pair, at in laid.items()),
             stood_off=tuple(
                 _lies(slot.host, slot.copy, slot.lying)
                 for found in find_slots(self.goods, is_off=True).values()

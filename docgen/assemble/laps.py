@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from itertools import pairwise
 
 from docgen.assemble.assembly import Assembly, Copy
-from docgen.resolve import Build, Layer
+from docgen.resolve import Build, Layer, Piece
 
 
 def lapped_on(build: Build, part: str, here: Mapping[str, Copy]) -> tuple[Copy, bool] | None:
@@ -46,3 +46,9 @@ def share_out(sides: Sequence[Copy], part: str, count: int) -> Sequence[Copy]:
     copies = [*dict.fromkeys(one for one in sides if one.part == part)]
     is_even = len(copies) > 1 and count % len(copies) == 0
     return [copy for copy in copies for _ in range(count // len(copies))] if is_even else ()
+
+
+def away_from(layers: Collection[Copy], pieces: Mapping[str, Piece], copy: Copy, host: Copy) -> tuple[int, bool]:
+    """How far from its host a copy is among the layers; what lands there lies beneath what lines it."""
+    names, base = [*layers], pieces.get(host.part)
+    return abs(names.index(copy) - names.index(host)), base is None or copy.part not in base.landing_names

@@ -14,7 +14,7 @@ from docgen.assemble.bench import EVERY
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.goods_laid import Taped, laid_on, list_takers, taped_on
-from docgen.assemble.laps import copy_over, lapped_on, part_over_two, share_out
+from docgen.assemble.laps import away_from, copy_over, lapped_on, part_over_two, share_out
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
 from docgen.assemble.space.backed import list_backed
@@ -205,7 +205,7 @@ class Layering:
         on = [one for one, (host, is_cover) in self.hosts.items() if host == copy and not is_cover]
         behind = [one for one, (host, is_cover) in self.hosts.items() if host == copy and is_cover]
         on.sort(key=lambda one: self._rank(one, copy))
-        behind.sort(key=lambda one: self._since(one, copy))
+        behind.sort(key=lambda one: (self._since(one, copy), *away_from(self.layers, self.pieces, one, copy)))
         above = [ply for one in reversed(on) for ply in self.sandwich(one, is_up=True)]
         own = self._own_over(copy, [one for one in behind if one in self.caught])
         lined = [one for one in behind if one not in self.caught]

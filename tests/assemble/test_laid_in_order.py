@@ -53,9 +53,10 @@ COVER = (
 )
 
 
-def test_a_sleeve_on_a_lining_is_lifted_past_what_it_catches(resolve_text: Resolve) -> None:
+@pytest.mark.parametrize("text", [COVER, COVER.replace(SLEEVE + ", ", "")], ids=["on the lining", "by its seam"])
+def test_a_sleeve_on_a_lining_is_lifted_past_what_it_catches(resolve_text: Resolve, text: str) -> None:
     """The loop is two layers on the lining, and the sleeve the next."""
-    lifted = TakenApart(resolve_text(COVER)).lifted
+    lifted = TakenApart(resolve_text(text)).lifted
     down = {part: [abs(lift[2]) for lift in lifted.part(Copy(part)).lifts] for part in ("lining", "loop", "sleeve")}
     assert max(down["lining"]) < min(down["loop"]) < max(down["loop"]) < min(down["sleeve"])
 
@@ -63,7 +64,7 @@ def test_a_sleeve_on_a_lining_is_lifted_past_what_it_catches(resolve_text: Resol
 def test_what_is_small_is_not_shown_larger_where_it_is_hidden(resolve_text: Resolve) -> None:
     """The loop is seen between the lining and the sleeve; on the other side of the cover, which is seen where that is on
     top as the seam is sewn, a frame with its name would show the cover."""
-    apart = TakenApart(resolve_text(COVER))
+    apart = TakenApart(resolve_text(COVER.replace(SLEEVE + ", ", "")))
     bodies, (heap,) = apart.heaps(0)
     joined = apart.joined(heap, 0, bodies)
     assert set_scene(bodies, heap, joined).detail is None

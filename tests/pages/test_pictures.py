@@ -17,6 +17,7 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from docgen.assemble import Assembled, Body, Bond, Copy, Heap, MetalBody, Moved, Ply, UnsureError, inner
+from docgen.assemble.apart.shifts import _held_by
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc, Box, Line
 from docgen.geometry.shapes import Point as PlanePoint
@@ -29,7 +30,6 @@ from docgen.pages.pictures.figure import has_long_word
 from docgen.pages.pictures.hatching import across
 from docgen.pages.pictures.leaders import _list_places
 from docgen.pages.pictures.pictures import Pictures
-from docgen.pages.pictures.shifts import _held_by
 from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
 from docgen.pages.pictures.stacks import StackPicture
 from docgen.pages.pictures.step_drawing import _places

@@ -131,7 +131,7 @@ def test_cement_goes_on_what_a_step_lays_and_not_on_what_it_punches(make: Make) 
         'tools = ["contact cement"]\n'
     )
     (told,) = [line for line in lines(plan, 1) if "faces that meet" in line]
-    assert told.endswith("contact cement all over the faces that meet: base and stiffener.")
+    assert told == "Put contact cement all over the faces that meet before each part is laid: base and stiffener."
 
 
 @pytest.mark.parametrize(("ends", "range_mm"), [("", (2.0, 4.0)), (', sewn = "main"', (4.0, 4.0))])

@@ -9,6 +9,7 @@ from docgen.assemble.apart.linings import Lined
 from docgen.assemble.apart.made_up import list_made_up
 from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.apart.records import Closed, Joined, OpenedOut
+from docgen.assemble.apart.shifts import is_of_lining, shift_heap
 from docgen.assemble.apart.side import Flat, Side, Span
 from docgen.assemble.apart.taken_apart import TakenApart
 from docgen.assemble.apart.unsure import SNAP_APART
@@ -34,7 +35,9 @@ __all__ = [
     "TakenApart",
     "UnsureError",
     "find_ring_hems",
+    "is_of_lining",
     "list_made_up",
     "parts_inside",
+    "shift_heap",
     "size_mm",
 ]

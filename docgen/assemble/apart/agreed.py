@@ -8,16 +8,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
-from itertools import combinations
+from itertools import combinations, pairwise, product
 
 from docgen.assemble.apart.bodies import LAYER_MM, Body
 from docgen.assemble.apart.bonds import step_of
 from docgen.assemble.apart.heaps import Heap, UnsureError
+from docgen.assemble.apart.shifts import shift_heap
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn
 from docgen.assemble.piles import pile_post, pile_run, pile_seam
 from docgen.assemble.plies import Pile, Ply
-from docgen.assemble.space.vectors import Vec, inner, minus, plus, times
+from docgen.assemble.space.vectors import Vec, inner, minus, plus
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.resolve import divider_name
@@ -29,6 +30,7 @@ SHARES = 4  # of a row, between which it is looked at
 STANDS_MM = 1.0  # off a panel, at least, the middle of a wall lies
 LIFT_MM = 100.0  # farther than layers lie apart
 NONE: Vec = (0.0, 0.0, 0.0)
+LEAST_ORDERED = 2  # layers, of which either may be the first
 LEADS = 0.5  # the cosine between a way and a face that it leads off
 
 Toward = tuple[bool, bool]
@@ -49,11 +51,13 @@ class Told:
 def hold_agreed(build: Assembled, bodies: Mapping[Copy, Body], heaps: Sequence[Heap], step: int) -> None:
     """UnsureError where a step (from 0) makes a section that shows two of its parts otherwise than they are drawn, or lifts
     one to the other side of what it lies on."""
-    ways = {copy: times(one.way, LIFT_MM) for heap in heaps for one in heap.moved for copy in one.copies}
+    ways = dict[Copy, Vec]()
+    for heap in heaps:
+        ways |= shift_heap(bodies, heap, lambda one: LIFT_MM * (1 + one.rank), LIFT_MM)
     shown = {copy: bodies[copy] for heap in heaps for copy in heap.copies if _is_shown(bodies[copy], heap)}
     joins, parts = _parts_of(build, shown)
     for told in _list_told(build, parts, step) if shown else ():
-        for one, other in _find_contrary(joins, shown, ways, told):
+        for one, other in (*_find_contrary(joins, shown, ways, told), *_find_misplaced(joins, shown, ways, told)):
             raise UnsureError(f'"{one}" and "{other}" would lie otherwise than in the section of "{told.title}"')
     for heap in heaps:
         for crossed in _find_crossed(bodies, heap):
@@ -73,7 +77,11 @@ def find_disagreeing(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[
     turned = {seam.name for seam in build.seams if seam.is_turned}
     joins, parts = _parts_of(build, bodies)
     for told in _list_told(build, parts):
-        for one, other in _find_contrary(joins, bodies, {}, told) if told.row not in turned else ():
+        is_turned = told.row in turned
+        found = (
+            () if is_turned else (*_find_contrary(joins, bodies, {}, told), *_find_misplaced(joins, bodies, {}, told))
+        )
+        for one, other in found:
             yield joins.get(one, one), joins.get(other, other), told.title
 
 
@@ -102,21 +110,55 @@ def _find_contrary(
     joins: Mapping[str, str], bodies: Mapping[Copy, Body], ways: Mapping[Copy, Vec], told: Told
 ) -> Iterator[tuple[str, str]]:
     """Pairs of parts of a section that are drawn otherwise, by their names, as they lie and once they are lifted off each
-    other by their `ways`; nothing is told of what lies there twice. `joins` tell what a strip is part of."""
-    counts = Counter(ply.part for ply in told.pile)
-    plies = [ply for ply in told.pile if counts[ply.part] == 1]
-    drawn: dict[str, list[Body]] = {}
-    for copy, body in bodies.items():
-        drawn.setdefault(copy.part, []).append(body)
-    found = [(ply, joins.get(ply.part, ply.part)) for ply in plies]
-    found = [(ply, part) for ply, part in found if part in drawn]
-    for (upper, one), (lower, other) in combinations(found, 2) if len(found) > 1 else ():
+    other, each by its `ways`; nothing is told of what lies there twice. `joins` tell what a strip is part of."""
+    found = [*_list_drawn(joins, bodies, told)]
+    for (upper, mine), (lower, its) in combinations(found, 2) if len(found) > 1 else ():
         wanted = _toward(upper, lower)
-        if one == other or wanted == (None, None):
+        if mine[0].copy.part == its[0].copy.part or wanted == (None, None):
             continue
-        pairs = [(mine, its) for mine in drawn[one] for its in drawn[other] if _is_sewn(told, mine, its)]
+        pairs = [*product(mine, its)]
         if all(_is_contrary(wanted, pairs, lifted, told) for lifted in ({}, *([ways] if ways else []))):
             yield upper.part, lower.part
+
+
+def _list_drawn(
+    joins: Mapping[str, str], bodies: Mapping[Copy, Body], told: Told
+) -> Iterator[tuple[Ply, Sequence[Body]]]:
+    """The layers of a section that are drawn and lie there once, from the top down, each with the bodies that it may be."""
+    counts = Counter(ply.part for ply in told.pile)
+    for ply in (ply for ply in told.pile if counts[ply.part] == 1):
+        part = joins.get(ply.part, ply.part)
+        if drawn := [body for copy, body in bodies.items() if copy.part == part and _is_sewn(told, body)]:
+            yield ply, drawn
+
+
+def _find_misplaced(
+    joins: Mapping[str, str], bodies: Mapping[Copy, Body], ways: Mapping[Copy, Vec], told: Told
+) -> Iterator[tuple[str, str]]:
+    """Pairs of parts of a section of three or more that are drawn in another order at a place of the row, as they are
+    lifted off each other: whichever side of them is up, their order is one."""
+    found = [(ply.part, drawn[0]) for ply, drawn in _list_drawn(joins, bodies, told) if len(drawn) == 1]
+    for _, mine in found if len(found) > LEAST_ORDERED else ():
+        for at, band in _places(mine, told):
+            offs = [(part, _off_mm(mine, one, at, band, ways)) for part, one in found]
+            there = [(part, off) for part, off in offs if off is not None]
+            steps = [(one, other, two - off) for (one, off), (other, two) in pairwise(there)]
+            for one, other, step in steps:
+                if step * (there[-1][1] - there[0][1]) < 0:
+                    yield one, other
+                    return
+
+
+def _off_mm(one: Body, other: Body, at: Vec, band: int, ways: Mapping[Copy, Vec]) -> float | None:
+    """How far off a flat part, along the way its grain looks, another lies at a place of it, as layers are drawn apart and
+    both are lifted; None where it does not lie on that there."""
+    face = next((face for face in one.faces if face.band == band), None)
+    foot = _foot(other, at)
+    if face is None or foot is None or abs(inner(face.grain, foot[2])) <= FLAT:
+        return None
+    under, beneath, _ = foot
+    apart = minus(ways.get(other.copy, NONE), ways.get(one.copy, NONE))
+    return inner(plus(minus(other.point(beneath, under), plus(at, one.lifts[band])), apart), face.grain)
 
 
 def _is_contrary(

@@ -81,9 +81,9 @@ def _list_buried(made: Assembly, bodies: Mapping[Copy, Body], linings: Sequence[
     larger than it; and what lies on such parts."""
     for lining in (one for one in linings if is_lining(one.placed)):
         host, room = lining.placed.host or lining.copy, box_round(_points_of(lining))
-        laid_at = made.laid_at(host.part, lining.copy.part)
+        order = *made.laid_order(host.part, lining.copy.part), 1
         for copy, body in bodies.items():
-            is_under = body.placed.host == host and made.laid_at(host.part, copy.part) < laid_at
+            is_under = body.placed.host == host and (*made.laid_order(host.part, copy.part), 0) < order
             is_between = lies_inside(body.placed) and (is_under or body.placed.host == lining.copy)
             if is_between and not is_lining(body.placed) and room_holds(room, box_round(_points_of(body))):
                 yield from (one for one in bodies if one == copy or _hangs_on(bodies, one, copy))

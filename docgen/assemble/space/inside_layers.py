@@ -1,5 +1,6 @@
 """What lies on the inner side of a part that is lined: which layer of it lies over which. What is laid there before the
-lining lies beneath it, as a pocket behind a panel or on the hidden side of the lining; what comes later, on it."""
+lining lies beneath it, as a pocket behind a panel or on the hidden side of the lining; what comes later, on it; what one
+seam lays there, as it names it."""
 
 from __future__ import annotations
 
@@ -22,7 +23,7 @@ def list_inside(assembly: Assembly, parts: Mapping[Copy, Placed], sheets: Sheets
         layers = [one for one in parts.values() if one.host == host and lies_inside(one)]
         if host is None or all(is_lining(one) and one.copy not in hidden for one in layers):
             continue
-        layers.sort(key=lambda one: (assembly.laid_at(host.part, one.copy.part), is_lining(one), -one.level))
+        layers.sort(key=lambda one: (*assembly.laid_order(host.part, one.copy.part), is_lining(one), -one.level))
         deep: dict[Copy, int] = {}
         for one in layers:
             room = _room(sheets, one.copy)

@@ -147,10 +147,16 @@ def _follows(scene: Scene, pair: tuple[Copy, Copy], track: Track, move: Transfor
 
 
 def line(scene: Scene, copy: Copy) -> bool:
-    """Place a lining or what else lies behind an outer part: by its seams, else as it lies behind what it lines."""
+    """Place a lining or what else lies behind an outer part: by its seams, first to what it lines, else as it lies behind
+    that."""
     ties = scene.placed_ties(copy)
     hosts = dict.fromkeys(tie.other for tie in ties)
-    for host in sorted(hosts, key=lambda one: (scene.item(one).is_inner, -sum(tie.other == one for tie in ties))):
+    lined = {lies.host for lies in scene.assembly.lies if lies.copy == copy and lies.is_cover}
+
+    def rank(host: Copy) -> tuple[bool, bool, int]:
+        return host not in lined, scene.item(host).is_inner, -sum(tie.other == host for tie in ties)
+
+    for host in sorted(hosts, key=rank):
         first, *rest = mine = [tie for tie in ties if tie.other == host]
         ways = WAYS_BEHIND if _do_show_alike(scene, copy, host) else WAYS_BEHIND[::-1]
         tries = (match([one, *rest], [way]) for way in ways for one in first.beginnings())

@@ -46,7 +46,7 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
         lifting.placed[copy] = replace(lifting.placed[copy], level=level)
     for copy, layers in [*_list_over(assembly, lifting.placed)]:
         over = lifting.placed[copy]
-        lifting.placed[copy] = replace(over, level=over.level - layers)
+        lifting.placed[copy] = replace(over, level=over.level + layers)
     for copy in _last_over_edges(lifting):
         if copy.part not in straps:
             placed = lifting.placed[copy]
@@ -125,8 +125,8 @@ def _list_between(assembly: Assembly, space: Space) -> frozenset[Copy]:
 
 
 def _list_over(assembly: Assembly, parts: Mapping[Copy, Placed]) -> Iterator[tuple[Copy, int]]:
-    """What a seam sews behind a lined part over what was laid on the lining before, as a sleeve over the tab of a loop that
-    it catches; with how many layers those are."""
+    """What a seam sews behind a lined part, or on its lining, over what was laid on that before, as a sleeve over the tab
+    of a loop that it catches; with how many layers farther from the part it lies for that."""
     for placed in parts.values():
         lining = parts.get(placed.host) if placed.host else None
         if lining is None or not lining.is_inner or placed.how != "lies on" or placed.level <= 0:
@@ -134,11 +134,11 @@ def _list_over(assembly: Assembly, parts: Mapping[Copy, Placed]) -> Iterator[tup
         at = assembly.laid_at(lining.copy.part, placed.copy.part)
         for once in (one for one in assembly.sewn if placed.copy.part in one.stack.parts and one.event > at):
             over = (parts[side] for side in once.sides if side in parts and side != placed.copy)
-            yield from (
-                (one.copy, placed.level + len(placed.surface.bands))
-                for one in over
-                if one.how == "back to back" and one.host == lining.host and not one.is_inner
-            )
+            for one in (one for one in over if not one.is_inner):
+                if one.how == "back to back" and one.host == lining.host:
+                    yield one.copy, -placed.level - len(placed.surface.bands)
+                elif one.how == "lies on" and one.host == lining.copy and one.level > placed.level:
+                    yield one.copy, len(placed.surface.bands) - 1
 
 
 def _lift_strap(pile: Pile, placed: Placed, strap: Strap, near_mm: float) -> Iterator[Vec]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy
@@ -156,6 +156,19 @@ def _place_one(scene: Scene) -> bool:
     """Place all that one rule can; the ones that guess least come first."""
     left = [copy for copy in scene.items.copies if copy not in scene.placed]
     left.sort(key=lambda copy: scene.landing_order.get(copy.part, (0, 0)))
+    ready = [copy for copy in left if not _waits_for_lining(scene, copy)]
+    return _place_any(scene, ready) or (len(ready) < len(left) and _place_any(scene, left))
+
+
+def _waits_for_lining(scene: Scene, copy: Copy) -> bool:
+    """Whether a part lands on the lining of another one that is not placed yet: it lies on that, whatever outer part a
+    seam through both sews it to."""
+    hosts = [one.host for one in scene.assembly.lies if one.copy == copy and not one.is_cover]
+    return any(one in scene.items.covers and one not in scene.placed for one in hosts)
+
+
+def _place_any(scene: Scene, left: Sequence[Copy]) -> bool:
+    """The first rule that tells where any of these lies."""
 
     waiting = {lies.copy for lies in scene.assembly.lies if not lies.is_cover and lies.host not in scene.placed}
     ready = [copy for copy in left if copy not in waiting]

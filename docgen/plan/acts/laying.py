@@ -38,10 +38,14 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
             covers.setdefault((case, tuple(values.items())), []).append(work.titles[lies.host.part])
         elif lies.host.part in work.pieces:
             places[lies.copy.part, lies.host.part] = None
+    ordered = sorted(places, key=lambda place: _landing_order(work, *place))
+    beneath = [place for place in ordered if place[0] in work.pieces and _is_beneath(work, *place, index)]
+    for name, host in beneath:
+        yield from _land_acts(work, name, host, at, index)
     for (case, told), hosts in covers.items():
         yield act(case, **dict(told), host=join_words([*dict.fromkeys(hosts)]))
     straps: list[Act] = []
-    for name, host in sorted(places, key=lambda place: _landing_order(work, *place)):
+    for name, host in (place for place in ordered if place not in beneath):
         if name in work.straps:
             straps += _strap_acts(work, name, host, at)
         else:
@@ -50,6 +54,30 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
     under = [*dict.fromkeys(host for _, host in ends)]
     yield from glued_ends(work, at, [*dict.fromkeys(name for name, _ in ends)], under, [*_on_each_other(straps)])
     yield from bow_acts(work, [name for name, _ in places])
+
+
+def _is_beneath(work: Work, name: str, host: str, index: int) -> bool:
+    """Whether one event lays a part on the inner side of another, and then its lining over that."""
+    laid = [lies for lies in work.lays_at(index) if lies.host.part == host]
+    is_inside = any(lies.copy.part == name and lies.is_inside for lies in laid)
+    order = work.build.assembly.laid_order
+    return is_inside and any((*order(host, name), 0) < (*order(host, one.copy.part), 1) for one in laid if one.is_cover)
+
+
+def _lining_under(work: Work, name: str, host: str, index: int) -> str:
+    """The lining all over the inner side of a part that lies by then between that and what is laid there; none where there
+    is none."""
+    order = work.build.assembly.laid_order
+    laid = [lies for at in range(index + 1) for lies in work.lays_at(at) if lies.is_cover and lies.host.part == host]
+    there = [lies.copy.part for lies in laid if (*order(host, lies.copy.part), 1) < (*order(host, name), 0)]
+    seen = [one for one in there if work.material_of(one).kind in ("leather", "fabric") and one in work.pieces]
+    return next((one for one in reversed(seen) if _is_whole(work.pieces[one], work.pieces[host])), "")
+
+
+def _is_whole(cover: Piece, base: Piece) -> bool:
+    """Whether a lining is as large as what it lines."""
+    own, under = outline_box(cover.outline), outline_box(base.outline)
+    return max(under.width - own.width, under.height - own.height) <= SHORT_MM
 
 
 def bow_acts(work: Work, names: Iterable[str]) -> Iterator[Act]:
@@ -131,11 +159,11 @@ def _land_acts(work: Work, name: str, host: str, at: int, index: int) -> Iterato
     ways = [_fold_side(work.pieces[host], one, fold) if fold else "" for one in own]
     for way in dict.fromkeys(ways):
         alike = [one for one, its in zip(own, ways, strict=True) if its == way]
-        yield from _land_alike(work, name, host, at, here, alike, way)
+        yield from _land_alike(work, name, host, at, index, here, alike, way)
 
 
 def _land_alike(
-    work: Work, name: str, host: str, at: int, here: Sequence[Lies], own: Sequence[Landing], way: str
+    work: Work, name: str, host: str, at: int, index: int, here: Sequence[Lies], own: Sequence[Landing], way: str
 ) -> Iterator[Act]:
     """The places of a piece on its host whose folds lie on the same side, `way`."""
     boxes = [path_box(landing.outline) for landing in own]
@@ -147,9 +175,11 @@ def _land_alike(
     is_round = _is_named_round(work, name, base, place, is_over=is_over)
     mine = work.pieces.get(name)
     place = tuple(level_place(one, mine, base, is_over=is_over, is_round=is_round) for one in place)
+    lining = _lining_under(work, name, host, index) if own[0].is_inside else ""
+    side = work.outer(lining) if lining else side
     values: dict[str, Told] = {
         "part": work.titles[name] if len(own) == 1 else f"{len(own)} × {work.titles[name]}",
-        "host": work.titles[host],
+        "host": work.titles[lining or host],
         "side": side,
         "own": outer,
         "place": place,

@@ -211,8 +211,11 @@ class Work:
         assembly, both = self.build.assembly, {lies.host.part, lies.copy.part}
         made = next((k for k, e in enumerate(assembly.events) if (e.kind, e.name) == ("joins", lies.host.part)), -1)
         hosts = {lies.host.part, *self.strips(lies.host.part)}
-        sewn = [one.event for one in assembly.sewn if lies.copy.part in one.parts and hosts & one.parts]
-        there = [at for host, part, at in assembly.laid if (host, part) == (lies.host.part, lies.copy.part)]
+        both_sewn = [one for one in assembly.sewn if lies.copy.part in one.parts and hosts & one.parts]
+        own = [one for one in both_sewn if {lies.copy, lies.host} <= {*one.sides}]
+        is_one = self.counts.get(lies.host.part, 1) == 1  # what lies on it alike is laid in one go
+        sewn = [one.event for one in (both_sewn if is_one else own or both_sewn)]
+        there = [at for host, copy, at in assembly.laid if (host, copy) == (lies.host, lies.copy)]
         sewn = [event for event in sewn if event > made] or self._laid_with(lies, there)
         ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
         sewn += [index for index, event in enumerate(assembly.events) if event.name in ends]
