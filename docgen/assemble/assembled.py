@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import fields, replace
 
 from docgen.assemble.assembly import Assembly, unite
+from docgen.assemble.divided import carry_dividers
 from docgen.assemble.gather import assemble
 from docgen.assemble.lined_up import stack_up
 from docgen.assemble.mates import meet_holes
@@ -37,7 +38,7 @@ def put_together(build: Build) -> Assembled:
     assembly = assemble(build)
     build = replace(build, seams=tuple(_lay(seam, assembly) for seam in build.seams))
     build = sew_to_ends(_set_points(build), assembly.runs)
-    build = meet_holes(_judge_held(build, assembly), assembly)
+    build = carry_dividers(meet_holes(_judge_held(build, assembly), assembly), assembly)
     space = place_parts(build, assembly)
     build, assembly = _line_up(build, assembly, space)
     met = meet_ticks(build, assembly, space)

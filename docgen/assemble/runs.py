@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Event, Run, Stack
-from docgen.assemble.bench import Bench
+from docgen.assemble.bench import Bench, Lying
 from docgen.assemble.goods import Goods
 from docgen.assemble.strap_ends import end_layers, keeper_layers, lying_back
 from docgen.assemble.tapes import stack_joints
@@ -39,70 +39,85 @@ def run_joints(goods: Goods, bench: Bench, name: str, event: int) -> Run:
 
 
 def run_dividers(goods: Goods, bench: Bench, name: str, event: int) -> Iterator[Run]:
-    """The dividing lines of a piece, alike ones together."""
+    """The dividing lines of a piece, alike ones together, by the one that goes through most."""
     piece = goods.pieces[name]
-    alike = Counter(
-        (line.stitch, round(distance(line.start, line.end), 6), line.on, line.goods) for line in piece.dividers
-    )
-    for (stitch_name, length_mm, on, laid), count in alike.items():
+    alike: dict[tuple[str, float, str, str], list[Divider]] = {}
+    for line in piece.dividers:
+        length_mm = round(distance(line.start, line.end), 6)
+        alike.setdefault((line.stitch, length_mm, line.on, line.goods), []).append(line)
+    for (stitch_name, length_mm, _, laid), lines in alike.items():
         stitch = goods.stitches[stitch_name]
-        line = next(line for line in piece.dividers if (line.stitch, line.on, line.goods) == (stitch_name, on, laid))
+        stacks = [_divider_stack(goods, bench, piece, line) for line in lines]
         yield Run(
             part=name,
             kind="dividers",
             stitch=stitch_name,
             event=event,
-            runs=count * piece.cut,
+            runs=len(lines) * piece.cut,
             length_mm=length_mm,
             stitches=stitch_count(length_mm, stitch.pitch_mm),
             spans_mm=(length_mm,),
-            stack=_divider_stack(goods, bench, piece, line),
+            stack=max(stacks, key=lambda stack: stack.thickest_mm),
             where=goods.trimmings[laid].what if laid else "",
         )
 
 
 def _divider_stack(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> Stack:
-    """Looked for every millimetre: hems and folds may lie under a part of the line."""
+    """Looked for every millimetre: hems and folds may lie under a part of the line, and what has landed on the piece, or
+    between it and that on which the line is sewn."""
     count = max(1, round(distance(line.start, line.end)))
     places = ((k + 0.5) / count for k in range(count))
     spots = [
         Point(line.start.x + share * (line.end.x - line.start.x), line.start.y + share * (line.end.y - line.start.y))
         for share in places
     ]
-    beneath = [*_between(goods, bench, piece, line), goods.whole_layer(line.on)] if line.on else []
+    columns = [(piece.name, [sum(goods.layers_at(piece, at)) for at in spots])]
+    columns += _lying_at(goods, bench.lying_on(Copy(piece.name)), spots)
     if line.on:
+        columns += _between(goods, bench, piece, line, spots)
         linings = [item.copy for item in bench.lying_on(Copy(line.on)) if item.is_cover]
-        beneath += [goods.whole_layer(copy.part) for copy in linings]
-    if line.goods:
-        tape = goods.trimmings[line.goods]
-        beneath += [Layer(part=tape.name, material="", thickness_mm=tape.thickness_mm)] * tape.layers
-    beneath_mm = sum(layer.thickness_mm for layer in beneath)
-    sums = [round(sum(goods.layers_at(piece, at)), 6) for at in spots]
-    usual_mm = Counter(sums).most_common(1)[0][0]
-    own = Layer(
-        part=piece.name, material=piece.material, thickness_mm=usual_mm, thinnest_mm=min(sums), thickest_mm=max(sums)
-    )
-    return Stack(
-        layers=(own, *beneath),
-        usual_mm=usual_mm + beneath_mm,
-        thinnest_mm=min(sums) + beneath_mm,
-        thickest_mm=max(sums) + beneath_mm,
-    )
-
-
-def _between(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> list[Layer]:
-    """What lies between a piece and that on which its dividing line is sewn, beneath the middle of the line."""
-    landing = next((one for one in goods.pieces[line.on].marks.landings if one.piece == piece.name), None)
-    if landing is None:
-        return []
-    middle = Point((line.start.x + line.end.x) / 2, (line.start.y + line.end.y) / 2)
-    at = transform_point(middle, landing.move)
-    there = [
-        item.copy.part
-        for item in bench.lying_on(Copy(line.on))
-        if item.outline is not None and item.copy.part != piece.name and goods.is_within(item.outline, at)
+        whole = [goods.whole_layer(part) for part in (line.on, *(copy.part for copy in linings))]
+        columns += [(layer.part, [layer.thickness_mm] * count) for layer in whole]
+    tapes = [goods.trimmings[line.goods]] if line.goods else []
+    layers = [_layer_of(goods, part, mms) for part, mms in columns]
+    layers += [
+        Layer(part=one.name, material="", thickness_mm=one.thickness_mm) for one in tapes for _ in range(one.layers)
     ]
-    return [goods.whole_layer(part) for part in reversed(there)]
+    tape_mm = sum(one.thickness_mm * one.layers for one in tapes)
+    sums = [round(sum(mms) + tape_mm, 6) for mms in zip(*(mms for _, mms in columns), strict=True)]
+    return Stack(
+        layers=tuple(layers), usual_mm=Counter(sums).most_common(1)[0][0], thinnest_mm=min(sums), thickest_mm=max(sums)
+    )
+
+
+def _layer_of(goods: Goods, part: str, mms: Sequence[float]) -> Layer:
+    """A layer that is so thick at the places of a line: as mostly where it lies."""
+    usual_mm = Counter(round(mm, 6) for mm in mms if mm).most_common(1)[0][0]
+    return replace(
+        goods.whole_layer(part), thickness_mm=usual_mm, thinnest_mm=round(min(mms), 6), thickest_mm=round(max(mms), 6)
+    )
+
+
+def _lying_at(goods: Goods, lying: Sequence[Lying], spots: Sequence[Point]) -> Iterator[tuple[str, list[float]]]:
+    """What lies on a part under some of these places of it, and how thick it is at each."""
+    for item in lying:
+        there = [item.outline is None or goods.is_within(item.outline, at) for at in spots]
+        piece, whole_mm = goods.pieces.get(item.copy.part), goods.whole_layer(item.copy.part).thickness_mm
+        if any(there):
+            own = [sum(goods.layers_at(piece, item.to_own(at))) if piece else whole_mm for at in spots]
+            yield item.copy.part, [mm if is_there else 0.0 for mm, is_there in zip(own, there, strict=True)]
+
+
+def _between(
+    goods: Goods, bench: Bench, piece: Piece, line: Divider, spots: Sequence[Point]
+) -> Iterator[tuple[str, list[float]]]:
+    """What lies between a piece and that on which its dividing line is sewn, the last that came there first."""
+    landing = next((one for one in goods.pieces[line.on].marks.landings if one.piece == piece.name), None)
+    if landing is not None:
+        there = [
+            one for one in bench.lying_on(Copy(line.on)) if one.outline is not None and one.copy.part != piece.name
+        ]
+        yield from _lying_at(goods, there[::-1], [transform_point(at, landing.move) for at in spots])
 
 
 def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Iterator[Run]:

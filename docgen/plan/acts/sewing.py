@@ -348,7 +348,8 @@ def _joint_end(ends: tuple[str, ...], which: int, is_turned: bool) -> str:
 
 
 def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
-    """Goods by length that are laid on the piece; dividing lines, through the piece beneath where one is named."""
+    """Goods by length that are laid on the piece; dividing lines, through what lies on it and the piece beneath that is
+    named."""
     piece = work.pieces[event.name]
     laid = {line.goods for line in piece.dividers if line.goods}
     for item in work.build.trimmings:
@@ -357,7 +358,9 @@ def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
             way = "lay_between" if any(slit.is_apart for slit in slits) else "lay_behind" if slits else "lay_flat"
             yield act(way, part=piece.title, goods=item.what)
     dividing = [line for line in piece.dividers if not line.goods]
-    on = [work.titles[name] for name in dict.fromkeys(line.on for line in dividing) if name]
+    runs = [run for run in work.build.assembly.runs if (run.kind, run.part, run.where) == ("dividers", piece.name, "")]
+    over = [part for run in runs for part in run.stack.parts if part in piece.landing_names]
+    on = [work.titles[name] for name in dict.fromkeys((*over, *(line.on for line in dividing))) if name]
     places = tuple(dict.fromkeys(line_place(work, piece, line.start, line.end) for line in dividing))
     case = "divide_on" if on else "divide"
     host = {"host": join_words(on)} if on else {}
