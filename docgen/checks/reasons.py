@@ -61,6 +61,8 @@ REASONS: Final = {
     "needle-beyond-machine": "The needle does not go into its clamp, or hits the plate.",
     "needle-point": "A round point pushes leather aside and does not cut it: stitches are missed, and the needle gets hot.",
     "stitch-near-edge": "The row tears out of the edge.",
+    "rows-near": "Hole beside hole, the rows cut a strip out of the leather.",
+    "rows-far": "The inner row takes the room inside, or misses what it holds.",
     "overlap-short": "The needle misses the strip beneath.",
     "stitch-beyond-machine": "The machine cannot be set to it.",
     "stack-beyond-machine": "It does not go under the foot, or feeds unevenly.",

@@ -40,6 +40,8 @@ LEAST_INSET_MM = 1.0
 LEAST_OVERLAP_MM = 2.0
 # What of the lower strip lies beyond the row that goes through both.
 LEAST_BEYOND_ROW_MM = 1.0
+# Leather that stays between two rows, beside the blade that cuts their holes: less is a strip that tears out. Our choice.
+LEAST_BETWEEN_ROWS_MM = 0.5
 # A skive that leaves less leaves nothing to glue or sew.
 LEAST_SKIVED_MM = 0.1
 # What a strap is narrower than its ring or buckle at most; then it slides and turns in it. None at all (saddlers), 0.5 to

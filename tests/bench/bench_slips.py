@@ -14,6 +14,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
+from slips import operators_later  # noqa: F401 - enters its operators
 from slips.builds import Correct, brought_builds, correct_builds
 from slips.by_hand import KIND as BY_HAND
 from slips.by_hand import hand_slips

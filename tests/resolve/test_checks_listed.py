@@ -148,6 +148,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "pitch-too-fine": "1.7 mm",
         "pitch-too-coarse": "8.7 mm",
         "stitch-near-edge": "1.9 mm",
+        "rows-far": "21.7 mm",
         "strap-tip-short": "1.8 times",
         "strap-holes-close": "3.3 mm",
         "notches-apart": "2.9 mm",

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.problems import Place, line_words, name_words
-from docgen.resolve import Machine, Stitch, by_name
+from docgen.resolve import Machine, Stitch, by_name, joint_gap_mm
 from docgen.tables import usual
-from docgen.tables.sewing import LEAST_BEYOND_ROW_MM, LEAST_OVERLAP_MM, MOST_NEEDLE_OVER_TABLE
+from docgen.tables.sewing import LEAST_BETWEEN_ROWS_MM, LEAST_BEYOND_ROW_MM, LEAST_OVERLAP_MM, MOST_NEEDLE_OVER_TABLE
 from docgen.tables.thread import NEEDLE_SIZES, find_least_needle, find_needle, format_needle, thread_diameter_mm
 from docgen.written.units.table import N_PER_G
 from docgen.written.units.telling import format_fine, format_mm, format_number, format_pitch
@@ -150,6 +150,55 @@ def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
             )
             mend = f"make overlap {format_mm(least_mm)} or more, or accept that they are sewn edge to edge"
             yield join.overlap_place, what, mend, join.name
+
+
+@check(
+    "rows-near",
+    f"Between the rows of a stitch, and of a joint, {format_mm(LEAST_BETWEEN_ROWS_MM)} of leather stay beside the blade or "
+    "the thread.",
+    PRACTICE,
+)
+def find_near_rows(subject: Subject) -> Iterator[Found]:
+    """Stitches and joins of several rows; the hole of a hand stitch is taken to be as wide as its thread."""
+    stitches = by_name(subject.build.stitches)
+    rowed = [
+        (one, one.row_gap_mm, f'stitch "{one.name}"', 1, subject.place_of(one, "row_gap"))
+        for one in subject.build.stitches
+        if one.rows > 1
+    ]
+    rowed += [
+        (stitches[join.stitch], joint_gap_mm(join), f'join "{join.name}"', join.rows + 1, join.overlap_place)
+        for join in subject.build.joins
+        if join.rows > 1 and join.stitch in stitches
+    ]
+    for stitch, gap_mm, of, gaps, place in rowed:
+        by_machine = stitch.by == "machine" and stitch.needle_nm > 0
+        wide_mm = stitch.needle_nm / 100 if by_machine else thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
+        least_mm = wide_mm + LEAST_BETWEEN_ROWS_MM
+        if gap_mm < least_mm - 1e-6:
+            what = (
+                f"the rows of the {of} lie {format_fine(gap_mm, 1)} mm apart, and its "
+                f"{'needle' if by_machine else 'thread'} is {format_fine(wide_mm, 1)} mm thick: they cut the leather "
+                "between them"
+            )
+            mend = f"let them lie {format_mm(least_mm)} apart or more"
+            if gaps > 1:
+                mend = f"make overlap {format_mm(gaps * least_mm)} or more, or the rows fewer"
+            yield place, what, mend, stitch.name
+
+
+@check(
+    "rows-far", "Rows of one stitch lie at most as far apart as a line may lie from its edge, {most_inset}.", PRACTICE
+)
+def find_far_rows(subject: Subject) -> Iterator[Found]:
+    for stitch in subject.build.stitches:
+        if stitch.rows > 1 and stitch.row_gap_mm > subject.build.limits.most_inset_mm + 1e-6:
+            last_mm = stitch.inset_mm + (stitch.rows - 1) * stitch.row_gap_mm
+            what = (
+                f'the rows of the stitch "{stitch.name}" lie {subject.length(stitch.row_gap_mm)} apart, and the last of '
+                f"them {subject.length(last_mm)} from the edge"
+            )
+            yield subject.place_of(stitch, "row_gap"), what, "look at the figure and its unit", stitch.name
 
 
 @check("pitch-too-fine", "Machine stitches in leather are {least_pitch} long or longer.", PRACTICE, needs_whole=True)
