@@ -10,6 +10,7 @@ from docgen.assemble.assembly import Assembly, Fastened
 from docgen.assemble.buried import late_fillings, late_hems_over, late_insides, late_linings_behind, late_welts
 from docgen.assemble.goods import Goods
 from docgen.assemble.mates import pinned_straps
+from docgen.assemble.order_within import late_within
 from docgen.assemble.work_order import Late, Work, is_hem, is_whole, read_work, too_late
 from docgen.geometry.measure import gap_finder, is_inside
 from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
@@ -354,5 +355,6 @@ FINDS = (
     _late_turned,
     _late_holes,
     _late_parts,
+    late_within,
     _late_landings,
 )

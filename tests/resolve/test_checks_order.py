@@ -43,6 +43,11 @@ STEPS = {
     "round": '<step "Sew round.": seams = ["round"]>',
     "gusset": '<step "Sew the gusset on.": seams = ["back"]>',
     "joints": '<step "Sew the joints.": joins = ["gusset"]>',
+    "late": '<step "Sew the gusset.": joins = ["gusset"]>\nseams = ["back"]\norder = ["back", "gusset"]',
+    "made": '<step "Sew the gusset.": joins = ["gusset"]>\nseams = ["back"]\norder = ["gusset", "back"]',
+    "beneath": '<step "Sew the gusset.": seams = ["back"]>\njoins = ["gusset"]',
+    "thinned": '<step "Sew round.": seams = ["round"]>\nskives = ["back"]',
+    "thin": '<step "Sew round.": skives = ["back"]>\nseams = ["round"]',
     "handle": '<step "Sew the handle on.": seams = ["handle"]>',
     "strap": '<step "Make the handle.": straps = ["handle"]>',
 }
@@ -74,6 +79,16 @@ a.toml:53: caution: step 6 skives "back", which step 5 sews already
 ---
 - round skive
 + skive round
+=== steps-out-of-order, skived within the step that sews
+cut punch pocket eye thinned
+---
+a.toml:50: caution: step 5 sews "round" before it skives "back", which that takes
+    written: [[steps]]
+    mend:    skive it first: write "back" before "round" in order, or skives before seams
+    check:   steps-out-of-order, at back
+---
+- thinned
++ thin
 === steps-out-of-order, a hole that cannot be reached
 cut skive pocket round punch eye
 ---
@@ -129,6 +144,26 @@ a.toml:37: caution: step 2 makes the join "gusset", which step 1 sews already
 ---
 - gusset joints
 + joints gusset
+=== steps-out-of-order, a joint within its step
+late
+---
+a.toml:34: caution: step 1 sews "back" before it makes the join "gusset", which that takes
+    written: [[steps]]
+    mend:    make it first: write "gusset" before "back" in order
+    check:   steps-out-of-order, at gusset
+---
+- late
++ made
+=== steps-out-of-order, a joint below the seam in its step
+beneath
+---
+a.toml:34: caution: step 1 sews "back" before it makes the join "gusset", which that takes
+    written: [[steps]]
+    mend:    make it first: write "gusset" before "back" in order, or joins before seams
+    check:   steps-out-of-order, at gusset
+---
+- beneath
++ made
 """,
     ),
     **read_orders(
