@@ -61,6 +61,8 @@ REASONS: Final = {
     "needle-beyond-machine": "The needle does not go into its clamp, or hits the plate.",
     "needle-point": "A round point pushes leather aside and does not cut it: stitches are missed, and the needle gets hot.",
     "stitch-near-edge": "The row tears out of the edge.",
+    "joint-end-sewn": "The edge lies within the joint, and the other one stays open.",
+    "skive-off-joint": "The joint stays thick, and what is thinned lies bare.",
     "rows-near": "Hole beside hole, the rows cut a strip out of the leather.",
     "rows-far": "The inner row takes the room inside, or misses what it holds.",
     "overlap-short": "The needle misses the strip beneath.",
