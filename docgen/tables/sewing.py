@@ -97,6 +97,8 @@ MOST_HOLE_SHARE = 0.32
 FOLD_OFF_CORNER_MM = 4.0
 # What is bent over beyond an open fold, so that fingers hold it: a little under the half inch of a lip. Our choice.
 LEAST_BENT_MM = 12.0
+# What closes a turned end lies so near to the buckle or ring in its fold, a keeper between them and all. Our choice.
+CLOSED_WITHIN_MM = 75.0
 # A turned end that is sewn for itself is held by so many stitches on either edge, however short it is. Our choice.
 LEAST_END_STITCHES = 3
 

@@ -1,5 +1,6 @@
 """Check of the holes that close the turned ends of straps: as many as are set there, on what lies back."""
 
+import math
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
@@ -7,8 +8,8 @@ from docgen.checks.trade.straps import END_NAMES
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.resolve import Hole, Strap, StrapEnd, closing_spots, from_end_mm
-from docgen.tables.sewing import OTHER_HOLE_MM
-from docgen.written.units.telling import Show, format_short
+from docgen.tables.sewing import CLOSED_WITHIN_MM, OTHER_HOLE_MM
+from docgen.written.units.telling import Show, format_mm, format_short
 
 
 @check(
@@ -106,6 +107,32 @@ def find_snapped_ends(subject: Subject) -> Iterator[Found]:
                 )
                 mend = f'write takes = "{hole.takes}" for it, so that it opens'
                 yield end.place, what, f"{mend}; or sewn = a stitch, where the snap closes on another part", strap.name
+
+
+@check(
+    "strap-end-open",
+    f"What closes the turned end of a strap goes through it {format_mm(CLOSED_WITHIN_MM)} or less from what the end goes "
+    "round.",
+    "common practice, no published source: 10 to 40 mm; the figure is our choice",
+    needs_whole=True,
+)
+def find_open_ends(subject: Subject) -> Iterator[Found]:
+    """Ends round hardware that rivets or screws alone close, with no loop that stands open: from the fold to the hole that
+    is nearest to it. A ring may hang in a loop for the hand."""
+    rings = {item.name for item in subject.build.hardware if item.kind == "ring"}
+    for strap in subject.build.straps:
+        for which, end in enumerate(strap.ends):
+            is_plain = bool(end.takes) and end.around not in {"", *rings} and not (end.sewn or end.loop_mm)
+            spots = closing_spots(strap, which) if is_plain else []
+            open_mm = end.fold_mm - end.apart_mm - max((spot.y for spot in spots), default=math.inf)
+            if open_mm > CLOSED_WITHIN_MM + 1e-6:
+                what = (
+                    f'{subject.length(end.back_mm)} of the {END_NAMES[which][0]} end of the strap "{strap.name}" lie back '
+                    f'round "{end.around}", and "{end.takes}" nearest to that holds it {subject.length(open_mm)} away: it '
+                    "hangs open between them"
+                )
+                mend = f"let less lie back, or punch nearer to the fold, {subject.length(end.fold_mm)} from the cut end"
+                yield end.place, what, mend, strap.name
 
 
 def _lying_back(strap: Strap, which: int) -> Iterator[Hole]:
