@@ -212,6 +212,7 @@ REASONS: Final = {
     "strap-ends-meet": "The two ends lie on each other.",
     "strap-end-crowded": "Keeper and rings do not find room, and the end cannot be sewn.",
     "strap-end-unpunched": "What closes the end has no hole, or a hole stays empty.",
+    "tab-over-seam": "It hangs over, or lies on the corner where the walls meet, and does not lie flat.",
     "strap-end-open": "The buckle or ring hangs loose in a long loop.",
     "strap-end-snapped": "Set through both layers, a snap shuts the loop for good.",
     "strap-end-unheld": "What is set there goes beside the strap.",
