@@ -249,3 +249,20 @@ def test_round_corners_between_two_seams_are_asked_about(ask_only: Callable[...,
     assert words in told
     assert ask(ROUND.replace('"8 mm"', '"2 mm"')) == []
     assert ask(ROUND, ('<seam head: ["inner: top", "cover: top"]>\n', "")) == []
+
+
+def test_a_pocket_whose_mouth_lies_under_a_row_is_asked_about(ask: Ask) -> None:
+    """The rows lie 4 mm from the edges of the panel: a mouth 2 mm below its top is under one, and one at 5 mm is clear."""
+    shut = '"pocket" on "panel" (line 18) at all four sides'
+    sewn = (POCKET.replace("left bottom right", "left bottom right top"), ('"90 mm", "80 mm"', '"90 mm", "148 mm"'))
+    assert shut in "".join(ask(sewn[0], sewn[1]))
+    assert "four sides" not in "".join(ask(sewn[0], ('"90 mm", "80 mm"', '"90 mm", "145 mm"')))
+    cut = '["90 mm", "148 mm"]\nslits = [{ start = "20 mm from left, 40 mm from top", end = "70 mm from left, 40 mm from top" }]'
+    assert "four sides" not in "".join(ask(sewn[0], ('["90 mm", "80 mm"]', cut)))
+
+
+def test_a_pocket_that_hangs_from_a_row_is_asked_about(ask: Ask) -> None:
+    upside = POCKET.replace("left bottom right", "left bottom right top").replace("0 mm from bottom", "0 mm from top")
+    told = 'rows hold "pocket" on "panel" at its top and its '
+    assert told in "".join(ask(upside))
+    assert told not in "".join(ask(upside, ("0 mm from top", "10 mm from top")))

@@ -1,7 +1,7 @@
 """What lies open or in the way: a pocket that is held at its foot and one side and not at the other, one that hangs upside
 down on the wall of a ring, and eyelets beneath a strap."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from docgen.checks.called import is_called
@@ -37,12 +37,17 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
         if base.name in subject.specs
         for landing in base.marks.landings
     ]
+    shut: set[str] = set()
     for base, landing in found if len(found) <= MOST else ():
         piece = subject.parts.pieces.get(landing.piece)
         if piece is None or piece.own_folds or landing.is_over or not is_called(piece, POCKETS):
             continue
         rows, place = [*_rows_through(subject, base)], landing_place(subject.specs[base.name], landing)
         held = _held(rows, landing)
+        if piece.model not in shut:
+            asked = [*_ask_shut_mouth(subject, base, piece, landing, held)]
+            shut |= {piece.model} if asked else set()
+            yield from asked
         if min(held["left"], held["right"]) >= HELD and max(held["bottom"], held["top"]) < OPEN and _is_upright(piece):
             what = f'rows hold "{piece.name}" on "{base.name}" at both its sides, and none at its foot'
             answer = "look where it lands, and name its foot in a seam; where it is to be open there is nothing to do"
@@ -57,6 +62,25 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
                 yield Question(place=place, what=what, answer=answer)
             elif held[loose] >= HELD and not piece.marks.holes:
                 yield from _ask_mouth(subject, base, landing, rows)
+
+
+def _ask_shut_mouth(
+    subject: Subject, base: Piece, piece: Piece, landing: Landing, held: Mapping[str, float]
+) -> Iterator[Question]:
+    """A pocket through which the rows of its host go all round, or at its top and a side and not at its foot."""
+    if not _is_upright(piece) or base.marks.slits or any(hole.long_mm for hole in base.marks.holes):
+        return
+    answer, place = "its mouth wants to stay clear of every row", landing_place(subject.specs[base.name], landing)
+    if min(held.values()) >= HELD:
+        what = f'rows hold "{piece.name}" on "{base.name}" (line {place.line}) at all four sides: nothing goes in'
+        answer = f"look at its size and where it lands: {answer}; where it is to be shut there is nothing to do"
+        yield Question(place=subject.size_place(piece, is_across=False), what=what, answer=answer)
+    elif held["top"] >= HELD and held["bottom"] < OPEN and not (base.own_folds or landing.is_inside):
+        fast = max(("left", "right"), key=lambda side: held[side])
+        if held[fast] >= HELD:
+            what = f'rows hold "{piece.name}" on "{base.name}" at its top and its {fast}, and none at its foot'
+            answer = f"look where it lands: {answer}; where it opens below there is nothing to do"
+            yield Question(place=place, what=what, answer=answer)
 
 
 def _ask_mouth(subject: Subject, base: Piece, landing: Landing, rows: Sequence[Path]) -> Iterator[Question]:
