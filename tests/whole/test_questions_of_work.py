@@ -279,6 +279,13 @@ CASES = {
         "nothing sews the layers",
         ("Sew the belt", "Line the belt"),
     ),
+    "a doubled belt that nothing sews or glues": (
+        BELT.replace('doubled = true\nstitch = "main"\n', "doubled = true\n"),
+        ("Sew the belt", "Bevel the belt"),
+        "21:",
+        '"belt" has two layers, and nothing sews or glues them',
+        ("Sew the belt", "Glue the belt"),
+    ),
     "a ring that is set before its belt is made": (
         BELT,
         ('["fixed", "loose"]', '["fixed", "loose"]\nhardware = ["ring"]'),

@@ -2,6 +2,7 @@
 an end that lies fast by nothing, or by its tip, handles of which an end lands nowhere, and ends on one piece that lie
 unlike far from its middle."""
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations
@@ -15,6 +16,7 @@ from docgen.geometry.outline import outline_box
 from docgen.problems import is_are
 
 SAME_MM: Final = 1.0
+GLUES: Final = re.compile(r"(?i)\b(?:glue|cement|stick|line)")
 
 
 @question
@@ -81,14 +83,17 @@ def _ask_keepers(subject: Subject) -> Iterator[Question]:
 
 
 def _ask_layers(subject: Subject) -> Iterator[Question]:
-    """Doubled straps that no stitch and no seam sews, in a step that is to sew."""
+    """Doubled straps that no stitch and no seam sews, in a step that is to sew, or of which no step says that it glues."""
     for own in subject.spec.straps:
         strap = subject.parts.straps.get(own.name)
         if strap is None or not strap.lining or strap.stitch or own.name in subject.sewn or own.doubled is None:
             continue
-        lines = [step for step in subject.build.steps if own.name in step.straps and SEWS.search(step.do)]
-        if lines:
-            what = f'the step in line {lines[0].place.line} sews, and nothing sews the layers of "{own.name}"'
+        steps = [step for step in subject.build.steps if own.name in step.straps]
+        lines = [step for step in steps if SEWS.search(step.do)]
+        if lines or not any(GLUES.search(words) for step in steps for words in (step.do, *step.first, *step.last)):
+            what = f'"{own.name}" has two layers, and nothing sews or glues them together'
+            if lines:
+                what = f'the step in line {lines[0].place.line} sews, and nothing sews the layers of "{own.name}"'
             answer = 'write stitch = "..." for the strap; where it is only glued there is nothing to do'
             yield Question(place=own.doubled.place, what=what, answer=answer)
 
