@@ -112,7 +112,7 @@ from docgen.resolve.straps.strap import (
     from_end_mm,
     sewn_on_name,
 )
-from docgen.resolve.straps.strap_ends import slot_long_mm
+from docgen.resolve.straps.strap_ends import bar_wrap_mm, slot_long_mm
 from docgen.resolve.straps.strap_outline import is_shaped
 from docgen.resolve.values import find_open_measures, read_measures, words
 from docgen.resolve.variants import Each, check_variants, find_make, pick_variant, resolve_each
