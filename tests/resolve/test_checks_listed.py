@@ -167,6 +167,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "strap-tip-long": "322.7 mm",
         "wall-wide": "4.7 times",
         "slit-long-for-hole": "4.7 times",
+        "slit-off-hole": "4.7 times",
         "fold-off-corner": "5.7 mm",
         "fold-near-edge": "13.7 mm",
         "thickness-unusual": "0.7 to 5.7 mm",

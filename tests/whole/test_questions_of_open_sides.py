@@ -257,7 +257,7 @@ def test_a_pocket_whose_mouth_lies_under_a_row_is_asked_about(ask: Ask) -> None:
     sewn = (POCKET.replace("left bottom right", "left bottom right top"), ('"90 mm", "80 mm"', '"90 mm", "148 mm"'))
     assert shut in "".join(ask(sewn[0], sewn[1]))
     assert "four sides" not in "".join(ask(sewn[0], ('"90 mm", "80 mm"', '"90 mm", "145 mm"')))
-    cut = '["90 mm", "148 mm"]\nslits = [{ start = "20 mm from left, 40 mm from top", end = "70 mm from left, 40 mm from top" }]'
+    cut = '["90 mm", "148 mm"]\nslits = [{ start = "20 mm from left, middle", end = "70 mm from left, middle" }]'
     assert "four sides" not in "".join(ask(sewn[0], ('["90 mm", "80 mm"]', cut)))
 
 

@@ -19,6 +19,7 @@ from docgen.written.units.telling import format_mm
 
 Half = tuple[Piece, Hole]
 TINY_MM = 1e-6
+BEHIND_MM = 10.0  # more than all that lies between a flap and its stud: our choice
 SAME_WIDTH_MM = 1.0
 SAME_MM = 0.3  # of two lengths that are one: our choice
 STUD_RE = r"(?i)\bstuds?\b"
@@ -163,10 +164,15 @@ def _may_turn(placed: Placed) -> bool:
 
 def _beside_mm(one: Placed, hole: Hole, other: Placed, twin: Hole) -> float:
     """How far holes lie beside each other along the face of the other part: what lies between fills out the rest."""
+    off, before_mm = _apart(one, hole, other, twin)
+    return math.sqrt(max(0.0, sum(a * a for a in off) - before_mm * before_mm))
+
+
+def _apart(one: Placed, hole: Hole, other: Placed, twin: Hole) -> tuple[list[float], float]:
+    """The way from a hole to another, and how far that other lies before the grain side of its part."""
     off = [a - b for a, b in zip(one.surface.point(hole.at), other.surface.point(twin.at), strict=True)]
     normal = other.surface.normal(other.surface.band_of(twin.at))
-    away = sum(a * n for a, n in zip(off, normal, strict=True))
-    return math.sqrt(max(0.0, sum(a * a for a in off) - away * away))
+    return off, sum(a * n for a, n in zip(off, normal, strict=True))
 
 
 def _comes_over(subject: Subject, piece: Piece, other: Piece) -> bool:
@@ -203,17 +209,18 @@ def _pairs(subject: Subject) -> Iterator[tuple[Half, Half]]:
 
 @check(
     "stud-misses-flap",
-    "A flap that is folded over a stud or a lock has its hole there, within {snaps_meet}.",
+    f"A flap that is folded over a stud or a lock has its hole there, within {{snaps_meet}}, and within "
+    f"{format_mm(ONE_PIECE_MEET_MM)} where both are in one piece.",
     "solid geometry, by the angles of its folds; what leather gives is our choice",
     needs_whole=True,
     gives_way=("fold-in-seam",),
 )
 def find_missed_studs(subject: Subject) -> Iterator[Found]:
-    """Button studs, and parts with holes for nothing else that bend over by half a turn; locks, and such parts with
-    holes for their plates, or oblong ones; once for a stud or lock."""
+    """Button studs, and parts with holes for nothing else that bend over by half a turn, or round to their own stud; locks,
+    and such parts with holes for their plates, or oblong ones; once for a stud or lock."""
     studs = {item.name for item in subject.build.hardware if closes_flap(item)}
     locks = {item.name for item in subject.build.hardware if item.name in studs and re.search(LOCK_RE, item.what)}
-    flaps = [piece for piece in subject.build.pieces if studs and piece.cut == 1 and piece.bends_over]
+    flaps = [piece for piece in subject.build.pieces if studs and piece.cut == 1 and piece.own_folds]
     for piece in subject.build.pieces if flaps else ():
         for twin in piece.marks.holes if piece.cut == 1 else ():
             two = subject.space.part(Copy(piece.name)) if twin.takes in studs else None
@@ -223,17 +230,28 @@ def find_missed_studs(subject: Subject) -> Iterator[Found]:
                 holes = [
                     hole
                     for hole in flap.marks.holes
-                    if (is_lock and hole.takes in locks) or not (hole.takes or (hole.long_mm and not is_lock))
+                    if ((is_lock and hole.takes in locks) or not (hole.takes or (hole.long_mm and not is_lock)))
+                    and (_closes(piece, hole, twin) if flap is piece else flap.bends_over)
                 ]
-                if one is None or two is None or _may_turn(one) or flap is piece or not holes:
+                if one is None or two is None or (flap is not piece and _may_turn(one)) or not holes:
                     continue
                 apart_mm, nearest = min(
                     ((_beside_mm(one, hole, two, twin), hole) for hole in holes), key=lambda it: it[0]
                 )
-                if apart_mm > subject.build.limits.snaps_meet_mm:
+                behind_mm = -_apart(one, nearest, two, twin)[1] * (-1 if piece.shows == "flesh" else 1)
+                if apart_mm <= subject.build.limits.snaps_meet_mm and behind_mm > BEHIND_MM:
                     what = (
-                        f'folded over, the hole of "{flap.name}" lies {subject.length(apart_mm)} from the '
-                        f'{"lock" if is_lock else "stud"} in "{piece.name}" (line {twin.place.line})'
+                        f'folded over, the hole of "{flap.name}" lies {subject.length(behind_mm)} behind the stud in '
+                        f'"{piece.name}", which stands out on its other side'
+                    )
+                    yield twin.place, what, f"{halves_mend(subject, flap)}, also from which side", flap.name
+                    continue
+                if apart_mm > (ONE_PIECE_MEET_MM if flap is piece else subject.build.limits.snaps_meet_mm):
+                    kind = "lock" if is_lock else "stud"
+                    where = f'in "{piece.name}"' if flap is not piece else "in it"
+                    what = (
+                        f'folded over, the hole of "{flap.name}" lies {subject.length(apart_mm)} from the {kind} {where} '
+                        f"(line {twin.place.line})"
                     )
                     what += _tell_measure(subject, flap, apart_mm)
                     yield nearest.place, what, halves_mend(subject, flap), flap.name

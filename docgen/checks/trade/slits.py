@@ -5,6 +5,8 @@ import re
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.measure import gap_finder
+from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, distance, dot, scale, subtract, unit
 from docgen.problems import Place, line_words
@@ -14,6 +16,8 @@ from docgen.written.units.telling import format_mm, format_short
 
 Cut = tuple[Point, Point, Place]
 STUD_MM_RE = re.compile(r"\bstuds?\b[^,]*, (\d+(?:\.\d+)?) mm", re.IGNORECASE)
+STUD_RE = r"(?i)\bstuds?\b"
+NEAR_HOLE_MM = 25.0  # so near in line, a slit and a hole are meant for one stud: our choice
 AT_RIM_MM = 1.0  # so near to the rim of a hole, a slit is meant to begin there: our choice
 
 
@@ -184,3 +188,62 @@ def find_wide_stud_holes(subject: Subject) -> Iterator[Found]:
                     f"of that is {format_mm(max(heads))}"
                 )
                 yield hole.place, what, "take a punch as wide as the neck of the stud", piece.name
+
+
+@check(
+    "slit-off-hole",
+    f"A slit for the head of a stud begins at its hole: none ends {format_mm(AT_RIM_MM)} to {format_mm(NEAR_HOLE_MM)} from "
+    "a hole in line with it that takes nothing, and none at most {slit_hole} as long as the only such hole is wide.",
+    "plain from the work; how near is our choice",
+    needs_whole=True,
+    gives_way=("stud-misses-flap", "slit-without-hole", "slit-through-hole"),
+)
+def find_slits_off_holes(subject: Subject) -> Iterator[Found]:
+    """Slits of pieces in a build with a stud, of which neither end lies at a hole; one as short as for a head wherever its
+    piece has one such hole. Once for a slit."""
+    most = subject.build.limits.slit_hole
+    for piece, cut in _stud_slits(subject):
+        holes = [hole for hole in piece.marks.holes if not (hole.takes or hole.meets or hole.long_mm)]
+        gaps = [(min(distance(hole.at, at) for at in cut[:2]) - hole.diameter_mm / 2, hole) for hole in holes]
+        if not gaps or min(gap for gap, _ in gaps) <= AT_RIM_MM:
+            continue
+        gap_mm, hole = min(gaps, key=lambda found: found[0])
+        off_mm = abs(cross(unit(subtract(cut[1], cut[0])), subtract(hole.at, cut[0])))
+        is_alone = len(holes) == len(piece.marks.slits) == 1 and distance(*cut[:2]) <= most * hole.diameter_mm
+        if off_mm <= AT_RIM_MM and (gap_mm <= NEAR_HOLE_MM or is_alone):
+            what = (
+                f'a slit of "{piece.name}" ends {subject.length(gap_mm)} short of the hole in line with it (line '
+                f"{hole.place.line}): the head of the stud does not go through"
+            )
+            yield cut[2], what, "begin it at the rim of that hole: measure both again, also from which side", piece.name
+
+
+@check(
+    "slit-toward-edge",
+    "The slit of a hole for a stud runs from it toward the fold, away from the edge that is pulled.",
+    PRACTICE,
+    needs_whole=True,
+    gives_way=("stud-misses-flap",),
+)
+def find_slits_toward_edges(subject: Subject) -> Iterator[Found]:
+    """Slits that begin at a hole and end farther from every fold of their piece than that, and nearer to its edge."""
+    for piece, cut in _stud_slits(subject):
+        for hole in piece.marks.holes if piece.own_folds else ():
+            near, far = sorted(cut[:2], key=lambda at: distance(hole.at, at))
+            if hole.takes or hole.long_mm or distance(hole.at, near) - hole.diameter_mm / 2 > AT_RIM_MM:
+                continue
+            gap = gap_finder(outline_path(piece.outline))
+            folds = [(abs(fold.off_mm(hole.at)), abs(fold.off_mm(far))) for fold in piece.own_folds]
+            if gap(far) < gap(hole.at) - AT_RIM_MM and all(end > own + AT_RIM_MM for own, end in folds):
+                what = (
+                    f'a slit of "{piece.name}" runs from its hole (line {hole.place.line}) toward the edge: the pull of '
+                    "the flap opens it over the stud"
+                )
+                yield cut[2], what, "measure both its ends so that it runs toward the fold", piece.name
+
+
+def _stud_slits(subject: Subject) -> Iterator[tuple[Piece, Cut]]:
+    """The slits of pieces in a build that has a stud."""
+    if any(re.search(STUD_RE, item.what) for item in subject.build.hardware):
+        for piece in subject.build.pieces:
+            yield from ((piece, cut) for cut in _cuts(subject, piece)[: len(piece.marks.slits)])
