@@ -266,3 +266,12 @@ def test_a_pocket_that_hangs_from_a_row_is_asked_about(ask: Ask) -> None:
     told = 'rows hold "pocket" on "panel" at its top and its '
     assert told in "".join(ask(upside))
     assert told not in "".join(ask(upside, ("0 mm from top", "10 mm from top")))
+
+
+def test_a_hem_under_the_row_of_another_seam_is_asked_about(ask: Ask) -> None:
+    """The foot, turned 10 mm, lies on the edge of the panel and under its row, 4 mm in; 5 mm up it is clear of that."""
+    hemmed = POCKET.replace('["90 mm", "80 mm"]>', '["90 mm", "80 mm"]>\nhems = [{ edges = "bottom", turn = "10 mm" }]')
+    told = 'the hem along the bottom of "pocket" lies under the row of "round", at the edge of "panel"'
+    assert told in "".join(ask(hemmed))
+    assert told not in "".join(ask(hemmed, ("0 mm from bottom", "5 mm from bottom")))
+    assert told not in "".join(ask(POCKET))

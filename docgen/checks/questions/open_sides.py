@@ -217,3 +217,30 @@ def _way_on(piece: Piece, landing: StrapLanding) -> Box:
         right=edges.right if landing.leads == "right" else box.right,
         top=edges.top if landing.leads == "up" else box.top,
     )
+
+
+@question
+def ask_caught_hems(subject: Subject) -> Iterator[Question]:
+    """Hems of parts that land, under the row of another seam of their host along its edge: sewn in, they need none; and
+    beside that seam they would have to end."""
+    seams = {seam.name for seam in subject.build.seams if len(seam.parts) > 1}
+    landed = [
+        (base, mark) for base in subject.build.pieces for mark in base.marks.landings if base.name in subject.specs
+    ]
+    for base, landing in landed if len(landed) <= MOST else ():
+        piece = subject.parts.pieces.get(landing.piece)
+        if piece is None or not piece.hems or landing.is_over or landing.is_inside:
+            continue
+        own = {line.seam for line in piece.marks.stitch_lines}
+        rows = [line for line in base.marks.stitch_lines if line.seam in seams - own and not line.row]
+        for row in rows:
+            held = _held([row.path], landing)
+            edge = next((side for side in SIDES if side in piece.hemmed and held[side] >= HELD), "")
+            if edge:
+                what = (
+                    f'the hem along the {edge} of "{piece.name}" lies under the row of "{row.seam}", at the edge of '
+                    f'"{base.name}"'
+                )
+                answer = "measure where it lands, clear of that seam; where it is to be sewn in there is nothing to do"
+                yield Question(place=landing_place(subject.specs[base.name], landing), what=what, answer=answer)
+                break
