@@ -15,6 +15,7 @@ from docgen.tables.consumables import is_glue
 from docgen.written.units.telling import format_length
 
 LOOSE_MM = 15.0  # of a turned edge beyond its last row, that nothing else holds: our choice
+LOOSE_TWICE_MM = 10.0  # of one that is turned twice, and is to be sewn along its inner fold: our choice
 GLUED = ("glue", "glued", "cement", "cemented")
 
 
@@ -85,7 +86,7 @@ def _rows_of(goods: Goods, seam: Seam) -> Iterator[HemRow]:
                 ends_mm = _short_mm(piece, hem, goods.pieces[part])
                 if ends_mm / 2 > first_mm:  # however it is laid, one of its ends is as far off
                     yield replace(row, lining=part, ends_mm=ends_mm)
-            if hem.turned_mm - last_mm >= LOOSE_MM:
+            if hem.turned_mm - last_mm >= (LOOSE_TWICE_MM if hem.is_double else LOOSE_MM):
                 yield row
 
 

@@ -157,6 +157,11 @@ def test_a_hem_that_hangs_loose_beyond_its_row_is_asked_about_and_its_row_not_dr
     what = '"mouth" holds the hem of "front" 4 mm (5/32 in) from its fold, and 26 mm (1 1/32 in) of what is turned'
     loose, glued = LOOSE + BARE_MOUTHS + SIDES, LOOSE + MOUTHS + SIDES
     assert what in asked(resolve_text, loose)
+    twice = [
+        BARE_MOUTHS.join((LOOSE.replace('turn = "30 mm"', f'turn = "{mm} mm", double = true'), SIDES))
+        for mm in (14, 13)
+    ]
+    assert ["hang loose" in asked(resolve_text, text) for text in twice] == [True, False]
     assert "hang loose" not in asked(resolve_text, glued) + asked(resolve_text, PANELS + BARE_MOUTHS + SIDES)
     for text, is_drawn in ((loose, False), (glued, True)):
         build = resolve_text(text)
