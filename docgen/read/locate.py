@@ -52,12 +52,14 @@ class Location:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Repeat:
-    """A key or table that stands twice: its path, and the line where it stood first."""
+    """A key or table that stands twice: its path, and the line where it stood first. `is_single`: the second has the
+    brackets of one table, the first those of one of several."""
 
     path: KeyPath
     first: Location
     second: Location
     is_header: bool
+    is_single: bool = False
 
 
 def locate_keys(text: str) -> Mapping[KeyPath, Location]:
@@ -122,6 +124,7 @@ class _Scan:
         self.found: dict[KeyPath, Location] = {}
         self.counts: dict[KeyPath, int] = {}
         self.given: set[KeyPath] = set()
+        self.headed: set[KeyPath] = set()
         self.repeats: list[Repeat] = []
 
     def sees(self, mark: str) -> bool:
@@ -182,11 +185,15 @@ def _scan_header(scan: _Scan) -> KeyPath:
     path = (*path, parts[-1])
     if is_list:
         return _open_item(scan, path, here)
-    path = _enter(scan, path)
+    if path in scan.counts:
+        first = scan.found[path]
+        scan.repeats.append(Repeat(path=path, first=first, second=here, is_header=True, is_single=True))
+        return _open_item(scan, path, here)
     if path in scan.given:
         _note_repeat(scan, path, here, is_header=True)
     scan.found[path] = here
     scan.given.add(path)
+    scan.headed.add(path)
     return path
 
 
@@ -197,7 +204,10 @@ def _enter(scan: _Scan, path: KeyPath) -> KeyPath:
 
 
 def _open_item(scan: _Scan, path: KeyPath, here: Location) -> KeyPath:
-    if path in scan.found and path not in scan.counts:
+    if path in scan.headed and path not in scan.counts:
+        second = scan.found[path]
+        scan.repeats.append(Repeat(path=path, first=here, second=second, is_header=True, is_single=True))
+    elif path in scan.found and path not in scan.counts:
         _note_repeat(scan, path, here, is_header=True)
     scan.found.setdefault(path, here)
     index = scan.counts.get(path, 0)
