@@ -9,7 +9,7 @@ from docgen.problems import Place, Problem
 from docgen.read import Spec
 
 NAME_RE = re.compile(r"[a-z][a-z0-9-]*")
-UNREAD_RE = "measure|has no unit|sign is missing|there is no p|cannot be read|goes round"
+UNREAD_RE = "unknown key|measure|has no unit|sign is missing|there is no p|cannot be read|goes round"
 # Edges as a partner of a seam names them, and the ends of its run, or what a place is measured from.
 EDGE = rf"(?:{'|'.join((*SIDES, 'start', 'end'))})(?![\w-])"
 EDGES_RE = rf'^"[a-z0-9 -]+:(?: +{EDGE})*|\b(?:from|to) +{EDGE}'

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from typing import Any
 
+from docgen.problems import suggest
 from docgen.read.findings import Findings
 from docgen.read.kinds import KINDS, NUMBER_MOST, Key, KeyField, list_keys
 from docgen.read.locate import KeyPath, Location
@@ -92,7 +93,11 @@ def _list_names(
         good = tuple(name for name in shown if isinstance(entries[name], dict) and is_name(name))
         names[part.word] = good
         for name in entries.keys() - set(good):
-            left_out |= {(part.word, name), (part.word, make_name(name))}
+            left_out |= {(part.word, name), (part.word, make_name(name)), (part.word, make_name(name.split(" ")[0]))}
+    known = tuple(part.word for part in list_keys(owner))
+    for word, entries in document.items():
+        meant = suggest(word, known) if word not in known and isinstance(entries, dict) else ""
+        left_out |= {(meant.split('"')[1], name) for name in entries} if meant else set()
     return names, frozenset(left_out)
 
 

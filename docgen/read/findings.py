@@ -1,5 +1,6 @@
 """What the checks gather while they walk a spec: problems at their places, and names that lead nowhere."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import field
 
@@ -34,6 +35,7 @@ class Findings:
     refused: int = 0
     cut: list[str] = field(default_factory=list)
     lost: dict[tuple[str, str], list[KeyPath]] = field(default_factory=dict)
+    listed: set[str] = field(default_factory=set)  # names that are not there, where a list of them may stand
     others: dict[tuple[str, str], str] = field(default_factory=dict)  # tables that would have done as well
 
     def place(self, at: KeyPath) -> Place:
@@ -62,14 +64,15 @@ class Findings:
             return ""
         return suggest(word, known)
 
-    def is_known(self, table: str, name: str, at: KeyPath, other: str = "") -> bool:
-        """Whether the table, or the other, has such an entry; when not, it is noted."""
+    def is_known(self, table: str, name: str, at: KeyPath, other: str = "", *, is_one: bool = True) -> bool:
+        """Whether the table, or the other, has such an entry; when not, it is noted. `is_one`: where one name stands."""
         if name in self.names.get(table, ()) or name in self.names.get(other, ()):
             return True
         self.refused += 1
         if table in self.names and {(table, name), (other, name)}.isdisjoint(self.left_out):
             self.lost.setdefault((table, name), []).append(at)
             self.others[table, name] = other
+            self.listed |= set() if is_one else {name}
         return False
 
     def close(self) -> tuple[Problem, ...]:
@@ -85,15 +88,23 @@ class Findings:
         what = f"{rest} more problems, from this line on or elsewhere, are not listed"
         return (*problems[:PROBLEMS_LISTED], make_error(place, what, "mend those above and check again"))
 
+    def _part_names(self, name: str, known: tuple[str, ...]) -> str:
+        """What mends several names in one pair of quotes, where a list may stand; nothing for one name."""
+        parts = [part for part in re.split(r"\s*,\s*|\s+and\s+|\s+", name) if part]
+        if len(parts) < 2 or name not in self.listed or not any(part in known for part in parts):
+            return ""
+        return f"write each name in quotes of its own: [{', '.join(quote_word(part) for part in parts)}]"
+
     def _report_lost(self, table: str, name: str, places: list[KeyPath]) -> None:
         if len(self.problems) >= PROBLEMS_KEPT:
             self.not_kept += 1
             return
         other = self.others[table, name]
         names = (*self.names[table], *self.names.get(other, ()))
-        mend = self.suggest(name, names)
+        several = self._part_names(name, names)
+        mend = several or self.suggest(name, names)
         near = next((known for known in names if f'"{known}"' in mend), "")
-        if near and table != "steps" and not is_misspelt(name, near):
+        if near and not several and table != "steps" and not is_misspelt(name, near):
             mend = f"{mend} else add {name_table((table, name))}"
         if table == "steps":
             mend = mend or f"write name = {quote_word(name)} in the step that is meant"
@@ -109,6 +120,10 @@ class Findings:
         there = "step of that name" if table == "steps" else name_table((table, name))
         there += f" or {name_table((other, name))}" if other else ""
         what = f"{here}{'' if here == name else f' = {quote_word(name)}'}, but there is no {there}"
+        stands = next((word for word, held in self.names.items() if name in held), "")
+        if stands and table != "steps":
+            what += f': "{name}" is one of {stands}'
+            mend = f"{table} has {list_words((quote_word(known) for known in names), most=12)}" if names else mend
         if lines:
             what += f" (the same on line{'s' if len(lines) > 1 else ''} {list_words(map(str, lines), most=8)})"
         self.error(at, what, mend, "name-not-there")

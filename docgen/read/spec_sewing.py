@@ -61,6 +61,7 @@ class StitchSpec(NamedTable):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JoinSpec(NamedTable):
+    wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     title: Text = key("text", "Words for the pages.", otherwise="the table's name")
     of: Names = key(
         "names",

@@ -179,7 +179,7 @@ def _fits_kind(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
     if key.kind == "code":
         return check_name(findings, name, text, at) and check_device(findings, name, text, at)
     if key.kind in ("name", "names"):
-        return findings.is_known(key.to, text, at, key.or_to)
+        return findings.is_known(key.to, text, at, key.or_to, is_one=key.kind == "name")
     if key.kind == "version":
         return _is_version(findings, text, at) and check_device(findings, name, text, at)
     if key.kind == "link":

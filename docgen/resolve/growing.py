@@ -147,15 +147,14 @@ def _check_parts(reader: Reader, spec: Spec, parts: Parts) -> None:
 def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
     """Parts that hardware is said to go through, or that a piece is said to line, and that are not there."""
     known = list_part_names(spec)
-    left_out = {name for _, name in spec.left_out}
     for item in spec.pieces:
         for value in item.lines:
-            if value.value not in known and value.value not in left_out:
+            if value.value not in known:
                 refuse_part(reader, value.place, value.value, known)
     for piece in (*parts.pieces.values(), *(strap.piece for strap in parts.straps.values())):
         for hole in piece.marks.holes:
             for name in hole.through:
-                if name not in known and name not in left_out and not reader.is_noted(hole.place):
+                if name not in known and not reader.is_noted(hole.place):
                     refuse_part(reader, hole.place, name, known)
 
 

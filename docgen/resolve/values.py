@@ -29,6 +29,7 @@ class Reader:
     measures: Mapping[str, float]
     problems: list[Problem]
     unreadable: frozenset[str] = frozenset()  # measures already noted as wrong: what uses them stays silent
+    left_out: frozenset[str] = frozenset()  # names of entries already noted as wrong
 
     def error(self, place: Place, what: str, mend: str = "", check: str = "", at: str = "") -> None:
         """Note a problem that stops the build."""
@@ -149,7 +150,7 @@ def read_measures(spec: Spec, problems: list[Problem]) -> Reader:
             continue  # wrong already as it was read
         if value.value.strip() != OPEN:  # an open measure is judged by the seams
             problems.append(make_error(value.place, error.what, error.mend))
-    return Reader(values, problems, unreadable)
+    return Reader(values, problems, unreadable, frozenset(name for _, name in spec.left_out))
 
 
 def _names_in(text: str) -> tuple[str, ...]:
@@ -170,7 +171,9 @@ def list_part_names(spec: Spec) -> tuple[str, ...]:
 
 
 def refuse_part(reader: Reader, place: Place, name: str, known: Collection[str]) -> None:
-    """Note a part that is not there."""
+    """Note a part that is not there; not one that is noted where it stands."""
+    if name in reader.left_out:
+        return
     mend = suggest_two(name.lower(), known) or "name a piece, a join or a strap"
     part, _, number = name.rpartition(" ")
     if part in known and number.isdigit():

@@ -36,6 +36,8 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...], stitches: Mapping[st
             continue
         is_ring = flag(spec.ring, IS_RING)
         if len(spec.of) < 2 and not is_ring:
+            if "of" in spec.wrong:
+                continue
             what = f'the join "{spec.name}" has one strip only'
             mend = "name two or more strips, in order, or write ring = true when it closes on itself"
             reader.error(spec.of[0].place, what, mend)
@@ -63,7 +65,7 @@ def _read_over(reader: Reader, spec: JoinSpec, join: Join) -> tuple[str, ...]:
             what = f'"{value.value}" is no strip of the join "{spec.name}"'
             reader.error(value.place, what, "name strips that stand in of")
     beside = [one for one, other in join.neighbours if {one, other} <= {*over}]
-    if beside:
+    if beside and "of" not in spec.wrong:
         what = f'two neighbours of the join "{spec.name}" are to lie over each other: "{beside[0]}" and the next'
         reader.error(spec.over[0].place, what, "leave one of them out of over")
     return () if beside else tuple(name for name in over if name in join.pieces)

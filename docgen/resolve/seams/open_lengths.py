@@ -1,6 +1,6 @@
 """Lengths written "solve": each from the seam whose other side is known."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
 
 from docgen.classes import dataclass
 from docgen.problems import Place, line_words
@@ -13,11 +13,12 @@ GUESS_MM = 1e5  # longer than all overlaps, to begin solving from: the seam's le
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenLengths:
-    """The lengths to solve: `places` of each "solve" by piece, and the open pieces that a part's length
-    hangs on."""
+    """The lengths to solve: `places` of each "solve" by piece, the open pieces that a part's length hangs on, and the
+    pieces of joins that could not be read: a seam of the join may be what fixes them."""
 
     places: Mapping[str, Place]
     parts_open: Callable[[str], set[str]]
+    unread: Set[str]
 
 
 def solve_lengths(
@@ -36,7 +37,7 @@ def solve_lengths(
             if name in insets and not _solve_seam(name, partners, insets[name], wanted, solved, lengths):
                 spoilt = True
     for piece, place in wanted.places.items():
-        if piece not in solved and not spoilt and not lengths.reader.is_noted(place):
+        if piece not in solved and not spoilt and piece not in wanted.unread and not lengths.reader.is_noted(place):
             joins = (join.name for join in lengths.joins.values() if piece in join.pieces)
             beside = next((wanted.parts_open(name) - solved.keys() - {piece} for name in joins), None)
             what = f'nothing fixes the length of "{piece}"'

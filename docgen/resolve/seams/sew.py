@@ -81,7 +81,11 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         partners=end_rows(partners, _insets_of(sewn), _quiet(lengths), dict.fromkeys(places, GUESS_MM)),
         sewn=sewn,
         trimmings={seam.name: read_seam_trimmings(reader, seam, parts.trimmings) for seam in spec.seams},
-        wanted=OpenLengths(places=places, parts_open=lambda part: _parts_open(part, recipes, plans)),
+        wanted=OpenLengths(
+            places=places,
+            parts_open=lambda part: _parts_open(part, recipes, plans),
+            unread={one.value for join in spec.joins if join.wrong or join.name not in plans for one in join.of},
+        ),
         steps_of=steps_of,
         lengths=lengths,
     )

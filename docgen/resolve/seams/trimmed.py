@@ -9,7 +9,7 @@ from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError
 from docgen.geometry.vector import distance
-from docgen.problems import Place, has_errors
+from docgen.problems import Place, has_errors, suggest
 from docgen.read import PieceSpec, SeamSpec, Spec, StepSpec, Value
 from docgen.resolve.goods.values import Trimming, TrimmingCut
 from docgen.resolve.parts import Parts
@@ -57,8 +57,14 @@ def _is_side_right(reader: Reader, value: Value[str], item: Trimming, side: str)
     if item.kind == "zip" and side not in ZIP_SIDES:
         what = f'the zip "{item.name}" has two tapes, and each is sewn for itself'
         mend = f'write "{item.name}: left" here and "{item.name}: right" in the other seam'
-        if side in ZIP_ENDS:
-            mend = f'leave it out: what goes over its end is sewn to itself, by a step with trimmings = ["{item.name}"]'
+        near = suggest(side, ZIP_SIDES)
+        if near:
+            mend = f'{near} write "{item.name}: left" in one seam and "{item.name}: right" in the other'
+        elif side in ZIP_ENDS:
+            mend = (
+                f'write "{item.name}: left" or "{item.name}: right" where a long side of it is meant; else leave it out: '
+                f'what goes over its end is sewn to itself, by a step with trimmings = ["{item.name}"]'
+            )
         reader.error(value.place, what, mend)
         return False
     if item.kind != "zip" and side:
