@@ -170,6 +170,8 @@ def tell_irons(builds: Sequence[Assembled]) -> tuple[str, ...]:
 
 def _solved(build: Build) -> Iterator[tuple[str, str]]:
     yield from ((name, format_length(length_mm, build.show)) for name, length_mm in build.solved_measures)
+    for name, length_mm in build.solved_pieces:
+        yield f'"solve" of "{name}"', format_length(length_mm, build.show)
 
 
 def _room(build: Assembled) -> Iterator[tuple[str, str]]:

@@ -11,7 +11,6 @@ from dataclasses import replace
 from docgen.assemble import Assembled, leave_apart, put_together
 from docgen.checks.accepting import accept_cautions, check_accepts, leave_accepted
 from docgen.checks.explain import explain_check
-from docgen.checks.follow_ons import leave_follow_ons
 from docgen.checks.naming import name_measures
 from docgen.checks.trade import Subject, run_checks
 from docgen.problems import Problem, SpecRejected, has_errors
@@ -32,8 +31,9 @@ def resolve_build(spec: Spec, variant: str = "") -> Assembled:
     run_checks(Subject(spec=picked, build=build), problems)
     problems = [own_words(name_measures(problem, picked), spec) for problem in problems]
     if has_errors(problems):
-        problems = leave_follow_ons(problems)
-        raise SpecRejected(leave_accepted(spec.accept, problems))
+        from docgen.checks.errors import word_errors
+
+        raise SpecRejected(leave_accepted(spec.accept, word_errors(problems, plain.show)))
     cautions, accepted = accept_cautions(spec.accept, problems)
     return replace(build, cautions=cautions, accepted=accepted)
 

@@ -9,6 +9,7 @@ from docgen.cli.describing import describe_checked
 from docgen.cli.telling import DONE, SPEC_WRONG, print_json, say
 
 if TYPE_CHECKING:
+    from docgen.calls.outside import Checked
     from docgen.checks.questions import Question
     from docgen.problems import Problem
 
@@ -32,7 +33,7 @@ def run(asked: CheckCall) -> int:
         return DONE
     if not asked.json:
         checked = check_spec(asked)
-        say("\n".join([*describe_checked(checked), "no errors: it can be made" if checked.cautions else "no problems"]))
+        say("\n".join([*describe_checked(checked), _sum_up(checked)]))
         return DONE
     try:
         checked, is_good = check_spec(asked), True
@@ -45,6 +46,14 @@ def run(asked: CheckCall) -> int:
     notes["asked"] = [_as_question(question) for question in checked.asked]
     print_json({"ok": is_good, "problems": problems, "accepted": accepted, **notes})
     return DONE if is_good else SPEC_WRONG
+
+
+def _sum_up(checked: Checked) -> str:
+    """The last line: whoever reads it alone must know that something is asked above."""
+    from docgen.problems import count_words
+
+    good = "no errors: it can be made" if checked.cautions else "no problems"
+    return f"{good}; {count_words(len(checked.asked), 'question')} asked above" if checked.asked else good
 
 
 def _as_question(question: Question) -> dict[str, str | int]:

@@ -41,12 +41,13 @@ def make_page(sight: Sight, last: Shown | None = None, *, number: int = 0, news:
 
 
 def tell_standing(sight: Sight) -> str:
-    """`2 errors and 1 caution`, `no problems`."""
+    """`2 errors and 1 caution`, `no problems`, `no problems; 1 question`."""
     if sight.call or sight.fault:
         return sight.call or f"this is a fault of docgen, not of your spec: {sight.fault}"
     errors = sum(one.severity == "error" for one in sight.problems)
     counts = [count_words(errors, "error"), count_words(len(sight.problems) - errors, "caution")]
-    return " and ".join(words for words in counts if words) or "no problems"
+    standing = " and ".join(words for words in counts if words) or "no problems"
+    return f"{standing}; {count_words(len(sight.asked), 'question')}" if sight.asked else standing
 
 
 def policy(script: str) -> str:

@@ -103,7 +103,7 @@ class Build:
     `cautions` are printed on the pages they concern, `accepted` are those that the maker accepts; `files` are name and
     bytes of the drawings it was made from; `choices` are axis and code of each choice of a range that it is; `sharing`
     tells with which variants it shares its templates, None for none; `unweighed` hardware and trimmings whose weight is
-    not known; `solved_measures` the measures that a seam gave, in mm."""
+    not known; `solved_measures` and `solved_pieces` the measures, and the lengths of pieces, that a seam gave, in mm."""
 
     code: str = told("code")
     title: str = told("title")
@@ -142,6 +142,7 @@ class Build:
     weights: tuple[Weight, ...] = untold(default=())
     unweighed: tuple[str, ...] = untold(default=())
     solved_measures: tuple[tuple[str, float], ...] = untold(default=())
+    solved_pieces: tuple[tuple[str, float], ...] = untold(default=())
     front: str = told("front", default="")
     picture: Photo | None = told("picture", default=None)
 

@@ -123,7 +123,16 @@ def fill_build(build: Build, parts: Parts) -> Build:
     """The build with these parts in it, and what they weigh."""
     weights, unweighed = weigh(parts)
     named: dict[str, Any] = {kind: tuple(getattr(parts, kind).values()) for kind in NAMED}
-    return replace(build, limits=parts.limits, seams=parts.seams, weights=weights, unweighed=unweighed, **named)
+    solved = tuple(parts.solved.items())
+    return replace(
+        build,
+        limits=parts.limits,
+        seams=parts.seams,
+        solved_pieces=solved,
+        weights=weights,
+        unweighed=unweighed,
+        **named,
+    )
 
 
 def find_parts(build: Build) -> Parts:

@@ -24,6 +24,7 @@ class Parts:
     pieces: Mapping[str, Piece] = field(default_factory=dict)
     joins: Mapping[str, Join] = field(default_factory=dict)
     seams: tuple[Seam, ...] = ()
+    solved: Mapping[str, float] = field(default_factory=dict)  # open lengths that a seam gave, by the piece, in mm
 
     def strips(self, name: str) -> tuple[Piece, ...]:
         """The pieces behind a name, each once: of a join its strips; none for a strap."""

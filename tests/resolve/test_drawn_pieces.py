@@ -154,12 +154,12 @@ def test_the_build_carries_the_drawing(make: Make) -> None:
     [
         (
             PIECE + 'corners = [{ at = ["0", "0"] }, { at = ["57 mm", "0.6 mm"], name = "heel" }]\n',
-            'a.toml:13: error: the corner "heel" lies 0.6 mm from the drawn outline\n    written: "57 mm"\n'
+            'a.toml:13: error: the corner "heel" lies 1/32 in (0.6 mm) from the drawn outline\n    written: "57 mm"\n'
             '    mend:    did you mean at = ["60 mm", "0 mm"]? that is the nearest corner',
         ),
         (
             PIECE + 'corners = [{ at = ["28 mm", "10 mm"] }]\n',
-            'a.toml:13: error: corner no. 1 lies 10 mm from the drawn outline\n    written: "28 mm"\n'
+            'a.toml:13: error: corner no. 1 lies 13/32 in (10 mm) from the drawn outline\n    written: "28 mm"\n'
             '    mend:    did you mean at = ["0 mm", "0 mm"]? that is the nearest corner',
         ),
         (
@@ -253,7 +253,7 @@ def test_a_scale_that_a_seam_solves_sizes_the_drawing(make: Make) -> None:
         ("3 kg", "kg"),
         ("unit * kg", 'unknown measure "kg"'),
         ("0 mm", "this comes to 0 mm"),
-        ("-1 mm", "this comes to -1 mm"),
+        ("-1 mm", "this comes to -1/32 in (-1 mm)"),
         ("none", 'unknown measure "none"'),
         ("1e9 mm", ""),
         ("unit * unit", "this comes to an area, not a length"),
@@ -308,17 +308,17 @@ def test_a_drawn_hole_takes_its_hardware_by_id_by_size_or_alone(make: Make, whic
             '{ element = "ear", takes = "rivet" }',
             "a.toml:13: error: no circle in the drawing is meant by this\n"
             '    written: { element = "ear", takes = "rivet" }\n'
-            '    mend:    drawn are "eye" of 4 mm',
+            '    mend:    drawn are "eye" of 5/32 in (4 mm)',
         ),
         (
             '{ punch = "5 mm", takes = "rivet" }',
             "a.toml:13: error: no circle in the drawing is meant by this\n"
             '    written: { punch = "5 mm", takes = "rivet" }\n'
-            '    mend:    drawn are "eye" of 4 mm',
+            '    mend:    drawn are "eye" of 5/32 in (4 mm)',
         ),
         (
             '{ takes = "rivet" }, { element = "eye", takes = "rivet" }',
-            "a.toml:13: error: a drawn hole of 4 mm has its rivet already\n"
+            "a.toml:13: error: a drawn hole of 5/32 in (4 mm) has its rivet already\n"
             '    written: { element = "eye", takes = "rivet" }\n    mend:    name the circle by its id, with element',
         ),
     ],
@@ -343,7 +343,7 @@ def test_check_names_the_edges_of_a_drawing_with_where_they_lie(make: Make, caps
     assert out[0] == 'edge of "a": edge-1, bottom, 2 3/8 in (60 mm), from 0 mm across, 0 mm up to 60 mm across, 0 mm up'
     assert 'edge of "a": edge-2, upper right, 3 25/32 in (95.7 mm), from 60 mm across, 0 mm up' in out[1]
     assert all("ask: " in line or line.startswith("    answer:") for line in out[3:-1])
-    assert out[-1] == "no problems"
+    assert out[-1] == "no problems; 1 question asked above"
     make(PIECE + 'corners = [{ at = ["0", "0"], edge = "foot" }, { at = ["60 mm", "0"], edge = "rest" }]\n')
     assert main(["check", "a.toml"]) == 0
     assert "edge of" not in capsys.readouterr().out

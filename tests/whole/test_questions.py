@@ -326,7 +326,8 @@ def test_questions_are_printed_and_are_no_problem(ask: Ask, capsys: pytest.Captu
     assert main(["check", "a.toml"]) == 0
     told = capsys.readouterr().out
     assert "a.toml:91: ask: step 3 glues, and nothing says with what\n    answer:  name it in tools" in told
-    assert told.endswith("no problems\n")
+    assert told.endswith("\nno problems; 4 questions asked above\n")
+    assert told.count(": ask: ") == 4
     assert main(["check", "a.toml", "--json"]) == 0
     said = json.loads(capsys.readouterr().out)
     assert (said["ok"], said["problems"]) == (True, [])

@@ -56,3 +56,14 @@ def test_nothing_is_told_of_measures_that_are_written(write, capsys) -> None:
     write(SPEC.format(depth='"120 mm"'))
     assert main(["check", "case.toml"]) == 0
     assert lines(capsys) == []
+
+
+def test_the_length_of_a_piece_that_a_seam_gives_is_told(write, capsys) -> None:
+    """150 mm of the seam; the twin that says it is silent."""
+    text = SPEC.format(depth='"120 mm"').replace('"depth + 30 mm"', '"solve"')
+    write(text)
+    assert main(["check", "case.toml"]) == 0
+    assert lines(capsys) == ['worked out: "solve" of "side" = 150 mm (5 29/32 in)']
+    write(text.replace('"solve"', '"150 mm"'))
+    assert main(["check", "case.toml"]) == 0
+    assert lines(capsys) == []

@@ -123,14 +123,16 @@ def _of_folds(scene: Scene, hung: Sequence[Metal]) -> Iterator[Metal]:
 
 
 def find_unset(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unset]:
-    """Hardware that has no place, beyond the spares of its kind."""
+    """Hardware that has no place, beyond the spares of its kind; what is only counted too high has one."""
     there = Counter(one.hardware for one in metal if one.half != "stud")
     lone = _lone_snaps(scene.goods.build, scene.assembly)
     for item in scene.goods.build.hardware:
         count = item.count - there[item.name]
         if count > count_spares(item.kind, there[item.name]):
-            why = "what takes it is not placed" if _is_taken(scene, item.name) else NOT_TAKEN
-            yield Unset(hardware=item.name, count=count, why=why)
+            if _is_taken(scene, item.name):
+                yield Unset(hardware=item.name, count=count, why="what takes it is not placed")
+            elif not there[item.name]:
+                yield Unset(hardware=item.name, count=count, why=NOT_TAKEN)
         elif item in lone:
             yield Unset(hardware=item.name, count=item.count, why=OTHER_HALF)
 

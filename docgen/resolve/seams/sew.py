@@ -130,6 +130,7 @@ def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
     return replace(
         parts,
         pieces=pieces,
+        solved=solved,
         joins=joins,
         seams=tuple(replace(seam, trimmings=sewing.trimmings[seam.name]) for seam in seams if seam is not None),
     )

@@ -309,6 +309,14 @@ def test_hardware_that_nothing_takes_has_no_place(place: Callable[[str], Space])
     ]
 
 
+def test_hardware_that_is_counted_too_high_is_not_said_to_be_taken_by_nothing(place: Callable[[str], Space]) -> None:
+    """A tab takes one ring: the second is told as too many, by a caution."""
+    for count in (1, 2):
+        space = place(piece("a", 100, 100, HOLED) + TAB + rivet() + RING.format(count=count))
+        assert [one.hardware for one in space.metal if one.hardware == "ring"] == ["ring"]
+        assert space.unset == ()
+
+
 def test_a_lid_on_straps_lies_over_the_box() -> None:
     """Base 200 by 120, walls 60 high, stitched 4 mm in: the back stands 4 mm in from the base's edge, and is 56 high over
     the seam. The lid is 204 by 124; its edge lies on that of the back, its middle over that of the box. Both holes of a
