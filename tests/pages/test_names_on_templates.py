@@ -1,19 +1,21 @@
 """Names and marks on templates: clear of what stands beside them, and whole on the sheet that shows them. The distances are
 our choice."""
 
+import math
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 from demos import PATHS, demo_build
 
 from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_box
 from docgen.geometry.path import boxes_overlap, end_point, grow_box, points_at, start_point
 from docgen.geometry.shapes import Box, Point
 from docgen.pages import draw_piece, load_pattern_style
 from docgen.pages.drawn.labels import LabelLine, label_size, set_label
-from docgen.pages.marks.moving import mark_box
-from docgen.pages.marks.page import Mark, PathMark, TextMark
+from docgen.pages.marks.moving import mark_box, place_marks
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, TextMark
 from docgen.pages.pattern.grid import Placed
 from docgen.pages.pattern.piece_template import (
     LEADER_GAP_MM,
@@ -22,10 +24,11 @@ from docgen.pages.pattern.piece_template import (
     label_marks,
     make_template,
     reach_words,
+    turn_names,
 )
 from docgen.pages.pattern.sheets import LEAST_APART_MM, _choose_match, _further_shares, _match_shares
 from docgen.pages.pattern.upright import stand_label
-from docgen.resolve import by_name
+from docgen.resolve import Piece, by_name
 
 STYLE = load_pattern_style()
 SHEET_MM = (190.0, 270.0)
@@ -66,26 +69,69 @@ def test_a_broken_strap_is_named_at_both_ends(part: str) -> None:
     assert all(told.count(end) == 1 for end in ENDS)
 
 
-def names_of(name: str, part: str) -> tuple[list[TextMark], list[TextMark]]:
-    """All that is written on the template of a strap, and of that the names that end in a comma."""
-    strap = by_name(demo_build(name).cut)[part]
-    names = words_in(make_template(demo_build(name), strap, STYLE, SHEET_MM).marks)
-    return names, [mark for mark in names if mark.text == f"{strap.title},"]
+def lines_of_names(template: Template, *, is_turned: bool) -> list[list[TextMark]]:
+    """The lines of the names of both ends as they stand on the sheet, from the first to the last: those that run along the
+    strap from left to right once it is turned, and else upward."""
+    template = turn_names(template) if is_turned else template
+    names, here = [], []
+    for mark in words_in(place_marks(template.standing, 0.0, 0.0, is_turned=is_turned)):
+        here.append(mark)
+        if mark.text.endswith(ENDS):
+            names, here = [*names, here], []
+    assert not here
+    return names
 
 
-def test_some_straps_bear_a_name_in_two_parts() -> None:
-    assert any(names_of(*strap)[1] for strap in straps())
+def broken_straps() -> Iterator[tuple[str, str]]:
+    yield from (strap for strap in straps() if template_of(*strap).is_broken)
 
 
-@pytest.mark.parametrize(("name", "part"), [*straps()])
-def test_a_name_in_two_parts_has_a_comma_only_where_the_second_follows_it(name: str, part: str) -> None:
-    """Above the other or below it, in one column: 5 mm from middle to middle at most, whichever way they run."""
-    names, begun = names_of(name, part)
-    for mark in begun:
-        own = mark_box(mark).centre
-        others = [mark_box(other).centre for other in names if other.text in ENDS]
-        assert any(abs(own.x - at.x) < 5 or abs(own.y - at.y) < 5 for at in others)
-        assert min(abs(own.x - at.x) + abs(own.y - at.y) for at in others) < 25
+@pytest.mark.parametrize("is_turned", [False, True])
+@pytest.mark.parametrize(("name", "part"), [*broken_straps()])
+def test_the_lines_of_a_name_stand_together_in_the_order_of_reading(name: str, part: str, is_turned: bool) -> None:
+    """Each below the one before, seen along the words, by 1.25 of the type from line to line."""
+    template = template_of(name, part)
+    ends = lines_of_names(template, is_turned=is_turned)
+    title = template.piece.title
+    assert {" ".join(mark.text for mark in lines) for lines in ends} == {f"{title}, {end}" for end in ENDS}
+    for lines in ends:
+        for one, below in pairwise(lines):
+            assert one.angle_deg == below.angle_deg
+            turn = math.radians(one.angle_deg)
+            down = (below.x_mm - one.x_mm) * math.sin(turn) - (below.y_mm - one.y_mm) * math.cos(turn)
+            along = (below.x_mm - one.x_mm) * math.cos(turn) + (below.y_mm - one.y_mm) * math.sin(turn)
+            assert (down, along) == pytest.approx((1.25 * one.size_mm, 0.0))
+
+
+def test_names_stand_on_their_heads_where_the_turn_is_not_told() -> None:
+    """The silent twin: the lines of the duffel's handle, which lies on letter paper, turned each by itself."""
+    template = template_of("duffel", "carry")
+    told = words_in(place_marks(turn_names(template).standing, 0.0, 0.0, is_turned=True))
+    untold = words_in(place_marks(template.standing, 0.0, 0.0, is_turned=True))
+    assert told[0].y_mm > told[1].y_mm
+    assert untold[0].y_mm < untold[1].y_mm
+
+
+def is_across(mark: PathMark, piece: Piece) -> bool:
+    """Whether a line runs from edge to edge of a strap, as its folds do."""
+    box = mark_box(mark)
+    return box.height < 1.0 and box.width > 0.9 * outline_box(piece.outline).width
+
+
+@pytest.mark.parametrize("is_turned", [False, True])
+@pytest.mark.parametrize(("name", "part"), [*broken_straps()])
+def test_names_of_shown_ends_keep_off_folds_and_what_else_is_written(name: str, part: str, is_turned: bool) -> None:
+    """0.6 mm of white at least round each line of letters."""
+    template = turn_names(template_of(name, part)) if is_turned else template_of(name, part)
+    clips = [mark for mark in template.marks if isinstance(mark, ClipMark)]
+    assert len(clips) == 2
+    drawn = [other for clip in clips for other in clip.marks if boxes_overlap(mark_box(other), clip.box)]
+    sizes = [other for other in drawn if isinstance(other, TextMark)]
+    folds = [other for other in drawn if isinstance(other, PathMark) and is_across(other, template.piece)]
+    assert len(folds) >= len(template.piece.marks.folds)
+    for mark in template.standing:
+        room = grow_box(mark_box(mark), 0.6)
+        assert not any(boxes_overlap(room, mark_box(other)) for other in (*sizes, *folds)), mark.text
 
 
 def test_names_of_what_lands_keep_off_the_holes_of_a_row() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm
@@ -72,6 +73,9 @@ class TextMark:
         back = text_width_mm(self.text, self.face, self.size_mm) * (0.5 if self.anchor == "middle" else 1.0)
         turn = math.radians(self.angle_deg)
         return Point(self.x_mm - back * math.cos(turn), self.y_mm - back * math.sin(turn))
+
+    def shifted(self, dx_mm: float, dy_mm: float) -> TextMark:
+        return replace(self, x_mm=self.x_mm + dx_mm, y_mm=self.y_mm + dy_mm)
 
     def box(self, low_mm: float, high_mm: float) -> Box:
         """The upright box about the line, from below its baseline (a negative number) to above it, at any angle."""

@@ -3,10 +3,22 @@ is room for that, as the steps call them."""
 
 from collections.abc import Iterable, Iterator
 
+from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import box_path
 from docgen.geometry.shapes import Box, Path
-from docgen.pages.drawn.labels import READABLE_MM, LabelLine, Room, make_room, place_label, place_lines, take_boxes
+from docgen.pages.drawn.labels import (
+    SIZES,
+    LabelLine,
+    Room,
+    find_free_box,
+    label_size,
+    make_room,
+    place_label,
+    set_label,
+    shrink_lines,
+    take_boxes,
+)
 from docgen.pages.drawn.piece_drawing import piece_lines
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
@@ -18,6 +30,7 @@ NEAR_END_MM = (12.0, 25.0, 40.0, 60.0, 90.0)  # how much of an end is looked at 
 WHOLE_CELL_MM, END_CELL_MM = 1.0, 0.5
 CLEAR_MM = 1.0, 0.4, 0.1  # round a name, which has white in its own leading; the most for which there is room
 TICK_MM = 6.0  # no tick of a stitch line is longer
+NAME_CLEAR_MM = (0.8,)  # at either side of the name of an end of which no more is shown than has room for it
 ZIGZAG_MM = 2.0
 
 
@@ -47,30 +60,55 @@ def _near_end(room: Room, box: Box, style: PatternStyle, word: str, *, is_low: b
             yield place_label(near, (line,), (0.0, 90.0), clear_mm=clear_mm)
 
 
-def name_end(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: Box, end: str) -> tuple[TextMark, ...]:
-    """The strap's name and which end this is, as the steps call it, inside what is shown of it: on one line, on two, or on
-    two apart; its end alone where there is no room for both."""
+@dataclass(frozen=True, slots=True)
+class EndName:
+    """The name of an end as it is set while the template stands, and once it is turned to the left: in the same room, its
+    lines in the order of reading both times."""
+
+    standing: tuple[TextMark, ...] = ()
+    turned: tuple[TextMark, ...] = ()
+
+
+def name_end(
+    piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: Box, end: str, *, is_close: bool
+) -> EndName:
+    """The strap's name and which end this is, as the steps call it, inside what is shown of it, the lines together; where
+    it may be close to what is drawn there (`is_close`) and has no room even so, its end alone."""
     torn = (
         Box(shown.left, shown.bottom, shown.right, shown.bottom + ZIGZAG_MM)
         if end == "end"
         else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top)
     )
-    room = _make_room(piece, marks, box_path(shown), torn, cell_mm=END_CELL_MM)
-    return next(filter(None, _ways_to_name(room, style, piece.title, _end_word(piece, end))), ())
+    room, word = _make_room(piece, marks, box_path(shown), torn, cell_mm=END_CELL_MM), _end_word(piece, end)
+    ways = [*_ways_to_name(style, piece.title, word)]
+    tries = [(lines, clear) for clear in (CLEAR_MM if is_close else NAME_CLEAR_MM) for lines in ways]
+    tries += [((_line(style, word),), clear) for clear in CLEAR_MM if is_close]
+    return next((name for lines, clear in tries if (name := _set_together(room, lines, clear)).standing), EndName())
 
 
-def _ways_to_name(room: Room, style: PatternStyle, title: str, word: str) -> Iterator[tuple[TextMark, ...]]:
-    one, above, own, alone = (
-        LabelLine(text=text, size_mm=style.label_type_mm, face="bold")
-        for text in (f"{title}, {word}", f"{title},", title, word)
-    )
-    angles = (90.0, 0.0)
-    for clear_mm in CLEAR_MM:
-        yield place_label(room, (one,), angles, clear_mm=clear_mm)
-        yield place_label(room, (above, alone), angles, clear_mm=clear_mm)
-        yield place_lines(room, (own, alone), angles, READABLE_MM, clear_mm=clear_mm)
-    for clear_mm in CLEAR_MM:
-        yield place_label(room, (alone,), angles, clear_mm=clear_mm)
+def _ways_to_name(style: PatternStyle, title: str, word: str) -> Iterator[tuple[LabelLine, ...]]:
+    """On one line; the end below the name; a name of parts on as many lines."""
+    parts = title.split(", ")
+    yield (_line(style, f"{title}, {word}"),)
+    yield _line(style, f"{title},"), _line(style, word)
+    if len(parts) > 1:
+        yield (*(_line(style, f"{part},") for part in parts), _line(style, word))
+
+
+def _line(style: PatternStyle, text: str) -> LabelLine:
+    return LabelLine(text=text, size_mm=style.label_type_mm, face="bold")
+
+
+def _set_together(room: Room, lines: tuple[LabelLine, ...], clear_mm: float) -> EndName:
+    """Lines as they are broken, as large as there is room for; along the strap if they can be."""
+    sizes = [*dict.fromkeys(shrink_lines(lines, share) for share in SIZES)]
+    for angle in (90.0, 0.0):
+        for sized in sizes:
+            wide, high = (side + 2 * clear_mm for side in label_size(sized))
+            box = find_free_box(room, *((high, wide) if angle else (wide, high)))
+            if box is not None:
+                return EndName(set_label(sized, box, angle), set_label(sized, box, -angle))
+    return EndName()
 
 
 def _end_word(piece: Piece, end: str) -> str:

@@ -16,9 +16,10 @@ from docgen.pages.marks.page import Document, Mark, Page, SheetContent, SheetCou
 from docgen.pages.pattern.first_sheet import draw_first_sheet, reject_too_many
 from docgen.pages.pattern.grid import Footprint, TooLarge, Window, count_cost, lower_bound
 from docgen.pages.pattern.piece_code import draw_piece_codes
-from docgen.pages.pattern.piece_template import ROOM_MM, Template, make_template
+from docgen.pages.pattern.piece_template import Template, make_template
 from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes
 from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, shows_match
+from docgen.pages.pattern.shown_ends import ROOM_MM
 from docgen.pages.pattern.slips import flow_slips, page_slips
 from docgen.pages.pattern.tag_room import make_tag
 from docgen.pages.setting.setup import Setup, make_stamp

@@ -9,9 +9,8 @@ from itertools import chain
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import chords
-from docgen.geometry.outline import edge_path, outline_box, outline_path
-from docgen.geometry.path import box_path, box_union, boxes_overlap, end_point, path_box, polyline, start_point
-from docgen.geometry.segment import segment_end
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import box_path, box_union, boxes_overlap, path_box, polyline
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import add
 from docgen.pages.drawn.labels import (
@@ -34,15 +33,15 @@ from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
-from docgen.pages.pattern.ends_named import ZIGZAG_MM, name_both_ends, name_end
+from docgen.pages.pattern.ends_named import ZIGZAG_MM, name_both_ends
+from docgen.pages.pattern.shown_ends import BREAK_GAP_MM, ROOM_MM, is_broken, show_ends
 from docgen.pages.pattern.template_label import label_lines
 from docgen.pages.setting.paging import hold_measures
-from docgen.resolve import Build, Piece, end_names, lines_of
+from docgen.resolve import Build, Piece, lines_of
 from docgen.written.units.telling import format_length
 
 BESIDE_MM = 5.0  # from a small piece to its label
 WIDTHS_BESIDE_MM = (72.0, 58.0, 46.0, 38.0)
-BREAK_GAP_MM = 9.0
 BESIDE_SHARE, BROKEN_SHARE = 0.6, 0.75  # of a label's type, beside a piece and beside the ends of a strap
 LEAST_WIDE_MM = 60.0  # of a label along a strap that shows less
 LEADER_IN_MM = 3.0  # from the end of a strap's piece to the leader of its label
@@ -50,11 +49,7 @@ LEADER_CLEAR_MM = 0.4
 LEADER_GAP_MM = 1.2  # from the end of a leader to the words of an upright label
 LEADER = Stroke(0.18)
 TINY_MM = 1e-6
-LEAST_END_MM = 60.0
-LEAST_BEYOND_MM = 8.0
-BEYOND_MM = 22.0  # shown beyond the last hole or fold of a strap's end
 ORIGIN = Point(0.0, 0.0)
-ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sheet's frame
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +81,8 @@ class Template:
     words: tuple[LabelLine, ...] = ()  # of a label beside the piece, in full size, not broken
     leaders: tuple[Leader, ...] = ()  # to that label, and to one at the other side
     ends: tuple[TextMark, ...] = ()  # of the marks, the names of both ends of what is drawn whole
+    standing: tuple[TextMark, ...] = ()  # of the marks, the names of both ends that are shown apart
+    turned: tuple[TextMark, ...] = ()  # these as they are set where the template is turned to the left
 
 
 def make_template(
@@ -100,7 +97,7 @@ def make_template(
     """The template of one piece; a strap longer than a sheet of `most_mm`, width and height, is shown broken unless
     `is_whole`. A label that has no room inside stands beside the piece, but where that would take a second sheet."""
     most_height_mm = most_mm[1]
-    if not is_whole and _is_broken(piece, most_height_mm):
+    if not is_whole and is_broken(piece, most_height_mm):
         return _make_broken(build, piece, style, most_height_mm, is_mirrored)
     box = box_union(
         (outline_box(piece.outline), *(path_box(line.path) for line in lines_of(piece) if line.kind == "landing"))
@@ -170,6 +167,12 @@ def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) 
     )
     inside = next(filter(None, ways), None) or _set_across(template)
     return place_marks(inside, *template.offset)
+
+
+def turn_names(template: Template) -> Template:
+    """A template that will be turned to the left, with the lines of its names in the order of reading there."""
+    rest = tuple(mark for mark in template.marks if mark not in template.standing)
+    return replace(template, marks=(*rest, *template.turned), standing=template.turned, turned=template.standing)
 
 
 def keep_ends_whole(template: Template, taken: tuple[Box, ...]) -> tuple[Mark, ...]:
@@ -264,43 +267,15 @@ def _edges(template: Template, y: float) -> tuple[Point, Point]:
     return Point(near, level), Point(far, level)
 
 
-def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
-    """How much of a strap's first and second end is shown: all holes, folds and tapers, the stitching that closes an end
-    where a sheet holds it, and some of what follows, as far as a sheet allows."""
-    length_mm = outline_box(piece.outline).height
-    room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
-    marks = [hole.at.y for hole in piece.marks.holes] + [fold.start.y for fold in piece.marks.folds]
-    marks += [segment_end(segment).y for segment in edge_path(piece.outline, "right").segments[:-1]]
-    closing = (line for line in piece.marks.stitch_lines if line.seam in end_names(piece.name))
-    sewn = (at.y for line in closing for at in (start_point(line.path), end_point(line.path)))
-    marks += [y for y in sewn if min(y, length_mm - y) + LEAST_BEYOND_MM <= room_mm]
-    low = max((y for y in marks if y < length_mm / 2), default=0.0)
-    high = min((y for y in marks if y >= length_mm / 2), default=length_mm)
-    first, second = (
-        max(min(mark + BEYOND_MM, room_mm), mark + LEAST_BEYOND_MM, LEAST_END_MM) for mark in (low, length_mm - high)
-    )
-    return first, second
-
-
-def _is_broken(piece: Piece, most_height_mm: float) -> bool:
-    length_mm = outline_box(piece.outline).height
-    return (
-        piece.is_strap
-        and length_mm + 2 * ROOM_MM > most_height_mm
-        and sum(_end_lengths(piece, most_height_mm)) + BREAK_GAP_MM < length_mm
-    )
-
-
 def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm: float, is_mirrored: bool) -> Template:
     """Both ends of a long strap with break lines, one above the other, or side by side where that is too long; each with
     its name, and the cut length in words."""
-    box = outline_box(piece.outline)
-    low_mm, high_mm = _end_lengths(piece, most_height_mm)
+    marks = draw_piece(piece, style, build.show)
+    box, (low_mm, high_mm, *names) = outline_box(piece.outline), show_ends(piece, style, marks, most_height_mm)
     is_stacked = low_mm + BREAK_GAP_MM + high_mm + 2 * (ROOM_MM + ZIGZAG_MM) <= most_height_mm
     right = 0.0 if is_stacked else box.width + 2 * BREAK_GAP_MM
     foot = low_mm + BREAK_GAP_MM if is_stacked else 0.0
     total = max(low_mm, foot + high_mm)
-    marks = draw_piece(piece, style, build.show)
     low = ClipMark(box=Box(-1, -1, box.width + 1, low_mm), marks=marks)
     high = ClipMark(
         box=Box(right - 1, foot, right + box.width + 1, foot + high_mm + 1),
@@ -309,11 +284,7 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
         dy_mm=foot + high_mm - box.height,
     )
     breaks = (_break_line(box.width, low_mm, 0.0, style), _break_line(box.width, foot, right, style))
-    shift = Point(right, foot + high_mm - box.height)
-    names = (
-        *name_end(piece, style, marks, Box(0, 0, box.width, low_mm), "start"),
-        *place_marks(name_end(piece, style, marks, Box(0, box.height - high_mm, box.width, box.height), "end"), *shift),
-    )
+    shifts = (ORIGIN, Point(right, foot + high_mm - box.height))
     full = _broken_label(build, piece, style, is_mirrored, marks)
     lines = wrap_lines(shrink_lines(full, BROKEN_SHARE), max(total, LEAST_WIDE_MM))
     width_mm, height_mm = label_size(lines)
@@ -328,9 +299,13 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
         _draw_leader(Point(left - LEADER_CLEAR_MM, level), Point(right + box.width, level), offset, is_right=True),
         _draw_leader(Point(-BESIDE_MM, low_level), Point(0.0, low_level), offset, is_right=False),
     )
+    standing, turned = (
+        tuple(mark.shifted(*add(by, offset)) for own, by in zip(name, shifts, strict=True) for mark in own)
+        for name in ([name.standing for name in names], [name.turned for name in names])
+    )
     return Template(
         name=piece.name,
-        marks=place_marks((low, high, *breaks, *names), *offset),
+        marks=(*place_marks((low, high, *breaks), *offset), *standing),
         width_mm=left + height_mm + 2 * ROOM_MM,
         height_mm=max(total, width_mm) + 2 * (ROOM_MM + ZIGZAG_MM),
         outline=box_path(Box(0, 0, box.width, total)),
@@ -339,6 +314,8 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
         offset=offset,
         label_box=Box(left + offset.x, foot_mm, left + height_mm + offset.x, foot_mm + max(total, width_mm)),
         is_broken=True,
+        standing=standing,
+        turned=turned,
         words=full,
         leaders=leaders,
     )
