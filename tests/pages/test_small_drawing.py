@@ -273,15 +273,15 @@ def test_pieces_in_a_row_stand_apart_with_their_names() -> None:
 
 
 def test_what_is_smaller_than_the_dots_of_its_holes_is_drawn_larger_and_says_so() -> None:
-    """A tab 19 mm wide beside a back of 300 mm: 0.8 mm at 1:25, under dots of 1.6 mm. Where nothing is punched it keeps the
-    scale of all."""
-    for is_punched, scales in ((True, [25, 4]), (False, [25, 25])):
+    """A tab 19 mm wide beside a back of 300 mm: 0.8 mm at 1:25, under dots of 1.6 mm; whether it is punched or not. At 1:6
+    it is 3.2 mm wide and keeps the scale of all."""
+    for is_punched, scale_to, own_to in ((True, 25, 4), (False, 25, 4), (False, 6, 6)):
         both = tuple(item(name, is_punched=is_punched) for name in ("back", "buckle-tab"))
-        arranged = arrange_sketches(make_sketches(demo_plan(), both), 25, 66.0, STYLE)
+        arranged = arrange_sketches(make_sketches(demo_plan(), both), scale_to, 66.0, STYLE)
         assert arranged is not None
         cells, _ = arranged
-        assert [cell.scale_to for cell in cells] == scales
-        assert ("1:4" in " ".join(cells[1].lines)) == is_punched
+        assert [cell.scale_to for cell in cells] == [scale_to, own_to]
+        assert ("1:4" in " ".join(cells[1].lines)) == (own_to == 4)
 
 
 def test_a_drawing_takes_more_room_where_it_could_not_be_read_in_less() -> None:

@@ -249,7 +249,7 @@ def test_the_arrow_of_a_small_row_never_points_the_wrong_way_round(side_mm: floa
     corners = [(0.0, 0.0), (side_mm, 0.0), (side_mm, side_mm), (0.0, side_mm), (0.0, 0.0)]
     run = tuple(Point(x, y) for x, y in (corners if hand > 0 else corners[::-1]))
     start = Start(seam="s", at=run[0], runs=(run,), is_begun=True)
-    marks = [*draw_starts([start], (), (20.0, 20.0), make_setup().style, {})]
+    marks, _ = draw_starts([start], (), (20.0, 20.0), make_setup().style, {})
     arrow = next(mark for mark in marks if isinstance(mark, PathMark) and len(mark.path.segments) == 3)
     tip, *feet = (segment.start for segment in arrow.path.segments)
     foot = Point((feet[0].x + feet[1].x) / 2, (feet[0].y + feet[1].y) / 2)
@@ -440,4 +440,4 @@ def test_a_ring_that_is_hemmed_is_drawn_as_a_ring_up_to_the_fold(resolve_text: R
 def test_of_a_row_that_is_out_of_sight_no_arrow_is_drawn() -> None:
     """It would lie on what hides the row."""
     hidden = Start(seam="hidden", at=Point(10, 10), runs=(), is_begun=False)
-    assert [*draw_starts([hidden], (), (40.0, 40.0), make_setup().style, {"hidden": 1})] == []
+    assert draw_starts([hidden], (), (40.0, 40.0), make_setup().style, {"hidden": 1}) == ([], 0)

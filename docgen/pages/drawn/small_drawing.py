@@ -6,14 +6,15 @@ from dataclasses import replace
 from functools import cache
 
 from docgen.fonts import ascent_mm
-from docgen.geometry.measure import hatch_lines
-from docgen.geometry.path import circle_path, polyline
+from docgen.geometry.measure import distance_to_path, hatch_lines
+from docgen.geometry.path import circle_path, path_box, polyline
 from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import add, distance, dot, scale, subtract, unit
 from docgen.pages.drawn.small_seams import draw_seam, number_seams
 from docgen.pages.drawn.small_sketch import (
     BREAK_GAP_MM,
     EDGE_MM,
+    LEAST_WIDE_MM,
     NAME_GAP_MM,
     NAME_LEADING,
     SCALES,
@@ -37,6 +38,7 @@ SLIT_LINE_MM = 0.4
 HATCH_MM = 1.1
 HATCH_ANGLE = math.pi / 4
 LEAST_HOLE_MM = 0.55  # radius
+BLOT_MM = 0.2  # from a hole to a line, or both are one blot
 PICKED_HOLE_MM = 0.8  # least radius of a hole that is made in the step
 HOLE_SHARE = 0.4  # of the way to the next hole, that one is drawn large
 HEAD_OVER_MM = 3.0  # of a head beyond its hole: common sizes, our choice
@@ -83,7 +85,8 @@ def small_drawer(
         ways += sorted((size for size in sizes if size[0] <= READABLE_ROOM_MM), key=lambda size: size[:2])
         for least_mm, is_each in ((GOOD_MM, True), (LEAST_MM, True), (LEAST_MM, False)):
             for _, scale_to, cells in ways:
-                largest_mm = max(cell.sketch.largest_at(scale_to) for cell in cells)
+                alike = [cell.sketch for cell in cells if cell.scale_to == scale_to]
+                largest_mm = max((sketch.largest_at(scale_to) for sketch in alike), default=0.0)
                 is_large = largest_mm >= least_mm or scale_to == SCALES[0]
                 if is_large and (not is_each or all(cell.is_readable for cell in cells)):
                     return scale_to
@@ -121,6 +124,7 @@ def _make_figure(
     begun_on = _find_begun(plan.build, names)
     marks: list[Mark] = []
     kinds: set[str] = set()
+    clashes = sum(cell.is_narrow for cell in cells)
     for cell in cells:
         base = Point(cell.x, height - cell.y)
         pen = Pen(
@@ -129,7 +133,9 @@ def _make_figure(
         drawn, used = draw_sketch(pen, base)
         kinds |= used
         marks += drawn
-        marks += number_seams(pen, base, numbers, drawn)
+        numbered, crossed = number_seams(pen, base, numbers, drawn)
+        marks += numbered
+        clashes += crossed + _has_blot(pen)
         marks += _draw_name(cell.lines, Point(base.x, base.y - cell.below_mm), style)
     said = words("drawing")
     caption = f"{said['scale']} 1:{scale_to:g}" + (f"; {left_out} {said['left_out']}" if left_out else "")
@@ -139,7 +145,7 @@ def _make_figure(
         for title in (*(strap.landing.title for strap in cell.sketch.straps), *cell.sketch.on.titles)
     )
     caption += f"; {said['on_it']}: {', '.join(on_it)}" if on_it else ""
-    return Figure(width_mm, height, tuple(marks), caption, tuple(sorted(kinds.intersection(said))))
+    return Figure(width_mm, height, tuple(marks), caption, tuple(sorted(kinds.intersection(said))), clashes)
 
 
 def key_words(kinds: Set[str]) -> str:
@@ -298,9 +304,12 @@ def _ends_of_slit(slit: Slit, pen: Pen) -> list[Point]:
 
 
 def _is_shown(line: PieceLine, pen: Pen) -> bool:
-    """What lands is shown where it is drawn too, and not while bands are skived."""
+    """What lands is shown where it is drawn too, and not while bands are skived, nor where it is so narrow on paper that
+    with a hole in it it would be a blot."""
     if line.kind == "landing":
-        return line.key in pen.names and not pen.sketch.drawn.is_skived
+        box = path_box(line.path)
+        is_wide = min(box.width, box.height) / pen.scale_to >= LEAST_WIDE_MM
+        return line.key in pen.names and not pen.sketch.drawn.is_skived and is_wide
     return line.kind not in NOT_SHOWN
 
 
@@ -329,6 +338,23 @@ def _drawn_mm(hole: Hole, pen: Pen) -> float:
     others = (distance(hole.at, one.at) for one in pen.sketch.piece.marks.holes if one is not hole and not one.long_mm)
     near_mm = min((mm for mm in others if mm > 0), default=math.inf) / pen.scale_to
     return max(hole.diameter_mm / 2 / pen.scale_to, min(wanted_mm, near_mm * HOLE_SHARE))
+
+
+def _has_blot(pen: Pen) -> bool:
+    """Whether a hole, which is drawn larger than it is, lies on a fold or a seam there that it is clear of."""
+    drawn = pen.sketch.drawn
+    lines = [line for line in lines_of(pen.sketch.piece) if line.kind == "fold"]
+    lines += [line for line in lines_of(pen.sketch.piece) if isinstance(line, StitchLine) and line.seam in drawn.seams]
+    gaps = (
+        (distance_to_path(line.path, hole.at), hole)
+        for hole in pen.sketch.piece.marks.holes
+        for line in lines
+        if not hole.long_mm
+    )
+    return any(
+        gap_mm > hole.diameter_mm / 2 and gap_mm / pen.scale_to < _drawn_mm(hole, pen) + BLOT_MM
+        for gap_mm, hole in gaps
+    )
 
 
 def _is_set(hole: Hole, pen: Pen) -> bool:

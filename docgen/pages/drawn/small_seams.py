@@ -73,9 +73,9 @@ def _draw_arrow(at: Point, along: Point) -> PathMark:
     return PathMark(path=polyline((tip, add(foot, aside), subtract(foot, aside), tip)), fill=0.0)
 
 
-def number_seams(pen: Pen, base: Point, numbers: Mapping[str, int], drawn: Sequence[Mark]) -> list[Mark]:
+def number_seams(pen: Pen, base: Point, numbers: Mapping[str, int], drawn: Sequence[Mark]) -> tuple[list[Mark], int]:
     """The number of each seam inside the piece, beside the dot where it begins, clear of what is `drawn` of it and of each
-    other where there is room; of seams that begin at one place their numbers together."""
+    other where there is room; of seams that begin at one place their numbers together. And how many have no room."""
     sketch, scale_to = pen.sketch, pen.scale_to
     begun: dict[tuple[float, float], list[int]] = {}
     for line in sketch.piece.marks.stitch_lines:
@@ -84,17 +84,19 @@ def number_seams(pen: Pen, base: Point, numbers: Mapping[str, int], drawn: Seque
             begun.setdefault((round(at.x, 1), round(at.y, 1)), []).append(numbers[line.seam])
     taken = [*_legs_of(drawn)] if begun else []
     marks: list[Mark] = []
+    clashes = 0
     for (x, y), found in begun.items():
         is_beyond = sketch.is_broken and x >= sketch.first_mm / scale_to / 2
         dot = Point(sketch.width_at(scale_to) - (sketch.length_mm / scale_to - x) if is_beyond else x, y)
         text = ", ".join(map(str, sorted({*found})))
-        mark = _place_number(pen, base, dot, text, taken)
+        mark, crossed = _place_number(pen, base, dot, text, taken)
+        clashes += crossed > 0
         half, high = text_width_mm(text, "bold", mark.size_mm) / 2, cap_height_mm(mark.size_mm, "bold")
         taken += (
             (Point(mark.x_mm + k * half, mark.y_mm), Point(mark.x_mm + k * half, mark.y_mm + high)) for k in SPINES
         )
         marks.append(mark)
-    return marks
+    return marks, clashes
 
 
 def _legs_of(drawn: Sequence[Mark]) -> Iterator[Leg]:
@@ -105,8 +107,9 @@ def _legs_of(drawn: Sequence[Mark]) -> Iterator[Leg]:
             yield from (leg for leg in pairwise(points) if cut_to_box(*leg, clip.box) is not None)
 
 
-def _place_number(pen: Pen, base: Point, dot: Point, text: str, taken: Sequence[Leg]) -> TextMark:
-    """A number inward of the dot of its seam, else where the fewest lines cross it round that, within the piece."""
+def _place_number(pen: Pen, base: Point, dot: Point, text: str, taken: Sequence[Leg]) -> tuple[TextMark, int]:
+    """A number inward of the dot of its seam, else where the fewest lines cross it round that, within the piece; and how
+    many do."""
     size = pen.style.label_type_mm
     half, high = text_width_mm(text, "bold", size) / 2, cap_height_mm(size, "bold")
     wide, tall = pen.sketch.width_at(pen.scale_to), pen.sketch.height_mm / pen.scale_to
@@ -128,9 +131,10 @@ def _place_number(pen: Pen, base: Point, dot: Point, text: str, taken: Sequence[
         return sum(cut_to_box(*leg, room) is not None for leg in near)
 
     at = min((first, *within), key=crossed)
-    return TextMark(
+    mark = TextMark(
         x_mm=base.x + at.x, y_mm=base.y + at.y - high / 2, text=text, size_mm=size, face="bold", anchor="middle"
     )
+    return mark, crossed(at)
 
 
 def _shows_holes(line: StitchLine, scale_to: float) -> bool:

@@ -33,7 +33,7 @@ NAME_WIDTH_MM = 21.0
 NAME_GAP_MM = 1.4
 NAME_LEADING = 1.2
 MOST_NAME_LINES = 3
-LEAST_PUNCHED_MM = 3.0  # across on paper; on a narrower piece the dots of its holes are all there is to be seen
+LEAST_WIDE_MM = 3.0  # on paper; on a narrower piece the dots of its holes are all there is to be seen
 READABLE_MM = 4.0  # across, of what is drawn larger for that
 RUNS_ON = ("cut", "centre", "stitch", "skive", "landing", "drawn", "notch")  # need not be shown whole
 
@@ -92,6 +92,10 @@ class Sketch:
         """Width or height on paper at 1 to `scale_to`, whichever is more."""
         return max(self.width_at(scale_to), self.height_mm / scale_to)
 
+    def narrowest_at(self, scale_to: float) -> float:
+        """Width or height on paper at 1 to `scale_to`, whichever is less."""
+        return min(self.width_at(scale_to), self.height_mm / scale_to)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
@@ -108,7 +112,12 @@ class Cell:
     @property
     def is_readable(self) -> bool:
         """Whether more is seen of a piece on which holes are made than their dots."""
-        return not self.sketch.drawn.is_punched or self.sketch.height_mm / self.scale_to >= LEAST_PUNCHED_MM
+        return not self.sketch.drawn.is_punched or not self.is_narrow
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether what is drawn on a piece can hardly be told from its edges."""
+        return self.sketch.narrowest_at(self.scale_to) < LEAST_WIDE_MM
 
 
 Arranged = tuple[tuple[Cell, ...], float]
@@ -223,13 +232,14 @@ def arrange_sketches(
         wide = sketch.width_at(own_to) + around.left + around.right
         if wide > width_mm - 2 * EDGE_MM:
             return None
-        title = sketch.piece.title if own_to == scale_to else f"{sketch.piece.title} 1:{own_to:g}"
+        title, scale = sketch.piece.title, "" if own_to == scale_to else f"1:{own_to:g}"
         named = min(text_width_mm(title, "regular", style.label_type_mm), NAME_WIDTH_MM)
         room = min(max(wide, named + 0.01), width_mm - 2 * EDGE_MM)
+        lines = _name_lines(f"{title} {scale}".rstrip(), room, style)
         if rows[-1] and left + room > width_mm - EDGE_MM:
             rows.append([])
             left = EDGE_MM
-        rows[-1].append((sketch, own_to, around, _name_lines(title, room, style), left))
+        rows[-1].append((sketch, own_to, around, lines, left))
         left += room + CELL_GAP_MM
     cells: list[Cell] = []
     y = EDGE_MM
@@ -251,11 +261,11 @@ def arrange_sketches(
 
 
 def _own_scale(sketch: Sketch, scale_to: float, room_mm: float) -> float:
-    """The scale of all, but for a piece on which holes are made, and of which nothing would be seen beside them: the
-    smallest at which that is readable."""
-    if not sketch.drawn.is_punched or sketch.height_mm / scale_to >= LEAST_PUNCHED_MM:
+    """The scale of all, but for a piece of which nothing would be seen beside them: the smallest at which that is
+    readable."""
+    if sketch.narrowest_at(scale_to) >= LEAST_WIDE_MM:
         return scale_to
-    larger = (to for to in reversed(SCALES) if to < scale_to and sketch.height_mm / to >= READABLE_MM)
+    larger = (to for to in reversed(SCALES) if to < scale_to and sketch.narrowest_at(to) >= READABLE_MM)
     own_to = next(larger, scale_to)
     return own_to if sketch.width_at(own_to) <= room_mm else scale_to
 

@@ -98,7 +98,7 @@ def make_figure(
     sides = (-GAP_MM, left), (drawn.wide_mm + GAP_MM, right)
     legs = [(start, end) for kind, start, end in drawn.legs if "hatch" not in kind]
     legs += [(Point(x, label.middle), label.at) for x, side in sides for label in side]
-    starts = [*draw_starts(drawn.starts, legs, (drawn.wide_mm, drawn.high_mm), style, numbers)]
+    starts, clashes = draw_starts(drawn.starts, legs, (drawn.wide_mm, drawn.high_mm), style, numbers)
     boxes = [grow_box(mark_box(mark), CLEAR_MM) for mark in starts if isinstance(mark, TextMark)]
     drawn = replace(drawn, legs=tuple(clear_hatching(drawn.legs, boxes))) if boxes else drawn
     marks: Sequence[Mark] = [
@@ -113,7 +113,7 @@ def make_figure(
         across = EDGE_MM if right else wide_mm - drawn.wide_mm - EDGE_MM
     tall = drawn.high_mm + under + over + 2 * EDGE_MM
     marks = place_marks(marks, across, under + EDGE_MM)
-    return Figure(wide_mm, tall, marks, caption, kinds_of(drawn)), lost
+    return Figure(wide_mm, tall, marks, caption, kinds_of(drawn), clashes), lost
 
 
 KEYS: Final = {

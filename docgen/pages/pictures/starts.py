@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from docgen.fonts import cap_height_mm, text_width_mm
 from docgen.geometry.crossing import leg_distance
@@ -23,6 +23,7 @@ NEAR_MM = 7.5  # what is drawn farther off is not in the way of a number
 TURNS, REACHES_MM = 24, (2.6, 3.2, 3.8, 4.6)  # round the dot and from it, where a place for the number is looked for
 CLEAR_MM = 0.5  # from a number to any line
 LEAST_CLEAR_MM = 0.1  # where there is no better place
+APART_MM = 0.4  # between dots and arrows of two seams, or they are one blot
 OUT_MM, OVER_MM = 2.0, 4.0  # that a number may stand beside the drawing, and over it
 
 Leg = tuple[Point, Point]
@@ -34,28 +35,41 @@ def draw_starts(
     size_mm: tuple[float, float],
     style: PageStyle,
     numbers: Mapping[str, int],
-) -> Iterator[Mark]:
-    """Where each seam begins, in a drawing of that size: a dot, unless that is out of sight, and an arrow on it. Numbers
-    keep clear of the `legs` of the drawing, of dots, arrows and each other."""
+) -> tuple[list[Mark], int]:
+    """Where each seam begins, in a drawing of that size: a dot, unless that is out of sight, and an arrow on it; and how
+    many dots, arrows and numbers lie on what else is drawn. Numbers keep clear of the `legs` of the drawing, of dots,
+    arrows and each other."""
     starts = [
         start for start in starts if start.runs
     ]  # of others nothing is seen, and an arrow would lie on what hides it
     arrows = [_find_arrow(start) for start in starts]
-    taken = [*legs, *(leg for start, one in zip(starts, arrows, strict=True) for leg in _legs_of(start, *one))]
+    own = [[*_legs_of(start, *one)] for start, one in zip(starts, arrows, strict=True)]
+    taken = [*legs, *(leg for each in own for leg in each)]
+    marks: list[Mark] = []
+    clashes = sum(map(_do_meet, *zip(*combinations(own, 2), strict=True))) if len(own) > 1 else 0
     for start, (tip, way) in zip(starts, arrows, strict=True):
         if start.is_begun:
-            yield PathMark(path=circle_path(start.at, START_MM), fill=0.0)
+            marks.append(PathMark(path=circle_path(start.at, START_MM), fill=0.0))
         if math.dist(start.at, tip) > ARROW_MM + START_MM:
-            yield PathMark(path=polyline(_arrow(tip, way)), stroke=Stroke(style.thin_line_mm), fill=0.0)
+            marks.append(PathMark(path=polyline(_arrow(tip, way)), stroke=Stroke(style.thin_line_mm), fill=0.0))
         else:
-            yield from _draw_long_arrow(*_first_way(start), style)
+            marks += _draw_long_arrow(*_first_way(start), style)
         if start.seam in numbers:
-            mark = _number(start, str(numbers[start.seam]), taken, size_mm, style)
+            mark, crossed = _number(start, str(numbers[start.seam]), taken, size_mm, style)
+            clashes += crossed > 0
             half, high = text_width_mm(mark.text, "bold", mark.size_mm) / 2, cap_height_mm(mark.size_mm)
             taken += (
                 (Point(mark.x_mm + x, mark.y_mm), Point(mark.x_mm + x, mark.y_mm + high)) for x in (-half, 0.0, half)
             )
-            yield mark
+            marks.append(mark)
+    return marks, clashes
+
+
+def _do_meet(one: Sequence[Leg], other: Sequence[Leg]) -> bool:
+    """Whether dots or arrows of two seams lie on each other."""
+    return any(leg_distance(leg, end) < APART_MM for leg in one for its in other for end in its) or any(
+        leg_distance(leg, end) < APART_MM for leg in other for its in one for end in its
+    )
 
 
 def _legs_of(start: Start, tip: Point, way: Point) -> Iterator[Leg]:
@@ -136,8 +150,11 @@ def _draw_long_arrow(at: Point, way: Point, hand: float, style: PageStyle) -> It
     yield PathMark(path=polyline(_arrow(end, way)), stroke=Stroke(style.thin_line_mm), fill=0.0)
 
 
-def _number(start: Start, text: str, taken: Sequence[Leg], room_mm: tuple[float, float], style: PageStyle) -> TextMark:
-    """The number beside the dot, the nearest place where it is clear of all that is drawn; else where it is clearest."""
+def _number(
+    start: Start, text: str, taken: Sequence[Leg], room_mm: tuple[float, float], style: PageStyle
+) -> tuple[TextMark, int]:
+    """The number beside the dot, the nearest place where it is clear of all that is drawn; else where it is clearest, and
+    how many lines cross it there."""
     size = style.label_type_mm
     wide, high = text_width_mm(text, "bold", size), cap_height_mm(size, "bold")
     near = [leg for leg in taken if leg_distance(leg, start.at) < NEAR_MM]
@@ -151,7 +168,7 @@ def _number(start: Start, text: str, taken: Sequence[Leg], room_mm: tuple[float,
             crossed = sum(1 for leg in near if cut_to_box(*leg, box))
             if crossed < least:
                 best, least = at, crossed
-    return TextMark(x_mm=best.x, y_mm=best.y - high / 2, text=text, size_mm=size, face="bold", anchor="middle")
+    return TextMark(x_mm=best.x, y_mm=best.y - high / 2, text=text, size_mm=size, face="bold", anchor="middle"), least
 
 
 def _around(

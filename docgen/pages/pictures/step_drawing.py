@@ -365,4 +365,5 @@ def _set_beside(
         *place_marks(larger.marks, left, tall - larger.height_mm),
         *text_lines(lines, left, tall - larger.height_mm - ascent_mm(size), size * LEADING, size),
     )
-    return Figure(wide_mm, tall, marks, figure.caption, tuple(sorted({*figure.kinds, *larger.kinds})))
+    kinds = tuple(sorted({*figure.kinds, *larger.kinds}))
+    return Figure(wide_mm, tall, marks, figure.caption, kinds, figure.clashes)

@@ -152,13 +152,15 @@ class KeyValues:
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A drawing: marks from (0, 0) to (width, height); shown inside that box only. `kinds` are the lines in it that a key
-    explains, by their names in [drawing] of words.toml."""
+    explains, by their names in [drawing] of words.toml; `clashes` counts numbers, dots and arrows that lie on other marks,
+    and what is too small to be read."""
 
     width_mm: float
     height_mm: float
     marks: tuple[Mark, ...]
     caption: str = ""
     kinds: tuple[str, ...] = ()
+    clashes: int = 0
 
 
 @dataclass(frozen=True)

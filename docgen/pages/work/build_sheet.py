@@ -1,6 +1,7 @@
 """Plan -> build sheet: what to have ready, then every step with what is done and drawn, then the finished article."""
 
 from collections.abc import Iterator
+from functools import cache
 
 from docgen.pages.drawn.small_drawing import key_words
 from docgen.pages.looks.words import words
@@ -10,7 +11,7 @@ from docgen.pages.setting.paging import page_blocks
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.build_back import back_units
 from docgen.pages.work.build_front import NAME, front_units
-from docgen.pages.work.build_step import StepBlocks, lay_step, lay_wider
+from docgen.pages.work.build_step import SIDE_MM, StepBlocks, lay_step, lay_wider
 from docgen.pages.work.step_pages import join_pages, pack_pages
 from docgen.plan import Plan, PlanStep
 
@@ -30,8 +31,14 @@ def lay_out_build_sheet(plan: Plan, setup: Setup, pictures: Pictures | None = No
     key = key_words(kinds | {"sewn_straps"} if has_rows and "sewn" in kinds else kinds)
     by_number = {step.number: step for step in plan.steps}
 
-    def widen(narrow: StepBlocks) -> StepBlocks | None:
+    @cache
+    def lay_wide(place: int) -> StepBlocks | None:
+        narrow = steps[place]
         return lay_wider(narrow, by_number[narrow.number], plan, setup.style, said, pictures)
+
+    def widen(step: StepBlocks) -> StepBlocks | None:
+        places = (place for place, one in enumerate(steps) if one.number == step.number)
+        return None if step.side_mm > SIDE_MM else lay_wide(next(places))
 
     front = front_units(plan, setup, key, pictures)
     pages = pack_pages(front, steps, back_units(plan, setup), setup.frame, setup.style, said, widen)

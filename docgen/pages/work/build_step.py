@@ -41,7 +41,6 @@ Heights = tuple[float, float]
 SIDE_MM = 66.0  # the column at the right of a step
 WIDE_SIDE_MM = 88.0  # where a page has room for larger pictures
 LEAST_WORDS_MM = 85.0  # that stay beside it
-LEAST_LARGER = 1.1  # times as high, that a picture becomes by that
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
 DRAWING_HEIGHTS_MM = (60.0, 48.0, 36.0, 30.0)  # from large to small: the smaller ones where that saves a page
 STEP_GAP_MM = 1.8  # between steps
@@ -120,14 +119,12 @@ def lay_step(
 def lay_wider(
     narrow: StepBlocks, step: PlanStep, plan: Plan, style: PageStyle, said: Said, pictures: Pictures
 ) -> StepBlocks | None:
-    """The same step with a wider column at the right; None where its pictures are not larger by that, or its words get too
-    little room."""
+    """The same step with a wider column at the right; None where nothing is drawn of it, or its words get too little
+    room."""
     side_mm = min(WIDE_SIDE_MM, narrow.width_mm - style.gutter_mm - LEAST_WORDS_MM)
     if side_mm <= SIDE_MM or not narrow.drawings:
         return None
-    wide = lay_step(step, narrow.group, plan, narrow.width_mm, style, said, pictures, side_mm)
-    before_mm, after_mm = (sum(figure.height_mm for figure in one.drawings[0]) for one in (narrow, wide))
-    return wide if after_mm >= LEAST_LARGER * before_mm else None
+    return lay_step(step, narrow.group, plan, narrow.width_mm, style, said, pictures, side_mm)
 
 
 def _share_sections(
@@ -161,7 +158,7 @@ def step_drawer(step: PlanStep, plan: Plan, style: PageStyle, pictures: Pictures
     found = pictures.step_drawers(step.number, side_mm, style, numbers, is_roomy=is_roomy)
     made_up = list_made_up(plan.build, step.number - 1)
     loose = tuple(one for one in step.drawn if one.name not in made_up)
-    flat = None if found else small_drawer(plan, loose, SIDE_MM, style, numbers)
+    flat = None if found else small_drawer(plan, loose, side_mm, style, numbers)
     whole = pictures.made_up_drawers(step.number, side_mm, style, is_roomy=is_roomy) if made_up and not found else ()
 
     def draw(high_mm: float) -> tuple[Figure, ...]:

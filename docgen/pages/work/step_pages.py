@@ -3,17 +3,18 @@
 A step stays whole where it fits the rest of the page, or where the next page can take it without leaving more than a
 share of this one empty; else it is divided between its units; before the first thing that is done only where
 that saves a page. Of all ways that are tried the one with the fewest pages is taken, then with the fewest half empty ones,
-then with the fewest divided steps, then with the largest drawings. Where much of a page stays empty in that, the pictures
-of its whole steps get more room.
+then with the fewest divided steps, then with the largest drawings. A drawing in which marks lie on each other gets a size,
+or a wider column, in which they do not, where that costs no page. Where much of a page stays empty, the pictures of its
+whole steps get more room.
 """
 
 from bisect import bisect_left
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
-from docgen.pages.setting.blocks import Block, Gap, Heading, PageStyle, Rule, Styled, Table, Together
+from docgen.pages.setting.blocks import Block, Figure, Gap, Heading, PageStyle, Rule, Styled, Table, Together
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose_step
 
@@ -22,6 +23,7 @@ LEAST_PART_MM = 12.0  # of a divided step, on the page where it ends
 LEAST_ROWS = 2  # of a table, on either side of a page break
 SIZES = 4  # of drawings
 EMPTY_ENOUGH = 0.15  # of a page, that stays empty where pictures get more room
+LEAST_LARGER = 1.1  # times as high, that a picture becomes by that
 WHOLE_SIZES = 3  # of those beside a whole step; the least is for a part of one
 ROUNDING_MM = 1e-6
 
@@ -34,27 +36,28 @@ class Whole:
 
     width_mm: float
     style: PageStyle
-    parts: dict[tuple[int, int, int], Unit] = field(default_factory=dict)
-    rests_mm: dict[tuple[int, int], float] = field(default_factory=dict)
+    parts: dict[tuple[int, int, int], tuple[StepBlocks, Unit]] = field(default_factory=dict)
+    rests_mm: dict[tuple[int, int], tuple[StepBlocks, float]] = field(default_factory=dict)
     heights: dict[tuple[int, bool], tuple[Sequence[Block], float]] = field(default_factory=dict)
 
     def step(self, step: StepBlocks, size: int) -> Unit:
         return self.part(step, len(step.units), size)
 
     def part(self, step: StepBlocks, count: int, size: int) -> Unit:
-        """The first so many units of a step with a drawing of this size, held together."""
-        key = step.number, count, size
+        """The first so many units of a step with a drawing of this size, held together. Steps are known by identity, and
+        held, as blocks are."""
+        key = id(step), count, size
         if key not in self.parts:
-            self.parts[key] = (Together(compose_step(step, count, size)),)
-        return self.parts[key]
+            self.parts[key] = step, (Together(compose_step(step, count, size)),)
+        return self.parts[key][1]
 
     def rest_mm(self, step: StepBlocks, count: int) -> float:
         """How high the units of a step are after so many."""
-        key = step.number, count
+        key = id(step), count
         if key not in self.rests_mm:
             rest = [block for unit in step.units[count:] for block in unit]
-            self.rests_mm[key] = flow_height_mm(rest, self.width_mm, step.style)
-        return self.rests_mm[key]
+            self.rests_mm[key] = step, flow_height_mm(rest, self.width_mm, step.style)
+        return self.rests_mm[key][1]
 
     def height_mm(self, blocks: Sequence[Block], *, is_below: bool) -> float:
         """How high they stand, alone or below others with a rule between. They are known by identity, and held, so that
@@ -128,18 +131,51 @@ def pack_pages(
     whole = Whole(width_mm=frame.width, style=style)
     ways = [(share, size, False) for share in EMPTY_SHARES for size in range(WHOLE_SIZES)]
     ways += [(share, size, True) for share in EMPTY_SHARES[1:] for size in range(WHOLE_SIZES)]
-    packed = (
-        _pack(
-            front,
-            steps,
-            back,
-            _Pages(frame=frame, style=style, size=size, share=share, said=said, whole=whole, is_early=is_early),
+
+    def pack(steps: Sequence[StepBlocks]) -> _Pages:
+        fresh = (
+            _Pages(frame=frame, style=style, size=size, share=share, said=said, whole=whole, is_early=is_early)
+            for share, size, is_early in ways
         )
-        for share, size, is_early in ways
-    )
-    best = min(packed, key=lambda way: (len(way.pages), way.is_early, way.count_hollow(), way.divided))
+        return min((_pack(front, steps, back, pages) for pages in fresh), key=_worth)
+
+    best = pack(steps)
+    for place, step in enumerate(steps):
+        for clearer in _find_clearer(step, widen):
+            tried = [*steps[:place], clearer, *steps[place + 1 :]]
+            packed = pack(tried)
+            if _worth(packed)[:3] <= _worth(best)[:3]:
+                best, steps = packed, tried
+                break
     _widen_pictures(best, widen)
     return best.pages
+
+
+def _worth(way: _Pages) -> tuple[int, bool, int, int]:
+    """What is wrong with pages, the worst first: the fewer the better."""
+    return len(way.pages), way.is_early, way.count_hollow(), way.divided
+
+
+def _find_clearer(step: StepBlocks, widen: Widen) -> Iterator[StepBlocks]:
+    """The step with those of its drawings alone that are clearer than others, first in a wider column where they are
+    clearer there; none where nothing of it lies on other marks."""
+    clashes = [*map(_count_clashes, step.drawings)]
+    least = min(clashes, default=0)
+    if not max(clashes, default=0):
+        return
+    wide = widen(step) if least else None
+    if wide is not None and (fewest := min(map(_count_clashes, wide.drawings))) < least:
+        yield _keep_drawings(wide, fewest)
+    if least < max(clashes):
+        yield _keep_drawings(step, least)
+
+
+def _keep_drawings(step: StepBlocks, clashes: int) -> StepBlocks:
+    return replace(step, drawings=tuple(one for one in step.drawings if _count_clashes(one) <= clashes))
+
+
+def _count_clashes(drawing: Sequence[Figure]) -> int:
+    return sum(figure.clashes for figure in drawing)
 
 
 def _widen_pictures(packed: _Pages, widen: Widen) -> None:
@@ -148,7 +184,7 @@ def _widen_pictures(packed: _Pages, widen: Widen) -> None:
     roomy = {page for page, mm in enumerate(left_mm) if mm >= EMPTY_ENOUGH * packed.frame.height}
     for page, place, step, blocks in packed.entire:
         wide = widen(step) if page in roomy else None
-        if wide is None:
+        if wide is None or _drawn_mm(wide) < LEAST_LARGER * _drawn_mm(step):
             continue
         before_mm = packed.whole.height_mm(blocks, is_below=place > 0)
         larger: Unit = (Together(compose_step(wide, len(wide.units), 0)),)
@@ -156,6 +192,10 @@ def _widen_pictures(packed: _Pages, widen: Widen) -> None:
         if more_mm <= left_mm[page]:
             packed.pages[page][place : place + len(blocks)] = larger
             left_mm[page] -= more_mm
+
+
+def _drawn_mm(step: StepBlocks) -> float:
+    return sum(figure.height_mm for figure in step.drawings[0])
 
 
 def join_pages(pages: Sequence[Sequence[Block]], frame: Box) -> list[Block]:
