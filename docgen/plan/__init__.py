@@ -19,6 +19,7 @@ from docgen.plan.cutting import (
 from docgen.plan.finished import plan_finished
 from docgen.plan.iron import iron_words
 from docgen.plan.joint import join_plans
+from docgen.plan.names import spoken
 from docgen.plan.plan import (
     Bought,
     CutItem,

@@ -9,12 +9,21 @@ from docgen.geometry.path import path_area
 from docgen.geometry.vector import distance
 from docgen.plan.buying import list_boxes, plan_bought
 from docgen.plan.edge import plan_edge
+from docgen.plan.names import spoken
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.plan.rows import Box, fit_rows, sum_rows
 from docgen.resolve import Build, Hole, Material, Piece, Skive, Slit, Strap, TemplateWay, find_windows
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_gross_mm2
-from docgen.written.units.telling import Show, format_length, format_punch, format_slot, format_thickness
+from docgen.written.units.telling import (
+    Show,
+    format_length,
+    format_punch,
+    format_short_punch,
+    format_short_slot,
+    format_slot,
+    format_thickness,
+)
 
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25
@@ -195,10 +204,10 @@ def join_words(items: Sequence[str]) -> str:
     return f"{', '.join(before)} and {last}" if before else last
 
 
-def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
+def purpose_words(holes: Sequence[Hole], show: Show, *, is_short: bool = False) -> list[str]:
     """`hole_words`, apart for each kind of hardware that they take, and for what they meet: `4 holes, 3/16 in (4.8 mm),
     for rivet and Handle`."""
-    return [text + more for more, alike in _by_purpose(holes) for text in hole_words(alike, show)]
+    return [text + more for more, alike in _by_purpose(holes) for text in hole_words(alike, show, is_short=is_short)]
 
 
 def purpose_counts(holes: Sequence[Hole], told: Set[str] = frozenset()) -> list[str]:
@@ -206,7 +215,7 @@ def purpose_counts(holes: Sequence[Hole], told: Set[str] = frozenset()) -> list[
     what `told` names has said that it meets them."""
     found = []
     for more, alike in _by_purpose(holes):
-        meets = [title for title in alike[0].meets if title not in told]
+        meets = [spoken(title) for title in alike[0].meets if title not in told]
         found.append(
             f"{len(alike)}, for {join_words(meets)}" if meets else f"{len(alike)}{'' if alike[0].meets else more}"
         )
@@ -216,7 +225,7 @@ def purpose_counts(holes: Sequence[Hole], told: Set[str] = frozenset()) -> list[
 def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]:
     """What holes take and meet, in words, with those of which it is said."""
     for takes, meets in dict.fromkeys((hole.takes, hole.meets) for hole in holes):
-        what = [*([takes.replace("-", " ")] if takes else []), *meets]
+        what = [*([takes.replace("-", " ")] if takes else []), *map(spoken, meets)]
         more = f", for {join_words(what)}" if what else ""
         yield more, tuple(hole for hole in holes if (hole.takes, hole.meets) == (takes, meets))
 
@@ -249,11 +258,11 @@ def _window_mm(window: Sequence[Slit]) -> tuple[float, float]:
     return max(one, other), min(one, other)
 
 
-def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:
+def hole_words(holes: tuple[Hole, ...], show: Show, *, is_short: bool = False) -> list[str]:
     """`4 holes, 3/16 in (4.8 mm)` for each size of punch, smallest first; of oblong ones
-    `1 slot, 3/16 × 1 1/4 in (4.8 × 31.8 mm)`."""
+    `1 slot, 3/16 × 1 1/4 in (4.8 × 31.8 mm)`; where `is_short`, in the unit to show alone."""
     counts = Counter((hole.diameter_mm, round(hole.long_mm, 6)) for hole in holes)
-    return [_count_words(counts[size], size, show) for size in sorted(counts)]
+    return [_count_words(counts[size], size, show, is_short=is_short) for size in sorted(counts)]
 
 
 def size_words(hole: Hole, show: Show) -> str:
@@ -263,8 +272,10 @@ def size_words(hole: Hole, show: Show) -> str:
     return format_punch(hole.diameter_mm, show)
 
 
-def _count_words(count: int, size: tuple[float, float], show: Show) -> str:
+def _count_words(count: int, size: tuple[float, float], show: Show, *, is_short: bool) -> str:
     width_mm, long_mm = size
     if long_mm:
-        return f"{count} {'slot' if count == 1 else 'slots'}, {format_slot(width_mm, long_mm, show)}"
-    return f"{count} {'hole' if count == 1 else 'holes'}, {format_punch(width_mm, show)}"
+        slot = (format_short_slot if is_short else format_slot)(width_mm, long_mm, show)
+        return f"{count} {'slot' if count == 1 else 'slots'}, {slot}"
+    punch = (format_short_punch if is_short else format_punch)(width_mm, show)
+    return f"{count} {'hole' if count == 1 else 'holes'}, {punch}"

@@ -8,6 +8,7 @@ from docgen.assemble import Assembled, Kind, Placed, TakenApart, way_of_flap
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.plan.cutting import join_words
+from docgen.plan.names import spoken
 from docgen.plan.plan import Finished
 from docgen.plan.step_words import worn_words
 from docgen.resolve import Build, Seam, by_name
@@ -54,7 +55,7 @@ def _outside(build: Assembled) -> Iterator[Finished]:
     if any(one.level >= 0 and not _is_within(_box([one], insets_mm), box) for one in doubtful):
         return
     free = [one for one in parts if one.is_free and not _is_within(_box([one], insets_mm), box)]
-    titles = [*dict.fromkeys(build.part_titles[one.copy.part] for one in free)]
+    titles = [*dict.fromkeys(spoken(build.part_titles[one.copy.part]) for one in free)]
     without = f", without {join_words(titles)}" if titles else _of_what(build, parts)
     sizes_mm = [high - low for low, high in box]
     panels = _box([one for one in parts if _is_panel(one)], insets_mm, only_sewn=True)
@@ -87,7 +88,10 @@ def _zips_above(build: Assembled, parts: Sequence[Placed], box: Box) -> Iterator
         if {use.side for _, use in sewn} == {"left", "right"} and all(
             any(_is_along(parts, seam, end, insets_mm[seam.name]) for end in box[Y]) for seam, _ in sewn
         ):
-            yield item.what, max(item.width_mm / 2 - max(covered), 0.0) if item.width_mm and all(covered) else None
+            yield (
+                spoken(item.what),
+                max(item.width_mm / 2 - max(covered), 0.0) if item.width_mm and all(covered) else None,
+            )
 
 
 def _is_along(parts: Sequence[Placed], seam: Seam, end_mm: float, inset_mm: float) -> bool:
@@ -99,7 +103,7 @@ def _is_along(parts: Sequence[Placed], seam: Seam, end_mm: float, inset_mm: floa
 
 def _of_what(build: Assembled, parts: Sequence[Placed]) -> str:
     """Of a part that goes on a strap which is no part of what is measured, as a pad, which it is."""
-    roots = {build.part_titles[one.copy.part] for one in parts if one.host is None}
+    roots = {spoken(build.part_titles[one.copy.part]) for one in parts if one.host is None}
     straps = {strap.name for strap in build.straps}
     is_apart = any(one.copy.part in straps for one in build.space.unplaced)
     return f", of {roots.pop()}" if is_apart and len(roots) == 1 and build.space.kind == "lying" else ""
@@ -157,7 +161,7 @@ def _straps(build: Build) -> Iterator[Finished]:
     """The length of each as made up, or of one with buckle holes as it is worn, tried in each hole; not that of a keeper,
     which is closed to a ring and has no ends then."""
     for strap in (one for one in build.straps if not one.keeper_for):
-        title = (("title", strap.title),)
+        title = (("title", spoken(strap.title)),)
         if worn := worn_words(strap, build.show):
             least, middle, most = worn
             holes = str(len(strap.hole_tips_mm) + len(strap.first_tips_mm))
@@ -173,7 +177,7 @@ def _straps(build: Build) -> Iterator[Finished]:
 def _pulled(build: Build) -> Iterator[Finished]:
     for seam in build.seams:
         if seam.load_words:
-            yield Finished(case="pull", values=(("title", seam.title),), due=(("load", seam.load_words),))
+            yield Finished(case="pull", values=(("title", spoken(seam.title)),), due=(("load", seam.load_words),))
 
 
 def _tried(build: Build) -> Iterator[Finished]:

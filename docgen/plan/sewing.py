@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from docgen.assemble import Assembled, EventKind, Run
+from docgen.plan.names import spoken
 from docgen.plan.plan import SewingJob
 from docgen.resolve import Build, Seam, Stitch, divider_name, joint_gap_mm
 from docgen.tables.limits import Limits
@@ -60,7 +61,7 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
     join = next((join for join in build.joins if run.kind == "joins" and join.name == run.part), None)
     layers = tuple(dict.fromkeys(layer.part for layer in run.stack.layers))
     job = SewingJob(
-        title=", ".join(filter(None, (build.part_titles[run.part], run.where or RUN_WORDS.get(run.kind, "")))),
+        title=_run_title(build, run),
         stitch=stitch,
         parts=tuple(dict.fromkeys(join.pieces)) if join else layers,
         length_mm=run.length_mm,
@@ -80,6 +81,13 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
     # A seam may be called as a strip of a join.
     names = {run.line} if run.line else set[str]() if join else {run.part}
     return _add_handwork(job, build, {divider_name(run.part)} if run.kind == "dividers" else names)
+
+
+def _run_title(build: Build, run: Run) -> str:
+    """What is sewn, and where on it: `Gusset, joint`; goods by length that are sewn there by their name."""
+    goods = {item.what for item in build.trimmings}
+    where = run.where or RUN_WORDS.get(run.kind, "")
+    return ", ".join(filter(None, (spoken(build.part_titles[run.part]), spoken(where) if where in goods else where)))
 
 
 def _add_handwork(job: SewingJob, build: Build, lines: Set[str]) -> SewingJob:

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterator, Sequence
 
 from docgen.assemble import Assembled
+from docgen.plan.names import spoken
 from docgen.plan.plan import TrimmingItem
 from docgen.resolve import Build, Step, Trimming, TrimmingCut
 from docgen.tables.trimmings import TRIMMING_KINDS
@@ -52,14 +53,14 @@ def _folded_round(build: Build, item: Trimming, seams: Collection[str]) -> Itera
     parts = {side.part for seam in build.seams if seam.name in seams for side in seam.sides}
     for piece in build.pieces:
         if piece.name in parts and piece.shape == "strip" and any(not fold.is_open for fold in piece.marks.folds):
-            yield piece.title
+            yield spoken(piece.title)
 
 
 def _tape_words(build: Build, item: Trimming, step: Step) -> Iterator[str]:
     """Which tape of a zip each seam of a step sews."""
     for seam in build.seams:
         sides = [use.side for use in seam.trimmings if use.name == item.name and use.side]
-        yield from (f"sew its {side} tape: {seam.title}" for side in sides if seam.name in step.seams)
+        yield from (f"sew its {side} tape: {spoken(seam.title)}" for side in sides if seam.name in step.seams)
 
 
 def _first_step(build: Assembled, steps: Sequence[Step], item: Trimming, cut: TrimmingCut) -> int | None:

@@ -73,7 +73,7 @@ HAZARDS: dict[str, tuple[str, str]] = {
 # What stands at a step, in one line: the hazard is named in front of it, and the whole stands on the first page.
 AT_STEP: dict[str, str] = {
     "blade": "cut away from your hands",
-    "punch": "solid block, board under the leather",
+    "punch": "solid block and board beneath",
     "hammer": "eye protection on",
     "press": "fingers clear of the ram",
     "needle": "fingers clear of the needle",

@@ -39,7 +39,7 @@ def test_hardware_under_a_flap_is_told_as_out_of_sight(resolve_text: Resolve) ->
     build = resolve_text(case(24))
     assert isinstance(build, Assembled)
     found = article_of(TakenApart(build))
-    assert found.notes == ("out of sight: snap, stud",)
+    assert found.notes == ('out of sight: "snap, stud"',)
 
 
 def test_the_window_of_a_wall_is_drawn_with_its_zip(resolve_text: Resolve) -> None:

@@ -68,7 +68,7 @@ def test_it_is_laid_and_pressed_down_with_what_lies_beneath(make: Made, meet: st
     assert not any("lay high on it" in words for words in lines(plan, 1))
     told = lines(plan, 2)
     assert sum("lay high on it" in words for words in told) == 1
-    assert any("press low, then high down" in words for words in told)
+    assert any("press first low, then high down" in words for words in told)
 
 
 def test_what_the_words_of_a_later_step_lay_lies_there_then(make: Made) -> None:
@@ -86,7 +86,7 @@ def test_what_the_words_of_a_later_step_lay_lies_there_then(make: Made) -> None:
 def test_what_is_written_first_is_pressed_down_first(make: Made) -> None:
     build = make((HIGH, LOW), '"low: left", "high", "panel"')
     assert pile_of(build, "side", "high") == ["low", "high", "panel"]
-    assert any("press high, then low down" in words for words in lines(plan_work(build), 2))
+    assert any("press first high, then low down" in words for words in lines(plan_work(build), 2))
 
 
 def test_what_lies_beneath_all_is_there_before_it(make: Made) -> None:

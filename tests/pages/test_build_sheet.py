@@ -18,6 +18,7 @@ from docgen.pages.work.acts import tell
 from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.pages.work.build_step import short_caution
 from docgen.plan import Plan, plan_work
+from docgen.plan.names import call_hardware
 from docgen.problems import Place, make_caution
 from docgen.resolve import Machine, find_bed
 from docgen.tables.cautions import AT_STEP, HAZARDS
@@ -252,7 +253,7 @@ def test_cautions_stand_in_full_at_the_front_and_in_short_at_the_step() -> None:
     for hazard in plan.hazards:
         assert HAZARDS[hazard][1].split(". ")[1][:20] in found
     # Where the holes are punched, and twice where a pricking iron is struck.
-    assert found.count("Punch: solid block, board under the leather.") == 3
+    assert found.count("Punch: solid block and board beneath.") == 3
 
 
 @pytest.mark.parametrize("hazard", HAZARDS)
@@ -407,8 +408,10 @@ def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> No
         assert f"Sew {join.title}" in found
     for strap in build.straps:
         assert strap.title in found
+    called = call_hardware(build.hardware)
     for item in build.hardware:
-        assert found.count(item.what) >= 2
+        assert item.what in found, "what is had ready has its whole name"
+        assert found.count(called[item.name]) >= 2
     assert laid.count("initials") == len(plan.steps)
 
 

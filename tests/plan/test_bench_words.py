@@ -50,8 +50,8 @@ def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
     assert told[at - 2].startswith("Back panel grain side up: lay Flap")
     assert told[at - 1].startswith("Mark round it, take it off")
     assert told[at + 1] == (
-        "Wait 15 to 120 min, until dry to the touch (see the tin), then press Flap down on its mark; rub off what shows of "
-        "that."
+        "Wait 15 to 120 min, until dry to the touch (see the tin), then press Flap down where marked; rub off glue that "
+        "shows."
     )
     assert not any("its ends lie beyond" in line for line in told)
 
@@ -86,12 +86,12 @@ def test_each_part_is_marked_and_glue_waits_each_time_that_it_is_put_on() -> Non
     told = lines(demo_plan("wallet"), 2)
     assert told.count("Mark round each, take them off, and roughen the grain inside the marks, where it is glued.") == 2
     assert (
-        "Put contact cement on the faces of Upper pocket, left, Lower pocket, left and Inside that meet, in a band "
-        "3 mm wide along the right edge of Upper pocket, left."
+        'Put contact cement on the faces of "Upper pocket, left", "Lower pocket, left" and Inside that meet, in a band '
+        '3 mm wide along the right edge of "Upper pocket, left".'
     ) in told
     assert [line for line in told if line.startswith("Wait ")] == [
-        f"Wait {wait}, then press Upper pocket, {side}, then Lower pocket, {side} down on its mark; rub off what shows of "
-        "that."
+        f'Wait {wait}, then press first "Upper pocket, {side}", then "Lower pocket, {side}" down where marked; rub off '
+        "glue that shows."
         for wait, side in (("15 to 120 min, until dry to the touch (see the tin)", "left"), ("as before", "right"))
     ]
 

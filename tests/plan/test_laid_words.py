@@ -138,8 +138,8 @@ def test_the_thinner_place_of_a_turned_end_is_nearest_the_cut_end() -> None:
     """3.4 mm on 3.4, and at the cut end 3.4 on the 2 mm to which it is skived."""
     told = [line for line in lines(bench_plan("messenger-bag"), 4) if line.startswith("Set ")]
     assert told == [
-        "Set 2 rivets in shoulder at the swivel hook, 1 1/4 in, farther from the cut end, 2 layers, 6.8 mm, post 9 mm.",
-        "Set 2 rivets in shoulder at the swivel hook, 1 1/4 in, nearest the cut end, 2 layers, 5.4 mm, post 8 mm.",
+        "Set 2 rivets in shoulder at the swivel hook, farther from the cut end, 2 layers, 6.8 mm, post 9 mm.",
+        "Set 2 rivets in shoulder at the swivel hook, nearest the cut end, 2 layers, 5.4 mm, post 8 mm.",
     ]
     bag = demo_plan("bag")
     riveted = [line for step in bag.steps for line in lines(bag, step.number) if line.startswith("Set ")]
@@ -157,7 +157,7 @@ def test_an_end_is_not_riveted_before_its_strap_is_made() -> None:
     """The apron's step 4 has rivets and rings for its tabs; the cross straps are made in step 5, which has rivets too."""
     plan = bench_plan("apron")
     assert not any("Cross strap" in line for line in lines(plan, 4))
-    assert lines(plan, 5)[-1] == "Set 2 rivets in Cross strap at the D ring, 1 in, 2 layers, 2.8 mm, post 5 mm."
+    assert lines(plan, 5)[-1] == "Set 2 rivets in Cross strap at the D ring, 2 layers, 2.8 mm, post 5 mm."
     assert [good(plan, step) for step in (4, 5)] == [["none turns by hand, 2 set"]] * 2
 
 
@@ -174,7 +174,7 @@ def test_the_places_of_rivets_are_those_that_go_through_what_is_told() -> None:
 
 def test_straps_that_are_riveted_are_taken_in_hand() -> None:
     takes = words_of(bench_plan("dog-harness").steps[3].takes)
-    assert takes[:3] == ["Back plate (from step 1)", "Breast strap (from step 2)", "Girth, hole part (from step 3)"]
+    assert takes[:3] == ["Back plate (from step 1)", "Breast strap (from step 2)", '"Girth, hole part" (from step 3)']
 
 
 def test_which_side_a_riveted_strap_lies_on_is_not_guessed() -> None:
@@ -185,9 +185,9 @@ def test_which_side_a_riveted_strap_lies_on_is_not_guessed() -> None:
 
 def test_what_is_glued_with_no_place_is_neither_marked_nor_pressed_down() -> None:
     told = lines(bench_plan("hatchet-mask"), 3)
-    assert "Where Welt, straight part lies on Back is not told: stop and ask before you sew." in told
-    assert told[0].startswith("Put contact cement on both Welt, straight part and Back, ")
-    assert not any("ark round it" in line or "on its mark" in line for line in told)
+    assert 'Where "Welt, straight part" lies on Back is not told: stop and ask before you sew.' in told
+    assert told[0].startswith('Put contact cement on both "Welt, straight part" and Back, ')
+    assert not any("ark round it" in line or "where marked" in line for line in told)
 
 
 def test_what_lies_between_two_others_is_told_and_glued_with_them() -> None:

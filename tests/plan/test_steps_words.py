@@ -116,7 +116,7 @@ def test_the_end_of_a_strap_is_turned_and_riveted_where_its_ring_is_set(lines, s
     hanging = Step(do="Hang.", hardware=("ring", "rivet"))
     made, late = lines(making, hanging, **built), lines(hanging, making, **built)
     at_buckle = "Set 2 rivets in Belt at the buckle, 2 layers, 4 mm."
-    at_ring = "Set 2 rivets in Belt at the D ring, 1 in, 2 layers, 4 mm."
+    at_ring = "Set 2 rivets in Belt at the D ring, 2 layers, 4 mm."
     assert (made.count(at_buckle), made.count(at_ring)) == (1, 0)
     assert (late.count(at_buckle), late.count(at_ring)) == (0, 0)
     turned = "Belt, second end: turn back round the buckle, flesh side in; fold 45 mm from the cut end."
@@ -124,10 +124,13 @@ def test_the_end_of_a_strap_is_turned_and_riveted_where_its_ring_is_set(lines, s
 
 
 def test_what_a_strap_turns_round_stands_clear_of_the_fold(lines, strap: Strap) -> None:
-    ring = replace(RIVET, name="ring", what="D ring, 1 in")
+    """The size of a ring is said beside another size of it alone, in brackets, and its note never."""
+    ring = replace(RIVET, name="ring", what="D ring, 1 in, for the belt")
     turned = replace(strap, ends=(replace(TURNED, around="ring"), SQUARE))
-    found = lines(Step(do="Make it.", straps=("belt",)), straps=(turned,), hardware=(ring,))
-    assert "Belt, first end: turn back round the D ring (1 in), flesh side in; fold 45 mm from the cut end." in found
+    other = replace(ring, name="other", what="D ring, 3/4 in")
+    for hardware, told in (((ring,), "D ring"), ((ring, other), "D ring (1 in)")):
+        found = lines(Step(do="Make it.", straps=("belt",)), straps=(turned,), hardware=hardware)
+        assert f"Belt, first end: turn back round the {told}, flesh side in; fold 45 mm from the cut end." in found
 
 
 def test_slits_are_counted_by_their_length(lines, make_piece) -> None:

@@ -118,18 +118,18 @@ SAID = {
     "belt": (
         "Keeper in the fold, close behind that; slot for the tongue at the fold; sewn along both edges of what lies back, "
         "not across",
-        "second end: 30 mm (1 3/16 in) wide for 250 mm (9 27/32 in), then tapers over 120 mm (4 23/32 in)",
-        "skive the first end, flesh side, to 1.5 mm (3.8 oz) over 30 mm (1 3/16 in)",
+        "second end: 30 mm wide for 250 mm, then tapers over 120 mm",
+        "skive the first end, flesh side, to 1.5 mm (3.8 oz) over 30 mm",
         "Sew Belt, first end, 2 times",
     ),
     "lead": (
         "leave a loop of 5 in open on either side of the fold",
-        "turn back round the roller buckle (3/4 in), flesh side in; fold ",
-        "D ring (3/4 in) in the fold, close behind that",
+        "turn back round the roller buckle, flesh side in; fold ",
+        "D ring in the fold, close behind that",
     ),
     "guitar": (
-        "padding of firm foam, 1 3/4 in (44.5 mm) wide, 20 in (508 mm) long, from 8 in (203.2 mm) after the first end",
-        "at the first end 5 holes of 3/16 in (4.8 mm), from 1 1/2 in to 5 1/2 in from the tip",
+        "padding of firm foam, 1 3/4 in wide, 20 in long, from 8 in after the first end",
+        "at the first end 5 holes of 3/16 in, from 1 1/2 in to 5 1/2 in from the tip",
         "Padding of straps",
     ),
     "shoulder": (

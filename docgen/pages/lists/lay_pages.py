@@ -12,7 +12,7 @@ from docgen.pages.setting.blocks import Beside, Block, Caution, Column, Heading,
 from docgen.pages.setting.flow import flow_height_mm, flow_pages
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.setting.setup import Setup, band_page, make_stamp
-from docgen.plan import MaterialPlan, Plan
+from docgen.plan import MaterialPlan, Plan, spoken
 from docgen.tables.hides import HIDES, PANEL
 from docgen.written.units.telling import Show, format_area, format_bought_run, format_length, format_number
 
@@ -109,7 +109,7 @@ def _head_blocks(part: MaterialPlan, lay: Lay, numbers: tuple[int, int], show: S
     yield KeyValues(tuple(_whole_facts(part, lay, show, said)), 3)
     if lay.missing:
         titles = {one.number: one.title for one in lay.parts}
-        told = ", ".join(f"{count} × {titles[at]}" for at, count in lay.missing)
+        told = ", ".join(f"{count} × {spoken(titles[at])}" for at, count in lay.missing)
         yield Caution(f"{said['missing']} {told}")
 
 

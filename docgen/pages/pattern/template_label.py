@@ -11,7 +11,7 @@ from docgen.pages.drawn.piece_drawing import tick_name
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.page import Mark, TextMark
 from docgen.pages.setting.paging import hold_measures
-from docgen.plan import group_skives, join_words, thin_words
+from docgen.plan import group_skives, join_words, spoken, thin_words
 from docgen.resolve import EACH, Build, Material, Piece
 from docgen.written.units.telling import Show, format_number, format_short, format_thickness
 
@@ -84,7 +84,7 @@ def mate_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     """What the holes meet: `2 holes 5/32 in: for Handle and Closing strap`, a note for each size and what it meets."""
     counts = Counter((hole.meets, punch_words(hole, show)) for hole in piece.marks.holes if hole.meets)
     return tuple(
-        f"{count} {'hole' if count == 1 else 'holes'} {size}: for {join_words(meets)}"
+        f"{count} {'hole' if count == 1 else 'holes'} {size}: for {join_words([*map(spoken, meets)])}"
         for (meets, size), count in counts.items()
     )
 

@@ -14,6 +14,7 @@ from docgen.pages.pictures.figure import make_figure, scale_for
 from docgen.pages.pictures.leaders import THIN_MM, Named, find_unseen
 from docgen.pages.pictures.view import Side, View, corner, dimetric, isometric, turned_round, upright
 from docgen.pages.setting.blocks import Figure, PageStyle
+from docgen.plan import spoken
 
 HIGH_MM, HIGH_OPEN_MM = 56.0, 46.0
 RISES_MM = 25.0  # higher than layers on each other are drawn
@@ -59,7 +60,7 @@ def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
     front, behind = (Drawing(shown, _view_of_whole(kind, side, outer, closed)) for side in SIDES)
     unseen = _find_unseen_metal(front, behind)
     notes = tuple(
-        f"{said[key]}: {', '.join(titles)}"
+        f"{said[key]}: {', '.join(map(spoken, titles))}"
         for key, titles in (("open", closed.opened), ("not_drawn", closed.absent), ("unseen", unseen))
         if titles
     )

@@ -9,6 +9,7 @@ from string import ascii_uppercase
 
 from docgen.assemble import Assembled, Fastened, Looks, Pile, Run, Sewn, find_sections, find_snap_half
 from docgen.classes import dataclass
+from docgen.plan import spoken
 from docgen.resolve import Hardware, by_name
 from docgen.tables.thread import thread_diameter_mm
 
@@ -107,7 +108,7 @@ def _title(build: Assembled, made: Sewn | Run | Fastened) -> str:
     if isinstance(made, Sewn):
         return by_name(build.seams)[made.seam].title
     where = made.where if isinstance(made, Run) else ""
-    return ", ".join(filter(None, (build.part_titles[made.part], where)))
+    return ", ".join(filter(None, (spoken(build.part_titles[made.part]), where)))
 
 
 def _thread(build: Assembled, sewn: Sewn | Run) -> Through:

@@ -24,6 +24,7 @@ from docgen.pages.pictures.rows import Row
 from docgen.pages.pictures.shifts import NO_FARTHER, shift_all
 from docgen.pages.pictures.view import Side, View, half_turned
 from docgen.pages.setting.blocks import Figure, PageStyle
+from docgen.plan import spoken
 
 DETAIL_WIDE_MM = 24.0
 TITLE_GAP_MM = 0.5  # under its name
@@ -315,14 +316,14 @@ def _drawer(
     others = dict.fromkeys(title for other in alike[1:] for _, title in other.named if title not in known)
     told = [
         *([said["part_way"]] if scene.is_part_way else [said["from_behind"]] if scene.side == "behind" else []),
-        *([f"{said['likewise']}: {', '.join(others)}"] if others else []),
+        *([f"{said['likewise']}: {', '.join(map(spoken, others))}"] if others else []),
     ]
     told += [said["turned"]] if scene.is_turned else []
     told += (
         [said["unbegun"]] if any(not row.is_begun and row.seam not in drawing.unmarked for row in drawing.rows) else []
     )
-    told += [f"{said['hung']}: {', '.join(scene.hung)}"] if scene.hung else []
-    told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
+    told += [f"{said['hung']}: {', '.join(map(spoken, scene.hung))}"] if scene.hung else []
+    told += [f"{said['not_drawn']}: {', '.join(map(spoken, scene.absent))}"] if scene.absent else []
 
     detail = scene.detail
     room_mm = wide_mm if detail is None else wide_mm - DETAIL_WIDE_MM - style.gutter_mm

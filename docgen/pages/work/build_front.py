@@ -32,7 +32,7 @@ from docgen.pages.setting.paging import (
 )
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.runs import is_even
-from docgen.plan import Plan, PlanStep, Scrap, SewingJob
+from docgen.plan import Plan, PlanStep, Scrap, SewingJob, join_words, spoken
 from docgen.resolve import Build, Photo, Stitch, find_bed
 from docgen.tables.cautions import HAZARDS, has_phrase
 from docgen.tables.consumables import is_consumable
@@ -133,7 +133,11 @@ def _how_to_use(key: str, pictures: Pictures) -> tuple[str, ...]:
 def _edges(plan: Plan) -> tuple[str, ...]:
     """What is done with the cut edges of each material, where the spec says it."""
     found = [goods.material for goods in plan.materials if goods.material.edges]
-    told = "; ".join(goods.edges if len(found) == 1 else f"{goods.title}, {goods.edges}" for goods in found)
+    alike: dict[str, list[str]] = {}
+    for goods in found:
+        alike.setdefault(goods.edges, []).append(spoken(goods.title))
+    told = "; ".join(f"{join_words(titles)}, {edges}" for edges, titles in alike.items())
+    told = found[0].edges if len(found) == 1 else told
     damp = say("build_sheet", "burnish") if _is_burnished_damp(plan) else ()
     return say("build_sheet", "edges", edges=told.removesuffix(".")) + damp if told else ()
 
@@ -349,7 +353,7 @@ def back_tack_words(stitch: Stitch, show: Show, said: Said) -> str:
 def _scrap_words(scrap: Scrap, said: Said) -> str:
     """`main: try on 2 × bridle leather, 1/4 in (6 mm) together, as in Gusset to back`."""
     counts = {material: scrap.materials.count(material) for material in scrap.materials}
-    layers = " + ".join(f"{count} × {material}" for material, count in counts.items())
+    layers = " + ".join(f"{count} × {spoken(material)}" for material, count in counts.items())
     stack = hold_measures(format_stack(scrap.stack_mm))
     stack += f" {said['together']}" if len(scrap.materials) > 1 else ""
     return f"{scrap.stitch.name}: {said['scrap']} {layers}, {stack}, {said['as_in']} {scrap.title}"

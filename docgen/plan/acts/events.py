@@ -26,6 +26,7 @@ from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.taken_along import zip_acts
 from docgen.plan.acts.work import Work
+from docgen.plan.names import spoken
 from docgen.plan.step_words import said_in
 from docgen.plan.trimmings import trimming_lines
 from docgen.resolve import Step
@@ -188,8 +189,9 @@ def _laid_for_seam(work: Work, at: int, index: int, event: Event) -> Iterator[Ac
 
 def _press_act(work: Work, event: Event) -> Act:
     """What was laid dry and marked comes to lie for good, from the lowest up."""
-    parts = pressed_on_host(work, work.seams[event.name])
-    return act("press_down", part=", then ".join(work.titles[part] for part in parts))
+    parts = [work.titles[part] for part in pressed_on_host(work, work.seams[event.name])]
+    first = "first " if len(parts) > 1 else ""
+    return act("press_down", part=first + ", then ".join(parts))
 
 
 def _glued_on(work: Work, at: int, index: int) -> Iterator[Act]:
@@ -208,4 +210,4 @@ def _goods_acts(work: Work, at: int) -> list[Act]:
     lines: dict[str, list[str]] = {}
     for title, words in trimming_lines(work.build, work.steps, at):
         lines.setdefault(title, []).append(words)
-    return [act("told", part=title, words="; ".join(dict.fromkeys(words))) for title, words in lines.items()]
+    return [act("told", part=spoken(title), words="; ".join(dict.fromkeys(words))) for title, words in lines.items()]

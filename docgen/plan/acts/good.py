@@ -36,7 +36,11 @@ def _sewn(work: Work, at: int) -> Iterator[Act]:
     jobs = [job for _, event in work.events(at) for job in work.jobs_of(event)]
     for name in work.steps[at].joins:
         join = work.joins[name]
-        yield act("good_ring" if join.is_ring else "good_join", part=join.title, length=work.length(join.length_mm))
+        yield act(
+            "good_ring" if join.is_ring else "good_join",
+            part=work.titles[join.name],
+            length=work.length(join.length_mm),
+        )
     for told in (_level, _flat):
         yield from told(work, at, jobs)
     lines = [job for job in jobs if job.is_across or not job.inset_mm]
@@ -78,7 +82,9 @@ def _flat(work: Work, at: int, jobs: Sequence[SewingJob]) -> Iterator[Act]:
             landing = next((one for one in host.marks.landings if one.piece == side.part), None)
             if over := sides_over(host, landing) if landing else {}:
                 across = [act("side_over", side=edge, length=work.length(mm)) for edge, mm in over.items()]
-                yield act("good_over", part=told["part"], across=tuple(both_sides(tuple(across))), host=host.title)
+                yield act(
+                    "good_over", part=told["part"], across=tuple(both_sides(tuple(across))), host=work.titles[host.name]
+                )
 
 
 def _lies_flat(work: Work, job: SewingJob) -> bool:
@@ -92,7 +98,7 @@ def _made(work: Work, at: int) -> Iterator[Act]:
     before = {name for step in work.steps[:at] for name in step.straps}  # sewn, or turned, it is not measured as cut
     for name in () if sets else (one for one in work.steps[at].straps if one not in before):
         strap = work.straps[name]
-        yield act("good_strap", part=strap.title, length=work.length(strap.cut_length_mm))
+        yield act("good_strap", part=work.titles[strap.name], length=work.length(strap.cut_length_mm))
     if sets:
         indices = [index for index, _ in work.events(at)]
         fits = [fit for fit in work.build.assembly.fastened if fit.event in indices]

@@ -234,7 +234,7 @@ def _untold_places(work: Work, fits: Sequence[Fastened]) -> Iterator[Act]:
 
 def _holes_for(work: Work, name: str, fit: Fastened) -> list[Hole]:
     """The holes of a piece that take what is set, or that say so of each other."""
-    piece, title = work.cut.get(name), work.titles[fit.part]
+    piece, title = work.cut.get(name), work.called[fit.part]
     return [one for one in piece.marks.holes if one.takes == fit.hardware or title in one.meets] if piece else []
 
 
@@ -280,7 +280,7 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     kind = f"{item.kind} {fit.half}".strip()
     is_one_kind = sum(one.kind == item.kind for one in work.build.hardware) == 1
     is_plain = item.kind != "other" and is_one_kind
-    what = count_kind(fit.count, kind) if is_plain else f"{fit.count} × {item.what} {fit.half}".strip()
+    what = count_kind(fit.count, kind) if is_plain else f"{fit.count} × {work.fittings[item.name]} {fit.half}".strip()
     told: list[Act] = [_where_act(work, fit, what, parts), *which]
     told += [act("set_place", place=place)] if place else []
     if len(fit.stack.layers) > 1 and (not fit.around or {*fit.stack.parts} != {fit.part}):
@@ -319,8 +319,9 @@ def _post_acts(work: Work, item: Hardware, fit: Fastened) -> Iterator[Act]:
 
 def _holes_here(work: Work, fit: Fastened, holes: list[Hole]) -> list[Hole]:
     """Of the holes of a part that take what is set those that meet what it goes through here; all where too few say so."""
-    titles = {work.titles.get(layer.part, "") for layer in fit.stack.layers}
-    exact = [hole for hole in holes if {*hole.meets} == titles - {work.titles[fit.part]}]
+    called = work.called
+    titles = {called.get(layer.part, "") for layer in fit.stack.layers}
+    exact = [hole for hole in holes if {*hole.meets} == titles - {called[fit.part]}]
     if len(exact) * work.counts.get(fit.part, 1) == fit.count:
         return exact
     found = [hole for hole in holes if hole.meets and titles.issuperset(hole.meets)]
@@ -332,7 +333,7 @@ def _where_act(work: Work, fit: Fastened, what: str, parts: Sequence[str]) -> Ac
     title, copies = work.titles[fit.part], work.counts.get(fit.part, 1)
     if fit.around:
         title = "; ".join(work.titles[part] for part in parts)
-        return act("set_at", what=what, part=title, around=work.build.titles[fit.around])
+        return act("set_at", what=what, part=title, around=work.fittings[fit.around])
     if copies > 1 and fit.count % copies == 0:
         return act("set_in_each", what=what, each=str(fit.count // copies), part=title)
     return act("set_in", what=what, part=title)
@@ -341,7 +342,7 @@ def _where_act(work: Work, fit: Fastened, what: str, parts: Sequence[str]) -> Ac
 def _outside_in(work: Work, fit: Fastened) -> list[Act]:
     """The layers from the side that is seen inwards, as their section shows them; where that is not told what lands on the
     part, the last one outermost; the part itself; what lies behind it. A layer that is there twice is told so."""
-    titles = work.build.titles | dict(work.titles)
+    titles = {**work.goods, **work.titles}
     names = [layer.part for layer in fit.stack.layers]
     pile = pile_post(work.build, fit) if len(names) > 1 else None
     if pile is not None and {ply.part for ply in pile} == {*names}:

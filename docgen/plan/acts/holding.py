@@ -143,7 +143,11 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
     elif lined := lined_all_over(work, at, seam):
         yield act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in lined]))
     elif landed is not None and is_fast_on(work, seam):
-        values = {"under": work.inner(own[0].part), "part": work.titles[own[0].part], "host": landed[0].title}
+        values = {
+            "under": work.inner(own[0].part),
+            "part": work.titles[own[0].part],
+            "host": work.titles[landed[0].name],
+        }
         yield act("hold_edges", **values, glue=glue, inset=inset, edges=edge_words(work, own[0]))
     elif landed is not None:
         part, (host, landing) = own[0], landed
@@ -329,8 +333,8 @@ def edges_act(work: Work, lies: Lies, glue: str) -> Act | None:
         "hold_edges",
         glue=glue,
         under=work.inner(part.name),
-        part=part.title,
-        host=host.title,
+        part=work.titles[part.name],
+        host=work.titles[host.name],
         inset=work.length(min(mm for _, mm in held)),
         edges=join_words(names),
     )
@@ -351,7 +355,7 @@ def _strip(work: Work, host: Piece, landing: Landing, seam: str) -> Act | None:
     if row_mm is None:
         return None
     begin, end = (work.length(mm) for mm in (row_mm, lies_below(host, landing, far)))
-    return act("strip", host=host.title, begin=begin, end=end, side=far)
+    return act("strip", host=work.titles[host.name], begin=begin, end=end, side=far)
 
 
 def _has_notch(work: Work, side: SeamSide) -> bool:

@@ -27,11 +27,11 @@ def hung_acts(work: Work, at: int, strap: Strap) -> Iterator[Act]:
     told = join_words(list(dict.fromkeys(work.titles[host.part] for found in tabs.values() for host in found)))
     if len(tabs) > 1 and all(len({*found}) == 1 for found in tabs.values()):
         told = ", one on ".join(dict.fromkeys(work.titles[found[0].part] for found in tabs.values()))
-        yield act("hung_each", part=f"{len(tabs)} × {strap.title}", hosts=told)
+        yield act("hung_each", part=f"{len(tabs)} × {work.titles[strap.name]}", hosts=told)
     elif all(len(found) == BOTH for found in tabs.values()):
-        yield act("hung_ends", part=strap.title, hosts=told)
+        yield act("hung_ends", part=work.titles[strap.name], hosts=told)
     else:
-        yield act("hung_end", part=strap.title, hosts=told)
+        yield act("hung_end", part=work.titles[strap.name], hosts=told)
 
 
 def holder_of(work: Work, tab: Copy) -> Copy:

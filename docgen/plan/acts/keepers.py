@@ -24,14 +24,14 @@ def keeper_acts(work: Work, at: int, keeper: Strap) -> Iterator[Act]:
     laps = "keeper_laps_glued" if is_glued else "keeper_laps"
     lap = act(laps, length=work.length(over_mm)) if over_mm > LEVEL_MM else act("keeper_meets")
     folds = [
-        act("keeper_fold", part=strap.title, end=join_words([END_NAMES[which] for which in ends]))
+        act("keeper_fold", part=work.titles[strap.name], end=join_words([END_NAMES[which] for which in ends]))
         for strap in work.build.straps
         if (ends := [which for which, end in enumerate(strap.ends) if end.keeper == keeper.name])
     ]
-    yield act("keeper_held" if folds else "keeper_loose", part=keeper.title, lap=lap, folds=tuple(folds))
+    yield act("keeper_held" if folds else "keeper_loose", part=work.titles[keeper.name], lap=lap, folds=tuple(folds))
 
 
 def slide_acts(work: Work, at: int, keeper: Strap) -> Iterator[Act]:
     """A keeper that is slid on what it holds."""
     if work.slides_on(at, keeper.name):
-        yield act("keeper_slid", part=keeper.title, strap=work.straps[keeper.keeper_for].title)
+        yield act("keeper_slid", part=work.titles[keeper.name], strap=work.titles[keeper.keeper_for])

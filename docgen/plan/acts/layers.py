@@ -9,6 +9,7 @@ from docgen.assemble import Placed, pile_seam
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.crossed import Crossed, find_crossed
 from docgen.plan.acts.work import Work
+from docgen.plan.names import spoken
 from docgen.resolve import Layer, Seam, SeamSide, by_name
 
 PAIR = 2
@@ -101,7 +102,7 @@ def _tell_crossed(work: Work, seam: Seam, crossed: Crossed) -> Act:
     last = find_crossed(work, before, _group_layers(work, before)) if before else None
     if last is not None and last.seams == crossed.seams:
         return act("row_crosses_again", where=where)
-    titles = _listed([work.seams[name].title for name in crossed.seams])
+    titles = _listed([spoken(work.seams[name].title) for name in crossed.seams])
     parts = [(layer.part, False) for layer in crossed.layers]
     return act("row_crosses", where=where, seams=titles, layers=_title_layers(work, parts))
 
@@ -135,7 +136,7 @@ def _title_layers(work: Work, parts: Sequence[tuple[str, bool]]) -> Told:
 
 def _title(work: Work, part: str) -> str:
     """Of goods by length, too, which are no part."""
-    return work.titles.get(part, work.build.titles.get(part, part))
+    return work.titles.get(part) or work.goods.get(part, part)
 
 
 def _layer(title: str, count: int, is_partial: bool) -> Told:

@@ -305,7 +305,7 @@ def _fold_side(host: Piece, landing: Landing, fold: Fold) -> str:
 
 def _strap_acts(work: Work, name: str, host: str, at: int) -> Iterator[Act]:
     """The ends of a strap on its host, those that lie alike but for their place in one line."""
-    has_holes = any(work.titles[host] in hole.meets for hole in work.straps[name].piece.marks.holes)
+    has_holes = any(work.called[host] in hole.meets for hole in work.straps[name].piece.marks.holes)
     alike: dict[tuple[float, str], list[StrapLanding]] = {}
     for landing in work.pieces[host].strap_landings:
         if landing.strap == name:

@@ -14,6 +14,7 @@ from docgen.geometry.vector import cross, distance, subtract, unit
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
+from docgen.plan.names import spoken
 from docgen.resolve import (
     END_NAMES,
     STRIP_ENDS,
@@ -81,7 +82,7 @@ def level_place(place: Act, own: Piece | None, host: Piece, *, is_over: bool, is
     mine = dict(zip(ends_of(host), ends, strict=True)) | turned
     if place.case != "side_level" or mine.get(side, side) == side:
         return place
-    return act("side_on_side", own=mine[side], side=side, host=host.title)
+    return act("side_on_side", own=mine[side], side=side, host=spoken(host.title))
 
 
 def middle_place(work: Work, host: Piece, own: Box, base: Box) -> tuple[Act, ...]:

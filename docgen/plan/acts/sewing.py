@@ -25,6 +25,7 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
+from docgen.plan.step_words import said_in
 from docgen.resolve import Join, Seam, SeamSide, joint_ends, turned_strip
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import TAPE
@@ -143,7 +144,7 @@ def _level_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             edges=edge_words(work, own[0]),
             one=work.titles[own[0].part],
             side=work.outer(host.name),
-            host=host.title,
+            host=work.titles[host.name],
             part=work.titles[marked[0].piece],
             place=box_place(work, host, base, [path_box(landing.outline) for landing in marked]),
         )
@@ -185,7 +186,7 @@ def _alone_acts(work: Work, seam: Seam) -> Iterator[Act]:
     for landing in flat[0].marks.landings if len(own) == 1 and flat else ():
         over = sides_over(flat[0], landing) if landing.piece == own[0].part else {}
         if over and landing.is_over and not own[0].stretch_mm:
-            yield act("row_alone", part=work.titles[own[0].part], host=flat[0].title)
+            yield act("row_alone", part=work.titles[own[0].part], host=work.titles[flat[0].name])
 
 
 def _over_acts(work: Work, seam: Seam) -> Iterator[Act]:
@@ -234,13 +235,15 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     is_ring = any(join.is_ring and join.pieces == (side.part,) for join in work.build.joins)
     spots = start_point(line.path), end_point(line.path)
     if line.path.closed or distance(*spots) < ROUND_MM or (is_ring and any(side.lost_mm)):
-        return act("sew_round", **values, start=corner(piece, spots[0]), part=piece.title)
+        return act("sew_round", **values, start=corner(piece, spots[0]), part=work.titles[piece.name])
     if ends_of(piece) != UP and len(side.edges) == 1 and {*side.edges} <= LONG and side.stretch_mm is None:
         first, last = (act("at_first" if at.y < other.y else "at_last") for at, other in (spots, spots[::-1]))
         edge = edge_words(work, _as_laid(work, job.seam, side))
-        return act("sew_from", **values, start=first, end=last, part=act("edge_of", edge=edge, part=piece.title))
+        return act(
+            "sew_from", **values, start=first, end=last, part=act("edge_of", edge=edge, part=work.titles[piece.name])
+        )
     start, end = run_ends(work, piece, side, spots)
-    return act("sew_from", **values, start=start, end=end, part=piece.title)
+    return act("sew_from", **values, start=start, end=end, part=work.titles[piece.name])
 
 
 def _as_laid(work: Work, seam: Seam | None, side: SeamSide) -> SeamSide:
@@ -311,23 +314,28 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     elif any(has_phrase(glue, TAPE) for glue in glues):
         yield from (act("tape_overlap", glue=glue_words(glues)), _join_act(work, join, joints))
     else:
-        yield act("join_marked", part=join.title, overlap=work.length(join.overlap_mm), joints=joints)
+        yield act("join_marked", part=work.titles[join.name], overlap=work.length(join.overlap_mm), joints=joints)
         if is_slick(work, join.name, work.outer(join.name)):
             yield act("roughen_overlap")
         yield from (act("hold_overlap", glue=glue_words(glues)), act("press_overlap"))
     short_mm = max(((join.width_mm - job.length_mm) / 2 for job in work.jobs_of(event)), default=0.0)
-    if short_mm > SHORT_MM:
-        yield act("joint_short", gap=work.length(short_mm))
+    gap = work.length(short_mm)
+    if short_mm > SHORT_MM and not any(f"{gap} short" in words for words in said_in(work.steps[at])):
+        yield act("joint_short", gap=gap)
     yield from _sew(work, at, event)
 
 
 def _join_act(work: Work, join: Join, joints: tuple[Act, ...]) -> Act:
     """Edges in line; goods by length stand over at both ends."""
-    values: dict[str, Told] = {"part": join.title, "overlap": work.length(join.overlap_mm), "joints": joints}
+    values: dict[str, Told] = {
+        "part": work.titles[join.name],
+        "overlap": work.length(join.overlap_mm),
+        "joints": joints,
+    }
     over = [item for item in work.build.trimmings if item.name in join.pieces and item.ends_mm and not item.written_mm]
     if not over:
         return act("join", **values)
-    return act("join_goods", **values, goods=over[0].what, over=work.length(over[0].ends_mm))
+    return act("join_goods", **values, goods=work.goods[over[0].name], over=work.length(over[0].ends_mm))
 
 
 def _over(work: Work, join: Join, one: tuple[str, str], other: tuple[str, str]) -> Act:
@@ -356,7 +364,7 @@ def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
         if item.name in laid:
             slits = piece.marks.slits if item.kind == "zip" else ()
             way = "lay_between" if any(slit.is_apart for slit in slits) else "lay_behind" if slits else "lay_flat"
-            yield act(way, part=piece.title, goods=item.what)
+            yield act(way, part=work.titles[piece.name], goods=work.goods[item.name])
     dividing = [line for line in piece.dividers if not line.goods]
     runs = [run for run in work.build.assembly.runs if (run.kind, run.part, run.where) == ("dividers", piece.name, "")]
     over = [part for run in runs for part in run.stack.parts if part in piece.landing_names]
@@ -365,9 +373,9 @@ def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     case = "divide_on" if on else "divide"
     host = {"host": join_words(on)} if on else {}
     if len(dividing) == 1:
-        yield act(f"{case}_one", part=piece.title, place=places, **host)
+        yield act(f"{case}_one", part=work.titles[piece.name], place=places, **host)
     elif dividing:
-        yield act(case, part=piece.title, count=str(len(dividing)), place=places, **host)
+        yield act(case, part=work.titles[piece.name], count=str(len(dividing)), place=places, **host)
     yield from _sew(work, at, event)
 
 

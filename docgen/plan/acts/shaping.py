@@ -58,7 +58,7 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
             told = "; ".join(purpose_counts(holes, before))
             case = PUNCHED_UP.get(work.material_of(name).kind, "punch_plain")
             found.setdefault((case, size), []).append(act("punch_part", part=title, holes=told))
-        before.add(work.titles[name])
+        before.add(piece.title)
         if words := slit_words(piece, work.build.show):
             slits.append(act("slit", part=title, slits="; ".join(words)))
     punched = [act(case, size=size, parts=tuple(parts)) for (case, size), parts in found.items()]
@@ -191,7 +191,7 @@ def _fold_act(work: Work, piece: Piece, fold: Fold, at: int) -> Act:
     values["inner"] = work.outer(piece.name) if is_other else work.inner(piece.name)
     if fold.around:
         tongue = _tongue_slot(work, piece, fold) or _bar_in_fold(work, fold)
-        return act(f"{case}_round", **values, what=work.build.titles[fold.around], tongue=tongue)
+        return act(f"{case}_round", **values, what=work.fittings[fold.around], tongue=tongue)
     return act(case, **values)
 
 

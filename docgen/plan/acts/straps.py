@@ -25,7 +25,7 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     closes, each when that is done; sew, where this event does."""
     strap = work.straps[event.name]
     own = [k for k, one in enumerate(work.build.assembly.events) if (one.kind, one.name) == (event.kind, event.name)]
-    title = strap.title if strap.cut == 1 else f"{strap.cut} × {strap.title}"
+    title = work.titles[strap.name] if strap.cut == 1 else f"{strap.cut} × {work.titles[strap.name]}"
     if index == own[0]:
         yield from _shape_acts(work, at, strap, title)
         yield from keeper_acts(work, at, strap)
@@ -126,7 +126,7 @@ def _hole_words(work: Work, strap: Strap) -> list[str]:
         else []
     )
     found += [row_words(strap.hole_tips_mm, strap.punch_mm, show)] if strap.hole_tips_mm else []
-    return [*found, *purpose_words(strap.piece.marks.holes[strap.row_holes :], show)]
+    return [*found, *purpose_words(strap.piece.marks.holes[strap.row_holes :], show, is_short=True)]
 
 
 def _closed_by(work: Work, strap: Strap, which: int) -> tuple[int, ...]:
@@ -183,8 +183,8 @@ def turn_acts(work: Work, strap: Strap, ends: list[int]) -> Iterator[Act]:
     turned = [which for which in ends if strap.ends[which].shape == "turned"]
     first, second = strap.ends
     if len(turned) == 2 and turned_words(strap, first, work.build) == turned_words(strap, second, work.build):
-        yield act("turn_both", part=strap.title, words=turned_words(strap, first, work.build))
+        yield act("turn_both", part=work.titles[strap.name], words=turned_words(strap, first, work.build))
         return
     for which in turned:
         words = turned_words(strap, strap.ends[which], work.build)
-        yield act("turn_end", part=strap.title, end=END_NAMES[which], words=words)
+        yield act("turn_end", part=work.titles[strap.name], end=END_NAMES[which], words=words)

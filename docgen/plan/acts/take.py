@@ -23,7 +23,9 @@ def take_acts(work: Work, at: int) -> tuple[Act, ...]:
     for name in dict.fromkeys(taken):
         if name not in work.steps[at].joins:
             parts.setdefault(_made_in(work, at, name), []).append(act("part", title=_taken(work, at, name)))
-    goods = [act("part", title=item.what) for item in work.build.trimmings if item.name in _trimmings(work, at)]
+    goods = [
+        act("part", title=work.goods[item.name]) for item in work.build.trimmings if item.name in _trimmings(work, at)
+    ]
     named = [item for item in work.build.hardware if item.name in work.steps[at].hardware]
     items = [found for item in named if (found := _hardware_act(work, at, item)) is not None]
     made = [act("parts_made", parts=tuple(told), step=str(step)) for step, told in parts.items() if step]
@@ -133,17 +135,17 @@ def _hardware_act(work: Work, at: int, item: Hardware) -> Act | None:
     halved = [fit for fit in _fits(work, item, at) if fit.half]
     if len({fit.half for fit in halved}) == 1 and _has_both_halves(work, item):
         count = str(sum(fit.count for fit in halved))
-        return act("hardware_half", count=count, what=item.what, half=halved[0].half)
+        return act("hardware_half", count=count, what=work.fittings[item.name], half=halved[0].half)
     here = set_here(work, at, item) or _left_over(work, at, item)
     if here is None:
         return None
     before = 0 if here else next((k + 1 for k in range(at) if _hung(work, k, item.name) >= item.count), 0)
     if before:
-        return act("hardware_hung", what=item.what, step=str(before))
+        return act("hardware_hung", what=work.fittings[item.name], step=str(before))
     here = here or _hung(work, at, item.name)  # closed by a later step
     if not here or here >= item.count:
-        return act("hardware", count=str(item.count), what=item.what)
-    return act("hardware_of", count=str(here), what=item.what, all=str(item.count))
+        return act("hardware", count=str(item.count), what=work.fittings[item.name])
+    return act("hardware_of", count=str(here), what=work.fittings[item.name], all=str(item.count))
 
 
 def _has_both_halves(work: Work, item: Hardware) -> bool:

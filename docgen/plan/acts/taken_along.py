@@ -26,7 +26,7 @@ def zip_acts(work: Work, seam: Seam) -> Iterator[Act]:
             continue
         goods = zips[use.name]
         near = next((side for side in beside if work.material_of(side.part).kind == "leather"), beside[0])
-        values: dict[str, Told] = {"zip": goods.what, "part": work.titles[near.part], "tape": use.side}
+        values: dict[str, Told] = {"zip": work.goods[goods.name], "part": work.titles[near.part], "tape": use.side}
         values["edges"] = edge_words(work, near)
         if seam.is_turned:
             yield act("zip_face", **values, side=work.outer(near.part))

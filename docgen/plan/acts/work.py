@@ -8,6 +8,7 @@ from functools import cached_property
 from docgen.assemble import Assembled, Event, HemRow, Lies, Placed, find_hem_rows, is_laid_by
 from docgen.classes import dataclass
 from docgen.plan.act import Act, act
+from docgen.plan.names import call_hardware, spoken
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import Job
 from docgen.plan.step_words import done_in
@@ -62,8 +63,24 @@ class Work:
         return by_name(self.build.seams)
 
     @cached_property
-    def titles(self) -> Mapping[str, str]:
+    def called(self) -> Mapping[str, str]:
+        """What each part is called on its template."""
         return self.build.part_titles
+
+    @cached_property
+    def titles(self) -> Mapping[str, str]:
+        """The same as it stands among other words."""
+        return {name: spoken(title) for name, title in self.called.items()}
+
+    @cached_property
+    def goods(self) -> Mapping[str, str]:
+        """Goods by length, as their names stand among other words."""
+        return {item.name: spoken(item.what) for item in self.build.trimmings}
+
+    @cached_property
+    def fittings(self) -> Mapping[str, str]:
+        """What each kind of hardware is called in a line; what is laid out has its name in full."""
+        return call_hardware(self.build.hardware)
 
     @cached_property
     def materials(self) -> Mapping[str, Material]:

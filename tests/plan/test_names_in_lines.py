@@ -1,0 +1,52 @@
+"""Names among other words: a helper at the bench must see where one ends and the next begins."""
+
+from dataclasses import replace
+
+import pytest
+
+from docgen.plan import plan_work, spoken
+from docgen.plan.names import call_hardware
+from tests.by_hand import make_hardware
+from tests.demos import demo_build
+from tests.step_lines import lines
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("Upper pocket, left", '"Upper pocket, left"'),
+        ("Side, left and right", '"Side, left and right"'),
+        ("Front and back", '"Front and back"'),
+        ("Lining: front", '"Lining: front"'),
+        ("Upper left pocket", "Upper left pocket"),
+        ("Band", "Band"),  # no word of its own is an "and"
+        ("Cordovan", "Cordovan"),
+        ('The "flap", long', 'The "flap", long'),  # quotes in quotes are no help
+    ],
+)
+def test_a_name_that_has_what_parts_names_stands_in_quotes(name: str, told: str) -> None:
+    assert spoken(name) == told
+
+
+def test_hardware_is_called_as_shortly_as_no_other_of_the_build() -> None:
+    ring = make_hardware("ring", "D ring, 1 in, hangs in the loop", 2)
+    small, buckle = (
+        replace(ring, name="small", what="D ring, 3/4 in"),
+        replace(ring, name="buckle", what="buckle, 1 in"),
+    )
+    assert call_hardware([ring, buckle]) == {"ring": "D ring", "buckle": "buckle"}
+    assert call_hardware([ring, small])["ring"] == "D ring (1 in)"
+    alike = replace(small, what="D ring, 1 in, on the strap")
+    assert call_hardware([ring, alike])["small"] == "D ring (1 in, on the strap)"
+    assert call_hardware([ring, replace(small, what=ring.what)])["ring"] == "D ring (1 in, hangs in the loop)"
+
+
+def test_every_line_of_the_wallet_has_its_left_and_right_pockets_in_quotes() -> None:
+    """Four pockets have a comma in their names; each stands between its quotes wherever a line speaks of it."""
+    plan = plan_work(demo_build("wallet"))
+    found = [line for step in (1, 2, 3) for line in lines(plan, step)]
+    named = [line for line in found if "pocket, " in line]
+    assert len(named) > 10
+    for line in named:
+        assert line.count("pocket, ") == line.count('pocket, left"') + line.count('pocket, right"')
+        assert line.count("pocket, ") == line.count('"Upper pocket, ') + line.count('"Lower pocket, ')
