@@ -26,7 +26,7 @@ def test_a_flap_over_the_edge_is_laid_by_figures_and_stands_over_at_the_sides() 
     plan = demo_plan("satchel")
     assert (
         "Back panel grain side up: lay Flap on it, that side up too, turned half round, its free end beyond the top edge: "
-        "its own top edge lies 1 3/8 in from there, the row 1 3/16 in; 1/8 in over at left and right."
+        "its own top edge lies 1 3/8 in from there, its stitch line 1 3/16 in; 1/8 in over at left and right."
     ) in lines(plan, 3)
     assert "Flap stands 1/8 in over at left and right of Back panel" in good(plan, 3)
     assert not any("the ends are level" in told for told in good(plan, 3))
@@ -199,6 +199,34 @@ def test_overlaps_are_marked_before_they_are_roughened_and_laid_down_once_the_gl
         "Put contact cement on both faces of each overlap.",
         "Wait 15 to 120 min, until dry to the touch (see the tin), then lay the strips down, edges in line.",
     ]
+
+
+def test_one_overlap_is_told_as_one() -> None:
+    """The wall of the bucket is one strip closed to a ring; the gusset of the demo bag has two joints."""
+    told = [line for k in (1, 2, 3) for line in lines(demo_plan("bucket"), k)]
+    assert "Roughen the grain of the lower strip in the overlap." in told
+    assert "Put contact cement on both faces of the overlap." in told
+    assert not any("each overlap" in line for line in told)
+
+
+def test_the_second_of_two_walls_is_clipped_too_and_what_lies_there_already_is_not() -> None:
+    """The gusset of the satchel is clipped to front and back; the lining of the demo's gusset lies there by both edges."""
+    satchel, demo = lines(demo_plan("satchel"), 4), lines(demo_plan("field-bag"), 7)
+    first = satchel.index("Clip the notch marks together first, then the ends, then between.")
+    again = satchel.index("Clip these in the same way.")
+    assert first < satchel.index("Sew seam 1 from top left to top right of Front panel.") < again
+    assert again < satchel.index("Sew seam 2 from top left to top right of Back panel.")
+    assert "Clip the ends first, then between them." in demo
+    assert "Clip these in the same way." not in demo
+
+
+def test_a_second_size_of_punch_is_marked_as_the_first() -> None:
+    told = lines(demo_plan("satchel"), 1)
+    assert (
+        told[0]
+        == "Grain side up, mark the centres through the template; punch 5/32 in (4 mm): Front panel (2, for stud)."
+    )
+    assert told[1] == "Likewise, punch 3/16 in (4.8 mm): Flap (2)."
 
 
 def test_overlaps_are_laid_at_once_on_tape_and_clipped_where_nothing_is_glued(tmp_path: Path) -> None:

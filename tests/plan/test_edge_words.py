@@ -15,8 +15,8 @@ from docgen.plan.acts.spoken_edges import speaks_of_edges
 
 def test_edges_are_finished_before_they_are_covered_where_nothing_else_says_when(tmp_path: Path) -> None:
     """The flap lies on the back; front and gusset are free until they are sewn. A step that burnishes tells it itself."""
-    told = "Flap: finish the cut edges before they are covered: bevelled and burnished."
-    free = "Front panel, Back panel and Gusset: now the cut edges: bevelled and burnished."
+    told = "Flap: finish the cut edges before they are covered (bevelled and burnished)."
+    free = "Front panel, Back panel and Gusset: now finish the cut edges (bevelled and burnished)."
     plain = ("burnished, see the steps", "burnished")
     silent = (
         ("Bevel and burnish the tops", "Look at the tops"),
@@ -35,7 +35,7 @@ def test_edges_are_finished_before_they_are_covered_where_nothing_else_says_when
 
 def test_a_finish_that_says_once_sewn_is_told_with_the_last_seam_of_each_piece() -> None:
     """Its tabs are riveted alone, never sewn: they are finished before they are folded for that."""
-    told = "now the cut edges: bevelled and burnished."
+    told = "now finish the cut edges (bevelled and burnished)."
     found = [(k, line) for k in range(1, len(demo_plan("bag").steps) + 1) for line in lines(demo_plan("bag"), k)]
     assert [(k, line) for k, line in found if line.endswith(told)] == [
         (4, f"Front panel, Back panel, Gusset side and Gusset base: {told}"),
@@ -50,8 +50,8 @@ def test_a_finish_with_a_part_before_and_a_rest_after_is_told_at_both(tmp_path: 
     edit = ('"Smooth the mouth of the front and the top of the card pocket."', '"Lay out all pieces."')
     found = lines(variant(tmp_path, "sleeve", edit), 3)
     assert not any("edges" in line for line in lines(demo_plan("sleeve"), 3)[:-1] if how[:-1] in line)
-    assert found[0] == f"Front: now the cut edges that come before sewing ({how[:-1]})."
-    assert found[-1] == "Back and Front: now the other cut edges (burnished)."
+    assert found[0] == f"Front: now finish the cut edges that come before sewing ({how[:-1]})."
+    assert found[-1] == "Back and Front: now finish the other cut edges (burnished)."
 
 
 @pytest.mark.parametrize(
@@ -76,14 +76,14 @@ def test_what_comes_before_is_told_of_the_parts_that_the_finish_names(
     assert sorted({one for line in parts for one in line.split(" and ")}) == sorted(
         {one for line in early for one in line.split(" and ")}
     )
-    assert [line.partition(":")[0] for line in told if "now the other" in line][-1:] == late
+    assert [line.partition(":")[0] for line in told if "now finish the other" in line][-1:] == late
 
 
 def test_the_rest_of_what_lies_level_with_its_host_comes_when_both_are_sewn() -> None:
     """The pockets of the wallet are caught with the inside all round; nothing but their tops is done before."""
     steps = [[line for line in lines(demo_plan("wallet"), k) if "cut edges" in line] for k in (1, 2, 3)]
     pockets = '"Upper pocket, left", "Lower pocket, left", "Upper pocket, right" and "Lower pocket, right"'
-    assert steps == [[], [], [f"Cover, Inside, {pockets}: now the other cut edges (burnished)."]]
+    assert steps == [[], [], [f"Cover, Inside, {pockets}: now finish the other cut edges (burnished)."]]
 
 
 @pytest.mark.parametrize(
@@ -105,8 +105,8 @@ def test_words_speak_of_edges(do: str, speaks: bool) -> None:
 @pytest.mark.parametrize(
     ("finish", "told"),
     [
-        ("burnished", "belt: finish the cut edges before an end is turned: burnished."),
-        ("burnished before the buckle goes on", "belt; loop: now the cut edges: burnished."),
+        ("burnished", "belt: finish the cut edges before an end is turned (burnished)."),
+        ("burnished before the buckle goes on", "belt; loop: now finish the cut edges (burnished)."),
         ("dyed, see the steps", None),
         ("left as cut", None),
     ],
@@ -130,8 +130,8 @@ def test_a_step_that_is_called_after_the_finish_tells_it_of_the_straps_that_it_m
         for plan in (variant(tmp_path, "field-bag", (own, "")), demo_plan("field-bag"))
     ]
     both = '"Strap, buckle part"; "Strap, hole part"'
-    how = "bevelled on both sides and burnished damp."
-    assert told == [[f"{both}: finish the cut edges before an end is turned: {how}"], []]
+    how = "bevelled on both sides and burnished damp"
+    assert told == [[f"{both}: finish the cut edges before an end is turned ({how})."], []]
 
 
 @pytest.mark.parametrize(("finish", "tools"), [("burnished", 1), ("burnished with wax", 0), ("painted", 0)])
@@ -150,7 +150,7 @@ def test_two_layers_are_sewn_before_their_edge_is_finished(
     build = resolve_text(write_out(text))
     leather = tuple(replace(one, edges="burnished") for one in build.materials)
     plan = plan_work(replace(build, materials=leather))
-    told = [line for line in lines(plan, 1) if "Sew" in line or "now the cut edges" in line]
+    told = [line for line in lines(plan, 1) if "Sew" in line or "now finish the cut edges" in line]
     assert [word in line for word, line in zip(order, told, strict=True)] == [True, True]
 
 
@@ -164,9 +164,9 @@ POUCH = (
     + seam("round", "front: left bottom right", "back: left bottom right")
 )
 FINISHED = {
-    1: "Coin pocket: finish the cut edges before they are covered: bevelled.",
-    2: "flap: finish the cut edges before they are covered: bevelled.",
-    3: "Back and front: now the cut edges: bevelled.",
+    1: "Coin pocket: finish the cut edges before they are covered (bevelled).",
+    2: "flap: finish the cut edges before they are covered (bevelled).",
+    3: "Back and front: now finish the cut edges (bevelled).",
 }
 
 

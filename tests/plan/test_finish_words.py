@@ -58,8 +58,10 @@ LAID = (
 def test_what_is_riveted_and_never_sewn_does_not_wait_for_a_seam(resolve_text: Resolve) -> None:
     """Once it lies on the back no tool reaches its edges; what is sewn waits for its seam."""
     text = LAID + step("Rivet the loop on.", pieces="back loop", hardware="rivet") + step("Sew it.", seams="round")
-    assert told(resolve_text, text, "burnished once sewn") == ["loop: now the cut edges: burnished."]
-    assert told(resolve_text, text, "burnished once sewn", 2) == ["back and front: now the cut edges: burnished."]
+    assert told(resolve_text, text, "burnished once sewn") == ["loop: now finish the cut edges (burnished)."]
+    assert told(resolve_text, text, "burnished once sewn", 2) == [
+        "back and front: now finish the cut edges (burnished)."
+    ]
 
 
 POCKET = 'landings = [{ piece = "pocket", at = "centre, 20 mm from bottom" }]\n'
@@ -79,7 +81,7 @@ def test_what_is_finished_with_another_part_and_lies_free_on_it_is_not_told(
     ("last", "edges"),
     [
         ("Trim the lining level, then burnish both seams.", []),
-        ("Trim the lining level, then burnish the mouth.", ["back and front: now the cut edges: burnished."]),
+        ("Trim the lining level, then burnish the mouth.", ["back and front: now finish the cut edges (burnished)."]),
     ],
 )
 def test_words_that_trim_a_part_and_finish_seams_speak_of_all_that_is_sewn(

@@ -50,4 +50,4 @@ def test_a_lined_flap_lies_on_its_lining(tmp_path: Path, tool: str, words: str) 
     path.write_text(HEAD + write_out(SPEC).replace("TOOL", tool), encoding="utf-8")
     told = lines(plan_work(resolve_build(read_spec(path))), 2)
     assert words in told
-    assert any("its own top edge lies 48 mm from there, the row 44 mm" in line for line in told)
+    assert any("its own top edge lies 48 mm from there, its stitch line 44 mm" in line for line in told)

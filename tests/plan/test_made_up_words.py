@@ -84,5 +84,5 @@ def test_a_lining_whose_edge_is_painted_with_another_is_so_in_the_step_of_that(r
     plan = plan_work(resolve_text(text))
     assert [[line for line in lines(plan, number) if "cut edges" in line] for number in (1, 2)] == [
         [],
-        ["lining: now the cut edges: painted with the cover."],
+        ["lining: now finish the cut edges (painted with the cover)."],
     ]

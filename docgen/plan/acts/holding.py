@@ -46,7 +46,8 @@ def glue_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
 
 
 def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
-    """How the partners are held, where no earlier seam of the step says the same, nor its own words."""
+    """How the partners are held, where the step's own words do not say it; what an earlier seam of it says is told as
+    that, but of the same parts, which are held already."""
     step, holds = work.steps[at], _hold(work, at, seam)
     own = [side.part for side in work.sides(seam)[:1]]
     told = {
@@ -56,8 +57,12 @@ def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
         if one.case not in MARKS or [side.part for side in work.sides(before)[:1]] == own
     }
     is_told = any(has_phrase(words, phrase) for words in (step.do, step.note, *step.first) for phrase in HOLDING)
-    if holds and not (is_told and holds[0].case in CLIPS_REACH):
-        yield from (one for one in holds if one not in told)
+    if not holds or (is_told and holds[0].case in CLIPS_REACH):
+        return
+    yield from (one for one in holds if one not in told)
+    is_held = any(before.parts == seam.parts for before in _seams_before(work, at, seam))
+    if holds[0] in told and holds[0].case in CLIPS_REACH and not is_held:
+        yield act("hold_again")
 
 
 def press_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:

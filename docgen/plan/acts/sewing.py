@@ -309,15 +309,16 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     glues = find_glues(work, at)
     glues = [glue for glue in glues if not has_phrase(glue, TAPE)] or glues
     joints = tuple(dict.fromkeys(told))
+    laps = act("laps_each" if sum(job.runs for job in work.jobs_of(event)) > 1 else "laps_one")
     if not glues:
         yield from (_join_act(work, join, joints), act("hold_clips"))
     elif any(has_phrase(glue, TAPE) for glue in glues):
-        yield from (act("tape_overlap", glue=glue_words(glues)), _join_act(work, join, joints))
+        yield from (act("tape_overlap", glue=glue_words(glues), laps=laps), _join_act(work, join, joints))
     else:
         yield act("join_marked", part=work.titles[join.name], overlap=work.length(join.overlap_mm), joints=joints)
         if is_slick(work, join.name, work.outer(join.name)):
-            yield act("roughen_overlap")
-        yield from (act("hold_overlap", glue=glue_words(glues)), act("press_overlap"))
+            yield act("roughen_overlap", laps=laps)
+        yield from (act("hold_overlap", glue=glue_words(glues), laps=laps), act("press_overlap"))
     short_mm = max(((join.width_mm - job.length_mm) / 2 for job in work.jobs_of(event)), default=0.0)
     gap = work.length(short_mm)
     if short_mm > SHORT_MM and not any(f"{gap} short" in words for words in said_in(work.steps[at])):

@@ -61,7 +61,11 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
         before.add(piece.title)
         if words := slit_words(piece, work.build.show):
             slits.append(act("slit", part=title, slits="; ".join(words)))
-    punched = [act(case, size=size, parts=tuple(parts)) for (case, size), parts in found.items()]
+    cases = [case for case, _ in found]
+    punched = [
+        act("punch_more" if case in cases[:place] else case, size=size, parts=tuple(parts))
+        for place, ((case, size), parts) in enumerate(found.items())
+    ]
     return [*punched, *slot_acts(work, at, slots), *slits]
 
 
