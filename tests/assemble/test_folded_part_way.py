@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from short_specs import piece, seam, step
+from short_specs import piece, rivet, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Copy, Heap, TakenApart, inner
@@ -100,3 +100,19 @@ def test_what_was_folded_and_sewn_is_drawn_so_where_a_later_step_handles_it(
         assert (inner(front, back), inner(flap, back)) == pytest.approx((-1, -1))
         assert one.heap.handled == {Copy("body")}
         assert one.heap.copies == {Copy("body"), Copy("pocket")}
+
+
+@pytest.mark.parametrize("is_riveted", [True, False])
+def test_a_piece_that_was_in_hand_with_its_host_before_is_drawn_as_it_is_riveted_on(
+    resolve_text: Resolve, is_riveted: bool
+) -> None:
+    """Punched in one step with its host: nothing is in doubt where the step that has it in hand next rivets it on."""
+    punched = '{{ at = "centre, {} mm from bottom", punch = "4 mm"{} }}'
+    takes = ', takes = "rivet", through = ["tab"]'
+    body = piece("body", 170, 210, 'landings = [{ piece = "tab", at = "centre, 80 mm from bottom" }]\n')
+    body += f"holes = [{punched.format(100, takes)}]\n"
+    tab = piece("tab", 60, 40, f"holes = [{punched.format(20, '')}]\n")
+    text = body + tab + rivet() + step("Punch both.", pieces="body tab", tools="hole punch")
+    text += step("Rivet the tab on.", pieces="tab", hardware="rivet") if is_riveted else step("Dye it.", pieces="tab")
+    told = [*TakenApart(resolve_text(text)).tell_withheld()]
+    assert any(line.startswith("what step 2 handles") for line in told) is not is_riveted

@@ -92,6 +92,8 @@ def find_made_up(
     groups = group_before([*flat], bonds, step)
     for name in list_made_up(build, step):
         copy, title = Copy(name), build.part_titles[name]
+        if any(bond.step == step and copy in (bond.one, bond.other) for bond in bonds):
+            continue  # it is drawn as the step joins it
         if copy not in flat:
             raise MissingError([title])
         if flat[copy].placed.is_inner:
