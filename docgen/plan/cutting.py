@@ -211,15 +211,16 @@ def purpose_words(holes: Sequence[Hole], show: Show, *, is_short: bool = False) 
 
 
 def purpose_counts(holes: Sequence[Hole], told: Set[str] = frozenset()) -> list[str]:
-    """The same of holes of one size, without it, and without what they take where they meet something: `4, for Handle`;
-    what `told` names has said that it meets them."""
-    found = []
-    for more, alike in _by_purpose(holes):
-        meets = [spoken(title) for title in alike[0].meets if title not in told]
-        found.append(
-            f"{len(alike)}, for {join_words(meets)}" if meets else f"{len(alike)}{'' if alike[0].meets else more}"
-        )
-    return found
+    """The same of holes of one size, without it, and without what they take where they meet something: `4, for Handle`.
+    What `told` names has said that it meets them: nothing more is said of such holes, but beside others what they take."""
+    found: dict[str, int] = {}
+    untold = any(not hole.meets or not {*hole.meets} <= told for hole in holes)
+    for hole in holes:
+        meets = [spoken(title) for title in hole.meets if title not in told]
+        what = join_words(meets) if meets else hole.takes.replace("-", " ") if untold or not hole.meets else ""
+        more = f", for {what}" if what else ""
+        found[more] = found.get(more, 0) + 1
+    return [f"{count}{more}" for more, count in found.items()]
 
 
 def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]:

@@ -195,10 +195,12 @@ class HardwareItem:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrimmingItem:
-    """Goods by length for the whole batch: each length that is cut of them, with how many of it."""
+    """Goods by length for the whole batch: each length that is cut of them, with how many of it; `step` is the first that
+    names them, 0 where none does."""
 
     trimming: Trimming
     cuts: tuple[tuple[TrimmingCut, int], ...]
+    step: int = 0
 
     @property
     def count(self) -> int:

@@ -23,7 +23,11 @@ CROSSED = (
 def plan_trimmings(build: Assembled) -> tuple[TrimmingItem, ...]:
     """Goods by length for the whole batch, each length as often as its seams are sewn."""
     return tuple(
-        TrimmingItem(trimming=item, cuts=tuple((cut, count_cuts(build, cut) * build.makes) for cut in item.cuts))
+        TrimmingItem(
+            trimming=item,
+            cuts=tuple((cut, count_cuts(build, cut) * build.makes) for cut in item.cuts),
+            step=next((at for at, step in enumerate(build.steps, start=1) if item.name in step.trimmings), 0),
+        )
         for item in build.trimmings
     )
 

@@ -305,3 +305,32 @@ def test_notches_are_marked_and_not_cut_into_edges_that_show() -> None:
     said = "Notches: on leather mark them with a pen, on the cut edge too, and do not cut into an edge that shows"
     assert said in joined(demo_plan("field-bag"))
     assert said not in joined(demo_plan("belt"))
+
+
+def test_a_column_in_which_nothing_stands_has_no_heading() -> None:
+    """No piece of the wallet has a note; of the bag's four tables the one of its linings has none."""
+    assert "notes" not in lay_out_texts(demo_plan("wallet"))
+    assert lay_out_texts(demo_plan("bag")).count("notes") == 4  # of straps, large and small pieces, hardware
+
+
+def test_rows_of_one_width_are_told_once() -> None:
+    """The bucket takes one row of 24 mm, the tote two of 1 in; the field bag has three widths."""
+    assert "1 row of 24 mm (15/16 in)" in lay_out_texts(demo_plan("bucket"))
+    assert "2 rows of 1 in (25.4 mm)" in lay_out_texts(demo_plan("tote"))
+    assert "3 rows:" in lay_out_texts(demo_plan("field-bag"))
+
+
+def test_what_is_cut_for_itself_says_for_which_step() -> None:
+    """The tie of the cable roll is sewn in nowhere; the zip of the duffel is, and says where."""
+    assert "for step 3" in lay_out_texts(demo_plan("cable-roll"))
+    assert not any(words.startswith("for step ") for words in lay_out_texts(demo_plan("duffel")))
+
+
+def test_what_thread_by_hand_is_counted_in_is_told_where_some_is_sewn_by_hand() -> None:
+    alone = lay_out_texts(demo_plan("tote"))
+    assert "needle thread" in alone
+    assert "(by hand: all)" not in " ".join(alone)
+    plan = demo_plan("tote")
+    hand = replace(plan.threads[0], by="hand", bobbin_thread_mm=0.0, bobbins=0)
+    both = " ".join(lay_out_texts(replace(plan, threads=(*plan.threads, hand))))
+    assert "(by hand: all)" in both

@@ -9,7 +9,7 @@ from on_paper import make_setup, texts
 from pypdf import PdfReader
 
 from docgen.pages import choices_of, lay_out
-from docgen.pages.lists.shop_page import format_money, format_weight, lay_out_shop_page, quantity_words
+from docgen.pages.lists.shop_page import format_money, format_weight, lay_out_shop_page, price_words, quantity_words
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Packet
 from docgen.plan import Cost, CostLine, Plan, plan_work
@@ -143,3 +143,18 @@ def test_money(amount: float, currency: str, said: str) -> None:
 def test_quantities_in_words(kind: str, per: str, quantity: float, said: str) -> None:
     line = CostLine(kind=kind, what="x", quantity=quantity, price=Price(amount=1.0, per=per, words=""))
     assert quantity_words(line, "in", words("shop_page")) == said
+
+
+@pytest.mark.parametrize(
+    ("written", "told"),
+    [
+        ("14 per yd", "14.00 per yd"),
+        ("0.8 each", "0.80 each"),
+        ("11.50 per side", "11.50 per side"),
+        ("0.005 each", "0.005 each"),  # a price of less than a hundredth stays as it is
+        ("24", "24.00"),
+        ("2.5m", "2.5m"),
+    ],
+)
+def test_prices_below_each_other_have_their_hundredths(written: str, told: str) -> None:
+    assert price_words(written) == told

@@ -8,7 +8,7 @@ from by_hand import CLOTH, make_hardware, make_strap
 from docgen.geometry.outline import rectangle_outline
 from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
-from docgen.plan.cutting import join_edges
+from docgen.plan.cutting import join_edges, purpose_counts
 from docgen.resolve import Hem, Hole, Skive, Slit
 
 MM2_PER_SQFT = 304.8**2  # 1 ft = 304.8 mm, exact by definition
@@ -192,3 +192,14 @@ def test_notes_say_what_holes_meet(make_build, make_piece) -> None:
         "2 holes, 4 mm (5/32 in), for rivet, Handle and Strap",
         "1 hole, 4 mm (5/32 in), for rivet",
     )
+
+
+def test_holes_without_another_purpose_beside_others_say_what_they_take() -> None:
+    """Two holes of a tab: the gusset that one meets has been told as meeting the tab, so that both are for a rivet."""
+    rivet = Hole(at=Point(5, 5), diameter_mm=4, takes="rivet")
+    meets = replace(rivet, meets=("Gusset",))
+    assert purpose_counts((meets, rivet)) == ["1, for Gusset", "1, for rivet"]
+    assert purpose_counts((meets, rivet), {"Gusset"}) == ["2, for rivet"]
+    assert purpose_counts((meets, meets), {"Gusset"}) == ["2"]  # said already, of all of them
+    assert purpose_counts((replace(rivet, takes=""),)) == ["1"]
+    assert purpose_counts((replace(rivet, meets=("Strap, long", "Tab")),)) == ['1, for "Strap, long" and Tab']

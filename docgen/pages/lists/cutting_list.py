@@ -186,18 +186,22 @@ def _edge_blocks(edge: StraightEdge | None, show: Show, said: Said) -> tuple[Blo
     """What the straps take of the straight edge."""
     if edge is None:
         return ()
-    rows = "\n".join(f"{row.rows} {said['of']} {format_length(row.width_mm, show)}" for row in edge.rows)
+    count, widths = f"{edge.count} {said['row' if edge.count == 1 else 'rows']}", [row.width_mm for row in edge.rows]
+    each = "\n".join(f"{row.rows} {said['of']} {format_length(row.width_mm, show)}" for row in edge.rows)
+    rows = f"{count}:\n{each}" if len(widths) > 1 else f"{count} {said['of']} {format_length(widths[0], show)}"
     facts = (
         (said["edge_least"], format_length(edge.least_mm, show)),
-        (said["edge_rows"], hold_measures(f"{edge.count} {said['row' if edge.count == 1 else 'rows']}:\n{rows}")),
+        (said["edge_rows"], hold_measures(rows)),
         (said["edge_depth"], format_length(edge.depth_mm, show)),
         (said["edge_total"], format_run(edge.total_mm, show)),
     )
     return (KeyValues(facts, 4),)
 
 
-def _columns(said: Said, first: str, size: str) -> tuple[Column, ...]:
-    titles = ("", said[first], said["number"], said[size], said["area"], said["notes"])
+def _columns(said: Said, first: str, size: str, rows: Sequence[Row]) -> tuple[Column, ...]:
+    """The same columns in all tables, so that they stand below each other; where nothing is noted that has no heading."""
+    notes = said["notes"] if any(row[-1] for row in rows) else ""
+    titles = ("", said[first], said["number"], said[size], said["area"], notes)
     return tuple(Column(title, share) for title, share in zip(titles, SHARES, strict=True))
 
 
@@ -209,7 +213,7 @@ def column_width_mm(place: int, setup: Setup) -> float:
 
 def _strap_table(straps: Sequence[StrapItem], show: Show, setup: Setup, said: Said) -> Table:
     rows = tuple(_strap_row(item, show, setup, said) for item in straps)
-    return Table(_columns(said, "strap", "size_strap"), rows)
+    return Table(_columns(said, "strap", "size_strap", rows), rows)
 
 
 def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
@@ -241,7 +245,7 @@ def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
 
 def _piece_table(items: Sequence[CutItem], show: Show, setup: Setup, said: Said) -> Table:
     rows = tuple(_piece_row(item, show, setup, said) for item in items)
-    return Table(_columns(said, "piece", "size_piece"), rows)
+    return Table(_columns(said, "piece", "size_piece", rows), rows)
 
 
 def _piece_row(item: CutItem, show: Show, setup: Setup, said: Said) -> Row:
@@ -310,6 +314,7 @@ def bought_words(bought: Bought, show: Show) -> str:
         name = said["panel"] if count == 1 else said["panels_sold"]
         return f"{count} {name} {said['of']} {format_slot(goods.width_mm, goods.length_mm, show)}"
     name = HIDES[goods.sold].one if count == 1 else HIDES[goods.sold].many
-    told = f"{count} {name} {said['of']} {format_areas(goods.least_mm2, goods.most_mm2, show)}"
+    areas = format_areas(goods.least_mm2, goods.most_mm2, show).replace(" to ", "\u00a0to\u00a0")
+    told = f"{count} {name} {said['of']} {areas}"
     together = f", {said['together']} {format_area(bought.together_mm2, show)} {said['or_more']}"
     return told + (together if bought.together_mm2 else "")

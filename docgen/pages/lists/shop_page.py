@@ -1,5 +1,6 @@
 """Plan -> the shop's own page: what the batch weighs and costs. It never goes to a customer."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -75,9 +76,15 @@ def _cost_row(line: CostLine, cost: Cost, show: Show, said: Said) -> tuple[str, 
     return (
         line.what or said["labour"],
         quantity_words(line, show, said),
-        line.price.words,
+        price_words(line.price.words),
         format_money(line.charged, cost.currency),
     )
+
+
+def price_words(words_of: str) -> str:
+    """A price as it is written, with its hundredths: `14.00 per yd` beside `11.50 per side`."""
+    found = re.match(r"(\d+)(?:\.(\d))?(?= |$)", words_of)
+    return f"{found[1]}.{found[2] or '0'}0{words_of[found.end() :]}" if found else words_of
 
 
 def quantity_words(line: CostLine, show: Show, said: Said) -> str:

@@ -121,9 +121,16 @@ def _trimming_row(item: TrimmingItem, index: int, show: Show, said: Said) -> tup
         trimming_words(item.trimming, show, said) if first else "",
         str(count),
         format_length(cut.length_mm, show).replace(" (", "\n("),
-        hold_measures("\n".join(trimming_notes(item.trimming, cut, show, is_first=first))),
+        hold_measures(
+            "\n".join([*_named_in(item, cut, said), *trimming_notes(item.trimming, cut, show, is_first=first)])
+        ),
         trimming_to_buy(item, show, said) if first else "",
     )
+
+
+def _named_in(item: TrimmingItem, cut: TrimmingCut, said: Said) -> list[str]:
+    """Of what is cut for itself, as a tie, the step that names it."""
+    return [f"{said['for_step']} {item.step}"] if item.step and not cut.where else []
 
 
 def trimming_words(item: Trimming, show: Show, said: Said) -> str:
@@ -156,7 +163,9 @@ def thread_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list
         return []
     has_bobbins = any(need.bobbin_thread_mm for need in threads)
     rows = tuple((_thread_row if has_bobbins else _hand_row)(need, show, said) for need in threads)
-    table = _list_table("thread_title", THREAD_SHARES if has_bobbins else HAND_SHARES, rows, said)
+    by_hand = any(not need.bobbin_thread_mm for need in threads)
+    named = said if by_hand else {**said, "needle_thread": said["needle_thread_alone"]}
+    table = _list_table("thread_title", THREAD_SHARES if has_bobbins else HAND_SHARES, rows, named)
     blocks: list[Block] = [Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), table))]
     return blocks + _hand_blocks(threads, show, said)
 

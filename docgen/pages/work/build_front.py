@@ -241,7 +241,7 @@ def _lists(plan: Plan, setup: Setup, said: Said, *, has_tools: bool) -> list[Blo
         *_thread_words(plan, said),
         *(needles_to_buy(needles, said) for needles in plan.needles),
         *(f"{item.count} × {item.hardware.what}" for item in plan.hardware),
-        *(f"{item.count} × {item.trimming.what}, {said['cut']}" for item in plan.trimmings),
+        *(f"{item.count} × {item.trimming.what}" for item in plan.trimmings),
         *(item.what for item in plan.supplies),
     ]
     wide = setup.frame.width
