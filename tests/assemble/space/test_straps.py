@@ -346,7 +346,9 @@ def test_straps_alone_are_laid_out_in_line() -> None:
     assert all(abs(z) < 1e-6 for one in space.parts for face in one.faces for _, _, z in face.corners)
     (meeting,) = space.buckled
     assert (meeting.part, meeting.host, meeting.apart_mm) == (Copy("holed"), Copy("buckled"), near_zero())
-    assert [(one.copy.part, one.why) for one in space.unplaced] == [("keeper", "it is a keeper, which slides")]
+    assert [(one.copy.part, one.why) for one in space.unplaced] == [
+        ("keeper", "it is a keeper held in a fold, and its way round the strap is not drawn")
+    ]
 
 
 def near_zero() -> object:
