@@ -245,9 +245,9 @@ class SewingJob:
 
     `stack_range_mm` is the stack at its thinnest and its thickest place, `layers` are what it is made of.
 
-    By hand also the `holes` to prick for one run, and the threads to cut for one make, those of all rows and runs:
-    `hand_threads` of `hand_thread_mm` each. At a machine the three are 0. `spans_mm` are the lengths between the ends and
-    sharp corners of one run."""
+    By hand also the `holes` to prick for one run, at how many of its ends the thread goes `over_edges`, and the threads to
+    cut for one make, those of all rows and runs: `hand_threads` of `hand_thread_mm` each. At a machine the four are 0.
+    `spans_mm` are the lengths between the ends and sharp corners of one run."""
 
     title: str
     stitch: Stitch
@@ -262,6 +262,7 @@ class SewingJob:
     layers: tuple[Layer, ...] = ()
     seam: Seam | None = None
     holes: int = 0
+    over_edges: int = 0
     hand_threads: int = 0
     hand_thread_mm: float = 0.0
     is_across: bool = False

@@ -1,14 +1,14 @@
 """Runs of stitching: from seams, joins and straps."""
 
 import math
-from collections.abc import Iterable, Set
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import replace
 from typing import Final
 
 from docgen.assemble import Assembled, EventKind, Run
 from docgen.plan.names import spoken
 from docgen.plan.plan import SewingJob
-from docgen.resolve import Build, Seam, Stitch, divider_name, joint_gap_mm
+from docgen.resolve import Build, Seam, Stitch, StitchLine, divider_name, joint_gap_mm
 from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
 
@@ -95,8 +95,14 @@ def _add_handwork(job: SewingJob, build: Build, lines: Set[str]) -> SewingJob:
     if job.stitch.by != "hand":
         return job
     count, length_mm = cut_hand_threads(job, build.limits)
+    rows = _rows_of(job, build, lines)
+    holes = _count_holes(job, rows)
     return replace(
-        job, holes=_count_holes(job, build, lines), hand_threads=count * job.rows * job.runs, hand_thread_mm=length_mm
+        job,
+        holes=holes,
+        over_edges=0 if any(row.path.closed for row in rows) else max(job.stitches + 1 - holes, 0),
+        hand_threads=count * job.rows * job.runs,
+        hand_thread_mm=length_mm,
     )
 
 
@@ -113,11 +119,15 @@ def cut_hand_threads(job: SewingJob, limits: Limits) -> tuple[int, float]:
     return count, (job.length_mm / count + back_tacks_mm) * ratio + limits.hand_tails_mm
 
 
-def _count_holes(job: SewingJob, build: Build, names: Set[str]) -> int:
+def _rows_of(job: SewingJob, build: Build, names: Set[str]) -> list[StitchLine]:
+    """The first row of what is sewn on each of its parts; strips joined end to end have a part of the row."""
+    whole = [piece for piece in build.cut if piece.name in job.parts]
+    return [line for piece in whole for line in piece.marks.stitch_lines if line.seam in names and line.row == 0]
+
+
+def _count_holes(job: SewingJob, lines: Sequence[StitchLine]) -> int:
     """Holes to prick: one fewer than stitches where the thread goes over both edges, one more where it goes over none,
     as many where the seam closes on itself."""
-    whole = [piece for piece in build.cut if piece.name in job.parts]  # strips joined end to end have a part of the row
-    lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in names and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
     return min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
 

@@ -12,6 +12,8 @@ from pathlib import Path
 
 import pytest
 from demos import PATHS, demo_build, demo_plan, with_steps
+from short_specs import piece, step
+from spec_text import Resolve
 from step_lines import good, lines, variant
 
 from docgen.assemble import Assembled, Stack
@@ -44,8 +46,8 @@ def test_glue_is_told_for_both_parts_in_strips_that_lie_on_each_other() -> None:
     """It is laid dry and marked first, and pressed down once the glue is dry."""
     told = lines(demo_plan("satchel"), 3)
     at = told.index(
-        "Put contact cement on the flesh side of Flap, in a band 3/16 in wide along the top edge (from right 5/16 in to "
-        "left 5/16 in), and on a strip from 1 3/16 in to 1 3/8 in below the top edge of Back panel."
+        "Put contact cement on the flesh side of Flap, in a band 3/16 in wide along the top edge (from 5/16 in off "
+        "the right to 5/16 in off the left), and on a strip from 1 3/16 in to 1 3/8 in below the top edge of Back panel."
     )
     assert told[at - 2].startswith("Back panel grain side up: lay Flap")
     assert told[at - 1].startswith("Mark round it, take it off")
@@ -120,8 +122,8 @@ def test_tape_is_put_on_as_it_is(tmp_path: Path) -> None:
     plan = variant(tmp_path, "satchel", ('"contact cement"', '"double-sided tape"'))
     told = lines(plan, 3)
     assert not any("oughen" in line or line.startswith(("Wait ", "Mark round")) for line in told)
-    put = "Put double-sided tape on the flesh side of Flap, no more than 3/16 in from the top edge (from right 5/16 in to "
-    assert f"{put}left 5/16 in)." in told
+    put = "Put double-sided tape on the flesh side of Flap, no more than 3/16 in from the top edge "
+    assert f"{put}(from 5/16 in off the right to 5/16 in off the left)." in told
 
 
 def test_what_clips_do_not_reach_is_held_otherwise(tmp_path: Path) -> None:
@@ -360,3 +362,33 @@ meet = ["back: left bottom right from END to END", "front: left bottom right"]
 do = "Sew the front to the back."
 seams = ["pocket"]
 """
+
+
+def test_a_row_along_a_part_of_one_edge_is_told_by_how_far_off_its_ends_it_begins() -> None:
+    """The flap of the satchel is sewn along its top, but for 5/16 in at either side."""
+    told = lines(demo_plan("satchel"), 3)
+    along = "along the top edge of Flap, from 5/16 in off the right to 5/16 in off the left."
+    assert f"Set up stitch main. Sew Flap to back {along}" in told
+
+
+def test_a_step_that_smooths_edges_has_the_tools_by_which_its_leather_is_finished() -> None:
+    """The sleeve is burnished, and its first step smooths a mouth and a top; that of the satchel says itself how."""
+    sleeve, satchel = demo_plan("sleeve"), demo_plan("satchel")
+    assert sleeve.steps[0].tools[-2:] == ("edge burnisher", "sponge and water")
+    assert satchel.steps[0].tools.count("edge burnisher") == 1
+    assert "edge burnisher" not in satchel.steps[1].tools
+
+
+@pytest.mark.parametrize(("glue", "taped"), [("double-sided tape", True), ("contact cement", False), ("knife", False)])
+def test_tape_holds_the_zip_behind_its_slot(resolve_text: Resolve, glue: str, *, taped: bool) -> None:
+    text = "<zip: coil zip, 32 mm, 0.6 mm>\n" + piece(
+        "pocket",
+        200,
+        120,
+        'laid = [{ goods = "zip", at = "centre", stitch = "main", window = "10 mm", clear = "30 mm" }]\n',
+    )
+    plan = plan_work(resolve_text(text + step("Sew the zip.", pieces="pocket").rstrip() + f'\ntools = ["{glue}"]\n'))
+    told = lines(plan, 1)
+    put = "Put double-sided tape on the flesh side of pocket beside the slot, no more than 4 mm from it."
+    assert (put in told) is taped
+    assert any("behind the slot, its face in the slot" in line for line in told)

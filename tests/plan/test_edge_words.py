@@ -205,3 +205,23 @@ def test_the_edges_of_a_partner_are_named_in_the_order_of_those_on_which_they_li
         side = seam("side", "panel: left bottom", f"cover: {written}") + step("Sew.", seams="side")
         found = lines(plan_work(resolve_text(text + side)), 1)
         assert any(line.startswith("Lay left and bottom of panel on right and bottom of cover, ") for line in found)
+
+
+@pytest.mark.parametrize(("tools", "told"), [('["edge burnisher"]', 1), ('["awl"]', 0)])
+def test_a_strap_whose_step_names_the_tools_for_its_edges_is_finished_there(
+    resolve_text: Resolve, tools: str, told: int
+) -> None:
+    """The finish leaves it to the steps; the last one speaks of the seams alone, in which no strap is."""
+    text = (
+        piece("back", 200, 150)
+        + piece("front", 200, 150)
+        + seam("round", "front: left bottom right", "back: left bottom right")
+        + '[straps.grip]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\n'
+        + step("Make the grip.", straps="grip").rstrip()
+        + f"\ntools = {tools}\n"
+        + step("Sew, then burnish the seam.", seams="round")
+    )
+    build = resolve_text(text)
+    by_steps = tuple(replace(one, edges="burnished, see the steps") for one in build.materials)
+    plan = plan_work(replace(build, materials=by_steps))
+    assert sum(line == "grip: now finish the cut edges (burnished)." for line in lines(plan, 1)) == told

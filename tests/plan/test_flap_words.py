@@ -35,13 +35,13 @@ tools = ["TOOL"]
     [
         (
             "contact cement",
-            "Put contact cement on the right side of lining, in a band 4 mm wide along the top edge (from left 10 mm to "
-            "right 10 mm), and on a strip from 44 mm to 48 mm below the top edge of back.",
+            "Put contact cement on the right side of lining, in a band 4 mm wide along the top edge (from 10 mm off "
+            "the left to 10 mm off the right), and on a strip from 44 mm to 48 mm below the top edge of back.",
         ),
         (
             "double-sided tape",
-            "Put double-sided tape on the right side of lining, no more than 4 mm from the top edge (from left 10 mm to "
-            "right 10 mm).",
+            "Put double-sided tape on the right side of lining, no more than 4 mm from the top edge (from 10 mm off "
+            "the left to 10 mm off the right).",
         ),
     ],
 )

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from demos import demo_plan
 
 from docgen.geometry.shapes import Line, Path, Point
 from docgen.plan.sewing import list_jobs, number_seams, seam_job
@@ -58,3 +59,18 @@ def test_a_strap_sewn_round_its_tip_is_one_run_of_each_copy(make_build, handle) 
     sewn = replace(handle, piece=piece)
     ((_, job),) = list_jobs(make_build(straps=(sewn,)))
     assert (job.length_mm, job.runs, job.stitches) == (810, 2, 203)
+
+
+def test_at_how_many_ends_the_thread_goes_over_an_edge() -> None:
+    """The wallet's rows end at cut edges, both; a dividing line of the cable roll at the mouth of its pockets alone; the
+    patch of the sleeve is sewn all round, and by machine no end goes over."""
+    crossed = {
+        job.title: job.over_edges
+        for name in ("wallet", "cable-roll", "notebook-sleeve", "tote")
+        for step in demo_plan(name).steps
+        for job in step.jobs
+    }
+    assert crossed["Top edges"] == 2
+    assert crossed["Row of pockets, dividing line"] == 1
+    assert crossed["Patch to front"] == 0
+    assert crossed["Left side into the body"] == 0

@@ -33,4 +33,5 @@ def back_units(plan: Plan, setup: Setup) -> list[Unit]:
 
 def _row(item: Finished) -> tuple[str, str]:
     told, due = say("finished", item.case, **dict(item.values)), say("finished_due", item.case, **dict(item.due))
-    return hold_measures(" ".join(told)), hold_measures(" ".join(due))
+    what = hold_measures(" ".join(told))
+    return what[:1].upper() + what[1:], hold_measures(" ".join(due))

@@ -32,7 +32,7 @@ from docgen.pages.setting.paging import (
 )
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.runs import is_even
-from docgen.plan import Plan, PlanStep, Scrap, SewingJob, join_words, spoken
+from docgen.plan import Plan, PlanStep, Scrap, join_words, spoken
 from docgen.resolve import Build, Photo, Stitch, find_bed
 from docgen.tables.cautions import HAZARDS, has_phrase
 from docgen.tables.consumables import is_consumable
@@ -156,16 +156,13 @@ def _how_to_try(scraps: Sequence[Scrap], steps: Sequence[PlanStep]) -> tuple[Blo
     machine = [scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine"]
     if len(machine) == len(scraps):
         return paragraph(say("build_scrap", "always") + say("build_scrap", "machine_all"))
-    edge = say("build_scrap", "over_edge") if any(_goes_over_edge(job) for step in steps for job in step.jobs) else ()
+    rows = {job.over_edges for step in steps for job in step.jobs}
+    edge = say("build_scrap", "over_edge") if 2 in rows else ()
+    edge += say("build_scrap", "over_one_edge") if 1 in rows else ()
     melts = any(scrap.stitch.by == "hand" and scrap.stitch.thread_fibre in MELTS for scrap in scraps)
     by_hand = say("build_scrap", "by_hand") + (say("build_scrap", "melt") if melts else ())
     told = say("build_scrap", "machine", machine=", ".join(machine)) if machine else ()
     return (*paragraph(say("build_scrap", "always") + told), *paragraph(by_hand + edge))
-
-
-def _goes_over_edge(job: SewingJob) -> bool:
-    """Whether the thread of a row goes over the cut edge at its ends, where no hole is pricked."""
-    return job.stitch.by == "hand" and 0 < job.holes < job.stitches
 
 
 def _times(plan: Plan, said: Said) -> tuple[tuple[str, str], ...]:

@@ -260,7 +260,7 @@ def _opening(step: PlanStep, style: PageStyle, said: Said, before: Sequence[tupl
     long what no line speaks of must wait; the spec's note."""
     told = [f"{said['take']}: {'; '.join(map(tell, step.takes))}."] if step.takes else []
     told += [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
-    told += [f"{said['section']} {letter}: {said['at_step']} {number}." for letter, number in before]
+    told += [f"{said['section']}\u00a0{letter}: {said['at_step']}\u00a0{number}." for letter, number in before]
     close = style.closer(SPACES_MM)
     units: list[Unit] = [(Styled((Paragraph(" ".join(told)),), close),)] if told else []
     units += [(Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True),) for tool, wait in step.waits]
@@ -270,9 +270,10 @@ def _opening(step: PlanStep, style: PageStyle, said: Said, before: Sequence[tupl
 
 def _acts(step: PlanStep) -> list[Unit]:
     """What is done, one numbered line after the other; a single one has no number."""
-    if len(step.acts) == 1:
-        return [(Paragraph(tell(step.acts[0])),)]
-    return [(Numbered(str(number), tell(one)),) for number, one in enumerate(step.acts, start=1)]
+    told = [line[:1].upper() + line[1:] for line in map(tell, step.acts)]
+    if len(told) == 1:
+        return [(Paragraph(told[0]),)]
+    return [(Numbered(str(number), line),) for number, line in enumerate(told, start=1)]
 
 
 def _closing(step: PlanStep, said: Said) -> list[Unit]:

@@ -132,6 +132,17 @@ def edge_tools(acts: Iterable[Act]) -> Iterator[str]:
     yield from (tool for verb, tool in EDGE_TOOLS.items() if verb in told.lower())
 
 
+def spoken_edge_tools(work: Work, at: int) -> Iterator[str]:
+    """The tools for the edges that the words of a step finish, where these do not say how, but the finish of the material
+    does: of one that smooths the mouths of pockets which are burnished a burnisher."""
+    said = " ".join(done_in(work.steps[at])).lower()
+    if not speaks_of_edges(said) or any(verb in said for verb in EDGE_TOOLS):
+        return
+    named = spoken_of(work, at, done_in(work.steps[at]), frozenset())
+    finishes = " ".join(work.material_of(name).edges.lower() for name in sorted(named))
+    yield from (tool for verb, tool in EDGE_TOOLS.items() if verb in finishes)
+
+
 def edge_words_of(acts: Iterable[Act]) -> list[str]:
     """How the edges of these lines are finished, in the words of the spec."""
     return [str(dict(one.values)["edges"]) for one in acts if one.case in CASES]
@@ -161,7 +172,8 @@ def _says_when(work: Work, name: str) -> bool:
 
 def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Act]:
     """One line for each finish; none of a part of whose edges words of a step speak, nor of one that is finished by the
-    steps, but in a step that is called after the finish of its edges and has no line of it. What comes later is not spared
+    steps, but in a step that is called after the finish of its edges and has no line of it, or that makes a strap and names
+    the tools for it. What comes later is not spared
     by the words of a step before."""
     steps, names = work.steps, [*names]
     if not names:
@@ -169,10 +181,15 @@ def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Ac
     speaking = [k for k, step in enumerate(steps) if any(map(speaks_of_edges, done_in(step)))]
     since = at if case == "edges_rest" else 0
     beneath = {*chain(*work.covered)}
-    told = {name for k in speaking for name in spoken_of(work, k, _lines_since(steps[k], k, since), beneath)}
+    spoken = {k: spoken_of(work, k, _lines_since(steps[k], k, since), beneath) for k in speaking}
+    told = {name for found in spoken.values() for name in found}
     promised = spoken_of(work, at, [steps[at].do], beneath) if at in speaking else frozenset[str]()
     promised -= spoken_of(work, at, done_in(steps[at])[1:], beneath) if promised else frozenset[str]()
     found: dict[str, dict[str, None]] = {}
+    straps = [name for name in names if name in work.straps and _has_edge_tools(work, at, name)]
+    promised |= {
+        one for one in straps if not any(one in spoken[k] and (k <= at or one in work.handled[k]) for k in speaking)
+    }
     for name in (one for one in names if one in promised or not (one in told or _says(work, one, EDGES_BY_STEPS))):
         words = work.material_of(name).edges.removesuffix(".")
         if any(verb in words.lower() for verb in EDGE_TOOLS):
@@ -180,6 +197,13 @@ def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Ac
             told_words = words if case == "edges_before" else finish_words(words, is_rest=case == "edges_rest")
             found.setdefault(told_words, {})[work.titles[name]] = None
     yield from (act(case, parts=join_words([*titles]), edges=words) for words, titles in found.items())
+
+
+def _has_edge_tools(work: Work, at: int, name: str) -> bool:
+    """Whether a step names a tool for the edges of a part itself."""
+    finish, tools = work.material_of(name).edges.lower(), " | ".join(work.steps[at].tools)
+    nouns = [tool.removeprefix("edge ") for verb, tool in EDGE_TOOLS.items() if verb in finish]
+    return any(has_phrase(tools, noun) for noun in nouns)
 
 
 def _lines_since(step: Step, at: int, since: int) -> tuple[str, ...]:

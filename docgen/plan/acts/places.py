@@ -148,11 +148,20 @@ def edge_words(work: Work, side: SeamSide) -> Act:
         "edge_long" if is_long and strips and len(side.edges) == 1 else "edge_one" if len(side.edges) == 1 else "edges"
     )
     if side.ends:
-        return act("edge_part", edges=act(case, names=join_words(names)), start=side.ends[0], end=side.ends[1])
+        start, end = map(_part_end, side.ends)
+        return act("edge_part", edges=act(case, names=join_words(names)), start=start, end=end)
     return act(case, names=join_words(names))
 
 
 ACROSS = {"left": "right", "right": "left"}
+
+
+def _part_end(told: str) -> str:
+    """Where a part of an edge ends, as the spec says it, in running words: `right 5/16 in` is 5/16 in off the right."""
+    edge, _, length = told.partition(" ")
+    if not length[:1].isdigit():
+        return told
+    return f"{length} off the {edge}" if length.split()[0].strip("0.") else f"the {edge}"
 
 
 def mate_words(work: Work, side: SeamSide, mate: SeamSide, *, is_facing: bool = False) -> Act:

@@ -243,6 +243,10 @@ def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
             "sew_from", **values, start=first, end=last, part=act("edge_of", edge=edge, part=work.titles[piece.name])
         )
     start, end = run_ends(work, piece, side, spots)
+    begun, ended = dict(start.values), dict(end.values)
+    if start.case == end.case == "on_edge" and begun["edge"] == ended["edge"]:
+        start, end = (act("off_side", length=one["length"], side=one["side"]) for one in (begun, ended))
+        return act("sew_along", **values, edge=begun["edge"], part=work.titles[piece.name], start=start, end=end)
     return act("sew_from", **values, start=start, end=end, part=work.titles[piece.name])
 
 
@@ -365,6 +369,11 @@ def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
         if item.name in laid:
             slits = piece.marks.slits if item.kind == "zip" else ()
             way = "lay_between" if any(slit.is_apart for slit in slits) else "lay_behind" if slits else "lay_flat"
+            tapes = [glue for glue in find_glues(work, at) if has_phrase(glue, TAPE)]
+            if way == "lay_behind" and tapes:
+                inset = max(job.stitch.inset_mm for job in work.jobs_of(event))
+                told: dict[str, Told] = {"part": work.titles[piece.name], "under": work.inner(piece.name)}
+                yield act("hold_behind", **told, glue=glue_words(tapes), inset=work.length(inset))
             yield act(way, part=work.titles[piece.name], goods=work.goods[item.name])
     dividing = [line for line in piece.dividers if not line.goods]
     runs = [run for run in work.build.assembly.runs if (run.kind, run.part, run.where) == ("dividers", piece.name, "")]

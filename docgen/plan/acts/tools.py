@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.plan.act import Act
-from docgen.plan.acts.edging import edge_tools, edge_words_of
+from docgen.plan.acts.edging import edge_tools, edge_words_of, spoken_edge_tools
 from docgen.plan.acts.hardware import holes_punched_on
 from docgen.plan.acts.straps import holes_through_layers
 from docgen.plan.acts.work import Work
@@ -101,7 +101,7 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
         yield MALLET
     if any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
         yield CLIPS
-    yield from (_edge_tool(work, tool) for tool in edge_tools(acts))
+    yield from (_edge_tool(work, tool) for tool in (*edge_tools(acts), *spoken_edge_tools(work, at)))
     if _wets_edges(work, at, acts):
         yield SPONGE
     yield from (tool for cases, tool in BY_LINE if any(one.case in cases for one in acts))
@@ -122,7 +122,7 @@ def _wets_edges(work: Work, at: int, acts: Sequence[Act]) -> bool:
     step = work.steps[at]
     own = (*done_in(step), *step.tools)
     goods = [one for one in work.build.materials if "burnish" in one.edges.lower() and one.tannage in DAMP_TANNAGES]
-    if not goods or "burnish" not in " ".join((*own, *edge_words_of(acts))).lower():
+    if not goods or "burnish" not in " ".join((*own, *edge_words_of(acts), *spoken_edge_tools(work, at))).lower():
         return False
     said = [*(one.edges for one in goods), *(tool for one in work.steps for tool in one.tools)]
     others = set(BURNISHED_WITH) - {*BURNISHED_DAMP}
