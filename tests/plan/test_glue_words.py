@@ -1,9 +1,12 @@
 """Glue is put on where something is to be held, and its wait is told where it is put on. By hand."""
 
+from pathlib import Path
+
 import pytest
+from demos import demo_plan
 from short_specs import piece, seam, step
 from spec_text import Resolve
-from step_lines import lines
+from step_lines import lines, variant
 
 from docgen.plan import PlanStep, plan_work
 
@@ -137,3 +140,15 @@ def test_a_lining_is_glued_as_the_words_of_its_step_say(resolve_text: Resolve, d
     """All over where they say that linings are glued, but for what they say of edges; else where the row comes."""
     _, found = make(resolve_text, THIN + LINED + ROUND + step(do, seams="mouth") + GLUE + step("Sew.", seams="round"))
     assert [told in line for line in found] == [True]
+
+
+def test_flat_parts_that_are_glued_once_are_neither_glued_nor_laid_again_for_the_next_seam(tmp_path: Path) -> None:
+    """Inside and cover of the wallet are laid on each other with glue all round before the first of their two seams; where
+    nothing glues them the second seam brings its edges together itself."""
+    glued = lines(demo_plan("wallet"), 3)
+    assert sum(line.startswith("Put contact cement on ") for line in glued) == 1
+    assert sum(line.startswith("Lay ") for line in glued) == 1
+    assert any("Sew seam 2" in line for line in glued)
+    steps = 'seams = ["round", "top"]\ntools = ["pricking iron 3 mm", "awl", "hand needles"'
+    bare = lines(variant(tmp_path, "wallet", (f'{steps}, "contact cement"', steps)), 3)
+    assert sum(line.startswith("Lay ") for line in bare) == 2

@@ -94,8 +94,8 @@ def test_its_step_cuts_and_sews_it_and_it_is_exported(resolve_text: Resolve, tmp
     said = " ".join(word for page in pages for word in page.extract_text().split())
     assert "1 of 266 mm (10 15/32 in), cut by the list, for Zip strip" in said
     assert "206 mm (8 1/8 in) between its stops" in said
-    assert "Zip strip: lay coil zip behind the slot, its middle under that of the slot." in said
-    assert "base: lay webbing midway over the two lines of stitches drawn for it." in said
+    assert "Zip strip: lay coil zip behind the slot, its face in the slot, its middle under that of the slot." in said
+    assert "Base: lay webbing midway over the two lines of stitches drawn for it." in said
     assert "dividing lines" not in said
     assert "Take: Zip strip (from step 1); coil zip." in said
     export_pieces(ExportCall(spec=Path("a.toml"), to="svg", out=tmp_path / "cut", pieces=("top",)))

@@ -57,7 +57,7 @@ def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
         if one.case not in MARKS or [side.part for side in work.sides(before)[:1]] == own
     }
     is_told = any(has_phrase(words, phrase) for words in (step.do, step.note, *step.first) for phrase in HOLDING)
-    if not holds or (is_told and holds[0].case in CLIPS_REACH):
+    if not holds or (is_told and holds[0].case in CLIPS_REACH) or lies_there(work, at, seam):
         return
     yield from (one for one in holds if one not in told)
     is_held = any(before.parts == seam.parts for before in _seams_before(work, at, seam))
@@ -72,6 +72,21 @@ def press_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     is_told = any(has_phrase(words, word) for words in (step.do, step.note, *step.first) for word in NOTCHED)
     is_told = is_told or any(_press(work, at, before) for before in _seams_before(work, at, seam))
     yield from () if is_told else _press(work, at, seam)
+
+
+def lies_there(work: Work, at: int, seam: Seam) -> bool:
+    """Whether the partners of a seam, flat pieces, are glued and laid on each other by an earlier one of its step: with all
+    edges that meet. A wall is brought to each edge by itself."""
+    own = {side.part for side in work.sides(seam)}
+    is_flat = len(own) > 1 and own <= work.pieces.keys() and all(work.pieces[one].shape != "strip" for one in own)
+    return (
+        is_flat
+        and not seam.is_turned
+        and any(
+            own <= {side.part for side in work.sides(before)} and is_glued_by_edges(work, at, before)
+            for before in _seams_before(work, at, seam)
+        )
+    )
 
 
 def _seams_before(work: Work, at: int, seam: Seam) -> list[Seam]:

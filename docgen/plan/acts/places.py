@@ -149,7 +149,10 @@ def edge_words(work: Work, side: SeamSide) -> Act:
     )
     if side.ends:
         start, end = map(_part_end, side.ends)
-        return act("edge_part", edges=act(case, names=join_words(names)), start=start, end=end)
+        edges = act(case, names=join_words(names))
+        if start == end and len(names) > 1:
+            return act("edge_part_alike", edges=edges, end=end)
+        return act("edge_part", edges=edges, start=start, end=end)
     return act(case, names=join_words(names))
 
 

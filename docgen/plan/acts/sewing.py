@@ -12,7 +12,15 @@ from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.corners import corner_acts
 from docgen.plan.acts.flaps import sides_over
-from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_glued_by_edges, is_slick, press_acts
+from docgen.plan.acts.holding import (
+    find_glues,
+    glue_words,
+    hold_acts,
+    is_glued_by_edges,
+    is_slick,
+    lies_there,
+    press_acts,
+)
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
 from docgen.plan.acts.marks_met import joint_acts, ring_mark_acts
 from docgen.plan.acts.more_holes import more_hole_acts
@@ -40,7 +48,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     seam = work.seams[event.name]
     yield from opening_acts(work, at, seam)
     yield from _untold_spots(work, seam)
-    together = [*_together(work, at, seam)]
+    together = [] if lies_there(work, at, seam) else [*_together(work, at, seam)]
     damped = _damped_first(work, at, seam, together)
     yield from (one for one in together if one not in damped)
     yield from ring_mark_acts(work, seam)
