@@ -55,7 +55,7 @@ def _text_width(text: str, face: str) -> float:
     """Width in thousandths of the type size; a no-break space counts as a space, as it is printed."""
     metrics = _read_metrics(face)
     widths, default = metrics.charWidths, metrics.defaultWidth
-    wide = sum(widths.get(ord(letter), default) for letter in _plain_spaces(text))
+    wide = sum([widths.get(ord(letter), default) for letter in _plain_spaces(text)])
     return float(wide - text.count(THIN_SPACE) * (1 - THIN_SHARE) * widths.get(ord(" "), default))
 
 
@@ -124,7 +124,8 @@ def _words(paragraph: str, face: str, room: float) -> Iterator[str]:
         yield from (held,) if _text_width(held, face) <= room else held.split(" ")
 
 
-def join_units(paragraph: str) -> list[str]:
+@lru_cache(maxsize=8192)
+def join_units(paragraph: str) -> tuple[str, ...]:
     """The words of a paragraph, a figure and its unit as one; a no-break space parts none."""
     joined: list[str] = []
     for word in filter(None, paragraph.replace("\t", " ").split(" ")):
@@ -134,7 +135,7 @@ def join_units(paragraph: str) -> list[str]:
             joined[-1] = f"{before} {word}"
         else:
             joined.append(word)
-    return joined
+    return tuple(joined)
 
 
 def _break_word(word: str, face: str, room: float) -> list[str]:

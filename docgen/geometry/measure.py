@@ -322,7 +322,7 @@ def cut_to_box(a: Point, b: Point, box: Box) -> tuple[float, float] | None:
         if (start < low and end < low) or (start > high and end > high):
             return None
         run = end - start
-        if run:
+        if run and not (low <= start <= high and low <= end <= high):
             near, far = (low - start) / run, (high - start) / run
             first, last = max(first, min(near, far)), min(last, max(near, far))
     return (first, last) if first <= last else None

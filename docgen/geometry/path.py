@@ -89,7 +89,10 @@ def ring_area(points: Sequence[tuple[float, float]]) -> float:
 
 def path_box(path: Path) -> Box:
     """The smallest upright box around the drawn line; exact. GeometryError for a path without segments."""
-    return box_of([point for segment in _segments(path) for point in outer_points(segment)])
+    points: list[Point] = []
+    for segment in _segments(path):
+        points += (segment.start, segment.end) if isinstance(segment, Line) else outer_points(segment)
+    return box_of(points)
 
 
 def box_union(boxes: Iterable[Box]) -> Box:
@@ -212,7 +215,8 @@ def polyline(points: Sequence[Point], closed: bool = False) -> Path:
 
     A point that repeats the one before it is passed over. GeometryError for fewer than two different points.
     """
-    kept = [Point(*p) for k, p in enumerate(points) if k == 0 or tuple(p) != tuple(points[k - 1])]
+    pairs = zip(points, (None, *points), strict=False)
+    kept = [p if isinstance(p, Point) else Point(*p) for p, before in pairs if p != before]
     if len(kept) < 2:
         raise GeometryError("a line needs at least two different points")
     path = Path(tuple(Line(a, b) for a, b in itertools.pairwise(kept)))

@@ -232,7 +232,8 @@ def path_operators(path: Path) -> str:
     parts = [f"{_numbers(*segment_start(path.segments[0]))} m"]
     for segment in path.segments:
         if isinstance(segment, Line):
-            parts.append(f"{_numbers(*segment.end)} l")
+            x, y = segment.end
+            parts.append(f"{x * POINTS_PER_MM:.4f} {y * POINTS_PER_MM:.4f} l")
         elif isinstance(segment, Curve):
             parts.append(f"{_numbers(*segment.handle_1, *segment.handle_2, *segment.end)} c")
         else:

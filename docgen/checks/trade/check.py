@@ -3,7 +3,6 @@
 import math
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
 from functools import cached_property
 from string import Formatter
 
@@ -197,8 +196,18 @@ def check(
     """Makes a check of the function below; `Check` tells what its parts are."""
 
     def register(find: Find) -> Find:
-        made = Check(id=id, says=says, source=source, find=find, stops=stops, needs_whole=needs_whole)
-        REGISTERED.append(replace(made, gives_way=gives_way, waits_for=waits_for))
+        REGISTERED.append(
+            Check(
+                id=id,
+                says=says,
+                source=source,
+                find=find,
+                stops=stops,
+                needs_whole=needs_whole,
+                gives_way=gives_way,
+                waits_for=waits_for,
+            )
+        )
         return find
 
     return register

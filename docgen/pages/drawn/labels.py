@@ -7,6 +7,7 @@ whole number, a bit for each, so that many are looked at in one go.
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise, zip_longest
 
 from docgen.classes import dataclass
@@ -127,14 +128,15 @@ def _mark_line(free: list[int], path: Path, box: Box, cell: float, columns: int)
     rows, floor = len(free), math.floor
     for start, end in pairwise([*points, *points[: path.closed]]):
         (x, y), (far, top) = (start, end) if start[1] <= end[1] else (end, start)
-        if top < 0 or y >= rows or max(x, far) < 0 or min(x, far) > columns:
+        if top < 0 or y >= rows or (x < 0 and far < 0) or (x > columns and far > columns):
             continue
         slope = (far - x) / (top - y) if top > y else 0.0
-        for row in range(max(floor(y), 0), min(floor(top) + 1, rows)):
+        for row in range(floor(y) if y > 0 else 0, min(floor(top) + 1, rows)):
             enter = x + slope * (row - y) if row > y else x
             leave = x + slope * (row + 1 - y) if row + 1 < top else far
             left, right = (enter, leave) if enter <= leave else (leave, enter)
-            first, last = max(floor(left), 0), min(floor(right) + 1, columns)
+            first = floor(left) if left > 0 else 0
+            last = floor(right) + 1 if right < columns else columns
             if first < last:
                 free[row] &= ~((1 << last) - (1 << first))
 
@@ -204,13 +206,17 @@ def place_label(
 ) -> tuple[TextMark, ...]:
     """The label inside the piece, at the first of the angles (0, 90 or -90) that serves, there in few and large lines;
     empty when it fits at no size, of those `shares` of its own."""
-    shrunk = [shrink_lines(lines, share, least_mm) for share in shares]
+
+    @cache
+    def sized_to(wide_mm: float, share: float) -> tuple[tuple[LabelLine, ...], tuple[float, float]]:
+        sized = wrap_lines(shrink_lines(lines, share, least_mm), wide_mm)
+        return sized, label_size(sized)
+
     for angle in angles_deg:
         refused: list[tuple[float, float]] = []
         for wide_mm in WIDTHS_MM:
-            for smaller in shrunk:
-                sized = wrap_lines(smaller, wide_mm)
-                wide, high = label_size(sized)
+            for share in shares:
+                sized, (wide, high) = sized_to(wide_mm, share)
                 if any(wide >= other[0] and high >= other[1] for other in refused):
                     continue
                 across, up = (wide, high) if angle == 0 else (high, wide)

@@ -80,12 +80,11 @@ class TextMark:
     def box(self, low_mm: float, high_mm: float) -> Box:
         """The upright box about the line, from below its baseline (a negative number) to above it, at any angle."""
         start, turn = self.start, math.radians(self.angle_deg)
+        wide_mm = text_width_mm(self.text, self.face, self.size_mm)
+        if not turn:
+            return Box(start.x, start.y + low_mm, start.x + wide_mm, start.y + high_mm)
         cos, sin = math.cos(turn), math.sin(turn)
-        corners = [
-            (along, up)
-            for along in (0.0, text_width_mm(self.text, self.face, self.size_mm))
-            for up in (low_mm, high_mm)
-        ]
+        corners = [(along, up) for along in (0.0, wide_mm) for up in (low_mm, high_mm)]
         xs = [start.x + along * cos - up * sin for along, up in corners]
         ys = [start.y + along * sin + up * cos for along, up in corners]
         return Box(min(xs), min(ys), max(xs), max(ys))

@@ -84,10 +84,12 @@ class Hider:
     def front_at(self, x: float, y: float, beyond: float) -> tuple[int, float] | None:
         """The number of the nearest face at a point on paper, and how near it is; None where none is nearer than what is
         given."""
-        near = ((side.near(x, y), number, side) for number, side in self._at(x, y))
-        found = ((far, number) for far, number, side in near if far > beyond and side.holds(x, y))
-        best = max(found, default=None)
-        return None if best is None else (best[1], best[0])
+        best: tuple[int, float] | None = None
+        for number, side in self._at(x, y):
+            near = side.near(x, y)
+            if near > beyond and (best is None or near >= best[1]) and side.holds(x, y):
+                best = number, near
+        return best
 
     def margin(self, number: int) -> float:
         """How much nearer a face must be than what it hides."""
