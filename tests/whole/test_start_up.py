@@ -88,3 +88,29 @@ def test_a_command_loads_no_more_than_it_needs(tmp_path: Path, call: str) -> Non
     assert "loaded:" not in run.stderr
     # Nothing is issued here, so that there is no site to be made; and there is no such photo.
     assert run.returncode == {"site": 2, "trace": 6, "scan": 1}.get(words[0], 0), run.stderr
+
+
+ENDS = """\
+import atexit, sys, threading, time
+from docgen.__main__ import command
+class Kept:
+    def __del__(self): print("taken apart")
+atexit.register(print, "closed")
+{more}
+sys.modules["kept"], sys.argv = Kept(), ["docgen", *sys.argv[1:]]
+command()
+"""
+THREAD = "threading.Thread(target=lambda: (time.sleep(1.0), print('come to its end'))).start()"
+
+
+@pytest.mark.parametrize(("more", "told"), [("", ["closed"]), (THREAD, ["come to its end", "closed", "taken apart"])])
+@pytest.mark.parametrize(("name", "code"), [("mat.toml", 0), ("none.toml", 1)])
+def test_a_run_ends_at_once_with_what_others_asked_to_be_done_then(tmp_path: Path, more, told, name, code) -> None:
+    """What is held is taken apart only where a thread is waited for, as Python does."""
+    (tmp_path / "mat.toml").write_text(SPEC, encoding="utf-8")
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)}
+    command = [sys.executable, "-c", ENDS.format(more=more), "check", name]
+    run = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, env=environment, timeout=60)
+    assert run.stdout.splitlines()[-len(told) :] == told
+    assert run.stdout.count("taken apart") == told.count("taken apart")
+    assert run.returncode == code, run.stderr
