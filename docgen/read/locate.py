@@ -31,7 +31,7 @@ SCALAR_RE = re.compile(r"[^,\]}\n#]++")
 SPACE_RE = re.compile(r"[ \t]*+")
 TRIVIA_RE = re.compile(r"(?:[ \t\n]++|#[^\n]*+)*+")
 TOKEN_RE = re.compile(
-    rf"(?P<string>{STRING})|(?P<space>[ \t]++)|(?P<word>[\w+-]++)|(?P<dot>\.)"
+    rf"(?P<string>{STRING})|(?P<words>[\w+\- \t]++)|(?P<dot>\.)"
     r"|(?P<open>[\[{])|(?P<close>[\]}])|(?P<other>#[^\n]*+|.)",
     re.DOTALL,
 )
@@ -81,7 +81,7 @@ def find_too_deep(text: str) -> Location | None:
     depth = dots = 0
     for token in TOKEN_RE.finditer(text):
         kind = token.lastgroup
-        if kind in ("string", "space", "word"):
+        if kind in ("string", "words"):
             continue
         dots = dots + 1 if kind == "dot" else 0
         depth = max(0, depth + (kind == "open") - (kind == "close"))
