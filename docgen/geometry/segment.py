@@ -8,7 +8,7 @@ import itertools
 import math
 from collections.abc import Iterable
 
-from docgen.geometry.shapes import Arc, Box, Curve, Line, Point, Segment
+from docgen.geometry.shapes import Arc, Box, Curve, Line, Point, Segment, make_point
 from docgen.geometry.vector import Transform, cross, distance, norm, subtract, transform_point, transform_vector, unit
 
 # Gauss-Legendre quadrature with 10 nodes: (node, weight), each node used on both sides of the middle.
@@ -25,7 +25,7 @@ GAUSS_NODES = (
 def arc_point(arc: Arc, angle: float) -> Point:
     """The point of the arc's circle at an angle."""
     (x, y), radius = arc.centre, arc.radius
-    return Point(x + radius * math.cos(angle), y + radius * math.sin(angle))
+    return make_point((x + radius * math.cos(angle), y + radius * math.sin(angle)))
 
 
 def curve_point(curve: Curve, t: float) -> Point:

@@ -4,29 +4,29 @@ import math
 from typing import NamedTuple
 
 from docgen.classes import dataclass
-from docgen.geometry.shapes import GeometryError, Point
+from docgen.geometry.shapes import GeometryError, Point, make_point
 
 _ORIGIN = Point(0.0, 0.0)
 
 
 def add(a: Point, b: Point) -> Point:
     """The sum of two vectors."""
-    return Point(a[0] + b[0], a[1] + b[1])
+    return make_point((a[0] + b[0], a[1] + b[1]))
 
 
 def subtract(a: Point, b: Point) -> Point:
     """The vector from b to a."""
-    return Point(a[0] - b[0], a[1] - b[1])
+    return make_point((a[0] - b[0], a[1] - b[1]))
 
 
 def scale(v: Point, k: float) -> Point:
     """The vector k times as long; turned about when k is negative."""
-    return Point(v[0] * k, v[1] * k)
+    return make_point((v[0] * k, v[1] * k))
 
 
 def between(a: Point, b: Point, share: float) -> Point:
     """The point that lies so much of the way from a to b."""
-    return Point(a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+    return make_point((a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share))
 
 
 def dot(a: Point, b: Point) -> float:
@@ -51,10 +51,10 @@ def distance(a: Point, b: Point) -> float:
 
 def unit(v: Point) -> Point:
     """The vector of length 1 in the same direction. GeometryError for a vector without length."""
-    length = norm(v)
+    length = math.hypot(v[0], v[1])
     if length < 1e-12:
         raise GeometryError("a line without length has no direction")
-    return Point(v[0] / length, v[1] / length)
+    return make_point((v[0] / length, v[1] / length))
 
 
 def turn_left(v: Point) -> Point:
@@ -151,7 +151,7 @@ def multiply(first: Transform | Matrix, second: Transform | Matrix) -> Matrix:
 def transform_point(point: Point, t: Transform | Matrix) -> Point:
     """The point moved by the transform."""
     x, y = point
-    return Point(t.a * x + t.c * y + t.e, t.b * x + t.d * y + t.f)
+    return make_point((t.a * x + t.c * y + t.e, t.b * x + t.d * y + t.f))
 
 
 def transform_vector(v: Point, t: Transform | Matrix) -> Point:

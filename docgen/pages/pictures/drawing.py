@@ -12,7 +12,7 @@ from types import MappingProxyType
 from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Copy, Flat, MetalBody, Span, Vec, inner
 from docgen.classes import dataclass
 from docgen.geometry import vector
-from docgen.geometry.shapes import Point
+from docgen.geometry.shapes import Point, make_point
 from docgen.pages.pictures.broken import break_legs, break_straps, trim
 from docgen.pages.pictures.hatching import across, slope_of, uncovered
 from docgen.pages.pictures.hide import Hider
@@ -70,7 +70,7 @@ class Frame:
     bottom: float
 
     def put(self, x: float, y: float) -> Point:
-        return Point((x - self.left) * self.scale, (y - self.bottom) * self.scale)
+        return make_point(((x - self.left) * self.scale, (y - self.bottom) * self.scale))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
