@@ -58,6 +58,8 @@ def _groups(subject: Subject, piece: Piece) -> dict[str, list[Mark]]:
         groups[key].append((hole.at, hole.place))
     named: dict[str, list[Mark]] = {}
     for (size_mm, _, takes, _), marks in groups.items():
+        if _closes_across(subject, piece, takes, marks):
+            continue  # where its halves come to lie is held against its folds
         named.setdefault(f'holes for "{takes}"' if takes else f"holes of {format_mm(size_mm)}", []).extend(marks)
     spec = subject.piece_spec(piece.name)
     own = [item.at.place for item in spec.landings if item.piece and item.at] if spec else []
@@ -68,6 +70,13 @@ def _groups(subject: Subject, piece: Piece) -> dict[str, list[Mark]]:
         named.setdefault(f'places for "{end.strap}"', []).append((end.at, end.place))
     named |= _others(piece, spec)
     return {name: marks for name, marks in named.items() if marks}
+
+
+def _closes_across(subject: Subject, piece: Piece, takes: str, marks: list[Mark]) -> bool:
+    """Whether two holes are for both halves of one snap, in a piece that is folded from left or right."""
+    item = next((item for item in subject.build.hardware if item.name == takes), None)
+    is_one = item is not None and item.kind == "snap" and len(marks) == 2 and item.count == piece.cut
+    return is_one and any(abs(fold.start.x - fold.end.x) <= EXACT_MM for fold in piece.marks.folds)
 
 
 def _others(piece: Piece, spec: PieceSpec | None) -> dict[str, list[Mark]]:
