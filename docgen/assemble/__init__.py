@@ -16,6 +16,7 @@ from docgen.assemble.apart import (
     Bond,
     Closed,
     Flat,
+    Folding,
     Heap,
     Joined,
     Lined,

@@ -116,3 +116,25 @@ def test_a_piece_that_was_in_hand_with_its_host_before_is_drawn_as_it_is_riveted
     text += step("Rivet the tab on.", pieces="tab", hardware="rivet") if is_riveted else step("Dye it.", pieces="tab")
     told = [*TakenApart(resolve_text(text)).tell_withheld()]
     assert any(line.startswith("what step 2 handles") for line in told) is not is_riveted
+
+
+@pytest.mark.parametrize(
+    ("made", "is_drawn"), [("Fold the body.", True), ("Dye the body.", False), ("Fold it.", False)]
+)
+def test_a_step_that_only_folds_what_has_others_on_it_is_drawn_part_way(
+    resolve_text: Resolve, made: str, is_drawn: bool
+) -> None:
+    """Front and flap lean by a third of 180 degrees from the back; not where the step speaks of no folding, nor of a piece
+    by itself, whose flat outline shows its fold lines."""
+    by_itself = made == "Fold it."
+    text = BODY.replace(POCKET, "").partition("[pieces.pocket]")[0] if by_itself else BODY
+    first = step("Punch it.", pieces="body") if by_itself else step("Sew the pocket on.", seams="pocket")
+    apart = TakenApart(resolve_text(text + first + step(made, pieces="body")))
+    heap = heap_of(apart, 1)
+    assert (heap is not None) is is_drawn
+    if heap is not None:
+        assert heap.folding is not None
+        assert heap.folding.meets == ()
+        body = apart.heaps(1)[0][Copy("body")]
+        front, back, flap = (body.placed.out(body.placed.surface.band_of(at)) for at in PARTS.values())
+        assert (inner(front, back), inner(flap, back)) == pytest.approx((0.5, 0.5))

@@ -3,7 +3,7 @@
 from docgen.assemble.apart.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, parts_inside
 from docgen.assemble.apart.bonds import Bond
 from docgen.assemble.apart.free_way import size_mm
-from docgen.assemble.apart.heaps import Heap, Moved, UnsureError
+from docgen.assemble.apart.heaps import Folding, Heap, Moved, UnsureError
 from docgen.assemble.apart.hemmed import find_ring_hems
 from docgen.assemble.apart.linings import Lined
 from docgen.assemble.apart.made_up import list_made_up
@@ -24,6 +24,7 @@ __all__ = [
     "Bond",
     "Closed",
     "Flat",
+    "Folding",
     "Heap",
     "Joined",
     "Lined",

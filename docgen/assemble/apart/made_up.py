@@ -49,11 +49,11 @@ def list_made_up(build: Assembled, step: int) -> tuple[str, ...]:
             Copy(piece.name) in folded
             or any(_is_beyond(piece.name, copy.part, hosts) for copy in joined.get(Copy(piece.name), ()))
         )
-        and not _is_worked(build, piece, step)
+        and not is_worked(build, piece, step)
     )
 
 
-def _is_worked(build: Assembled, piece: Piece, step: int) -> bool:
+def is_worked(build: Assembled, piece: Piece, step: int) -> bool:
     """Whether a step sews, skives or punches a piece, or sets something in it."""
     one, seams = build.assembly.steps[step], by_name(build.seams)
     sewn = {side.part for name in one.seams if name in seams for side in seams[name].sides}

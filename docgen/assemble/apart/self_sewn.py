@@ -1,4 +1,5 @@
-"""A piece that a step folds and sews to itself alone, on its way there: part way bent, with the edges that meet apart."""
+"""A piece that a step folds and sews to itself alone, on its way there: part way bent, with the edges that meet apart; and
+one with others on it that a step only folds."""
 
 from __future__ import annotations
 
@@ -10,12 +11,13 @@ from docgen.assemble.apart.bodies import Body, BodyLine
 from docgen.assemble.apart.bonds import Bond, Group, group_before, held_folded, step_of
 from docgen.assemble.apart.heaps import Folding, Heap
 from docgen.assemble.apart.laid_flat import carried, depth_of
+from docgen.assemble.apart.made_up import is_worked
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import BY_AN_END, Placed
 from docgen.assemble.space.vectors import Vec, along, direction, inner, minus, plus, times
 from docgen.geometry.path import flatten, ring_area
-from docgen.resolve import by_name
+from docgen.resolve import by_name, speaks_of_folding
 
 PART_WAY = 1 / 3  # of its angle, by which a fold is drawn bent: our choice
 BEYOND_MM = 1.0  # of a fold, from which a row lies on that side; and from which edges are apart
@@ -25,9 +27,10 @@ Pair = tuple[Vec, Vec]
 def fold_part_way(
     build: Assembled, placed: Mapping[Copy, Body], bonds: Sequence[Bond], step: int
 ) -> tuple[dict[Copy, Body], list[Heap]]:
-    """What a step (from 0) sews to itself, bent part way, with all that hangs together with it; each as a heap. None where
-    nothing is, or how it bends is more than folds alone tell. `placed` are the bodies as they are placed."""
-    closing: dict[Copy, list[str]] = {}
+    """What a step (from 0) sews to itself, or only folds, bent part way, with all that hangs together with it; each as a
+    heap. None where nothing is, or how it bends is more than folds alone tell. `placed` are the bodies as they are
+    placed."""
+    closing = _list_folded(build, step) if build.space.kind == "lying" else {}
     seams, before = by_name(build.seams), held_folded(build, step - 1)
     for once in build.assembly.sewn if build.space.kind == "lying" else ():
         if step_of(build, once.event) == step and len({*once.sides}) == 1 < len(once.sides):
@@ -39,8 +42,9 @@ def fold_part_way(
         if copy in before or not group or any(seams[name].is_turned for name in names):
             continue
         body = placed[copy]
-        bends = [k for k in range(len(body.placed.surface.bands) - 1) if _is_closed_by(body.placed, k, names)]
-        if bends and _bends_alone(placed, copy, group):
+        count = len(body.placed.surface.bands) - 1
+        bends = [k for k in range(count) if not names or _is_closed_by(body.placed, k, names)]
+        if bends and _bends_alone(placed, copy, group) and (names or len(group) > 1):
             home = _home_of(body, bends)
             leans = {bend: _lean_of(body.placed, bend) for bend in bends}
             for one in sorted(group, key=lambda one: depth_of(placed, one)):
@@ -57,6 +61,14 @@ def fold_part_way(
             )
             heaps.append(Heap(base=group, moved=(), bonds=(), handled=frozenset({copy}), folding=folding))
     return found, heaps
+
+
+def _list_folded(build: Assembled, step: int) -> dict[Copy, list[str]]:
+    """The pieces that a step speaks of folding and does nothing else with, with no seam to close them."""
+    one = build.assembly.steps[step]
+    idle = not (one.seams or one.hardware or one.straps or one.joins) and speaks_of_folding(one)
+    pieces = [piece for piece in build.pieces if piece.name in one.pieces] if idle else []
+    return {Copy(piece.name): [] for piece in pieces if piece.own_folds and not is_worked(build, piece, step)}
 
 
 def _bends_alone(placed: Mapping[Copy, Body], copy: Copy, group: Group) -> bool:

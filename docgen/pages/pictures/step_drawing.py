@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from functools import cache
 
-from docgen.assemble import Body, Bond, Copy, Heap, Joined, Moved, Vec, inner, is_in_ring, plus
+from docgen.assemble import Body, Bond, Copy, Folding, Heap, Joined, Moved, Vec, inner, is_in_ring, plus
 from docgen.classes import dataclass
 from docgen.fonts import ascent_mm, wrap_text
 from docgen.geometry.shapes import Point
@@ -48,7 +48,7 @@ class StepScene:
     absent: tuple[str, ...] = ()
     hung: tuple[str, ...] = ()
     is_turned: bool = False
-    is_part_way: bool = False
+    folding: Folding | None = None
     likeness: tuple[object, ...] = ()
     detail: Drawing | None = field(default=None, hash=False)
     detailed: str = ""
@@ -188,7 +188,7 @@ def _set_scene(
         absent=joined.absent,
         hung=joined.hung,
         is_turned=joined.is_turned,
-        is_part_way=heap.folding is not None,
+        folding=heap.folding,
         likeness=joined.likeness,
     )
 
@@ -314,10 +314,7 @@ def _drawer(
     drawing = scene.drawing
     known = {title for _, title in scene.named}
     others = dict.fromkeys(title for other in alike[1:] for _, title in other.named if title not in known)
-    told = [
-        *([said["part_way"]] if scene.is_part_way else [said["from_behind"]] if scene.side == "behind" else []),
-        *([f"{said['likewise']}: {', '.join(map(spoken, others))}"] if others else []),
-    ]
+    told = [*_tell_view(scene), *([f"{said['likewise']}: {', '.join(map(spoken, others))}"] if others else [])]
     told += [said["turned"]] if scene.is_turned else []
     told += (
         [said["unbegun"]] if any(not row.is_begun and row.seam not in drawing.unmarked for row in drawing.rows) else []
@@ -348,6 +345,14 @@ def _drawer(
         )  # what is as wide as the room is alike for all heights
 
     return draw
+
+
+def _tell_view(scene: StepScene) -> list[str]:
+    """From where it is seen, or that it is folded part way."""
+    said, folding = words("pictures"), scene.folding
+    if folding is not None:
+        return [said["part_way"], *([said["edges_meet"]] if folding.meets else [])]
+    return [said["from_behind"]] if scene.side == "behind" else []
 
 
 def _set_beside(
