@@ -39,7 +39,9 @@ def test_a_sleeve_on_a_lining_does_not_lie_on_the_flesh_side_of_the_cover(resolv
         + step("Sew it round.", seams="round", pieces="lining sleeve")
     )
     told = lines(plan_work(resolve_text(text)), 1)
-    assert "Edges level: the bottom edge (from left to left 100 mm) of cover on the bottom edge of sleeve." in told
+    assert (
+        "Edges level: the bottom edge (from left to 100 mm off the left) of cover on the bottom edge of sleeve." in told
+    )
     assert not any("flesh sides together" in line for line in told)
 
 

@@ -19,9 +19,10 @@ from docgen.plan.acts.holding import (
     is_marked,
 )
 from docgen.plan.acts.hung import hung_acts
+from docgen.plan.acts.joining import join_acts
 from docgen.plan.acts.laying import lay_acts
 from docgen.plan.acts.on_host import pressed_on_host
-from docgen.plan.acts.sewing import damp_first_acts, divider_acts, join_acts, seam_acts, sewn_on_acts
+from docgen.plan.acts.sewing import damp_first_acts, divider_acts, seam_acts, sewn_on_acts
 from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_acts, punch_acts, skive_acts
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.taken_along import zip_acts

@@ -12,15 +12,7 @@ from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.corners import corner_acts
 from docgen.plan.acts.flaps import sides_over
-from docgen.plan.acts.holding import (
-    find_glues,
-    glue_words,
-    hold_acts,
-    is_glued_by_edges,
-    is_slick,
-    lies_there,
-    press_acts,
-)
+from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_glued_by_edges, lies_there, press_acts
 from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
 from docgen.plan.acts.marks_met import joint_acts, ring_mark_acts
 from docgen.plan.acts.more_holes import more_hole_acts
@@ -33,14 +25,12 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
-from docgen.plan.step_words import said_in
-from docgen.resolve import Join, Seam, SeamSide, joint_ends, turned_strip
+from docgen.resolve import Seam, SeamSide
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import TAPE
 
 LONG = {"left", "right"}
 ROUND_MM = 0.5  # between the ends of a row that goes all round
-SHORT_MM = 0.5  # by so much a row across a joint may end short of the edges, and is said to go right across
 
 
 def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
@@ -58,7 +48,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     is_turned_out = is_turned_out_by(work, at, seam)
     if is_turned_out and is_turned_through_zip(work, at, seam):
         yield act("open_zip")
-    yield from _sew(work, at, event)
+    yield from sew_acts(work, at, event)
     if is_turned_out and not is_turned_by_words(work, at, seam):
         yield act("turn_out")
 
@@ -212,7 +202,7 @@ def _over_acts(work: Work, seam: Seam) -> Iterator[Act]:
                 yield act("row_over", **values, inset=work.length(inset_mm), far=far)
 
 
-def _sew(work: Work, at: int, event: Event) -> Iterator[Act]:
+def sew_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """A change of thread and needle where one is needed, then each run, by its number in the step."""
     numbers = number_seams([job for _, one in work.events(at) for job in work.jobs_of(one)])
     for job in work.jobs_of(event):
@@ -303,71 +293,6 @@ def _job_before(work: Work, event: Event, job: SewingJob) -> SewingJob | None:
     return before
 
 
-def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
-    """Which ends lie over which, how far, and how they are held; then the rows. What is glued is marked first, and laid
-    down once it is dry: what takes at once cannot be shifted."""
-    join = work.joins[event.name]
-    ends = joint_ends(join, work.pieces)
-    turned = turned_strip(join, work.pieces)
-    told = [
-        _over(
-            work,
-            join,
-            (one, _joint_end(ends[one], 1, k == turned)),
-            (other, _joint_end(ends[other], 0, k + 1 == turned)),
-        )
-        for k, (one, other) in enumerate(join.neighbours)
-    ]
-    glues = find_glues(work, at)
-    glues = [glue for glue in glues if not has_phrase(glue, TAPE)] or glues
-    joints = tuple(dict.fromkeys(told))
-    laps = act("laps_each" if sum(job.runs for job in work.jobs_of(event)) > 1 else "laps_one")
-    if not glues:
-        yield from (_join_act(work, join, joints), act("hold_clips"))
-    elif any(has_phrase(glue, TAPE) for glue in glues):
-        yield from (act("tape_overlap", glue=glue_words(glues), laps=laps), _join_act(work, join, joints))
-    else:
-        yield act("join_marked", part=work.titles[join.name], overlap=work.length(join.overlap_mm), joints=joints)
-        if is_slick(work, join.name, work.outer(join.name)):
-            yield act("roughen_overlap", laps=laps)
-        yield from (act("hold_overlap", glue=glue_words(glues), laps=laps), act("press_overlap"))
-    short_mm = max(((join.width_mm - job.length_mm) / 2 for job in work.jobs_of(event)), default=0.0)
-    gap = work.length(short_mm)
-    if short_mm > SHORT_MM and not any(f"{gap} short" in words for words in said_in(work.steps[at])):
-        yield act("joint_short", gap=gap)
-    yield from _sew(work, at, event)
-
-
-def _join_act(work: Work, join: Join, joints: tuple[Act, ...]) -> Act:
-    """Edges in line; goods by length stand over at both ends."""
-    values: dict[str, Told] = {
-        "part": work.titles[join.name],
-        "overlap": work.length(join.overlap_mm),
-        "joints": joints,
-    }
-    over = [item for item in work.build.trimmings if item.name in join.pieces and item.ends_mm and not item.written_mm]
-    if not over:
-        return act("join", **values)
-    return act("join_goods", **values, goods=work.goods[over[0].name], over=work.length(over[0].ends_mm))
-
-
-def _over(work: Work, join: Join, one: tuple[str, str], other: tuple[str, str]) -> Act:
-    """One end of a strip over that of the next, or under it; of goods by length between them the sides lie beneath."""
-    (upper, end), (lower, start) = one, other
-    if work.pieces[lower].by_length:
-        return act("over_one_side", one=work.titles[upper], end=end, other=work.titles[lower])
-    if work.pieces[upper].by_length:
-        return act("over_other_side", one=work.titles[lower], end=start, other=work.titles[upper])
-    if join.lies_under(upper, lower):
-        (upper, end), (lower, start) = other, one
-    return act("over", one=work.titles[upper], end=end, other=work.titles[lower], start=start)
-
-
-def _joint_end(ends: tuple[str, ...], which: int, is_turned: bool) -> str:
-    """The end of a strip at a joint, of one that has two the first or the last."""
-    return ends[0] if len(ends) == 1 else ends[0 if which == 0 or is_turned else -1]
-
-
 def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """Goods by length that are laid on the piece; dividing lines, through what lies on it and the piece beneath that is
     named."""
@@ -394,9 +319,9 @@ def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
         yield act(f"{case}_one", part=work.titles[piece.name], place=places, **host)
     elif dividing:
         yield act(case, part=work.titles[piece.name], count=str(len(dividing)), place=places, **host)
-    yield from _sew(work, at, event)
+    yield from sew_acts(work, at, event)
 
 
 def sewn_on_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """The end of a strap that is sewn on to a piece."""
-    yield from _sew(work, at, event)
+    yield from sew_acts(work, at, event)

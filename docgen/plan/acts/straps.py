@@ -10,7 +10,7 @@ from docgen.plan.acts.edging import strap_edge_acts
 from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.keepers import keeper_acts, slide_acts
-from docgen.plan.acts.sewing import _sew
+from docgen.plan.acts.sewing import sew_acts
 from docgen.plan.acts.shaping import slot_acts
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import purpose_words
@@ -89,7 +89,7 @@ def _sew_edges(work: Work, at: int, event: Event, strap: Strap) -> Iterator[Act]
         index = work.build.assembly.events.index(event)
         ends = [k for k in (0, 1) if _sewn_turned(work, strap, k) == index or _sewn_itself(work, strap, k) == index]
         yield from turn_acts(work, strap, ends)
-    yield from _sew(work, at, event)
+    yield from sew_acts(work, at, event)
     if jobs:
         yield from strap_edge_acts(work, at, strap, is_sewn=True)
 
