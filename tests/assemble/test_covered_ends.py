@@ -99,3 +99,14 @@ def height(build: Assembled, name: str) -> float:
 def test_the_pictures_agree_with_the_sections(make: Made) -> None:
     build = make((STRAP, PATCH))
     assert height(build, "patch") > height(build, "pull") > 0
+
+
+def test_what_two_kinds_of_hardware_go_through_is_laid_once(resolve_text: Callable[[str], Assembled]) -> None:
+    """A rivet and a button of one step go through the patch: it is laid before the first of both."""
+    button = ', { at = "centre, 85 mm from bottom", punch = "4 mm", takes = "button", through = ["patch"] }]\n'
+    text = (BUILD % (STRAP, PATCH, HOLED, "")).replace('through = ["pull"] }]\n', 'through = ["pull"] }' + button)
+    text = text.replace("<seam patch", "<hardware button: 1, double-cap rivet, 12 mm cap>\n<seam patch")
+    build = resolve_text(text.replace('hardware = ["rivet"]', 'hardware = ["rivet", "button"]'))
+    assert [{*fit.stack.parts} >= {"patch", "base"} for fit in build.assembly.fastened] == [True, True]
+    told = lines(plan_work(build), 2)
+    assert sum("lay patch on it" in words for words in told) == 1

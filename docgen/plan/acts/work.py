@@ -261,13 +261,15 @@ class Work:
         return [at for at in there if not lies.is_cover and at < len(events) and events[at].kind == "seams"]
 
     def pinned_at(self, at: int, index: int) -> list[tuple[int, Event]]:
-        """The seams of a step (from 0) that sew on what its hardware, an event before them, goes through."""
+        """The seams of a step (from 0) that sew on what its hardware, an event before them, goes through first."""
         later = [(k, event) for k, event in self.events(at) if event.kind == "seams" and k > index]
-        return [(k, event) for k, event in later if self._pins(index, k)]
+        return [(k, event) for k, event in later if self._pins(index, k) and not self.is_pinned(at, k, index)]
 
-    def is_pinned(self, at: int, index: int) -> bool:
-        """Whether what a seam sews on is laid by then, since hardware of its step goes through it before."""
-        return any(self._pins(k, index) for k, event in self.events(at) if event.kind == "hardware" and k < index)
+    def is_pinned(self, at: int, index: int, before: int | None = None) -> bool:
+        """Whether what a seam sews on is laid by then, or `before` another event, since hardware of its step goes through
+        it."""
+        first = index if before is None else before
+        return any(self._pins(k, index) for k, event in self.events(at) if event.kind == "hardware" and k < first)
 
     def _pins(self, index: int, later: int) -> bool:
         """Whether hardware of one event goes through both of what a later one lays on something and that, and not as its
