@@ -3,7 +3,7 @@
 from built import built
 from short_specs import piece, seam, step
 from spec_text import Resolve
-from step_lines import lines
+from step_lines import lines, words_of
 
 from docgen.plan import plan_work
 
@@ -49,3 +49,34 @@ def test_two_layers_of_one_part_are_told_as_layers() -> None:
     told = " ".join(line for made in plan.steps for line in lines(plan, made.number))
     assert "2 layers of pipe" in told
     assert "2 × pipe;" not in told
+
+
+LINED = (
+    piece("front", 160, 140)
+    + '[pieces.back]\nlike = "front"\n'
+    + '[pieces.lining]\nlike = "front"\nlines = ["front", "back"]\ncut = 2\n'
+    + 'landings = [{ piece = "slip", at = "centre, 40 mm from top" }]\n'
+    + piece("slip", 80, 60)
+    + seam("pocket", "slip: left bottom right", "LINING")
+    + seam("mouth", "front: top", "lining 1: top")
+    + seam("mouth-back", "back: top", "lining 2: top")
+    + step("Sew the pocket on.", seams="pocket")
+    + step("Sew the mouths.", seams="mouth mouth-back")
+)
+
+
+def test_of_two_linings_the_one_with_a_pocket_is_told_from_the_other(resolve_text: Resolve) -> None:
+    """Before it bears the pocket it is the one for the back, since a seam names it by its number."""
+    plan = plan_work(resolve_text(LINED.replace('"LINING"', '"lining 2"')))
+    assert "lining (the one for back)" in words_of(plan.steps[0].takes)
+    assert any(line.startswith("lining (the one for back) grain side up: lay slip on it") for line in lines(plan, 1))
+    laid = [line.split(" on ")[0] for line in lines(plan, 2) if line.startswith("Lay lining")]
+    assert laid == ["Lay lining (the one without slip)", "Lay lining (the one with slip)"]
+
+
+def test_linings_that_are_alike_are_told_by_their_title(resolve_text: Resolve) -> None:
+    """Each with a pocket, neither has what the other lacks."""
+    text = LINED.replace('"LINING"', '"lining"').replace("[pieces.slip]", "[pieces.slip]\ncut = 2")
+    plan = plan_work(resolve_text(text))
+    assert "2 × lining" in words_of(plan.steps[0].takes)
+    assert not any("the one" in line for number in (1, 2) for line in lines(plan, number))

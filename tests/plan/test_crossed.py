@@ -1,9 +1,11 @@
 """A row that crosses turned seams says where, and what of them may lie under it, once for rows beside each other."""
 
+import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
 from step_lines import lines
 
+from docgen.assemble import Assembled, Pile, Ply, Sewn, pile_seam
 from docgen.plan import plan_work
 
 ZIP = "<zip: coil zip, 30 mm, 0.6 mm>\n"
@@ -35,6 +37,23 @@ def test_two_rows_across_the_same_seams_tell_what_lies_there_once(resolve_text: 
         "front lining; back; coil zip; back lining)."
     )
     assert again.startswith("At both ends the row crosses the same seams: lay their allowances out of its way")
+
+
+def test_seams_that_the_row_before_does_not_name_are_named(
+    resolve_text: Resolve, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of the first row the section is known, so that its layers are told in order, and no seam that it crosses."""
+
+    def pile(build: Assembled, once: Sewn) -> tuple[Pile, ...]:
+        layers = once.stack.layers
+        plies = (
+            Ply(part=one.part, material=one.material, thickness_mm=1.0, grain="", is_leather=True) for one in layers
+        )
+        return (tuple(plies),) if once.seam == "outside" else pile_seam(build, once)
+
+    monkeypatch.setattr("docgen.plan.acts.layers.pile_seam", pile)
+    (told,) = crossing(resolve_text, pouch())
+    assert told.startswith("At both ends the row crosses a; b: what of their allowances is laid this way")
 
 
 def test_a_row_from_one_end_says_so(resolve_text: Resolve) -> None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from docgen.assemble import Placed, pile_seam
+from docgen.assemble import Copy, Pile, Placed, pile_seam
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.copies import copy_words, numbered
 from docgen.plan.acts.crossed import Crossed, find_crossed
 from docgen.plan.acts.work import Work
 from docgen.plan.names import spoken
@@ -30,12 +31,15 @@ def meeting_faces(work: Work, seam: Seam, one: str, other: str) -> Act | None:
     return faces.pop() if is_met else None
 
 
-def copy_title(work: Work, side: SeamSide) -> Told:
-    """The title of a partner; with its number where the seam names one of several copies."""
-    count = work.counts.get(side.part, 1)
-    if not side.copy or count < PAIR:
+def copy_title(work: Work, seam: Seam, side: SeamSide) -> Told:
+    """The title of a partner; where the seam names one of several copies with what tells it from the others, else with its
+    number."""
+    if not side.copy:
         return work.titles[side.part]
-    return act("copy_of", part=work.titles[side.part], number=str(side.copy), all=str(count))
+    copy, events = Copy(side.part, side.copy), work.build.assembly.events
+    index = next((k for k, event in enumerate(events) if (event.kind, event.name) == ("seams", seam.name)), len(events))
+    words = copy_words(work, copy, index, seam.parts)
+    return words if words != work.titles[side.part] else numbered(work, copy)
 
 
 def linings_at(work: Work, seam: Seam, side: SeamSide) -> list[str]:
@@ -66,8 +70,7 @@ def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
     """What lies under the needle from the top, where it is more than the partners: at each place that is unlike, as its
     section shows it, where that is known; else of two that lie back to back, each with its lining inside, the second from
     its lining on; else of partners alone in the order of the seam, of others in none."""
-    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
-    piles = pile_seam(work.build, once) if once is not None else ()
+    piles = _piles_of(work, seam)
     case = "awl" if by_name(work.build.stitches)[seam.stitch].by == "hand" else "needle"
     told: list[Told] = []
     for pile in piles:
@@ -92,14 +95,21 @@ def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
             yield _tell_crossed(work, seam, crossed)
 
 
+def _piles_of(work: Work, seam: Seam) -> tuple[Pile, ...]:
+    """What the section of a seam shows; nothing where that is not known."""
+    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
+    return pile_seam(work.build, once) if once is not None else ()
+
+
 def _tell_crossed(work: Work, seam: Seam, crossed: Crossed) -> Act:
     """Which seams a row crosses, and where; what of them may lie there, unless the seam before it in the step crosses the
-    same."""
+    same, and says so, having no section."""
     where = act(crossed.where)
     events = [event for event in work.build.assembly.events if event.kind == "seams"]
     at = next((k for k, event in enumerate(events) if event.name == seam.name), 0)
     before = work.seams[events[at - 1].name] if at and events[at - 1].step == events[at].step else None
-    last = find_crossed(work, before, _group_layers(work, before)) if before else None
+    is_told = before is not None and not _piles_of(work, before)
+    last = find_crossed(work, before, _group_layers(work, before)) if before is not None and is_told else None
     if last is not None and last.seams == crossed.seams:
         return act("row_crosses_again", where=where)
     titles = _listed([spoken(work.seams[name].title) for name in crossed.seams])

@@ -10,6 +10,7 @@ from docgen.geometry.path import path_box, transform_path
 from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import Transform, transform_point
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.copies import copy_words
 from docgen.plan.acts.flaps import lies_below, over_edge, row_below
 from docgen.plan.acts.holding import glued_ends
 from docgen.plan.acts.places import box_place, ends_of, ends_place, level_place, middle_place
@@ -34,7 +35,7 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
         if (lies.copy.part, lies.host.part) == faced:
             continue  # it is told with the seam, and comes to lie there once that is turned
         if lies.is_cover:
-            case, values = _cover(work, lies)
+            case, values = _cover(work, lies, index)
             covers.setdefault((case, tuple(values.items())), []).append(work.titles[lies.host.part])
         elif lies.host.part in work.pieces:
             places[lies.copy.part, lies.host.part] = None
@@ -106,11 +107,11 @@ def _landing_order(work: Work, name: str, host: str) -> int:
     return order.index(name) if name in order else len(order)
 
 
-def _cover(work: Work, lies: Lies) -> tuple[str, dict[str, Told]]:
+def _cover(work: Work, lies: Lies, index: int) -> tuple[str, dict[str, Told]]:
     """A lining behind its host: level with its edges, or so far in from them; foam of a shape of its own where it lies."""
     name, host = lies.copy.part, lies.host.part
     cover, base = work.pieces.get(name), work.pieces.get(host)
-    values: dict[str, Told] = {"part": work.titles[name], "side": work.inner(host)}
+    values: dict[str, Told] = {"part": copy_words(work, lies.copy, index, {host}), "side": work.inner(host)}
     if cover is not None and base is not None and _is_smaller(work, cover, base):
         values["length"] = work.length(cover.inset_mm - base.inset_mm)
         if work.material_of(name).kind in ("foam", "board"):
@@ -178,8 +179,10 @@ def _land_alike(
     lining = _lining_under(work, name, host, index) if own[0].is_inside else ""
     side = work.outer(lining) if lining else side
     values: dict[str, Told] = {
-        "part": work.titles[name] if len(own) == 1 else f"{len(own)} × {work.titles[name]}",
-        "host": work.titles[lining or host],
+        "part": _one_of(work, name, [one.copy for one in here], index, host)
+        if len(own) == 1
+        else f"{len(own)} × {work.titles[name]}",
+        "host": work.titles[lining] if lining else _one_of(work, host, [one.host for one in here], index, name),
         "side": side,
         "own": outer,
         "place": place,
@@ -194,6 +197,11 @@ def _land_alike(
         yield act("lay_folded", **values, way=way, half=half)
     else:
         yield act(f"lay_round{both}" if is_round else f"lay{both}", **values)
+
+
+def _one_of(work: Work, name: str, copies: Sequence[Copy], index: int, beside: str) -> Told:
+    """The title of a part; where one copy of it is meant with what tells that from the others."""
+    return copy_words(work, copies[0], index, {beside}) if len({*copies}) == 1 else work.titles[name]
 
 
 def _edges_under(work: Work, base: Piece, at: int, name: str) -> Box:

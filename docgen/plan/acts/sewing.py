@@ -84,8 +84,8 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     lying |= {frozenset((host, part)) for host, lining in lined for under, part in on if under == lining}
     for one, other in pairwise(_in_layers(work, _outer_sides(work, seam))):
         values: dict[str, Told] = {
-            "one": copy_title(work, one),
-            "other": copy_title(work, other),
+            "one": copy_title(work, seam, one),
+            "other": copy_title(work, seam, other),
             "edges": edge_words(work, one),
             "others": mate_words(work, one, other),
         }

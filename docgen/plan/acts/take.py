@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Set
 
-from docgen.assemble import NO_HOLE, Fastened
-from docgen.plan.act import Act, act
+from docgen.assemble import NO_HOLE, Copy, Fastened
+from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.copies import copy_words
 from docgen.plan.acts.hung import holder_of
 from docgen.plan.acts.spoken_edges import edges_named
 from docgen.plan.acts.work import Work, counted
@@ -38,11 +39,15 @@ def _finished(work: Work, at: int) -> list[str]:
     return [name for name in work.pieces if name in named]
 
 
-def _taken(work: Work, at: int, name: str) -> str:
-    """A part with how many of it the step has in hand: of copies that are sewn on alike as many as it sews on."""
+def _taken(work: Work, at: int, name: str) -> Told:
+    """A part with how many of it the step has in hand: of copies that are sewn on alike as many as it sews on; of one of
+    several with what tells it from the others."""
     if work.counts.get(name, 1) == 1:
         return counted(work, name)
-    return counted(work, name, _sewn_alike(work, at, name) or len(work.copies_at(at, name)))
+    alike, copies = _sewn_alike(work, at, name), work.copies_at(at, name)
+    if len(copies) == 1 and not alike:
+        return copy_words(work, Copy(name, *copies), next((index for index, _ in work.events(at)), 0))
+    return counted(work, name, alike or len(copies))
 
 
 def _sewn_alike(work: Work, at: int, name: str) -> int:
