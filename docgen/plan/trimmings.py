@@ -5,7 +5,9 @@ from collections.abc import Collection, Iterator, Sequence
 from docgen.assemble import Assembled
 from docgen.plan.names import spoken
 from docgen.plan.plan import TrimmingItem
+from docgen.plan.step_words import said_in
 from docgen.resolve import Build, Step, Trimming, TrimmingCut
+from docgen.tables.cautions import has_phrase
 from docgen.tables.trimmings import TRIMMING_KINDS
 from docgen.written.units.telling import Show, format_length, format_number
 
@@ -18,6 +20,10 @@ CROSSED = (
     "inside the row that crosses its end",
 )
 """Where the stops of a zip lie, by at how many ends of it another seam crosses them."""
+
+
+FREE_ENDS = "no seam crosses its ends: turn them under past the stops, or cover them"
+TURNING = ("turn", "fold", "tuck", "cover", "close")
 
 
 def plan_trimmings(build: Assembled) -> tuple[TrimmingItem, ...]:
@@ -43,11 +49,16 @@ def trimming_lines(build: Assembled, steps: Sequence[Step], at: int) -> Iterator
         cuts = [cut for cut in item.cuts if _first_step(build, steps, item, cut) == at]
         yield from ((item.what, words) for cut in cuts for words in cut_words(build, item, cut))
         if cuts:
-            if told := ends_words(item):
+            if (told := ends_words(item)) and not (told == FREE_ENDS and _turns_ends(steps[at])):
                 yield item.what, told
             seams = {name for cut in cuts for name in cut.seams}
             yield from ((item.what, f"lay it in the fold of {title}") for title in _folded_round(build, item, seams))
         yield from ((item.what, words) for words in _tape_words(build, item, steps[at]))
+
+
+def _turns_ends(step: Step) -> bool:
+    """Whether a step says in its own words what is done with ends."""
+    return any(has_phrase(words, "ends") and any(has_phrase(words, way) for way in TURNING) for words in said_in(step))
 
 
 def _folded_round(build: Build, item: Trimming, seams: Collection[str]) -> Iterator[str]:
@@ -91,6 +102,8 @@ def ends_words(item: Trimming) -> str:
         return f"its ends {item.finish}"
     if item.cuts and all(cut.caught == BOTH for cut in item.cuts):
         return ""
+    if item.kind == "zip" and item.cuts and all(cut.seams and not any(cut.crossed_mm) for cut in item.cuts):
+        return FREE_ENDS
     usual = TRIMMING_KINDS[item.kind].ends
     return f"{usual} where they stand over" if any(cut.caught for cut in item.cuts) else usual
 

@@ -16,7 +16,8 @@ from docgen.assemble import Assembled
 from docgen.pages import make_csv_tables
 from docgen.pages.lists.supply_list import trimming_blocks
 from docgen.pages.looks.words import words
-from docgen.plan import join_plans, plan_work, run_words
+from docgen.plan import ends_words, join_plans, plan_work, run_words
+from docgen.plan.trimmings import trimming_lines
 from docgen.resolve import Build, Trimming
 from docgen.versions.compared.differences import list_changes
 
@@ -90,6 +91,30 @@ seams = ["zip-front", "zip-back"]
         "from the end of the seam, and inside the row that crosses its other end"
         in run_words(find(build, "zip"), cut, build.show)[0]
     )
+
+
+@pytest.mark.parametrize(
+    ("edges", "begins"),
+    [
+        ("bottom", "no seam crosses its ends: turn them"),
+        ("left bottom", "take the teeth off"),
+        ("left bottom right", "take"),
+    ],
+)
+def test_ends_of_a_zip_that_no_seam_crosses_are_not_said_to_be_sewn_in(
+    resolve_text: Resolve, edges: str, begins: str
+) -> None:
+    own = ('"front: left bottom right", "back: left bottom right"', f'"front: {edges}", "back: {edges}"')
+    assert ends_words(find(resolve_text(POUCH, own), "zip")).startswith(begins)
+
+
+def test_what_a_step_says_of_free_ends_is_not_said_again(resolve_text: Resolve) -> None:
+    short = ('"front: left bottom right", "back: left bottom right"', '"front: bottom", "back: bottom"')
+    for first, is_told in (("Turn the ends under.", False), ("Open the zip.", True)):
+        steps = f'[[steps]]\ndo = "Sew."\nseams = ["zip-front", "zip-back"]\nfirst = ["{first}"]\n'
+        build = resolve_text(POUCH + steps, short)
+        told = [words for _, words in trimming_lines(build, build.steps, 0)]
+        assert any(words.startswith("no seam crosses its ends") for words in told) == is_told
 
 
 def test_a_binding_is_as_long_as_the_cut_edge_and_a_bead_as_the_stitch_line(resolve_text: Resolve) -> None:
