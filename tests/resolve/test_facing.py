@@ -2,9 +2,14 @@
 
 import math
 import re
+from pathlib import Path
 
 import pytest
+from demos import PATHS
 from spec_text import Resolve, Tell
+
+from docgen.checks import resolve_build
+from docgen.read import read_spec
 
 GUSSET = """\
 [pieces.gusset]
@@ -54,3 +59,22 @@ def test_panels_that_mirror_each_other_are_alike(resolve_text: Resolve) -> None:
     """Seen from outside, what is left in front is right at the back."""
     one, other = {"bottom_left": 60, "bottom_right": 10}, {"bottom_left": 10, "bottom_right": 60}
     assert resolve_text(panel("front", 150, **one) + panel("back", 150, **other) + GUSSET).cautions == ()
+
+
+SKIVED = 'do     = "Skive the mouths and punch the body."\n'
+SIDES = 'seams = ["left", "right"]'
+
+
+@pytest.mark.parametrize("sewn", ['"right"', '"left", "right"'])
+def test_copies_of_one_piece_sewn_before_and_after_its_hem_are_alike(tmp_path: Path, sewn: str) -> None:
+    """One end of a tote sewn in before its mouth is turned over, the other after: the row of the first begins at the cut
+    edge."""
+    text = PATHS["tote"].read_text(encoding="utf-8")
+    assert SKIVED in text
+    assert SIDES in text
+    (tmp_path / "a.toml").write_text(
+        text.replace(SKIVED, f'{SKIVED}seams = ["left"]\n').replace(SIDES, f"seams = [{sewn}]"), encoding="utf-8"
+    )
+    build = resolve_build(read_spec(tmp_path / "a.toml"))
+    assert any(side.is_unturned for seam in build.seams if seam.name == "left" for side in seam.sides)
+    assert not any(one.check == "corners-apart" for one in build.cautions)

@@ -37,10 +37,20 @@ def find_corners_apart(subject: Subject) -> Iterator[Found]:
     for wall in _walls(build):
         for one in _panels_on(build, wall, "left"):
             for other in _panels_on(build, wall, "right"):
+                if _is_one_panel(one, other):
+                    continue
                 first, second = _places(one[2]), _lay_on(_places(one[2]), _places(other[2]))
                 apart_mm = max(map(distance, first, second))
                 if apart_mm > EDGES_APART_MM + max(one[0].eased_mm, other[0].eased_mm):
                     yield other[0].place, *_tell(subject, wall, (one, other), (first, second), apart_mm), wall
+
+
+def _is_one_panel(one: Panel, other: Panel) -> bool:
+    """Whether copies of one piece are sewn there by the same edges, the one before a hem at their ends is turned over and
+    the other after: they are alike, and only their rows are not."""
+    own, its = ([side for side in seam.sides if side.part == part] for seam, part, _ in (one, other))
+    alike = one[1] == other[1] and [side.edges for side in own] == [side.edges for side in its]
+    return alike and {side.is_unturned for side in own} != {side.is_unturned for side in its}
 
 
 def _walls(build: Assembled) -> Iterator[str]:
