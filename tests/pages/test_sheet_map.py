@@ -3,7 +3,9 @@
 import pytest
 from on_paper import make_template
 
-from docgen.geometry.path import path_box
+from docgen.geometry.measure import touch_test
+from docgen.geometry.path import holds_box, path_box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
@@ -76,3 +78,33 @@ def test_more_sheets_make_a_smaller_map() -> None:
 
 def test_map_of_nothing_is_empty() -> None:
     assert map_figure((), WINDOW, STYLE, PAGE, 60.0, 60.0).marks == ()
+
+
+def test_the_first_row_has_edges_as_thick_as_the_others() -> None:
+    """What is shown of a figure ends with its height: all of an edge of 0.35 mm lies below that."""
+    figure = map_figure(GRIDS, WINDOW, STYLE, PAGE, 90.0, 120.0)
+    edges = [mark for mark in figure.marks if isinstance(mark, PathMark) and mark.stroke == EDGE]
+    tops = [path_box(mark.path).top for mark in edges]
+    assert max(tops) + EDGE.width_mm / 2 <= figure.height_mm
+    assert max(tops) + EDGE.width_mm > figure.height_mm
+
+
+@pytest.mark.parametrize("sizes", [((90.0, 250.0), (92.0, 120.0)), ((102.0, 133.0),)])
+def test_the_name_of_a_sheet_wipes_no_outline_where_there_is_room(sizes: tuple[tuple[float, float], ...]) -> None:
+    """Two pieces that meet near the middle of the sheet, and one whose corner lies there."""
+    figure = map_figure(draw(*sizes), WINDOW, STYLE, PAGE, 90.0, 120.0)
+    (name,) = (mark_box(mark) for mark in figure.marks if isinstance(mark, TextMark))
+    lines = [mark for mark in figure.marks if isinstance(mark, PathMark) and mark.fill is None]
+    assert not any(touch_test(line.path)(name) for line in lines)
+    assert not any(isinstance(mark, PathMark) and mark.fill == 1.0 for mark in figure.marks)
+
+
+def test_a_name_that_has_no_room_stands_on_a_patch() -> None:
+    """A sheet full of strips of 8 mm: at 1:5 they are 1.6 mm wide, and a name is 3.9 mm high."""
+    figure = map_figure(draw(*[(190.0, 8.0)] * 28), WINDOW, STYLE, PAGE, 90.0, 120.0)
+    names = [mark for mark in figure.marks if isinstance(mark, TextMark)]
+    patches = [mark for mark in figure.marks if isinstance(mark, PathMark) and mark.fill == 1.0]
+    assert len(patches) == 1
+    assert any(
+        holds_box(path_box(patches[0].path), Box(x, y, x, y)) for x, y in ((one.x_mm, one.y_mm) for one in names)
+    )

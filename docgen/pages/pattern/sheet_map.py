@@ -1,7 +1,11 @@
 """The map of the sheets: every grid small, with its sheets' names and the outlines of the pieces on it."""
 
+from collections.abc import Callable, Iterator
+
+from docgen.geometry.measure import box_finder, touch_test
 from docgen.geometry.path import box_path, circle_path, path_box, scale_path
 from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import distance
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
@@ -15,8 +19,14 @@ GAP_MM = 4.0
 LARGEST = 1 / 5
 SMALLEST = 1 / 60
 EDGE, PIECE = Stroke(0.35), Stroke(0.18)  # of a sheet and of a piece, both black: a copy keeps them apart
+EDGE_ROOM_MM = 0.2  # over the first row, for half of an edge
+NAME_PLACES = 9  # across a sheet and up, at which its name may stand
+NAME_CLEAR_MM = 0.4
 NUMBER_MM = 10 * MM_PER_POINT
 RING_MM = 2.5
+
+Find = Callable[[Box], Iterator[tuple[Box, Callable[[Box], bool]]]]
+"""What lies near a box: each with its own box, and a test whether it touches one."""
 
 
 def map_figure(
@@ -29,7 +39,7 @@ def map_figure(
 ) -> Figure:
     """All grids in rows, as large as the room allows; the caption says how small."""
     scale = LARGEST
-    while scale > SMALLEST and _rows_height(drawn, window, scale, width_mm) > height_mm:
+    while scale > SMALLEST and _rows_height(drawn, window, scale, width_mm) + EDGE_ROOM_MM > height_mm:
         scale *= 0.96
     rows = _rows(drawn, window, scale, width_mm)
     total_mm = _rows_height(drawn, window, scale, width_mm)
@@ -44,7 +54,10 @@ def map_figure(
             left += wide * scale + GAP_MM
         top -= tall + GAP_MM
     return Figure(
-        width_mm, max(total_mm, 1.0), tuple(marks), caption=f"{words('pattern')['map_scale']} 1 : {1 / scale:.0f}"
+        width_mm,
+        max(total_mm + EDGE_ROOM_MM, 1.0),
+        tuple(marks),
+        caption=f"{words('pattern')['map_scale']} 1 : {1 / scale:.0f}",
     )
 
 
@@ -76,14 +89,20 @@ def _draw_grid(drawn: DrawnGrid, window: Window, scale: float, style: PatternSty
     marks: list[Mark] = []
     for mark in _outlines(drawn.marks):
         marks.append(PathMark(path=scale_path(mark.path, scale), stroke=PIECE))
-    for cell in drawn.grid.sheets:
-        sheet = window.sheet(*cell)
-        small = Box(sheet.left * scale, sheet.bottom * scale, sheet.right * scale, sheet.top * scale)
-        marks.append(PathMark(path=box_path(small), stroke=EDGE))
-        marks += _sheet_name(drawn.sheet_name(cell), small)
-    for number, join in enumerate(drawn.grid.joins, start=drawn.first_join):
-        marks += _join_number(number, join_strip(join, window), scale)
-    return tuple(marks)
+    numbered = enumerate(drawn.grid.joins, start=drawn.first_join)
+    numbers = [mark for number, join in numbered for mark in _join_number(number, join_strip(join, window), scale)]
+    lines = [mark.path for mark in (*marks, *numbers) if isinstance(mark, PathMark)]
+    small = [_scale_box(window.sheet(*cell), scale) for cell in drawn.grid.sheets]
+    edges = [box_path(box) for box in small]
+    find = box_finder((path_box(path), touch_test(path)) for path in (*lines, *edges))
+    for cell, box, edge in zip(drawn.grid.sheets, small, edges, strict=True):
+        marks.append(PathMark(path=edge, stroke=EDGE))
+        marks += _sheet_name(drawn.sheet_name(cell), box, find)
+    return (*marks, *numbers)
+
+
+def _scale_box(box: Box, scale: float) -> Box:
+    return Box(box.left * scale, box.bottom * scale, box.right * scale, box.top * scale)
 
 
 def _join_number(number: int, strip: Box, scale: float) -> list[Mark]:
@@ -98,15 +117,31 @@ def _join_number(number: int, strip: Box, scale: float) -> list[Mark]:
     return [PathMark(path=circle_path(at, RING_MM), fill=1.0, stroke=PIECE), text]
 
 
-def _sheet_name(name: str, box: Box) -> list[Mark]:
-    """The name on a white patch in the middle, so that it reads above outlines."""
+def _sheet_name(name: str, box: Box, find: Find) -> list[Mark]:
+    """The name as near to the middle as it keeps clear of all lines; where it cannot, in the middle on a white patch, so
+    that it reads above them."""
     size = min(3.9, box.width / 3, box.height / 3)
     half = Point(size * 0.42 * len(name) + 0.4, size * 0.55)
-    patch = box_path(Box(box.centre.x - half.x, box.centre.y - half.y, box.centre.x + half.x, box.centre.y + half.y))
-    text = TextMark(
-        x_mm=box.centre.x, y_mm=box.centre.y - size * 0.35, text=name, size_mm=size, face="bold", anchor="middle"
-    )
+    clear = _find_clear(box, half, find)
+    at = clear or box.centre
+    text = TextMark(x_mm=at.x, y_mm=at.y - size * 0.35, text=name, size_mm=size, face="bold", anchor="middle")
+    if clear:
+        return [text]
+    patch = box_path(Box(at.x - half.x, at.y - half.y, at.x + half.x, at.y + half.y))
     return [PathMark(path=patch, fill=1.0), text]
+
+
+def _find_clear(box: Box, half: Point, find: Find) -> Point | None:
+    """The place for a box of that half size inside another one nearest to its middle that no line touches."""
+    reach = Point(half.x + NAME_CLEAR_MM, half.y + NAME_CLEAR_MM)
+    free = Point(box.width / 2 - reach.x, box.height / 2 - reach.y)
+    shares = [2 * k / (NAME_PLACES - 1) - 1 for k in range(NAME_PLACES)]
+    places = [Point(box.centre.x + x * free.x, box.centre.y + y * free.y) for x in shares for y in shares]
+    for at in sorted(places, key=lambda at: round(distance(at, box.centre), 3)):
+        room = Box(at.x - reach.x, at.y - reach.y, at.x + reach.x, at.y + reach.y)
+        if not any(is_hit(room) for _, is_hit in find(room)):
+            return at
+    return None
 
 
 def _outlines(marks: tuple[Mark, ...]) -> list[PathMark]:
