@@ -541,3 +541,13 @@ def test_the_key_says_that_rows_are_left_out_on_narrow_straps(name: str, is_said
     found = " ".join(demo_texts(name))
     assert "short dashes: stitches" in found
     assert ("(none on narrow straps)" in found) == is_said
+
+
+@pytest.mark.parametrize("name", ["belt", "strap"])
+def test_a_keeper_in_the_fold_is_taken_laid_and_drawn(name: str) -> None:
+    """Where the words of a step speak of the keeper in the fold, it is in hand, has its line, and lies on the strap."""
+    _, *rest = demo_plan(name).steps
+    (step,) = (one for one in rest if "keeper in the fold" in one.do)
+    assert any("Keeper loop" in tell(one) for one in step.takes)
+    assert any("Keeper loop in the fold" in tell(one) for one in step.acts)
+    assert any("on it: " in text and "Keeper loop" in text for text in demo_texts(name))
