@@ -10,7 +10,9 @@ from demos import PATHS, demo_build, demo_plan, with_steps
 from on_paper import HOSTILE, check_inside, check_said, make_setup, texts, visible_marks
 
 from docgen.fonts import text_width_mm
+from docgen.pages.drawn.small_drawing import SAID_WITH
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
+from docgen.pages.looks.words import words as page_words
 from docgen.pages.marks.page import ClipMark, Document, TextMark
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.paging import hold_measures
@@ -543,6 +545,18 @@ def test_the_key_says_that_rows_are_left_out_on_narrow_straps(name: str, is_said
     assert ("(none on narrow straps)" in found) == is_said
 
 
+@pytest.mark.parametrize("paper", ["letter", "A4"])
+def test_a_section_drawn_before_is_named_on_one_line(paper: str) -> None:
+    """Each "Section X: at step n." stands whole on a line, as often as the build tells of one."""
+    pictures = Pictures(demo_build("field-bag"))
+    told = [(letter, at) for step in range(1, 13) for letter, at in pictures.drawn_before(step)]
+    assert told
+    lines = texts(lay_out_build_sheet(demo_plan("field-bag"), make_setup(paper)))
+    for letter, at in told:
+        said = f"Section {letter}: at step {at}."
+        assert sum(line.count(said) for line in lines) == told.count((letter, at)), said
+
+
 @pytest.mark.parametrize("name", ["belt", "strap"])
 def test_a_keeper_in_the_fold_is_taken_laid_and_drawn(name: str) -> None:
     """Where the words of a step speak of the keeper in the fold, it is in hand, has its line, and lies on the strap."""
@@ -551,3 +565,11 @@ def test_a_keeper_in_the_fold_is_taken_laid_and_drawn(name: str) -> None:
     assert any("Keeper loop" in tell(one) for one in step.takes)
     assert any("Keeper loop in the fold" in tell(one) for one in step.acts)
     assert any("on it: " in text and "Keeper loop" in text for text in demo_texts(name))
+
+
+def test_one_sign_has_one_meaning_in_the_key_of_drawings() -> None:
+    """A strap whose middle is left out ends in two zigzags, one that goes on in one."""
+    key = page_words("drawing")
+    signs = [text.partition(": ")[0] for kind, text in key.items() if ": " in text and kind not in SAID_WITH]
+    assert len(signs) > 8
+    assert len(set(signs)) == len(signs)

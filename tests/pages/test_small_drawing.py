@@ -213,7 +213,7 @@ def test_the_key_tells_every_kind_of_line() -> None:
     assert figure.caption == "about 1:8"
     assert key_words({*figure.kinds}) == (
         "thick: seam; begin at the dot, go with the arrow; black: make these holes; hatched: skive; "
-        "long dashes: fold; zigzags: middle left out"
+        "long dashes: fold; two zigzags: middle left out"
     )
 
 

@@ -260,12 +260,17 @@ def _opening(step: PlanStep, style: PageStyle, said: Said, before: Sequence[tupl
     long what no line speaks of must wait; the spec's note."""
     told = [f"{said['take']}: {'; '.join(map(tell, step.takes))}."] if step.takes else []
     told += [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
-    told += [f"{said['section']}\u00a0{letter}: {said['at_step']}\u00a0{number}." for letter, number in before]
+    told += [_hold(f"{said['section']} {letter}: {said['at_step']} {number}.") for letter, number in before]
     close = style.closer(SPACES_MM)
     units: list[Unit] = [(Styled((Paragraph(" ".join(told)),), close),)] if told else []
     units += [(Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True),) for tool, wait in step.waits]
     units += [(Paragraph(f"{said['note']}: {hold_measures(step.note)}", bold=True),)] if step.note else []
     return units
+
+
+def _hold(text: str) -> str:
+    """A few words that stand on one line."""
+    return text.replace(" ", "\u00a0")
 
 
 def _acts(step: PlanStep) -> list[Unit]:
