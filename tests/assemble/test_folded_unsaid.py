@@ -40,7 +40,8 @@ def test_a_sleeve_on_a_lining_does_not_lie_on_the_flesh_side_of_the_cover(resolv
     )
     told = lines(plan_work(resolve_text(text)), 1)
     assert (
-        "Edges level: the bottom edge (from left to 100 mm off the left) of cover on the bottom edge of sleeve." in told
+        "Edges level: the bottom edge (from the left to 100 mm off the left) of cover on the bottom edge of sleeve."
+        in told
     )
     assert not any("flesh sides together" in line for line in told)
 

@@ -20,6 +20,7 @@ from docgen.assemble import Assembled, Stack
 from docgen.checks import resolve_build
 from docgen.pages.work.acts import tell
 from docgen.plan import plan_work
+from docgen.plan.acts.places import _part_end
 from docgen.read import read_spec
 
 
@@ -392,3 +393,17 @@ def test_tape_holds_the_zip_behind_its_slot(resolve_text: Resolve, glue: str, *,
     put = "Put double-sided tape on the flesh side of pocket beside the slot, no more than 4 mm from it."
     assert (put in told) is taped
     assert any("behind the slot, its face in the slot" in line for line in told)
+
+
+@pytest.mark.parametrize(
+    ("told", "words"),
+    [
+        ("right 5/16 in", "5/16 in off the right"),
+        ("mouth 0 mm", "the mouth"),
+        ("top 0.5 mm", "0.5 mm off the top"),
+        ("left", "the left"),
+        ("flap-low", "flap-low"),  # a corner
+    ],
+)
+def test_where_a_part_of_an_edge_ends_is_said_in_running_words(told: str, words: str) -> None:
+    assert _part_end(told) == words

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.geometry.nearest import nearest_along
-from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
+from docgen.geometry.outline import SIDES, WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.path import end_point, path_box, path_length, point_at, start_point
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Box, Path, Point
@@ -163,7 +163,7 @@ def _part_end(told: str) -> str:
     """Where a part of an edge ends, as the spec says it, in running words: `right 5/16 in` is 5/16 in off the right."""
     edge, _, length = told.partition(" ")
     if not length[:1].isdigit():
-        return told
+        return f"the {told}" if told in (*SIDES, *STRIP_ENDS) else told
     return f"{length} off the {edge}" if length.split()[0].strip("0.") else f"the {edge}"
 
 
