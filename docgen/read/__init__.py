@@ -33,6 +33,7 @@ from docgen.read.source import (
     read_ordinary,
     read_source,
     read_tables,
+    read_values,
 )
 from docgen.read.spec import (
     AcceptSpec,

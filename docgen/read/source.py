@@ -108,6 +108,11 @@ def parse_source(path: str | Path, text: str) -> dict[str, Any]:
         raise _reject_long_number(path, text) from None
 
 
+def read_values(path: str | Path, source: bytes) -> dict[str, Any]:
+    """Values by key, without their places. Raises `SpecRejected` as `read_tables` does."""
+    return parse_source(path, decode_source(path, source))
+
+
 def read_tables(path: str | Path, source: bytes) -> tuple[dict[str, Any], Mapping[KeyPath, Place]]:
     """Values by key, and the place of every key and list item by its path. Raises `SpecRejected`, with the line, for
     what is not UTF-8 or not TOML."""

@@ -7,7 +7,7 @@ from typing import Final, TypeVar
 from docgen.layout_files import LayoutFile, shipped_layouts
 from docgen.pages.looks.words import find_file
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten, suggest, suggest_any
-from docgen.read import read_tables
+from docgen.read import read_tables, read_values
 
 T = TypeVar("T")
 
@@ -40,7 +40,7 @@ def read_order(file: LayoutFile) -> Mapping[str, tuple[str, ...]]:
     """Every document's list of blocks. Raises SpecRejected with every name that is unknown, twice or missing."""
     tables, places = read_tables(file.path, file.source)
     shipped = shipped_layouts().find(FILE)
-    known = tables if shipped is None or file.is_shipped else read_tables(shipped.path, shipped.source)[0]
+    known = tables if shipped is None or file.is_shipped else read_values(shipped.path, shipped.source)
     problems: list[Problem] = []
     for document in tables:
         if document not in MUST_STAY:

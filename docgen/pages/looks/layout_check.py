@@ -11,7 +11,7 @@ from docgen.pages.looks.page_style import read_page_style
 from docgen.pages.looks.pattern_style import read_pattern_style
 from docgen.pages.looks.phrases import judge_phrase, quote
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten, suggest
-from docgen.read import read_tables
+from docgen.read import read_tables, read_values
 
 KeyPath = tuple[str | int, ...]
 Names = tuple[str, ...]
@@ -61,7 +61,7 @@ def _check_words(file: LayoutFile) -> Iterator[Problem]:
     """Each phrase of the shipped file must be there and fit its place; no other may be."""
     written, places = read_tables(file.path, file.source)
     shipped_file = _find_shipped(file.name)
-    shipped = dict(_list_phrases(read_tables(shipped_file.path, shipped_file.source)[0]))
+    shipped = dict(_list_phrases(read_values(shipped_file.path, shipped_file.source)))
     yield from _find_lost(file, written, shipped, places)
     yield from _find_unknown(file, written, shipped, places)
     for path, value in _list_phrases(written):

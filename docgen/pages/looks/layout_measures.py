@@ -8,7 +8,7 @@ from typing import Any, Final, Literal
 from docgen.classes import dataclass
 from docgen.layout_files import LayoutFile, shipped_layouts
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten, suggest
-from docgen.read import read_tables
+from docgen.read import read_tables, read_values
 from docgen.written.units.lengths import parse_length, parse_type_size
 from docgen.written.units.numbers import WrittenError
 from docgen.written.units.table import MM_PER_POINT
@@ -138,7 +138,7 @@ def _list_keys(tables: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 def shipped_tables(name: str) -> Mapping[str, Any]:
     """The tables of a layout file as it is shipped; none where no such file is."""
     file = shipped_layouts().find(name)
-    return read_tables(file.path, file.source)[0] if file else {}
+    return read_values(file.path, file.source) if file else {}
 
 
 def _quote(written: object) -> str:

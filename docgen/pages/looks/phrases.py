@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from difflib import get_close_matches
 from typing import Any, Final
 
 from docgen.fonts import missing_characters
@@ -81,7 +80,9 @@ def _mend_name(name: str, names: list[str]) -> str:
 
 def _meant(name: str, names: list[str]) -> str:
     """The name that a misspelt one was to be; empty where none is near."""
-    return next(iter(get_close_matches(name, names, n=1)), "")
+    import difflib
+
+    return next(iter(difflib.get_close_matches(name, names, n=1)), "")
 
 
 def _judge_whole(lines: list[str], shipped: str | list[str]) -> Iterator[Fault]:

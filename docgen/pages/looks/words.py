@@ -13,7 +13,7 @@ from docgen.layout_files import LayoutFile, layouts_in_use
 from docgen.pages.looks.page_style import read_page_style
 from docgen.pages.setting.blocks import PageStyle
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.read import read_tables
+from docgen.read import read_values
 
 LABELS: Final = "words.toml"
 SENTENCES: Final = "sentences.toml"
@@ -32,7 +32,7 @@ def find_file(name: str) -> LayoutFile:
 @lru_cache(maxsize=64)
 def read_settings(file: LayoutFile) -> Mapping[str, Any]:
     """The tables of a layout file, unchangeable; SpecRejected, with the line, where it is no TOML."""
-    return _freeze(read_tables(file.path, file.source)[0])  # type: ignore[no-any-return]
+    return _freeze(read_values(file.path, file.source))  # type: ignore[no-any-return]
 
 
 def words(table: str) -> Mapping[str, str]:
