@@ -48,7 +48,6 @@ from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.piles import is_caught, pile_joints, pile_post, pile_run, pile_seam
 from docgen.assemble.plies import Pile, Ply
 from docgen.assemble.posts import wanted_pressed
-from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import goes_in_room, is_bag, is_of_whole, room_words
 from docgen.assemble.sections import find_sections, tell_sections
 from docgen.assemble.snap_sides import Looks, find_snap_half

@@ -15,7 +15,6 @@ from docgen.assemble.landing import Handling, find_slots, lay_in_step, lay_with_
 from docgen.assemble.open_ends import turning_event
 from docgen.assemble.order import find_doing, order_work
 from docgen.assemble.posts import choose_posts
-from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import find_room
 from docgen.assemble.runs import run_dividers, run_joints, run_strap
 from docgen.assemble.set_when import NO_STEP, find_event, setting_steps
@@ -37,13 +36,20 @@ def assemble(build: Build) -> Assembly:
     return _Work(build).do()
 
 
+def _propose(build: Build) -> tuple[Step, ...]:
+    """Steps in an order of our own; what finds it is loaded for specs without steps alone."""
+    from docgen.assemble.propose import propose_steps
+
+    return propose_steps(build)
+
+
 class _Work:
     """One build gone through once; it does not leave this module."""
 
     def __init__(self, build: Build) -> None:
         self.goods = Goods(build)
         self.bench = Bench()
-        self.steps: tuple[Step, ...] = build.steps or propose_steps(build)
+        self.steps: tuple[Step, ...] = build.steps or _propose(build)
         strips = {join.name: join.pieces for join in build.joins}
         sides = {seam.name: seam.sides for seam in build.seams}
         self.turning = find_turning(build.pieces, strips, sides, self.steps)

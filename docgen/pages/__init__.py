@@ -12,14 +12,13 @@ from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.care_card import lay_out_care_card
 from docgen.pages.care.customer import CARD, CustomerWords, name_card, tell_customer
 from docgen.pages.drawn.piece_drawing import draw_piece
-from docgen.pages.lists.csv_tables import make_csv_tables
 from docgen.pages.lists.cutting_list import JOINT_NAME, lay_out_cutting_list
 from docgen.pages.lists.shop_page import lay_out_shop_page
 from docgen.pages.looks.layout_check import check_layouts, find_layout_problems
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
-from docgen.pages.marks.page import Document, Packet, Page
+from docgen.pages.marks.page import CsvTable, Document, Packet, Page
 from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.pattern.template_label import also_notes, cut_words, material_words, tick_notes, work_notes
 from docgen.pages.pictures.pictures import Pictures
@@ -98,6 +97,13 @@ def lay_out_cutting_lay(
     from docgen.pages.lists.lay_pages import lay_out_lays
 
     return lay_out_lays(laid, plan, _set_up_both(plan, choices, date, is_draft)[1])
+
+
+def make_csv_tables(plan: Plan) -> tuple[CsvTable, ...]:
+    """What a plan cuts, buys and takes, as tables for a spreadsheet."""
+    from docgen.pages.lists import csv_tables
+
+    return csv_tables.make_csv_tables(plan)
 
 
 def make_packet(build: Build, documents: tuple[Document, ...], date: str) -> Packet:

@@ -9,7 +9,8 @@ from by_hand import make_hardware, make_strap
 from demos import with_steps
 from spec_text import write_out
 
-from docgen.assemble import Assembled, assemble, find_disorder, propose_steps
+from docgen.assemble import Assembled, assemble, find_disorder
+from docgen.assemble.propose import propose_steps
 from docgen.checks import resolve_build
 from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Point

@@ -23,7 +23,7 @@ VERSIONS = ("docgen.versions.site", "docgen.versions.traced", "docgen.versions.c
 UNUSED = {
     "--help": BARE,
     "--version": BARE,
-    "make": (*VERSIONS, "docgen.lay"),
+    "make": (*VERSIONS, "docgen.lay", "docgen.versions.compared.inside", "docgen.pages.lists.csv_tables", "difflib"),
     "cut": (*VERSIONS, "docgen.lay"),
     "lay": VERSIONS,
     "scan": (*DRAWING, "docgen.versions", "docgen.resolve", "numpy"),

@@ -9,7 +9,6 @@ from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem, make_caution, shorten
 from docgen.read import read_spec
-from docgen.versions.compared.inside import build_enclosed
 from docgen.versions.kept.printed import KeptPages
 from docgen.versions.kept.register import (
     BRING_BACK,
@@ -75,6 +74,8 @@ def read_side(name: str) -> Named:
     """A spec or a PDF as a build."""
     path = Path(name)
     if path.suffix.lower() == PDF and path.exists():
+        from docgen.versions.compared.inside import build_enclosed
+
         return Named(builds=build_enclosed(path, read_enclosed(path)), label=path.name)
     builds = resolve_variants(read_spec(path))
     is_issued = path.parent.parent.parent.name == REGISTER and path.parent.name == builds[0].version
