@@ -188,7 +188,10 @@ def find_near_rows(subject: Subject) -> Iterator[Found]:
 
 
 @check(
-    "rows-far", "Rows of one stitch lie at most as far apart as a line may lie from its edge, {most_inset}.", PRACTICE
+    "rows-far",
+    "Rows of one stitch lie at most as far apart as a line may lie from its edge, {most_inset}.",
+    PRACTICE,
+    needs_whole=True,
 )
 def find_far_rows(subject: Subject) -> Iterator[Found]:
     for stitch in subject.build.stitches:
