@@ -11,15 +11,16 @@ CONSUMABLE_WORDS = (
 )
 GLUE_WORDS = ("adhesive", "cement", "glue", "tape")  # of these, what holds parts until they are sewn
 WORD = re.compile(r"[a-z]+")
+SIZE_RE = r"[\s,(]*\d[\d./ ]*(mm|cm|m|in|g|ml)?( wide)?\)?$"  # behind the name, as in "tape 6 mm"
 
 
 def is_consumable(words: str) -> bool:
     """Whether a tool named in a step is used up: its name ends in one of `CONSUMABLE_WORDS`."""
-    name = " ".join(WORD.findall(words.lower()))
+    name = " ".join(WORD.findall(re.sub(SIZE_RE, "", words.lower())))
     return any(name == word or name.endswith(f" {word}") for word in CONSUMABLE_WORDS)
 
 
 def is_glue(words: str) -> bool:
     """Whether a tool named in a step holds parts together: its name ends in one of `GLUE_WORDS`."""
-    name = WORD.findall(words.lower())
+    name = WORD.findall(re.sub(SIZE_RE, "", words.lower()))
     return bool(name) and name[-1] in GLUE_WORDS

@@ -152,3 +152,31 @@ def test_flat_parts_that_are_glued_once_are_neither_glued_nor_laid_again_for_the
     steps = 'seams = ["round", "top"]\ntools = ["pricking iron 3 mm", "awl", "hand needles"'
     bare = lines(variant(tmp_path, "wallet", (f'{steps}, "contact cement"', steps)), 3)
     assert sum(line.startswith("Lay ") for line in bare) == 2
+
+
+@pytest.mark.parametrize(
+    ("tool", "told"),
+    [
+        (
+            "cement",
+            "Put cement on both front and the left tape of coil zip, in a band 10 mm wide along the edges that meet.",
+        ),
+        (
+            "tape 6 mm",
+            "Put tape 6 mm between front and the left tape of coil zip, no more than 10 mm from the top edge.",
+        ),
+    ],
+)
+def test_glue_goes_on_the_tape_of_a_zip_before_that_is_laid(resolve_text: Resolve, tool: str, told: str) -> None:
+    """On both faces, for each of two seams; turned right side out, it is laid face to face as before."""
+    text = "<zip: coil zip, 32 mm, 0.6 mm>\n" + PANELS
+    for part, tape in (("front", "left"), ("back", "right")):
+        text += seam(part, f"{part}: top", f"zip: {tape}", more='lap = "10 mm"\n')
+    text += step("Sew the zip.", seams="front back") + f'tools = ["{tool}"]\n'
+    found = lines(plan_work(resolve_text(text)), 1)
+    glued = [k for k, line in enumerate(found) if line.startswith(f"Put {tool}")]
+    laid = [k for k, line in enumerate(found) if line.startswith("Lay coil zip under")]
+    assert [found[k] for k in glued] == [told, told.replace("front", "back").replace("left", "right")]
+    assert glued[0] < laid[0] < glued[1] < laid[1]
+    turned = text.replace('lap = "10 mm"', "turned = true")
+    assert not any("tape of coil zip, " in line for line in lines(plan_work(resolve_text(turned)), 1) if tool in line)

@@ -14,6 +14,7 @@ from docgen.plan.acts.holding import (
     find_glues,
     glue_acts,
     glue_words,
+    glued_zip,
     is_fast_on,
     is_glued_by_seam,
     is_marked,
@@ -156,8 +157,9 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     if event.kind == "seams":
         yield from bends_alone(work, at, work.sewn_pieces(work.seams[event.name]))
         yield from damp_first_acts(work, at, work.seams[event.name])
-        yield from zip_acts(work, work.seams[event.name])
-        yield from () if work.is_pinned(at, index) else _laid_for_seam(work, at, index, event)
+        zips = zip_acts(work, work.seams[event.name])
+        laid = iter(()) if work.is_pinned(at, index) else _laid_for_seam(work, at, index, event)
+        yield from (*laid, *zips) if glued_zip(work, at, work.seams[event.name]) else (*zips, *laid)
         yield from hem_over_acts(work, at, work.seams[event.name])
         yield from seam_acts(work, at, event)
     elif event.kind == "joins":

@@ -206,6 +206,15 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         lap_mm = max(side.lap_mm for side in seam.sides)
         told = {"glue": glue, "inset": work.length(lap_mm) if lap_mm else inset, "parts": join_words([*parts])}
         is_tape = has_phrase(glue, TAPE)
+        if (zip_ := glued_zip(work, at, seam)) is not None:
+            goods, side, over_mm = zip_
+            is_tape = all(has_phrase(one, TAPE) for one in find_glues(work, at))
+            both = act("with_tape", part=work.titles[own[0].part], side=side, goods=goods)
+            values = {"glue": glue, "parts": both, "inset": work.length(over_mm) if over_mm else inset}
+            yield (
+                act("hold_between", **values, edges=edge_words(work, own[0])) if is_tape else act("hold_glue", **values)
+            )
+            return
         if lap_mm and not is_tape and is_slick(work, own[-1].part, work.outer(own[-1].part)):
             yield act("roughen_lapped", part=work.titles[own[-1].part], over=work.titles[own[0].part])
         if not (lap_mm or is_tape) and (slick := _slick_between(work, seam, loose)):
@@ -214,6 +223,15 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
         else:
             yield act("hold_glue" if len(parts) == 2 else "hold_glue_all", **told)
+
+
+def glued_zip(work: Work, at: int, seam: Seam) -> tuple[str, str, float] | None:
+    """What the zip is called of which a seam sews one tape to the edge of one part, which tape, and how far the part lies
+    over it, where the step has glue: that goes on both before the zip is laid there."""
+    zips = {one.name: one.what for one in work.build.trimmings if one.kind == "zip"}
+    uses = [use for use in seam.trimmings if use.name in zips and use.side]
+    is_plain = len(uses) == len(seam.sides) == 1 and bool(work.sides(seam)) and not seam.is_turned
+    return (zips[uses[0].name], uses[0].side, uses[0].lap_mm) if is_plain and find_glues(work, at) else None
 
 
 def is_slick(work: Work, part: str, face: Act) -> bool:
