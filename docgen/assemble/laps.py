@@ -48,7 +48,10 @@ def share_out(sides: Sequence[Copy], part: str, count: int) -> Sequence[Copy]:
     return [copy for copy in copies for _ in range(count // len(copies))] if is_even else ()
 
 
-def away_from(layers: Collection[Copy], pieces: Mapping[str, Piece], copy: Copy, host: Copy) -> tuple[int, bool]:
-    """How far from its host a copy is among the layers; what lands there lies beneath what lines it."""
+def away_from(
+    made: Assembly, layers: Collection[Copy], pieces: Mapping[str, Piece], copy: Copy, host: Copy
+) -> tuple[int, int, int, bool]:
+    """How far from its host a copy is: as it was laid there, then among the layers; what lands lies beneath what lines."""
     names, base = [*layers], pieces.get(host.part)
-    return abs(names.index(copy) - names.index(host)), base is None or copy.part not in base.landing_names
+    away = abs(names.index(copy) - names.index(host))
+    return *made.laid_order(host.part, copy.part), away, base is None or copy.part not in base.landing_names

@@ -205,7 +205,8 @@ class Layering:
         on = [one for one, (host, is_cover) in self.hosts.items() if host == copy and not is_cover]
         behind = [one for one, (host, is_cover) in self.hosts.items() if host == copy and is_cover]
         on.sort(key=lambda one: self._rank(one, copy))
-        behind.sort(key=lambda one: (self._since(one, copy), *away_from(self.layers, self.pieces, one, copy)))
+        made = self.build.assembly
+        behind.sort(key=lambda one: (self._since(one, copy), *away_from(made, self.layers, self.pieces, one, copy)))
         above = [ply for one in reversed(on) for ply in self.sandwich(one, is_up=True)]
         own = self._own_over(copy, [one for one in behind if one in self.caught])
         lined = [one for one in behind if one not in self.caught]

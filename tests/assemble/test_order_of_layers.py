@@ -91,6 +91,17 @@ def test_picture_section_and_lines_tell_one_order(
     )
 
 
+@pytest.mark.parametrize("order", [("front", "facing", "lining"), ("front", "lining", "facing")])
+def test_a_later_seam_finds_the_same_order(resolve_text: Resolve, order: Sequence[str]) -> None:
+    """Sewn to a back round the sides, which names neither: near the top a part of its row goes through all three."""
+    text = stack(order, "front", "", "body", "cloth") + '[pieces.back]\nlike = "front"\nlandings = []\n'
+    text += seam("round", "front: left bottom right", "back: right bottom left") + step("Sew round.", seams="round")
+    build = resolve_text(text)
+    once = next(one for one in build.assembly.sewn if one.seam == "round")
+    piles = [[ply.part for ply in pile] for pile in pile_seam(build, once)]
+    assert [*order, "back"] in piles
+
+
 def test_an_order_drawn_otherwise_than_in_the_section_is_withheld(resolve_text: Resolve) -> None:
     """Of fabric no side tells which way it looks: the facing is lifted past the lining, or stays beneath it."""
     build = resolve_text(stack(("front", "facing", "lining"), "front", "", "cloth", "cloth"))
@@ -115,7 +126,7 @@ def test_the_lines_of_each_copy_lay_all_that_lies_on_it(resolve_text: Resolve) -
     told = [line for line in lines(plan_work(resolve_text(text)), 1) if line.startswith("Lay ")]
     assert [line.split(",")[0] for line in told] == [
         "Lay lining on the flesh side of front",
-        "Lay facing on the right side of lining",
+        "Lay facing on the right side of lining (the one for front)",
         "Lay lining on the flesh side of back",
-        "Lay facing on the right side of lining",
+        "Lay facing on the right side of lining (the one for back)",
     ]

@@ -13,12 +13,15 @@ PAIR = 2
 
 def copy_words(work: Work, copy: Copy, index: int, beside: Set[str] = frozenset()) -> Told:
     """The title of a copy at an event; where its part is cut several times with what tells it from the others: what lies
-    on it alone by then, or not on it alone; else, of one that the spec names by its number, what it lies on at last, unless
-    that is told `beside`."""
+    on it alone before that step, or not on it alone; else, of one that the spec names by its number, what it lies on at
+    last, unless that is told `beside`."""
     title, count = work.titles[copy.part], work.counts.get(copy.part, 1)
     if count < PAIR or not copy.number:
         return title
-    borne = {number: [*_borne(work, Copy(copy.part, number), index)] for number in range(1, count + 1)}
+    events = work.build.assembly.events
+    step = events[index].step if index < len(events) else len(work.steps)
+    before = next((at for at, event in enumerate(events) if event.step == step), index)
+    borne = {number: [*_borne(work, Copy(copy.part, number), before)] for number in range(1, count + 1)}
     others = [its for number, its in borne.items() if number != copy.number]
     own = [part for part in borne[copy.number] if not any(part in its for its in others)]
     lacked = [part for part in others[0] if part not in borne[copy.number] and all(part in its for its in others)]
