@@ -11,7 +11,7 @@ from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, dot, subtract, transform_point, turn_left, undone, unit
-from docgen.resolve import Fold, Hole, Piece
+from docgen.resolve import Fold, Hole, Piece, Strap, StrapLanding
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_short
 
@@ -19,6 +19,7 @@ Laid = tuple[Hole, tuple[Point, ...]]
 """A hole, and where it may come to lie on the other layer."""
 
 ROUNDED_MM = 1e-6
+SAME_MM = 0.3  # of two offsets that are one: our choice
 EVEN_MM = 0.1  # what figures of a rule leave between places that are meant to be even
 SHIFTED_MM = 60.0  # what lies farther off is meant for another place: our choice
 
@@ -164,7 +165,15 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
                 continue
             laid = [(hole, riveted_places(strap, landing, hole.at)) for hole in strap.piece.marks.holes]
             beneath = [(hole, (hole.at,)) for hole in base.marks.holes if is_inside(landing.outline, hole.at)]
-            for hole, under, gap_mm in _misses(laid, beneath):
+            missing = [*_misses(laid, beneath)]
+            if (shift_mm := _shift_mm(strap, landing, missing)) and landing.place.line:
+                what = (
+                    f'the {len(missing)} holes at this end of the strap "{strap.name}" all lie '
+                    f'{subject.length(shift_mm)} from those in "{base.name}", the same way'
+                )
+                yield landing.place, what, f'measure again where it lands, or the holes in "{base.name}"', base.name
+                continue
+            for hole, under, gap_mm in missing:
                 what = (
                     f'a hole in the strap "{strap.name}" and one in "{base.name}" take the same '
                     f'"{hole.takes or under.takes}", and lie {subject.length(gap_mm)} apart'
@@ -177,6 +186,16 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
                 mend = _mend(subject, strap.piece, hole, to, _line_words(under))
                 mend = f'{mend}, or look where it lands on "{base.name}"'
                 yield hole.place, what, mend, strap.name
+
+
+def _shift_mm(strap: Strap, landing: StrapLanding, missing: Sequence[tuple[Hole, Hole, float]]) -> float:
+    """How far two holes or more of an end that lands miss those beneath, where all do so aside, by as much and the same
+    way; else 0."""
+    offs = [cross(landing.way, subtract(under.at, landing.at)) for _, under, _ in missing]
+    own = [hole.at.x - strap.width_mm / 2 for hole, _, _ in missing]
+    is_aside = all(abs(abs(off) - gap_mm) < SAME_MM for off, (_, _, gap_mm) in zip(offs, missing, strict=True))
+    is_one = len(missing) > 1 and max(offs) - min(offs) < SAME_MM and all(abs(at) < SAME_MM for at in own)
+    return abs(offs[0]) if is_one and is_aside else 0.0
 
 
 def _misses(ones: Sequence[Laid], others: Sequence[Laid], takes: str = "") -> Iterator[tuple[Hole, Hole, float]]:
