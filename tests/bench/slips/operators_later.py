@@ -92,7 +92,7 @@ def strap_doubled(text: str) -> Iterator[Slip]:
         strap = straps.get(head.strip("[]").removeprefix("straps."))
         if strap and not strap.keys() & {"doubled", "stitch", "keeper-for"}:
             new = [*lines[: start + 1], "doubled = true\n", *lines[start + 1 :]]
-            yield from _slip(kind, lines, start, head, "doubled", new)
+            yield from _slip(kind, lines, start + 1, head, "doubled", new)
 
 
 @enter_lines("the order within a step the other way about")
