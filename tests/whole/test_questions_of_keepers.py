@@ -35,3 +35,11 @@ def test_a_keeper_in_the_fold_by_words_alone_is_asked_about(
     told = ask_only("keepers")(TURNED, *([edit] if edit else []))
     assert len(told) == asked
     assert all('"loop" in a fold' in line for line in told)
+
+
+def test_one_that_slides_on_another_strap_is_not_the_one_that_is_meant(ask_only: AskOnly) -> None:
+    """Beside a fixed keeper in the fold of the belt a second one is for its tail."""
+    tail = BELT.replace("straps.belt", "straps.tail") + KEEPER.replace("straps.loop", "straps.slide")
+    both = TURNED + tail.replace('keeper-for = "belt"', 'keeper-for = "tail"')
+    assert len(ask_only("keepers")(both)) == 2
+    assert ask_only("keepers")(both.replace("number = 2 }", 'number = 2, keeper = "loop" }', 1)) == []
