@@ -152,7 +152,7 @@ def distance_finder(points: Sequence[Point], reach: float) -> Callable[[Point], 
 
     def find(place: Point) -> float:
         there = near(math.floor(place[0] / size), math.floor(place[1] / size))
-        return min((leg_distance(leg, place) for leg in there), default=math.inf)
+        return min([leg_distance(leg, place) for leg in there], default=math.inf)
 
     return find
 

@@ -137,7 +137,8 @@ WORDS_TO_HAZARDS = {phrase: hazard for hazard, words in HAZARD_WORDS.items() for
 
 def find_hazards(words: str) -> tuple[str, ...]:
     """Ids of the hazards that the words call for, each once, in the order of `HAZARDS`; whole words only."""
-    found = {WORDS_TO_HAZARDS[phrase] for phrase in WORDS_TO_HAZARDS if has_phrase(words, phrase)}
+    spaced = _space_words(words)
+    found = {hazard for phrase, hazard in WORDS_TO_HAZARDS.items() if phrase in spaced and _is_whole(spaced, phrase)}
     return tuple(hazard for hazard in HAZARDS if hazard in found)
 
 
@@ -149,7 +150,11 @@ def find_said_hazards(words: str) -> tuple[str, ...]:
 def has_phrase(words: str, phrase: str) -> bool:
     """True when the phrase, or its plural, stands in the words; a hyphen counts as a space."""
     spaced = _space_words(words)
-    return phrase in spaced and any(f" {phrase}{ending} " in spaced for ending in ("", "s", "es"))
+    return phrase in spaced and _is_whole(spaced, phrase)
+
+
+def _is_whole(spaced: str, phrase: str) -> bool:
+    return any(f" {phrase}{ending} " in spaced for ending in ("", "s", "es"))
 
 
 @lru_cache(maxsize=256)

@@ -12,6 +12,7 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.space.placed import FACES_UNTOLD, LINE_UNTOLD, Placed, Space
+from docgen.assemble.space.scene import rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, find_sewn_leaves
 from docgen.assemble.space.straps import CLOSES_MM, list_closings
 from docgen.assemble.space.surface import is_in_ring
@@ -257,7 +258,7 @@ def _find_spots(one: Body, other: Body, boxes: Boxes) -> Iterator[Vec]:
     """Where an edge of the first goes through a face of the second, well inside of it."""
     for face, box in zip(one.faces, boxes[one.copy], strict=True):
         for through, its in zip(other.faces, boxes[other.copy], strict=True):
-            if all(box[0][k] <= its[1][k] and its[0][k] <= box[1][k] for k in range(3)):
+            if rooms_meet(box, its, 0.0):
                 yield from _pierce(face, through)
 
 

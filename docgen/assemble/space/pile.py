@@ -6,7 +6,7 @@ from collections.abc import Container, Sequence
 
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.scene import Sheet, box_round
+from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
 from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import Vec, inner, times
 
@@ -43,12 +43,11 @@ class Pile:
 
     def highest(self, places: Sequence[Vec], out: Vec, near_mm: float) -> float | None:
         """The same of whatever lies so near to any of some points."""
-        low, high = box_round(places)
+        room = box_round(places)
         near = [
             (placed, band, inner(lift, out))
             for its_low, its_high, normal, lift, placed, band in self._sheets
-            if all(its_low[k] - near_mm <= high[k] and low[k] - near_mm <= its_high[k] for k in range(3))
-            and abs(inner(normal, out)) > ALIKE
+            if rooms_meet((its_low, its_high), room, near_mm) and abs(inner(normal, out)) > ALIKE
         ]
         near.sort(key=lambda one: -one[2])
         return next(

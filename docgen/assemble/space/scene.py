@@ -287,7 +287,16 @@ def box_round(points: Sequence[Vec]) -> tuple[Vec, Vec]:
 
 def rooms_meet(one: tuple[Vec, Vec], other: tuple[Vec, Vec], near_mm: float = TINY) -> bool:
     """Whether two upright boxes, each by its lowest and highest corner, lie no farther from each other."""
-    return all(one[0][k] <= other[1][k] + near_mm and other[0][k] <= one[1][k] + near_mm for k in range(3))
+    (x, y, z), (to_x, to_y, to_z) = one
+    (its_x, its_y, its_z), (its_to_x, its_to_y, its_to_z) = other
+    return (
+        x <= its_to_x + near_mm
+        and its_x <= to_x + near_mm
+        and y <= its_to_y + near_mm
+        and its_y <= to_y + near_mm
+        and z <= its_to_z + near_mm
+        and its_z <= to_z + near_mm
+    )
 
 
 def room_holds(one: tuple[Vec, Vec], other: tuple[Vec, Vec]) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Final
 
@@ -148,6 +149,7 @@ def draw_legs(drawn: Drawn, style: PageStyle) -> Iterator[Mark]:
             yield from (PathMark(path=polyline(chain), stroke=stroke) for chain in chains.get(kind, ()))
 
 
+@lru_cache(maxsize=64)
 def stroke_of(kind: str, style: PageStyle) -> Stroke:
     """Outlines and what is picked out wide, edges narrow, what is there already, hatching and links fine."""
     name = kind.removeprefix("old ")

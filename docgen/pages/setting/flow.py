@@ -112,7 +112,7 @@ def _lay_block(block: Block, span: Span) -> list[Slab]:
             slabs = _stack(blocks, span)
             return hold_together(slabs) if run_height_mm(slabs, at_head=True) <= span.page_height else slabs
         case Styled(blocks, style):
-            return _stack(blocks, replace(span, style=style))
+            return _stack(blocks, Span(left=span.left, width=span.width, page_height=span.page_height, style=style))
         case _:
             return list(_lay_words(block, span))
 
