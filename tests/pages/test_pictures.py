@@ -32,7 +32,7 @@ from docgen.pages.pictures.leaders import _list_places
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
 from docgen.pages.pictures.stacks import StackPicture
-from docgen.pages.pictures.step_drawing import _places
+from docgen.pages.pictures.step_drawing import _places, set_scene
 from docgen.pages.pictures.view import dimetric, isometric
 from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 
@@ -581,3 +581,15 @@ def test_what_goes_round_a_fold_has_all_its_edges_and_bears_no_name() -> None:
         unnamed = {*range(len(drawing.owners))} - {*drawing.numbers.values()}
         assert len(unnamed) == len(body.bridges)
         assert unnamed <= drawing.draw(0.1).lined
+
+
+@pytest.mark.parametrize(("step", "part", "side"), [(11, "handle", "behind"), (4, "buckle-tab", "front")])
+def test_what_slides_along_the_outside_of_its_host_is_drawn_from_there(step: int, part: str, side: str) -> None:
+    """The handle lies on the back, the buckle tabs on the front: lifted off, or along the panel, up, where nothing else is
+    free, they are seen on the outside on which they come to lie."""
+    apart = pictures_of("field-bag").apart
+    bodies, heaps = apart.heaps(step - 1)
+    heap = next(one for one in heaps if any(moved.copies[0].part == part for moved in one.moved))
+    along = replace(heap, moved=tuple(replace(moved, way=(0.0, 0.0, 1.0)) for moved in heap.moved))
+    sides = [set_scene(bodies, one, apart.joined(one, step - 1, bodies)).side for one in (heap, along)]
+    assert sides == [side, side]

@@ -31,6 +31,7 @@ TITLE_GAP_MM = 0.5  # under its name
 DETAIL_SHARE = 0.8  # of the height of a picture, for what is small in it
 EVERY_MM, PLACES = 10.0, (12, 120)  # along a band it is looked up so often, at least and at most, what it lies over
 WELL_SEEN = 0.7  # of a seam, that is enough of it
+ALONG = 0.1  # of a way, at most so much leads off a face along which it goes
 UNBEGUN_WORTH = 0.6  # of a view, where the beginning of its seam is out of sight
 FARTHER = (2.0, 3.0, 4.0)  # times as far, at most: our choice
 SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
@@ -58,7 +59,9 @@ def set_scene(bodies: Mapping[Copy, Body], heap: Heap, joined: Joined) -> StepSc
     """How a heap is drawn, with what is known of it: from where what goes on comes nearer, of what is sewn lying back to
     back from the side of what its seam has on top, unless from the other side more is seen of what is sewn."""
     eye = view_of(joined.kind, "front", is_away=joined.is_away).eye
-    toward = sum(inner(one.way, eye) * (-1 if _is_host(bodies, heap, one) else 1) for one in heap.moved)
+    toward = sum(
+        inner(_comes_by(bodies, heap, one), eye) * (-1 if _is_host(bodies, heap, one) else 1) for one in heap.moved
+    )
     tops = [*_find_tops(bodies, heap)] if joined.kind == "lying" else []
     toward = sum(inner(top, eye) for top in tops) if tops else toward
     toward = inner(heap.folding.inside, eye) if heap.folding else toward
@@ -87,6 +90,19 @@ def _find_tops(bodies: Mapping[Copy, Body], heap: Heap) -> Iterator[Vec]:
         )
         if bond.seam and is_back:
             yield top.out(bodies[bond.one].held_band)
+
+
+def _comes_by(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> Vec:
+    """The way by which something is lifted off; where that leads along the outer sides on which it lies, the way that
+    these look: along them it comes from neither side."""
+    guests = (bodies[copy].placed for copy in one.copies if copy in bodies)
+    outs = [
+        bodies[guest.host].placed.out(bodies[guest.host].held_band)
+        for guest in guests
+        if guest.host in heap.base and guest.level > 0 and not guest.is_inner
+    ]
+    is_along = bool(outs) and all(abs(inner(one.way, out)) < ALONG for out in outs)
+    return outs[0] if is_along else one.way
 
 
 def _lies_outside(bodies: Mapping[Copy, Body], heap: Heap) -> bool:
