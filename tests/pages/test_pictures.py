@@ -516,6 +516,12 @@ def test_lines_are_of_three_widths_of_one_series_and_black(name: str) -> None:
         assert {stroke.grey for stroke in strokes} == {0.0}
 
 
+def test_a_lined_wallet_that_is_folded_is_told_to_be_so_alone() -> None:
+    """Of its cover, behind the inside, nothing is seen from within, and all of it is in hand: that is not told."""
+    (figure,) = figures_of_step("wallet", 4)
+    assert figure.caption == "folded part way"
+
+
 @pytest.mark.parametrize("high_mm", [60.0, 48.0, 36.0, 30.0])
 def test_hatching_stays_apart_in_a_one_bit_copy(high_mm: float) -> None:
     """Printed at 300 dots per inch in black and white, lines that mark a flesh side are whole, and the row that crosses

@@ -350,7 +350,7 @@ def _drawer(
         figure, lost = make_figure(
             drawing, named, room_mm, scale, style, "; ".join(told), numbers, THIN_MM, columns=columns
         )
-        unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
+        unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost and not scene.folding else ""
         figure = replace(figure, caption=(figure.caption + unseen).removeprefix("; "))
         return figure if detail is None else _set_beside(figure, scene, wide_mm, high_mm, style, numbers)
 
