@@ -174,6 +174,17 @@ def line_words(line: int | None) -> str:
     return f" (line {line})" if line else ""
 
 
+def lines_words(lines: Sequence[int]) -> str:
+    """`line 12`, `lines 12 and 14`."""
+    return f"line{'s' * (len(lines) > 1)} {list_words(map(str, lines))}"
+
+
+def list_words(words: Iterable[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    *before, last = words
+    return f"{', '.join(before)} and {last}" if before else last
+
+
 def show_plain(text: str) -> str:
     """The whole text, with a question mark for every letter that does not print."""
     return text if text.isprintable() else "".join(c if c.isprintable() else "?" for c in text)

@@ -11,7 +11,9 @@ from docgen.written.units.telling import Show, format_length
 _LOST_RE = r"there is no \[[a-z]+\.([a-z0-9-]+)\]"
 _FIGURE_RE = r'unknown measure "([a-z0-9-]+)\.'
 # Words in quotes are as somebody wrote them, or is to write them; a figure in brackets stands behind its inches already.
-_QUOTED_OR_MM_RE = r'"[^"]*"|\([^()]*\)|(?<![\w.,/-])(?<!unit is )(-?\d[\d,]*(?:\.\d+)?) mm\b(?! \([\d ./-]+ in\)| per)'
+_NOT_BEFORE = r"(?<![\w.,/-])(?<!unit is )(?<!stitch of )(?<!\d and )(?<!\d to )"  # of a range the unit stands once
+_LENGTH = r"(-?\d[\d,]*(?:\.\d+)?) mm\b(?! \([\d ./-]+ in\)| per)"
+_QUOTED_OR_MM_RE = rf'"[^"]*"|\([^()]*\)|{_NOT_BEFORE}{_LENGTH}'
 
 
 def word_errors(problems: list[Problem], show: Show) -> list[Problem]:
@@ -43,4 +45,4 @@ def _in_both(words: str) -> str:
 
 def _convert(found: re.Match[str]) -> str:
     mm = float((found[1] or "0").replace(",", ""))
-    return format_length(mm, "in") if mm else found[0]
+    return f"{format_length(mm, 'in').partition(' (')[0]} ({found[0]})" if mm else found[0]

@@ -1,17 +1,16 @@
 """Lines that a problem names: of the measures that a wrong value is made of, and of landings; and how several are told."""
 
 import re
-from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from docgen.geometry.outline import SIDES
-from docgen.problems import Place, Problem
+from docgen.geometry.outline import SIDES, WHOLE
+from docgen.problems import Place, Problem, lines_words
 from docgen.read import Spec
 
 NAME_RE = re.compile(r"[a-z][a-z0-9-]*")
 UNREAD_RE = "unknown key|measure|has no unit|sign is missing|there is no p|cannot be read|goes round"
 # Edges as a partner of a seam names them, and the ends of its run, or what a place is measured from.
-EDGE = rf"(?:{'|'.join((*SIDES, 'start', 'end'))})(?![\w-])"
+EDGE = rf"(?:{'|'.join((*SIDES, 'start', 'end', 'edge', WHOLE))})(?![\w-])"
 EDGES_RE = rf'^"[a-z0-9 -]+:(?: +{EDGE})*|\b(?:from|to) +{EDGE}'
 MOST = 3
 
@@ -36,14 +35,3 @@ def landing_lines(spec: Spec, name: str) -> str:
     lands = [item for piece in spec.pieces for item in piece.landings]
     lines = sorted({item.place.line for item in lands for one in (item.piece, item.strap) if one and one.value == name})
     return f" ({lines_words(lines)})" if len(lines) == 2 else ""
-
-
-def lines_words(lines: Sequence[int]) -> str:
-    """`line 12`, `lines 12 and 14`."""
-    return f"line{'s' * (len(lines) > 1)} {list_words(map(str, lines))}"
-
-
-def list_words(words: Iterable[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    *before, last = words
-    return f"{', '.join(before)} and {last}" if before else last

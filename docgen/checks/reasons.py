@@ -96,6 +96,7 @@ REASONS: Final = {
     "held-by-one-corner": "A loop that is sewn by edges beside each other is shut at one end.",
     "turned-once": "A bag is turned whole: one edge of its wall cannot stay outside.",
     "wall-not-closed": "A wall that is open falls away from its base.",
+    "ring-on-open-run": "Its ends meet, and those of the run it is sewn to lie apart: the seam cannot be closed.",
     "round-without-ring": "Its ends stand open where they meet.",
     "wall-wide": "A figure has slipped: it would be wider than it is long.",
     "edge-in-two-seams": "An edge is sewn up once: the second part has nothing left to be sewn to.",

@@ -275,7 +275,10 @@ def ask_unset(subject: Subject) -> Iterator[Question]:
     if not subject.build.steps or any(step.hardware for step in subject.build.steps):
         return
     sides = {seam.name: seam.parts for seam in subject.build.seams}
-    for fit in {it.hardware: it for it in reversed(subject.build.assembly.fastened)}.values():
+    told = {caution.at for caution in subject.build.cautions if caution.check == "hardware-in-no-step"}
+    for fit in {
+        it.hardware: it for it in reversed(subject.build.assembly.fastened) if it.hardware not in told
+    }.values():
         handled = (
             {*step.pieces, *step.straps}.union(*(sides.get(seam, set()) for seam in step.seams))
             for step in subject.build.steps

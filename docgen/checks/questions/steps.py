@@ -52,9 +52,11 @@ def ask_glue(subject: Subject) -> Iterator[Question]:
 def ask_work(subject: Subject) -> Iterator[Question]:
     """Steps that sew, and of which nothing tells the stitch."""
     sewn = {event.step for event in subject.build.assembly.events if event.kind in SEWN_KINDS}
+    is_told = any(caution.check == "work-in-no-step" for caution in subject.build.cautions)
     for number, step in enumerate(subject.build.steps):
         if (
             SEWS.search(step.do)
+            and not is_told
             and number not in sewn
             and not any(SEWS.search(line) for line in (*step.first, *step.last))
         ):

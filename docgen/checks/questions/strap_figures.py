@@ -140,10 +140,17 @@ def ask_handles(subject: Subject) -> Iterator[Question]:
             yield Question(place=short.place, what=what, answer=answer)
 
 
+DOUBTED = ("thickness-unusual", "thickness-in-other-unit")
+"""Checks that tell of a material by whose thickness all else is measured."""
+
+
 @question
 def ask_thick_straps(subject: Subject) -> Iterator[Question]:
     """Straps thicker in all than a buckle takes, or with a lining thicker than themselves."""
-    lines = {item.name: item.thickness.place for item in subject.spec.materials if item.thickness}
+    told = {caution.at for caution in subject.build.cautions if caution.check in DOUBTED}
+    lines = {
+        item.name: item.thickness.place for item in subject.spec.materials if item.thickness and item.name not in told
+    }
     thick = {item.name: item.thickness_mm for item in subject.build.materials if item.kind == "leather"}
     for own, strap in _written_straps(subject):
         outer_mm, inner_mm = thick.get(strap.material, 0.0), thick.get(strap.lining, 0.0)

@@ -35,7 +35,7 @@ def ask_places(subject: Subject) -> Iterator[Question]:
     loose lid does."""
     build, shown = subject.build, tell_shown(subject.spec)
     hosts = {lies.host.part for lies in build.assembly.lies}
-    told = {caution.at for caution in build.cautions if caution.check == "landing-empty"}  # that asks for the rest
+    told = {caution.at for caution in build.cautions if caution.check in ("landing-empty", "copies-left-over")}
     mirrors = {piece.name: piece.mirror.place for piece in subject.spec.pieces if piece.mirror}
     for copy, why in subject.apart.withheld.items():
         name, placed = copy.part, build.space.part(copy)
@@ -177,6 +177,7 @@ def ask_folds(subject: Subject) -> Iterator[Question]:
 def ask_riveted(subject: Subject) -> Iterator[Question]:
     """Where a piece is riveted to another that has no hole for it; where a check tells that already, it is enough."""
     told = {caution.at for caution in subject.build.cautions if caution.check == "hole-not-in-partner"}
+    told |= {one.copy.part for one in subject.build.space.parts}  # for one of them there is a hole: others are too many
     lost = (one.copy.part for one in subject.build.space.unplaced if one.why == NO_HOLE)
     unheld = dict.fromkeys(part for part in lost if part not in told)
     for name in (name for name in unheld if name in subject.parts.pieces):

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Set
 from typing import Final
 
 from docgen.checks.questions.question import WORD_RE, Question, question
+from docgen.checks.questions.steps import SEWS
 from docgen.checks.trade import Subject
 from docgen.problems import name_words
 from docgen.read import StepSpec, Value
@@ -113,6 +114,7 @@ def ask_folded(subject: Subject) -> Iterator[Question]:
 def ask_empty_steps(subject: Subject) -> Iterator[Question]:
     """Steps whose words name a piece, and that list nothing at all."""
     names = {piece.name for piece in subject.build.pieces} - ANY_PART
+    is_told = any(caution.check == "work-in-no-step" for caution in subject.build.cautions)
     for step in subject.spec.steps:
         lists = (
             step.pieces,
@@ -124,7 +126,8 @@ def ask_empty_steps(subject: Subject) -> Iterator[Question]:
             step.trimmings,
             step.first,
         )
-        said = sorted(names & _words(step)) if step.tools and not any(lists) else []
+        is_lost = is_told and step.do is not None and SEWS.search(step.do.value)  # it is told what this is to sew
+        said = sorted(names & _words(step)) if step.tools and not any(lists) and not is_lost else []
         if said:
             told = name_words(said)
             what = f"a step speaks of {told}, and has nothing in hand"

@@ -52,7 +52,13 @@ def _taken_edges(subject: Subject, piece: Piece) -> set[str]:
     return edges
 
 
-@check("joint-skived-once", "Where two strips are joined, both ends are skived or neither.", PRACTICE, needs_whole=True)
+@check(
+    "joint-skived-once",
+    "Where two strips are joined, both ends are skived or neither.",
+    PRACTICE,
+    needs_whole=True,
+    waits_for=("ring-on-open-run",),
+)
 def find_uneven_joints(subject: Subject) -> Iterator[Found]:
     """Joins of which some strip has fewer thinned ends than it lies in joints, and another strip has some."""
     for join in subject.build.joins:

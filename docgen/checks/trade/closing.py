@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from docgen.assemble import Copy, Placed
-from docgen.checks.naming import NAME_RE, lines_words, list_words
+from docgen.checks.naming import NAME_RE
 from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.halves import pair_snaps
 from docgen.geometry.outline import outline_box
 from docgen.geometry.vector import cross, dot, subtract, unit
-from docgen.problems import line_words
+from docgen.problems import line_words, lines_words, list_words
 from docgen.resolve import Hardware, Hole, Piece
 from docgen.tables.sewing import ONE_PIECE_MEET_MM
 from docgen.written.units.telling import format_mm

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from docgen.assemble import Copy, laid_places
 from docgen.checks.naming import landing_lines
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.checks.trade.holes import free_holes
+from docgen.checks.trade.holes import free_holes, tell_fewer
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box
@@ -323,13 +323,14 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
     """Parts that hardware of others goes through, with holes for it: fewer than come through, or more copies of a strap."""
     build = subject.build
     brought: Counter[tuple[str, str]] = Counter()
-    first: dict[tuple[str, str], Hole] = {}
+    first, bringers = dict[tuple[str, str], Hole](), dict[tuple[str, str], Counter[str]]()
     landed = {it.piece for base in build.pieces for it in base.marks.landings}
     landed |= {it.strap for base in build.pieces for it in base.strap_landings}
     for piece in build.pieces:
         for hole in _apart(piece) if piece.name not in landed and any(one.through for one in piece.marks.holes) else ():
             for name in {*hole.through} - landed if hole.takes else ():
                 brought[name, hole.takes] += piece.cut
+                bringers.setdefault((name, hole.takes), Counter())[piece.name] += 1
                 first.setdefault((name, hole.takes), hole)
     sewn = subject.sewn.keys()
     for (name, takes), count in brought.items():
@@ -340,11 +341,9 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
             of_one = own[parts[0].name]
             is_cut = parts[0].name == name and count % of_one == 0 and name not in sewn
             what = f'{count_words(count, "hole")} for "{takes}" go through "{name}", and it has {there}'
-            mend = (
-                f"write cut = {count // of_one}, or add the holes"
-                if is_cut
-                else "add a hole for each, or take one away"
-            )
+            few = tell_fewer(subject, bringers[name, takes], there)
+            more = f"write cut = {count // of_one}" if is_cut else "add a hole for each"
+            mend = f"{more}{few}, or {'add the holes' if is_cut else 'take one away'}"
             there_first = next(hole.place for part in parts for hole in part.marks.holes)
             place = _place_of(subject, name) if is_cut else there_first
             yield place, what, mend, name

@@ -17,6 +17,7 @@ from docgen.written.units.telling import Show, format_mm, format_short
     "Hardware that closes a turned end has its holes there, and no more.",
     "counted",
     needs_whole=True,
+    gives_way=("strap-turn-back",),
 )
 def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
     """Turned ends that hardware closes, with fewer or more holes on what lies back than it takes."""

@@ -61,6 +61,9 @@ def _thickness_mend(subject: Subject, material: Material, least_mm: float, most_
     ways = []
     if material.kind == "leather" and not OUNCES_RE.search(words):
         ways += [(max(figures) * MM_PER_OUNCE, re.sub(r"\s*[a-z]+$", " oz", words))]
+    split = _split_range(words)
+    if split:
+        ways += [(max(map(float, split)) * MM_PER_OUNCE, f"{split[0]}-{split[1]} oz")]
     if len(figures) == 1:
         ways += [(mm, f"{format_number(mm, 2)} mm") for mm in (figures[0], figures[0] / 10)]
     good = [said for mm, said in ways if least_mm <= mm <= top_mm and said != words]
@@ -70,6 +73,12 @@ def _thickness_mend(subject: Subject, material: Material, least_mm: float, most_
         return "measure it in mm, or write another range in [limits]"
     others = "".join(f', or "{said}"' for said in good[1:])
     return f'write thickness = "{good[0]}"{others}, if that is meant; else measure it in mm'
+
+
+def _split_range(words: str) -> tuple[str, str] | None:
+    """The two figures of "45 oz", which lost the stroke between them: leather is sold from one ounce to the next."""
+    found = re.fullmatch(r"(\d{1,2}?)(\d{1,2}) ?oz", words.strip())
+    return (found[1], found[2]) if found and int(found[2]) == int(found[1]) + 1 else None
 
 
 @check("ounces-uneven", "Ounces of leather are whole or half ones.", PRACTICE)

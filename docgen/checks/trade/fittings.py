@@ -172,6 +172,7 @@ def find_wide_tongues(subject: Subject) -> Iterator[Found]:
     "long as that, or as its strap is wide.",
     "plane geometry: the way round half the bar, along the middle of the strap; the most is our choice",
     needs_whole=True,
+    waits_for=("thickness-unusual",),
 )
 def find_short_slots(subject: Subject) -> Iterator[Found]:
     """Oblong holes in straps that turn round a buckle: across, or shorter than the tongue needs to swing."""
@@ -229,6 +230,7 @@ def _way_round_mm(strap: Strap, item: Hardware) -> float:
     "Holes take what is set through them; leather is folded round a ring or a buckle.",
     "plain from the work",
     needs_whole=True,
+    waits_for=("kind-contradicts-words",),
 )
 def find_wrong_takings(subject: Subject) -> Iterator[Found]:
     """Holes and closed ends that take a ring or a buckle, and folds round what is set."""

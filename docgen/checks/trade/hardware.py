@@ -6,7 +6,6 @@ from functools import cached_property
 from itertools import pairwise
 
 from docgen.assemble import Fastened, wanted_pressed
-from docgen.checks.naming import list_words
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.copies import (
     find_empty_landings,
@@ -22,7 +21,7 @@ from docgen.checks.trade.folded_pairs import find_alone_when_folded, find_missin
 from docgen.checks.trade.holes import find_holes_apart
 from docgen.checks.trade.instead import find_exchanged_ends, find_exchanged_folds, find_exchanged_holes
 from docgen.checks.trade.pairs import find_askew_marks
-from docgen.problems import count_words, line_words, shorten
+from docgen.problems import count_words, line_words, list_words, shorten
 from docgen.resolve import Hardware, by_name, closes_end
 from docgen.tables.hardware import POST_SLACK_MM, count_spares, find_kind, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
@@ -66,6 +65,7 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
         item = hardware[fitting.hardware]
         if (
             fitting.part in missed
+            or fitting.place in subject.odd_punches
             or _is_misfolded(subject, item, fitting)
             or fitting.post_least_mm <= 0
             or not item.posts_mm

@@ -1,7 +1,7 @@
 """Checks of holes: against edges, stitch lines, the hardware they take, and each other through the layers."""
 
 import math
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
@@ -295,6 +295,16 @@ def layers_of(name: str, subject: Subject) -> list[Piece]:
     joins = {join.name: join.pieces for join in subject.build.joins}
     cut = by_name(subject.build.cut)
     return [cut[part] for part in dict.fromkeys(joins.get(name, (name,))) if part in cut]
+
+
+def tell_fewer(subject: Subject, bringers: Counter[str], there: int) -> str:
+    """How many would have to be cut of the one piece whose hardware goes through another, that each meets a hole there;
+    `bringers` has how many holes of each do. Nothing where that is not plain."""
+    (part, of_one), *more = bringers.items()
+    if more or there % of_one or part not in subject.specs:
+        return ""
+    place = subject.written_at(subject.spec.pieces, part, "cut")
+    return f', or cut = {there // of_one} for "{part}" (line {place.line})'
 
 
 def free_holes(subject: Subject, part: Piece) -> Iterator[Hole]:

@@ -7,10 +7,15 @@ from dataclasses import replace
 from docgen.checks.trade.check import Found, Subject, check, doubts_of
 from docgen.checks.trade.copies import find_empty_landings
 from docgen.geometry.outline import ACROSS_STRIPS, WHOLE, edge_names, outline_box
+from docgen.geometry.path import end_point, start_point
+from docgen.geometry.run import run_path
+from docgen.geometry.vector import distance
 from docgen.problems import Problem, is_are, make_error, name_words
-from docgen.resolve import Parts, Seam, SeamSide
+from docgen.resolve import Parts, Seam, SeamSide, side_words
+from docgen.written.units.telling import format_mm
 
 TINY_MM = 1e-6
+MEETS_MM = 10.0
 NAME_ANOTHER = "name another edge of it in one of them, or cut more"
 NARROW_MM = 40.0  # piping, binding, welts and tapes are cut narrower, and sewn on before: our choice
 
@@ -42,7 +47,28 @@ def _list_doubts(subject: Subject) -> Iterator[Problem]:
             place, what, mend = miscounted[names[0]]
             yield replace(doubt, place=place, what=f"{what}: which is sewn is not plain", mend=mend)
         else:
-            yield doubt
+            yield (
+                _tell_left_over(subject, doubt)
+                if doubt.check == "copies-left-over" and doubt.at in subject.specs
+                else doubt
+            )
+
+
+def _tell_left_over(subject: Subject, doubt: Problem) -> Problem:
+    """Copies that no seam sews, at the line of how many are cut; with a seam that sews by the same edges one part alone, of
+    the shape of what the others are sewn to."""
+    parts, seams = subject.parts, subject.build.seams
+    own = {side.edges for seam in seams for side in seam.sides if side.part == doubt.at and side.edges}
+    beside = [side.part for seam in seams if doubt.at in seam.parts for side in seam.sides if side.part in parts.pieces]
+    models = {parts.pieces[part].model for part in beside}
+    lone = [seam for seam in seams if len(seam.sides) == 1 and seam.sides[0].edges in own]
+    meant = [
+        one for one in lone if one.sides[0].part in parts.pieces and parts.pieces[one.sides[0].part].model in models
+    ]
+    mend = doubt.mend
+    if len(meant) == 1:
+        mend = f'name "{doubt.at}" in the seam "{meant[0].name}" too (line {meant[0].place.line}); else {mend}'
+    return replace(doubt, place=subject.written_at(subject.spec.pieces, doubt.at, "cut"), mend=mend)
 
 
 def _find_few_copies(subject: Subject) -> dict[str, Problem]:
@@ -86,13 +112,17 @@ def find_edges_in_two_seams(subject: Subject) -> Iterator[Found]:
             if len(seams) > 1 and times > counts[part]:
                 names = name_words(seam.name for seam in seams.values())
                 across = ACROSS_STRIPS.get(edge, "")
-                own, free, meant = f'the {edge} of "{part}"', "", NAME_ANOTHER
+                own, free, meant = f'the {"edge" if edge == WHOLE else edge} of "{part}"', "", NAME_ANOTHER
                 if across and across not in subject.edges_sewn(part):
                     own, free = f'"{part}: {edge}"', f'; "{part}: {across}" in none'
                     meant = f'did you mean "{part}: {across}" in one of them?'
                 what = f"{own} is sewn {times} times, in {names}, and there is {counts[part]} of it{free}"
                 last = [*seams.values()][-1]
                 place = last.place_of(next(side for side in last.sides if side.part == part))
+                piece = parts.pieces.get(part)
+                if piece is not None and len(edge_names(piece.outline)) < 2 and part in subject.specs:  # no other edge
+                    place = subject.written_at(subject.spec.pieces, part, "cut")
+                    meant = f"write cut = {times}, or name another part in one of them"
                 yield place, what, meant, part
                 break
 
@@ -123,7 +153,8 @@ def _walls_at(parts: Parts, seam: Seam, part: str) -> list[tuple[str, tuple[str,
 
 def _is_wall(parts: Parts, name: str, width_mm: float, height_mm: float) -> bool:
     small_mm, large_mm = sorted(_size(parts, name))
-    is_leather = all(parts.materials[strip.material].kind == "leather" for strip in parts.strips(name))
+    strips = [strip for strip in parts.strips(name) if not strip.by_length]  # a zip among them is part of the wall
+    is_leather = all(parts.materials[strip.material].kind == "leather" for strip in strips)
     lies_on = small_mm <= min(width_mm, height_mm) + TINY_MM and large_mm <= max(width_mm, height_mm) + TINY_MM
     return is_leather and small_mm > NARROW_MM and not lies_on
 
@@ -159,6 +190,36 @@ def find_open_rings(subject: Subject) -> Iterator[Found]:
                     f"write ring = true in [joins.{name}], or sew it to fewer edges; accept it where its ends stay open"
                 )
                 yield joins[name].place, what, mend, name
+
+
+@check(
+    "ring-on-open-run",
+    "A join that closes on itself is sewn to what closes too.",
+    f"plane geometry: its ends meet, and those of the run lie more than {format_mm(MEETS_MM)} apart; that is our choice",
+    needs_whole=True,
+)
+def find_rings_on_open_runs(subject: Subject) -> Iterator[Found]:
+    """Rings of which one whole side is sewn to edges of a flat piece that do not go round it; once for a join."""
+    rings = {join.name: join for join in subject.build.joins if join.is_ring}
+    told: set[str] = set()
+    for seam in subject.build.seams if rings else ():
+        for ring in (side for side in seam.sides if side.part in rings and side.edges and not side.stretch_mm):
+            open_runs = [side for side in seam.sides if side is not ring and _is_open_run(subject, side)]
+            spec = next((one for one in subject.spec.joins if one.name == ring.part), None)
+            if open_runs and ring.part not in told and spec is not None and spec.ring is not None:
+                told.add(ring.part)
+                there = f"{side_words(open_runs[0])} (line {seam.place.line}), which does not close"
+                what = f'"{ring.part}" closes on itself, and all of it is sewn to {there}'
+                yield spec.ring.place, what, "take ring = true out, or sew it to all edges round", ring.part
+
+
+def _is_open_run(subject: Subject, side: SeamSide) -> bool:
+    """Whether a side is a run of edges of a flat piece, from one place to another."""
+    piece = subject.parts.pieces.get(side.part)
+    if piece is None or piece.marks.folds or not side.edges or WHOLE in side.edges or goes_round(subject, side):
+        return False
+    run = run_path(piece.sewn_outline, side.edges)
+    return distance(start_point(run), end_point(run)) > MEETS_MM
 
 
 def goes_round(subject: Subject, side: SeamSide) -> bool:

@@ -4,13 +4,13 @@ lands."""
 from collections.abc import Iterator, Sequence
 
 from docgen.assemble import laid_places, mirror, riveted_places
-from docgen.checks.naming import lines_words
 from docgen.checks.trade.check import Found, Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, dot, subtract, transform_point, turn_left, undone, unit
+from docgen.problems import lines_words
 from docgen.resolve import Fold, Hole, Piece, Strap, StrapLanding
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_short

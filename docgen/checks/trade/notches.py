@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
-from docgen.checks.naming import lines_words
 from docgen.checks.trade.bands import order_words, other_orders
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
@@ -14,11 +13,12 @@ from docgen.geometry.path import part_of, path_length, points_at
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale
-from docgen.problems import Place
+from docgen.problems import Place, lines_words
 from docgen.resolve import Seam, SeamSide, Stitch, by_name, from_start, marks_along, side_words, turn_to_meet
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0
+MOST_LINES = 3  # more are not told
 
 
 @check(
@@ -26,7 +26,7 @@ STRIDE_MM = 3.0
     "Match marks of partners meet within {notches_meet}.",
     PRACTICE,
     needs_whole=True,
-    waits_for=("strips-left-over",),
+    waits_for=("strips-left-over", "ring-on-open-run"),
 )
 def find_notches_apart(subject: Subject) -> Iterator[Found]:
     """Of each seam its first side and the others; strips of a join that would have them meet in another order are told at
@@ -72,13 +72,17 @@ def _find_order(
 
 
 def _lines_words(subject: Subject, *sides: SeamSide) -> str:
-    """` (lines 65 and 74)`, where both have their notches on the edges that are sewn; nothing where not both are found."""
+    """` (lines 65 and 74)`, where the notches stand that lie on the edges that are sewn: of a join those of its strips, of
+    a piece without any those of what it is like."""
     lines = []
     for side in sides:
-        spec = subject.piece_spec(side.part)
-        notches = spec.notches if spec else ()
-        lines += [it.on.place.line for it in notches if it.on and it.on.value in side.edges][:1]
-    return f" ({lines_words(lines)})" if len(lines) == 2 else ""
+        for strip in subject.parts.strips(side.part):
+            model = subject.piece_spec(strip.model)
+            spec = subject.piece_spec(strip.name)
+            notches = (spec.notches if spec else ()) or (model.notches if model else ())
+            lines += [it.on.place.line for it in notches if it.on and it.on.value in side.edges][:1]
+    told = sorted(dict.fromkeys(lines))
+    return f" ({lines_words(told)})" if 0 < len(told) <= MOST_LINES else ""
 
 
 def _is_turned_to_meet(subject: Subject, seam: Seam, side: SeamSide, first: list[float], other: list[float]) -> bool:

@@ -341,6 +341,7 @@ def _walls_alike(seam: Seam, other: Seam, wall: str) -> bool:
     "A wall that is sewn all round a base closes on itself: as a ring, or by its two ends.",
     "plain from the work",
     needs_whole=True,
+    gives_way=("round-without-ring",),
 )
 def find_open_walls(subject: Subject) -> Iterator[Found]:
     """Joins and strips along the whole edge of a circle, whose ends nothing sews."""

@@ -196,7 +196,7 @@ def find_short_turns(subject: Subject) -> Iterator[Found]:
             if is_short and is_known and _end_stitches(subject, strap, end) < sewing.LEAST_END_STITCHES:
                 what = f'the strap "{strap.name}" turns back only {subject.length(end.back_mm)}, less than its width'
                 mend = "turn back at least the width of the strap, so that stitches or rivets find room"
-                yield strap.piece.place, what, mend, strap.name
+                yield end.place if end.place.line else strap.piece.place, what, mend, strap.name
 
 
 def _end_stitches(subject: Subject, strap: Strap, end: StrapEnd) -> int:

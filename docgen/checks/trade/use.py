@@ -129,6 +129,7 @@ def find_idle_stitches(subject: Subject) -> Iterator[Found]:
     "Every join, seam and strap is made in a step, and goods by length are cut in one.",
     "counted",
     needs_whole=True,
+    gives_way=("seam-twice",),
 )
 def find_unmade_work(subject: Subject) -> Iterator[Found]:
     """Joins, seams, straps and goods by length that no step speaks of, once the steps are written by hand; what a seam

@@ -3,12 +3,11 @@
 from collections.abc import Iterator, Set
 
 from docgen.assemble import leathers
-from docgen.checks.naming import lines_words
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import SWAPPED, WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.shapes import Point
-from docgen.problems import Place, line_words, name_words
+from docgen.problems import Place, line_words, lines_words, name_words
 from docgen.resolve import Piece, Seam, SeamSide, SeamTrimming
 
 

@@ -10,6 +10,7 @@ from docgen.geometry.path import path_length, points_at
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Outline
 from docgen.geometry.vector import distance
+from docgen.problems import line_words, lines_words
 from docgen.read import JoinSpec
 from docgen.resolve.marks import Notch
 from docgen.resolve.parts import Parts
@@ -67,7 +68,8 @@ def _read_over(reader: Reader, spec: JoinSpec, join: Join) -> tuple[str, ...]:
     beside = [one for one, other in join.neighbours if {one, other} <= {*over}]
     if beside and "of" not in spec.wrong:
         what = f'two neighbours of the join "{spec.name}" are to lie over each other: "{beside[0]}" and the next'
-        reader.error(spec.over[0].place, what, "leave one of them out of over")
+        between = f'name in of what lies between, of = ["{beside[0]}", ...]; else leave it out of over'
+        reader.error(spec.over[0].place, what, between if len(spec.of) < 2 else "leave one of them out of over")
     return () if beside else tuple(name for name in over if name in join.pieces)
 
 
@@ -90,14 +92,17 @@ def from_start(stretch: Stretch, edge: str, length_mm: float) -> Stretch:
     return (length_mm - end, length_mm - begin) if edge == "left" else (begin, end)
 
 
-def measure_joins(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str, Piece]) -> dict[str, Join]:
-    """Joins with their whole length; strips that do not fit each other are noted."""
+def measure_joins(
+    reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str, Piece], written: Mapping[str, int]
+) -> dict[str, Join]:
+    """Joins with their whole length; strips that do not fit each other are noted, with the lines where their sizes are
+    `written`."""
     joins = {}
     for plan in plans.values():
         strips = [pieces[name] for name in plan.pieces if name in pieces]
         if not _are_strips(reader, plan, strips) or len(strips) != len(plan.pieces):
             continue
-        _check_widths(reader, plan, strips)
+        _check_widths(reader, plan, strips, written)
         _check_overlap(reader, plan, strips)
         length_mm = join_length_mm(plan, [strip.outline for strip in strips])
         joins[plan.name] = replace(plan, width_mm=outline_box(strips[0].outline).width, length_mm=length_mm)
@@ -116,14 +121,26 @@ def _are_strips(reader: Reader, plan: Join, strips: list[Piece]) -> bool:
 FAR_WIDER = 2.0  # times: so unlike strips are meant for other joins, our choice
 
 
-def _check_widths(reader: Reader, plan: Join, strips: list[Piece]) -> None:
+def _check_widths(reader: Reader, plan: Join, strips: list[Piece], written: Mapping[str, int]) -> None:
     widths = {strip.name: outline_box(strip.outline).width for strip in strips}
     if max(widths.values()) - min(widths.values()) > WIDTH_TOLERANCE_MM:
         told = [f'"{name}" {format_mm(mm)}' for name, mm in widths.items()]
         what = f'the strips of "{plan.name}" are not equally wide: {", ".join(told[:-1])} and {told[-1]}'
         is_far = max(widths.values()) > FAR_WIDER * min(widths.values())
         names = "look at the names in of; else " if is_far else ""
-        reader.error(plan.place, what, f"{names}give them one width: look at their sizes")
+        lines = sorted({line for name in widths if (line := written.get(name, 0))})
+        there = f" ({lines_words(lines)})" if lines else ""
+        turned = [strip.name for strip in strips if _fits_turned(strip, widths)]
+        if len(set(turned)) == 1:
+            names = f'are the two sizes of "{turned[0]}" the other way about? else '
+        reader.error(plan.place, what, f"{names}give them one width: look at their sizes{there}")
+
+
+def _fits_turned(strip: Piece, widths: Mapping[str, float]) -> bool:
+    """Whether a strip is as long as all others are wide, and wider or narrower than they."""
+    box, others = outline_box(strip.outline), [mm for name, mm in widths.items() if name != strip.name]
+    same = [abs(box.height - mm) <= WIDTH_TOLERANCE_MM for mm in others]
+    return bool(others) and all(same) and all(abs(box.width - mm) > WIDTH_TOLERANCE_MM for mm in others)
 
 
 def _check_overlap(reader: Reader, plan: Join, strips: list[Piece]) -> None:
@@ -133,11 +150,13 @@ def _check_overlap(reader: Reader, plan: Join, strips: list[Piece]) -> None:
         takes_mm = plan.overlap_mm * (1 if is_end else 2)
         height_mm = outline_box(strip.outline).height
         if takes_mm >= height_mm and not reader.is_noted(plan.overlap_place):
+            is_long = "wide" if strip.by_length else "long"  # goods by length lie across
             what = (
                 f'the join "{plan.name}" takes {format_mm(takes_mm)} of "{strip.name}", '
-                f"which is {format_mm(height_mm)} long"
+                f"which is {format_mm(height_mm)} {is_long}"
             )
-            reader.error(plan.overlap_place, what, "use a smaller overlap, or a longer strip")
+            mend = f'make "{strip.name}" wider{line_words(strip.place.line)}' if strip.by_length else "a longer strip"
+            reader.error(plan.overlap_place, what, f"use a smaller overlap, or {mend}")
 
 
 def _check_counts(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str, Piece]) -> None:

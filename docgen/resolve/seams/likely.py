@@ -42,12 +42,13 @@ FindGap = Callable[[Spec], float | None]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
     """One word of a spec changed: where, what is asked or said of it, and the spec with it; `frees` where it leaves an edge
-    to another seam that sews it too, for one that none has."""
+    to another seam that sews it too, for one that none has; `as_mate` where it takes the edges of its mate of one shape."""
 
     place: Place
     mend: str
     spec: Spec
     frees: bool = False
+    as_mate: bool = False
 
 
 def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list[Problem]:
@@ -72,7 +73,7 @@ def blame_likely(spec: Spec, problems: list[Problem], find_gap: FindGap) -> list
     tried = [(change, gap_mm) for change in changes if (gap_mm := find_gap(change.spec)) is not None]
     exact = [change for change, gap_mm in tried if gap_mm <= EXACT_MM]
     found = [change for change in exact if change.mend.startswith(TURNED)] or exact
-    found = [change for change in found if change.frees] or found
+    found = [change for change in found if change.frees] or [change for change in found if change.as_mate] or found
     found = found or [
         change for change, _ in tried if not change.mend.startswith(TURNED)
     ]  # nearly square, it fits nearly
@@ -121,6 +122,7 @@ def _list_changes(spec: Spec, seams: set[str]) -> Iterator[Change]:
     by_seam = [seam for name in (*seams, *beside) for seam in spec.seams if seam.name == name]
     return chain(
         *(_change_edges(spec, seam, sides) for seam in by_seam if seam.name in seams),
+        *(_follow_mate(spec, seam, sides) for seam in by_seam if seam.name in seams),
         *(_add_edge(spec, seam, sides) for seam in by_seam),
         *(_change_ends(spec, seam) for seam in by_seam),
         *(_change_part(spec, seam, sides) for seam in by_seam if seam.name in seams),
@@ -177,6 +179,23 @@ def _change_edges(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide
             for edge in free:
                 change = _meant(spec, seam, value, f"{part}: {' '.join([*edges[:at], edge, *edges[at + 1 :]])}")
                 yield replace(change, frees=taken[edges[at]] > 1)
+
+
+def _follow_mate(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide, ...]]) -> Iterator[Change]:
+    """A partner that is sewn by other edges than its mate of the same shape, where copies are left that no seam sews by
+    those: as a lining by the top of each of two panels."""
+    pieces = {piece.name: piece for piece in spec.pieces}
+    models = {name: words(piece.like) or name for name, piece in pieces.items()}
+    for value in seam.meet:
+        part, _, written = value.value.partition(":")
+        name, taken = part.split()[0], _count_sewn(sides, part.split()[0])
+        cut = pieces[name].cut if name in pieces else None
+        for mate in sides.get(seam.name, ()) if cut and written.strip() else ():
+            is_alike = mate.part != name and models.get(mate.part) == models[name] and mate.ends is None
+            is_other = mate.edges and mate.edges != tuple(written.split())
+            if is_alike and is_other and cut and all(taken[edge] < cut.value for edge in mate.edges):
+                change = _meant(spec, seam, value, f"{part}: {' '.join(mate.edges)}")
+                yield replace(change, as_mate=True)
 
 
 def _add_edge(spec: Spec, seam: SeamSpec, sides: Mapping[str, tuple[SeamSide, ...]]) -> Iterator[Change]:

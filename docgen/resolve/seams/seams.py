@@ -71,6 +71,8 @@ class Lengths:
         change = self.change_words(first, other, show)
         if other.part in self.models and not other.ends:
             model = self.models[other.part]
+            if self.models.get(first.part, first.part) == model and first.edges != other.edges:
+                return "look at the edges that are named: both parts have one shape"
             can_solve = first.part != model and model in self.solvable
             solve = f', or write "solve" for the length of "{model}"' if can_solve else ""
             return f'make "{model}", which {other.part} is like, {change}{solve}'

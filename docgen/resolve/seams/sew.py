@@ -120,7 +120,7 @@ def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
         reader, sewing.recipes, lambda name: sewing.steps_of(name, solved) if name in closed else None, parts.straps
     )
     show = read_show(spec)
-    joins = measure_joins(reader, sewing.plans, pieces)
+    joins = measure_joins(reader, sewing.plans, pieces, sewing.lengths.written)
     partners = follow_steps(spec, sewing.partners, sewing.sewn, pieces, joins)
     seams = [
         match_seam(seam, partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
