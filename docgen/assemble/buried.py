@@ -11,7 +11,7 @@ from docgen.assemble.work_order import CLOSED_SHARE, Late, Work, is_hem, is_whol
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
-from docgen.resolve import Landing, Piece, Seam, SeamSide, speaks_of_folding
+from docgen.resolve import Landing, Piece, Seam, SeamSide, turns_hems
 
 LINE_SPOTS = 24
 SAME_MM = 1.0
@@ -189,7 +189,7 @@ def _hemmed_by(work: Work, name: str, at: int) -> Iterator[str]:
 
 def _folds_first(work: Work, part: str, at: int) -> bool:
     """Whether a step turns the hems of a part over, and says so."""
-    return dict(work.assembly.turning).get(part) == at and speaks_of_folding(work.steps[at])
+    return dict(work.assembly.turning).get(part) == at and turns_hems(work.steps[at])
 
 
 def _set_through(work: Work, part: str) -> Iterator[tuple[str, int]]:

@@ -91,6 +91,7 @@ from docgen.resolve.sequence import (
     is_punching,
     side_pieces,
     speaks_of_folding,
+    turns_hems,
 )
 from docgen.resolve.sharing import (
     EACH,

@@ -1,9 +1,9 @@
 """Which step punches what, which turns hems over, and which seam closes a piece in."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 
-from docgen.geometry.outline import outline_path
+from docgen.geometry.outline import WHOLE, outline_path
 from docgen.geometry.path import path_length
 from docgen.resolve.build import Build, Step
 from docgen.resolve.piece import Piece
@@ -15,6 +15,18 @@ CLOSED_SHARE = 0.5
 FOLDING = ("fold", "turn", "crease", "bend")
 TURNS_OUT = re.compile(
     r"\bturn(?:s|ed|ing)?\b[^.;:,]*?\b(?:right sides? out|right way out|inside out)\b", re.IGNORECASE
+)
+# What is sewn face to face and turned in one breath is turned as a whole: `Sew them face to face, ...; turn it`.
+TURNS_WHOLE = re.compile(
+    r"\b(?:face to face|right sides together|leaving)\b[^.]*?[,;](?: and)?(?: then)?"
+    r"( turn (?:it|them)(?: through)?)(?=[.,;]|$)",
+    re.IGNORECASE,
+)
+# The hem itself is pressed or glued, which turns it: `Press the hems of both linings`.
+HOLDS_HEM = re.compile(
+    r"\b(?:press|iron|glue|cement|tape|baste|tack)\b(?: (?!at|below|beside|along|to|on|onto|over|under|near|by|in|into|"
+    r"from|of|inside|outside|above|behind)[\w-]+){0,4} hems?\b(?! allowance)",
+    re.IGNORECASE,
 )
 # An edge or a mouth that is creased has a line struck along it, and is not folded, unless it goes over or under.
 STRUCK_ALONG = re.compile(
@@ -70,9 +82,15 @@ def speaks_of_folding(step: Step) -> bool:
 
 def folding_words(step: Step) -> str:
     """What a step says as far as it speaks of folding: up to the comma after that."""
-    clauses = re.split(r"(?<=[,;:.])", STRUCK_ALONG.sub("", TURNS_OUT.sub("", step.do)))
+    said = TURNS_WHOLE.sub(lambda found: found[0].removesuffix(found[1]), TURNS_OUT.sub("", step.do))
+    clauses = re.split(r"(?<=[,;:.])", STRUCK_ALONG.sub("", said))
     folding = [k for k, clause in enumerate(clauses) if any(has_phrase(clause, phrase) for phrase in FOLDING)]
     return "".join(clauses[: folding[-1] + 1]) if folding else ""
+
+
+def turns_hems(step: Step) -> bool:
+    """Whether a step turns the hems of what it has in hand: it folds something, or presses or glues hems."""
+    return speaks_of_folding(step) or HOLDS_HEM.search(step.do) is not None
 
 
 def find_turning(
@@ -81,18 +99,19 @@ def find_turning(
     sides: Mapping[str, Sequence[SeamSide]],
     steps: Sequence[Step],
 ) -> dict[str, int]:
-    """Piece with hems -> the step (from 0) that turns them over: the first that has it in hand and speaks of folding; else
-    that of the first seam along its edges; else the first that has it in hand. `strips` are those of each join, `sides`
-    those of each seam. A hem that its seam turns over another part is turned by that seam at the earliest, where no seam
-    sews the piece along its edges before."""
-    hemmed = [piece.name for piece in pieces if piece.hems]
+    """Piece with hems -> the step (from 0) that turns them over: the first that has it in hand and turns hems by its words,
+    no later than the first that sews a hemmed edge, at its fold; else that of the first seam along its edges; else the
+    first that has it in hand. `strips` are those of each join, `sides` those of each seam. A hem that its seam turns over
+    another part is turned by that seam at the earliest, where no seam sews the piece along its edges before."""
+    hemmed = [piece for piece in pieces if piece.hems]
     having = [frozenset(_in_hand(strips, sides, step)) for step in steps] if hemmed else []
     sewing = [frozenset(_sewn_along(strips, sides, step)) for step in steps] if hemmed else []
+    due = {piece.name: at for piece in hemmed for at in [_sewn_at_fold(piece, strips, sides, steps)] if at is not None}
     found: dict[str, int] = {}
-    for name in hemmed:
+    for name in (piece.name for piece in hemmed):
         own = [at for at, names in enumerate(having) if name in names]
-        turning = [at for at in own if speaks_of_folding(steps[at])]
-        sewn = [at for at, names in enumerate(sewing) if name in names]
+        turning = [at for at in own if at <= due.get(name, at) and turns_hems(steps[at])]
+        sewn = [due[name]] if name in due else [at for at, names in enumerate(sewing) if name in names]
         first = next((way[0] for way in (turning, sewn, own) if way), None)
         found |= {} if first is None else {name: first}
     for piece in (piece for piece in pieces if piece.name in found):
@@ -102,6 +121,23 @@ def find_turning(
         if catching and not any(piece.name in names for names in sewing[: catching[0]]):
             found[piece.name] = max(found[piece.name], catching[0])
     return found
+
+
+def _sewn_at_fold(
+    piece: Piece, strips: Mapping[str, Sequence[str]], sides: Mapping[str, Sequence[SeamSide]], steps: Sequence[Step]
+) -> int | None:
+    """The first step with a seam along a hemmed edge of a piece: its fold is the edge that is sewn."""
+    for at, step in enumerate(steps):
+        for side in (side for name in step.seams for side in sides.get(name, ())):
+            edges = {*side.edges}
+            if piece.name in strips.get(side.part, (side.part,)) and (edges & piece.hemmed or _is_round(edges, piece)):
+                return at
+    return None
+
+
+def _is_round(edges: Set[str], piece: Piece) -> bool:
+    """Whether all round is sewn, or hemmed."""
+    return bool(edges) and (WHOLE in edges or WHOLE in piece.hemmed)
 
 
 def catches(sides: Sequence[SeamSide], piece: Piece) -> tuple[str, ...]:

@@ -253,3 +253,53 @@ def test_the_hem_of_a_strip_that_lies_flat_has_no_joint(resolve_text: Resolve) -
     wall = POUCH[POUCH.index("[pieces.wall]") : POUCH.index("[pieces.lining]")].replace('"solve"', '"300 mm"')
     text = wall + seam("mouth", "wall: left", "wall") + step("Turn the mouth and sew it.", seams="mouth", tools="glue")
     assert layers_mm(resolve_text(text), "mouth") == pytest.approx((4, 4))
+
+
+# Both tops are sewn to each other in the second step, and the sides face to face in the third. Which step turns the hems
+# follows from the words, and from the seam that sews their folds: by hand.
+RIM = (
+    piece("front", 200, 150, HEM)
+    + piece("back", 200, 150, HEM)
+    + seam("rim", "front: top", "back: top")
+    + seam("round", "front: left bottom right", "back: left bottom right", more="turned = true\n")
+)
+OPENED = "Sew round face to face, leaving 60 mm open; turn it."
+
+
+def turned_in(resolve_text: Resolve, first: str, second: str, third: str) -> set[int]:
+    words = step(first, pieces="front back") + step(second, seams="rim") + step(third, seams="round")
+    return {at + 1 for _, at in resolve_text(RIM + words).assembly.turning}
+
+
+@pytest.mark.parametrize(
+    ("first", "at"),
+    [
+        ("Press the hems of both.", 1),
+        ("Glue both hems.", 1),
+        ("Fold the tops over.", 1),
+        ("Press both flat.", 2),
+        ("Glue the patch below the hem.", 2),
+        ("Press the hem allowance flat.", 2),
+    ],
+)
+def test_a_hem_is_turned_by_words_that_hold_it_or_by_the_seam_of_its_fold(
+    resolve_text: Resolve, first: str, at: int
+) -> None:
+    assert turned_in(resolve_text, first, "Sew the rim.", OPENED) == {at}
+
+
+def test_no_hem_is_turned_after_its_fold_is_sewn(resolve_text: Resolve) -> None:
+    """Whatever else is turned or folded later; a row along the sides alone leaves the hem for later."""
+    assert turned_in(resolve_text, "Mark both.", "Sew the rim.", "Sew round, and fold the corners.") == {2}
+    late = step("Mark both.", pieces="front back") + step("Sew round.", seams="round")
+    later = late + step("Fold the tops over and sew the rim.", seams="rim")
+    assert {at + 1 for _, at in resolve_text(RIM + later).assembly.turning} == {3}
+
+
+def test_what_is_turned_as_a_whole_turns_no_hem(resolve_text: Resolve) -> None:
+    """The rim is sewn last: `turn it` is said of what is sewn face to face, `turn them over` of the edges."""
+    early = step("Mark both.", pieces="front back")
+    last = step("Sew the rim.", seams="rim")
+    whole, edges = step(OPENED, seams="round"), step("Sew round, turn the tops over.", seams="round")
+    assert {at + 1 for _, at in resolve_text(RIM + early + whole + last).assembly.turning} == {3}
+    assert {at + 1 for _, at in resolve_text(RIM + early + edges + last).assembly.turning} == {2}
