@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator, Sequence, Set
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.edging import early_edge_acts, edges_together, late_edge_acts
+from docgen.plan.acts.glued_edges import edges_act
 from docgen.plan.acts.hardware import hardware_acts
 from docgen.plan.acts.holding import (
-    edges_act,
     faces_act,
     find_glues,
     glue_acts,

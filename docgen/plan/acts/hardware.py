@@ -9,12 +9,13 @@ from docgen.assemble import NO_HOLD, NO_HOLE, POINTS_UNTOLD, WAY_UNTOLD, Event, 
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import between
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.layers import counted
 from docgen.plan.acts.laying import bow_acts, has_punched_half
 from docgen.plan.acts.looks import half_acts, knob_acts
 from docgen.plan.acts.places import ends_of, spots_place
 from docgen.plan.acts.shaping import edges_then
 from docgen.plan.acts.straps import closing_ends, turn_acts
-from docgen.plan.acts.work import Work, counted
+from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import count_kind, stack_words
 from docgen.resolve import Hardware, Hole, by_name, from_end_mm

@@ -6,23 +6,20 @@ from collections.abc import Iterator, Sequence, Set
 from itertools import pairwise
 
 from docgen.assemble import Event, Lies, is_glued_by, pile_seam
-from docgen.geometry.measure import distance_to_path
-from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box
-from docgen.geometry.path import path_length, point_at
-from docgen.geometry.vector import transform_point
+from docgen.geometry.outline import WHOLE
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.flaps import LEVEL_MM, lies_below, over_edge, row_below
+from docgen.plan.acts.flaps import lies_below, over_edge, row_below
+from docgen.plan.acts.glued_edges import edges_act
 from docgen.plan.acts.lined import lined_all_over
 from docgen.plan.acts.on_host import between_on_host, stood_off
 from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import Landing, Piece, Seam, SeamSide, by_name
+from docgen.resolve import Landing, Piece, Seam, SeamSide
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
 from docgen.tables.practice import ROUGH_GROUNDS, SPRAYED, TAPE
 
-NARROW_MM = 25.0  # a welt or a tape: it is glued all over
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 MARKS = ("mark_round", "mark_each", "mark_roughen", "mark_each_roughen")  # said of each part
 NOTCHED = ("notch", *HOLDING)
@@ -348,42 +345,6 @@ def faces_act(work: Work, at: int, glue: str) -> Act:
     wanted = {*sewn, *(name for lies in wide for name in (lies.copy.part, lies.host.part))}
     names = [name for name in work.handled[at] if name in wanted or not wanted]
     return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in names]))
-
-
-def edges_act(work: Work, lies: Lies, glue: str) -> Act | None:
-    """Of what lands on a piece where it is glued: along edges that lie on edges of that which a seam takes. None where all
-    of it is, as of a lining or a welt, and of what no such edge holds."""
-    part, host = work.pieces.get(lies.copy.part), work.pieces.get(lies.host.part)
-    if part is None or host is None or lies.is_cover:
-        return None
-    box = outline_box(part.outline)
-    edges = edge_names(part.outline)
-    held = [
-        (name, by_name(work.build.stitches)[seam.stitch].inset_mm)
-        for name in edges
-        for seam in work.build.seams
-        if any(side.part == host.name and _lies_on(part, name, lies, host, side.edges) for side in seam.sides)
-    ]
-    names = [name for name in edges if any(name == one for one, _ in held)]
-    if not names or len(names) == len(edges) or min(box.width, box.height) < NARROW_MM:
-        return None
-    return act(
-        "hold_edges",
-        glue=glue,
-        under=work.inner(part.name),
-        part=work.titles[part.name],
-        host=work.titles[host.name],
-        inset=work.length(min(mm for _, mm in held)),
-        edges=join_words(names),
-    )
-
-
-def _lies_on(part: Piece, name: str, lies: Lies, host: Piece, edges: Sequence[str]) -> bool:
-    """Whether the middle of an edge of what lands lies on one of some edges of its host."""
-    own = edge_path(part.outline, name)
-    at = transform_point(point_at(own, path_length(own) / 2)[0], lies.move)
-    paths = [edge_path(host.outline, edge) for edge in edge_names(host.outline) if edge in edges or WHOLE in edges]
-    return any(distance_to_path(path, at) < LEVEL_MM for path in paths)
 
 
 def _strip(work: Work, host: Piece, landing: Landing, seam: str) -> Act | None:

@@ -160,3 +160,9 @@ def _listed(layers: Sequence[Told]) -> Told:
     for one in layers[1:]:
         told = act("layer_next", above=told, layer=one)
     return told
+
+
+def counted(work: Work, name: str, count: int = 0) -> str:
+    """`2 × Gusset side`; the bare title of a single one; so many, where that is told."""
+    count = count or work.counts.get(name, work.pieces[name].cut if name in work.pieces else 1)
+    return work.titles[name] if count == 1 else f"{count} × {work.titles[name]}"

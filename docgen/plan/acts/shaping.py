@@ -13,8 +13,9 @@ from docgen.geometry.vector import between, distance
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.folds import is_closed_turned, is_flap, is_folded, sewn_in, speaks_of_fold
 from docgen.plan.acts.holding import find_glues, glue_words
+from docgen.plan.acts.layers import counted
 from docgen.plan.acts.places import ends_of, line_place
-from docgen.plan.acts.work import Work, counted
+from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
 from docgen.plan.step_words import said_in
 from docgen.resolve import Fold, Hem, Hole, Piece, Seam, catches, speaks_of_folding

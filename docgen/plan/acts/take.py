@@ -8,8 +8,9 @@ from docgen.assemble import NO_HOLE, Copy, Fastened
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.copies import copy_words
 from docgen.plan.acts.hung import holder_of
+from docgen.plan.acts.layers import counted
 from docgen.plan.acts.spoken_edges import edges_named
-from docgen.plan.acts.work import Work, counted
+from docgen.plan.acts.work import Work
 from docgen.resolve import Hardware
 
 

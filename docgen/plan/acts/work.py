@@ -391,12 +391,6 @@ class Work:
         return found
 
 
-def counted(work: Work, name: str, count: int = 0) -> str:
-    """`2 × Gusset side`; the bare title of a single one; so many, where that is told."""
-    count = count or work.counts.get(name, work.pieces[name].cut if name in work.pieces else 1)
-    return work.titles[name] if count == 1 else f"{count} × {work.titles[name]}"
-
-
 def list_work_of(build: Assembled, steps: Sequence[Step], jobs: Sequence[Job], punched: Mapping[str, int]) -> Work:
     """What the lines of these steps are told from."""
     return Work(build=build, steps=steps, jobs=jobs, punched=punched)
