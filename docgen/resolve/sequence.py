@@ -111,7 +111,7 @@ def find_turning(
     for name in (piece.name for piece in hemmed):
         own = [at for at, names in enumerate(having) if name in names]
         turning = [at for at in own if at <= due.get(name, at) and turns_hems(steps[at])]
-        sewn = [due[name]] if name in due else [at for at, names in enumerate(sewing) if name in names]
+        sewn = [at for at, names in enumerate(sewing) if name in names]
         first = next((way[0] for way in (turning, sewn, own) if way), None)
         found |= {} if first is None else {name: first}
     for piece in (piece for piece in pieces if piece.name in found):

@@ -297,9 +297,10 @@ def test_no_hem_is_turned_after_its_fold_is_sewn(resolve_text: Resolve) -> None:
 
 
 def test_what_is_turned_as_a_whole_turns_no_hem(resolve_text: Resolve) -> None:
-    """The rim is sewn last: `turn it` is said of what is sewn face to face, `turn them over` of the edges."""
-    early = step("Mark both.", pieces="front back")
-    last = step("Sew the rim.", seams="rim")
-    whole, edges = step(OPENED, seams="round"), step("Sew round, turn the tops over.", seams="round")
-    assert {at + 1 for _, at in resolve_text(RIM + early + whole + last).assembly.turning} == {3}
-    assert {at + 1 for _, at in resolve_text(RIM + early + edges + last).assembly.turning} == {2}
+    """`turn it` is said of what is sewn face to face, `turn the tops over` of the edges. A row along the sides ends at the
+    folds, and so goes through the hems; it turns them where no words do."""
+    sewn = "Sew the rim."
+    assert turned_in(resolve_text, OPENED, sewn, "Sew round.") == {2}
+    assert turned_in(resolve_text, "Turn the tops over.", sewn, "Sew round.") == {1}
+    sides = step("Mark both.", pieces="front back") + step(OPENED, seams="round") + step(sewn, seams="rim")
+    assert {at + 1 for _, at in resolve_text(RIM + sides).assembly.turning} == {2}

@@ -132,8 +132,8 @@ DOUBTS = {
     "a copy left over": (
         piece("back", 200, 150) + piece("strip", 20, 150, "cut = 2\n"),
         seam("s", "strip: left", "back: left"),
-        'a.toml:27: caution: 2 of "strip" are cut, and its seams sew 1\n'
-        "    written: [pieces.strip]\n"
+        'a.toml:31: caution: 2 of "strip" are cut, and its seams sew 1\n'
+        "    written: 2\n"
         '    mend:    write cut = 1, or cut = 2 for "back"\n'
         "    check:   copies-left-over, at strip\n",
     ),
