@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.outline import SWAPPED
 from docgen.problems import line_words
 from docgen.resolve import Seam, SeamSide
 
@@ -33,7 +34,9 @@ def find_sewn_again(subject: Subject) -> Iterator[Found]:
         is_one = bool(copy) or subject.counts[part] == 1
         for at, pair in enumerate(found if is_one else ()):
             before = next((one for one in found[:at] if _is_same(one, pair)), None)
-            meant = _find_meant(subject, taken, pair[1]) if before and part not in told else ""
+            meant = ""
+            if before and part not in told:
+                meant = _find_meant(subject, taken, pair[1]) or _find_across(subject, before, pair)
             if before and meant:
                 told.add(part)
                 is_odd = sum((side.part, side.copy) == (part, copy) for side in before[0].sides) > 1
@@ -79,6 +82,18 @@ def _find_meant(subject: Subject, taken: Taken, side: SeamSide) -> str:
         and (len(side.edges) > 1 or not subject.edges_sewn(one.name))  # a mouth is in no seam
     ]
     return _as_partner(likes[0], 0, side) if len(likes) == 1 else ""
+
+
+def _find_across(subject: Subject, pair: tuple[Seam, SeamSide], other: tuple[Seam, SeamSide]) -> str:
+    """The other side of a band that is joined, to which no seam sews anything, where one side takes two copies of a part,
+    as both round ends of a tube."""
+    side = pair[1]
+    one, two = ({it.part: it.copy for it in of.sides if it is not own} for of, own in (pair, other))
+    is_copies = any(one[part] and two[part] not in (0, one[part]) for part in one.keys() & two.keys())
+    if side.part in subject.parts.pieces or len(side.edges) != 1 or side.edges[0] not in SWAPPED or not is_copies:
+        return ""
+    across = SWAPPED[side.edges[0]]
+    return "" if across in subject.edges_sewn(side.part) else f"{side.part}: {across}"
 
 
 def _as_partner(part: str, copy: int, side: SeamSide) -> str:
