@@ -248,8 +248,10 @@ def run_ends(work: Work, piece: Piece, side: SeamSide, spots: Sequence[Point]) -
 
 
 def _edge_paths(piece: Piece, side: SeamSide) -> dict[str, Path]:
+    """The edges of a run; a side of which round corners leave nothing has no length, and nothing lies along it."""
     names = edge_names(piece.sewn_outline)
-    return {name: edge_path(piece.sewn_outline, name) for name in side.edges if name in names}
+    paths = {name: edge_path(piece.sewn_outline, name) for name in side.edges if name in names}
+    return {name: path for name, path in paths.items() if path_length(path) > LEVEL_MM}
 
 
 def _edge_end(piece: Piece, paths: Mapping[str, Path], at: Point) -> Act:
@@ -262,7 +264,7 @@ def _run_end(work: Work, piece: Piece, side: SeamSide, at: Point) -> Act:
     """Where a run begins or ends: how far along the edge where a part of that is sewn, else the corner of the piece; away
     from its corners the end of the edge that is nearest."""
     paths = _edge_paths(piece, side)
-    if side.stretch_mm is not None and (found := _along_edge(work, piece, side, paths, at)):
+    if side.stretch_mm is not None and paths and (found := _along_edge(work, piece, side, paths, at)):
         return found
     found = corner(piece, at)
     if "_" in found.case.removeprefix("at_") or not paths:
