@@ -1,5 +1,6 @@
 """What is folded over its pockets, as a wallet, is drawn opened too: what opens, and which way its inner side looks."""
 
+import math
 from pathlib import Path
 
 import pytest
@@ -7,9 +8,10 @@ from finished_article import article_of
 from short_specs import piece, seam, step
 from spec_text import Resolve
 
-from docgen.assemble import Assembled, OpenedOut, TakenApart
+from docgen.assemble import Assembled, Copy, OpenedOut, TakenApart
 from docgen.assemble.space import inner
 from docgen.checks import resolve_build
+from docgen.geometry.shapes import Point
 from docgen.read import read_spec
 
 BUILDS = Path(__file__).parent / "builds"
@@ -90,3 +92,33 @@ def test_two_sleeves_lie_within_their_cover() -> None:
         ((_, _, high),) = {at for face in bodies[f"{side}-sleeve"].faces for at in face.corners[:1]}
         assert low < high < top
     assert opened(build) is not None
+
+
+@pytest.mark.parametrize("run_mm", [20, 24, 28])
+def test_a_flap_round_the_fore_edge_comes_over_the_other_half(resolve_text: Resolve, run_mm: int) -> None:
+    """It lands on the left half of a cover with a back of 24 mm, and its end lies on the outside of the right one, bent a
+    little short, level with that or beyond it. Opened out it goes with the left half, on which it is sewn."""
+    folds = ", ".join(f'{{ at = "115 mm from {side}", open = true, angle = 90 }}' for side in ("left", "right"))
+    bends = ", ".join(f'{{ at = "{at} mm from right", open = true, angle = 90 }}' for at in (25, 25 + run_mm))
+    lands = '{ piece = "flap", at = "229 mm from right, middle" }, { piece = "pocket", at = "9 mm from right, middle", '
+    build = resolve_text(
+        piece("cover", 254, 200, f"folds = [{folds}]\nlandings = [{lands}inside = true }}]\n")
+        + piece("flap", 105, 60, f"folds = [{bends}]\n")
+        + piece("pocket", 90, 120)
+        + seam("flap", "flap: right", "cover")
+        + seam("pocket", "pocket: left bottom right", "cover")
+        + step("Sew both.", seams="flap pocket")
+    )
+    closed = TakenApart(build).closed
+    cover, flap = (next(one for one in closed.bodies if one.copy == Copy(name)) for name in ("cover", "flap"))
+    out = cover.placed.out(0)
+    heights = [
+        [inner(at, out) for face in body.faces if inner(body.placed.out(face.band), out) > 0.99 for at in face.corners]
+        for body in (cover, flap)
+    ]
+    assert min(heights[1]) > max(heights[0])
+    opened = closed.opened_out
+    assert opened is not None
+    by_copy = {one.copy: one.placed for one in opened.bodies}
+    root, corner = (by_copy[Copy(name)].surface.point(Point(x, 0.0)) for name, x in (("flap", 105.0), ("cover", 25.0)))
+    assert math.dist(root[:2], corner[:2]) == pytest.approx(70, abs=3)

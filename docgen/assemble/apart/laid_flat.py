@@ -245,7 +245,7 @@ def carry_guests(
             continue
         old, new, guest = before[host].placed, bodies[host].placed, before[copy].placed
         held = guest.surface.point(guest.anchor)
-        band = nearest_band(old.surface, held)
+        band = nearest_band(old.surface, held) if guest.host_band is None else guest.host_band
         moving = _moving(old, new, band)
         is_left = length(minus(moving.place(held), body.placed.surface.point(guest.anchor))) > CARRIED_MM
         if old.surface != new.surface and is_left:

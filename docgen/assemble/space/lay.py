@@ -66,6 +66,9 @@ def land(scene: Scene, copy: Copy) -> bool:
                 )
                 surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm > TINY else surface
                 scene.put(copy, "lies on", surface, host, side=-1 if lies.is_inside else 1, is_free=lies.is_over)
+                if len(surface.bands) > 1 and len(placed.surface.bands) > 1:
+                    on = placed.surface.band_of(transform_point(anchor, move))
+                    scene.move(replace(scene.placed[copy], host_band=on, anchor=anchor))
                 return True
     return False
 

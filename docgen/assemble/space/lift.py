@@ -23,6 +23,7 @@ from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Strap
 
 LOOK_EVERY_MM, MOST_LOOKS, ACROSS = 10.0, 60, (0.1, 0.5, 0.9)  # along and, in shares of its width, across a strap
+SHORT_MM = 4.0  # by less than this an end that closes over may be bent too short for it: our choice
 OVERLAP_MM = 3.0  # by more than this parts in one plane lie on each other
 BUCKLED_MM = 3.0  # and what a strap that is buckled to it hangs over: it leads from the bar
 TABS = ("folds between", "turned out")
@@ -287,21 +288,32 @@ def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
 
 def _over_flush(lifting: Lifting, placed: Placed, band: int) -> int:
     """By how many layers an end that comes down in the very plane of another outer part, looking as that does, lies over
-    it, as a flap on the front; 0 where there is none. Walls that a turned seam joins lie beside each other: what of both
-    is in one place is turned in."""
+    it, as a flap on the front, or one on the other half of the cover on which it lands; 0 where there is none. Walls that
+    a turned seam joins lie beside each other: what of both is in one place is turned in. An end that is bent a little too
+    short comes over as well."""
     out, found = placed.out(band), [0]
-    is_wall = not placed.is_inner and placed.how in WALLS
+    is_closing = placed.how == "lies on" and placed.host_band is not None
+    is_wall = not placed.is_inner and (placed.how in WALLS or is_closing)
     is_seen = is_wall and any(band == own for own, _ in lifting.sheets[placed.copy])
     for one in lifting.placed.values() if is_seen else ():
         is_beside = frozenset((one.copy, placed.copy)) in lifting.turned
-        if is_beside or one.is_inner or one.copy == placed.copy or placed.copy == one.host or one.copy == placed.host:
+        is_host = one.copy == placed.host
+        if (
+            is_beside
+            or one.is_inner
+            or one.copy == placed.copy
+            or placed.copy == one.host
+            or (is_host and not is_closing)
+        ):
             continue
-        for k in {band for band, _ in lifting.sheets[one.copy]}:
+        for k in {band for band, _ in lifting.sheets[one.copy]} - ({placed.host_band} if is_host else set()):
             its = one.surface.bands[k]
-            is_flush = abs(inner(minus(its.at, placed.surface.bands[band].at), out)) < NEAR_MM
+            under_mm = inner(minus(its.at, placed.surface.bands[band].at), out)
+            is_flush = abs(under_mm) < NEAR_MM or (is_closing and 0 < under_mm < SHORT_MM)
             if is_flush and inner(one.out(k), out) > ALIKE:
                 rooms = _box_of(lifting, placed, band), _box_of(lifting, one, k)
-                found.append(1 + max(one.level, 0) if _overlap(*rooms, out) else 0)
+                more = is_closing + math.ceil(max(under_mm, 0.0) - TINY)
+                found.append(1 + max(one.level, 0) + more if _overlap(*rooms, out) else 0)
     return max(found)
 
 

@@ -31,7 +31,7 @@ from docgen.assemble.space.placed import (
     Unplaced,
 )
 from docgen.assemble.space.pleat import across_of
-from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.scene import CORNER, Scene
 from docgen.assemble.space.straps import place_straps
 from docgen.assemble.space.surface import clip
 from docgen.assemble.space.turned_out import turn_out
@@ -85,8 +85,11 @@ def _in_order(scene: Scene) -> list[Copy]:
 
 def _anchored(scene: Scene, copy: Copy) -> Placed:
     """A placed copy with the point of it that stays: of a strap where it is held, as it was placed by that; of what lies
-    back to back with another where it is sewn to that, be it sewn to others before."""
+    back to back with another where it is sewn to that, be it sewn to others before; of what is folded and lands on what
+    is folded too, there."""
     placed = scene.placed[copy]
+    if placed.how == "lies on" and placed.host_band is not None and placed.anchor != CORNER:
+        return placed
     ties = [tie for tie in scene.ties_of(copy) if tie.other == placed.host] if placed.how == "back to back" else []
     at = ties[0].mine.middle if ties else anchor_of(scene, copy)
     return placed if placed.how in BY_AN_END else replace(placed, anchor=at)
