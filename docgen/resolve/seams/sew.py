@@ -141,7 +141,8 @@ def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dic
     trimmings = {item.name: item.kind is not None and item.kind.value == "zip" for item in spec.trimmings}
     names = (*list_part_names(spec), *trimmings)
     partners = {seam.name: _read_seam_partners(reader, seam, names, trimmings) for seam in spec.seams}
-    partners = name_rings(spec, partners)
+    lined = {piece.name: {value.value for value in piece.lines} for piece in spec.pieces if piece.lines}
+    partners = name_rings(spec, {name: _with_linings(found, lined) for name, found in partners.items()})
     return {
         name: () if any(partner.part in taken_twice for partner in found) else found for name, found in partners.items()
     }
@@ -160,6 +161,15 @@ def _read_seam_partners(
     found = read_partners(reader, rest, names) or ()
     has_zip = any(trimmings[part_name(value)] for value in sewn)
     return tuple(replace(side, lap_mm=0.0) for side in found) if has_zip else found
+
+
+def _with_linings(partners: Partners, lined: Mapping[str, Set[str]]) -> Partners:
+    """The partners of a lap with what lines the one on top, which lies over with that: only what lies beneath is lapped."""
+    top = next((side for side in partners if side.edges), None)
+    return tuple(
+        replace(side, lap_mm=0.0) if top and side.edges == top.edges and top.part in lined.get(side.part, ()) else side
+        for side in partners
+    )
 
 
 def _steps_source(reader: Reader, recipes: Mapping[str, Recipe]) -> SolvedSteps:
