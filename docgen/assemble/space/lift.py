@@ -298,13 +298,7 @@ def _over_flush(lifting: Lifting, placed: Placed, band: int) -> int:
     for one in lifting.placed.values() if is_seen else ():
         is_beside = frozenset((one.copy, placed.copy)) in lifting.turned
         is_host = one.copy == placed.host
-        if (
-            is_beside
-            or one.is_inner
-            or one.copy == placed.copy
-            or placed.copy == one.host
-            or (is_host and not is_closing)
-        ):
+        if is_beside or one.is_inner or placed.copy in (one.copy, one.host) or (is_host and not is_closing):
             continue
         for k in {band for band, _ in lifting.sheets[one.copy]} - ({placed.host_band} if is_host else set()):
             its = one.surface.bands[k]
@@ -312,8 +306,9 @@ def _over_flush(lifting: Lifting, placed: Placed, band: int) -> int:
             is_flush = abs(under_mm) < NEAR_MM or (is_closing and 0 < under_mm < SHORT_MM)
             if is_flush and inner(one.out(k), out) > ALIKE:
                 rooms = _box_of(lifting, placed, band), _box_of(lifting, one, k)
-                more = is_closing + math.ceil(max(under_mm, 0.0) - TINY)
-                found.append(1 + max(one.level, 0) + more if _overlap(*rooms, out) else 0)
+                short = math.ceil(max(under_mm, 0.0) - TINY)  # layers of a millimetre or more
+                layers = (2 if is_closing else 1) + max(one.level, 0) + short  # one of its own lies on the far side
+                found.append(layers if _overlap(*rooms, out) else 0)
     return max(found)
 
 

@@ -172,7 +172,6 @@ def _waits_for_lining(scene: Scene, copy: Copy) -> bool:
 
 def _place_any(scene: Scene, left: Sequence[Copy]) -> bool:
     """The first rule that tells where any of these lies."""
-
     waiting = {lies.copy for lies in scene.assembly.lies if not lies.is_cover and lies.host not in scene.placed}
     ready = [copy for copy in left if copy not in waiting]
 

@@ -3,13 +3,13 @@
 import re
 from collections.abc import Iterator
 
+from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.problems import line_words
 from docgen.resolve import Hardware, Strap, bar_wrap_mm, closing_spots, from_end_mm
 
-HEAD_RE = r"(?i)\b(\d+(?:\.\d+)?|\d+/\d+) (mm|in) (?:cap|head)s?\b"
+HEAD_RE = r"(?i)\b((?:\d+(?:\.\d+)?|\d+/\d+) (?:mm|in)) (?:cap|head)s?\b"
 ROOM_MM = 0.5  # by so much less a head still goes down beside the bend: our choice
-MM_PER_IN = 25.4
 
 
 @check(
@@ -75,7 +75,4 @@ def _at_ends(subject: Subject, strap: Strap, hardware: dict[str, Hardware]) -> I
 def _head_mm(item: Hardware | None) -> float:
     """How wide the head of hardware is by its words; 0 where they do not say it."""
     match = re.search(HEAD_RE, item.what) if item else None
-    if match is None:
-        return 0.0
-    above, _, below = match[1].partition("/")
-    return float(above) / float(below or 1) * (MM_PER_IN if match[2] == "in" else 1.0)
+    return plain_mm(match[1].lower()) if match else 0.0
