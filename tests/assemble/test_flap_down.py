@@ -6,7 +6,7 @@ from short_specs import SNAP_HALVES, hole, piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart
-from docgen.assemble.apart.bodies import LAYER_MM
+from docgen.assemble.space.placed import LAYER_MM
 
 
 def case(bend: int, stud_mm: int = 20) -> str:

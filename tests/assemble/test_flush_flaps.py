@@ -5,7 +5,7 @@ from short_specs import hole, piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart
-from docgen.assemble.apart.bodies import LAYER_MM
+from docgen.assemble.space.placed import LAYER_MM
 
 WALL = '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["48 mm", "solve"]\n'
 FOLDS = ", ".join(f'{{ at = "{up} mm from bottom", open = true, angle = 90 }}' for up in (140, 180))

@@ -10,7 +10,7 @@ from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart, inner, pile_seam, tell_sections
-from docgen.assemble.apart.bodies import LAYER_MM
+from docgen.assemble.space.placed import LAYER_MM
 from docgen.checks import resolve_build
 from docgen.pages.pictures.drawing import Drawing
 from docgen.pages.pictures.pictures import Pictures

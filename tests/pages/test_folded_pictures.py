@@ -11,8 +11,7 @@ import pytest
 from short_specs import SHORT_HEAD, TURNED_WALL
 
 from docgen.assemble import Assembled, Body, Copy, TakenApart, UnsureError, Vec, inner
-from docgen.assemble.apart.bodies import LAYER_MM
-from docgen.assemble.space.placed import FACES_UNTOLD, PLACE_UNTOLD, Placed
+from docgen.assemble.space.placed import FACES_UNTOLD, LAYER_MM, PLACE_UNTOLD, Placed
 from docgen.assemble.space.vectors import minus, plus, times
 from docgen.checks import resolve_build
 from docgen.geometry.shapes import Point

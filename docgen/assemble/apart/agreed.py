@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from itertools import combinations, pairwise, product
 
-from docgen.assemble.apart.bodies import LAYER_MM, Body
+from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import step_of
 from docgen.assemble.apart.heaps import Heap, UnsureError
 from docgen.assemble.apart.shifts import shift_heap
@@ -18,6 +18,7 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn
 from docgen.assemble.piles import pile_post, pile_run, pile_seam
 from docgen.assemble.plies import Pile, Ply
+from docgen.assemble.space.placed import LAYER_MM
 from docgen.assemble.space.vectors import Vec, inner, minus, plus
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point

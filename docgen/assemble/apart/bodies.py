@@ -8,12 +8,13 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
+from docgen.assemble.apart.stretched import find_stretched, lift_between
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.item import Mark
-from docgen.assemble.space.placed import ALIKE, BY_AN_END, Placed
+from docgen.assemble.space.placed import ALIKE, BY_AN_END, LAYER_MM, Placed
 from docgen.assemble.space.spread import TURNED_BACK
 from docgen.assemble.space.surface import is_in_ring
-from docgen.assemble.space.vectors import Vec, along, inner, times
+from docgen.assemble.space.vectors import Vec, along, apart, inner, plus, times
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten, ring_area
@@ -22,7 +23,6 @@ from docgen.geometry.vector import add, between, cross, scale, subtract, turn_le
 
 MOST_HOLES = 5000  # of one part; more of them are a grey that nobody tells apart, and take memory
 CREASE = math.cos(math.radians(35))  # a sharper bend is drawn as an edge
-LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
 ON_BEND_MM = 1e-6
 CHORD_MM = 0.1  # how far a chord may lie off its curve
 INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: what stands on a face begins beside it
@@ -89,6 +89,7 @@ class Body:
         self.placed, self.is_leather, self.title, self.through = placed, is_leather, title, through
         self.untold = untold
         self.copy: Copy = placed.copy
+        self._stretched = find_stretched(placed)
         self._margins: dict[Mark, tuple[tuple[Point, ...], ...]] = {}
 
     @property
@@ -163,12 +164,13 @@ class Body:
 
     @cached_property
     def lifts(self) -> tuple[Vec, ...]:
-        return tuple((x * LAYER_MM, y * LAYER_MM, z * LAYER_MM) for x, y, z in self.placed.lifts)
+        return tuple(times(lift, LAYER_MM) for lift in self.placed.lifts)
 
     def point(self, at: Point, band: int) -> Vec:
         """A point of the piece in space, lifted as its band is."""
-        (x, y, z), (dx, dy, dz) = self.placed.surface.point(at, band), self.lifts[band]
-        return x + dx, y + dy, z + dz
+        ends = self._stretched.get(band)
+        lift = self.lifts[band] if ends is None else lift_between(self.placed, band, ends, at)
+        return plus(self.placed.surface.point(at, band), lift)
 
     @cached_property
     def faces(self) -> tuple[BodyFace, ...]:
@@ -208,7 +210,7 @@ class Body:
                     yield BodyLine("edge", seam, start, end, (band,), _unit(surface.heading(way, band)))
                 elif self._is_spread(band, beyond):
                     yield BodyLine("edge", "", start, end, (band,), _unit(surface.heading(way, band)))
-                elif beyond > band or self.lifts[beyond] != self.lifts[band]:
+                elif beyond > band or apart(self.point(at, beyond), start) > ON_EDGE_MM:
                     is_sharp = inner(surface.normal(band), surface.normal(beyond)) < CREASE
                     yield BodyLine("bend", "", start, end, (band, beyond), is_sharp=is_sharp)
         for face in self.bridges:

@@ -8,7 +8,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
 from docgen.assemble.apart.agreed import find_disagreeing, side_of_host
-from docgen.assemble.apart.bodies import LAYER_MM, Body
+from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.flap_down import lay_flaps_down
 from docgen.assemble.apart.laid_flat import carry_guests, depth_of, unfold
 from docgen.assemble.apart.straight import straighten
@@ -17,6 +17,7 @@ from docgen.assemble.apart.unsure import closes_on, find_crossing, has_rival_lea
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
+from docgen.assemble.space.placed import LAYER_MM
 from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box
 

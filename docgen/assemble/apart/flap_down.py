@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from docgen.assemble.apart.bodies import LAYER_MM, Body
+from docgen.assemble.apart.bodies import Body
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
-from docgen.assemble.space.placed import ALIKE
+from docgen.assemble.space.placed import ALIKE, LAYER_MM
 from docgen.assemble.space.surface import is_in_ring, lower_end
 from docgen.assemble.space.vectors import Vec, inner, length, minus, times
 from docgen.geometry.shapes import Point
@@ -22,11 +22,11 @@ def lay_flaps_down(bodies: Mapping[Copy, Body], closers: Iterable[Metal]) -> dic
     only as high as the layers there."""
     found = {**bodies}
     for stud in closers:
-        for body in bodies.values():
-            for hole in body.holes:
-                end = _end_over(body, hole.band, hole.middle, stud)
+        for copy in bodies:
+            for hole in found[copy].holes:
+                end = _end_over(found[copy], hole.band, hole.middle, stud)
                 if end is not None:
-                    _lay_down(found, body, end, stud)
+                    _lay_down(found, found[copy], end, stud)
     return found
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import product
 
-from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace
+from docgen.assemble.apart.bodies import Body, BodyFace
 from docgen.assemble.apart.side import Side
+from docgen.assemble.space.placed import LAYER_MM
 from docgen.assemble.space.vectors import Vec, inner
 
 AHEAD_MM = 3.0  # what is met no farther on lies on the part: a layer, or what it stands on

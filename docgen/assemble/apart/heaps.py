@@ -7,12 +7,13 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import combinations
 
-from docgen.assemble.apart.bodies import LAYER_MM, Body
+from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
 from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
 from docgen.assemble.apart.ways import list_ways, turn_back, way_off
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
+from docgen.assemble.space.placed import LAYER_MM
 from docgen.assemble.space.vectors import Vec, inner
 from docgen.classes import dataclass
 from docgen.resolve import by_name

@@ -8,9 +8,10 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
-from docgen.assemble.apart.bodies import LAYER_MM, Body, BodyFace, BodyHole, BodyLine
+from docgen.assemble.apart.bodies import Body, BodyFace, BodyHole, BodyLine
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.space.metal import USUAL_BAR_MM, Metal
+from docgen.assemble.space.placed import LAYER_MM
 from docgen.assemble.space.vectors import Vec, along, inner, length, minus, plus, times
 
 STUD_MM = 25.0  # so far over what it is set in a hole takes a stud

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from docgen.assemble.apart.bodies import LAYER_MM, Body
+from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.flap_down import SQUARE
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import ALIKE
+from docgen.assemble.space.placed import ALIKE, LAYER_MM
 from docgen.assemble.space.surface import lower_end
 from docgen.assemble.space.vectors import direction, inner, outer, times
 

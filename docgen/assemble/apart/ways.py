@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.assemble.apart.bodies import LAYER_MM, Body
+from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond
 from docgen.assemble.apart.laid_flat import band_under
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.lift import LAPPED
 from docgen.assemble.space.pile import ALIKE
-from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.placed import LAYER_MM, Placed
 from docgen.assemble.space.vectors import Vec, direction, inner, minus, outer
 
 STAND_OFF: Mapping[str, float] = {

@@ -294,7 +294,9 @@ def join_straight(scene: Scene, copy: Copy) -> bool:
     else:
         how, way, side = "goes on", GOES_ON, _lap_side(tie) if is_lapped else 0
     move, _ = match([tie], (faced(scene, tie, way),))
-    scene.put(copy, how, carry(scene, copy, tie.other, move, tie.mine.middle), tie.other, side=side, is_free=True)
+    anchor = tie.mine.middle
+    surface = carry(scene, copy, tie.other, move, anchor)
+    scene.put(copy, how, surface, tie.other, side=side, is_free=True, anchor=anchor)
     if is_lapped:
         band = scene.placed[tie.other].surface.band_of(tie.its.middle)
         scene.move(replace(scene.placed[copy], host_band=band))

@@ -65,10 +65,11 @@ def land(scene: Scene, copy: Copy) -> bool:
                     placed.surface.measure(transform_point(scene.item(copy).box.centre, move))[0]
                 )
                 surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm > TINY else surface
-                scene.put(copy, "lies on", surface, host, side=-1 if lies.is_inside else 1, is_free=lies.is_over)
+                side = -1 if lies.is_inside else 1
+                scene.put(copy, "lies on", surface, host, side=side, is_free=lies.is_over, anchor=anchor)
                 if len(surface.bands) > 1 and len(placed.surface.bands) > 1:
                     on = placed.surface.band_of(transform_point(anchor, move))
-                    scene.move(replace(scene.placed[copy], host_band=on, anchor=anchor))
+                    scene.move(replace(scene.placed[copy], host_band=on))
                 return True
     return False
 

@@ -12,23 +12,30 @@ from docgen.assemble.space.flap import find_flap
 from docgen.assemble.space.gone_through import Ring, list_through
 from docgen.assemble.space.inside_layers import list_inside
 from docgen.assemble.space.lift_metal import lift_metal, tilt
+from docgen.assemble.space.over_edges import (
+    SHORT_MM,
+    box_of,
+    comes_over,
+    do_overlap,
+    is_across,
+    is_back,
+    layers_over,
+    level_off,
+)
 from docgen.assemble.space.over_ends import list_over_ends, raise_over
 from docgen.assemble.space.pile import ALIKE, NEAR_MM, Pile
 from docgen.assemble.space.placed import Placed, Space, held_band
-from docgen.assemble.space.scene import box_round, rooms_meet
+from docgen.assemble.space.scene import rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, Lifting, spread_folds
 from docgen.assemble.space.surface import Band, is_in_ring
-from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, inner, minus, times
+from docgen.assemble.space.vectors import NOWHERE, TINY, Vec, along, apart, inner, middle, minus, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Build, Strap
 
 LOOK_EVERY_MM, MOST_LOOKS, ACROSS = 10.0, 60, (0.1, 0.5, 0.9)  # along and, in shares of its width, across a strap
-SHORT_MM = 4.0  # by less than this an end that closes over may be bent too short for it: our choice
-OVERLAP_MM = 3.0  # by more than this parts in one plane lie on each other
 BUCKLED_MM = 3.0  # and what a strap that is buckled to it hangs over: it leads from the bar
 TABS = ("folds between", "turned out")
 WALLS = ("begun with", "stands on", "closes")  # what bends over others by itself, and is not laid on them
-INSIDE = ("lies on", *TABS)  # of two back to back, between them
 LAPPED = ("goes on", "folds between")  # with a level, on one side of what it is lapped over
 
 
@@ -89,7 +96,7 @@ def _in_order(
 def _last_over_edges(lifting: Lifting) -> list[Copy]:
     """The parts in their order, but last those that come down over the edge of what they lie on, with what lies on them:
     they lie over all that is there."""
-    return _put_last(lifting.placed, lambda placed: _comes_over(placed) and _is_bent_round(lifting, placed))
+    return _put_last(lifting.placed, lambda placed: comes_over(placed) and _is_bent_round(lifting, placed))
 
 
 def _put_last(parts: Mapping[Copy, Placed], is_late: Callable[[Placed], bool]) -> list[Copy]:
@@ -104,12 +111,6 @@ def _put_last(parts: Mapping[Copy, Placed], is_late: Callable[[Placed], bool]) -
 def _is_bent_round(lifting: Lifting, placed: Placed) -> bool:
     host = lifting.placed[placed.host] if placed.host else None
     return host is not None and _bends_round(lifting, host, placed, placed.surface.band_of(placed.anchor))
-
-
-def _comes_over(placed: Placed) -> bool:
-    """Whether a part lies on the outside of another one and is bent, not folded flat, by half a turn."""
-    is_bent = placed.how == "lies on" and placed.level > 0 and any(fold.is_open for fold in placed.item.folds)
-    return is_bent and any(_turns(placed))
 
 
 def _list_between(assembly: Assembly, space: Space) -> frozenset[Copy]:
@@ -191,7 +192,7 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
     host = lifting.placed[placed.host] if placed.host else None
     bands = range(len(placed.surface.bands))
     if host is not None and placed.surface.bands == host.surface.bands:  # bends with its host
-        level = _level(lifting, placed)
+        level = level_off(lifting, placed)
         yield from (along(host.lifts[band], host.out(band), level) for band in bands)
         return
     if host is not None and placed.how in TABS and placed.level < 0:
@@ -201,7 +202,7 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
         yield from (along(base, out, -1 if is_near else placed.level) for is_near in near)
         return
     home = placed.surface.band_of(placed.anchor)
-    base = _lift_home(host, placed, _level(lifting, placed)) if host is not None else NOWHERE
+    base = _lift_home(host, placed, level_off(lifting, placed)) if host is not None else NOWHERE
     turns = [*_turns(placed)]
     folded = sum(turn > 0 for turn in turns)
     is_under = host is not None and placed.how != "back to back" and _looks_away(host, placed, home)
@@ -222,8 +223,10 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
 def _bends_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> bool:
     """Whether a part that is lapped over the edge of its host, or laid on it, bends beyond that edge, to lie back on its
     other side."""
-    if not placed.level or not (placed.how in LAPPED or _comes_over(placed)) or not _looks_away(host, placed, home):
+    if not placed.level or not (placed.how in LAPPED or comes_over(placed)) or not _looks_away(host, placed, home):
         return False
+    if is_across(placed, home):
+        return True
     sheets = lifting.sheets[placed.copy]
     own = [at for band, corners in sheets if band == home for at in corners]
     beyond = [
@@ -231,8 +234,7 @@ def _bends_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> b
     ]
     if not beyond:
         return False
-    x, y, z = (sum(axis) / len(beyond) for axis in zip(*beyond, strict=True))
-    foot, _ = host.surface.foot(host.surface.bands[_band_under(host, placed)], (x, y, z))
+    foot, _ = host.surface.foot(host.surface.bands[_band_under(host, placed)], middle(beyond))
     return foot is None or not is_in_ring(host.ring, foot)
 
 
@@ -240,48 +242,36 @@ def _lift_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> It
     """What is lapped lies on its host, and what lies back beneath all that lies on the other side of that, and on what its
     far edge is lapped over."""
     out, side = host.out(_band_under(host, placed)), 1 if placed.level > 0 else -1
-    if placed.how == "lies on":
+    if comes_over(placed):
         yield from _come_over(lifting, host, placed, home)
         return
     outer = [one for one in lifting.placed.values() if not one.is_inner]
-    others = [-_level(lifting, one) * side for one in outer if one.host == host.copy]
+    others = [-level_off(lifting, one) * side for one in outer if one.host == host.copy]
     turned = [inner(placed.out(band), placed.out(home)) < TURNED_BACK for band in range(len(placed.surface.bands))]
     lapped = [one for one in outer if one.host == placed.copy and one.host_band is not None and turned[one.host_band]]
     back = -side * (1 + max(0, *others) + max(0, 0, *(-one.level for one in lapped)))
-    for is_back in turned:
-        yield along(_lift_home(host, placed, 0), out, back if is_back else placed.level)
+    for is_behind in turned:
+        yield along(_lift_home(host, placed, 0), out, back if is_behind else placed.level)
 
 
 def _come_over(lifting: Lifting, host: Placed, placed: Placed, home: int) -> Iterator[Vec]:
-    """What comes down over the edge of its host lies on all that is lifted there, with what lies behind it between."""
-    behind = max((-_level(lifting, one) for one in lifting.placed.values() if one.host == placed.copy), default=0)
+    """What comes down over the edge of its host lies on all that is lifted there."""
     for band in range(len(placed.surface.bands)):
-        out = placed.out(band)
-        if inner(out, placed.out(home)) >= TURNED_BACK:
+        if is_back(placed, band, home):
+            yield times(placed.out(band), layers_over(lifting, placed, band))
+        else:
             yield _lift_home(host, placed, placed.level)
-            continue
-        room, at = _box_of(lifting, placed, band), placed.surface.bands[band].at
-        under = [
-            inner(one.lifts[k], out)
-            for one in lifting.placed.values()
-            if one.copy != placed.copy and one.host != placed.copy and not one.is_inner
-            for k, corners in lifting.sheets[one.copy]
-            if abs(inner(one.out(k), out)) > ALIKE
-            and abs(inner(minus(corners[0], at), out)) < NEAR_MM
-            and _overlap(room, box_round(corners), out)
-        ]
-        yield times(out, max(under, default=0.0) + 1 + max(behind, 0))
 
 
 def _over(lifting: Lifting, placed: Placed, flap: tuple[int, int]) -> int:
     """By how many layers a flap lies over the front of its own body: over all that lies there."""
     (_, under), out = flap, placed.out(flap[0])
-    room = _box_of(lifting, placed, flap[0])
+    room = box_of(lifting, placed, flap[0])
     levels = [0]
     for one in lifting.placed.values():
         if one.host == placed.copy and one.level > 0 and held_band(placed, one) in (None, under):
             bands = (k for k in {band for band, _ in lifting.sheets[one.copy]} if abs(inner(one.out(k), out)) > ALIKE)
-            if any(rooms_meet(room, _box_of(lifting, one, k), NEAR_MM) for k in bands):
+            if any(rooms_meet(room, box_of(lifting, one, k), NEAR_MM) for k in bands):
                 levels.append(one.level + sum(map(abs, _turns(one))))
     return 1 + max(levels)
 
@@ -305,33 +295,11 @@ def _over_flush(lifting: Lifting, placed: Placed, band: int) -> int:
             under_mm = inner(minus(its.at, placed.surface.bands[band].at), out)
             is_flush = abs(under_mm) < NEAR_MM or (is_closing and 0 < under_mm < SHORT_MM)
             if is_flush and inner(one.out(k), out) > ALIKE:
-                rooms = _box_of(lifting, placed, band), _box_of(lifting, one, k)
+                rooms = box_of(lifting, placed, band), box_of(lifting, one, k)
                 short = math.ceil(max(under_mm, 0.0) - TINY)  # layers of a millimetre or more
                 layers = (2 if is_closing else 1) + max(one.level, 0) + short  # one of its own lies on the far side
-                found.append(layers if _overlap(*rooms, out) else 0)
+                found.append(layers if do_overlap(*rooms, out) else 0)
     return max(found)
-
-
-def _overlap(one: tuple[Vec, Vec], other: tuple[Vec, Vec], out: Vec) -> bool:
-    """Whether two boxes in one plane, that looks the way `out`, lie on each other by more than their edges."""
-    beside = [k for k in range(3) if abs(out[k]) < ALIKE]
-    return all(min(one[1][k], other[1][k]) - max(one[0][k], other[0][k]) > OVERLAP_MM for k in beside)
-
-
-def _box_of(lifting: Lifting, placed: Placed, band: int) -> tuple[Vec, Vec]:
-    return box_round([at for one, corners in lifting.sheets[placed.copy] if one == band for at in corners])
-
-
-def _level(lifting: Lifting, placed: Placed) -> int:
-    """By how many layers a part lies off its host: of two back to back, with all that lies on their inner sides between
-    them, but for linings."""
-    if placed.how != "back to back" or placed.host is None:
-        return placed.level
-    inside = [one for one in lifting.placed.values() if one.level < 0 and one.how in INSIDE and not one.is_inner]
-    between = (
-        max((-one.level for one in inside if one.host == host), default=0) for host in (placed.copy, placed.host)
-    )
-    return placed.level - sum(between)
 
 
 def _looks_away(host: Placed, placed: Placed, home: int) -> bool:

@@ -26,6 +26,7 @@ from docgen.assemble.space.placed import (
     PLACE_UNTOLD,
     SPOT_UNTOLD,
     Gap,
+    How,
     Placed,
     Space,
     Unplaced,
@@ -43,6 +44,8 @@ Rule = Callable[[Scene, Copy], bool]
 Result = tuple[Scene, tuple[Gap, ...]]
 BESIDE = "nothing joins it to the parts that are placed"
 MOST_TURNS, MOST_TRIES = 3, 6  # a build that does not close is tried anew so often
+
+ON_HOST: Collection[How] = ("lies on", "goes on")
 
 
 def place_parts(build: Build, assembly: Assembly) -> Space:
@@ -85,10 +88,10 @@ def _in_order(scene: Scene) -> list[Copy]:
 
 def _anchored(scene: Scene, copy: Copy) -> Placed:
     """A placed copy with the point of it that stays: of a strap where it is held, as it was placed by that; of what lies
-    back to back with another where it is sewn to that, be it sewn to others before; of what is folded and lands on what
-    is folded too, there."""
+    back to back with another where it is sewn to that, be it sewn to others before; of what bends and lies on another part,
+    there."""
     placed = scene.placed[copy]
-    if placed.how == "lies on" and placed.host_band is not None and placed.anchor != CORNER:
+    if placed.how in ON_HOST and len(placed.surface.bands) > 1 and placed.anchor != CORNER:
         return placed
     ties = [tie for tie in scene.ties_of(copy) if tie.other == placed.host] if placed.how == "back to back" else []
     at = ties[0].mine.middle if ties else anchor_of(scene, copy)

@@ -37,6 +37,7 @@ How = Literal[
 ]
 ON_FACE_MM, LEAST_BOW_MM, ALIKE = 0.5, 3.0, 0.999  # a lower bow is what leather does by itself; cosine between ways
 PLANE = 0.99  # between those of a strap that twists on its way
+LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
 ON_HOLE_MM = 1.0  # from a hole, what lies on it
 BY_AN_END: Collection[How] = ("leads from", "arches", "laid out")  # straps, by what holds their ends
 Kind = Literal["standing", "on its floor", "tube", "lying"]

@@ -1,0 +1,78 @@
+"""Flaps that come down in the very plane of the front lie over it and all that lies on it, and no gap is drawn where they
+bend. Figures by hand: of a gusset of 60 mm each turned seam takes 4 mm, and a flap whose folds are 52 mm apart is flush."""
+
+from collections.abc import Mapping
+
+import pytest
+from short_specs import piece, seam, step
+from spec_text import Resolve
+
+from docgen.assemble import Assembled, Body, TakenApart, inner
+from docgen.geometry.shapes import Point
+
+WALL = '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["60 mm", "solve"]\n'
+POCKET = piece("pocket", 100, 60) + seam("pocket", "pocket: left bottom right", "front")
+HELD = 'landings = [{ piece = "pocket", at = "centre, 40 mm from bottom" }]\n'
+LANDS = 'landings = [{ piece = "flap", at = "centre, 16 mm from top" }]\n'
+LINING = '[pieces.flap-lining]\nlike = "flap"\nmirror = true\n'
+EDGE = seam("edge", "flap: left bottom right", "flap-lining: right bottom left")
+LAID = seam("on", "flap: top", "back")
+LAPPED = seam("on", "flap: top", "back: top", more='lap = "12 mm"\n')
+
+
+def drawn(resolve_text: Resolve, root: float, deep: float, on: str, *, is_lined: bool = False) -> Mapping[str, Body]:
+    """A bag of 200 by 150 with a pocket on its front, closed by a flap that comes 100 mm down."""
+    ups = (root, root + deep)
+    bends = ", ".join(f'{{ at = "{up} mm from top", open = true, angle = 90 }}' for up in ups)
+    flap = piece("flap", 200, root + deep + 100, f"folds = [{bends}]\n")
+    text = piece("front", 200, 150, HELD) + piece("back", 200, 150, LANDS if on == LAID else "") + WALL + POCKET + flap
+    text += on + (LINING + EDGE if is_lined else "")
+    for name, panel, side in (("one", "front", "left"), ("two", "back", "right")):
+        text += seam(name, f"{panel}: left bottom right", f"wall: {side}", more="turned = true\n")
+    seams = "pocket edge on one two" if is_lined else "pocket on one two"
+    build = resolve_text(text + step("Sew and turn.", seams=seams))
+    assert isinstance(build, Assembled)
+    return {body.copy.part: body for body in TakenApart(build).closed.bodies}
+
+
+def over_mm(bodies: Mapping[str, Body], part: str, at: Point, other: str, its: Point) -> float:
+    """By how much, in front of the bag, a place of one part is drawn over that of another."""
+    out = bodies["front"].placed.out(0)
+    one, under = (
+        bodies[name].point(spot, bodies[name].placed.surface.band_of(spot)) for name, spot in ((part, at), (other, its))
+    )
+    return inner(one, out) - inner(under, out)
+
+
+@pytest.mark.parametrize("is_lined", [False, True])
+@pytest.mark.parametrize(("on", "root"), [(LAID, 22), (LAPPED, 12)], ids=["laid", "lapped"])
+@pytest.mark.parametrize("deep", [50, 52, 54], ids=["2 mm short", "flush", "2 mm proud"])
+def test_a_flap_lies_over_front_and_pocket(
+    resolve_text: Resolve, on: str, root: float, deep: float, *, is_lined: bool
+) -> None:
+    bodies = drawn(resolve_text, root, deep, on, is_lined=is_lined)
+    tip, low, mid = Point(20, 20), Point(20, 60), Point(50, 55)
+    assert over_mm(bodies, "flap", tip, "front", low) > 1
+    assert over_mm(bodies, "flap", tip, "pocket", mid) > 1
+    assert not is_lined or over_mm(bodies, "flap-lining", Point(180, 20), "pocket", mid) > 1
+    assert not is_lined or over_mm(bodies, "flap", tip, "flap-lining", Point(180, 20)) > 1
+
+
+def test_one_far_too_short_for_its_bag_is_not_drawn_over_it(resolve_text: Resolve) -> None:
+    """10 mm behind the front: that is for the checks to tell, and no picture makes it fit."""
+    assert over_mm(drawn(resolve_text, 22, 42, LAID), "flap", Point(20, 20), "front", Point(20, 60)) < -5
+
+
+def test_no_gap_is_drawn_where_it_bends(resolve_text: Resolve) -> None:
+    """Its folds lie 100 and 152 mm above its tip: at each, both sides of the bend are in one place."""
+    flap = drawn(resolve_text, 22, 52, LAID)["flap"]
+    surface = flap.placed.surface
+    assert len(surface.bands) == 3
+    for k in (0, 1):
+        at = next(
+            at
+            for face in flap.faces
+            for at in face.ring
+            if abs(surface.measure(at)[0] - surface.bands[k].end_mm) < 1e-6
+        )
+        assert flap.point(at, k) == pytest.approx(flap.point(at, k + 1))
