@@ -35,6 +35,7 @@ from docgen.assemble.apart import (
 )
 from docgen.assemble.assembled import Assembled, find_leather_stitches, leathers, leave_apart, put_together
 from docgen.assemble.assembly import Assembly, Copy, Event, EventKind, Fastened, Half, Lies, Room, Run, Sewn, Stack
+from docgen.assemble.behind_goods import list_behind
 from docgen.assemble.closed import Closing
 from docgen.assemble.corners import is_open_corner
 from docgen.assemble.disorder import find_disorder, is_host

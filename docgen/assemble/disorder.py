@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from docgen.assemble.assembly import Assembly, Fastened
+from docgen.assemble.behind_goods import late_windows
 from docgen.assemble.buried import late_fillings, late_hems_over, late_insides, late_linings_behind, late_welts
 from docgen.assemble.goods import Goods
 from docgen.assemble.mates import pinned_straps
@@ -356,5 +357,6 @@ FINDS = (
     _late_holes,
     _late_parts,
     late_within,
+    late_windows,
     _late_landings,
 )

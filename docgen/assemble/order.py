@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.assembly import Event, EventKind
+from docgen.assemble.behind_goods import list_behind
 from docgen.assemble.covered_ends import list_covered
 from docgen.geometry.measure import is_inside
 from docgen.resolve import WORK_KINDS, Build, Piece, Step, WorkKind, sewn_on_name
@@ -28,10 +29,10 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
         for kind, name in _keepers_first(build, step):
             ends = [end for end, place in landing.items() if place == at and by_strap[end] == name]
             work += [("landings", end) for end in ends] if kind == "landings" else [(kind, name)]
-        events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in step.work]
         done = _goods_first(build, step, [*dict.fromkeys([*work, *besides])])
         done = _made_first(build, step, done, {end: by_strap[end] for kind, end in done if kind == "landings"})
-        done = _covered_first(build, step, done)
+        done = _behind_last(build, step, _covered_first(build, step, done))
+        events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in done]
         events += [Event(at, kind, name) for kind, name in done]
         named |= {(event.kind, event.name) for event in events}
     return (*events, *(Event(len(steps), kind, name) for kind, name in _all_work(build) if (kind, name) not in named))
@@ -50,6 +51,18 @@ def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
             if not any(line.on for line in piece.dividers):
                 on |= {one.name for one in flat if {piece.name} < one.parts}
             _put_before(done, own, [one for one in done if one[0] == "seams" and one[1] in on and one not in told])
+    return done
+
+
+def _behind_last(build: Build, step: Step, done: list[Done]) -> list[Done]:
+    """The work of a step, a piece that lies behind goods laid on another, and is glued there, as a bag behind the window of
+    a zip, once these are sewn, but for what its order names: it would close the window."""
+    named = [name for name in step.pieces if ("pieces", name) not in done]
+    sewn = [one.parts for one in build.seams]
+    for host in (piece for piece in build.pieces if ("dividers", piece.name) in done):
+        parts = {one.piece for one in list_behind(host) if not any({one.piece, host.name} <= both for both in sewn)}
+        at = done.index(("dividers", host.name)) + 1
+        done[at:at] = [("pieces", name) for name in named if name in parts]
     return done
 
 

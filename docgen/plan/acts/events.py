@@ -58,6 +58,7 @@ GLUED = (
     "hold_ends_marked",
     "hold_each",
     "hold_edges",
+    "hold_rim",
 )
 
 

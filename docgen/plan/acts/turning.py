@@ -6,11 +6,11 @@ import re
 from collections.abc import Sequence
 from itertools import combinations
 
-from docgen.assemble import is_caught
-from docgen.geometry.outline import WHOLE
+from docgen.assemble import is_caught, list_behind
+from docgen.geometry.outline import WHOLE, edge_names
 from docgen.plan.acts.work import Work
 from docgen.plan.step_words import done_in
-from docgen.resolve import Seam
+from docgen.resolve import Seam, closes
 from docgen.tables.cautions import has_phrase
 
 ZIP = "zip"
@@ -54,10 +54,13 @@ def is_turned_by_words(work: Work, at: int, seam: Seam) -> bool:
 
 
 def is_turned_through_zip(work: Work, at: int, seam: Seam) -> bool:
-    """Whether a zip hangs with what a seam closes, by then or by it, and the step says nothing of opening it."""
+    """Whether a zip hangs with what a seam closes, by then or by it, and the step says nothing of opening it. That of a
+    pocket, with its bag behind it, opens no way through; and what stays open is turned through that."""
     step, zips = work.steps[at], _zips(work)
     said = (step.do, step.note, *step.first)
     if any(_opens_zip(words) for words in said) or any(use.name in zips for use in seam.trimmings):
+        return False
+    if _stays_open(work, at, seam):
         return False
     done = {(event.kind, event.name) for event in work.build.assembly.events if event.step <= at}
     with_zip = {
@@ -65,12 +68,14 @@ def is_turned_through_zip(work: Work, at: int, seam: Seam) -> bool:
         for one in work.build.seams
         for use in one.trimmings
         for side in one.sides
-        if use.name in zips and ("seams", one.name) in done
+        if use.name in zips and ("seams", one.name) in done and all(other.edges for other in one.sides)
     }
     with_zip |= {
         piece.name
         for piece in work.build.pieces
-        if any(line.goods in zips for line in piece.dividers) and ("dividers", piece.name) in done
+        if any(line.goods in zips for line in piece.dividers)
+        and ("dividers", piece.name) in done
+        and not any(list_behind(piece))
     }
     with_zip |= {
         join.name
@@ -78,6 +83,34 @@ def is_turned_through_zip(work: Work, at: int, seam: Seam) -> bool:
         if ("joins", join.name) in done and (not zips.isdisjoint(join.pieces) or with_zip & {*join.pieces})
     }
     return not with_zip.isdisjoint(_hung(work, at, seam))
+
+
+def _stays_open(work: Work, at: int, seam: Seam) -> bool:
+    """Whether a panel that a turned seam goes round keeps an edge that nothing closes by then: no zip lies along it, and
+    nothing but its own lining is sewn to it."""
+    steps = {event.name: event.step for event in work.build.assembly.events if event.kind == "seams"}
+    done = [one for one in work.build.seams if steps.get(one.name, at + 1) <= at]
+    linings = {(lies.host.part, lies.copy.part) for lies in work.build.assembly.lies if lies.is_cover}
+    for side in work.sides(seam):
+        piece = work.pieces.get(side.part)
+        if piece is None or side.ends or WHOLE in side.edges or len(side.edges) < 2 or not closes(seam, piece):
+            continue
+        closing = [
+            own.edges
+            for one in done
+            for own in one.sides
+            if own.part == piece.name
+            and (
+                any(use.name in _zips(work) for use in one.trimmings)
+                or any(
+                    other is not own and (piece.name, other.part) not in linings and other.edges for other in one.sides
+                )
+            )
+        ]
+        taken = {edge for edges in closing for edge in edges}
+        if WHOLE not in taken and not taken.issuperset(edge_names(piece.outline)):
+            return True
+    return False
 
 
 def _opens_zip(words: str) -> bool:
