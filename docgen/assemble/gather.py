@@ -146,6 +146,8 @@ class _Work:
         if event.kind in ("pieces", "straps"):
             waiting = [slot for found in self.waiting.values() for slot in found]
             lay_in_step(self.goods, self.bench, self.handling, event.step, event.name, self.slots, waiting)
+            for slot in self.waiting.get(at, ()):
+                self.bench.lay(slot.host, slot.lying)
         if event.kind == "straps":
             hold_keepers(self.goods, self.bench, event.name)
         if event.kind == "joins" and self.goods.counts.get(event.name) == 1:

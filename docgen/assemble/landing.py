@@ -248,7 +248,7 @@ def lay_in_step(
         is_late = _is_riveted_later(goods, work, at, slot) or any(one is slot for one in waiting)
         if slot.copy is None or slot.seams or is_late or _is_sewn_on(goods, slot):
             continue  # a post or a seam lays it
-        waits = _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(goods, work[at + 1 :], name, hosts))
+        waits = _is_laid_later(work, at, name) or (prepares(step) and is_set_later(goods, work[at + 1 :], name, hosts))
         is_with = not hosts.isdisjoint(handled) and not waits
         is_alone = hosts.isdisjoint(handled) and lays(step) and _ever_both(work[:at], name, hosts)
         if is_with or is_alone or (is_last and not _ever_both(work, name, hosts)):
@@ -264,7 +264,7 @@ def lay_in_step(
     }  # what lands on a strip does not lie behind its join besides
     hosts_of = [host for host in list_hosts(goods, name) if landed.isdisjoint(goods.strips_of_join(host.part))]
     lined_parts = {host.part for host in hosts_of}
-    if _is_laid_later(work, at, name) or (prepares(step) and _is_set_later(goods, work[at + 1 :], name, lined_parts)):
+    if _is_laid_later(work, at, name) or (prepares(step) and is_set_later(goods, work[at + 1 :], name, lined_parts)):
         return
     lined = [host for host in hosts_of if host.part in sewn_to] or hosts_of
     near = [host for host in lined if host.part in handled]
@@ -298,7 +298,7 @@ def _is_laid_later(work: Sequence[Handling], at: int, name: str) -> bool:
     return is_idle and any(name in later.pieces and lays(later) for later, _ in work[at + 1 :])
 
 
-def _is_set_later(goods: Goods, work: Sequence[Handling], name: str, hosts: Set[str]) -> bool:
+def is_set_later(goods: Goods, work: Sequence[Handling], name: str, hosts: Set[str]) -> bool:
     """Whether a later step sets hardware with both in hand, or with the part in hand what a hole of its host takes, or
     one of its own that goes through its host."""
     taken = {hole.takes for host in hosts if host in goods.pieces for hole in goods.pieces[host].marks.holes}

@@ -31,7 +31,7 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
             work += [("landings", end) for end in ends] if kind == "landings" else [(kind, name)]
         done = _goods_first(build, step, [*dict.fromkeys([*work, *besides])])
         done = _made_first(build, step, done, {end: by_strap[end] for kind, end in done if kind == "landings"})
-        done = _behind_last(build, step, _covered_first(build, step, done))
+        done = _laid_last(build, step, _covered_first(build, step, done))
         events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in done]
         events += [Event(at, kind, name) for kind, name in done]
         named |= {(event.kind, event.name) for event in events}
@@ -54,16 +54,31 @@ def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
     return done
 
 
-def _behind_last(build: Build, step: Step, done: list[Done]) -> list[Done]:
-    """The work of a step, a piece that lies behind goods laid on another, and is glued there, as a bag behind the window of
-    a zip, once these are sewn, but for what its order names: it would close the window."""
-    named = [name for name in step.pieces if ("pieces", name) not in done]
-    sewn = [one.parts for one in build.seams]
-    for host in (piece for piece in build.pieces if ("dividers", piece.name) in done):
-        parts = {one.piece for one in list_behind(host) if not any({one.piece, host.name} <= both for both in sewn)}
-        at = done.index(("dividers", host.name)) + 1
-        done[at:at] = [("pieces", name) for name in named if name in parts]
+def _laid_last(build: Build, step: Step, done: list[Done]) -> list[Done]:
+    """The work of a step, a piece that is only glued on another once what is sewn to it alone is sewn, as its hem or a
+    pocket of its own, and goods behind which it lies, as a bag behind the window of a zip; but for what its order names."""
+    for name in (name for name in step.pieces if ("pieces", name) not in done):
+        hosts = [one for one in build.pieces if name in one.landing_names and not _are_sewn(build, name, one.name)]
+        behind = {one.name for one in hosts if any(landing.piece == name for landing in list_behind(one))}
+        alone = _sewn_alone(build, name) if hosts else set()
+        first = [k for k, one in enumerate(done) if one in alone or (one[0] == "dividers" and one[1] in behind)]
+        if first:
+            done.insert(first[-1] + 1, ("pieces", name))
     return done
+
+
+def _are_sewn(build: Build, name: str, host: str) -> bool:
+    """Whether a seam sews a piece to another, or to the join that has that as a strip."""
+    hosts = {host, *(join.name for join in build.joins if host in join.pieces)}
+    return any(name in seam.parts and not hosts.isdisjoint(seam.parts) for seam in build.seams)
+
+
+def _sewn_alone(build: Build, name: str) -> set[Done]:
+    """The seams of a piece that sew nothing but itself, or what lands on it, and its own dividing lines."""
+    own = next(piece for piece in build.pieces if piece.name == name)
+    seams = [seam for seam in build.seams if name in seam.parts <= {name, *own.landing_names}]
+    flat: set[Done] = {("seams", one.name) for one in seams if any(s.part == name and not s.edges for s in one.sides)}
+    return flat | ({("dividers", name)} if own.dividers and not any(line.on for line in own.dividers) else set())
 
 
 def _put_before(done: list[Done], own: Done, others: Sequence[Done]) -> None:

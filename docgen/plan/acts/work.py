@@ -256,9 +256,10 @@ class Work:
         return [at for at in some if at < len(events) and events[at].step < first]
 
     def _laid_with(self, lies: Lies, there: list[int]) -> list[int]:
-        """The seam that a piece is laid with which that does not name: over what that sews on."""
-        events = self.build.assembly.events
-        return [at for at in there if not lies.is_cover and at < len(events) and events[at].kind == "seams"]
+        """What a piece is laid with that does not name it: the seam that sews on what lies beneath, or its host."""
+        found = [(at, self.build.assembly.events[at]) for at in there if at < len(self.build.assembly.events)]
+        hosts = {lies.host.part} if lies.copy.part in self.pieces and not lies.is_cover else set()
+        return [at for at, one in found if (one.kind == "seams" and not lies.is_cover) or one.name in hosts]
 
     def pinned_at(self, at: int, index: int) -> list[tuple[int, Event]]:
         """The seams of a step (from 0) that sew on what its hardware, an event before them, goes through first."""
