@@ -10,11 +10,12 @@ from docgen.assemble.assembly import Copy, Run, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot, spread_over_strips
-from docgen.assemble.strap_ends import end_layers, lying_back
+from docgen.assemble.strap_ends import end_layers, lying_back, lying_back_at
 from docgen.assemble.under_posts import column
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.spacing import corner_distances, find_spans, space_stitches
+from docgen.geometry.vector import dot, subtract
 from docgen.resolve import END_NAMES, Layer, Piece, Strap, StrapLanding, sewn_on_name
 
 LOOK_EVERY_MM = 2.0
@@ -63,13 +64,14 @@ def _run(goods: Goods, bench: Bench, host: Piece, landing: StrapLanding, count: 
 
 
 def _stack(goods: Goods, bench: Bench, host: Piece, strap: Strap, landing: StrapLanding, path: Path) -> Stack:
-    """What lies there along the stitching, and the end on it, twice where it is turned."""
+    """What lies there along the stitching, and the end on it, twice where it is turned; beneath a short strap its other
+    end too, as far as that is turned back."""
     end, (*own, _) = strap.ends[landing.end], end_layers(goods, strap)
     own += [lying_back(goods, strap, end)] if end.shape == "turned" else []
     length_mm = path_length(path)
     places = max(1, round(length_mm / LOOK_EVERY_MM))
     spots = [at for at, _ in points_at(path, ((k + 0.5) * length_mm / places for k in range(places)))]
-    found = [_beneath(goods, bench, host, strap, at) for at in spots]
+    found = [[*_turned_beneath(goods, strap, landing, at), *_beneath(goods, bench, host, strap, at)] for at in spots]
     sums = [round(sum(layer.thickness_mm for layer in layers), 6) for layers in found]
     usual_mm = Counter(sums).most_common(1)[0][0]
     return Stack(
@@ -90,6 +92,14 @@ def _with_some(usual: Sequence[Layer], most: Sequence[Layer]) -> Iterator[Layer]
         is_usual = left[layer] > 0
         left[layer] -= 1
         yield layer if is_usual else replace(layer, thickness_mm=0.0, thickest_mm=layer.thickness_mm)
+
+
+def _turned_beneath(goods: Goods, strap: Strap, landing: StrapLanding, at: Point) -> Iterator[Layer]:
+    """The other end of a strap where it is turned back so far that it lies beneath the one that is sewn on."""
+    other, from_end_mm = strap.ends[1 - landing.end], dot(subtract(at, landing.at), landing.way)
+    from_tip_mm = from_end_mm - (strap.finished_mm - other.back_mm)
+    if other.back_mm and from_tip_mm > 0:
+        yield lying_back_at(goods, strap, other, from_tip_mm)
 
 
 def _beneath(goods: Goods, bench: Bench, host: Piece, strap: Strap, at: Point) -> list[Layer]:

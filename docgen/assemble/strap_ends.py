@@ -44,6 +44,13 @@ def lying_back(goods: Goods, strap: Strap, end: StrapEnd) -> Layer:
     )
 
 
+def lying_back_at(goods: Goods, strap: Strap, end: StrapEnd, from_tip_mm: float) -> Layer:
+    """The layer of an end that lies back on its strap, so far from where it is cut."""
+    own_mm, skive = goods.materials[strap.material].thickness_mm, end.skive
+    is_thin = skive is not None and from_tip_mm <= skive.over_mm
+    return Layer(part=strap.name, material=strap.material, thickness_mm=skive.to_mm if skive and is_thin else own_mm)
+
+
 def thin_closings(strap: Strap, end: StrapEnd) -> int:
     """How many of what closes an end go through it where it is skived."""
     if end.skive is None:

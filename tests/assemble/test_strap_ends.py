@@ -207,3 +207,32 @@ def test_proposed_steps_make_keepers_first_and_sew_on_last(put_together: PutToge
         "Make the strap: s.",
         "Sew on to back, where their stitches are marked: s.",
     ]
+
+
+SHORT_STRAP = """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+landings = [{{ strap = "s", end = "second", at = "centre, 40 mm from bottom", over = "30 mm", stitch = "main" }}]
+
+[straps.s]
+of = "body"
+width = "20 mm"
+finished = "{finished}"
+ends = [{{ shape = "turned", back = "42 mm"{skive} }}, {{ shape = "square" }}]
+"""
+THIN = ', skive = { over = "20 mm", to = "1 mm" }'
+
+
+@pytest.mark.parametrize(
+    ("finished", "skive", "thinnest", "thickest"), [("55 mm", "", 4, 6), ("75 mm", "", 4, 4), ("55 mm", THIN, 4, 5)]
+)
+def test_an_end_that_lies_back_beneath_the_other_is_sewn_on_with_it(
+    put_together: PutTogether, finished: str, skive: str, thinnest: float, thickest: float
+) -> None:
+    """Of 55 mm the 42 that lie back begin 13 mm from the end that is sewn on over 30 mm: back, strap and 2 mm more of it
+    there, or the 1 mm that is left of it. Of 75 mm they begin at 33 mm, beyond."""
+    (run,) = put_together(SHORT_STRAP.format(finished=finished, skive=skive)).runs
+    assert (run.stack.thinnest_mm, run.stack.thickest_mm) == (thinnest, thickest)
+    assert {layer.part for layer in run.stack.layers} == {"s", "back"}
