@@ -1,6 +1,6 @@
 """Recipes -> pieces: outlines changed, marks placed, landings found."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
 from dataclasses import replace
 from itertools import pairwise
 
@@ -8,7 +8,7 @@ from docgen.geometry.folding import mirror_over
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import path_box, reverse_path, transform_path
-from docgen.geometry.shapes import Outline
+from docgen.geometry.shapes import Outline, Path
 from docgen.geometry.vector import distance, mirror_x, transform_point
 from docgen.read import LandingSpec, PieceSpec
 from docgen.resolve.marks import Landing, Marks
@@ -67,8 +67,10 @@ def make_pieces(
             pieces[name] = _make_up(reader, recipe, piece, straps)
     pieces = bring_landings(recipes, pieces, straps)
     landed: dict[str, set[str]] = {}
+    turns = {name: sum(flag(spec.mirror, IS_MIRRORED) for spec in recipe.chain) for name, recipe in recipes.items()}
+    mirrored = {name for name, times in turns.items() if times % 2}
     return {
-        name: _land(reader, recipe.spec, pieces[name], pieces, landed)
+        name: _land(reader, recipe.spec, pieces[name], pieces, landed, mirrored)
         for name, recipe in recipes.items()
         if name in pieces
     }
@@ -196,13 +198,22 @@ def _lies_under(name: str, other: str, landed: Mapping[str, set[str]]) -> bool:
     return False
 
 
-def _find_folded(reader: Reader, item: LandingSpec, piece: Piece, other: Piece) -> Landing | None:
+def _find_folded(reader: Reader, item: LandingSpec, piece: Piece, other: Piece, *, is_mirrored: bool) -> Landing | None:
     """Where a piece lands as it is folded; of one that is folded in its middle the half stays of which a hole meets one of
-    what it lands on."""
-    found = find_landing(reader, item.at, other.name, piece.outline, fold_up(other))
-    half = other_half(other) if found is not None and other.marks.holes and not _meets(piece, other, found) else None
+    what it lands on, else of one that is mirrored the mirrored half."""
+    kept, half = fold_up(other), other_half(other) if other.marks.holes else None
+    if half is not None and is_mirrored and _is_upright(kept, half):
+        kept, half = half, kept
+    found = find_landing(reader, item.at, other.name, piece.outline, kept)
+    half = half if found is not None and half is not None and not _meets(piece, other, found) else None
     turned = find_landing(reader, item.at, other.name, piece.outline, half) if half else None
     return turned if turned is not None and _meets(piece, other, turned) else found
+
+
+def _is_upright(half: Path, other: Path) -> bool:
+    """Whether the halves of a piece lie side by side, so that mirroring it changes them."""
+    one, two = path_box(half).centre, path_box(other).centre
+    return abs(one.x - two.x) > abs(one.y - two.y)
 
 
 def _meets(piece: Piece, other: Piece, landing: Landing) -> bool:
@@ -215,9 +226,15 @@ def _meets(piece: Piece, other: Piece, landing: Landing) -> bool:
 
 
 def _land(
-    reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Piece], landed: dict[str, set[str]]
+    reader: Reader,
+    spec: PieceSpec,
+    piece: Piece,
+    pieces: Mapping[str, Piece],
+    landed: dict[str, set[str]],
+    mirrored: Set[str],
 ) -> Piece:
-    """The piece with what lands on it; `landed` is what has landed on which by then, and gets that too."""
+    """The piece with what lands on it, some of that mirrored; `landed` is what has landed on which by then, and gets that
+    too."""
     landings: list[Landing] = []
     for item in spec.landings:
         other = pieces.get(item.piece.value) if item.piece else None
@@ -228,6 +245,6 @@ def _land(
             reader.error(item.piece.place, what, "name another piece, here or there")
         elif other is not None:
             landed.setdefault(piece.name, set()).add(other.name)
-            found = _find_folded(reader, item, piece, other)
+            found = _find_folded(reader, item, piece, other, is_mirrored=other.name in mirrored)
             landings += [replace(_lay_inside(reader, item, piece, found, other), place=item.place)] if found else []
     return piece.with_marks(landings=tuple(landings))
