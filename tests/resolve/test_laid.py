@@ -224,3 +224,32 @@ seams = ["left", "right"]
 do = "Lay the webbing on."
 pieces = ["base"]
 """
+
+
+HEMMED = write_out("""\
+<zip: coil zip, 32 mm, 0.6 mm>
+[pieces.front]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+hems = [{ edges = "top", turn = "12 mm" }]
+laid = [{ goods = "zip", at = "90 mm from top", stitch = "main", window = "10 mm", clear = "25 mm" }]
+dividers = [{ at = "40 mm from bottom", stitch = "main" }, { at = "110 mm from top", stitch = "main" }]
+holes = [{ at = "90 mm from top, centre", punch = "4 mm" }]
+[pieces.back]
+like = "front"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["front: bottom", "back: bottom"]
+""")
+
+
+@pytest.mark.parametrize("hems", ['hems = [{ edges = "top", turn = "12 mm" }]\n', ""])
+def test_from_the_top_counts_from_the_cut_edge_above_a_hem(hems: str, resolve_text: Resolve) -> None:
+    """90 mm from the top of 150 lie 60 mm up, for the zip as for a hole: its stitches 5 + 4 mm above and below that. A
+    line of stitches 110 mm from the top lies on that 40 mm from the bottom."""
+    build = resolve_text(HEMMED.replace('hems = [{ edges = "top", turn = "12 mm" }]\n', hems))
+    (front, *_) = build.pieces
+    assert sorted(round(y, 6) for _, y, _ in lines_of(build, "front")) == [40, 40, 51, 69]
+    assert [hole.at.y for hole in front.marks.holes] == [60]

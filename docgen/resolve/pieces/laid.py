@@ -55,9 +55,10 @@ def _lay(reader: Reader, laid: LaidSpec, piece: Piece, parts: Parts, wide: Value
 
 
 def _find_ends(reader: Reader, laid: LaidSpec, piece: Piece) -> tuple[Point, Point] | None:
-    """Both ends of the run, along the middle of the goods; None where it cannot lie there (noted)."""
+    """Both ends of the run, along the middle of the goods, measured from the cut edges and between the folds of hems; None
+    where it cannot lie there (noted)."""
     clear_mm = reader.length(laid.clear, zero=True) or LAID_CLEAR_MM
-    guide = find_line(reader, laid.at, piece.sewn_outline)
+    guide = find_line(reader, laid.at, piece.outline)
     if guide is None or laid.at is None:
         return None
     found = chords(outline_path(piece.sewn_outline), guide.point, guide.direction)

@@ -112,11 +112,12 @@ def is_alike_turned(piece: Piece) -> bool:
 
 
 def read_dividers(reader: Reader, spec: PieceSpec, piece: Piece) -> tuple[Divider, ...]:
-    """Lines of stitches right across the piece, between the folds of its hems; on another part as it is folded."""
+    """Lines of stitches right across the piece, between the folds of its hems and measured from its cut edges, as all marks
+    are; on another part as it is folded."""
     outline = piece.sewn_outline
     found = []
     for item in spec.dividers:
-        guide = find_line(reader, item.at, outline)
+        guide = find_line(reader, item.at, piece.outline)
         if guide is None or item.at is None or item.stitch is None:
             continue
         shape = fold_up(piece) if item.on else outline_path(outline)
