@@ -27,7 +27,10 @@ def stack_up(once: Sewn, ways: Mapping[int, bool], length_mm: float) -> Stack:
     same places it stays as it is, and is vague."""
     piled = _line_up(once.columns, ways, length_mm)
     if piled is None:
-        most = tuple(replace(layer, thickness_mm=layer.most_mm) for layer in once.stack.layers if layer.most_mm)
+        at_most = [mm for column in once.columns for mm in max(column.kinds, key=lambda mms: (sum(mms), mms))]
+        most = tuple(
+            replace(layer, thickness_mm=mm) for layer, mm in zip(once.stack.layers, at_most, strict=True) if mm
+        )
         known = _line_up([_evened(column) for column in once.columns], ways, length_mm)
         places = _choose_places(known, max(known, key=lambda mms: round(known[mms], 6))) if known else ()
         return replace(once.stack, is_vague=known is None, places=places, at_most=most)

@@ -83,3 +83,27 @@ def test_where_a_ring_is_thicker_at_its_joint_does_not_hide_what_lies_on_the_oth
     once = next(one for one in build.assembly.sewn if one.seam == "rim")
     assert (once.stack.thinnest_mm, once.stack.thickest_mm) == (4, 8)
     assert [{ply.part for ply in pile} for pile in pile_seam(build, once)] == [{"front", "tab", "wall"}]
+
+
+@pytest.mark.parametrize("more", ["", ', { piece = "badge", at = "0 from left, 200 mm from start" }'])
+def test_where_places_are_not_known_what_lies_side_by_side_is_not_tried_on_together(
+    resolve_text: Resolve, more: str
+) -> None:
+    """Front and wall with a tab on the one and a badge on the other, 8 mm at most, as where the joint lies is not known. A
+    second badge lies beside the first."""
+    build = resolve_text(
+        piece("front", 200, 120, 'landings = [{ piece = "tab", at = "centre, 0 from bottom" }]\n')
+        + piece("tab", 40, 50)
+        + piece("badge", 30, 20, "cut = 2\n" if more else "")
+        + '[pieces.strip]\nof = "body"\nshape = "strip"\nsize = ["40 mm", "solve"]\n'
+        + f'landings = [{{ piece = "badge", at = "0 from left, 100 mm from start" }}{more}]\n'
+        + '[joins.wall]\nof = ["strip"]\noverlap = "10 mm"\nring = true\nstitch = "main"\n'
+        + seam("rim", "front: left bottom right top", "wall: left")
+        + step("Lay the tab and the badges on and close the wall.", pieces="front tab badge strip", joins="wall")
+        + step("Sew the rim.", seams="rim")
+    )
+    once = next(one for one in build.assembly.sewn if one.seam == "rim")
+    assert once.stack.is_vague
+    (scrap,) = plan_work(build).scraps
+    assert (len(scrap.materials), scrap.stack_mm) == (4, 8)
+    assert sum(layer.thickness_mm for layer in once.stack.at_most) == 8
