@@ -13,6 +13,7 @@ from docgen.assemble.space.vectors import Vec, along, apart, direction, minus, t
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, unit
 
+SAME_MM = 0.01  # holes so near to each other are written from two sides: one hole
 MEETS_MM = 0.5  # distances that differ by no more are one
 AMID = 0.3  # of the width of a face: nearer to an edge a strap may lead over that: our choice
 ON_LINE_MM = 1.0  # so far a hole may lie off the line of the others
@@ -56,7 +57,10 @@ def _gaps(row: Row) -> Iterator[tuple[float, float]]:
 
 def _in_line(points: Iterable[Point]) -> list[Point]:
     """Points along the line through the first and the one farthest from it; none where they do not lie on it."""
-    found = list(dict.fromkeys(points))
+    found: list[Point] = []
+    for at in points:
+        if all(distance(at, other) > SAME_MM for other in found):
+            found.append(at)
     if len(found) < 2:
         return found
     start = max(found, key=lambda at: round(distance(at, found[0]), 6))
