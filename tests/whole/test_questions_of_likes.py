@@ -140,6 +140,15 @@ def test_panels_beside_a_spine_that_are_nearly_alike_are_asked_about(ask: Ask) -
     assert told.startswith("22: ")
 
 
+def test_a_tab_that_goes_round_an_edge_has_no_spine(ask: Ask) -> None:
+    """What lies on one half of a cover and what comes over the other are as long as each is meant to be."""
+    lies = (
+        '<rectangle body-of-it: ["400 mm", "300 mm"]>\nlandings = [{ piece = "cover", at = "0 from left, middle" }]\n'
+    )
+    assert len(ask(SPINE, ("155 mm", "161 mm"))) == 1
+    assert ask(lies + SPINE, ("155 mm", "161 mm")) == []
+
+
 def test_ends_of_a_handle_with_two_stitches_are_asked_about(ask: Ask) -> None:
     assert ask(GRIP) == []
     end = 'right, 80 mm from bottom", over = "40 mm", stitch = '

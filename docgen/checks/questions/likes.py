@@ -29,11 +29,12 @@ FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
 def ask_likes(subject: Subject) -> Iterator[Question]:
     """Rows, panels, ends and halves of one piece that differ from their like."""
     measures = {plain_mm(measure.length.value) for measure in subject.spec.measures if measure.length}
+    landed = {landing.piece for base in subject.build.pieces for landing in base.marks.landings}
     for piece in subject.build.pieces:
         own = subject.specs.get(piece.name)
         if own is not None:
             yield from _ask_rows(subject, piece, own)
-            yield from _ask_panels(subject, piece, own, measures)
+            yield from _ask_panels(subject, piece, own, measures) if piece.name not in landed else ()
             yield from _ask_ends(subject, piece, own)
             yield from _ask_other_half(subject, piece)
 
@@ -66,7 +67,7 @@ def _ask_rows(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Questi
 
 def _ask_panels(subject: Subject, piece: Piece, own: PieceSpec, measures: set[float]) -> Iterator[Question]:
     """Two folds with a spine between them, and panels beside it that are nearly as wide as each other; asked at the fold
-    of the panel that is no measure of the build, else at the first."""
+    of the panel that is no measure of the build, else at the first. Not of a flap or tab that lands on another piece."""
     folds = [fold for fold in piece.marks.folds if fold.is_open and not fold.of_hem]
     if len(folds) != len(own.folds) or len(folds) < 2:
         return

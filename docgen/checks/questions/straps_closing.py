@@ -7,7 +7,7 @@ from typing import Final
 from docgen.assemble import Copy, Placed
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.checks.trade.closing import closed_halves, halves_mend
+from docgen.checks.trade.closing import Closing, closed_halves, closed_studs, halves_mend, most_apart_mm
 from docgen.checks.trade.reach import bars_on
 from docgen.geometry.measure import is_inside, to_edge
 from docgen.geometry.outline import outline_path
@@ -20,6 +20,7 @@ LEAST_MM: Final = 5.0  # so far a fold lies within what is held before it is ask
 SAME_MM: Final = 1.0
 OFF_MM: Final = 8.0  # so far a buckle may lie beyond the last hole: what is thick between takes that up; our choice
 NEAR_MM: Final = 6.0  # so far halves of a snap lie apart before it is asked about: our choice
+STUD_MM: Final = 8.0  # so far a stud and its hole do, of which the slit takes up some: our choice
 INSIDE_MM: Final = 3.0  # from its edge, where what lies on a cover is counted: our choice
 GIVES_MM: Final = 2.0  # so much too short a strap still closes: our choice
 DEEP: Final = 4  # pieces that land on each other
@@ -44,13 +45,30 @@ def ask_near_halves(subject: Subject) -> Iterator[Question]:
     """Halves of a snap on a flap and beneath it that miss each other by less than what a check tells; not where a flap
     goes over the depth of a bag in one bend, of which that is an estimate."""
     room = subject.build.assembly.room
-    for (piece, hole), (other, twin), apart_mm in closed_halves(subject):
-        is_over_depth = room and room.kind == "box" and len(piece.own_folds) == 1
-        if piece is not other and not is_over_depth and NEAR_MM < apart_mm <= subject.build.limits.snaps_meet_mm:
-            what = f'folded over, "{piece.name}" has its half of the snap {subject.length(apart_mm)} from the one in '
-            what += f'"{other.name}" (line {hole.place.line})'
-            answer = f"{halves_mend(subject, piece)}; where it is to pull tight there is nothing to do"
-            yield Question(place=twin.place, what=what, answer=answer)
+    for one in closed_halves(subject):
+        is_over_depth = room and room.kind == "box" and len(one.piece.own_folds) == 1
+        if not is_over_depth and NEAR_MM < one.apart_mm <= most_apart_mm(subject, one):
+            away = subject.length(one.apart_mm)
+            what = f'folded over, "{one.piece.name}" has its half of the snap {away} from the one in '
+            what += f'"{one.other.name}" (line {one.hole.place.line})'
+            yield Question(place=one.twin.place, what=what, answer=_pull_tight(subject, one))
+
+
+@question
+def ask_near_studs(subject: Subject) -> Iterator[Question]:
+    """Holes of a flap that miss their stud by less than what a check tells, where two folds say what depth it goes over."""
+    for one, kind in closed_studs(subject):
+        folds = one.piece.own_folds
+        is_deep = len(folds) == 2 and all(fold.angle_deg == 90 for fold in folds)
+        if is_deep and STUD_MM < one.apart_mm <= most_apart_mm(subject, one):
+            away = subject.length(one.apart_mm)
+            what = f'folded over, the hole of "{one.piece.name}" lies {away} from the {kind} in "{one.other.name}" '
+            what += f"(line {one.twin.place.line})"
+            yield Question(place=one.hole.place, what=what, answer=_pull_tight(subject, one))
+
+
+def _pull_tight(subject: Subject, one: Closing) -> str:
+    return f"{halves_mend(subject, one.piece)}; where it is to pull tight there is nothing to do"
 
 
 @question

@@ -75,6 +75,7 @@ def _set_holes(subject: Subject, piece: Piece) -> Iterator[Hole]:
     "What goes through a part that lands on its host goes through the host where that part lies.",
     "plane geometry",
     needs_whole=True,
+    gives_way=("snap-halves-apart",),
 )
 def find_holes_beside_landings(subject: Subject) -> Iterator[Found]:
     """Holes that name a piece which lands on theirs, and lie within none of its landings; once for a piece. Ends of
