@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 from functools import cache
-from itertools import pairwise
+from itertools import islice, pairwise
 
 import pytest
 from demos import PATHS, demo_build, demo_plan, with_steps
@@ -433,6 +433,20 @@ def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes:
         lows += [mark.box.bottom for mark in page.marks if isinstance(mark, ClipMark)]
         lowest = min(y for y in lows if y > setup.frame.bottom)
         assert setup.frame.top - lowest > 0.45 * setup.frame.height
+
+
+@pytest.mark.parametrize("name", PATHS)
+@pytest.mark.parametrize("paper", ["letter", "A4"])
+def test_the_first_thing_that_is_done_stands_on_the_page_of_its_head(name: str, paper: str) -> None:
+    steps = iter(demo_plan(name).steps)
+    document = lay_out_many(name, paper, 1, is_bare=False)
+    for page in document.pages:
+        told = " ".join(texts(replace(document, pages=(page,))))
+        for step in islice(steps, told.split().count("initials")):
+            first = tell(step.acts[0]) if step.acts else step.do
+            opening = " ".join(first.split()[:3])
+            assert opening[:1].upper() + opening[1:] in told, step.number
+    assert next(steps, None) is None
 
 
 def test_a_divided_step_goes_on_with_its_number() -> None:

@@ -40,10 +40,11 @@ Heights = tuple[float, float]
 
 SIDE_MM = 66.0  # the column at the right of a step
 WIDE_SIDE_MM = 88.0  # where a page has room for larger pictures
+NARROW_TIMES_MM = 58.0  # for a line for times that stands in the head
 LEAST_WORDS_MM = 85.0  # that stay beside it
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
 DRAWING_HEIGHTS_MM = (60.0, 48.0, 36.0, 30.0)  # from large to small: the smaller ones where that saves a page
-STEP_GAP_MM = 1.8  # between steps
+STEP_GAP_MM = 1.4  # between steps
 SPACES_MM = {
     "paragraph_gap_mm": 0.6,
     "item_gap_mm": 0.2,
@@ -92,9 +93,10 @@ def lay_step(
     drawings = [figures for height_mm in DRAWING_HEIGHTS_MM if (figures := draw(height_mm))]
     sections = pictures.sections(step.number, side_mm, style)
     times = draw_times(step, side_mm, style, said)
+    narrow = draw_times(step, NARROW_TIMES_MM, style, said)
     opening = _opening(step, style, said, pictures.drawn_before(step.number))
     beside = (*opening, *_acts(step), *_closing(step, said))
-    head, is_in_head = _head(step, group, times, width_mm, style)
+    head, is_in_head = _head(step, group, (times, narrow), width_mm, style)
     timed = () if is_in_head else (times,)
     small = (*timed, *(drawings[-1] if drawings else ()))
     count, across = _share_sections(small, sections, pictures, step.number, beside, width_mm, side_mm, style)
@@ -175,8 +177,8 @@ def step_style(style: PageStyle) -> PageStyle:
 
 
 def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
-    """Head and the first `units` units beside the drawing of that size (0 is the largest) and below it; the sections, and
-    what closes the step, when these are all. The drawing stands with what is done."""
+    """Head and the first `units` units beside the drawing of that size (0 is the largest, one beyond all is none) and
+    below it; the sections, and what closes the step, when these are all. The drawing stands with what is done."""
     is_whole = units == len(step.units)
     drawing = _drawing(step, size) if units > step.opening else ()
     side = (*step.times, *drawing, *(step.sections if is_whole else ()))
@@ -188,14 +190,17 @@ def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
 
 
 def _drawing(step: StepBlocks, size: int) -> tuple[Figure, ...]:
-    return step.drawings[min(size, len(step.drawings) - 1)] if step.drawings else ()
+    if not step.drawings or size >= len(DRAWING_HEIGHTS_MM):
+        return ()
+    return step.drawings[min(size, len(step.drawings) - 1)]
 
 
-def compose_rest(step: StepBlocks, units: int, size: int, said: Said) -> Unit:
-    """What is left after the first `units` units, for the next page, with its number again."""
+def compose_rest(step: StepBlocks, units: int, said: Said, size: int | None) -> Unit:
+    """What is left after the first `units` units, for the next page, with its number again, and with the drawing of that
+    size where it was put off."""
     title = Paragraph(f"{said['step']} {step.number}, {said['continued']}", bold=True)
     left = ((title,), *step.units[units:])
-    side = (*(_drawing(step, size) if units <= step.opening else ()), *step.sections)
+    side = (*(_drawing(step, size) if size is not None else ()), *step.sections)
     heights = (_heights(left[0], step.width_mm, step.side_mm, step.style), *step.heights[units:])
     return (*_set_beside(step, left, heights, side), *step.tail)
 
@@ -237,7 +242,9 @@ def _blocks(units: Iterable[Unit]) -> Unit:
     return tuple(block for unit in units for block in unit)
 
 
-def _head(step: PlanStep, group: str, times: Figure, width_mm: float, style: PageStyle) -> tuple[Styled, bool]:
+def _head(
+    step: PlanStep, group: str, times: Sequence[Figure], width_mm: float, style: PageStyle
+) -> tuple[Styled, bool]:
     """With what to take care of, each in one sentence; and whether the times stand there."""
     caution = "  ".join(map(short_caution, step.hazards))
     head, has_times = draw_step_head(step, group, caution, times, width_mm, style)

@@ -1,6 +1,6 @@
 """What is drawn at the head and the foot of a step: its number, boxes to tick, and rules to write on."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.fonts import ascent_mm, cap_height_mm, descent_mm, text_width_mm, wrap_text
@@ -28,10 +28,11 @@ MAKE_GAP_MM = 1.2
 
 
 def draw_step_head(
-    step: PlanStep, group: str, caution: str, times: Figure, width_mm: float, style: PageStyle
+    step: PlanStep, group: str, caution: str, times: Sequence[Figure], width_mm: float, style: PageStyle
 ) -> tuple[Figure, bool]:
     """A line across; below it the large number, a box to tick, what to do, after its group where one begins; under that
-    what to take care of, in short. Whether the times stand there too, at the end of a line that has room for them."""
+    what to take care of, in short. Whether the times stand there too, at the end of a line that has room for them, the
+    first of these that has."""
     number, size = str(step.number), style.step_type_mm
     number_size = style.title_type_mm
     box_left = max(NUMBER_WIDTH_MM, text_width_mm(number, "bold", number_size) + HEAD_GAP_MM)
@@ -55,10 +56,14 @@ def draw_step_head(
         *(_draw_caution(cared, left, height - HEAD_GAP_MM - words_mm, cared_mm, style) if cared else ()),
     ]
     written = [mark for mark in reversed(marks) if isinstance(mark, TextMark) and mark.text in (*lines, *cared)]
-    room = next((mark for mark in written if _right_mm(mark) <= width_mm - times.width_mm - TIMES_GAP_MM), None)
-    if room is not None:
-        marks += place_marks(times.marks, width_mm - times.width_mm, room.y_mm - _base_mm(style))
-    return Figure(width_mm, height, tuple(marks)), room is not None
+    free = (
+        (one, mark) for one in times for mark in written if _right_mm(mark) + TIMES_GAP_MM <= width_mm - one.width_mm
+    )
+    found = next(free, None)
+    if found is not None:
+        room, mark = found
+        marks += place_marks(room.marks, width_mm - room.width_mm, mark.y_mm - _base_mm(style))
+    return Figure(width_mm, height, tuple(marks)), found is not None
 
 
 def _right_mm(mark: TextMark) -> float:

@@ -1,27 +1,43 @@
 """Units of blocks and steps -> blocks for `flow_pages` with every page break decided here.
 
 A step stays whole where it fits the rest of the page, or where the next page can take it without leaving more than a
-share of this one empty; else it is divided between its units; before the first thing that is done only where
-that saves a page. Of all ways that are tried the one with the fewest pages is taken, then with the fewest half empty ones,
-then with the fewest divided steps, then with the largest drawings. A drawing in which marks lie on each other gets a size,
-or a wider column, in which they do not, where that costs no page. Where much of a page stays empty, the pictures of its
-whole steps get more room.
+share of this one empty; else it is divided between its units, behind the first thing that is done or later, so that no
+head stands alone; its drawing goes on with the rest only where that saves a page. The front page is set tight where that
+helps. Of all ways that are tried the one with the fewest pages is taken, then with the table of the front page whole,
+then with the fewest half empty ones, then with the fewest divided steps, then with the largest drawings. A drawing in
+which marks lie on each other gets a size, or a wider column, in which they do not, where that costs no page.
+Where much of a page stays empty, the pictures of its whole steps get more room.
 """
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
+from itertools import chain
 
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
-from docgen.pages.setting.blocks import Block, Figure, Gap, Heading, PageStyle, Rule, Styled, Table, Together
+from docgen.pages.setting.blocks import (
+    Block,
+    Figure,
+    Gap,
+    Heading,
+    PageStyle,
+    Rule,
+    Styled,
+    Table,
+    Together,
+    scale_style,
+)
 from docgen.pages.setting.flow import flow_height_mm
+from docgen.pages.setting.paging import SPACES
 from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose_step
 
 EMPTY_SHARES = (0.99, 1 / 4, 1 / 10)  # of a page, that may stay empty so that a step stays whole
+TIGHT_FRONT = 0.6  # of the space between what stands on the front page, where it is set tight
 LEAST_PART_MM = 12.0  # of a divided step, on the page where it ends
 LEAST_ROWS = 2  # of a table, on either side of a page break
 SIZES = 4  # of drawings
+PUT_OFF = SIZES  # the drawing stands with the rest of its step
 EMPTY_ENOUGH = 0.15  # of a page, that stays empty where pictures get more room
 LEAST_LARGER = 1.1  # times as high, that a picture becomes by that
 WHOLE_SIZES = 3  # of those beside a whole step; the least is for a part of one
@@ -83,7 +99,8 @@ class _Pages:
     pages: list[list[Block]] = field(default_factory=lambda: [[]])
     filled_mm: float = 0.0
     divided: int = 0
-    is_early: bool = False  # steps may be divided before the first thing that is done
+    is_cut: bool = False  # a table is divided
+    is_late_drawn: bool = False  # the drawing of a step that is divided may stand with its rest
     ends_mm: list[float] = field(default_factory=list)  # how far down the closed pages are filled
     # Whole steps: page, place on it, the step, and its blocks.
     entire: list[tuple[int, int, StepBlocks, Unit]] = field(default_factory=list)
@@ -107,6 +124,10 @@ class _Pages:
             self.pages.append([])
             self.ends_mm.append(self.filled_mm)
             self.filled_mm = 0.0
+
+    def left_mm(self) -> float:
+        """How much of all pages is empty."""
+        return sum(self.frame.height - end_mm for end_mm in (*self.ends_mm, self.filled_mm))
 
     def count_hollow(self) -> int:
         """The pages before the last of which more than half is empty."""
@@ -132,28 +153,44 @@ def pack_pages(
     ways = [(share, size, False) for share in EMPTY_SHARES for size in range(WHOLE_SIZES)]
     ways += [(share, size, True) for share in EMPTY_SHARES[1:] for size in range(WHOLE_SIZES)]
 
-    def pack(steps: Sequence[StepBlocks]) -> _Pages:
+    def pack(front: Sequence[Unit], steps: Sequence[StepBlocks]) -> _Pages:
         fresh = (
-            _Pages(frame=frame, style=style, size=size, share=share, said=said, whole=whole, is_early=is_early)
-            for share, size, is_early in ways
+            _Pages(
+                frame=frame, style=style, size=size, share=share, said=said, whole=whole, is_late_drawn=is_late_drawn
+            )
+            for share, size, is_late_drawn in ways
         )
         return min((_pack(front, steps, back, pages) for pages in fresh), key=_worth)
 
-    best = pack(steps)
+    best = pack(front, steps)
+    tight = [*map(_tighten, front)]
+    is_whole = best.is_cut and whole.height_mm([*chain(*tight)], is_below=False) <= frame.height
+    if is_whole or best.left_mm() > frame.height:
+        packed = pack(tight, steps)
+        if _worth(packed) < _worth(best):
+            best, front = packed, tight
     for place, step in enumerate(steps):
         for clearer in _find_clearer(step, widen):
             tried = [*steps[:place], clearer, *steps[place + 1 :]]
-            packed = pack(tried)
-            if _worth(packed)[:3] <= _worth(best)[:3]:
+            packed = pack(front, tried)
+            if _worth(packed)[:4] <= _worth(best)[:4]:
                 best, steps = packed, tried
                 break
     _widen_pictures(best, widen)
     return best.pages
 
 
-def _worth(way: _Pages) -> tuple[int, bool, int, int]:
+def _tighten(unit: Unit) -> Unit:
+    """With less space between its blocks."""
+    return tuple(
+        replace(block, style=scale_style(block.style, SPACES, TIGHT_FRONT)) if isinstance(block, Styled) else block
+        for block in unit
+    )
+
+
+def _worth(way: _Pages) -> tuple[int, bool, bool, int, int]:
     """What is wrong with pages, the worst first: the fewer the better."""
-    return len(way.pages), way.is_early, way.count_hollow(), way.divided
+    return len(way.pages), way.is_late_drawn, way.is_cut, way.count_hollow(), way.divided
 
 
 def _find_clearer(step: StepBlocks, widen: Widen) -> Iterator[StepBlocks]:
@@ -242,6 +279,7 @@ def _add_unit(packed: _Pages, unit: Unit) -> None:
                 packed.add((*head, first))
                 packed.turn()
                 packed.add((rest,))
+                packed.is_cut = True
                 return
     packed.turn()
     packed.add(unit)
@@ -266,25 +304,31 @@ def _sizes(packed: _Pages, step: StepBlocks) -> list[Unit]:
 
 
 def _add_parts(packed: _Pages, step: StepBlocks) -> bool:
-    """As many units as fit, the rest on the next pages; False, and nothing added, when too few fit."""
-    counts = range(1 if packed.is_early else step.opening + 1, len(step.units))
-    # Fewer units always fit where more do, so that halving finds the most.
-    fitting = bisect_left(counts, True, key=lambda count: not _fit_part(packed, step, count))
-    if not fitting:
+    """As many units as fit with the drawing, or without it, the rest on the next pages; False, and nothing added, when
+    too few fit."""
+    drawn = (range(packed.size, SIZES), *([(PUT_OFF,)] if packed.is_late_drawn and step.drawings else []))
+    found = next((part for sizes in drawn if (part := _find_part(packed, step, sizes))), None)
+    if found is None:
         return False
-    count = counts[fitting - 1]
-    packed.add(_fit_part(packed, step, count))
+    count, size = found
+    packed.add(packed.whole.part(step, count, size))
     packed.turn()
     packed.divided += 1
-    rest = compose_rest(step, count, packed.size, packed.said)
+    rest = compose_rest(step, count, packed.said, packed.size if size == PUT_OFF else None)
     packed.add((Together(rest),) if packed.fits((Together(rest),)) else rest)
     return True
 
 
-def _fit_part(packed: _Pages, step: StepBlocks, count: int) -> Unit:
-    """The first so many units with the largest drawing that fits the open page; empty where none does, or where too
-    little is left for the next page."""
-    if packed.whole.rest_mm(step, count) < LEAST_PART_MM:
-        return ()
-    found = (packed.whole.part(step, count, size) for size in range(packed.size, SIZES))
-    return next((unit for unit in found if packed.fits(unit)), ())
+def _find_part(packed: _Pages, step: StepBlocks, sizes: Sequence[int]) -> tuple[int, int] | None:
+    """How many units fit, at most, with the largest of these drawings that does, and which that is; some thing is done in
+    them, and enough is left for the next page."""
+
+    def fit(count: int) -> int | None:
+        return next((size for size in sizes if packed.fits(packed.whole.part(step, count, size))), None)
+
+    counts = range(step.opening + 1, len(step.units))
+    left = bisect_left(counts, True, key=lambda count: packed.whole.rest_mm(step, count) < LEAST_PART_MM)
+    # Fewer units always fit where more do, so that halving finds the most.
+    fitting = bisect_left(counts[:left], True, key=lambda count: fit(count) is None)
+    size = fit(counts[fitting - 1]) if fitting else None
+    return None if size is None else (counts[fitting - 1], size)
