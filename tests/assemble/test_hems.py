@@ -129,6 +129,21 @@ def test_a_step_before_the_turning_is_not_drawn_with_hems_turned(resolve_text: R
     assert TakenApart(resolve_text(PANELS + MOUTHS + SIDES)).heaps(1)[1]
 
 
+def test_a_panel_is_drawn_as_it_is_cut_until_its_hem_is_turned(resolve_text: Resolve) -> None:
+    """150 mm high while a badge is sewn on it, 138 mm once the hem of 12 mm is turned."""
+    text = PANELS.replace(HEM, HEM + 'landings = [{ piece = "badge", at = "centre, 40 mm from bottom" }]\n', 1)
+    text += piece("badge", 40, 30) + seam("badge", "badge: all", "front")
+    apart = TakenApart(resolve_text(text + step("Sew the badge on.", seams="badge") + MOUTHS + SIDES))
+    high = []
+    for number in (0, 2):
+        bodies, heaps = apart.heaps(number)
+        assert heaps
+        front = next(body for body in bodies.values() if body.copy.part == "front")
+        axes = zip(*(at for face in front.faces for at in face.corners), strict=True)
+        high.append(sorted(max(axis) - min(axis) for axis in axes)[1])
+    assert high == pytest.approx([150, 138])
+
+
 def test_a_side_beside_a_part_without_a_hem_ends_at_the_fold_and_is_asked_about(resolve_text: Resolve) -> None:
     """The back is as long as the front between its folds, 138 mm: who sews it first leaves 12 mm of the front open."""
     text = PANELS.replace(piece("back", 200, 150, HEM), piece("back", 200, 138)).replace(

@@ -99,6 +99,6 @@ def hold_hems(build: Assembled, bodies: Mapping[Copy, Body], heaps: Sequence[Hea
     """UnsureError where a step joins parts of which only a later one turns the hem over."""
     unturned, turning = build.assembly.unturned(step), dict(build.assembly.turning)
     copies = {copy for heap in heaps for copy in heap.copies} if unturned else ()
-    strips = {strip.piece.name for copy in copies for strip in bodies[copy].placed.item.strips}
+    strips = {strip.piece.name for copy in copies for strip in bodies[copy].placed.item.strips if strip.piece.hems}
     for name in sorted(strips & unturned):
         raise UnsureError(f"the hem of {build.part_titles[name]} is turned over later, in step {turning[name] + 1}")

@@ -31,6 +31,7 @@ from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, li
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, read_rings
 from docgen.assemble.apart.two_ways import hold_flat, list_flat_alone, tell_two_ways
 from docgen.assemble.apart.unsure import find_crossing, find_unsure
+from docgen.assemble.apart.unturned_hems import leave_unturned
 from docgen.assemble.apart.zips import find_zips
 from docgen.assemble.assembled import Assembled, is_single, leathers
 from docgen.assemble.assembly import Copy
@@ -272,7 +273,7 @@ class TakenApart:
         other parts."""
         bodies = carry_guests(self._as_placed, bodies, self.build.space.hung)
         known = [bond for bond in self.bonds if bond.one in bodies and bond.other in bodies]
-        lying = lay_as_sewn(bodies, known, step, self._turned)
+        lying = leave_unturned(self.build, lay_as_sewn(bodies, known, step, self._turned), step)
         bonds = [bond for bond in known if bond.one in lying and bond.other in lying]
         heaps = self._sure_of(find_heaps(lying, bonds, step, may_rise=may_rise), step)
         hold_hems(self.build, lying, heaps, step)
