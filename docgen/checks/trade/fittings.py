@@ -12,6 +12,7 @@ from docgen.written.units.telling import format_mm
 TONGUELESS = ("side-release", "side release", "quick-release", "ladder", "slide", "slider", "cam", "clip", "no tongue")
 SET_KINDS = frozenset({"rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "eyelet"})
 HELD_KINDS = frozenset({"ring", "buckle"})
+MET_AT_RING = (3, 4)  # straps that meet in one ring: our choice
 LEAST_WEBBING_MM = 1.0
 TONGUE_OVER_MM = 0.5  # what a hole gives: leather lets a round tongue pass that is a little larger
 MOST_HOLE_IN_TONGUES = 2.0  # times the tongue that its hole is at most
@@ -85,6 +86,12 @@ def _may_join(item: Hardware, by_strap: Sequence[int]) -> bool:
     return item.kind == "ring" and len(by_strap) > 1 and sum(by_strap) > 2 and sum(by_strap) % 2 == 1
 
 
+def _may_meet(by_strap: Sequence[int], each: int) -> bool:
+    """Whether so many ends meet in each of several rings, of every strap one at most, as at those of a harness."""
+    rings, over = divmod(sum(by_strap), each)
+    return rings > 1 and not over and len(by_strap) > each and max(by_strap) <= rings
+
+
 def _counts_for(item: Hardware, pieces: int, by_strap: list[int]) -> list[int]:
     """Counts that go with so many pieces and ends of straps; none where nothing holds it."""
     ends = sum(by_strap)
@@ -100,6 +107,8 @@ def _counts_for(item: Hardware, pieces: int, by_strap: list[int]) -> list[int]:
         counts = [ends, 1]
     else:
         counts = [pieces + ends]
+    if item.kind == "ring" and not pieces:
+        counts += [ends // each for each in MET_AT_RING if _may_meet(by_strap, each)]
     return [count for count in dict.fromkeys(counts) if count]
 
 
