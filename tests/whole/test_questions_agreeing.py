@@ -115,6 +115,35 @@ length = "100 mm"
 ready = ["120 mm", "150 mm", "200 mm", "250 mm"]
 """
 
+KEEPERS = """\
+<strap belt of body: 20 mm>
+finished = "300 mm"
+<strap strap of body: 20 mm>
+finished = "300 mm"
+<strap loop of body: 10 mm>
+keeper-for = "belt"
+<strap slide of body: 10 mm>
+keeper-for = "belt"
+layers = 3
+"""
+BENT = """\
+<bag>
+<rectangle cover: ["200 mm", "150 mm"]>
+folds = [{ at = "30 mm from top", open = true, angle = 90 }]
+<rectangle loop: ["200 mm", "150 mm"]>
+folds = [{ at = "30 mm from top", open = true }]
+<seam a: ["cover: bottom", "loop: bottom"]>
+"""
+SIDES = """\
+<back>
+<bare front>
+<rectangle wall: ["60 mm", "150 mm"]>
+<rectangle lid: ["150 mm", "80 mm"]>
+<seam first: ["front: left", "wall: right"]>
+turned = true
+<seam second: ["back: right", "wall: left"]>
+"""
+
 
 @pytest.fixture
 def ask(ask_only: Callable[..., Ask]) -> Ask:
@@ -130,6 +159,22 @@ def test_an_entry_like_another_in_all_but_one_figure_is_asked_about(ask: Ask) ->
     (told,) = ask(TWINS, (last, last.replace("75 mm", "15 mm")))
     assert told.startswith("22: ")
     assert ask(TWINS + '[limits]\nnearly-alike = "5 mm"\n', (last, last.replace("75 mm", "81 mm"))) == []
+
+
+def test_what_names_another_thing_or_lies_elsewhere_is_no_like_entry(ask: Ask) -> None:
+    """A keeper of another strap, a fold elsewhere on another piece, a seam by edges of another kind."""
+    keeper = ('[straps.slide]\nof = "body"\nwidth = "10 mm"\nkeeper-for = "belt"', "")
+    keeper = (keeper[0], keeper[0].replace("belt", "strap"))
+    (told,) = ask(KEEPERS)
+    assert told.endswith('nothing says layers of "loop", and all else as of "slide", which says it')
+    assert ask(KEEPERS, keeper) == []
+    angle = 'nothing says angle of "loop", and all else as of "cover", which says it'
+    assert sum(told.endswith(angle) for told in ask(BENT)) == 1
+    elsewhere = ask(BENT, ('"30 mm from top", open = true }', '"40 mm from top", open = true }'))
+    assert not any(told.endswith(angle) for told in elsewhere)
+    (told,) = ask(SIDES)
+    assert told.endswith('nothing says turned of "second", and all else as of "first", which says it')
+    assert ask(SIDES, ('"back: right", "wall: left"', '"lid: top", "wall: left"')) == []
 
 
 def test_an_entry_that_leaves_out_what_its_like_says_is_asked_about(ask: Ask) -> None:

@@ -35,6 +35,7 @@ LEFT_FREELY: Final = frozenset([
     "weight", "width_range", "template", "shows", "notches", "finished", "wears", "keeper_for", "straps", "posts",
     "count", "bar", "inside"
 ])  # fmt: skip
+OTHER_THINGS: Final = frozenset({"keeper_for", "like", "kind", "by"})  # unlike in these is another thing
 UNLIKE_FREELY: Final = frozenset({"inset", "bar", "inside", "thickness", "posts", "ready", "punch", "points"})
 TERM_RE: Final = re.compile(r"(?:^|(?<=\s))([+-] )?([a-z][a-z0-9-]*)(?![\w-])")
 FIGURE_RE: Final = re.compile(r"(?<=\s)([+-]) \d[\d./ ]*(?:mm|cm|in)?$")
@@ -65,6 +66,7 @@ class Entry(NamedTuple):
     keys: frozenset[str]
     leaves: tuple[Leaf, ...]
     size: tuple[str, ...] = ()  # of the piece in whose list it stands
+    is_item: bool = False  # of such a list
 
 
 @question
@@ -106,7 +108,7 @@ def _families(subject: Subject) -> Iterator[list[Entry]]:
                 if isinstance(getattr(table, key, None), tuple)
                 for item in getattr(table, key)[: MOST_ENTRIES + 1]
             ]
-            yield [_entry(*item) for item in items[: MOST_ENTRIES + 1]]
+            yield [_entry(*item)._replace(is_item=True) for item in items[: MOST_ENTRIES + 1]]
 
 
 def _entry(table: object, called: str, size: tuple[str, ...] = ()) -> Entry:
@@ -156,17 +158,29 @@ def _ask_left_out(entries: Sequence[Entry], folded: Set[str]) -> Iterator[Questi
             if full and not is_flat and not (key == "stitch" and alone[0].called in folded):
                 word = key.replace("_", "-")
                 what = f"nothing says {word} of {alone[0].called}, and all else as of {full[0].called}, which says it"
-                answer = f"write {word} = ... for both; where it is meant so there is nothing to do"
+                value = "true" if key in FALSE_UNSAID else "..."
+                answer = f"write {word} = {value} for both; where it is meant so there is nothing to do"
                 yield Question(place=alone[0].place, what=what, answer=answer)
                 break
 
 
 def _is_like(one: Entry, other: Entry) -> bool:
-    """Whether what both say is the same in all but one key, and in one at least; of pieces, of which many are rectangles
-    of one leather, in all."""
+    """Whether what both say is the same in all but one key, and in one at least: of pieces, of which many are rectangles of
+    one leather, and of items of two lists in all, and no other thing is named there; seams meet like edges."""
     words = {leaf.path: leaf.words for leaf in other.leaves}
     unlike = {leaf.path[0] for leaf in one.leaves if words.get(leaf.path) != leaf.words}
-    return len(unlike) < len(one.keys) and len(unlike) <= ("shape" not in one.keys)
+    is_strict = (
+        "shape" in one.keys or (one.is_item and one.called != other.called) or not unlike.isdisjoint(OTHER_THINGS)
+    )
+    if "meet" in unlike and _met(one) != _met(other):
+        return False
+    return len(unlike) < len(one.keys) and len(unlike) <= (not is_strict)
+
+
+def _met(seam: Entry) -> list[str]:
+    """The edges that a seam meets, those of one side of a part as those of the other."""
+    meets = [leaf.words.partition(":")[2].split() for leaf in seam.leaves if leaf.path[0] == "meet"]
+    return sorted(" ".join(sorted(MIRRORED.get(word, word) for word in words)) for words in meets)
 
 
 def _ask_apart(subject: Subject, entries: Sequence[Entry], near_mm: tuple[float, float]) -> Iterator[Question]:
