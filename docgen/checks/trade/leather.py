@@ -149,14 +149,18 @@ def find_wide_pieces(subject: Subject) -> Iterator[Found]:
 
 @check("lining-larger", "A lining is at most {lining_larger} larger than its leather.", PRACTICE, needs_whole=True)
 def find_large_linings(subject: Subject) -> Iterator[Found]:
+    """Of one with hems both between their folds, of any other both as cut: it may lie in a hem of its leather."""
     told: set[str] = set()
     for lining, leather in _linings(subject):
-        small, large = outline_box(leather.outline), outline_box(lining.outline)
+        both = (leather.sewn_outline, lining.sewn_outline) if lining.hems else (leather.outline, lining.outline)
+        small, large = map(outline_box, both)
         over_mm = max(large.width - small.width, large.height - small.height)
         if over_mm > subject.build.limits.lining_larger_mm and lining.name not in told:
             told.add(lining.name)
             what = f'the lining "{lining.name}" is {subject.length(over_mm)} larger than its leather "{leather.name}"'
-            yield lining.place, what, "make it as large as the leather, or a little smaller", lining.name
+            mend = "make it as large as the leather, or a little smaller"
+            hemmed = ", once its hems are turned" if lining.hems else ""
+            yield lining.place, f"{what}{hemmed}", f"{mend}{hemmed}", lining.name
 
 
 def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
