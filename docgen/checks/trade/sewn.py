@@ -312,7 +312,8 @@ def find_dividers_on_themselves(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_half_turned(subject: Subject) -> Iterator[Found]:
-    """Two seams of one stitch along the left and the right edge of one wall, one of them turned."""
+    """Two seams of one stitch along the left and the right edge of one wall, one of them turned. A mouth that is sewn to
+    its lining or a facing, once the foot is turned, is another."""
     build = subject.build
     by_wall: dict[str, list[Seam]] = {}
     for seam in build.seams:
@@ -323,11 +324,19 @@ def find_half_turned(subject: Subject) -> Iterator[Found]:
     for wall, seams in by_wall.items():
         turned = [seam for seam in seams if seam.is_turned]
         plain = [seam for seam in seams if not seam.is_turned and seam.stitch in {one.stitch for one in turned}]
+        plain = [seam for seam in plain if not _is_mouth(subject, seam, wall) or _is_mouth(subject, turned[0], wall)]
         alike = [seam for seam in plain if _walls_alike(seam, turned[0], wall)] if len(turned) == 1 or plain else []
         if turned and alike and alike[0].name not in told:
             told.add(alike[0].name)
             what = f'the seam "{turned[0].name}" of "{wall}" is turned, and "{alike[0].name}" is not'
             yield alike[0].place, what, "write turned = true in both, or in neither", alike[0].name
+
+
+def _is_mouth(subject: Subject, seam: Seam, wall: str) -> bool:
+    """Whether a seam sews other walls alone to a wall, strips or what lines it: no base and no panel."""
+    others = [side.part for side in seam.sides if side.part != wall]
+    pieces = [subject.parts.pieces.get(name) for name in others]
+    return bool(others) and all(one is None or one.shape == "strip" or wall in (*one.lines, one.like) for one in pieces)
 
 
 def _walls_alike(seam: Seam, other: Seam, wall: str) -> bool:
