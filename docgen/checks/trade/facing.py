@@ -161,7 +161,7 @@ def tell_shown(spec: Spec) -> frozenset[str]:
     return frozenset(piece.name for piece in spec.pieces if piece.shows is not None)
 
 
-def _swap_words(side: SeamSide) -> str:
+def swap_words(side: SeamSide) -> str:
     """A run as it is named where the part lies turned over, left for right, with the places of its ends."""
     told = " ".join(SWAPPED.get(edge, edge) for edge in reversed(side.edges))
     if side.ends is None:
@@ -180,5 +180,5 @@ def find_other_edge(build: Assembled, name: str, host: str) -> tuple[Seam, SeamS
         if edges and edges == sides[host].edges and len({*edges} & {*SWAPPED}) == 1:
             is_of_host = sides[host].stretch_mm is not None and sides[name].stretch_mm is None
             side = sides[host if is_of_host else name]
-            return seam, side, _swap_words(side)
+            return seam, side, swap_words(side)
     return None

@@ -1,12 +1,14 @@
 """Checks of shapes against each other: pieces that lie face to face, linings, strips against the stretch."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry.measure import farthest_out_mm
-from docgen.geometry.outline import outline_box, outline_path
+from docgen.checks.trade.facing import swap_words
+from docgen.geometry.folding import mirror_over
+from docgen.geometry.measure import distance_to_path, farthest_out_mm
+from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_box, outline_path
 from docgen.geometry.path import flatten, transform_path
-from docgen.geometry.shapes import Outline, Path
+from docgen.geometry.shapes import Outline, Path, Point
 from docgen.geometry.vector import distance, mirror_x, translation
 from docgen.problems import line_words
 from docgen.resolve import Piece
@@ -39,12 +41,17 @@ def find_same_handed(subject: Subject) -> Iterator[Found]:
         key = frozenset((one.name, other.name))
         if key in told or is_one_template or kinds != ["leather", "leather"] or one.shows != other.shows or one.is_pair:
             continue
-        if _is_alike(one.outline, other.outline) and _is_uneven(one.outline):
+        is_uneven = _is_uneven(one.outline) and not _is_turned_endwise(one.outline, sides[0].edges)
+        if _is_alike(one.outline, other.outline) and is_uneven:
             told.add(key)
             last = max(both, key=lambda piece: piece.place.line)
             names = f'"{one.name}" and "{other.name}" are' if one is not other else f'both of "{one.name}" are'
             what = f'{names} of one uneven shape and sewn to each other by "{seam.name}", and neither is turned over'
             mend = "write mirror = true" if one is not other else "write pair = true"
+            side = next(side for side in sides if side.part == last.name)
+            swapped = swap_words(side)
+            if one is not other and {*swapped.split(" from ")[0].split()} != {*side.edges}:
+                mend += f' and "{last.name}: {swapped}" in that seam'
             lines = [
                 own.round[0].length.place.line for it in both if (own := subject.piece_spec(it.name)) and own.round
             ]
@@ -61,6 +68,17 @@ def _is_uneven(outline: Outline) -> bool:
     """Whether a shape is another when it is turned over about its upright middle."""
     path = _at_zero(outline)
     return farthest_out_mm(path, flatten(transform_path(path, mirror_x(0.0)))) > UNEVEN_MM
+
+
+def _is_turned_endwise(outline: Outline, edges: Sequence[str]) -> bool:
+    """Whether a shape, and what is sewn of it, are the same turned over about its level middle, as a tab that is round at
+    one end: two of one template lie flesh to flesh then."""
+    centre, whole = outline_box(outline).centre, outline_path(outline)
+    over = mirror_over(centre, Point(centre.x + 1.0, centre.y))
+    sewn = [edge_path(outline, name) for name in (edge_names(outline) if WHOLE in edges else edges)]
+    spots = [at for path in sewn for at in flatten(transform_path(path, over))]
+    is_even = farthest_out_mm(whole, flatten(transform_path(whole, over))) <= UNEVEN_MM
+    return is_even and all(min(distance_to_path(path, at) for path in sewn) <= UNEVEN_MM for at in spots)
 
 
 def _at_zero(outline: Outline) -> Path:
