@@ -98,3 +98,45 @@ def test_two_folds_with_unlike_sides_inside_are_asked_about(ask: Ask) -> None:
     grain = flesh.replace("flesh", "grain")
     assert ask(FOLDED) == ask(FOLDED, (flesh, grain.replace("90", "60"))) == []
     assert ask(FOLDED, (flesh, grain)) == ['20: a fold of "back" has grain inside, and the one in line 19 flesh']
+
+
+COVER = """\
+<rectangle cover: ["240 mm", "TALL"]>
+folds = [
+  { at = "110 mm from left", open = true, angle = 90 },
+  { at = "110 mm from right", open = true, angle = 90 },
+]
+landings = [
+  { piece = "sleeve", at = "0 from left, 0 from bottom", inside = true },
+  { piece = "other", at = "0 from right, 0 from bottom", inside = true },
+]
+<rectangle sleeve: ["60 mm", "TALL"]>
+<rectangle other: ["60 mm", "TALL"]>
+<seam one: ["cover: top left bottom from right 180 mm to right 180 mm", "sleeve: top right bottom"]>
+<seam two: ["cover: bottom right top from left 180 mm to left 180 mm", "other: bottom left top"]>
+[inside]
+width = "220 mm"
+height = "150 mm"
+depth = "20 mm"
+[[holds]]
+what = "book"
+size = ["105 mm", "148 mm", "18 mm"]
+"""
+
+
+def test_a_book_higher_than_the_room_between_the_rows_of_its_sleeves_is_asked_about(ask: Ask) -> None:
+    """The rows lie 4 mm in from the edges: of 158 mm they leave 150 mm."""
+    assert ask(COVER.replace("TALL", "158 mm")) == []
+    (told,) = ask(COVER.replace("TALL", "156 mm"))
+    assert told.split(": ", 1)[1] == (
+        "[inside] says 150 mm (5 29/32 in), and between the rows at bottom and top of "
+        '"sleeve" there are 148 mm (5 13/16 in)'
+    )
+    (told,) = ask(COVER.replace("TALL", "155 mm"))
+    assert "book is 148 mm (5 13/16 in) one way" in told
+
+
+def test_a_pocket_sewn_flat_on_a_bag_is_no_sleeve(ask: Ask) -> None:
+    flat = ('"cover: top left bottom from right 180 mm to right 180 mm"', '"cover"')
+    other = ('"cover: bottom right top from left 180 mm to left 180 mm"', '"cover"')
+    assert ask(COVER.replace("TALL", "155 mm"), flat, other) == []

@@ -45,3 +45,31 @@ def test_a_zip_of_which_one_side_is_turned_is_asked_about(ask: Ask) -> None:
         ask(CASE, ('"zip: left"]\nturned = true', '"zip: left"]'), ('"zip: right"]\nturned = true', '"zip: right"]'))
         == []
     )
+
+
+# A window 25 mm clear of both sides, 40 mm below the top of the panel, and a bag as wide as that over it.
+BAG = """\
+<zip: coil zip, 30 mm, 0.6 mm>
+<rectangle panel: ["300 mm", "250 mm"]>
+laid = [{ goods = "zip", at = "40 mm from top", window = "10 mm", clear = "25 mm", stitch = "main" }]
+landings = [{ piece = "bag", at = "centre, 20 mm from top" }]
+<rectangle bag: ["300 mm", "150 mm"]>
+<rectangle back: ["300 mm", "250 mm"]>
+<seam s: ["panel: bottom", "back: bottom"]>
+"""
+
+
+def test_a_bag_laid_over_the_window_of_a_zip_is_asked_about(ask: Ask) -> None:
+    lands = '{ piece = "bag", at = "centre, 20 mm from top" }'
+    (told,) = ask(BAG)
+    assert told.endswith('"bag" lies on the side of "panel" that shows, and covers the window of its zip')
+    assert ask(BAG, (lands, '{ piece = "bag", at = "centre, 20 mm from top", inside = true }')) == []
+    assert ask(BAG, (lands, '{ piece = "bag", at = "centre, 80 mm from top" }')) == []
+
+
+def test_a_flap_over_the_window_is_not(ask: Ask) -> None:
+    hung = (
+        '<seam s: ["panel: bottom", "back: bottom"]>',
+        '<seam s: ["panel: bottom", "back: bottom"]>\n<seam hang: ["bag: top", "panel"]>',
+    )
+    assert ask(BAG, hung) == []

@@ -1,5 +1,6 @@
 """Edges that a seam leaves bare: it sews the lining of a part there and not the part itself, or one copy of a shape
-twice and the other not; halves of a snap that no fold lays on each other, and pockets far thicker than what bears them."""
+twice and the other not; halves of a snap that no fold lays on each other, pockets far thicker than what bears them, and
+what lies inside and shows its flesh side over the edge."""
 
 from collections.abc import Iterator, Sequence
 from typing import Final
@@ -7,7 +8,8 @@ from typing import Final
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.checks.trade.halves import pair_snaps
-from docgen.geometry.outline import SIDES
+from docgen.geometry.outline import SIDES, outline_box
+from docgen.geometry.path import path_box
 from docgen.resolve import Hole, Piece, Seam, SeamSide
 from docgen.tables.cautions import has_phrase
 
@@ -15,6 +17,7 @@ CLOSED: Final = 3  # edges by which a pocket is sewn on
 THICKER: Final = 1.5  # so many times as thick as its panel a pocket is firmer than that: our choice
 MOST: Final = 100  # of more seams nothing is asked: a stranger's file
 SAME_MM: Final = 1.0
+STANDS_OUT_MM: Final = 10.0  # what stands out so far is meant to be seen: our choice
 
 
 @question
@@ -141,3 +144,33 @@ def ask_thick_pockets(subject: Subject) -> Iterator[Question]:
                 what = f'"{name}" is {thick} thick, and is sewn flat on "{base.name}" of {its}'
                 answer = "look at its material; where it is to be so firm there is nothing to do"
                 yield Question(place=places[name], what=what, answer=answer)
+
+
+@question
+def ask_flesh_in_sight(subject: Subject) -> Iterator[Question]:
+    """Leather laid on the inside that stands out over the edge there, without a fold or a lining of its own: its flesh
+    side is seen from outside."""
+    lined = {name for piece in subject.build.pieces for name in piece.lines}
+    for seam in subject.build.seams:
+        edged = {side.part for side in seam.sides if side.edges}
+        lined |= edged if len(edged) > 1 else set()
+    for base in subject.build.pieces:
+        box = outline_box(base.outline)
+        own = subject.specs.get(base.name)
+        items = [one for one in own.landings if one.piece] if own else []
+        for item, landing in zip(items, base.marks.landings, strict=False):
+            piece, lies = subject.parts.pieces.get(landing.piece), path_box(landing.outline)
+            material = subject.material(piece) if piece else None
+            out_mm = max(box.left - lies.left, lies.right - box.right, box.bottom - lies.bottom, lies.top - box.top)
+            is_bare = piece is not None and piece.shows == base.shows == "grain" and not piece.marks.folds
+            if not (
+                material and material.kind == "leather" and landing.is_inside and is_bare and out_mm > STANDS_OUT_MM
+            ):
+                continue
+            if landing.piece not in lined and item.piece is not None:
+                what = f'"{landing.piece}" lies inside "{base.name}", flesh on flesh, and stands out over its edge by '
+                what += f"{subject.length(out_mm)}: its flesh side is seen from outside there"
+                answer = (
+                    f'write shows = "flesh" in "{landing.piece}", and its grain side is; else there is nothing to do'
+                )
+                yield Question(place=item.piece.place, what=what, answer=answer)

@@ -1,4 +1,5 @@
-"""How much room there is: between dividing lines, by the words of [inside], and between two panels."""
+"""How much room there is: between dividing lines, by the words of [inside], between two panels, and between the rows by
+which the sleeves of a cover are sewn."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -8,9 +9,9 @@ from typing import Final
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.measure import line_crossing
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import OPPOSITE, outline_box
 from docgen.geometry.vector import dot, subtract
-from docgen.resolve import Divider, Piece
+from docgen.resolve import Divider, Piece, Seam
 
 SAME_MM: Final = 1.0
 LEAST_ALIKE: Final = 3  # so many rooms as wide as each other tell how wide the others are meant
@@ -18,6 +19,8 @@ WIDER: Final = 3.0  # one at an end that is so many times as wide is what is lef
 OUT_MM: Final = 2.0
 DEEP: Final = 2.0  # so many times as deep as it is wide or high is no bag but a barrel: our choice
 MOST: Final = 60
+SPINE: Final = 2  # folds of a cover that closes like a book
+CLOSED: Final = 3  # sides of a sleeve that are sewn
 
 
 @question
@@ -115,3 +118,49 @@ def ask_depth(subject: Subject) -> Iterator[Question]:
         what += "it is wide or high"
         answer = "look at its width and its unit; where it is to be so deep there is nothing to do"
         yield Question(place=subject.size_place(wall, is_across=True), what=what, answer=answer)
+
+
+@question
+def ask_sleeves(subject: Subject) -> Iterator[Question]:
+    """Sleeves of a flat cover, sewn on three sides: between two of their rows there is less room than what goes in is high,
+    or [inside] says, though the sleeve as cut is no lower than that."""
+    own, inside = subject.spec.inside, subject.build.inside
+    sized = {spec.place: spec.size for spec in subject.spec.holds}
+    things = [
+        (value, mm, f"{one.what} is {subject.length(mm)} one way")
+        for one in subject.build.holds
+        for mm, value in zip(one.size_mm, sized.get(one.place) or (), strict=False)
+    ]
+    if own and inside:
+        ways = [(own.width, inside.width_mm), (own.height, inside.height_mm)]
+        things += [(value, mm, f"[inside] says {subject.length(mm)}") for value, mm in ways if value]
+    for piece in subject.build.pieces if things else ():
+        for (low, high), rows in _rows_of_sleeve(subject, piece):
+            box = outline_box(piece.sewn_outline)
+            cut_mm = box.width if low == "left" else box.height
+            clear_mm = cut_mm - sum(subject.inset_mm(seam.stitch) for seam in rows)
+            tight = next((thing for thing in things if clear_mm + SAME_MM / 2 < thing[1] <= cut_mm + SAME_MM / 2), None)
+            if tight is not None:
+                what = f'{tight[2]}, and between the rows at {low} and {high} of "{piece.name}" there are '
+                what += f"{subject.length(clear_mm)}"
+                answer = (
+                    f'add both insets of the rows to the size of "{piece.name}" and of what it is sewn to; where it '
+                )
+                answer += "goes in the other way there is nothing to do"
+                yield Question(place=tight[0].place, what=what, answer=answer)
+                return
+
+
+def _rows_of_sleeve(subject: Subject, piece: Piece) -> Iterator[tuple[tuple[str, str], tuple[Seam, Seam]]]:
+    """The two opposite edges of a flat piece that are sewn, with one beside them, to the edges of a cover, and the seams
+    there."""
+    by_edge: dict[str, Seam] = {}
+    for seam in subject.build.seams:
+        sides = [side for side in seam.sides if side.part == piece.name and side.edges]
+        covers = [subject.parts.pieces.get(side.part) for side in seam.sides if side.part != piece.name and side.edges]
+        if sides and any(one and len(one.own_folds) == SPINE and one.bends_over for one in covers):
+            by_edge |= {edge: seam for side in sides for edge in side.edges}
+    if len(by_edge) == CLOSED and not piece.own_folds:
+        for low, high in OPPOSITE:
+            if low in by_edge and high in by_edge:
+                yield (low, high), (by_edge[low], by_edge[high])

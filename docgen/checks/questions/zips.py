@@ -1,12 +1,13 @@
 """Zips that do not go with the edges along which they are sewn: longer, far shorter, turned in along one of two; and bags
-behind the window of a zip that do not reach all round it, or lie mostly above it."""
+of the window of a zip that lie over it, do not reach all round it, or lie mostly above it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.path import boxes_overlap, grow_box, holds_box, path_box, polyline
-from docgen.resolve import find_windows
+from docgen.read import LandingSpec
+from docgen.resolve import Piece, Slit, find_windows
 
 NEAR_MM = 40.0  # what lies nearer to the window of a zip is the bag behind it: our choice
 LOW = 0.5  # the window of a zip is mostly above the middle of its bag: our choice
@@ -60,6 +61,7 @@ def ask_bags(subject: Subject) -> Iterator[Question]:
         windows = find_windows(base.marks.slits) if zipped else []
         own = subject.piece_spec(base.name)
         items = [item for item in own.landings if item.piece] if own else []
+        yield from _ask_covered(subject, base, items, windows)
         inside = [(it, one) for it, one in zip(items, base.marks.landings, strict=False) if one.is_inside]
         if len(windows) != 1 or len(inside) != 1:
             continue
@@ -78,3 +80,26 @@ def ask_bags(subject: Subject) -> Iterator[Question]:
             what = f'the window of the zip in "{base.name}" lies {below} above the foot of "{landing.piece}" behind it'
             answer = "look from which edge it is measured; where the bag hangs up over it there is nothing to do"
             yield Question(place=next((it.at.place for it in own.laid if it.at), own.place), what=what, answer=answer)
+
+
+def _ask_covered(
+    subject: Subject, base: Piece, items: Sequence[LandingSpec], windows: Sequence[Sequence[Slit]]
+) -> Iterator[Question]:
+    """What lies on the side that shows and hides the window of a zip; a flap over it is sewn by one edge, and a frame round
+    it has a window of its own."""
+    for item, landing in zip(items, base.marks.landings, strict=False):
+        laid = subject.parts.pieces.get(landing.piece)
+        is_flap = laid is not None and len(subject.edges_sewn(laid.name)) == 1
+        if laid is None or landing.is_inside or is_flap or laid.marks.slits or item.piece is None:
+            continue
+        for window in windows:
+            if holds_box(path_box(landing.outline), path_box(polyline([it.start for it in window], closed=True))):
+                what = (
+                    f'"{landing.piece}" lies on the side of "{base.name}" that shows, and covers the window of its zip'
+                )
+                answer = (
+                    "write inside = true where it is the bag behind that; where it is to hide it there is nothing to do"
+                )
+                place = item.inside.place if item.inside else item.piece.place
+                yield Question(place=place, what=what, answer=answer)
+                break
