@@ -110,7 +110,7 @@ def test_a_strap_between_rings_that_come_on_from_two_sides_is_told_as_hung_there
     assert any("ring-tab" in one for one in parts)
     assert not any({"shoulder", "shoulder-buckle"} & one for one in parts)
     (joined,) = (bag.joined(heap, 11, bodies) for heap in heaps)
-    assert joined.hung == ("Strap, buckle part", "Strap, hole part")
+    assert joined.hung == ("Buckle strap", "Hole strap")
     assert joined.absent == ()
     shown = {body.title for body in bag.closed.bodies}
     assert {*joined.hung} <= shown

@@ -89,13 +89,13 @@ def test_each_part_is_marked_and_glue_waits_each_time_that_it_is_put_on() -> Non
     told = lines(demo_plan("wallet"), 2)
     assert told.count("Mark round each, take them off, and roughen the grain inside the marks, where it is glued.") == 2
     assert (
-        'Put contact cement on the faces of "Upper pocket, left", "Lower pocket, left" and Inside that meet, in a band '
-        '3 mm wide along the right edge of "Upper pocket, left".'
+        "Put contact cement on the faces of Left upper pocket, Left lower pocket and Inside that meet, in a band "
+        "3 mm wide along the right edge of Left upper pocket."
     ) in told
     assert [line for line in told if line.startswith("Wait ")] == [
-        f'Wait {wait}, then press first "Upper pocket, {side}", then "Lower pocket, {side}" down where marked; rub off '
+        f"Wait {wait}, then press first {side} upper pocket, then {side} lower pocket down where marked; rub off "
         "glue that shows."
-        for wait, side in (("15 to 120 min, until dry to the touch (see the tin)", "left"), ("as before", "right"))
+        for wait, side in (("15 to 120 min, until dry to the touch (see the tin)", "Left"), ("as before", "Right"))
     ]
 
 

@@ -82,7 +82,7 @@ def test_what_comes_before_is_told_of_the_parts_that_the_finish_names(
 def test_the_rest_of_what_lies_level_with_its_host_comes_when_both_are_sewn() -> None:
     """The pockets of the wallet are caught with the inside all round; nothing but their tops is done before."""
     steps = [[line for line in lines(demo_plan("wallet"), k) if "cut edges" in line] for k in (1, 2, 3)]
-    pockets = '"Upper pocket, left", "Lower pocket, left", "Upper pocket, right" and "Lower pocket, right"'
+    pockets = "Left upper pocket, Left lower pocket, Right upper pocket and Right lower pocket"
     assert steps == [[], [], [f"Cover, Inside, {pockets}: now finish the other cut edges (burnished)."]]
 
 
@@ -129,7 +129,7 @@ def test_a_step_that_is_called_after_the_finish_tells_it_of_the_straps_that_it_m
         [line for line in lines(plan, 10) if "cut edges" in line]
         for plan in (variant(tmp_path, "field-bag", (own, "")), demo_plan("field-bag"))
     ]
-    both = '"Strap, buckle part"; "Strap, hole part"'
+    both = "Buckle strap; Hole strap"
     how = "bevelled on both sides and burnished damp"
     assert told == [[f"{both}: finish the cut edges before an end is turned ({how})."], []]
 
