@@ -84,3 +84,23 @@ def test_a_flap_that_goes_through_the_front_is_not_drawn_so_in_a_step(monkeypatc
     monkeypatch.setattr(taken_apart, "find_crossing", cross)
     with pytest.raises(UnsureError, match="would lie in each other"):
         TakenApart(build).heaps(last)
+
+
+BENDS = ", ".join(f'{{ at = "{mm} mm from right", open = true, angle = 90 }}' for mm in (40, 60))
+TAB = f"folds = [{BENDS}]\n"
+
+
+def test_a_tab_lies_straight_on_while_it_is_sewn_on_a_cover(resolve_text: Resolve) -> None:
+    """Nothing bends it round the fore edge yet, as it is when all is done."""
+    halves = ", ".join(f'{{ at = "{mm} mm from left", open = true, angle = 90 }}' for mm in (100, 120))
+    landed = 'landings = [{ piece = "tab", at = "180 mm from right, middle" }]\n'
+    text = piece("cover", 220, 150, f"folds = [{halves}]\n{landed}") + piece("tab", 110, 30, TAB)
+    build = resolve_text(text + seam("root", "tab: right", "cover") + step("Sew the tab on.", seams="root"))
+    apart = TakenApart(build)
+    bodies, heaps = apart.heaps(0)
+    (last,) = (body for body in apart.closed.bodies if body.copy.part == "tab")
+    assert heaps
+    assert bodies[last.copy].is_flat
+    assert not last.is_flat
+    ends = [at[0] for face in bodies[last.copy].faces for at in face.corners]
+    assert max(ends) - min(ends) == pytest.approx(110)

@@ -112,10 +112,10 @@ def lay_flat(bodies: Mapping[Copy, Body], wall: Copy, group: Group) -> dict[Copy
 
 
 def unfold(
-    bodies: Mapping[Copy, Body], held: Container[Copy] = (), late: Container[Copy] | None = None
+    bodies: Mapping[Copy, Body], held: Container[Copy] = (), late: Mapping[Copy, int] | None = None
 ) -> dict[Copy, Body]:
     """The bodies with what is folded right over laid flat again, and all that is on it; what is `held` stays as it is
-    folded, and so do tabs. Where some are `late`, these alone."""
+    folded, and so do tabs. Where some are `late`, these alone, from the band that stays."""
     homes: dict[Copy, int] = {}
     found: dict[Copy, Body] = {}
     for copy, body in sorted(bodies.items(), key=lambda one: depth_of(bodies, one[0])):
@@ -124,7 +124,7 @@ def unfold(
         if host is not None and host.copy in homes and host.placed.surface.bands == placed.surface.bands:
             homes[copy] = homes[host.copy]
         elif copy in late if late is not None else _lies_open(placed) and copy not in held:
-            homes[copy] = _anchored(placed) if late is None else body.largest_band
+            homes[copy] = _anchored(placed) if late is None else late[copy]
         if copy in homes:
             found[copy] = body.flattened(homes[copy])
         else:
@@ -138,26 +138,29 @@ def _lies_open(placed: Placed) -> bool:
 
 def unfold_late(bodies: Mapping[Copy, Body], held: Container[Copy], last: Iterable[Copy]) -> Mapping[Copy, Body]:
     """The bodies of what stands, with panels straight on that are `held` folded not yet but at last."""
-    late = [copy for copy in last if copy not in held and copy in bodies and _folds_alone(bodies[copy])]
+    panels = [copy for copy in last if copy not in held and copy in bodies and _folds_alone(bodies[copy])]
+    late = {copy: bodies[copy].largest_band for copy in panels}
     return unfold(bodies, late=late) if late else bodies
 
 
 def raise_flaps(bodies: Mapping[Copy, Body], bonds: Iterable[Bond], held: Container[Copy]) -> dict[Copy, Body]:
-    """The bodies with flaps straight up: of panels that only bend, and whose seams to walls, of those that are told, all
-    lie on their largest band. What is `held` stays folded."""
+    """The bodies with flaps straight up, of panels that only bend, and with tabs straight on: the seams of each, of those
+    that are told, all lie on one band. What is `held` stays folded."""
     joined: dict[Copy, set[str]] = {}
     for bond in bonds:
         for own, other in ((bond.one, bond.other), (bond.other, bond.one)):
             if bond.seam and own in bodies and other in bodies and not _rides(bodies, other, own):
                 joined.setdefault(own, set()).add(bond.seam)
-    flaps = [copy for copy, seams in joined.items() if copy not in held and _bends_free(bodies[copy], seams)]
-    return unfold(bodies, late=flaps)
+    flaps = {copy: _sewn_bands(bodies[copy], seams) for copy, seams in joined.items() if copy not in held}
+    return unfold(bodies, late={copy: min(bands) for copy, bands in flaps.items() if len(bands) == 1})
 
 
-def _bends_free(body: Body, seams: Container[str]) -> bool:
+def _sewn_bands(body: Body, seams: Container[str]) -> frozenset[int]:
+    """The bands of what only bends on which seams lie."""
     folds, bends = body.placed.item.folds, len(body.placed.surface.bands) - 1
-    rows = {line.bands[0] for line in body.lines if line.kind == "stitch" and line.name in seams}
-    return bends == len(folds) > 0 and all(fold.is_open for fold in folds) and rows == {body.largest_band}
+    if not bends == len(folds) > 0 or not all(fold.is_open for fold in folds):
+        return frozenset()
+    return frozenset(line.bands[0] for line in body.lines if line.kind == "stitch" and line.name in seams)
 
 
 def _folds_alone(body: Body) -> bool:
