@@ -8,6 +8,8 @@ from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Body, TakenApart, inner
+from docgen.assemble.apart.facing import looks_away
+from docgen.assemble.apart.finished import BEHIND
 from docgen.geometry.shapes import Point
 
 WALL = '[pieces.wall]\nof = "body"\nshape = "strip"\nsize = ["60 mm", "solve"]\n'
@@ -76,3 +78,51 @@ def test_no_gap_is_drawn_where_it_bends(resolve_text: Resolve) -> None:
             if abs(surface.measure(at)[0] - surface.bands[k].end_mm) < 1e-6
         )
         assert flap.point(at, k) == pytest.approx(flap.point(at, k + 1))
+
+
+def build_inside(resolve_text: Resolve, deep: float, more: str = "") -> Assembled:
+    """The bag, with the flap laid inside its back, grain side in, and bent there 22 mm above its end."""
+    ups = ", ".join(f'{{ at = "{up} mm from top", open = true, angle = 90{more} }}' for up in (22, 22 + deep))
+    text = piece("front", 200, 150) + piece("back", 200, 150, LANDS.replace(" }]", ", inside = true }]")) + WALL
+    text += piece("flap", 180, 22 + deep + 100, f"folds = [{ups}]\n") + LAID
+    for name, panel, side in (("one", "front", "left"), ("two", "back", "right")):
+        text += seam(name, f"{panel}: left bottom right", f"wall: {side}")
+    build = resolve_text(text + step("Flap.", seams="on") + step("Sew.", seams="one two"))
+    assert isinstance(build, Assembled)
+    return build
+
+
+def test_one_laid_inside_that_would_hang_behind_its_back_is_not_drawn_so(resolve_text: Resolve) -> None:
+    """Its flesh on that of the back, folds that lay the flesh inside bring it round the top edge, 52 mm off the back."""
+    apart = TakenApart(build_inside(resolve_text, 52))
+    assert "flap" not in {body.copy.part for body in apart.closed.bodies}
+    assert {copy.part: why for copy, why in apart.finished.wrong.items()} == {"flap": BEHIND.format("back")}
+
+
+@pytest.mark.parametrize(
+    ("deep", "more"), [(4, ""), (52, ', inside = "grain"')], ids=["round the edge", "over the front"]
+)
+def test_one_folded_round_the_edge_or_over_the_front_is_drawn(resolve_text: Resolve, deep: float, more: str) -> None:
+    apart = TakenApart(build_inside(resolve_text, deep, more))
+    bodies = {body.copy.part: body for body in apart.closed.bodies}
+    assert "flap" in bodies
+    assert deep < 10 or over_mm(bodies, "flap", Point(20, 20), "front", Point(20, 60)) > 1
+
+
+def test_a_front_that_is_left_out_of_the_picture_is_the_front_still(resolve_text: Resolve) -> None:
+    """The back, which bears more, is put first, with its grain to whoever looks: the front looks away."""
+    loops = piece("loop", 30, 80, "cut = 2\n") + seam("up", "loop: top", "back") + seam("down", "loop: bottom", "back")
+    lands = ", ".join(
+        f'{{ piece = "loop", at = "40 mm from {side}, 30 mm from bottom" }}' for side in ("left", "right")
+    )
+    text = piece("front", 200, 150) + piece("back", 200, 150, f"landings = [{lands}]\n") + WALL + loops
+    text += seam("one", "front: left bottom right", "wall: left") + seam(
+        "two", "back: left bottom right", "wall: right"
+    )
+    build = resolve_text(text + step("Loops.", seams="up down") + step("Sew.", seams="one two"))
+    assert isinstance(build, Assembled)
+    bodies = TakenApart(build).closed.bodies
+    front = next(body for body in bodies if body.copy.part == "front")
+    assert front.placed.out(0)[1] > 0
+    assert looks_away(build, bodies)
+    assert looks_away(build, [body for body in bodies if body is not front])

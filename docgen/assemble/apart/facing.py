@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.assembled import Assembled
@@ -24,6 +24,7 @@ def looks_away(build: Assembled, bodies: Sequence[Body]) -> bool:
     flap = way_of_flap(body.placed for body in bodies) if build.space.kind == "standing" else None
     name = build.front or FRONT
     body = next((body for body in bodies if body.copy.part == name and not body.placed.is_inner), None)
+    body = body or next(_not_drawn(build, name), None)
     is_lying = build.space.kind == "lying"
     over = _way_of_pouch(bodies) if is_lying and (body is None or body.placed.item.folds) else None
     if over is not None:
@@ -35,6 +36,13 @@ def looks_away(build: Assembled, bodies: Sequence[Body]) -> bool:
     sizes = {face.band: abs(ring_area(face.ring)) for face in body.faces}
     outs = [body.placed.out(band) for band, size in sizes.items() if size > LARGE * max(sizes.values())]
     return all((out[2] if is_lying else -out[1]) < -AWAY for out in outs)
+
+
+def _not_drawn(build: Assembled, name: str) -> Iterator[Body]:
+    """What is the front also where it is left out of the picture."""
+    for placed in build.space.parts:
+        if placed.copy.part == name and not placed.is_inner:
+            yield Body(placed, is_leather=True, title=name)
 
 
 def _way_of_pouch(bodies: Sequence[Body]) -> Vec | None:

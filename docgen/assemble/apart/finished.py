@@ -10,14 +10,16 @@ from itertools import combinations
 from docgen.assemble.apart.agreed import find_disagreeing, side_of_host
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.flap_down import lay_flaps_down
-from docgen.assemble.apart.laid_flat import carry_guests, depth_of, unfold
+from docgen.assemble.apart.laid_flat import band_under, carry_guests, depth_of, unfold
 from docgen.assemble.apart.straight import straighten
 from docgen.assemble.apart.two_ways import list_flat_alone
 from docgen.assemble.apart.unsure import closes_on, find_crossing, has_rival_leaves, is_left_straight
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
+from docgen.assemble.space.over_edges import is_across
 from docgen.assemble.space.placed import LAYER_MM
+from docgen.assemble.space.vectors import inner
 from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box
 
@@ -26,6 +28,10 @@ IN_ONE_PLACE = "two of it would lie in one place"
 OTHERWISE = 'it would lie otherwise than in the section of "{}"'
 SCANTY = "the finished article: less than half of its pieces can be drawn"
 LEAST_DRAWN = 0.5  # of the area of its outer pieces
+BEHIND_MM = 6.0  # what comes down nearer is folded round the edge of its host: our choice
+BEHIND = (
+    'laid inside "{}" it comes down behind that, in the air: lay it outside, or write inside = "grain" at its folds'
+)
 OTHER_SIDE = 'it would lie on the other side of "{}"'
 
 
@@ -114,6 +120,7 @@ def find_wrong(build: Assembled, bodies: Mapping[Copy, Body]) -> dict[Copy, str]
     found = {copy: IN_ONE_PLACE for pair in _find_in_one_place(build, outer) for copy in pair}
     for copy, host in _find_on_other_side(build, outer):
         found.setdefault(copy, OTHER_SIDE.format(host.part))
+    found |= {copy: BEHIND.format(host.part) for copy, host in _find_hung_behind(outer)}
     order = {copy: number for number, copy in enumerate(build.space.order)}
     for one, other, title in find_disagreeing(build, outer):
         pair = [copy for copy in outer if copy.part in (one, other)]
@@ -124,6 +131,18 @@ def find_wrong(build: Assembled, bodies: Mapping[Copy, Body]) -> dict[Copy, str]
         if under in found:
             found.setdefault(copy, found[under])
     return found
+
+
+def _find_hung_behind(bodies: Mapping[Copy, Body]) -> Iterator[tuple[Copy, Copy]]:
+    """Parts laid inside that bend over the edge of their host and hang down behind it in the air, each with the host."""
+    for copy, body in bodies.items():
+        placed, host = body.placed, bodies.get(body.placed.host) if body.placed.host is not None else None
+        if host is None or placed.how != "lies on" or placed.level >= 0:
+            continue
+        home = placed.surface.band_of(placed.anchor)
+        is_inward = inner(placed.out(home), host.placed.out(band_under(host.placed, placed))) < 0
+        if is_inward and is_across(placed, home, BEHIND_MM):
+            yield copy, host.copy
 
 
 def _find_in_one_place(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Copy, Copy]]:

@@ -223,10 +223,11 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
 def _bends_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> bool:
     """Whether a part that is lapped over the edge of its host, or laid on it, bends beyond that edge, to lie back on its
     other side."""
-    if not placed.level or not (placed.how in LAPPED or comes_over(placed)) or not _looks_away(host, placed, home):
-        return False
-    if is_across(placed, home):
+    does_come = comes_over(placed)
+    if does_come and is_across(placed, home):
         return True
+    if not placed.level or not (placed.how in LAPPED or does_come) or not _looks_away(host, placed, home):
+        return False
     sheets = lifting.sheets[placed.copy]
     own = [at for band, corners in sheets if band == home for at in corners]
     beyond = [

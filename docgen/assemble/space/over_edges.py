@@ -18,13 +18,13 @@ INSIDE = ("lies on", "folds between", "turned out")  # of two back to back, betw
 
 
 def comes_over(placed: Placed) -> bool:
-    """Whether a part lies on the outside of another one and is bent, not folded flat, by half a turn: at once, or over the
+    """Whether a part lies on another one and is bent, not folded flat, by half a turn: on the outside at once, or over the
     depth of what is between."""
-    if placed.how not in OVER or placed.level <= 0 or not any(fold.is_open for fold in placed.item.folds):
+    if placed.how not in OVER or not placed.level or not any(fold.is_open for fold in placed.item.folds):
         return False
     home, bands = placed.surface.band_of(placed.anchor), range(len(placed.surface.bands))
     # one that lies back on the very part over which it is lapped folds round that
-    is_flat = placed.how == "lies on" and any(is_back(placed, band, home) for band in bands)
+    is_flat = placed.how == "lies on" and placed.level > 0 and any(is_back(placed, band, home) for band in bands)
     return is_flat or is_across(placed, home)
 
 
@@ -33,13 +33,11 @@ def is_back(placed: Placed, band: int, home: int) -> bool:
     return inner(placed.out(band), placed.out(home)) < TURNED_BACK
 
 
-def is_across(placed: Placed, home: int) -> bool:
-    """Whether a band looks against the one that stays, on the far side of that: it has gone round an edge."""
+def is_across(placed: Placed, home: int, least_mm: float = NEAR_MM) -> bool:
+    """Whether a band looks against the one that stays, so far off on the far side of that: it has gone round an edge."""
     bands, out = placed.surface.bands, placed.out(home)
-    return any(
-        is_back(placed, k, home) and inner(minus(band.at, bands[home].at), out) < -NEAR_MM
-        for k, band in enumerate(bands)
-    )
+    backs = (band for k, band in enumerate(bands) if is_back(placed, k, home))
+    return any(inner(minus(band.at, bands[home].at), out) < -least_mm for band in backs)
 
 
 def layers_over(lifting: Lifting, placed: Placed, band: int) -> int:
