@@ -8,6 +8,7 @@ from typing import Final
 from docgen.assemble import Assembled, EventKind, Run
 from docgen.plan.names import spoken
 from docgen.plan.plan import SewingJob
+from docgen.plan.round_rows import is_round
 from docgen.resolve import Build, Seam, Stitch, StitchLine, divider_name, joint_gap_mm
 from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
@@ -96,11 +97,12 @@ def _add_handwork(job: SewingJob, build: Build, lines: Set[str]) -> SewingJob:
         return job
     count, length_mm = cut_hand_threads(job, build.limits)
     rows = _rows_of(job, build, lines)
-    holes = _count_holes(job, rows)
+    is_closed = job.seam is not None and is_round(build, job.seam)
+    holes = job.stitches if is_closed else _count_holes(job, rows)
     return replace(
         job,
         holes=holes,
-        over_edges=0 if any(row.path.closed for row in rows) else max(job.stitches + 1 - holes, 0),
+        over_edges=0 if is_closed or any(row.path.closed for row in rows) else max(job.stitches + 1 - holes, 0),
         hand_threads=count * job.rows * job.runs,
         hand_thread_mm=length_mm,
     )

@@ -198,16 +198,16 @@ def test_overlaps_are_marked_before_they_are_roughened_and_laid_down_once_the_gl
     assert told[:4] == [
         "Gusset: mark overlaps of 1/2 in: start of Gusset side over start of Gusset base, end of Gusset base over start of "
         "Gusset side.",
-        "Roughen the grain of the lower strip in each overlap.",
+        "Roughen the grain of the lower end in each overlap.",
         "Put contact cement on both faces of each overlap.",
-        "Wait 15 to 120 min, until dry to the touch (see the tin), then lay the strips down, edges in line.",
+        "Wait 15 to 120 min, until dry to the touch (see the tin), then lay the ends down, edges in line.",
     ]
 
 
 def test_one_overlap_is_told_as_one() -> None:
     """The wall of the bucket is one strip closed to a ring; the gusset of the demo bag has two joints."""
     told = [line for k in (1, 2, 3) for line in lines(demo_plan("bucket"), k)]
-    assert "Roughen the grain of the lower strip in the overlap." in told
+    assert "Roughen the grain of the lower end in the overlap." in told
     assert "Put contact cement on both faces of the overlap." in told
     assert not any("each overlap" in line for line in told)
 

@@ -37,3 +37,11 @@ def test_what_lies_on_top_and_ends_at_its_edge_is_told_on_the_front_page(resolve
 
 def test_where_both_end_at_their_edges_nothing_is_told(resolve_text: Resolve) -> None:
     assert told(resolve_text, "back: bottom", "front: bottom") == []
+
+
+@pytest.mark.parametrize(("hems", "edge"), [("", "cut"), ('hems = [{ edges = "top", turn = "10 mm" }]\n', "folded")])
+def test_a_hem_ends_at_its_fold(resolve_text: Resolve, hems: str, edge: str) -> None:
+    text = piece("back", 200, 150, of="hide") + step("Sew.", seams="round") + seam("round", GOES_ON, ENDS)
+    text += piece("front", 200, 110 if hems else 100, hems, of="hide")
+    (line,) = [line for line in lines(plan_work(resolve_text(text)), 1) if "holes in this row" in line]
+    assert f"over the {edge} edge of the second" in line

@@ -11,6 +11,7 @@ from docgen.plan.acts.places import both_sides, edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words, thin_words
 from docgen.plan.plan import SewingJob
+from docgen.plan.round_rows import is_round
 
 MOST_TOLD = 4
 
@@ -60,11 +61,14 @@ def _level(work: Work, at: int, jobs: Sequence[SewingJob]) -> Iterator[Act]:
             yield act(f"{case}_spans", stitches=stitches, spans=join_words([*map(str, spans)]))
         else:
             yield act(case, stitches=stitches)
-    own = [job for job in jobs if job.seam is not None and not _lies_flat(work, job) and job.inset_mm]
-    if own:
+    level = [job for job in jobs if job.seam is not None and not _lies_flat(work, job) and job.inset_mm]
+    closed = [job for job in level if job.seam is not None and is_round(work.build, job.seam)]
+    for case, own in (("good_sew", [job for job in level if job not in closed]), ("good_round", closed)):
+        if not own:
+            continue
         insets = dict.fromkeys(work.length(job.inset_mm) for job in own)
         stitches = join_words([*dict.fromkeys(str(job.stitches) for job in own)])
-        yield act("good_sew", stitches=stitches, inset=join_words([*insets]))
+        yield act(case, stitches=stitches, inset=join_words([*insets]))
 
 
 def _flat(work: Work, at: int, jobs: Sequence[SewingJob]) -> Iterator[Act]:

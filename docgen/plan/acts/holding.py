@@ -15,6 +15,7 @@ from docgen.plan.acts.on_host import between_on_host, stood_off
 from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
+from docgen.plan.round_rows import is_round
 from docgen.resolve import Landing, Piece, Seam, SeamSide
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
@@ -97,11 +98,13 @@ def _press(work: Work, at: int, seam: Seam) -> list[Act]:
     own = work.sides(seam)
     if not is_glued_by_edges(work, at, seam):
         return []
-    is_round = any(WHOLE in side.edges for side in own)
+    is_closed = is_round(work.build, seam)
     if sum(_has_notch(work, side) for side in own) > 1:
-        return [act("press_notches_round" if is_round else "press_notches")]
+        return [act("press_notches_round" if is_closed else "press_notches")]
+    if is_closed:
+        return [act("press_round")] if any(side.part in work.joins for side in own) else []
     is_long = any(len(side.edges) > 1 or side.part in work.joins for side in own)
-    return [act("press_ends")] if is_long and not is_round else []
+    return [act("press_ends")] if is_long else []
 
 
 def is_glued_by_edges(work: Work, at: int, seam: Seam) -> bool:
@@ -117,7 +120,7 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
     glues = find_glues(work, at)
     flat = [side.part for side in seam.sides if not side.edges and side.part in work.pieces]
     own = work.sides(seam)
-    if glues and own and any(side.part == own[0].part and not side.edges for side in seam.sides):
+    if glues and own and (any(side.part == own[0].part and not side.edges for side in seam.sides) or _hems(work, seam)):
         return []  # its hem is fixed when it is turned
     if len(own) == 1 and not flat and not seam.trimmings and _is_bare(work, own[0], seam):
         return []  # a row for its looks: there is nothing to hold
@@ -127,7 +130,7 @@ def _hold(work: Work, at: int, seam: Seam) -> list[Act]:
     if is_laid and (work.lands_on(seam) or stood_off(work, own[0].part, work.pieces[flat[0]])):
         return [act("hold_flat", part=work.titles[own[0].part], host=work.titles[flat[0]])]
     notched = sum(_has_notch(work, side) for side in own) > 1
-    if any(WHOLE in side.edges for side in own):  # it has no ends
+    if is_round(work.build, seam):
         return [act("hold_notches_round" if notched else "hold_round")]
     return [act("hold_notches" if notched else "hold_clips")]
 
@@ -147,6 +150,22 @@ def _is_bare(work: Work, side: SeamSide, seam: Seam) -> bool:
     lies on it already."""
     own = [work.cut[name] for name in work.strips(side.part) if name in work.cut]
     return [layer.part for layer in seam.layers].count(side.part) <= 1 and not any(piece.hems for piece in own)
+
+
+def _hems(work: Work, seam: Seam) -> bool:
+    """Whether a seam sews the hem of one part alone, with nothing else beneath, and a step
+    with glue has turned it."""
+    own = work.sides(seam)
+    pieces = [work.pieces[name] for side in own for name in work.strips(side.part) if name in work.pieces]
+    is_alone = (
+        len(seam.sides) == len(own) == 1 and not seam.trimmings and {one.part for one in seam.layers} == seam.parts
+    )
+    turned = dict(work.build.assembly.turning)
+    return (
+        is_alone
+        and bool(pieces)
+        and all({*own[0].edges} <= one.hemmed and find_glues(work, turned.get(one.name, 0)) for one in pieces)
+    )
 
 
 def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str]) -> Iterator[Act]:

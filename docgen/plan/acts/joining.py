@@ -41,7 +41,8 @@ def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     elif any(has_phrase(glue, TAPE) for glue in glues):
         yield from (act("tape_overlap", glue=glue_words(glues), laps=laps), _join_act(work, join, joints))
     else:
-        yield act("join_marked", part=work.titles[join.name], overlap=work.length(join.overlap_mm), joints=joints)
+        case = "join_ring_marked" if _is_one(join) else "join_marked"
+        yield act(case, part=work.titles[join.name], overlap=work.length(join.overlap_mm), joints=joints)
         if is_slick(work, join.name, work.outer(join.name)):
             yield act("roughen_overlap", laps=laps)
         yield from (act("hold_overlap", glue=glue_words(glues), laps=laps), act("press_overlap"))
@@ -61,8 +62,13 @@ def _join_act(work: Work, join: Join, joints: tuple[Act, ...]) -> Act:
     }
     over = [item for item in work.build.trimmings if item.name in join.pieces and item.ends_mm and not item.written_mm]
     if not over:
-        return act("join", **values)
+        return act("join_ring" if _is_one(join) else "join", **values)
     return act("join_goods", **values, goods=work.goods[over[0].name], over=work.length(over[0].ends_mm))
+
+
+def _is_one(join: Join) -> bool:
+    """Whether one strip alone closes on itself."""
+    return join.is_ring and len(join.pieces) == 1
 
 
 def _over(work: Work, join: Join, one: tuple[str, str], other: tuple[str, str]) -> Act:
@@ -74,6 +80,8 @@ def _over(work: Work, join: Join, one: tuple[str, str], other: tuple[str, str]) 
         return act("over_other_side", one=work.titles[lower], end=start, other=work.titles[upper])
     if join.lies_under(upper, lower):
         (upper, end), (lower, start) = other, one
+    if _is_one(join):
+        return act("over_own", end=end, start=start)
     return act("over", one=work.titles[upper], end=end, other=work.titles[lower], start=start)
 
 

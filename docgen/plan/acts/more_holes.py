@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from docgen.geometry.path import path_length
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import edge_names, edge_path
+from docgen.geometry.path import end_point, path_length, start_point
 from docgen.plan.act import Act, act
+from docgen.plan.acts.places import LEVEL_MM
 from docgen.plan.acts.work import Work
 from docgen.resolve import Seam, StitchLine
 
@@ -23,8 +26,20 @@ def more_hole_acts(work: Work, seam: Seam) -> Iterator[Act]:
     most, least = next(iter(counts)), min(counts, key=lambda part: counts[part])
     ends = sum(_has_end_holes(lines[most])) - sum(_has_end_holes(lines[least]))
     if ends in ENDS and counts[most] - counts[least] == ends:
+        edge = act(_edge_word(work, least, lines[least]))
         numbers = {"more": str(counts[most]), "fewer": str(counts[least])}
-        yield act("more_holes", part=work.titles[most], other=work.titles[least], ends=act(ENDS[ends]), **numbers)
+        yield act(
+            "more_holes", part=work.titles[most], other=work.titles[least], ends=act(ENDS[ends]), edge=edge, **numbers
+        )
+
+
+def _edge_word(work: Work, part: str, line: StitchLine) -> str:
+    """What a row goes over where it lacks its end hole: a hem ends at its fold."""
+    piece = work.pieces[part]
+    folds = [edge_path(piece.sewn_outline, edge) for edge in edge_names(piece.outline) if edge in piece.hemmed]
+    ends = zip((start_point(line.path), end_point(line.path)), _has_end_holes(line), strict=True)
+    found = {any(distance_to_path(fold, at) < LEVEL_MM for fold in folds) for at, has_hole in ends if not has_hole}
+    return {frozenset((True,)): "folded_edge", frozenset((False,)): "cut_edge"}.get(frozenset(found), "any_edge")
 
 
 def _row_of(work: Work, seam: Seam, part: str) -> StitchLine | None:
