@@ -249,7 +249,8 @@ def test_padding_that_sticks_out_of_a_point_is_told(messages: Tell) -> None:
         )
     )
     # Its corners, 6 mm off the middle, are within a point of 45 degrees from 6 mm on.
-    assert "the padding is 295 mm long, and has room for 288 mm between the ends" in told
+    assert "the padding is 295 mm long, and has room for 288 mm between the ends as wide as it is, 12 mm (line" in told
+    assert "make it narrower or shorter, or the strap longer" in told
 
 
 def test_padding_may_be_shorter(make: Callable[[str], Strap]) -> None:

@@ -12,6 +12,7 @@ from docgen.written.units.telling import format_areas
 SOLVED = '"solve"'
 SLACK_MM = 1e-6
 MOST_AREA_TIMES = 2.0
+FAR_TIMES = 1.5  # so many times as long as any of its goods, a piece has a slip in its figure: our choice
 
 
 @check(
@@ -63,7 +64,8 @@ def _edge_words(goods: Goods) -> str:
     stops=True,
 )
 def find_large_pieces(subject: Subject) -> Iterator[Found]:
-    """Once for a piece that fits in no way in which it may lie."""
+    """Once for a piece that fits in no way in which it may lie, and those like it of the same goods."""
+    told: set[tuple[str, str]] = set()
     for piece in subject.build.pieces:
         material = subject.material(piece)
         if material is None or not (material.goods.is_hide or material.goods.sold == PANEL):
@@ -73,7 +75,9 @@ def find_large_pieces(subject: Subject) -> Iterator[Found]:
         ways = {"up": (box.width, box.height), "across": (box.height, box.width)}
         across_mm, along_mm = _room(goods)
         allowed = [ways[lies]] if lies else list(ways.values())
-        if not any(a <= across_mm + SLACK_MM and b <= along_mm + SLACK_MM for a, b in allowed):
+        is_told = (piece.model, material.name) in told
+        if not any(a <= across_mm + SLACK_MM and b <= along_mm + SLACK_MM for a, b in allowed) and not is_told:
+            told |= {(name, material.name) for name in (piece.name, piece.model) if name}
             what = (
                 f'"{piece.name}" is {subject.length(box.width)} by {subject.length(box.height)}, and '
                 f"{_goods_words(material)} is {subject.length(across_mm)} by {subject.length(along_mm)}"
@@ -81,6 +85,8 @@ def find_large_pieces(subject: Subject) -> Iterator[Found]:
             turn = "turn it where the nap may lie the other way; " if goods.has_nap else ""
             turn = "leave out least-stretch, so that it may be turned; " if piece.least_stretch else turn
             mend = f"{turn}cut it from two pieces, or take larger goods"
+            if max(box.width, box.height) > FAR_TIMES * max(across_mm, along_mm):
+                mend = f"look at the figure and its unit; else {mend}"
             place = subject.size_place(piece, is_across=box.width > box.height)
             sides = [side for seam in subject.build.seams if piece.name in seam.parts for side in seam.sides]
             givers = [subject.parts.pieces[side.part] for side in sides if side.part in subject.parts.pieces]

@@ -144,10 +144,17 @@ def find_meeting_ends(subject: Subject) -> Iterator[Found]:
         if is_turned and strap.finished_mm and left_mm < strap.width_mm - 1e-6:
             spec = specs[strap.name]
             value = spec.finished or spec.wears
-            back = " and ".join(subject.length(end.back_mm) for end in strap.ends)
-            what = f'the strap "{strap.name}" is {subject.length(strap.finished_mm)} long, and its ends lie back {back}'
+            loops = ["with its loop " if end.loop_mm else "" for end in strap.ends]
+            long_mm = [end.back_mm + end.loop_mm for end in strap.ends]
+            back = " and ".join(f"{loop}{subject.length(mm)}" for loop, mm in zip(loops, long_mm, strict=True))
+            what = (
+                f'the strap "{strap.name}" is {subject.length(strap.finished_mm)} long, and its ends lie back {back}: '
+            )
+            what += f"{subject.length(left_mm)} stay between" if left_mm > 0 else "they lie over each other"
+            what += f", and it is {subject.length(strap.width_mm)} wide" if left_mm > 0 else ""
+            less = "let the ends lie back less" + (", or make the loop shorter" if any(loops) else "")
             place = value.place if value else strap.piece.place
-            yield place, what, "look at its length and its unit, or let the ends lie back less", strap.name
+            yield place, what, f"look at its length and its unit, or {less}", strap.name
 
 
 @check(

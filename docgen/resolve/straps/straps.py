@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from docgen.geometry.outline import outline_box
+from docgen.problems import line_words
 from docgen.read import StrapSpec
 from docgen.resolve.goods.values import Material
 from docgen.resolve.parts import Parts
@@ -11,7 +12,7 @@ from docgen.resolve.straps.keepers import is_keeper, refuse_inside
 from docgen.resolve.straps.strap import Ends, Strap
 from docgen.resolve.straps.strap_ends import read_ends
 from docgen.resolve.straps.strap_lengths import find_lengths, has_room, is_doubled, read_rows
-from docgen.resolve.straps.strap_piece import clear_of_ends_mm, lay_padding, make_piece
+from docgen.resolve.straps.strap_piece import STEP_MM, clear_of_ends_mm, lay_padding, make_piece
 from docgen.resolve.values import Reader, words
 from docgen.written.units.telling import format_mm
 
@@ -136,7 +137,11 @@ def _read_padding(
         what = f"the padding has room for {format_mm(free_mm)} between the ends"
         if padding.length is not None:
             what = f"the padding is {format_mm(long_mm)} long, and has room for {format_mm(free_mm)} between the ends"
-        reader.error((padding.length or padding.width).place, what, "make it shorter, or the strap longer")
+        mend = "make it shorter, or the strap longer"
+        if between_mm - free_mm > 2 * clear_of_ends_mm(piece, ends, 0.0, 0.0) + STEP_MM:
+            what += f" as wide as it is, {format_mm(own_mm)}{line_words(padding.width.place.line)}, where they narrow"
+            mend = "make it narrower or shorter, or the strap longer"
+        reader.error((padding.length or padding.width).place, what, mend)
         return None
     return None if long_mm is None else (own_mm, long_mm)
 
