@@ -2,15 +2,15 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import starmap
 from typing import NamedTuple
 
 from docgen.checks.trade.bands import order_words, other_orders
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.nearest import inset_stretch
-from docgen.geometry.outline import WHOLE
 from docgen.geometry.path import part_of, path_length, points_at
-from docgen.geometry.run import run_path
+from docgen.geometry.run import is_whole, run_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale
 from docgen.problems import Place, lines_words
@@ -88,9 +88,9 @@ def _lines_words(subject: Subject, *sides: SeamSide) -> str:
 def _is_turned_to_meet(subject: Subject, seam: Seam, side: SeamSide, first: list[float], other: list[float]) -> bool:
     """Whether a ring that is sewn round a closed edge begins nowhere there, and can be turned until all meets."""
     joins = [subject.parts.joins.get(one.part) for one in (*seam.sides[:1], side)]
-    if not any(join is not None and join.is_ring for join in joins) or not any(
-        one.edges == (WHOLE,) for one in seam.sides
-    ):
+    pieces = subject.parts.pieces
+    edged = [(pieces[one.part].outline, one.edges) for one in seam.sides if one.part in pieces]
+    if not any(join is not None and join.is_ring for join in joins) or not any(starmap(is_whole, edged)):
         return False
     carried = [mm * seam.length_mm / side.length_mm for mm in other]
     ways = (carried, [seam.length_mm - mm for mm in carried])
