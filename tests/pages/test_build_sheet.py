@@ -497,7 +497,9 @@ def test_hostile_words_stay_text_and_inside(words: str) -> None:
     [
         ("from 6 1/4 in (158.8 mm) to 7 3/4 in", "from 6~1/4~in (158.8~mm) to 7~3/4~in"),
         ("2.5 oz over 1/2 in", "2.5~oz over 1/2~in"),
-        ("7 holes in a row of 4 inside", "7 holes in a row of 4 inside"),
+        ("7 holes in a row of 4 inside", "7~holes in a row of 4 inside"),
+        ("2 rivets (of 14), 3 layers", "2~rivets (of~14), 3~layers"),
+        ("at step 3 and on 2 sides; first 1, then 2", "at step 3 and on 2 sides; first 1, then 2"),
     ],
 )
 def test_measures_are_not_parted_at_a_line_end(text: str, held: str) -> None:

@@ -26,7 +26,10 @@ SPACES = (
 )
 HAND_NEEDLES = 2  # a saddle stitch has one at each end of the thread
 QUOTED = re.compile(r'"([^"]+)"')
-MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|×|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)|(?<=\d ×) ")
+COUNTED = "(?:holes?|layers?|rivets?|stitches|times|slots?|slits?|rows?|pieces?|straps?|bobbins?)"
+MEASURE_GAP = re.compile(
+    rf"(?<=\d) (?=\d+/\d|×|(?:in|mm|cm|oz|ft|yd|m|dm²|sq|{COUNTED})\b)|(?<=\d ×) |(?<=\(of) (?=\d)"
+)
 
 
 def page_blocks(blocks: Iterable[Block], name: str, plan: Plan, setup: Setup) -> Document:
