@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.scene import Sheet, box_round, rooms_meet
+from docgen.assemble.space.spread import list_closed
 from docgen.assemble.space.vectors import Vec
 
 Sheets = Mapping[Copy, Sequence[Sheet]]
@@ -27,7 +28,12 @@ def list_inside(assembly: Assembly, parts: Mapping[Copy, Placed], sheets: Sheets
         deep: dict[Copy, int] = {}
         for one in layers:
             room = _room(sheets, one.copy)
-            under = (its for copy, its in deep.items() if rooms_meet(room, _room(sheets, copy)))
+            # what is folded lies double
+            under = (
+                its + len(list_closed(parts[copy]))
+                for copy, its in deep.items()
+                if rooms_meet(room, _room(sheets, copy))
+            )
             deep[one.copy] = 1 + max(under, default=0) + hidden.get(one.copy, 0)
             yield one.copy, -deep[one.copy]
 

@@ -10,16 +10,20 @@ from docgen.assemble.space.first import anchor_of, find_kept
 from docgen.assemble.space.matched import MEETS_MM, fits, match
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.scene import Scene, Tie
-from docgen.assemble.space.surface import Surface, flat
+from docgen.assemble.space.surface import Surface, flat, is_in_ring
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import TINY, minus, times
+from docgen.geometry.folding import part_beside
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import outline_path
+from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, compose, subtract, transform_point, transform_vector, translation
 
 HOLES_MM = 2.0  # holes that lie no farther apart are there for one post
 RIM_PLACES = 12
+RIGHT = Point(1.0, 0.0)
+LOOKS = 11  # places each way at which it is looked whether a part lies on its host
 ALL_ROUND_MM = 1.0  # how far a rim may lie off its host's for one to follow the other
 
 
@@ -57,13 +61,11 @@ def land(scene: Scene, copy: Copy) -> bool:
                 if not move.is_mirror:  # what is another shape turned over lands so
                     move = compose(_face_up(scene, copy, host, is_inside=lies.is_inside), move)
                 held = None if find_kept(scene, copy) else _anchor_on(scene, copy, host)
-                anchor = held or _hole_on(scene, copy, host, move) or anchor_of(scene, copy)
+                anchor = held or _hole_on(scene, copy, host, move) or _place_on(scene, copy, host, move)
                 surface = carry(scene, copy, host, move, anchor)
                 off_mm = _stand_off(scene, copy, host)
                 placed = scene.placed[host]
-                band = placed.surface.band_at(
-                    placed.surface.measure(transform_point(scene.item(copy).box.centre, move))[0]
-                )
+                band = placed.surface.band_at(placed.surface.measure(transform_point(_middle(scene, copy), move))[0])
                 surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm > TINY else surface
                 side = -1 if lies.is_inside else 1
                 scene.put(copy, "lies on", surface, host, side=side, is_free=lies.is_over, anchor=anchor)
@@ -76,11 +78,36 @@ def land(scene: Scene, copy: Copy) -> bool:
 
 def _face_up(scene: Scene, copy: Copy, host: Copy, *, is_inside: bool) -> Transform:
     """What turns a part over about its upright middle, where it shows the other side than its host, or is seen from
-    behind it."""
+    behind it; what lands folded across that about its level one, so that its fold stays on the side where it is said."""
     item = scene.item(copy)
     if (item.is_grain_out == scene.item(host).is_grain_out) != is_inside:
         return Transform()
-    return Transform(a=-1.0, e=2 * item.box.centre.x)
+    kept, middle = find_kept(scene, copy), _middle(scene, copy)
+    way = subtract(kept.fold.end, kept.fold.start) if kept is not None else RIGHT
+    if abs(way.y) > abs(way.x):
+        return Transform(d=-1.0, f=2 * middle.y)
+    return Transform(a=-1.0, e=2 * middle.x)
+
+
+def _middle(scene: Scene, copy: Copy) -> Point:
+    """The middle of what of a part its landing shows: of what lands folded once that of the half that stays."""
+    item, kept = scene.item(copy), find_kept(scene, copy)
+    if kept is None:
+        return item.box.centre
+    return path_box(part_beside(outline_path(item.outline), kept.fold.start, kept.fold.end, kept.at)).centre
+
+
+def _place_on(scene: Scene, copy: Copy, host: Copy, move: Transform) -> Point:
+    """The usual place of a part that stays where it is, or where that lies beyond its host the middle of what lies on it:
+    what stands over the edge bends there."""
+    usual, item, under, kept = anchor_of(scene, copy), scene.item(copy), scene.item(host).ring, find_kept(scene, copy)
+    if is_in_ring(under, transform_point(usual, move)) or not item.folds:
+        return usual
+    box, shares = item.box, [(2 * k + 1) / (2 * LOOKS) for k in range(LOOKS)]
+    grid = (Point(box.left + box.width * across, box.bottom + box.height * up) for across in shares for up in shares)
+    held = (at for at in grid if kept is None or kept.holds(at))
+    on = [at for at in held if is_in_ring(item.ring, at) and is_in_ring(under, transform_point(at, move))]
+    return Point(sum(at.x for at in on) / len(on), sum(at.y for at in on) / len(on)) if on else usual
 
 
 def _find_host(scene: Scene, lies: Lies) -> tuple[Copy, Transform] | None:

@@ -35,14 +35,14 @@ class Lifting:
 
 def spread_folds(lifting: Lifting) -> None:
     """Lift what lies beyond each closed fold clear of all that lies between; hosts come before what lies on them."""
-    if not any(_closed(placed) for placed in lifting.placed.values()):
+    if not any(list_closed(placed) for placed in lifting.placed.values()):
         return
     leaves = [*_leaves(lifting)]
     for copy, placed in lifting.placed.items():
         if placed.how not in FREE or _bends_with_host(lifting, placed):
             continue
         home = placed.surface.band_of(placed.anchor)
-        sides = [(bend, bend + 1) if bend >= home else (bend + 1, bend) for bend in _closed(placed)]
+        sides = [(bend, bend + 1) if bend >= home else (bend + 1, bend) for bend in list_closed(placed)]
         sewn = find_sewn_leaves(placed, home)
         for near, far in sorted(sides, key=lambda side: (abs(side[0] - home), side[1] not in sewn)):
             bend = min(near, far)
@@ -67,7 +67,7 @@ def _bends_with_host(lifting: Lifting, placed: Placed) -> bool:
     return placed.host is not None and lifting.placed[placed.host].surface.bands == placed.surface.bands
 
 
-def _closed(placed: Placed) -> list[int]:
+def list_closed(placed: Placed) -> list[int]:
     """The bends beyond which a part lies back on itself, each by the band before it."""
     surface = placed.surface
     pairs = ((k, surface.normal(k), surface.normal(k + 1)) for k in range(len(surface.bands) - 1))
