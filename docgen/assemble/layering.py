@@ -341,7 +341,9 @@ class Layering:
         beside = self._beside(first, others[0], seam)
         if beside is None or (beside.is_same and not beside.is_wall) or self.is_narrow(others[0]):
             return None if between else self._pile_untold(first, others[0], seam)
-        return (*self.sandwich(first, is_up=True), *inner, *self.sandwich(others[0], is_up=False))
+        placed = self._placed(others[0])
+        is_in = placed is not None and placed.is_creased_in
+        return (*self.sandwich(first, is_up=True), *inner, *self.sandwich(others[0], is_up=is_in))
 
     def _held_off(self, wall: Copy, host: Copy) -> Lies | None:
         """What a wall holds off a part that it is sewn flat on: they stand on that side of it."""

@@ -33,6 +33,7 @@ SNAP_AWAY = (
 )
 SEWN_BESIDE = "its seam lies beside the part that it is sewn flat on"
 PLEATED = "it lies narrower in its pleats than it is cut, and is drawn flat alone"
+CREASED_IN = "its flanges are creased inward, and it is drawn with its edges outside alone"
 HELD = "held by what is not drawn"
 LAYER_UNTOLD = 'nothing says which of "{}" and "{}" lies outside: write lines in the one that is a lining'
 CLOSERS = ("snap", "other")
@@ -52,6 +53,8 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
             found.setdefault(placed.copy, FOLDS_TWO_WAYS)
         if placed.copy in space.darted and len(placed.surface.bands) > 1:
             found.setdefault(placed.copy, DARTED)
+        if placed.is_creased_in:
+            found.setdefault(placed.copy, CREASED_IN)
         if folds_either_way(build, placed):
             found.setdefault(placed.copy, FOLD_UNTOLD)
         if _is_laid_on_its_back(space, placed):

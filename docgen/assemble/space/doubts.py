@@ -57,9 +57,10 @@ def _find_low_handles(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]
 
 
 def _find_crossing(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
-    """Parts bent at open folds by angles that are told, and that go through others when they are."""
+    """Parts bent at open folds by angles that are told, and that go through others when they are; not at those along a
+    wall, which goes round what it is sewn to."""
     for copy, placed in scene.placed.items():
-        folds = scene.item(copy).folds
+        folds = scene.item(copy).folds if not placed.surface.pleat else ()
         if len(placed.surface.bands) < 2 or not folds or not all(fold.is_open and fold.angle_deg for fold in folds):
             continue
         for other in scene.placed.values():

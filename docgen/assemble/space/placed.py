@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Iterator
+from itertools import pairwise
 from typing import Literal
 
 from docgen.assemble.assembly import Copy
@@ -132,6 +133,14 @@ class Placed:
         ]
         high = max([inner(lift, out), *beside])
         return plus(lift, times(out, high - inner(lift, out)))
+
+    @property
+    def is_creased_in(self) -> bool:
+        """Whether it is a wall with flanges that are creased inward, its outer side on what they are sewn to: the wall
+        stands beyond their rows then."""
+        is_creased = any(at == to for (_, at), (_, to) in pairwise(self.surface.pleat))
+        item = self.item
+        return is_creased and any(item.is_grain_in(fold) != item.is_grain_out for fold in item.folds if fold.is_open)
 
     @property
     def bow_mm(self) -> float:

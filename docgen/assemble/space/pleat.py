@@ -13,6 +13,8 @@ from docgen.geometry.shapes import Point
 from docgen.resolve import Fold
 
 SAME_MM = 0.5
+SQUARE_DEG, OFF_SQUARE_DEG = 90.0, 15.0
+FLANGE_SHARE = 0.25  # of the wall, at most, that a flange is wide; our choice
 
 
 def across_of(line: Track, at: Point) -> float:
@@ -23,22 +25,41 @@ def across_of(line: Track, at: Point) -> float:
 
 def find_pleat(scene: Scene, copy: Copy, line: Track) -> tuple[Knot, ...]:
     """Lengthwise folds of a wall beyond a line, as pairs of mm across on the piece and in space: folded to one side and
-    the other in turn, they draw its sides together evenly. Beyond a closed fold alone it lies back on itself."""
-    folds = [fold for fold in scene.item(copy).folds if _is_beside(line, fold)]
+    the other in turn, they draw its sides together evenly. Beyond a closed fold alone it lies back on itself. A flange
+    that is creased along either side lies in the plane of what it is sewn to, and the wall begins at its fold."""
+    folds = sorted(
+        ((across_of(line, fold.start), fold) for fold in scene.item(copy).folds if _is_beside(line, fold)),
+        key=lambda one: one[0],
+    )
     if not folds:
         return ()
     far_mm = far_of(scene, copy, line)
-    if len(folds) == 1 and not folds[0].is_open:
-        at_mm = across_of(line, folds[0].start)
+    if len(folds) == 1 and not folds[0][1].is_open:
+        at_mm = folds[0][0]
         return (0.0, 0.0), (at_mm, at_mm), (far_mm, 2 * at_mm - far_mm)
+    begin_mm, end_mm = 0.0, far_mm
+    if _is_flange(folds[0][1], folds[0][0], far_mm):
+        begin_mm = folds.pop(0)[0]
+    if folds and _is_flange(folds[-1][1], far_mm - folds[-1][0], far_mm):
+        end_mm = folds.pop()[0]
+    deep_mm = _drawn_together([begin_mm, *(at for at, _ in folds), end_mm], [fold for _, fold in folds])
+    knots = ((0.0, 0.0), (begin_mm, 0.0), (end_mm, deep_mm), (far_mm, deep_mm))
+    return tuple(knot for knot, after in zip(knots, (*knots[1:], ()), strict=True) if knot != after)
+
+
+def _is_flange(fold: Fold, wide_mm: float, far_mm: float) -> bool:
+    """Whether what of a wall lies between a seam and a fold is a flange of it, that stands off it square."""
+    return fold.is_open and abs(fold.angle_deg - SQUARE_DEG) <= OFF_SQUARE_DEG and wide_mm <= far_mm * FLANGE_SHARE
+
+
+def _drawn_together(cuts: list[float], folds: list[Fold]) -> float:
+    """How far apart the sides of a wall lie, that is folded at all of these but the first and the last."""
     across = depth = heading = 0.0
-    cuts = [0.0, *sorted(across_of(line, fold.start) for fold in folds), far_mm]
-    turns = _turns(sorted(folds, key=lambda fold: across_of(line, fold.start)))
-    for (begin, end), turn in zip(pairwise(cuts), [*turns, 0.0], strict=True):
+    for (begin, end), turn in zip(pairwise(cuts), [*_turns(folds), 0.0], strict=True):
         across += (end - begin) * math.cos(heading)
         depth += (end - begin) * math.sin(heading)
         heading += turn
-    return (0.0, 0.0), (far_mm, math.hypot(across, depth))
+    return math.hypot(across, depth)
 
 
 def _turns(folds: list[Fold]) -> list[float]:

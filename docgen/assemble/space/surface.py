@@ -130,10 +130,11 @@ class Surface:
 
     def foot(self, band: Band, at: Vec) -> tuple[Point | None, float]:
         """The point of the piece that a point in space lies straight over in a band, and how far; None where that is
-        beyond the band, or cannot be told back as the piece is pleated."""
+        beyond the band, or cannot be told back as the piece is pleated, not only creased along its sides."""
         foot, along_mm, lift_mm = self.foot_in_plane(band, at)
         is_first, is_last = band is self.bands[0], band is self.bands[-1]
-        if self.pleat or (along_mm < band.begin_mm and not is_first) or (along_mm > band.end_mm and not is_last):
+        is_beyond = (along_mm < band.begin_mm and not is_first) or (along_mm > band.end_mm and not is_last)
+        if is_beyond or (self.pleat and not _is_creased(self.pleat)):
             return None, lift_mm
         return foot, lift_mm
 
@@ -143,6 +144,8 @@ class Surface:
         along_mm = band.begin_mm + inner(far, band.way) / (inner(band.way, band.way) or 1.0)
         aside = self._aside(self.bands.index(band), 0.5) if self.asides else self.aside
         across_mm = inner(far, aside)
+        if self.pleat and _is_creased(self.pleat):
+            across_mm = _unpleated(self.pleat, across_mm)
         lift_mm = inner(far, direction(outer(band.way, aside)))
         return self.spot(along_mm, across_mm), along_mm, lift_mm
 
@@ -323,6 +326,19 @@ def _pleated(pleat: Sequence[Knot], across_mm: float) -> float:
         if across_mm <= high:
             return at + (to - at) * (across_mm - low) / (high - low)
     return pleat[-1][1] + across_mm - pleat[-1][0]
+
+
+def _is_creased(pleat: Sequence[Knot]) -> bool:
+    """Whether a wall is as wide between the folds along its sides as it is cut, and its flanges stand off it square."""
+    return all(min(abs(to - at), abs(high - low - to + at)) < TINY for (low, at), (high, to) in pairwise(pleat))
+
+
+def _unpleated(pleat: Sequence[Knot], off_mm: float) -> float:
+    """How far across on a creased piece what lies so far across in space is: where a flange is, at its edge."""
+    if off_mm >= pleat[-1][1] - TINY:
+        return pleat[-1][0] + off_mm - pleat[-1][1]
+    knots = [(low, at) for (low, at), (_, to) in pairwise(pleat) if to - at > TINY and off_mm > at + TINY]
+    return knots[-1][0] + off_mm - knots[-1][1] if knots else pleat[0][0] + off_mm - pleat[0][1]
 
 
 def _inverse(move: Transform) -> Transform:

@@ -28,7 +28,7 @@ def meeting_faces(work: Work, seam: Seam, one: str, other: str) -> Act | None:
     if child is None or first is None or second is None:
         return faces.pop() if _face_in_section(work, seam, one, other) else None
     is_met = child.how in FLESH_TO_FLESH and first.is_grain_out and second.is_grain_out
-    return faces.pop() if is_met else None
+    return faces.pop() if is_met and not (first.is_creased_in or second.is_creased_in) else None
 
 
 def copy_title(work: Work, seam: Seam, side: SeamSide) -> Told:
