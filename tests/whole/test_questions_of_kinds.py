@@ -74,6 +74,35 @@ def test_a_piece_that_a_step_folds_without_a_fold_is_asked_about(ask: Ask) -> No
     assert told.endswith('folds "loop", which has no fold')
 
 
+PEN = """\
+<rectangle pen: ["50 mm", "25 mm"]>
+title = "Pen loop"
+folds = [{ at = "centre" }]
+<seam pen: ["pen: left", "back"]>
+"""
+WITHIN = """\
+<bag>
+<rectangle pocket: ["80 mm", "60 mm"]>
+<rectangle back-lining: ["190 mm", "140 mm"]>
+landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]
+<seam hem: ["pocket: top", "pocket"]>
+<seam pocket: ["pocket: left bottom right", "back-lining"]>
+<seam lining: ["back-lining: top", "front"]>
+<step "Turn the hem, sew the pocket to the back lining.": seams = ["hem", "pocket"]>
+"""
+
+
+def test_the_name_of_a_part_within_the_title_of_another_is_not_that_part(ask: Ask) -> None:
+    flat = LOOP.replace('folds = [{ at = "centre" }]\n', "")
+    assert any(told.endswith('folds "loop", which has no fold') for told in ask(flat))
+    assert not any("which has no fold" in told for told in ask(flat + PEN))
+    assert not any("the step in line" in told for told in ask(WITHIN))
+    other = ask(WITHIN, ('right", "back-lining"', 'right", "front"'), ('{ piece = "pocket",', '{ piece = "back",'))
+    assert [told.partition(" sews ")[2] for told in other if "the step in line" in told] == [
+        '"pocket" to "back-lining", and "pocket" sews it to "front"'
+    ]
+
+
 def test_a_step_that_punches_pieces_and_lists_none_is_asked_about(ask: Ask) -> None:
     text = '<bag>\n<strap tab of body: 20 mm>\nfinished = "100 mm"\n'
     text += '<step "Punch front and back, and the tab.": straps = ["tab"]>\n'

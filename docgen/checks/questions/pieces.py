@@ -9,7 +9,7 @@ from itertools import chain, pairwise
 from typing import Final
 
 from docgen.assemble import leathers
-from docgen.checks.questions.question import WORD_RE, Question, question
+from docgen.checks.questions.question import WORD_RE, Question, question, speak_by_names
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import ACROSS_STRIPS, WHOLE, edge_names, edge_path, outline_box
 from docgen.geometry.path import path_length
@@ -337,8 +337,9 @@ def ask_unfolded(subject: Subject) -> Iterator[Question]:
     }
     asked: set[str] = set()
     for step in subject.spec.steps:
-        for words in (*FOLDS.findall(step.do.value), *FOLDED.findall(step.do.value)) if step.do else ():
-            said = WORD_RE.findall(words.lower().partition("'s ")[0])
+        spoken = speak_by_names(subject, step.do.value) if step.do and flat else ""
+        for words in (*FOLDS.findall(spoken), *FOLDED.findall(spoken)):
+            said = WORD_RE.findall(words.partition("'s ")[0])
             named = [name for name in (said[-1], said[-1].removesuffix("s")) if name in flat - asked] if said else []
             for name in named[:1]:
                 asked.add(name)

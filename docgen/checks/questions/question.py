@@ -32,6 +32,17 @@ def question(ask: Ask) -> Ask:
     return ask
 
 
+def speak_by_names(subject: Subject, words: str) -> str:
+    """Words in lower case with the titles of parts as their names, so that no name is found within another one's title."""
+    words = words.lower()
+    titles = [(title.lower().partition(",")[0], name) for name, title in subject.build.part_titles.items()]
+    titles += [(name.replace("-", " "), name) for _, name in titles]
+    for title, name in sorted({(title, name) for title, name in titles if " " in title}, key=lambda it: -len(it[0])):
+        if title in words:
+            words = re.sub(rf"\b{re.escape(title)}s?\b", name, words)
+    return words
+
+
 def rises(figures: Sequence[float]) -> bool:
     """Whether each is larger than the one before it."""
     return all(one < other for one, other in pairwise(figures))

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Set
 from typing import Final
 
-from docgen.checks.questions.question import WORD_RE, Question, question
+from docgen.checks.questions.question import WORD_RE, Question, question, speak_by_names
 from docgen.checks.questions.steps import SEWS
 from docgen.checks.trade import Subject
 from docgen.problems import name_words
@@ -100,7 +100,7 @@ def ask_folded(subject: Subject) -> Iterator[Question]:
     """Steps that begin by folding or turning a piece by its name, and list another one instead."""
     names = {piece.name for piece in subject.build.pieces} - ANY_PART
     for step in subject.spec.steps:
-        begins = FOLDS.match(step.do.value.lower()) if step.do and len(step.pieces) == 1 else None
+        begins = FOLDS.match(speak_by_names(subject, step.do.value)) if step.do and len(step.pieces) == 1 else None
         name = next((it for it in (begins[1], begins[1].removesuffix("s")) if it in names), "") if begins else ""
         other = step.pieces[0] if name else None
         if other and other.value != name and other.value in names and not {*other.value.split("-")} & _words(step):
@@ -238,12 +238,12 @@ def ask_sewn_words(subject: Subject) -> Iterator[Question]:
     strips = {join.name: join.pieces for join in subject.build.joins}
     for step in subject.build.steps:
         seams = [seam for seam in subject.build.seams if seam.name in step.seams]
-        for one, other in SEWN_TO.findall(step.do.lower()) if seams else ():
+        for one, other in SEWN_TO.findall(speak_by_names(subject, step.do)) if seams else ():
             first, last = (
                 next((it for it in (name, name.removesuffix("s")) if it in pieces), "") for name in (one, other)
             )
             parts = [{name for side in seam.sides for name in strips.get(side.part, (side.part,))} for seam in seams]
-            own = [seam for seam, names in zip(seams, parts, strict=True) if first in names]
+            own = [seam for seam, names in zip(seams, parts, strict=True) if first in names and len(names) > 1]
             is_laid = any(landing.piece == first for landing in pieces[last].marks.landings) if last else True
             if first and own and not is_laid and not any({first, last} <= names for names in parts):
                 side = next((side for side in own[0].sides if side.part != first), own[0].sides[0])
