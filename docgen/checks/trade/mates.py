@@ -6,11 +6,12 @@ from itertools import combinations
 
 from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.fast import BACK
 from docgen.checks.trade.holes import find_holes_apart, free_holes, layers_of
 from docgen.geometry.folding import mirror_over
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import SIDES, edge_names, outline_box
-from docgen.geometry.vector import distance, transform_point
+from docgen.geometry.vector import distance, scale, subtract, transform_point
 from docgen.resolve import Hole, Piece
 from docgen.tables.sewing import HOLES_MEET_MM
 from docgen.written.units.table import MM_PER_INCH
@@ -103,12 +104,12 @@ def _tell_idle(subject: Subject, base: Piece, name: str, hole: Hole, own: Hole) 
         f'the "{hole.takes}" of "{name}" comes to lie {subject.length(distance(hole.at, own.at))} from the hole of '
         f'"{base.name}" that takes one (line {own.place.line}), where "{base.name}" has none'
     )
-    return (
-        (ends or own_places[number:] or [hole.place])[0],
-        what,
-        f'measure the place of "{name}" and that hole again',
-        base.name,
-    )
+    mend = f'measure the place of "{name}" and that hole again'
+    end = next((end for end in base.strap_landings if any(one is hole for one in end.holes)), None)
+    turned = subtract(scale(end.at, 2.0), hole.at) if end else None
+    if end and turned and distance(turned, own.at) <= HOLES_MEET_MM:
+        mend = f'write leads = "{BACK[end.leads]}" there: led the other way, it comes to lie on that hole'
+    return (ends or own_places[number:] or [hole.place])[0], what, mend, base.name
 
 
 @check(

@@ -44,6 +44,12 @@ def find_wrong_mouths(subject: Subject) -> Iterator[Found]:
             opens = f'its {mouth} stays open, at the very edge of "{host.name}"'
         if opens:
             what = f'the seam "{seam.name}" sews "{piece.name}" to "{host.name}" by {" ".join(side.edges)}: {opens}'
+            hem = next((hem for hem in piece.hems if mouth == "top" and {*hem.edges} & {*side.edges}), None)
+            if hem is not None and hem.place.line:  # what opens above is sewn right
+                mend = 'write edges = "top" in that hem, or name the edges that are meant'
+                mend += line_words(seam.place_of(side).line)
+                yield hem.place, what, mend, seam.name
+                continue
             yield seam.place_of(side), what, "name the edges that are meant", seam.name
 
 

@@ -54,6 +54,9 @@ class Lengths:
     models: Mapping[str, str]  # piece -> the one whose size it takes
     linings: frozenset[str]  # pieces that are smaller than their model all round
     opened: frozenset[str]  # parts of which a seam gives the length
+    given: Mapping[
+        str, tuple[str, str]
+    ]  # such a part -> another of its seams, and the part that gives its length there
     solvable: frozenset[str]  # parts of which a length may be "solve", and that one seam alone takes
     notches: Notches
     folded: Folded
@@ -69,6 +72,8 @@ class Lengths:
                 f'"{self.models[inner]}", and its edges are shorter or longer by that'
             )
         change = self.change_words(first, other, show)
+        if len(givers := dict.fromkeys(self._giver_words(side.part) for side in (other, first))) == 2 and all(givers):
+            return f"look at the size of {', and at that of '.join(givers)}"
         if other.part in self.models and not other.ends:
             model = self.models[other.part]
             if self.models.get(first.part, first.part) == model and first.edges != other.edges:
@@ -78,6 +83,14 @@ class Lengths:
             return f'make "{model}", which {other.part} is like, {change}{solve}'
         solve = ', or write "solve" for its length' if other.part in self.solvable else ""
         return f"make {side_words(other)} {change}{solve}"
+
+    def _giver_words(self, part: str) -> str:
+        """The part that gives the length of an open one, with the line of its size, and the seam by which it does."""
+        if part not in self.opened or part not in self.given:
+            return ""
+        seam, giver = self.given[part]
+        line = line_words(self.written.get(giver, self.written.get(self.models.get(giver, giver))))
+        return f'"{giver}"{line}, which gives the length of "{part}" by the seam "{seam}"'
 
     def rest_of(self, part: str) -> tuple[str, ...]:
         """The strips of a join, each once; a part that is none by itself."""

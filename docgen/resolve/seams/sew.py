@@ -60,6 +60,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         if partners[seam.name] and seam.stitch is not None and seam.stitch.value in parts.stitches
     }
     places = _open_places(recipes)
+    opened = frozenset(name for name in (*recipes, *plans) if _parts_open(name, recipes, plans))
     lengths = Lengths(
         reader=reader,
         outline_of=_outline_source(reader, recipes, steps_of),
@@ -68,7 +69,8 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         straps=parts.straps,
         models=models,
         linings=linings,
-        opened=frozenset(name for name in (*recipes, *plans) if _parts_open(name, recipes, plans)),
+        opened=opened,
+        given=_list_givers(partners, opened),
         solvable=_list_solvable(recipes, plans, partners),
         notches=name_notches(spec.pieces),
         folded=find_folded(recipes, partners),
@@ -89,6 +91,17 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         steps_of=steps_of,
         lengths=lengths,
     )
+
+
+def _list_givers(partners: Mapping[str, Partners], opened: Set[str]) -> dict[str, tuple[str, str]]:
+    """Of each open part the first seam that sews it to a part whose length is written, and that part."""
+    found: dict[str, tuple[str, str]] = {}
+    for seam, sides in partners.items():
+        giver = next((side.part for side in sides if side.edges and side.part not in opened), None)
+        for side in sides if giver is not None else ():
+            if side.edges and side.part in opened and giver is not None:
+                found.setdefault(side.part, (seam, giver))
+    return found
 
 
 def _insets_of(sewn: Mapping[str, Stitch]) -> dict[str, float]:
