@@ -212,11 +212,13 @@ def find_single_holes(subject: Subject) -> Iterator[Found]:
     "A part that hardware goes through has a hole of the same size.",
     "plain from the work",
     needs_whole=True,
-    gives_way=("hole-size", "punch-unusual", "holes-on-one-post-unlike"),
+    gives_way=("hole-size", "punch-unusual", "holes-on-one-post-unlike", "hole-without-mate"),
 )
 def find_lost_holes(subject: Subject) -> Iterator[Found]:
-    """For each hole or row that is written, and each part that it goes through: none there, or none of its size."""
+    """For each hole or row that is written, and each part that it goes through: none of its size there; and once for a
+    part and another that shows no hole at all for the same hardware."""
     seen: set[tuple[Place, str]] = set()
+    bare: set[tuple[str, str, str, float]] = set()
     for piece in subject.build.cut:
         for hole in piece.marks.holes:
             for name in hole.through if hole.takes else ():
@@ -230,8 +232,10 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 ]
                 off = {twin: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
                 is_there = min(off.values(), default=math.inf) <= SAME_PUNCH_MM
-                if not partners or is_there:
+                none = (piece.name, name, hole.takes, hole.diameter_mm)
+                if not partners or is_there or none in bare:
                     continue
+                bare |= set() if off else {none}
                 size = subject.length(hole.diameter_mm)
                 what = f'a hole of {size} in "{piece.name}" goes through "{name}", and '
                 twin = min(off, key=off.__getitem__, default=None)

@@ -330,7 +330,13 @@ def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
         yield (punching or build.steps)[0].place, what, mend, bare[0].name
 
 
-@check("step-punches-nothing", "What a step has in hand to punch has a hole or a slit.", "counted", needs_whole=True)
+@check(
+    "step-punches-nothing",
+    "What a step has in hand to punch has a hole or a slit.",
+    "counted",
+    needs_whole=True,
+    gives_way=("hole-without-mate",),
+)
 def find_blank_pieces(subject: Subject) -> Iterator[Found]:
     """Pieces of a step that speaks of punching and of no other work on them, and that have nothing to punch."""
     pieces, steps = subject.parts.pieces, subject.build.steps
