@@ -1,5 +1,6 @@
 """Sheets: names, match marks that two sheets share, lines to trim by, and free room that is truly free."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
@@ -15,7 +16,7 @@ from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import ClipMark, CodeMark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.grid import Placed, Window, join_strip
 from docgen.pages.pattern.moving import into_footprint, out_of_footprint
-from docgen.pages.pattern.sheet_tag import SheetWords, _frame, tag_block
+from docgen.pages.pattern.sheet_tag import Block, SheetWords, _frame, tag_block, tall_tag_block
 from docgen.pages.pattern.sheets import (
     JOIN_STROKE,
     MATCH_MM,
@@ -250,6 +251,29 @@ def test_a_match_mark_beside_a_line_is_smaller_rather_than_touch_it() -> None:
     crossed = replace(template, marks=(*template.marks, line))
     (grid,) = draw_grids((crossed,), WINDOW, join="trim")
     assert {match.reach_mm for match in grid.matches} == {SMALL_MATCH_MM}
+
+
+@pytest.mark.parametrize(("aside_mm", "reach_mm"), [(2.0, SMALL_MATCH_MM), (3.3, MATCH_MM)])
+def test_a_match_mark_stands_between_two_lines_along_its_join(aside_mm: float, reach_mm: float) -> None:
+    """Two lines 2 mm from the whole of a join: one of 1.7 mm is clear of both by 0.3 mm, one of 2.6 would lie across; at
+    3.3 mm the larger one keeps 0.7 mm."""
+    template = make_template("long", 190, 400)
+    (grid,) = draw_grids((template,), WINDOW, join="trim")
+    (join,) = {round(match.at.y, 6) for match in grid.matches}
+    (part,) = grid.parts
+    heights = [join + way - part.placed.box.bottom for way in (aside_mm, -aside_mm)]
+    lines = [PathMark(path=polyline((Point(0, y), Point(190, y))), stroke=Stroke(0.3)) for y in heights]
+    (grid,) = draw_grids((replace(template, marks=(*template.marks, *lines)),), WINDOW, join="trim")
+    assert {match.reach_mm for match in grid.matches} == {reach_mm}
+
+
+@pytest.mark.parametrize("draw_block", [tag_block, tall_tag_block])
+def test_the_white_round_a_code_takes_nothing_of_the_frame(draw_block: Callable[..., Block]) -> None:
+    """A code clears the ground about it; the frame is drawn after it."""
+    sheet = SheetWords(stamp=STAMP, document="PATTERN", number=2, count=3, name="A1")
+    kinds = [type(mark) for mark in draw_block(sheet, STYLE, load_page_style()).marks]
+    assert kinds.index(CodeMark) < max(place for place, kind in enumerate(kinds) if kind is PathMark)
+    assert kinds.count(PathMark) == 1
 
 
 def test_frame_of_a_tag_runs_round_all_of_it() -> None:

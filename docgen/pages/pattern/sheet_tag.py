@@ -139,10 +139,10 @@ def tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Block:
     code_left = NAME_MM + WORDS_MM + 1.0
     width = code_left + code.width_mm
     marks = (
-        _frame(width, height, style),
         *place_marks(_draw_name(sheet.name, height, style), 0.0, 0.0),
         *_draw_words(sheet, Box(NAME_MM, WORDS_PAD_MM, NAME_MM + WORDS_MM, height - WORDS_PAD_MM), PAYLOAD_ROWS, page),
         *place_marks(code.marks, code_left, 0.0),
+        _frame(width, height, style),
     )
     return Block(marks=marks, width_mm=width, height_mm=height)
 
@@ -153,10 +153,10 @@ def tall_tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> B
     width = max(NAME_MM + code.width_mm + 10.0, TALL_MM)
     height = code.height_mm + words_mm
     marks = (
-        _frame(width, height, style),
         *place_marks(_draw_name(sheet.name, code.height_mm, style), 2.0, words_mm),
         *_draw_words(sheet, Box(2.0, WORDS_PAD_MM, width - 1.0, words_mm), TALL_PAYLOAD_ROWS, page),
         *place_marks(code.marks, width - code.width_mm, words_mm),
+        _frame(width, height, style),
     )
     return Block(marks=marks, width_mm=width, height_mm=height)
 

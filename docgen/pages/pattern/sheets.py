@@ -3,8 +3,8 @@
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
-from functools import cache
-from itertools import chain
+from functools import cache, partial
+from itertools import chain, product
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import box_finder, touch_test
@@ -229,23 +229,23 @@ def _further_shares(share: float) -> Iterator[float]:
 
 def _choose_match(name: str, spots: list[Point], further: list[Point], is_upright: bool, count: Count) -> Match:
     """The first spot whose mark and number are well clear; else clear; else where they touch nothing, the mark smaller if
-    need be; else one `further` off that is clear; else the one that the fewest lines come near."""
-    for clear_mm in MATCH_CLEAR_MM:
-        for spot in spots:
-            match = Match(name=name, at=spot, is_upright=is_upright)
-            if not any(map(count, (_square(spot, MATCH_MM + clear_mm), *_number_boxes(match)))):
-                return match
-    for reach_mm in (MATCH_MM, SMALL_MATCH_MM):
-        for spot in spots:
-            match = Match(name=name, at=spot, is_upright=is_upright, reach_mm=reach_mm)
-            boxes = (_square(spot, reach_mm), *_number_boxes(match))
-            if not any(count(grow_box(box, LEAST_CLEAR_MM)) for box in boxes):
-                return match
+    need be; else one `further` off that is clear; else the one, of either size, that the fewest lines come near."""
+    make = partial(Match, name=name, is_upright=is_upright)
+    for clear_mm, spot in product(MATCH_CLEAR_MM, spots):
+        match = make(at=spot)
+        if not any(map(count, (_square(spot, MATCH_MM + clear_mm), *_number_boxes(match)))):
+            return match
+    for reach_mm, spot in product((MATCH_MM, SMALL_MATCH_MM), spots):
+        match = make(at=spot, reach_mm=reach_mm)
+        boxes = (_square(spot, reach_mm), *_number_boxes(match))
+        if not any(count(grow_box(box, LEAST_CLEAR_MM)) for box in boxes):
+            return match
     for spot in further:
-        match = Match(name=name, at=spot, is_upright=is_upright)
+        match = make(at=spot)
         if not any(count(grow_box(box, LEAST_CLEAR_MM)) for box in (_square(spot, MATCH_MM), *_number_boxes(match))):
             return match
-    ways = [Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots]
+    sizes = product((MATCH_MM, SMALL_MATCH_MM), NUMBER_AT, spots)
+    ways = [make(at=at, number_at=way, reach_mm=reach_mm) for reach_mm, way, at in sizes]
     found, least = ways[0], sys.maxsize
     for match in ways:
         hits = _count_match_hits(match, count, least)
@@ -256,7 +256,7 @@ def _choose_match(name: str, spots: list[Point], further: list[Point], is_uprigh
 def _count_match_hits(match: Match, count: Count, most: int) -> int:
     """How much a mark and its numbers cross or come near to; a number that is struck through is worse than any mark. Not
     counted on from `most`."""
-    boxes = [(1, _square(match.at, MATCH_MM + clear_mm)) for clear_mm in (0.5, *MATCH_CLEAR_MM)]
+    boxes = [(1, _square(match.at, match.reach_mm + clear_mm)) for clear_mm in (0.0, 0.5, *MATCH_CLEAR_MM)]
     boxes += [(NUMBER_HITS, grow_box(box, 0.5)) for box in _number_boxes(match)]
     hits = 0
     for weight, box in boxes:
