@@ -535,6 +535,7 @@ def test_a_label_stands_at_the_left_where_another_piece_is_at_the_right() -> Non
     _, free, _ = stand_label(template, placed, wide, ())
     leader, label, room = stand_label(template, placed, wide, (right,))
     assert stand_label(template, placed, wide, (wide,)) is None, "its own label stays where there is no room"
+    free, label = ([mark for mark in marks if isinstance(mark, TextMark)] for marks in (free, label))
     assert all(mark.x_mm > placed.box.left + 10 for mark in free)
     assert all(mark.x_mm < placed.box.left - 5 and mark.angle_deg == 0.0 for mark in label)
     assert room.right < placed.box.left + 5

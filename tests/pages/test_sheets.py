@@ -10,6 +10,7 @@ from shapely.geometry import box as shapely_box
 
 from docgen.geometry.path import flatten, path_box, polyline
 from docgen.geometry.shapes import Box, Point
+from docgen.pages.drawn.labels import LabelLine, set_label
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import text_box
@@ -26,6 +27,7 @@ from docgen.pages.pattern.sheets import (
     draw_sheet,
     letter_name,
 )
+from docgen.pages.pattern.upright import _list_boxes
 from docgen.pages.setting.frame import Stamp
 
 STYLE = load_pattern_style()
@@ -291,3 +293,16 @@ def test_code_of_a_tag_lies_in_the_middle_of_its_room_with_its_quiet_zone(versio
     assert right == pytest.approx(code.y_mm)
     assert above == pytest.approx(code.y_mm)
     assert right > 4 * code.size_mm / len(code.rows), "ISO/IEC 18004: a quiet zone of four modules"
+
+
+@pytest.mark.parametrize("is_after", [True, False])
+def test_the_name_of_a_part_stands_at_the_end_of_its_leader(*, is_after: bool) -> None:
+    """Of a piece that is not turned, whose leader runs across; one that is turned has its label in the middle."""
+    texts = ("Hole strap", "cut 1", "bridle leather, 5 oz (2 mm)", "version 3")
+    lines = tuple(LabelLine(text=text, size_mm=3.0) for text in texts)
+    leader = Point(100.0, 80.0)
+    first = next(_list_boxes(lines, leader, is_turned=False, is_after=is_after))
+    name, *others = (text_box(mark) for mark in set_label(lines, first, 0.0))
+    assert name.bottom < leader.y < name.top
+    assert all(box.top < leader.y for box in others)
+    assert next(_list_boxes(lines, leader, is_turned=True, is_after=is_after)).centre.x == pytest.approx(leader.x)

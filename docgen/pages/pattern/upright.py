@@ -67,15 +67,16 @@ def _list_ways(template: Template, *, is_turned: bool) -> Iterator[tuple[LabelLi
 
 def _list_boxes(lines: Sequence[LabelLine], leader: Point, *, is_turned: bool, is_after: bool) -> Iterator[Box]:
     """Where the label may stand at the end of its leader, right of it (`is_after`) or left, of a piece that is turned
-    above it or below: first in the middle, then ever farther to both sides."""
+    above it or below: first with its name there, else in the middle, then ever farther to both sides."""
     width_mm, height_mm = label_size(lines)
     most_mm = max((width_mm if is_turned else height_mm) / 2 - LEVEL_IN_MM, 0.0)
-    for step in range(int(most_mm / STEP_MM) + 1):
-        for aside in dict.fromkeys((-step * STEP_MM, step * STEP_MM)):
-            if is_turned:
-                left = leader.x + aside - width_mm / 2
-                bottom = leader.y + LEADER_GAP_MM if is_after else leader.y - LEADER_GAP_MM - height_mm
-            else:
-                left = leader.x + LEADER_GAP_MM if is_after else leader.x - LEADER_GAP_MM - width_mm
-                bottom = leader.y + aside - height_mm / 2
-            yield Box(left, bottom, left + width_mm, bottom + height_mm)
+    named_mm = 0.0 if is_turned else (label_size(lines[:1])[1] - height_mm) / 2
+    steps = (way * step * STEP_MM for step in range(int(most_mm / STEP_MM) + 1) for way in (-1, 1))
+    for aside in dict.fromkeys((named_mm, *steps)):
+        if is_turned:
+            left = leader.x + aside - width_mm / 2
+            bottom = leader.y + LEADER_GAP_MM if is_after else leader.y - LEADER_GAP_MM - height_mm
+        else:
+            left = leader.x + LEADER_GAP_MM if is_after else leader.x - LEADER_GAP_MM - width_mm
+            bottom = leader.y + aside - height_mm / 2
+        yield Box(left, bottom, left + width_mm, bottom + height_mm)
