@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.assemble.assembly import Event
 from docgen.assemble.goods import Goods
-from docgen.assemble.landing import prepares
+from docgen.assemble.landing import STUFFED, prepares
 from docgen.assemble.work_order import CLOSED_SHARE, Late, Work, is_hem, is_whole, too_late
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box, outline_path
@@ -31,7 +31,7 @@ def late_fillings(work: Work, at: int) -> Iterator[Late]:
                 continue
             for seam in work.goods.seams.values():
                 before = work.step_of("seams", seam.name)
-                if before < at and (_runs_over(host, mark, seam) or _buries(work, host, mark, seam)):
+                if before < at and (_runs_over(work, host, mark, seam) or _buries(work, host, mark, seam)):
                     yield too_late(at, before, f'puts "{mark.piece}" in place', "sews over", "put it there", mark.piece)
                     return
 
@@ -83,11 +83,15 @@ def _is_sewn(work: Work, name: str) -> bool:
     return any(side.part == name and side.edges for seam in work.goods.seams.values() for side in seam.sides)
 
 
-def _runs_over(host: Piece, mark: Landing, seam: Seam) -> bool:
-    """Whether a seam that sews another part edge to edge with the host runs through what lands there, inside."""
+def _runs_over(work: Work, host: Piece, mark: Landing, seam: Seam) -> bool:
+    """Whether a seam that sews another part to the host runs through what lands there, inside. Foam and board hide the
+    stitches of what is sewn flat on the host, and need not be held by these."""
     others = [side for side in seam.sides if side.part != host.name and side.edges]
     lines = [line.path for line in host.marks.stitch_lines if line.seam == seam.name and not line.row]
-    if not others or not lines or not mark.is_inside:
+    is_flat = not any(side.edges for side in seam.sides if side.part == host.name)
+    goods, laid = work.goods, work.goods.pieces.get(mark.piece)
+    is_stuffed = laid is not None and goods.materials[laid.material].kind in STUFFED
+    if not others or not lines or not mark.is_inside or (is_flat and is_stuffed):
         return False
     step_mm = [path_length(path) / LINE_SPOTS for path in lines]
     spots = (

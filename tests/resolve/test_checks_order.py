@@ -244,6 +244,31 @@ def test_foam_is_laid_in_before_the_lining_is_sewn_round(cautions: Tell) -> None
     assert "in place" not in cautions(three + SEW + PAD)
 
 
+BACKED = """\
+<rectangle back: ["200 mm", "150 mm"]>
+landings = [
+  { piece = "flap", at = "centre, 40 mm from top" },
+  { piece = "pad", at = "centre, middle", inside = true },
+]
+<bare front>
+<seam>
+<rectangle flap: ["120 mm", "60 mm"]>
+<seam flap: ["flap: top", "back"]>
+[materials.board]
+kind = "board"
+thickness = "1 mm"
+<rectangle pad of board: ["180 mm", "130 mm"]>
+"""
+
+
+def test_a_board_may_hide_the_stitches_of_what_is_sewn_on_outside(cautions: Tell) -> None:
+    """A patch of leather is there to be held by them."""
+    steps = '<step "Sew the flap on.": seams = ["flap"]>\n' + PAD
+    late = 'step 2 puts "pad" in place, which step 1 sews over already'
+    assert late not in cautions(BACKED + steps)
+    assert late in cautions(BACKED.replace("pad of board", "pad") + steps)
+
+
 def test_what_is_sewn_inside_comes_before_the_lining_over_it(cautions: Tell) -> None:
     """Where the seam goes through the lining, or what is sewn on lies outside, the lining may come first."""
     pocket = '<rectangle pocket: ["80 mm", "60 mm"]>\n<seam pocket: ["pocket: left bottom right", "back"]>\n'
