@@ -10,7 +10,9 @@ from docgen.geometry.path import path_box
 from docgen.pages.lists.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
 from docgen.pages.lists.supply_list import spare_words
 from docgen.pages.looks.words import words as page_words
-from docgen.pages.marks.page import PathMark, TextMark
+from docgen.pages.marks.moving import text_box
+from docgen.pages.marks.page import ClipMark, PathMark, TextMark
+from docgen.pages.pictures.pictures import Pictures
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
 from docgen.written.units.table import MM2_PER_SQFT
@@ -334,3 +336,14 @@ def test_what_thread_by_hand_is_counted_in_is_told_where_some_is_sewn_by_hand() 
     hand = replace(plan.threads[0], by="hand", bobbin_thread_mm=0.0, bobbins=0)
     both = " ".join(lay_out_texts(replace(plan, threads=(*plan.threads, hand))))
     assert "(by hand: all)" in both
+
+
+@pytest.mark.parametrize(("name", "is_beside"), [("tote", True), ("belt", True), ("field-bag", False)])
+def test_how_to_read_the_list_stands_beside_the_picture_where_that_is_lower(name: str, *, is_beside: bool) -> None:
+    """The head of the field bag is as high as its picture, by what has changed; beside others there is room."""
+    plan = demo_plan(name)
+    (first, *_) = lay_out_cutting_list(plan, make_setup(), pictures=Pictures(plan.build)).pages
+    picture = next(mark.box for mark in first.marks if isinstance(mark, ClipMark))
+    how = next(text_box(mark) for mark in first.marks if isinstance(mark, TextMark) and mark.text.startswith("How to"))
+    assert (how.top > picture.bottom) == is_beside
+    assert how.right < picture.left or how.top < picture.bottom

@@ -6,11 +6,12 @@ from dataclasses import replace
 from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
 from docgen.pages.lists.supply_list import hardware_blocks, supply_blocks, thread_blocks, trimming_blocks
 from docgen.pages.lists.tally import draw_tally
-from docgen.pages.looks.block_order import arrange
+from docgen.pages.looks.block_order import arrange, find_order
 from docgen.pages.looks.words import say, words
 from docgen.pages.marks.page import Document
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.blocks import Block, Caution, Column, Figure, Heading, KeyValues, Table, Together
+from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import (
     accepted_blocks,
     finding_words,
@@ -73,12 +74,9 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME, pictures: P
     has no holes. With `pictures` the finished article stands small at its head."""
     said, show = words("cutting"), plan.build.show
     setup = replace(setup, style=setup.style.closer(SPACES_MM))
+    head = (*head_blocks(name, plan, setup), *_joined_blocks(plan, said))
     blocks: dict[str, Sequence[Block]] = {
-        "head": picture_beside(
-            (*head_blocks(name, plan, setup), *_joined_blocks(plan, said)),
-            pictures.small(setup.style) if pictures else None,
-        ),
-        "how": _how_blocks(plan),
+        **_set_head(head, _how_blocks(plan), pictures.small(setup.style) if pictures else None, setup),
         "blade": (_blade_caution(),),
         "cautions": _caution_blocks(plan, said),
         "accepted": accepted_blocks(plan.build),
@@ -89,6 +87,18 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME, pictures: P
         "supplies": supply_blocks(plan, said),
     }
     return page_blocks(arrange("cutting_list", blocks), name, plan, setup)
+
+
+def _set_head(
+    head: tuple[Block, ...], how: tuple[Block, ...], picture: Figure | None, setup: Setup
+) -> dict[str, Sequence[Block]]:
+    """The head beside the picture, and with it how to read the list, where that follows and is lower so."""
+    apart, joined = picture_beside(head, picture), picture_beside((*head, *how), picture)
+    wide, style = setup.frame.width, setup.style
+    is_lower = flow_height_mm(joined, wide, style) < flow_height_mm((*apart, *how), wide, style)
+    if find_order("cutting_list")[:2] == ("head", "how") and is_lower:
+        return {"head": joined}
+    return {"head": apart, "how": how}
 
 
 def _how_blocks(plan: Plan) -> tuple[Block, ...]:
