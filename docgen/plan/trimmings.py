@@ -105,7 +105,7 @@ def ends_words(item: Trimming) -> str:
     if item.kind == "zip" and item.cuts and all(cut.seams and not any(cut.crossed_mm) for cut in item.cuts):
         return FREE_ENDS
     usual = TRIMMING_KINDS[item.kind].ends
-    return f"{usual} where they stand over" if any(cut.caught for cut in item.cuts) else usual
+    return f"{usual}, where they stand over" if any(cut.caught for cut in item.cuts) else usual
 
 
 def run_words(item: Trimming, cut: TrimmingCut, show: Show) -> list[str]:

@@ -30,7 +30,7 @@ TRIMMING_KINDS = {
         layers=1,
         ends_mm=25.0,
         cut="cut the tapes square",
-        ends="take the teeth off where the ends are sewn in, then trim them level",
+        ends="take the teeth off where the ends are sewn in; trim these level once its sides are sewn",
     ),
     "webbing": TrimmingKind(
         layers=1, ends_mm=25.0, cut="cut square", ends="turn the ends under, or seal them against fraying"

@@ -1,5 +1,6 @@
 """A hem that a seam turns over another part is told with that seam, once, whichever others the piece has. By hand."""
 
+import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
 from step_lines import lines
@@ -36,3 +37,28 @@ def test_a_hem_that_catches_nothing_is_turned_with_the_rest(resolve_text: Resolv
     found = lines(plan_work(resolve_text(bare + step("Turn them.", pieces="body", seams="one two"))), 1)
     assert found[:2] == [told("left"), told("right")]
     assert sum("turn " in line for line in found) == 2
+
+
+@pytest.mark.parametrize(
+    ("steps", "seams", "glued"),
+    [
+        (
+            [("Turn the hem, and sew it.", "glue")],
+            "body: left",
+            [],
+        ),  # pressed down dry a line before, with nothing to lay
+        ([("Turn the hem.", ""), ("Sew it.", "glue")], "body: left", ["body"]),  # turned dry: it is glued as it is sewn
+        ([("Turn the hem, and sew it on.", "glue")], "body: left|stay: left", ["body and stay"]),
+    ],
+)
+def test_a_hem_that_is_glued_as_it_is_turned_is_not_glued_again_for_its_row(
+    resolve_text: Resolve, steps: list[tuple[str, str]], seams: str, glued: list[str]
+) -> None:
+    hem = 'hems = [{ edges = "left", turn = "25 mm" }]\n'
+    text = piece("body", 240, 200, hem) + piece("stay", 40, 200) + seam("one", *seams.split("|"))
+    for number, (words, tools) in enumerate(steps, start=1):
+        is_last = number == len(steps)
+        text += step(words, pieces="" if number > 1 else "body", seams="one" if is_last else "", tools=tools)
+    plan = plan_work(resolve_text(text))
+    found = [line for number in range(1, len(steps) + 1) for line in lines(plan, number) if line.startswith("Put glue")]
+    assert [line.split(" on ")[1].split(",")[0].removeprefix("both ") for line in found] == glued

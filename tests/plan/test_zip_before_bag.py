@@ -95,3 +95,36 @@ def test_work_is_turned_through_a_zip_that_is_its_way_in(
     text += seam("two", f"back: {edges}", "wall: right", more="turned = true\n")
     told = [line for number in (1, 2) for line in lines(plan_work(resolve_text(text)), number)]
     assert (OPEN in told) == is_opened
+
+
+BOTH = (
+    "Put contact cement on the flesh side of front, in a band 4 mm wide along the slot, and on the face of coil zip where "
+    "that lies on it: none on the teeth."
+)
+BASTED = (
+    "Hold coil zip there with basting or narrow tape, so that it cannot shift under the needle: clips do not reach it."
+)
+TAPED = "Put basting tape on the flesh side of front beside the slot, no more than 4 mm from it."
+WAIT = "Wait 15 to 120 min, until dry to the touch (see the tin)."
+
+
+@pytest.mark.parametrize(
+    ("tool", "words", "before", "after"),
+    [
+        ("contact cement", "Sew the zip.", [BOTH, WAIT], []),
+        ("basting tape", "Sew the zip.", [TAPED], []),
+        ("spray adhesive", "Sew the zip.", [], []),  # what it is for is not known: it is told with what it holds
+        ("", "Sew the zip.", [], [BASTED]),
+        ("", "Baste the zip, and sew it.", [], []),  # the maker says it
+    ],
+)
+def test_a_zip_behind_its_slot_is_held_until_it_is_sewn_from_one_end_to_the_other(
+    resolve_text: Resolve, tool: str, words: str, before: list[str], after: list[str]
+) -> None:
+    """Clips reach no row that lies 60 mm in from every edge: common practice, no published source."""
+    text = front("") + step(words, pieces="front", trimmings="zip") + (f'tools = ["{tool}"]\n' if tool else "")
+    told = lines(plan_work(resolve_text(text)), 1)
+    at = next(k for k, line in enumerate(told) if "behind the slot" in line)
+    assert [line for line in told[:at] if line.startswith(("Put", "Wait"))] == before
+    assert told[at + 1 : -1] == after
+    assert told[-1].endswith("Sew front, coil zip, 2 times from the left to the right.")

@@ -59,6 +59,7 @@ GLUED = (
     "hold_each",
     "hold_edges",
     "hold_rim",
+    "hold_slot",
 )
 
 

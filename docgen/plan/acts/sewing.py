@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -25,10 +26,12 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
-from docgen.resolve import Seam, SeamSide
+from docgen.plan.step_words import said_in
+from docgen.resolve import Piece, Seam, SeamSide
 from docgen.tables.cautions import has_phrase
-from docgen.tables.practice import TAPE
+from docgen.tables.practice import SPRAYED, TAPE
 
+HELD_RE = r"(?i)\b(?:bast|tack|tap(?:e|ed|ing)\b|clip|clamp|pin(?:s|ned)?\b|hold|held)"  # words that hold what is laid
 LONG = {"left", "right"}
 ROUND_MM = 0.5  # between the ends of a row that goes all round
 
@@ -261,7 +264,8 @@ def _as_laid(work: Work, seam: Seam | None, side: SeamSide) -> SeamSide:
 def _across_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     """Dividing lines that run alike, from where to where they are drawn."""
     piece = next((work.pieces[part] for part in job.parts if part in work.pieces and work.pieces[part].dividers), None)
-    lines = [line for line in piece.dividers if not line.goods] if piece else []
+    goods = {name for name, what in work.goods.items() if job.title.endswith(f", {what}")}
+    lines = [line for line in piece.dividers if line.goods in (goods or {""})] if piece else []
     ways = {abs(line.end.y - line.start.y) > abs(line.end.x - line.start.x) for line in lines}
     if len(ways) != 1:
         return act("sew", **values)
@@ -296,18 +300,17 @@ def _job_before(work: Work, event: Event, job: SewingJob) -> SewingJob | None:
 def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     """Goods by length that are laid on the piece; dividing lines, through what lies on it and the piece beneath that is
     named."""
-    piece = work.pieces[event.name]
+    piece, step = work.pieces[event.name], work.steps[at]
     laid = {line.goods for line in piece.dividers if line.goods}
     for item in work.build.trimmings:
         if item.name in laid:
             slits = piece.marks.slits if item.kind == "zip" else ()
             way = "lay_between" if any(slit.is_apart for slit in slits) else "lay_behind" if slits else "lay_flat"
-            tapes = [glue for glue in find_glues(work, at) if has_phrase(glue, TAPE)]
-            if way == "lay_behind" and tapes:
-                inset = max(job.stitch.inset_mm for job in work.jobs_of(event))
-                told: dict[str, Told] = {"part": work.titles[piece.name], "under": work.inner(piece.name)}
-                yield act("hold_behind", **told, glue=glue_words(tapes), inset=work.length(inset))
+            glued = [*_glued_behind(work, at, event, piece, item.name)] if way == "lay_behind" else []
+            yield from glued
             yield act(way, part=work.titles[piece.name], goods=work.goods[item.name])
+            if not glued and not find_glues(work, at) and not any(re.search(HELD_RE, one) for one in said_in(step)):
+                yield act("hold_laid", goods=work.goods[item.name])
     dividing = [line for line in piece.dividers if not line.goods]
     runs = [run for run in work.build.assembly.runs if (run.kind, run.part, run.where) == ("dividers", piece.name, "")]
     over = [part for run in runs for part in run.stack.parts if part in piece.landing_names]
@@ -320,6 +323,20 @@ def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     elif dividing:
         yield act(case, part=work.titles[piece.name], count=str(len(dividing)), place=places, **host)
     yield from sew_acts(work, at, event)
+
+
+def _glued_behind(work: Work, at: int, event: Event, piece: Piece, goods: str) -> Iterator[Act]:
+    """What holds a zip behind its slot, of what the step names: tape on the piece, else glue on both, but for a spray."""
+    glues = find_glues(work, at)
+    tapes = [glue for glue in glues if has_phrase(glue, TAPE)]
+    wet = [glue for glue in glues if not any(has_phrase(glue, word) for word in SPRAYED)]
+    if tapes or wet:
+        inset = work.length(max(job.stitch.inset_mm for job in work.jobs_of(event)))
+        told: dict[str, Told] = {"part": work.titles[piece.name], "under": work.inner(piece.name), "inset": inset}
+        if tapes:
+            yield act("hold_behind", **told, glue=glue_words(tapes))
+        else:
+            yield act("hold_slot", **told, glue=glue_words(wet), goods=work.goods[goods])
 
 
 def sewn_on_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
