@@ -22,7 +22,9 @@ def corner_acts(work: Work, seam: Seam, one: SeamSide, other: SeamSide) -> Itera
         inset_mm = work.stitch(seam.stitch).inset_mm
         short = {work.length(abs(arc.sweep) * inset_mm) for arc in _arcs(work, panel, seam)}
         if len(short) == 1:
-            yield act(_stretched(work, wall, seam), wall=work.titles[wall], length=short.pop())
+            case = _stretched(work, wall, seam)
+            snips = _snips(work) if case == "corner_snip" else {}
+            yield act(case, wall=work.titles[wall], length=short.pop(), **snips)
             yield from _snip_acts(work, wall, seam)
 
 
@@ -37,14 +39,19 @@ def _stretched(work: Work, wall: str, seam: Seam) -> str:
 
 def _snip_acts(work: Work, wall: str, seam: Seam) -> Iterator[Act]:
     """What of cloth lies behind a wall under the needle, and must be snipped to go round a corner."""
-    show, strips, under = work.build.show, work.strips(wall), {layer.part for layer in seam.layers}
+    strips, under = work.strips(wall), {layer.part for layer in seam.layers}
     lies = [one for one in work.build.assembly.lies if one.is_cover and one.host.part in (wall, *strips)]
     behind = [name for name in dict.fromkeys(one.copy.part for one in lies) if name in under]
     cloth = [name for name in behind if work.material_of(name).kind == "fabric"]
     if cloth:
         titles = join_words([work.titles[name] for name in cloth])
-        apart, off = (work.length(mm[show]) for mm in (SNIPS_APART_MM, SNIPS_OFF_MM))
-        yield act("snip", parts=titles, apart=apart, off=off)
+        yield act("snip", parts=titles, **_snips(work))
+
+
+def _snips(work: Work) -> dict[str, str]:
+    """How far apart an edge is snipped, and how far off the stitch line the snips end."""
+    show = work.build.show
+    return {"apart": work.length(SNIPS_APART_MM[show]), "off": work.length(SNIPS_OFF_MM[show])}
 
 
 def _arcs(work: Work, part: str, seam: Seam) -> list[Arc]:
