@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from itertools import pairwise
 
 from docgen.assemble.assembly import Assembly, Copy
-from docgen.resolve import Build, Layer, Piece
+from docgen.resolve import Build, Layer, Piece, by_name, turns_out
 
 
 def lapped_on(build: Build, part: str, here: Mapping[str, Copy]) -> tuple[Copy, bool] | None:
@@ -18,6 +18,15 @@ def lapped_on(build: Build, part: str, here: Mapping[str, Copy]) -> tuple[Copy, 
         if under.part == part and over.part in here:
             return here[over.part], True
     return None
+
+
+def looks_as_host(build: Build, made: Assembly, copy: Copy, host: Copy) -> bool:
+    """Whether what lies behind a copy looks the same way: it is lapped beneath, or a flap that comes over from inside."""
+    if lapped_on(build, copy.part, {host.part: host}) == (host, True):
+        return True
+    over = [lies for lies in made.lies if lies.copy == copy and lies.host.part == host.part and lies.is_inside]
+    piece = by_name(build.pieces)[copy.part] if any(lies.is_over for lies in over) else None
+    return piece is not None and turns_out(piece.marks.folds, piece.shows)
 
 
 def part_over_two(layers: Sequence[Layer], sides: Collection[str]) -> dict[int, str]:

@@ -14,7 +14,7 @@ from docgen.assemble.bench import EVERY
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.goods_laid import Taped, laid_on, list_takers, taped_on
-from docgen.assemble.laps import away_from, copy_over, lapped_on, part_over_two, share_out
+from docgen.assemble.laps import away_from, copy_over, lapped_on, looks_as_host, part_over_two, share_out
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
 from docgen.assemble.space.backed import list_backed
@@ -210,7 +210,7 @@ class Layering:
         above = [ply for one in reversed(on) for ply in self.sandwich(one, is_up=True)]
         own = self._own_over(copy, [one for one in behind if one in self.caught])
         lined = [one for one in behind if one not in self.caught]
-        laps = [one for one in lined if lapped_on(self.build, one.part, {copy.part: copy}) == (copy, True)]
+        laps = [one for one in lined if looks_as_host(self.build, made, one, copy)]
         below = [ply for one in lined for ply in self.sandwich(one, is_up=one in laps)]
         if any(one in self.folded_in for one in behind):  # each half of what is folded has it behind it
             own = (

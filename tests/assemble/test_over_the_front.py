@@ -80,33 +80,38 @@ def test_no_gap_is_drawn_where_it_bends(resolve_text: Resolve) -> None:
         assert flap.point(at, k) == pytest.approx(flap.point(at, k + 1))
 
 
-def build_inside(resolve_text: Resolve, deep: float, more: str = "") -> Assembled:
-    """The bag, with the flap laid inside its back, grain side in, and bent there 22 mm above its end."""
+def build_inside(resolve_text: Resolve, deep: float, more: str = "", *, is_sewn: bool = True) -> Assembled:
+    """The bag, with the flap laid inside its back, and bent there 22 mm above its end."""
     ups = ", ".join(f'{{ at = "{up} mm from top", open = true, angle = 90{more} }}' for up in (22, 22 + deep))
     text = piece("front", 200, 150) + piece("back", 200, 150, LANDS.replace(" }]", ", inside = true }]")) + WALL
-    text += piece("flap", 180, 22 + deep + 100, f"folds = [{ups}]\n") + LAID
+    text += piece("flap", 180, 22 + deep + 100, f"folds = [{ups}]\n") + (LAID if is_sewn else "")
     for name, panel, side in (("one", "front", "left"), ("two", "back", "right")):
         text += seam(name, f"{panel}: left bottom right", f"wall: {side}")
-    build = resolve_text(text + step("Flap.", seams="on") + step("Sew.", seams="one two"))
+    held = step("Flap.", seams="on") if is_sewn else step("Glue the flap on.", pieces="flap back", tools="glue")
+    build = resolve_text(text + held + step("Sew.", seams="one two"))
     assert isinstance(build, Assembled)
     return build
 
 
 def test_one_laid_inside_that_would_hang_behind_its_back_is_not_drawn_so(resolve_text: Resolve) -> None:
-    """Its flesh on that of the back, folds that lay the flesh inside bring it round the top edge, 52 mm off the back."""
-    apart = TakenApart(build_inside(resolve_text, 52))
+    """No seam tells by which end it is held: flesh on flesh, its folds bring it round the top edge, 52 mm off the back."""
+    apart = TakenApart(build_inside(resolve_text, 52, is_sewn=False))
     assert "flap" not in {body.copy.part for body in apart.closed.bodies}
     assert {copy.part: why for copy, why in apart.finished.wrong.items()} == {"flap": BEHIND.format("back")}
 
 
 @pytest.mark.parametrize(
-    ("deep", "more"), [(4, ""), (52, ', inside = "grain"')], ids=["round the edge", "over the front"]
+    ("deep", "more"),
+    [(4, ""), (52, ""), (52, ', inside = "grain"')],
+    ids=["round the edge", "over the front", "over the front, flesh side out"],
 )
 def test_one_folded_round_the_edge_or_over_the_front_is_drawn(resolve_text: Resolve, deep: float, more: str) -> None:
     apart = TakenApart(build_inside(resolve_text, deep, more))
     bodies = {body.copy.part: body for body in apart.closed.bodies}
-    assert "flap" in bodies
     assert deep < 10 or over_mm(bodies, "flap", Point(20, 20), "front", Point(20, 60)) > 1
+    tip = bodies["flap"].placed.surface.band_of(Point(20, 20))
+    grain = next(face.grain for face in bodies["flap"].faces if face.band == tip)
+    assert (inner(grain, bodies["front"].placed.out(0)) > 0) == (not more)
 
 
 def test_a_front_that_is_left_out_of_the_picture_is_the_front_still(resolve_text: Resolve) -> None:

@@ -51,3 +51,24 @@ def test_a_lined_flap_lies_on_its_lining(tmp_path: Path, tool: str, words: str) 
     told = lines(plan_work(resolve_build(read_spec(path))), 2)
     assert words in told
     assert any("its own top edge lies 48 mm from there, its stitch line 44 mm" in line for line in told)
+
+
+@pytest.mark.parametrize(
+    ("inside", "side"), [("", "grain"), (', inside = "grain"', "flesh")], ids=["grain out", "flesh out"]
+)
+def test_a_flap_that_comes_over_from_inside_lies_with_the_side_down_that_shows_at_last(
+    tmp_path: Path, inside: str, side: str
+) -> None:
+    """Its grain side on the flesh side of the back, so that it comes down on the front with that out; folded the other way
+    it shows its flesh side there."""
+    text = SPEC.split("[materials.cloth]")[0].replace('top" }]', 'top", inside = true }]', 1)
+    text = text.replace("open = true }", f"open = true{inside} }}")
+    text += (
+        '<seam hang: ["flap: top", "back"]>\n<step "Sew the flap on.": seams = ["hang"]>\ntools = ["contact cement"]\n'
+    )
+    path = tmp_path / "a.toml"
+    path.write_text(HEAD + write_out(text), encoding="utf-8")
+    told = lines(plan_work(resolve_build(read_spec(path))), 1)
+    assert any(line.startswith(f"Put contact cement on the {side} side of flap") for line in told)
+    assert (told[1].startswith("back flesh side up: lay flap on it, that side up too")) == (side == "grain")
+    assert any("Roughen the grain of flap" in line for line in told) == (side == "grain")

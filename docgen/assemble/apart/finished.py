@@ -30,7 +30,7 @@ SCANTY = "the finished article: less than half of its pieces can be drawn"
 LEAST_DRAWN = 0.5  # of the area of its outer pieces
 BEHIND_MM = 6.0  # what comes down nearer is folded round the edge of its host: our choice
 BEHIND = (
-    'laid inside "{}" it comes down behind that, in the air: lay it outside, or write inside = "grain" at its folds'
+    'laid inside "{}" it comes down behind that, in the air: write the seam that sews its end on, or lay it outside'
 )
 OTHER_SIDE = 'it would lie on the other side of "{}"'
 

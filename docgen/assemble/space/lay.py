@@ -19,6 +19,7 @@ from docgen.geometry.outline import outline_path
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, compose, subtract, transform_point, transform_vector, translation
+from docgen.resolve import turns_out
 
 HOLES_MM = 2.0  # holes that lie no farther apart are there for one post
 RIM_PLACES = 12
@@ -59,7 +60,9 @@ def land(scene: Scene, copy: Copy) -> bool:
             if found is not None:
                 host, move = found
                 if not move.is_mirror:  # what is another shape turned over lands so
-                    move = compose(_face_up(scene, copy, host, is_inside=lies.is_inside), move)
+                    is_round = lies.is_over and turns_out(scene.item(copy).folds, scene.goods.pieces[copy.part].shows)
+                    is_turned = lies.is_inside and not is_round
+                    move = compose(_face_up(scene, copy, host, is_turned=is_turned), move)
                 held = None if find_kept(scene, copy) else _anchor_on(scene, copy, host)
                 anchor = held or _hole_on(scene, copy, host, move) or _place_on(scene, copy, host, move)
                 surface = carry(scene, copy, host, move, anchor)
@@ -76,11 +79,11 @@ def land(scene: Scene, copy: Copy) -> bool:
     return False
 
 
-def _face_up(scene: Scene, copy: Copy, host: Copy, *, is_inside: bool) -> Transform:
+def _face_up(scene: Scene, copy: Copy, host: Copy, *, is_turned: bool) -> Transform:
     """What turns a part over about its upright middle, where it shows the other side than its host, or is seen from
     behind it; what lands folded across that about its level one, so that its fold stays on the side where it is said."""
     item = scene.item(copy)
-    if (item.is_grain_out == scene.item(host).is_grain_out) != is_inside:
+    if (item.is_grain_out == scene.item(host).is_grain_out) != is_turned:
         return Transform()
     kept, middle = find_kept(scene, copy), _middle(scene, copy)
     way = subtract(kept.fold.end, kept.fold.start) if kept is not None else RIGHT

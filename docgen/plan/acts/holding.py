@@ -16,7 +16,7 @@ from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.round_rows import is_round
-from docgen.resolve import Landing, Piece, Seam, SeamSide
+from docgen.resolve import Landing, Piece, Seam, SeamSide, comes_from_inside
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
 from docgen.tables.practice import ROUGH_GROUNDS, SPRAYED, TAPE
@@ -188,7 +188,8 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
     elif landed is not None:
         part, (host, landing) = own[0], landed
         ground = work.inner(host.name) if landing.is_inside else work.outer(host.name)
-        down, face = _face_down(work, at, part.part)
+        is_round = comes_from_inside(landing, work.pieces[part.part])
+        down, face = (part.part, work.outer(part.part)) if is_round else _face_down(work, at, part.part)
         if has_phrase(glue, TAPE):
             yield act(
                 "hold_tape", glue=glue, part=work.titles[down], under=face, inset=inset, edges=edge_words(work, part)
@@ -196,6 +197,8 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
             return
         through = between_on_host(work, seam)
         yield act(_marked("mark_each" if through else "mark_round", is_slick(work, host.name, ground)))
+        if is_round and is_slick(work, down, face):
+            yield act("roughen_edges", parts=work.titles[down])
         if through:
             yield act(
                 "hold_each",

@@ -17,7 +17,7 @@ from docgen.plan.acts.places import box_place, ends_of, ends_place, level_place,
 from docgen.plan.acts.shaping import edges_then, hems_over
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import END_NAMES, Fold, Landing, Piece, Seam, StrapLanding
+from docgen.resolve import END_NAMES, Fold, Landing, Piece, Seam, StrapLanding, comes_from_inside
 
 SHORT_MM = 5.0  # what a lining ends short by is no slack: our choice
 NEAR_MM = 2.0  # a fold so near the side of a folded piece is that side
@@ -170,7 +170,7 @@ def _land_alike(
     boxes = [path_box(landing.outline) for landing in own]
     base = work.pieces[host]
     place = box_place(work, base, _edges_under(work, base, at, name), boxes)
-    side, outer = work.inner(host) if own[0].is_inside else work.outer(host), work.outer(name)
+    side, outer = work.inner(host) if own[0].is_inside else work.outer(host), _side_up(work, name, own[0])
     placed = work.build.space.part(here[0].copy if here else Copy(name))
     is_over = (_is_read(side) != _is_read(outer)) != (placed is not None and placed.item.is_mirrored)
     is_round = _is_named_round(work, name, base, place, is_over=is_over)
@@ -197,6 +197,11 @@ def _land_alike(
         yield act("lay_folded", **values, way=way, half=half)
     else:
         yield act(f"lay_round{both}" if is_round else f"lay{both}", **values)
+
+
+def _side_up(work: Work, name: str, landing: Landing) -> Act:
+    """Which side of a part looks up where it lands: of a flap that comes over from inside the hidden one."""
+    return work.inner(name) if comes_from_inside(landing, work.pieces[name]) else work.outer(name)
 
 
 def _one_of(work: Work, name: str, copies: Sequence[Copy], index: int, beside: str) -> Told:

@@ -1,6 +1,6 @@
 """Flaps that go over the edge of what they are sewn on to: they land half round, about the line of their stitches."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.geometry.folding import part_beside
@@ -29,6 +29,17 @@ def lay_over(base: Piece, pieces: Mapping[str, Piece], seams: Sequence[Seam]) ->
     return base.with_marks(
         landings=tuple(_turn(base, landing, pieces[landing.piece], seams) for landing in base.marks.landings)
     )
+
+
+def turns_out(folds: Iterable[Fold], shows: str) -> bool:
+    """Whether the side that a flap shows stays outside at all its open folds. One that lies on the hidden side of its host
+    and goes over the edge then lies with that side on it: so it shows once it has come over."""
+    return not any(fold.is_grain_in(shows) == (shows == "grain") for fold in folds if fold.is_open)
+
+
+def comes_from_inside(landing: Landing, flap: Piece) -> bool:
+    """Whether a landing is that of a flap which lies on the hidden side of its host, and comes over the edge."""
+    return landing.is_inside and landing.is_over and turns_out(flap.marks.folds, flap.shows)
 
 
 def _turn(base: Piece, landing: Landing, flap: Piece, seams: Sequence[Seam]) -> Landing:
