@@ -12,11 +12,12 @@ from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.space.inside_layers import is_lining, lies_inside
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.scene import box_round, room_holds
-from docgen.assemble.space.vectors import Vec
+from docgen.assemble.space.vectors import Vec, apart
 from docgen.classes import dataclass
 from docgen.geometry.path import ring_area
 from docgen.geometry.shapes import Point
 
+OPEN_MM = 12.0  # a hole behind another lies no farther off, with the layers between drawn apart
 ALL_OVER = 0.85  # of its area: what is covered so far has no more than a rim that is seen
 
 Rings = tuple[tuple[Point, ...], ...]
@@ -26,12 +27,22 @@ Rings = tuple[tuple[Point, ...], ...]
 class Lined:
     """Parts that something lies behind, each with what is `covered`, by rings on the piece; with none where all of it is.
     Of those that `show_flesh` it is leather, its flesh side in sight. `beneath` are the rows of stitches on each that do
-    not go through what lies behind it; what is `buried` lies between a part and what lines that, with all that is on it."""
+    not go through what lies behind it; what is `buried` lies between a part and what lines that, with all that is on it;
+    `open_at` are the places at which what lies behind each has holes."""
 
     covered: Mapping[Copy, Rings]
     show_flesh: frozenset[Copy] = frozenset()
     beneath: Mapping[Copy, frozenset[str]] = field(default_factory=dict)
     buried: frozenset[Copy] = frozenset()
+    open_at: Mapping[Copy, tuple[Vec, ...]] = field(default_factory=dict)
+
+    def shut_holes(self, body: Body) -> frozenset[int]:
+        """The holes of a part, by their numbers, that are not seen on its inner side."""
+        if not self.hides(body.copy) or body.is_strap:
+            return frozenset()
+        near = self.open_at.get(body.copy, ())
+        holes = enumerate(body.holes)
+        return frozenset(k for k, one in holes if not any(apart(one.middle, at) < OPEN_MM for at in near))
 
     def hides(self, copy: Copy) -> bool:
         """Whether nothing of the inner side of a part is seen."""
@@ -73,7 +84,23 @@ def find_lined(
         copy: frozenset(_rows_beneath(made, copy, [one.copy.part for one in covers])) for copy, covers in behind.items()
     }
     buried = frozenset(_list_buried(made, known, [one for covers in behind.values() for one in covers]))
-    return Lined(covered=covered | dict.fromkeys(doubled, ()), show_flesh=fleshy, beneath=beneath, buried=buried)
+    return Lined(
+        covered=covered | dict.fromkeys(doubled, ()),
+        show_flesh=fleshy,
+        beneath=beneath,
+        buried=buried,
+        open_at={copy: tuple(_list_open(known[copy], covers)) for copy, covers in behind.items()},
+    )
+
+
+def _list_open(host: Body, covers: Sequence[Body]) -> Iterator[Vec]:
+    """The holes in what lies behind a part, and its own that are there for that too."""
+    for cover in covers:
+        yield from (hole.middle for hole in cover.holes)
+        names = {cover.copy.part, *(strip.piece.name for strip in cover.placed.item.strips)}
+        for hole in host.placed.item.holes:
+            if not names.isdisjoint(hole.through):
+                yield host.point(hole.at, host.placed.surface.band_of(hole.at))
 
 
 def _list_buried(made: Assembly, bodies: Mapping[Copy, Body], linings: Sequence[Body]) -> Iterator[Copy]:

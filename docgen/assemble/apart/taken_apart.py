@@ -153,9 +153,10 @@ class TakenApart:
     @cached_property
     def closed(self) -> Closed:
         """The finished article, in words for its pictures."""
-        drawn, gone = self.finished.bodies, self.finished.gone
+        drawn, gone, last = self.finished.bodies, self.finished.gone, len(self.build.assembly.steps)
         studs = {item.name for item in self.build.hardware if item.kind == "other"}  # snaps have other heads
-        metal = [follow(one, self._as_placed, drawn) for one in self._metal if one.copy in drawn]
+        buried = [one for one in self._metal if one.metal.shape != "cap" and one.copy in self.lined.buried]
+        metal = [follow(one, self._as_placed, drawn) for one in self._metal if one.copy in drawn and one not in buried]
         zips = tuple(find_zips(self.build, drawn))
         trimmed = [one for one in self._trimmed if all(one.name != zip_.metal.hardware for zip_ in zips)]
         return Closed(
@@ -164,16 +165,15 @@ class TakenApart:
             opened=self._titles(self.finished.opened),
             absent=(
                 *self._titles(copy for copy in (*self.lost, *gone) if not self._is_inner(copy)),
-                *name_trimmed(self.build, trimmed, drawn, len(self.build.assembly.steps)),
+                *name_trimmed(self.build, trimmed, drawn, last),
                 *self._loose_goods,
+                *dict.fromkeys(one.title for one in buried if one.copy in drawn),
                 *dict.fromkeys(self.build.titles[name] for name in self.untold_rows),
             ),
             flanged=self.flanged,
             is_away=self.is_away,
             is_scanty=is_scanty(self.build, drawn),
-            opened_out=open_out(
-                self.build, drawn, self._metal, held_folded(self.build, len(self.build.assembly.steps))
-            ),
+            opened_out=open_out(self.build, drawn, self._metal, held_folded(self.build, last)),
             zips=zips,
         )
 
@@ -390,8 +390,8 @@ class TakenApart:
         """What is not drawn, and why, in words: parts, then steps."""
         yield from tell_parts(self.withheld)
         yield from tell_two_ways(self.bodies, self.build.space.darted)
-        told = [*list_flat_alone(self.bodies, self.build.space.darted), *self.finished.wrong]
-        yield from tell_crossing(self.bodies, self.closed.bodies, told)
+        alone = list_flat_alone(self.bodies, self.build.space.darted)
+        yield from tell_crossing(self.bodies, self.closed.bodies, [*alone, *self.finished.wrong])
         yield from tell_parts(self.finished.wrong)
         yield from (SCANTY,) if self.closed.is_scanty and self.finished.bodies else ()
         yield from tell_goods(self.undrawn_goods, self._trimmed, {one.metal.hardware for one in self.closed.zips})

@@ -79,6 +79,7 @@ def _show(bodies: Sequence[Body], metal: Sequence[MetalBody], closed: Closed, li
                 flanged=closed.flanged.get(body.copy, frozenset()),
                 beneath=lined.hidden_rows(body.copy),
                 is_lined=lined.hides(body.copy) and not body.is_strap,
+                shut=lined.shut_holes(body),
             )
             for body in bodies
             if not body.placed.is_inner and body.copy not in lined.buried

@@ -14,6 +14,7 @@ from docgen.classes import dataclass
 from docgen.geometry import vector
 from docgen.geometry.shapes import Point, make_point
 from docgen.pages.pictures.broken import break_legs, break_straps, trim
+from docgen.pages.pictures.covered import is_covered, is_outer
 from docgen.pages.pictures.hatching import across, slope_of, uncovered
 from docgen.pages.pictures.hide import Hider
 from docgen.pages.pictures.legs import Leg, break_off, frame_legs, is_beyond
@@ -47,7 +48,7 @@ class Shown:
     `seams` alone, None for all; those of `picked` are picked out. The flesh side is hatched unless something lines it, and
     not where a hem or a part lies on it (`covered`), nor outside of the seams along which the edge of a wall does
     (`flanged`). Of one that `is_lined` the inner side is not in sight: its lining is, which is not drawn, and hides the
-    rows `beneath` it."""
+    rows `beneath` it, joints and slits, and the holes that are `shut` there, by their numbers."""
 
     body: Body | MetalBody
     shift: Vec = NOWHERE
@@ -59,6 +60,7 @@ class Shown:
     covered: tuple[tuple[Point, ...], ...] = ()
     is_lined: bool = False
     beneath: frozenset[str] = frozenset()
+    shut: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -270,8 +272,9 @@ class Drawing:
             kind = self._kind(place, one, line)
             if kind and not (is_narrow and kind == "stitch"):
                 yield from self._draw_line(place, one, line, kind, frame)
-        for hole in one.body.holes:
-            yield from self._draw_hole(place, one, hole, frame)
+        for k, hole in enumerate(one.body.holes):
+            if k not in one.shut or is_outer(one.body, hole.band, self.view.eye):
+                yield from self._draw_hole(place, one, hole, frame)
         for face in one.body.faces:
             number = self.numbers[place, face.band]
             if one.is_hatched and isinstance(one.body, Body) and self.cosines[number] < LEAST_COSINE:
@@ -288,6 +291,8 @@ class Drawing:
 
     def _kind(self, place: int, one: Shown, line: BodyLine) -> str:
         """What a line is drawn as; "" where it is not."""
+        if is_covered(one.body, line, one.beneath, self.view.eye, is_lined=one.is_lined):
+            return ""
         if line.kind == "bend":
             mine, its = (self.cosines[self.numbers[place, band]] for band in line.bands)
             return "edge" if mine * its < 0 or line.is_sharp else ""
@@ -295,8 +300,6 @@ class Drawing:
             is_behind = self.cosines[self.numbers[place, line.bands[0]]] < LEAST_COSINE
             return "edge" if is_behind and one.is_hatched else ""
         if line.kind == "stitch":
-            if line.name in one.beneath and isinstance(one.body, Body) and self._is_from_inside(one.body, line):
-                return ""
             is_there = one.seams is None or line.name in one.seams
             if line.name in one.picked:
                 return "picked"
@@ -306,11 +309,7 @@ class Drawing:
     def _is_beneath(self, body: Body, line: BodyLine) -> bool:
         """Whether a row lies on the inner side of a body alone, of which the outer one is seen."""
         is_inner = line.kind == "stitch" and line.name in body.placed.item.inner_rows
-        return is_inner and not self._is_from_inside(body, line)
-
-    def _is_from_inside(self, body: Body, line: BodyLine) -> bool:
-        """Whether the inner side of a body is seen where a line is."""
-        return inner(body.placed.out(line.bands[0]), self.view.eye) < 0
+        return is_inner and is_outer(body, line.bands[0], self.view.eye)
 
     def _draw_hole(self, place: int, one: Shown, hole: BodyHole, frame: Frame) -> Iterator[Leg]:
         """A hole, whole where its middle is seen."""

@@ -230,6 +230,7 @@ def _show(
             is_hatched=joined.lined.is_hatched(bodies[copy]),
             covered=joined.lined.bare(bodies[copy]),
             beneath=joined.lined.hidden_rows(copy) - joined.picked.keys(),
+            shut=joined.lined.shut_holes(bodies[copy]),
             flanged=joined.flanged.get(copy, frozenset()),
         )
         for copy in order
