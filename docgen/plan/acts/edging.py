@@ -4,18 +4,18 @@ finish itself says when, then. Nothing of what the words of a step speak of. Com
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence, Set
 from itertools import chain, takewhile
 
 from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.plan.act import Act, act
 from docgen.plan.acts.finish_words import finish_words
-from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_of
+from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_of, spoken_whole
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import done_in
-from docgen.resolve import Landing, Piece, Step, Strap
+from docgen.resolve import Landing, Piece, Strap
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH
 
@@ -56,7 +56,17 @@ def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
     last = [one for one in last if not (one in covered and _says(work, one, EDGES_WITH))]  # it lies free of the other
     now = [name for name in last if _says(work, name, EDGES_AFTER) or not (_says_when(work, name) or name in covered)]
     yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
-    yield from _finish(work, [name for name in now if _says_both(work, name)], "edges_rest", at)
+    both = [name for name in now if _says_both(work, name) or (name not in covered and _is_begun(work, at, name))]
+    yield from _finish(work, both, "edges_rest", at)
+
+
+def _is_begun(work: Work, at: int, name: str) -> bool:
+    """Whether steps before have finished some of the edges of a part by their own words, and none all of them."""
+    beneath = {*chain(*work.covered)}
+    spoken = [k for k, step in enumerate(work.steps) if name in spoken_of(work, k, done_in(step), beneath)]
+    return bool(spoken) and all(
+        k < at and name not in spoken_whole(work, k, done_in(work.steps[k]), beneath) for k in spoken
+    )
 
 
 def _last_sewn(work: Work, name: str) -> int:
@@ -181,7 +191,7 @@ def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Ac
     speaking = [k for k, step in enumerate(steps) if any(map(speaks_of_edges, done_in(step)))]
     since = at if case == "edges_rest" else 0
     beneath = {*chain(*work.covered)}
-    spoken = {k: spoken_of(work, k, _lines_since(steps[k], k, since), beneath) for k in speaking}
+    spoken = {k: _spoken_since(work, k, since, beneath) for k in speaking}
     told = {name for found in spoken.values() for name in found}
     promised = spoken_of(work, at, [steps[at].do], beneath) if at in speaking else frozenset[str]()
     promised -= spoken_of(work, at, done_in(steps[at])[1:], beneath) if promised else frozenset[str]()
@@ -206,6 +216,9 @@ def _has_edge_tools(work: Work, at: int, name: str) -> bool:
     return any(has_phrase(tools, noun) for noun in nouns)
 
 
-def _lines_since(step: Step, at: int, since: int) -> tuple[str, ...]:
-    """Of a step before that one only what finishes a part all round."""
-    return tuple(one for one in done_in(step) if at >= since or has_phrase(one, ALL_ROUND))
+def _spoken_since(work: Work, at: int, since: int, beneath: Set[str]) -> frozenset[str]:
+    """The parts whose edges the words of a step finish; of a step before that one only by a line that does so all round."""
+    lines = done_in(work.steps[at])
+    if at >= since:
+        return spoken_of(work, at, lines, beneath)
+    return spoken_whole(work, at, [one for one in lines if has_phrase(one, ALL_ROUND)], beneath)

@@ -17,6 +17,10 @@ EDGE_RE = re.compile(
     re.IGNORECASE,
 )
 SEAMS_RE = r"(?i)\bseams?\b"
+PLACE_RE = (
+    r"\b(?:tops?|bottoms?|foot|feet|mouths?|ends?|left|right|sides?|long|short)\b"  # of one part: some of its edges
+)
+WHOLE_RE = r"(?i)\ball (?:round|over)\b|\bedges?\b"
 STRAPS = "strap"  # names all straps in hand
 # Words of titles by which no part is meant: where an edge is, and what stands between words.
 PLACES = {"edge", "top", "bottom", "left", "right", "side", "end", "upper", "lower", "long", "short", "part"}
@@ -47,6 +51,29 @@ def spoken_of(work: Work, at: int, lines: Sequence[str], beneath: Set[str]) -> f
         is_last = not any(event.kind == "seams" and event.step > at for event in work.build.assembly.events)
         found |= named or own | (work.cut.keys() - beneath if is_last or not own else set())
     return frozenset(found)
+
+
+def spoken_whole(work: Work, at: int, lines: Sequence[str], beneath: Set[str]) -> frozenset[str]:
+    """Those of these parts whose edges the lines finish all round, or without a word of where: not of `the top of the
+    front` alone."""
+    found: set[str] = set()
+    for clause in (one for one in _edge_clauses(lines) if len(one.split()) > 1):
+        spoken, begun, is_part = spoken_of(work, at, [clause], beneath), set[str](), False
+        for words in re.split(r",|\band\b", clause):
+            named = {*parts_named(work, at, words)} & spoken
+            places = re.search(PLACE_RE, _without_titles(work, named, words)) is not None
+            is_part = places or (is_part and not re.search(WHOLE_RE, words))
+            found |= set() if is_part else named
+            begun |= named
+        found |= set() if is_part else spoken - begun
+    return frozenset(found)
+
+
+def _without_titles(work: Work, names: Set[str], words: str) -> str:
+    plain = _plain(words)
+    for title in (_plain(work.titles[name]) for name in names):
+        plain = plain.replace(title, " ")
+    return plain
 
 
 def _in_hand(work: Work, at: int) -> set[str]:
