@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
+from itertools import chain
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Lying
@@ -266,14 +267,30 @@ def lay_in_step(
     lined_parts = {host.part for host in hosts_of}
     if _is_laid_later(work, at, name) or (prepares(step) and is_set_later(goods, work[at + 1 :], name, lined_parts)):
         return
-    lined = [host for host in hosts_of if host.part in sewn_to] or hosts_of
+    lined = [host for host in hosts_of if host.part in sewn_to] or _outer_first(goods, name, hosts_of)
     near = [host for host in lined if host.part in handled]
+    kept = _kept_for(work[at + 1 :], name, lined_parts - {host.part for host in near})
     if not near and (is_last or any(has_phrase(step.do, phrase) for phrase in LAYING)):
-        near = lined
+        near = [host for host in lined if host.part not in {*chain(*kept)}] or lined
     free = [copy for copy in goods.copies(name) if not bench.covers(copy)]
     bare = [host for host in near if not _has_cover(bench, host, name)]
-    for copy, host in zip(free, bare, strict=False):
+    for copy, host in zip(free[: max(len(free) - len(kept), 1)], bare, strict=False):
         bench.lay(host, _cover(goods, copy, host.part))
+
+
+def _outer_first(goods: Goods, name: str, hosts: Sequence[Copy]) -> Sequence[Copy]:
+    """The hosts of a lining, foam or board without those that are linings themselves, where it is like none of these."""
+    like = goods.pieces[name].like if name in goods.pieces else ""
+    linings = {
+        host.part for host in hosts if host.part != like and any(goods.covers(host.part, one) for one in goods.pieces)
+    }
+    return [host for host in hosts if host.part not in linings] or hosts
+
+
+def _kept_for(later: Sequence[Handling], name: str, hosts: Set[str]) -> list[Set[str]]:
+    """The hosts that each later step has in hand with a part which it names: copies of that wait for them, one each."""
+    found = (hosts & handled for step, handled in later if name in step.pieces)
+    return [one for one in found if one]
 
 
 def _sewn_to(goods: Goods, name: str) -> set[str]:

@@ -233,7 +233,14 @@ def _is_held_by_end(subject: Subject, strap: str, host: str) -> bool:
 
 
 def _ask_where(subject: Subject, name: str, host: str, why: str) -> Question:
-    """On which side of its seam a piece lies, or where at all."""
+    """On which side of its seam a piece lies, or where at all; of copies of which the steps lay some, that these are not
+    all."""
+    laid = {lies.copy for lies in subject.build.assembly.lies if lies.copy.part == name}
+    cut = subject.parts.pieces[name].cut if name in subject.parts.pieces else 1
+    if 0 < len(laid) < cut:
+        what = f'{cut} of "{name}" are cut, and the steps lay {len(laid)}'
+        answer = f'name "{name}" in pieces of the step that lays the next as well, with the piece on which that lies'
+        return Question(place=_place_of(subject, name), what=what, answer=answer)
     own, its = (next((strip.name for strip in subject.parts.strips(part)), "") for part in (name, host))
     on = f'landings of "{its}"' if its else "landings of the piece that it lies on"
     answer = f'write in {on}: {{ piece = "{own}", at = ... }}, with inside = true where it lies on the hidden side'

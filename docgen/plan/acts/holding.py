@@ -362,7 +362,7 @@ def faces_act(work: Work, at: int, glue: str) -> Act:
     seams = [work.seams[event.name] for _, event in work.events(at) if event.kind == "seams"]
     is_sprayed = any(has_phrase(glue, word) for word in SPRAYED)
     sewn = {side.part for seam in seams for side in seam.sides if is_sprayed or not work.sides(seam)}
-    step = [lies for k, _ in work.events(at) for lies in work.lays_at(k)]
+    step = [lies for k, event in work.events(at) if event.kind != "landings" for lies in work.lays_at(k)]
     wide = [lies for lies in step if edges_act(work, lies, glue) is None and not is_glued_by_seam(work, at, lies)]
     wanted = {*sewn, *(name for lies in wide for name in (lies.copy.part, lies.host.part))}
     names = [name for name in work.handled[at] if name in wanted or not wanted]
