@@ -8,6 +8,7 @@ from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.fast import BACK
 from docgen.checks.trade.holes import find_holes_apart, free_holes, layers_of
+from docgen.checks.trade.meeting import tell_drawn_in
 from docgen.geometry.folding import mirror_over
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import SIDES, edge_names, outline_box
@@ -44,9 +45,10 @@ def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
     """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them; those that only
     lie apart are told as that."""
     apart = {place for place, _, _, _ in find_holes_apart(subject)}
+    drawn_in = {name for *_, name in tell_drawn_in(subject)}
     for base in subject.build.pieces:
         lacking: dict[str, list[Hole]] = {}
-        for landing in base.marks.landings:
+        for landing in (one for one in base.marks.landings if one.piece not in drawn_in):
             lacking.setdefault(landing.piece, []).extend(one for one in landing.holes if one.place not in apart)
         for end in base.strap_landings:
             lacking.setdefault(end.strap, []).extend(end.holes)

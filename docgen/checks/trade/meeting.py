@@ -8,10 +8,11 @@ from docgen.checks.trade.check import Found, Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, distance, dot, subtract, transform_point, turn_left, undone, unit
+from docgen.geometry.vector import cross, distance, dot, scale, subtract, transform_point, turn_left, undone, unit
 from docgen.problems import lines_words
-from docgen.resolve import Fold, Hole, Piece, Strap, StrapLanding
+from docgen.resolve import Fold, Hole, Landing, Piece, Strap, StrapLanding
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_short
 
@@ -101,11 +102,15 @@ def _side(hole: Hole, fold: Fold) -> float:
 
 
 def tell_landed(subject: Subject) -> Iterator[Found]:
-    """Holes of a piece that lands that miss those beneath; one with a fold lies there with either half."""
+    """Holes of a piece that lands that miss those beneath; one with a fold lies there with either half. Where all of them
+    do, that is told at once."""
+    drawn_in = [*tell_drawn_in(subject)]
+    yield from drawn_in
+    known = {name for *_, name in drawn_in}
     for base in subject.build.pieces:
         for landing in base.marks.landings:
             piece = subject.parts.pieces.get(landing.piece)
-            if piece is None:
+            if piece is None or piece.name in known:
                 continue
             laid = [
                 (hole, tuple(transform_point(at, landing.move) for at in laid_places(piece, hole.at)))
@@ -153,6 +158,63 @@ def tell_shifted(subject: Subject) -> Iterator[Found]:
                     f"measure again where it lands, {subject.length(off_mm)} from there",
                     piece.name,
                 )
+
+
+def tell_drawn_in(subject: Subject) -> Iterator[Found]:
+    """Pieces folded in their middle that land so that all their holes miss those of the host by as much, square to the
+    fold: they are cut too short or too long. Once for a piece."""
+    told: set[str] = set()
+    for base in subject.build.pieces:
+        for landing in base.marks.landings:
+            piece = subject.parts.pieces.get(landing.piece)
+            folds = [fold for fold in piece.marks.folds if not fold.is_open and not fold.of_hem] if piece else []
+            if piece is None or piece.name in told or len(folds) != 1 or not _is_in_middle(piece, folds[0]):
+                continue
+            off_mm = _drawn_in_mm(piece, base, landing, folds[0])
+            if HOLES_MEET_MM < abs(off_mm) < SHIFTED_MM:
+                told.add(piece.name)
+                shift = subject.length(abs(off_mm))
+                what = (
+                    f'all holes of "{piece.name}", folded, lie {shift} from those of "{base.name}" on which it lands, '
+                )
+                by, longer = subject.length(2 * abs(off_mm)), "longer" if off_mm > 0 else "shorter"
+                mend = f'make it {by} {longer}, or measure again where it lands, or the holes of "{base.name}"'
+                is_across = abs(folds[0].start.x - folds[0].end.x) < EVEN_MM
+                place = subject.size_place(piece, is_across=is_across)
+                yield place, f"{what}all the same way", mend, piece.name
+
+
+def _is_in_middle(piece: Piece, fold: Fold) -> bool:
+    return abs(fold.off_mm(outline_box(piece.outline).centre)) < EVEN_MM
+
+
+def _drawn_in_mm(piece: Piece, base: Piece, landing: Landing, fold: Fold) -> float:
+    """How much farther from its fold than its own the holes lie beneath a folded piece, where all do by as much and it has
+    two or more; else 0."""
+    takes = {hole.takes for hole in piece.marks.holes} - {""}
+    start, end = (transform_point(at, landing.move) for at in (fold.start, fold.end))
+    away = turn_left(unit(subtract(end, start)))
+    middle = path_box(landing.outline).centre
+    away = away if dot(subtract(middle, start), away) > 0 else scale(away, -1.0)
+    along = turn_left(away)
+    spots: list[tuple[float, float]] = []
+    for hole in piece.marks.holes:
+        places = (transform_point(at, landing.move) for at in laid_places(piece, hole.at))
+        for at in (at for at in places if is_inside(landing.outline, at)):
+            spot = dot(subtract(at, start), away), dot(subtract(at, start), along)
+            if all(abs(spot[0] - one[0]) + abs(spot[1] - one[1]) > SAME_MM for one in spots):
+                spots.append(spot)
+    beneath = [
+        (dot(subtract(hole.at, start), away), dot(subtract(hole.at, start), along))
+        for hole in base.marks.holes
+        if hole.takes in takes
+    ]
+    near = [one for one in beneath if any(abs(one[1] - spot[1]) < SAME_MM for spot in spots) and one[0] > 0]
+    if len(spots) < 2 or len(near) != len(spots):
+        return 0.0
+    offs = [far - own for (own, _), (far, _) in zip(sorted(spots), sorted(near), strict=True)]
+    sides = [abs(far - own) for (_, own), (_, far) in zip(sorted(spots), sorted(near), strict=True)]
+    return offs[0] if max(offs) - min(offs) < SAME_MM and max(sides) < SAME_MM else 0.0
 
 
 def tell_riveted(subject: Subject) -> Iterator[Found]:
