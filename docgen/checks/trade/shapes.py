@@ -51,7 +51,7 @@ def find_same_handed(subject: Subject) -> Iterator[Found]:
             side = next(side for side in sides if side.part == last.name)
             swapped = swap_words(side)
             if one is not other and {*swapped.split(" from ")[0].split()} != {*side.edges}:
-                mend += f' and "{last.name}: {swapped}" in that seam'
+                mend = f'name "{last.name}: {swapped}" in that seam, and {mend}'
             lines = [
                 own.round[0].length.place.line for it in both if (own := subject.piece_spec(it.name)) and own.round
             ]
