@@ -93,6 +93,15 @@ CASES = {
         'the two like holes of "back" lie 30 mm from left and 40 mm from right',
         replace(HOLE, ("30 mm", "40 mm"), ("60 mm", "65 mm")),
     ),
+    "a hole beside a fold that runs along the way in which they are apart": (
+        "pairs",
+        (
+            *replace(HOLE, ("30 mm", "40 mm")),
+            (ROUND, f'{ROUND}\nfolds = [{{ at = "20 mm from bottom", open = true }}]'),
+        ),
+        "the two like holes",
+        (*replace(HOLE, ("30 mm", "40 mm")), (ROUND, f'{ROUND}\nfolds = [{{ at = "centre", open = true }}]')),
+    ),
     "a right strap that lands higher": (
         "pairs",
         replace(RIGHT, ("60 mm", "80 mm")),

@@ -18,6 +18,16 @@ SIDE_RE: Final = re.compile(r"(^|-)(left|right)(?=-|$)")
 SAID_RE: Final = re.compile(
     r"^(.*) (from (?:left|right|bottom|top|start|end)|(?:left|right) of centre|(?:above|below) middle)$"
 )
+SIDE_OF: Final = {
+    "left": "across",
+    "right": "across",
+    "centre": "across",
+    "top": "up",
+    "bottom": "up",
+    "middle": "up",
+    "start": "up",
+    "end": "up",
+}
 OVER: Final = {
     **{f"from {side}": f"from {other}" for side, other in ACROSS_STRIPS.items()},
     "left of centre": "right of centre",
@@ -38,7 +48,7 @@ def ask_pairs(subject: Subject) -> Iterator[Question]:
             for row, twin in combinations(own.hole_rows, 2):
                 if _is_alike(row, twin):
                     yield from _ask_taken(subject, row, twin)
-        if len(own.holes) <= MOST and not own.folds:
+        if len(own.holes) <= MOST:
             yield from _ask_holes(subject, own)
 
 
@@ -87,6 +97,8 @@ def _ask_holes(subject: Subject, own: PieceSpec) -> Iterator[Question]:
     for one, other in combinations(own.holes, 2):
         if not (one.at and other.at and one.punch and other.punch and one.punch.value == other.punch.value):
             continue
+        if _folds_between(own, one.at, other.at):
+            continue  # they may lie on each other
         if _mirrored(one.at, other.at) and _words(one.long) == _words(other.long):
             yield from _ask_taken(subject, one, other)
             yield from _ask_through(own, one, other)
@@ -164,6 +176,14 @@ def _is_over(one: str, other: str) -> str | None:
     if first and second and first[1] == second[1] and OVER.get(first[2]) == second[2]:
         return first[2]
     return None
+
+
+def _folds_between(own: PieceSpec, one: Value[str], other: Value[str]) -> bool:
+    """Whether a fold may lay one of two places on the other: one across the way in which they are apart."""
+    apart = {SIDE_OF[word] for pair in _parts(one, other) if pair[0] != pair[1] for word in SIDE_OF if word in pair[0]}
+    folds = [fold.at.value for fold in own.folds if fold.at]
+    across = {SIDE_OF[word] for words in folds for word in SIDE_OF if re.search(rf"\b{word}\b", words)}
+    return bool(apart & (across or ({"across", "up"} if folds else set())))
 
 
 def _is_alone(own: PieceSpec, one: HoleSpec, other: HoleSpec) -> bool:
