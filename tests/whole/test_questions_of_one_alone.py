@@ -258,13 +258,6 @@ CASES = {
         '"zip" is laid 14 mm (9/16 in) from the top of "front", and half of it is 15 mm',
         ('"45 mm from top"', '"25 mm from top"'),
     ),
-    "a strap held beyond the edge": (
-        ZIPPED,
-        ('"60 mm from left, 60 mm', '"24 mm from left, 60 mm'),
-        "19:",
-        'the end of "tab" that lies fast on "front" reaches 6 mm (1/4 in) over its edge',
-        ('"60 mm from left, 60 mm', '"26 mm from left, 60 mm'),
-    ),
     "an inch among the room": (
         ZIPPED,
         ('depth = "4 mm"', 'depth = "4 in"'),

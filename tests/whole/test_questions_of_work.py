@@ -302,7 +302,7 @@ CASES = {
     ),
     "ends unlike far from the middle": (
         HANDLES,
-        ("70 mm left", "90 mm left"),
+        ("70 mm left", "110 mm left"),
         "19:",
         'from the middle of "front"',
         ("70 mm left", "70.8 mm left"),

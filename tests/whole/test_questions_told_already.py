@@ -50,3 +50,62 @@ def test_one_tab_too_many_is_not_asked_where_it_is_riveted(ask: Ask) -> None:
     assert about(ask(TABS), "is riveted") == []
     more = ('size = ["20 mm", "60 mm"]\n', 'size = ["20 mm", "60 mm"]\ncut = 2\n')
     assert about(ask(TABS, more), "is riveted") == []
+
+
+BEYOND = """\
+<rectangle plate: ["200 mm", "150 mm"]>
+landings = [{ strap = "lead", at = "60 mm from top, 30 mm from left", over = "42 mm", leads = "left", stitch = "main" }]
+<strap lead of body: 20 mm>
+finished = "300 mm"
+ends = [{ shape = "square" }, { shape = "square" }]
+"""
+
+
+def test_an_end_that_a_caution_tells_to_reach_over_the_edge_is_not_asked_about_too(ask: Ask) -> None:
+    """On a piece with a fold, across which the end may lie, no caution tells it."""
+    assert about(ask(BEYOND), "over its edge") == []
+    size = '<rectangle plate: ["200 mm", "150 mm"]>'
+    folded = (size, f'{size}\nfolds = [{{ at = "centre", open = true }}]')
+    assert len(about(ask(BEYOND, folded), "over its edge")) == 1
+    assert about(ask(BEYOND, folded, ("30 mm from left", "38 mm from left")), "over its edge") == []
+
+
+UNEVEN = """\
+<rectangle front: ["300 mm", "200 mm"]>
+landings = [
+  { strap = "grip", at = "80 mm from bottom, 4 in left of centre", over = "30 mm", leads = "up" },
+  { strap = "grip", at = "80 mm from bottom, 4 in right of centre", over = "30 mm", leads = "up", end = "second" },
+]
+<strap grip of body: 20 mm>
+finished = "500 mm"
+ends = [{ shape = "square" }, { shape = "square" }]
+"""
+
+
+def test_ends_that_a_caution_tells_to_lie_askew_are_not_asked_about_too(ask: Ask) -> None:
+    """A caution tells up to 30 mm; of more it is asked."""
+    near, far = (("4 in left", f"{inches} left") for inches in ("3 1/2 in", "2 in"))
+    assert about(ask(UNEVEN), "hang aslant") == about(ask(UNEVEN), "from the middle of") == []
+    assert about(ask(UNEVEN, near), "from the middle of") == []
+    assert len(about(ask(UNEVEN, far), "from the middle of")) == 1
+
+
+TURNED = """\
+<rectangle front: ["200 mm", "150 mm"]>
+<rectangle back: ["200 mm", "150 mm"]>
+<rectangle inner: ["200 mm", "150 mm"]>
+<rectangle outer: ["200 mm", "150 mm"]>
+<seam round: ["front: left bottom right", "back: left bottom right"]>
+turned = true
+<seam round-lining: ["inner: left bottom right", "outer: left bottom right"]>
+turned = true
+<step "Sew front to back, then inner to outer, and turn both.": seams = ["round", "round-lining"]>
+"""
+
+
+def test_a_seam_that_is_written_not_to_be_turned_is_asked_about_once(ask: Ask) -> None:
+    round_ = '["front: left bottom right", "back: left bottom right"]>\nturned = '
+    flag = (f"<seam round: {round_}true", f"<seam round: {round_}false")
+    assert about(ask(TURNED), "turn") == []
+    (told,) = about(ask(TURNED, flag), "turned")
+    assert 'turns what it sews, and "round" is not turned' in told

@@ -20,13 +20,20 @@ __all__ = ["Question", "ask_maker"]
 for _module in sorted(file.stem for file in Path(__file__).parent.glob("[a-z]*.py")):
     import_module(f"{__name__}.{_module}")
 
+BY_WORDS = (
+    f"{__name__}.entries"  # asks by the words of like entries alone: not of a value that another question is about
+)
+TABLES = ("[", "{")
+
 
 def ask_maker(spec: Spec, builds: Sequence[Assembled], apart: Sequence[TakenApart] = ()) -> tuple[Question, ...]:
     """What is asked about any of the variants, each question once, in the order of the file; of a part in a file of its
     own by the names that stand there. `apart` is what can be drawn of each, where that is worked out already."""
     drawn = apart or [TakenApart(build) for build in builds]
     subjects = [Subject(spec=spec, build=one.build, drawn=one) for one in drawn]
-    found = dict.fromkeys(_own(one, spec) for subject in subjects for ask in REGISTERED for one in ask(subject))
+    asked = [(ask.__module__ == BY_WORDS, one) for subject in subjects for ask in REGISTERED for one in ask(subject)]
+    told = {one.place for is_by_words, one in asked if not is_by_words and not one.place.words.startswith(TABLES)}
+    found = dict.fromkeys(_own(one, spec) for is_by_words, one in asked if not (is_by_words and one.place in told))
     return tuple(sorted(found, key=lambda question: (question.place.path, question.place.line)))
 
 

@@ -20,6 +20,7 @@ MOST: Final = 200  # of more nothing is asked: a stranger's file
 HANDLES: Final = ("handle", "handles", "grip")
 BEYOND_MM: Final = 5.0  # so far what lies fast may reach over the edge of what bears it: our choice
 TINY_MM: Final = 0.1
+OVER_EDGE: Final = "strap-end-over-edge"
 HALF_ROUND_DEG: Final = 180.0
 LEAST_WEB_MM: Final = 1.0  # less leather than that between two round holes tears: common practice, no published source
 
@@ -45,9 +46,19 @@ def ask_held_halves(subject: Subject) -> Iterator[Question]:
 def ask_beyond_edges(subject: Subject) -> Iterator[Question]:
     """Ends of straps that are said to lie fast over more than there is of their piece, and goods by length that are laid
     so near to an edge that they reach over it."""
+    build = subject.build
+    cautions = [one for one in (*build.cautions, *(it.problem for it in build.accepted)) if one.check == OVER_EDGE]
+    told = {
+        (one.at, end.strap)
+        for one in cautions
+        for end in subject.parts.pieces[one.at].strap_landings
+        if f'"{end.strap}"' in one.what
+    }
     for base in subject.build.pieces:
         box = outline_box(base.outline)
         for landing in base.strap_landings[:MOST]:
+            if (base.name, landing.strap) in told:
+                continue
             lies = path_box(landing.outline)
             off_mm = max(box.left - lies.left, lies.right - box.right, box.bottom - lies.bottom, lies.top - box.top)
             if off_mm > BEYOND_MM:

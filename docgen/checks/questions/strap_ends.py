@@ -16,6 +16,7 @@ from docgen.geometry.outline import outline_box
 from docgen.problems import is_are
 
 SAME_MM: Final = 1.0
+ASKEW: Final = "marks-askew"
 GLUES: Final = re.compile(r"(?i)\b(?:glue|cement|stick|line)")
 
 
@@ -122,13 +123,23 @@ def _ask_lone_ends(subject: Subject) -> Iterator[Question]:
 
 
 def _ask_uneven(subject: Subject) -> Iterator[Question]:
-    """Two ends of one strap that are written left and right of the middle of a piece, and lie unlike far from it."""
+    """Two ends of one strap that are written left and right of the middle of a piece, and lie unlike far from it: by more
+    than what is told as marks askew."""
+    build = subject.build
+    cautions = [one for one in (*build.cautions, *(it.problem for it in build.accepted)) if one.check == ASKEW]
+    told = {(one.at, one.place.line) for one in cautions}
     for base in subject.build.pieces:
         box = outline_box(base.outline)
         ends = [end for end in base.strap_landings if " of centre" in end.place.words]
         for one, other in combinations(ends, 2):
             offs = [end.at.x - box.centre.x for end in (one, other)]
-            is_pair = one.strap == other.strap and one.leads == other.leads and abs(one.at.y - other.at.y) < SAME_MM
+            is_told = not told.isdisjoint((base.name, end.place.line) for end in (one, other))
+            is_pair = (
+                not is_told
+                and one.strap == other.strap
+                and one.leads == other.leads
+                and abs(one.at.y - other.at.y) < SAME_MM
+            )
             others = [end for end in ends if end.strap == one.strap and abs(end.at.y - one.at.y) < SAME_MM]
             if is_pair and len(others) == 2 and offs[0] * offs[1] < 0 and abs(offs[0] + offs[1]) > SAME_MM:
                 far, near = (subject.length(mm) for mm in sorted((abs(offs[0]), abs(offs[1])), reverse=True))

@@ -15,12 +15,13 @@ MOST = 100  # of more seams nothing is asked: a stranger's file
 @question
 def ask_turned(subject: Subject) -> Iterator[Question]:
     """Steps that sew two panels to each other round three edges or more and turn them, and two others that they do not
-    turn: a leather and its lining, both of which are sewn face to face."""
+    turn, nor say so: a leather and its lining, both of which are sewn face to face."""
+    written = {seam.name for seam in subject.spec.seams if seam.turned}
     seams = {seam.name: seam for seam in subject.build.seams}
     for step in subject.build.steps if len(seams) <= MOST else ():
         round_ = [seams[name] for name in dict.fromkeys(step.seams) if name in seams and _goes_round(seams[name])]
         turned = [seam for seam in round_ if seam.is_turned]
-        flat = [seam for seam in round_ if not seam.is_turned]
+        flat = [seam for seam in round_ if not seam.is_turned and seam.name not in written]
         if len(turned) == len(flat) == 1 and turned[0].parts.isdisjoint(flat[0].parts):
             what = f'"{turned[0].name}" sews its parts face to face, to be turned, and "{flat[0].name}" of the same '
             what += "step does not"

@@ -182,6 +182,8 @@ def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
             lining, leather = pieces[name], pieces[model]
             if any(landing.piece == model for landing in lining.marks.landings):
                 continue  # what leather is laid on does not line it
+            if any(landing.piece == name for landing in leather.marks.landings):
+                continue  # it reaches over the edge of that, and is told so
             kinds = [material.kind if (material := subject.material(p)) else "" for p in (lining, leather)]
             if kinds[0] in ("fabric", "foam", "board") and kinds[1] == "leather":
                 yield lining, leather
