@@ -8,6 +8,7 @@ import pytest
 from docgen.plan import spoken
 from docgen.plan.names import call_hardware
 from tests.by_hand import make_hardware
+from tests.demos import PATHS, demo_build
 from tests.step_lines import lines, variant
 
 
@@ -51,3 +52,25 @@ def test_every_line_of_the_wallet_has_its_left_and_right_pockets_in_quotes(tmp_p
     for line in named:
         assert line.count("pocket, left") == line.count('pocket, left"')
         assert line.count("pocket, left") == line.count('"Upper pocket, left') + line.count('"Lower pocket, left')
+
+
+@pytest.mark.parametrize("name", PATHS)
+def test_no_name_of_a_demo_or_starter_needs_quotes_and_no_notch_of_its_leather_is_without_a_mate(name: str) -> None:
+    """A notch of one piece meets one of the other along a seam of leather; linings are cut without."""
+    build = demo_build(name)
+    leather = {material.name for material in build.materials if material.kind == "leather"}
+    parts = {piece.name: piece for piece in build.pieces if piece.material in leather}
+    joined = {join.name: join.pieces for join in build.joins}
+    titles = [part.title for part in (*build.pieces, *build.straps, *build.materials)]
+    assert [spoken(title) for title in titles] == titles
+    for seam in build.seams:
+        sides = [side for side in seam.sides if {*joined.get(side.part, (side.part,))} & parts.keys() and side.edges]
+        marked = [
+            any(
+                notch.edge in side.edges
+                for one in joined.get(side.part, (side.part,))
+                for notch in parts[one].marks.notches
+            )
+            for side in sides
+        ]
+        assert len({*marked}) < 2, seam.name
