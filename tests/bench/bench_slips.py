@@ -19,9 +19,11 @@ from slips.builds import Correct, brought_builds, correct_builds
 from slips.by_hand import KIND as BY_HAND
 from slips.by_hand import hand_slips
 from slips.judged import why_free
+from slips.judged_alike import why_free_alike
 from slips.judged_freely import why_free_anywhere
 from slips.judged_further import why_free_further
 from slips.judged_idle import is_still_work
+from slips.judged_scaled import why_free_scaled
 from slips.judged_strictly import is_known_all_the_same
 from slips.mends import follow_mend
 from slips.operators import OPERATORS, Slip
@@ -178,20 +180,24 @@ def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text:
     if free and not problems and not slip.free:
         free = "" if is_known_all_the_same(text, slip) or checker.is_lopsided(text, slip.text) else free
     if not free and not problems:
-        free = why_free_anywhere(slip, text, checker)
+        free = why_free_anywhere(slip, text, checker) or why_free_alike(slip, text, checker)
+        free = free or why_free_scaled(slip, text, checker)
+        free = "" if free and checker.is_lopsided(text, slip.text) else free
     asked = "" if problems or free else _how_asked(slip, text, checker)
     return Told(name, slip, problems, free, asked, points, mended)
 
 
 def _how_asked(slip: Slip, text: str, checker: Checker) -> str:
     """Whether a question that the right build does not bring is asked `at its line`: the very line of the slip, or naming
-    it as that of a measure. A line that is deleted has none: then `at its table` counts, anywhere in that, or one that
+    that line. A line or a key that is left out has none: then `at its table` counts, anywhere in that, or one that
     names what stood there."""
     before = {LINE_RE.sub("", words) for _, words in checker.asked(text)}
     found = [(line, words) for line, words in checker.asked(slip.text) if LINE_RE.sub("", words) not in before]
-    if any(line in slip.lines or any(f'" on line {one}' in words for one in slip.lines) for line, words in found):
+    if any(
+        line in slip.lines or any(re.search(rf"\bline {one}\b", words) for one in slip.lines) for line, words in found
+    ):
         return "at its line"
-    is_gone = slip.kind == "a line deleted" or not slip.now
+    is_gone = slip.kind in ("a line deleted", "a key left out of an entry") or not slip.now
     names = (PART_RE if slip.gone else NAME_RE).findall(slip.gone or slip.was) if is_gone else []
     heads = [number for number, line in enumerate(slip.text.splitlines(), 1) if line.startswith("[")]
     head = max((number for number in heads if number < slip.lines[0]), default=0)

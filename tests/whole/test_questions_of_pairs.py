@@ -111,7 +111,7 @@ CASES = {
     "a right strap that leads as the left one": (
         "pairs",
         replace(RIGHT, ('leads = "right"', 'leads = "left"')),
-        'two ends of "lead-left" and "lead-right" lie mirrored on "back", and lead left and left',
+        'two ends of "lead-left" and "lead-right" lie mirrored on "back", and lead left (line',
         (('leads = "left"', 'leads = "up"'), ('leads = "right"', 'leads = "up"')),
     ),
     "one of two that is not sewn": (

@@ -77,7 +77,8 @@ def _ask_led(own: PieceSpec, name: str, pair: Sequence[LandingSpec], axis: str) 
     is_odd = (leads[0] in sides) != (leads[1] in sides) or (leads[0] in sides and ways[leads[0]] != leads[1])
     if is_odd and any(item.leads for item in pair):
         odd = next((item for item, way in zip(pair, leads, strict=True) if way not in sides), pair[1])
-        what = f'two ends of "{name}" lie mirrored on "{own.name}", and lead {leads[0]} and {leads[1]}'
+        what = f'two ends of "{name}" lie mirrored on "{own.name}", and lead {leads[0]}'
+        what += f"{_line(pair[0].leads or pair[0].at)} and {leads[1]}{_line(pair[1].leads or pair[1].at)}"
         place = odd.leads or odd.at
         yield _asked(place, what, "look at leads of both")
 

@@ -12,7 +12,7 @@ IN_PLACE_RE = re.compile(r'write ("[^"]*") in place of "([^"]*)"')
 PUT_RE = re.compile(r'put the one in "[^"]*" at ("[^"]*")')
 IN_TABLE_RE = re.compile(r'^write ([a-z-]+) = ("[^"]*"|\d+|true|false) in \[([a-z0-9.-]+)\](?:$|,)')
 ELSEWHERE_RE = re.compile(r" (where|for a|in a|in its|in one)\b")
-OTHER_WAY_RE = re.compile(r"[,;?] (if|or|[Ee]lse|leave)\b")
+OTHER_WAY_RE = re.compile(r"[,;?] (if|or|[Ee]lse|leave)\b|in one of them\b")
 MEANT_RE = re.compile(r'did you mean "([^"]*)"')
 
 

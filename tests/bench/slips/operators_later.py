@@ -1,5 +1,5 @@
 """Further ways in which a spec goes wrong: what has a mate moved off it, ends and edges across, the order within a step,
-sizes of what a part lies on, rows of stitches, and what is left out of a line."""
+sizes of what a part lies on, rows of stitches, what is left out of a line or a sum, and what leads the wrong way."""
 
 import itertools
 import re
@@ -13,6 +13,8 @@ from slips.scalars import Scalar, table_lines
 FAR = {"in": "3/4 in", "mm": "20 mm"}  # farther than leather gives, and nearer than another part of a bag
 SIDE_RE = re.compile(r" (?=from (?:left|right|top|bottom|start|end)\b|(?:left|right) of centre)")
 SPANS = ("size", "back", "turn", "overlap", "at", "over", "finished", "inset", "tip", "depth", "diameter")
+WAYS = {"up": "down", "down": "up", "left": "right", "right": "left"}
+TERM_RE = re.compile(r" [+-] (?:[\d./ ]+ (?:in|mm)|[a-z][a-z-]*(?: / \d)?)(?=$| [+-]| from | (?:left|right) of )")
 ENTRY_RE = re.compile(r"\{[^{}\[\]]*(?:\[[^\[\]]*\])?[^{}\[\]]*\}")
 KEY_RE = re.compile(r'([\w-]+) = (?:"[^"]*"|\[[^\]]*\]|[\w.]+)')
 NAME_RE = re.compile(r"\b[a-z][a-z0-9-]*\b")
@@ -26,6 +28,36 @@ def hole_off(_text: str, scalar: Scalar) -> Iterator[str]:
         far = FAR["in" if " in" in words or '"' in words else "mm"]
         for match in SIDE_RE.finditer(words):
             yield f'"{words[: match.start()]} + {far}{words[match.start() :]}"'
+
+
+@operator("a landing far off its place")
+def landing_off(_text: str, scalar: Scalar) -> Iterator[str]:
+    if scalar.key == "at" and ".landings." in scalar.dotted:
+        words = str(scalar.value)
+        far = FAR["in" if " in" in words or '"' in words else "mm"]
+        for match in SIDE_RE.finditer(words):
+            yield f'"{words[: match.start()]} + {far}{words[match.start() :]}"'
+
+
+@operator("an end that leads the other way")
+def led_across(_text: str, scalar: Scalar) -> Iterator[str]:
+    if scalar.key == "leads":
+        yield f'"{WAYS[str(scalar.value)]}"'
+
+
+@operator("a term of a sum left out")
+def term_left_out(_text: str, scalar: Scalar) -> Iterator[str]:
+    if is_words(scalar) or scalar.path[0] == "measures":
+        return
+    words = str(scalar.value)
+    for match in TERM_RE.finditer(words):
+        yield f'"{words[: match.start()]}{words[match.end() :]}"'
+
+
+@operator("an inset outward in place of inward")
+def inset_outward(_text: str, scalar: Scalar) -> Iterator[str]:
+    if scalar.path[0] == "pieces" and scalar.path[2:] == ("inset",) and LENGTH_RE.fullmatch(str(scalar.value)):
+        yield f'"-{scalar.value}"'
 
 
 @operator("an edge for the edge across")

@@ -99,8 +99,9 @@ class Checker:
         return tuple(TINY_RE.sub(r"\1", PLACE_RE.sub("", repr((b.pieces, b.straps, b.joins, b.seams)))) for b in builds)
 
 
-def _is_even(piece: Piece) -> bool:
-    points = [
+def even_points(piece: Piece) -> list[Point]:
+    """The points of an outline, which lie alike across its middle where it is even."""
+    return [
         at
         for segment in outline_path(piece.outline).segments
         for at in (
@@ -108,6 +109,10 @@ def _is_even(piece: Piece) -> bool:
             *((segment.handle_1, segment.handle_2) if isinstance(segment, Curve) else ()),
         )
     ]
+
+
+def _is_even(piece: Piece) -> bool:
+    points = even_points(piece)
     twice_mm = 2 * outline_box(piece.outline).centre.x
     return all(any(math.dist((twice_mm - at.x, at.y), other) < EVEN_MM for other in points) for at in points)
 
