@@ -10,10 +10,11 @@ from demos import PATHS, demo_build, demo_plan, with_steps
 from on_paper import HOSTILE, check_inside, check_said, make_setup, texts, visible_marks
 
 from docgen.fonts import text_width_mm
+from docgen.geometry.path import path_box
 from docgen.pages.drawn.small_drawing import SAID_WITH
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
 from docgen.pages.looks.words import words as page_words
-from docgen.pages.marks.page import ClipMark, Document, TextMark
+from docgen.pages.marks.page import ClipMark, Document, PathMark, TextMark
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.work.acts import tell
@@ -589,3 +590,27 @@ def test_one_sign_has_one_meaning_in_the_key_of_drawings() -> None:
     signs = [text.partition(": ")[0] for kind, text in key.items() if ": " in text and kind not in SAID_WITH]
     assert len(signs) > 8
     assert len(set(signs)) == len(signs)
+
+
+@pytest.mark.parametrize("paper", ["letter", "A4"])
+@pytest.mark.parametrize(
+    ("name", "titles"), [("belt", ["Belt"]), ("strap", ["Buckle strap", "Hole strap"]), ("lead", ["Lead"])]
+)
+def test_straps_alone_lie_made_up_on_the_front_page(name: str, titles: list[str], paper: str) -> None:
+    """By hand: 1 in of width or more at 1:3 or larger is 8 mm high or more; from end to end they would be thin lines. The
+    keeper is on its strap."""
+    build = demo_build(name)
+    (first, *_) = lay_out_many(name, paper, 1, is_bare=False).pages
+    told = texts(replace(lay_out_many(name, paper, 1, is_bare=False), pages=(first,)))
+    drawing = next(mark for mark in first.marks if isinstance(mark, ClipMark))
+    names = [mark.text for mark in drawing.marks if isinstance(mark, TextMark)]
+    assert names == titles
+    widest_mm = max(strap.width_mm for strap in build.straps)
+    boxes = [path_box(mark.path) for mark in drawing.marks if isinstance(mark, PathMark)]
+    assert max(box.height for box in boxes) >= widest_mm / 3 - 0.1
+    assert "from behind" not in told
+    assert any(words.startswith("about 1:") and " on it: " in words for words in told)
+
+
+def test_what_has_pieces_is_drawn_from_the_front_and_from_behind() -> None:
+    assert {"from the front", "from behind"} <= {*demo_texts("sleeve")}

@@ -57,10 +57,7 @@ DRAWN = {
     "lead": set(),
     "strap": set(),
 }
-WITHHELD = {
-    "sheath, by hand": {2: "welt is not drawn"},
-    "duffel": {1: "Body with zip is closed or joined later, in step 2"},
-}
+WITHHELD = {"sheath, by hand": {2: "welt is not drawn"}, "duffel": {1: "Tube is closed or joined later, in step 2"}}
 
 
 def find_build(name: str) -> Assembled:

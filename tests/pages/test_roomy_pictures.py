@@ -87,9 +87,9 @@ def test_larger_pictures_take_no_page_and_lose_no_word(name: str, paper: str, mo
 
 
 def test_names_on_one_side_leave_the_other_to_the_picture() -> None:
-    """Both names of the duffel's last step stand at its left; those of the satchel's at both sides."""
+    """Both names of the crossbody bag's last step stand at its right; those of the satchel's at both sides."""
     style, width = make_setup().style, 88.0
-    for name, step, is_larger in (("duffel", 3, True), ("satchel", 4, False)):
+    for name, step, is_larger in (("crossbody", 5, True), ("satchel", 4, False)):
         pictures = Pictures(demo_build(name))
         plain, roomy = (
             pictures.step_drawers(step, width, style, {}, is_roomy=is_roomy)[0](200.0) for is_roomy in (False, True)

@@ -36,6 +36,9 @@ class Pictures:
 
     @cached_property
     def _article(self) -> Article | None:
+        """None of straps alone, which would be thin lines from end to end."""
+        if not self.build.pieces:
+            return None
         return set_article(self.apart.closed, self.build.space.kind, self.apart.lined)
 
     @property

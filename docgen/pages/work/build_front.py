@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
+from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.lists.supply_list import needles_to_buy
 from docgen.pages.looks.block_order import arrange, find_order
 from docgen.pages.looks.words import say, words
@@ -32,7 +33,7 @@ from docgen.pages.setting.paging import (
 )
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.runs import is_even
-from docgen.plan import Plan, PlanStep, Scrap, join_words, spoken
+from docgen.plan import DrawnPiece, Plan, PlanStep, Scrap, join_words, spoken
 from docgen.resolve import Build, Photo, Stitch, find_bed
 from docgen.tables.cautions import HAZARDS, has_phrase
 from docgen.tables.consumables import is_consumable
@@ -71,7 +72,7 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
     said = words("building")
     is_beside = {"picture", "how", "lists"} <= {*find_order("build_sheet")}
     tools = _tools_beside(plan, setup, said) if is_beside else None
-    article, tools = _article_and_tools(pictures, tools, setup)
+    article, tools = _article_and_tools(plan, pictures, tools, setup)
     how = paragraph(_how_to_use(key, pictures))
     proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
@@ -188,14 +189,38 @@ def _found(plan: Plan) -> list[Caution]:
     return [Caution(hold_measures(finding_words(item, plan.build))) for item in problems]
 
 
-def _article_and_tools(pictures: Pictures, tools: Block | None, setup: Setup) -> tuple[Unit, Block | None]:
-    """The finished article, and the tools where they stand beside it: not where its view from behind gets small by that."""
+def _article_and_tools(plan: Plan, pictures: Pictures, tools: Block | None, setup: Setup) -> tuple[Unit, Block | None]:
+    """The finished article, and the tools where they stand beside it: not where its view from behind gets small by that.
+    Straps alone lie flat, made up, their middle left out."""
     width_mm, style = setup.frame.width, setup.style
-    narrow = pictures.views(width_mm - TOOLS_MM - style.gutter_mm, style, NARROW_SHARE) if tools else None
+    narrow_mm = width_mm - TOOLS_MM - style.gutter_mm
+    if not plan.build.pieces:
+        straps = small_drawer(plan, _made_up(plan), narrow_mm if tools else width_mm, style, {})(FRONT_HIGH_MM)
+        return ((straps,) if straps else ()), tools if straps else None
+    narrow = pictures.views(narrow_mm, style, NARROW_SHARE) if tools else None
     if narrow and narrow[1].height_mm >= LEAST_BEHIND * narrow[0].height_mm:
         return side_by_side(narrow), tools
     wide = pictures.views(width_mm, style)
     return (side_by_side(wide) if wide else ()), None
+
+
+def _made_up(plan: Plan) -> tuple[DrawnPiece, ...]:
+    """Every strap with its ends turned and the hardware set; a keeper on another is drawn there."""
+    straps, hardware = plan.build.straps, tuple(item.name for item in plan.build.hardware)
+    held = {end.keeper for strap in straps for end in strap.ends}
+    slid = {keeper for step in plan.steps for one in step.drawn for keeper in one.slid}
+    return tuple(
+        DrawnPiece(
+            name=strap.name,
+            seams=(),
+            is_skived=False,
+            set=hardware,
+            turned=tuple(which for which, end in enumerate(strap.ends) if end.back_mm),
+            slid=tuple(one.name for one in straps if one.name in slid and one.keeper_for == strap.name),
+        )
+        for strap in straps
+        if strap.name not in held | slid
+    )
 
 
 def _tools_beside(plan: Plan, setup: Setup, said: Said) -> Block | None:
