@@ -112,7 +112,7 @@ def test_nothing_is_left_out_where_all_is_told() -> None:
         assert [*apart(name).tell_withheld()] == []
     assert [*apart("cable-roll").tell_withheld()] == ['"tie": it is goods by length, and how it runs is not drawn']
     told = [*apart("duffel").tell_withheld()]
-    assert told == ["what step 1 joins: Body with zip is closed or joined later, in step 2"]
+    assert told == ["what step 1 joins: Tube is closed or joined later, in step 2"]
 
 
 def test_check_tells_what_is_not_drawn(capsys: pytest.CaptureFixture[str]) -> None:

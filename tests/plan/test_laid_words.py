@@ -80,7 +80,7 @@ def test_a_flap_lapped_through_a_glued_lining_is_under_later_seams_too() -> None
 
 def test_a_ring_is_measured_round_and_a_zip_stands_over_its_strips() -> None:
     plan = demo_plan("duffel")
-    assert good(plan, 2)[0] == "Body with zip measures 30 1/4 in all round"
+    assert good(plan, 2)[0] == "Tube measures 30 1/4 in all round"
     told = lines(plan, 2)
     assert "Put double-sided tape on one face of each overlap, clear of the stitch line." in told
     assert any(
