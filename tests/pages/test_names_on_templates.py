@@ -20,6 +20,7 @@ from docgen.pages.pattern.grid import Placed
 from docgen.pages.pattern.piece_template import (
     LEADER_GAP_MM,
     Template,
+    finish_template,
     keep_ends_whole,
     label_marks,
     make_template,
@@ -212,3 +213,43 @@ def test_the_leader_of_a_belt_loop_reaches_its_words() -> None:
     end = ends[0] if ends else Point(leader.right + box.left, leader.centre.y + box.bottom)
     near = min(words, key=lambda one: abs(one.centre.y - end.y))
     assert min(abs(near.left - end.x), abs(near.right - end.x)) <= 2 * LEADER_GAP_MM
+
+
+def tops(template: Template, taken: tuple[Box, ...] = (), *, is_turned: bool) -> list[TextMark]:
+    told, label = finish_template(template, taken, is_turned=is_turned)
+    return [mark for mark in words_in((*told.marks, *label)) if mark.text == "top"]
+
+
+@pytest.mark.parametrize(
+    ("name", "part", "is_turned", "is_named"),
+    [
+        ("field-bag", "buckle-tab", True, True),  # it lies on its side, its label beside it upright
+        ("field-bag", "buckle-tab", False, False),
+        ("field-bag", "pocket", True, False),  # its label inside is turned with it
+        ("field-bag", "gusset-side", True, False),  # both its ends are named
+    ],
+)
+def test_the_top_is_named_where_a_label_does_not_read_as_its_piece_stands(
+    name: str, part: str, is_turned: bool, is_named: bool
+) -> None:
+    template = template_of(name, part)
+    found = tops(template, is_turned=is_turned)
+    assert len(found) == is_named
+    box, offset = outline_box(template.piece.outline), template.offset
+    for mark in found:
+        own = mark_box(mark)
+        assert mark.angle_deg == 0.0
+        assert box.centre.y < own.bottom - offset.y
+        assert own.top - offset.y < box.top
+        others = [one for one in words_in(template.marks) if boxes_overlap(mark_box(one), own)]
+        assert not others
+
+
+def test_the_top_is_named_clear_of_where_sheets_meet_and_left_out_where_nothing_is_free() -> None:
+    template = template_of("field-bag", "buckle-tab")
+    (own,) = tops(template, is_turned=True)
+    box = mark_box(own)
+    across = Box(0, box.bottom, template.width_mm, box.top)
+    (moved,) = tops(template, (across,), is_turned=True)
+    assert not boxes_overlap(mark_box(moved), across)
+    assert not tops(template, (Box(0, 0, template.width_mm, template.height_mm),), is_turned=True)

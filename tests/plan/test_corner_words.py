@@ -24,8 +24,8 @@ def test_a_lining_is_snipped_in_the_seam_that_it_lies_in(resolve_text: Resolve) 
     plan = plan_work(resolve_text(write_out(text) + step("A.", seams="bag mouth") + step("B.", seams="own")))
     assert [[line for line in lines(plan, number) if "snip" in line] for number in (1, 2)] == [
         [
-            "lining wall: snip the edge round each corner every 6 mm, no nearer than 1.5 mm to the stitch line: there "
-            "it is 6.3 mm short."
+            "lining wall: snip the edge round each corner every 6 mm, no nearer than 1.5 mm to the stitch line: there it "
+            "is 6.3 mm short."
         ],
         [],
     ]

@@ -1,5 +1,5 @@
-"""The names of both ends of a strap or strip, on its template: near each end, clear of lines, sizes and ticks where there
-is room for that, as the steps call them."""
+"""The names of both ends of a strap or strip, and of the top of what reads otherwise than it lies, on its template: near
+each end, clear of lines, sizes and ticks where there is room for that, as the steps call them."""
 
 from collections.abc import Iterable, Iterator
 
@@ -26,6 +26,7 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, PathMark, TextMark
 from docgen.resolve import STRIP_ENDS, Piece, strip_ends
 
+NEAR_TOP_MM = (6.0, 9.0)  # how much of a top edge is looked at for its name, before those
 NEAR_END_MM = (12.0, 25.0, 40.0, 60.0, 90.0)  # how much of an end is looked at for its name, one after the other
 WHOLE_CELL_MM, END_CELL_MM = 1.0, 0.5
 CLEAR_MM = 1.0, 0.4, 0.1  # round a name, which has white in its own leading; the most for which there is room
@@ -48,6 +49,24 @@ def name_both_ends(
         for end in STRIP_ENDS
     ]
     return tuple(mark for name in found for mark in name) if all(found) else ()
+
+
+def name_top(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], taken: Iterable[Box]) -> tuple[TextMark, ...]:
+    """The name of the top of a piece, upright as the piece is and as near to that edge as there is room; none of what has
+    the names of its ends, nor where there is no room. `taken` is kept clear besides."""
+    if piece.is_strap or strip_ends(piece.outline) == STRIP_ENDS:
+        return ()
+    box, line = outline_box(piece.outline), LabelLine(text=words("lines")["top"], size_mm=style.label_type_mm)
+    room = _make_room(piece, marks, outline_path(piece.outline), *taken, cell_mm=END_CELL_MM)
+    nears = [mm for mm in (*NEAR_TOP_MM, *NEAR_END_MM) if mm < box.height / 2]
+    ways = (
+        place_label(
+            take_boxes(room, [Box(box.left, box.bottom, box.right, box.top - mm)]), (line,), (0.0,), clear_mm=clear
+        )
+        for clear in CLEAR_MM
+        for mm in nears
+    )
+    return next(filter(None, ways), ())
 
 
 def _near_end(room: Room, box: Box, style: PatternStyle, word: str, *, is_low: bool) -> Iterator[tuple[TextMark, ...]]:

@@ -33,7 +33,7 @@ from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
-from docgen.pages.pattern.ends_named import ZIGZAG_MM, name_both_ends
+from docgen.pages.pattern.ends_named import ZIGZAG_MM, name_both_ends, name_top
 from docgen.pages.pattern.shown_ends import BREAK_GAP_MM, ROOM_MM, is_broken, show_ends
 from docgen.pages.pattern.template_label import label_lines
 from docgen.pages.setting.paging import hold_measures
@@ -145,8 +145,7 @@ def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
 
 
 def _take(template: Template, room: Room, taken: tuple[Box, ...]) -> Room:
-    dx, dy = template.offset
-    return take_boxes(room, [Box(b.left - dx, b.bottom - dy, b.right - dx, b.top - dy) for b in taken])
+    return take_boxes(room, [_off(template, box) for box in taken])
 
 
 def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) -> tuple[Mark, ...]:
@@ -169,6 +168,33 @@ def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) 
     return place_marks(inside, *template.offset)
 
 
+def finish_template(
+    template: Template, taken: tuple[Box, ...], *, is_turned: bool
+) -> tuple[Template, tuple[Mark, ...]]:
+    """A template whose place is known, with the names of its ends as they read there, and its label. Where that does not
+    read as the piece stands its top is named besides: with the label, or on the template where that stands beside it and
+    may be set anew. The boxes `taken`, in footprint coordinates, are kept clear."""
+    template = turn_names(template) if is_turned and template.turned else template
+    template = replace(template, marks=keep_ends_whole(template, taken)) if template.ends else template
+    label = label_marks(template, taken, is_turned=is_turned)
+    reads = {mark.angle_deg for mark in label if isinstance(mark, TextMark)}
+    if reads <= {0.0} and not (is_turned and template.label_box):
+        return template, label
+    dx, dy = template.offset
+    own = place_marks((*template.marks, *label), -dx, -dy)
+    found = name_top(template.piece, load_pattern_style(), own, [_off(template, box) for box in taken])
+    top = place_marks(found, dx, dy)
+    if template.label_box is None:
+        return template, (*label, *top)
+    return replace(template, marks=(*template.marks, *top)), label
+
+
+def _off(template: Template, box: Box) -> Box:
+    """A box of the footprint in the coordinates of the piece."""
+    dx, dy = template.offset
+    return Box(box.left - dx, box.bottom - dy, box.right - dx, box.top - dy)
+
+
 def turn_names(template: Template) -> Template:
     """A template that will be turned to the left, with the lines of its names in the order of reading there."""
     rest = tuple(mark for mark in template.marks if mark not in template.standing)
@@ -183,8 +209,7 @@ def keep_ends_whole(template: Template, taken: tuple[Box, ...]) -> tuple[Mark, .
     rest = tuple(mark for mark in template.marks if mark not in template.ends)
     dx, dy = template.offset
     own = place_marks(rest, -dx, -dy)
-    moved = [Box(box.left - dx, box.bottom - dy, box.right - dx, box.top - dy) for box in taken]
-    ends = name_both_ends(template.piece, load_pattern_style(), own, moved)
+    ends = name_both_ends(template.piece, load_pattern_style(), own, [_off(template, box) for box in taken])
     return (*rest, *place_marks(ends, dx, dy)) if ends else template.marks
 
 

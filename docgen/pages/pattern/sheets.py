@@ -16,7 +16,7 @@ from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, StampMark, Stroke, TextMark
 from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Window, join_strips
 from docgen.pages.pattern.moving import into_footprint, out_of_footprint
-from docgen.pages.pattern.piece_template import Template, keep_ends_whole, label_marks, turn_names
+from docgen.pages.pattern.piece_template import Template, finish_template
 from docgen.pages.pattern.placing import place_footprints
 from docgen.pages.pattern.upright import stand_label
 from docgen.resolve import JoinWay
@@ -119,11 +119,9 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
     parts = []
     strips = join_strips(grid, window)
     for placed in grid.placed:
-        template = by_name[placed.name]
         taken = tuple(into_footprint(strip, placed) for strip in strips)
-        template = turn_names(template) if placed.is_turned and template.turned else template
-        template = replace(template, marks=keep_ends_whole(template, taken)) if template.ends else template
-        own = (*template.marks, *label_marks(template, taken, is_turned=placed.is_turned))
+        template, label = finish_template(by_name[placed.name], taken, is_turned=placed.is_turned)
+        own = (*template.marks, *label)
         parts.append(Part(template=template, placed=placed, marks=_place(own, placed)))
     return tuple(parts)
 

@@ -12,7 +12,7 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import PathMark
 from docgen.pages.pattern.grid import Placed, Spot, Tag
 from docgen.pages.pattern.moving import into_footprint, out_of_footprint
-from docgen.pages.pattern.piece_template import Template, find_room, label_marks
+from docgen.pages.pattern.piece_template import Template, find_room, finish_template
 
 WORDS_CLEAR_MM = 3.0  # from the words of a piece to a tag
 MATCH_ROOM_MM = 9.0, 5.5  # from a strip to the end of a match mark's number, across and up
@@ -51,7 +51,8 @@ def _find_spots(
     shown = _meet(placed.box, sheet)
     if template.room is None or shown is None or not _may_hold(shown, shapes):
         return ()
-    label = label_marks(template, tuple(into_footprint(strip, placed) for strip in strips), is_turned=placed.is_turned)
+    taken = tuple(into_footprint(strip, placed) for strip in strips)
+    _, label = finish_template(template, taken, is_turned=placed.is_turned)
     words = [grow_box(mark_box(mark), WORDS_CLEAR_MM) for mark in label]
     joined = [into_footprint(_with_matches(strip), placed) for strip in strips]
     room = find_room(template, (*joined, *words, *_around(into_footprint(sheet, placed))))
