@@ -6,6 +6,7 @@ from typing import Final
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.checks.trade.fittings import find_bare_folds
 from docgen.geometry.measure import distance_to_path, is_inside
 from docgen.geometry.outline import edge_path
 from docgen.geometry.path import path_length, points_at
@@ -131,8 +132,9 @@ def _ask_early(subject: Subject) -> Iterator[Question]:
         names = {*(name for end in strap.ends for name in (*end.rings, end.takes))}
         for name in sorted((names | {hole.takes for hole in strap.piece.marks.holes}) - held - {""}):
             holders.setdefault(name, []).append(strap.name)
+    bare = find_bare_folds(subject)  # told as that
     for number, step in enumerate(subject.spec.steps[: len(subject.build.steps)]):
-        for value in step.hardware:
+        for value in (one for one in step.hardware if one.value not in bare):
             late = min(holders.get(value.value, ()), key=lambda name: made[name], default="")
             again = any(value.value in step.hardware for step in subject.build.steps[made.get(late, 0) :])
             is_meant = step.do is not None and has_phrase(step.do.value, late.replace("-", " ")) and not again

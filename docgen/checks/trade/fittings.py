@@ -4,9 +4,10 @@ import math
 from collections.abc import Iterator, Sequence
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.outline import outline_box
 from docgen.problems import count_words
 from docgen.read import NamedTable, Text
-from docgen.resolve import Hardware, Strap
+from docgen.resolve import Fold, Hardware, Piece, Strap
 from docgen.written.units.telling import format_mm
 
 TONGUELESS = ("side-release", "side release", "quick-release", "ladder", "slide", "slider", "cam", "clip", "no tongue")
@@ -334,3 +335,25 @@ def find_straps_without_buckle(subject: Subject) -> Iterator[Found]:
             what += f'nothing is folded round "{item.name}" (line {item.place.line})'
             mend = f'write around = "{item.name}" at one of its ends'
             yield max((end.place for end in ends), key=lambda place: place.line), what, mend, strap.partner
+
+
+def find_bare_folds(subject: Subject) -> dict[str, tuple[Piece, Fold]]:
+    """Ring or buckle -> the one piece with a closed fold round nothing, no wider than it, that a step with that in hand
+    handles, where none is folded round it and the strap that is comes later: its fold is to name it."""
+    found: dict[str, tuple[Piece, Fold]] = {}
+    held = {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
+    for item in subject.build.hardware:
+        if item.kind not in HELD_KINDS or item.name in held:
+            continue
+        straps = {strap.name for strap in subject.build.straps if any(item.name in end.rings for end in strap.ends)}
+        steps = [step for step in subject.build.steps if item.name in step.hardware and straps.isdisjoint(step.straps)]
+        handled = {name for step in steps if straps for name in step.pieces}
+        tabs = [
+            (piece, piece.own_folds[0])
+            for piece in subject.build.pieces
+            if piece.name in handled and len(piece.own_folds) == 1 and not piece.own_folds[0].is_open
+            if 0 < outline_box(piece.outline).width <= item.inside_mm
+        ]
+        if len(tabs) == 1:
+            found[item.name] = tabs[0]
+    return found

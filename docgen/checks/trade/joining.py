@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check, doubts_of
 from docgen.checks.trade.copies import find_empty_landings
+from docgen.checks.trade.fittings import find_bare_folds
 from docgen.geometry.outline import ACROSS_STRIPS, WHOLE, edge_names, outline_box
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.run import run_path
@@ -38,9 +39,13 @@ def _list_doubts(subject: Subject) -> Iterator[Problem]:
     """Doubts of the assembly; which copy is meant is plain once as many are cut as there are places for them."""
     miscounted = {name: (place, what, mend) for place, what, mend, name in find_empty_landings(subject)}
     few = _find_few_copies(subject)
+    bare = find_bare_folds(subject).keys()  # told by the step that sets what should lie in them
     yield from few.values()
     for doubt in subject.build.assembly.doubts:
         if any(f'of "{part}"' in doubt.what and doubt.check == "seam-copy" for part in few):
+            continue
+        strap = subject.parts.straps.get(doubt.at)
+        if doubt.check == "strap-unfastened" and strap and any(bare & {*end.rings} for end in strap.ends):
             continue
         names = [name for name in miscounted if doubt.check == "seam-copy" and f'of "{name}"' in doubt.what]
         if names:

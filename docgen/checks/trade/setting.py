@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.fittings import find_bare_folds
 from docgen.checks.trade.landings import find_steps_without_part
 from docgen.problems import line_words, name_words
 from docgen.read import Value
@@ -94,12 +95,18 @@ def find_misplaced_hardware(subject: Subject) -> Iterator[Found]:
     taken = _taken(subject)
     told: set[str] = set()
     missing = {part for _, _, _, part in find_steps_without_part(subject)}
+    bare = find_bare_folds(subject)
     for number, at in _written(subject, "hardware"):
         handled = _handled(subject, build.steps[number - 1])
         takers = [part for part, names in taken.items() if at.value in names]
         if handled and takers and handled.isdisjoint(takers) and missing.isdisjoint(takers):
             what = f'step {number} sets "{at.value}", and nothing that it has in hand takes one'
             told.add(at.value)
+            if at.value in bare and bare[at.value][0].name in handled:
+                piece, fold = bare[at.value]
+                what = f'step {number} sets "{at.value}" with "{piece.name}" in hand, whose fold goes round nothing'
+                yield fold.place, what, f'write around = "{at.value}" in that fold', piece.name
+                continue
             where = " or ".join(f'"{part}"' for part in takers[:3])
             mend = f"set it with {where}, or name that in this step too"
             in_hand = {name for part in handled & {*taken} for name in taken[part]}
