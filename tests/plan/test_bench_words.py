@@ -247,7 +247,8 @@ def test_where_foam_gives_the_right_post_is_told_by_what_stands_out() -> None:
     for which 10 mm will do: a rivet's post is 2 to 3 mm longer than its stack (common practice, no published source)."""
     plan = demo_plan("field-bag")
     assert lines(plan, 11)[-1].endswith(
-        "5 layers, 9.6 mm, post 10 or 12 mm: the one that stands 2 to 3 mm out with the foam pressed flat."
+        "5 layers, 9.6 mm, post 10 or 12 mm: the one that stands 2 to 3 mm out, 0.5 mm more or less, with the foam "
+        "pressed flat."
     )
     (rivet,) = (item for item in plan.hardware if item.hardware.name == "rivet")
     assert (rivet.posts, rivet.tried) == (((6.0, 6), (8.0, 2), (10.0, 2), (12.0, 4)), ((10.0, 4),))

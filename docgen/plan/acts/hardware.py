@@ -19,7 +19,7 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import count_kind, stack_words
 from docgen.resolve import Hardware, Hole, by_name, from_end_mm
-from docgen.tables.hardware import BURR_KIND, OVER_BURR_MM
+from docgen.tables.hardware import BURR_KIND, OVER_BURR_MM, find_slack_mm
 from docgen.written.units.telling import format_mm, format_number
 
 NEAR_SHARE = 0.1  # of the way from its hole to its fold
@@ -306,11 +306,12 @@ def _shares_mates(work: Work, fit: Fastened) -> bool:
 
 
 def _post_acts(work: Work, item: Hardware, fit: Fastened) -> Iterator[Act]:
-    """The post; where foam gives the posts to try, and by how much the right one stands out."""
+    """The post; where foam gives the posts to try, by how much the right one stands out, and how far it may miss that."""
     over = work.build.limits.post_over_mm(item.kind)
     if fit.shorter_mm and over is not None and over[1] is not None:
         posts = " or ".join(format_number(mm, 1) for mm in (*fit.shorter_mm, fit.post_mm))
-        yield act("set_posts", posts=posts, over=f"{format_number(over[0], 1)} to {format_mm(over[1])}")
+        out = f"{format_number(over[0], 1)} to {format_mm(over[1])}"
+        yield act("set_posts", posts=posts, over=out, slack=format_mm(find_slack_mm(item.kind)))
         return
     yield act("set_post", post=format_mm(fit.post_mm))
     kinds = {work.material_of(layer.part).kind for layer in fit.stack.layers if layer.part in work.pieces}
