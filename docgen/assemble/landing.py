@@ -271,7 +271,7 @@ def lay_in_step(
     near = [host for host in lined if host.part in handled]
     kept = _kept_for(work[at + 1 :], name, lined_parts - {host.part for host in near})
     if not near and (is_last or any(has_phrase(step.do, phrase) for phrase in LAYING)):
-        near = [host for host in lined if host.part not in {*chain(*kept)}] or lined
+        near = [host for host in lined if host.part not in {*chain(*kept)}] or [*lined]
     if is_last and name in goods.pieces:  # what is left of it lies where it is said to, though no step has both in hand
         near += [host for host in lined if host not in near and host.part in goods.pieces[name].lines]
     free = [copy for copy in goods.copies(name) if not bench.covers(copy)]

@@ -62,3 +62,28 @@ def test_a_hem_that_is_glued_as_it_is_turned_is_not_glued_again_for_its_row(
     plan = plan_work(resolve_text(text))
     found = [line for number in range(1, len(steps) + 1) for line in lines(plan, number) if line.startswith("Put glue")]
     assert [line.split(" on ")[1].split(",")[0].removeprefix("both ") for line in found] == glued
+
+
+POCKET = 'landings = [{ piece = "patch", at = "centre, 40 mm from top" }]\n'
+HEM = 'hems = [{ edges = "top", turn = "12 mm" }]\n'
+INSIDE = "Mark round it, take it off, and roughen the grain inside the mark, where it is glued"
+
+
+@pytest.mark.parametrize(
+    ("edges", "of", "told"),
+    [
+        (HEM, "body", [f"{INSIDE}, and that of its top hem there."]),  # 4 mm of either end of it lie on the front
+        ("", "body", [f"{INSIDE}."]),
+        (HEM, "nap", ["Mark round it, and take it off."]),  # glue holds on either as they are
+    ],
+)
+def test_the_grain_of_a_hem_that_is_glued_down_is_roughened(
+    resolve_text: Resolve, edges: str, of: str, told: list[str]
+) -> None:
+    """The hem brings it down on what the flesh side is said to lie on: common practice, no published source."""
+    nap = '[materials.nap]\nkind = "leather"\nthickness = "2 mm"\nfinish = "suede"\n'
+    text = nap + piece("front", 240, 200, POCKET, of) + piece("patch", 120, 100, edges, of)
+    text += seam("one", "patch: left bottom right", "front") + step(
+        "Sew it on.", pieces="patch", seams="one", tools="glue"
+    )
+    assert [line for line in lines(plan_work(resolve_text(text)), 1) if line.startswith("Mark")] == told

@@ -16,13 +16,14 @@ from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.round_rows import is_round
-from docgen.resolve import Landing, Piece, Seam, SeamSide, comes_from_inside
+from docgen.resolve import Landing, Piece, Seam, SeamSide, catches, comes_from_inside
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
 from docgen.tables.practice import ROUGH_GROUNDS, SPRAYED, TAPE
 
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
-MARKS = ("mark_round", "mark_each", "mark_roughen", "mark_each_roughen")  # said of each part
+MARKS = ("mark_round", "mark_each", "mark_roughen", "mark_each_roughen", "mark_round_hem", "mark_roughen_hem")
+"""Said of each part."""
 NOTCHED = ("notch", *HOLDING)
 GLUED_EDGES = ("hold_glue", "hold_glue_all", "hold_between")
 CLIPS_REACH = ("hold_clips", "hold_notches", "hold_round", "hold_notches_round")
@@ -188,16 +189,18 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
     elif landed is not None:
         part, (host, landing) = own[0], landed
         ground = work.inner(host.name) if landing.is_inside else work.outer(host.name)
-        is_round = comes_from_inside(landing, work.pieces[part.part])
-        down, face = (part.part, work.outer(part.part)) if is_round else _face_down(work, at, part.part)
+        comes_inside = comes_from_inside(landing, work.pieces[part.part])
+        down, face = (part.part, work.outer(part.part)) if comes_inside else _face_down(work, at, part.part)
         if has_phrase(glue, TAPE):
             yield act(
                 "hold_tape", glue=glue, part=work.titles[down], under=face, inset=inset, edges=edge_words(work, part)
             )
             return
         through = between_on_host(work, seam)
-        yield act(_marked("mark_each" if through else "mark_round", is_slick(work, host.name, ground)))
-        if is_round and is_slick(work, down, face):
+        hem = _hem_down(work, at, down, part) if not through else ""
+        case = _marked("mark_each" if through else "mark_round", is_slick(work, host.name, ground))
+        yield act(f"{case}_hem", hem=hem) if hem else act(case)
+        if comes_inside and is_slick(work, down, face):
             yield act("roughen_edges", parts=work.titles[down])
         if through:
             yield act(
@@ -283,6 +286,18 @@ def _face_down(work: Work, at: int, name: str) -> tuple[str, Act]:
     covers = [one.copy.part for one in placed if one.is_cover and one.host.part == name]
     seen = [one for one in covers if work.material_of(one).kind in ("leather", "fabric")]
     return (seen[-1], work.outer(seen[-1])) if seen else (name, work.inner(name))
+
+
+def _hem_down(work: Work, at: int, down: str, side: SeamSide) -> str:
+    """The hems of a part, turned by then, that bring their grain down on what it is glued to, along its edges or at their
+    ends; "" where that is no grain, or lies under a lining."""
+    piece, turned_at = work.pieces.get(side.part), dict(work.build.assembly.turning).get(side.part, at + 1)
+    if piece is None or down != side.part or turned_at > at or not is_slick(work, down, work.outer(down)):
+        return ""
+    if any(catches(seam.sides, piece) for seam in work.build.seams):
+        return ""
+    edges = [*dict.fromkeys(edge for hem in piece.hems for edge in hem.edges)]
+    return "" if WHOLE in edges or not edges else f"{join_words(edges)} hem{'s' * (len(edges) > 1)}"
 
 
 def glued_ends(work: Work, at: int, straps: Sequence[str], hosts: Sequence[str], laid: Sequence[Act]) -> Iterator[Act]:

@@ -40,7 +40,7 @@ from docgen.tables.implied import (
 )
 from docgen.tables.practice import BURNISHED_DAMP, BURNISHED_WITH, DAMP_TANNAGES
 
-ROUGHENED = ("mark_roughen", "mark_ends_roughen", "mark_each_roughen")
+ROUGHENED = ("mark_roughen", "mark_roughen_hem", "mark_round_hem", "mark_ends_roughen", "mark_each_roughen")
 BY_LINE = (
     (
         (
