@@ -3,6 +3,10 @@
 import re
 from typing import Literal
 
+# By how much the flange of an eyelet is wider than its hole, in mm, where it is drawn: an estimate, for eyelets differ.
+# Common practice, no published source.
+EYELET_OVER_MM = 5.0
+
 HARDWARE_KINDS = ("rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "ring", "buckle", "eyelet", "other")
 
 # Words in what an item is called -> its kind; the first that is found decides.

@@ -73,6 +73,7 @@ def _cap(item: Hardware, copy: Copy, placed: Placed, at: Point, hole_mm: float, 
         axis=placed.out(band),
         way=direction(placed.surface.heading(Point(0.0, 1.0), band)),
         wide_mm=cap_mm(item, hole_mm),
+        bore_mm=hole_mm if item.kind == "eyelet" else 0.0,
         half=half,
     )
 

@@ -12,12 +12,12 @@ from docgen.assemble.space.vectors import Vec, along, inner, minus, outer, times
 from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.resolve import Hardware
+from docgen.tables.hardware import EYELET_OVER_MM
 
 MetalShape = Literal["cap", "D ring", "round ring", "square ring", "buckle", "hook", "bar"]
 
-# Diameter of what is seen of it, mm: common sizes, our choice; an eyelet is as much wider than its hole.
+# Diameter of what is seen of it, mm: common sizes, our choice; an eyelet is so much wider than its hole as the tables say.
 CAP_MM = {"rivet": 9.0, "tubular-rivet": 9.0, "copper-rivet": 10.0, "screw-post": 10.0, "snap": 12.5, "other": 10.0}
-EYELET_OVER_MM = 5.0
 # How deep a ring or buckle is from its bar to its far side, in its inside widths: as they are drawn, our choice.
 DEEP_BY_SHAPE = {"D ring": 0.75, "round ring": 1.0, "square ring": 0.5, "buckle": 0.9, "hook": 1.6, "bar": 0.0}
 USUAL_BAR_MM = 3.0
@@ -28,10 +28,10 @@ TONGUE = 2  # which of the lines of a buckle
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Metal:
     """A piece of hardware in its place, in `part`. Of what is set in a hole, `at` is where its post goes through, `axis`
-    the way its cap looks, and `wide_mm` the cap's diameter. A ring, buckle or hook hangs with the middle of its bar `at`,
-    in the plane square to `axis`; it goes from there `way`, `deep_mm` inside, `wide_mm` wide inside, of a rod as thick as
-    `bar_mm`. `half` says which of a snap it is; `lift` by how many layers a picture lifts it, and which way, `tilt` how
-    many times as far its far side; `place` is that of its hole in the spec."""
+    the way its cap looks, and `wide_mm` the cap's diameter; through an eyelet goes a hole of `bore_mm`. A ring, buckle or
+    hook hangs with the middle of its bar `at`, in the plane square to `axis`; it goes from there `way`, `deep_mm` inside,
+    `wide_mm` wide inside, of a rod as thick as `bar_mm`. `half` says which of a snap it is; `lift` by how many layers a
+    picture lifts it, and which way, `tilt` how many times as far its far side; `place` is that of its hole in the spec."""
 
     hardware: str
     part: Copy
@@ -42,6 +42,7 @@ class Metal:
     wide_mm: float
     deep_mm: float = 0.0
     bar_mm: float = 0.0
+    bore_mm: float = 0.0
     half: Half = ""
     lift: Vec = (0.0, 0.0, 0.0)
     tilt: float = 1.0
@@ -76,9 +77,9 @@ Ring = list[tuple[float, float]]
 def _rings(metal: Metal) -> list[Ring]:
     """Its lines in mm across and along its way, from its middle or its bar on."""
     if metal.shape == "cap":
-        half_mm = metal.wide_mm / 2
         turns = [math.tau * k / SIDES for k in range(SIDES)]
-        return [[(half_mm * math.cos(turn), half_mm * math.sin(turn)) for turn in turns]]
+        halves_mm = [wide_mm / 2 for wide_mm in (metal.wide_mm, metal.bore_mm) if wide_mm]
+        return [[(half_mm * math.cos(turn), half_mm * math.sin(turn)) for turn in turns] for half_mm in halves_mm]
     bar_mm = metal.bar_mm or USUAL_BAR_MM
     rings = [_loop(metal, over_mm) for over_mm in ((bar_mm, 0.0) if metal.deep_mm else (bar_mm / 2,))]
     if metal.shape == "buckle":

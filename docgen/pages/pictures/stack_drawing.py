@@ -169,7 +169,8 @@ def _title(stack: StackPicture, step: int) -> str:
         half = f" ({said[through.half]})" if through.half else ""
         lengths = " / ".join(format_number(mm, 1) for mm in through.posts_mm)
         post = f", {said['post']} {lengths} mm" if lengths else ""
-        what = f"{through.hardware}{half}{post}: {what}"
+        flange = f", {said['flange']} {format_number(through.flange_mm, 1)} mm" if through.flange_mm else ""
+        what = f"{through.hardware}{half}{post}{flange}: {what}"
     others = [str(one) for one in stack.steps if one != step]
     return (
         f"{what}; {said['also']} {said['step' if len(others) == 1 else 'steps']} {', '.join(others)}"
@@ -278,6 +279,9 @@ def _thread_wide_mm(through: Through, scale: float, style: PageStyle) -> float:
 
 def _draw_post(through: Through, span: Box, scale: float, style: PageStyle) -> Iterator[Mark]:
     """The shank through all layers, and a head on either side; of half a snap what that has there."""
+    if through.flange_mm:
+        yield from _draw_eyelet(through, span, scale, style)
+        return
     wide = max(through.across_mm * scale, LEAST_SHANK_MM)
     middle = (span.left + span.right) / 2
     head = min(wide * CAP_SHARE, span.width - 2.0)
@@ -287,6 +291,20 @@ def _draw_post(through: Through, span: Box, scale: float, style: PageStyle) -> I
     for y, way in ((span.top, 1), (span.bottom, -1)):
         for path in ends_of_post(through, middle, y, head, way):
             yield PathMark(path=path, stroke=stroke, fill=1.0)
+
+
+def _draw_eyelet(through: Through, span: Box, scale: float, style: PageStyle) -> Iterator[Mark]:
+    """Its hole, open through all layers, and on either side its flange; smaller than to scale where the layers end."""
+    wide = min(through.flange_mm * scale, span.width - 2.0)
+    bore, middle = wide * through.across_mm / through.flange_mm, (span.left + span.right) / 2
+    stroke = Stroke(style.thin_line_mm)
+    yield PathMark(path=box_path(Box(middle - bore / 2, span.bottom, middle + bore / 2, span.top)), fill=1.0)
+    rim = (wide - bore) / 2
+    for side in (-1, 1):
+        x = middle + side * bore / 2
+        yield PathMark(path=polyline((Point(x, span.bottom), Point(x, span.top))), stroke=stroke)
+        for y, way in ((span.top, 1), (span.bottom, -1)):
+            yield PathMark(path=_upright(x + side * rim / 2, y, rim, way * RIM_HIGH_MM), stroke=stroke, fill=1.0)
 
 
 def ends_of_post(through: Through, middle: float, y: float, wide: float, way: int) -> Iterator[Path]:

@@ -11,6 +11,7 @@ from docgen.assemble import Assembled, Fastened, Looks, Pile, Run, Sewn, find_se
 from docgen.classes import dataclass
 from docgen.plan import spoken
 from docgen.resolve import Hardware, by_name
+from docgen.tables.hardware import EYELET_OVER_MM
 from docgen.tables.thread import thread_diameter_mm
 
 SHANK_MM = 4.0  # of a post whose hole is not known
@@ -21,7 +22,7 @@ ALIKE_MM = 0.05  # layers that differ less look alike
 class Through:
     """What holds a stack together: thread so thick with a stitch so long, or a post (`hardware`) in a hole so wide. A
     `half` of a snap is its cap or its stud, where hardware is both; `form` which it is in any case, that `looks` out of the
-    pile or into it, where that is known."""
+    pile or into it, where that is known. Of an eyelet, which is open, `flange_mm` is how wide its flange is about."""
 
     across_mm: float
     pitch_mm: float = 0.0
@@ -30,6 +31,7 @@ class Through:
     form: str = ""
     looks: Looks = ""
     posts_mm: tuple[float, ...] = ()
+    flange_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +133,7 @@ def _post(build: Assembled, one: Fastened) -> Through:
         form=found.half if found is not None else "",
         looks=found.looks if found is not None else "",
         posts_mm=posts_mm,
+        flange_mm=round(across_mm + EYELET_OVER_MM, 2) if item.kind == "eyelet" else 0.0,
     )
 
 
