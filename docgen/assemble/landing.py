@@ -280,13 +280,13 @@ def lay_in_step(
         bench.lay(host, _cover(goods, copy, host.part))
 
 
-def _outer_first(goods: Goods, name: str, hosts: Sequence[Copy]) -> Sequence[Copy]:
+def _outer_first(goods: Goods, name: str, hosts: Sequence[Copy]) -> list[Copy]:
     """The hosts of a lining, foam or board without those that are linings themselves, where it is like none of these."""
     like = goods.pieces[name].like if name in goods.pieces else ""
     linings = {
         host.part for host in hosts if host.part != like and any(goods.covers(host.part, one) for one in goods.pieces)
     }
-    return [host for host in hosts if host.part not in linings] or hosts
+    return [host for host in hosts if host.part not in linings] or [*hosts]
 
 
 def _kept_for(later: Sequence[Handling], name: str, hosts: Set[str]) -> list[Set[str]]:

@@ -163,7 +163,9 @@ def tell_irons(builds: Sequence[Assembled]) -> tuple[str, ...]:
     jobs = [job for build in builds for _, job in list_jobs(build) if job.stitch.iron]
     return tuple(
         dict.fromkeys(
-            f'"{job.title}": {told}' for job in jobs for told in iron_words(job.spans_mm, job.stitch.pitch_mm)
+            f'"{job.title}": {told}'
+            for job in jobs
+            for told in iron_words(job.spans_mm, job.stitch.pitch_mm, are_corners=job.are_corners)
         )
     )
 

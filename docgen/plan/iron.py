@@ -7,20 +7,23 @@ from docgen.geometry.spacing import WHOLE_MM, adjust_span, stitch_count
 from docgen.written.units.telling import format_mm
 
 
-def iron_words(spans_mm: Sequence[float], pitch_mm: float) -> list[str]:
-    """What the iron does along a run of stitching, span by span from corner to corner, alike ones once."""
+def iron_words(spans_mm: Sequence[float], pitch_mm: float, *, are_corners: bool = True) -> list[str]:
+    """What the iron does along a run of stitching, span by span from corner to corner, or to where another row ends on it,
+    alike ones once."""
     told = [_span_words(span_mm, pitch_mm) for span_mm in spans_mm]
     counts = {words: told.count(words) for words in told}
     if len(told) == 1:
         return told
-    return [f"{_span_names(told, words)}: {words}" for words in counts]
+    return [
+        f"{_span_names(told, words)} {'between corners' if are_corners else 'of the row'}: {words}" for words in counts
+    ]
 
 
 def _span_names(told: Sequence[str], words: str) -> str:
-    """`parts 1 and 3 between corners`: they are counted from where the seam begins."""
+    """`parts 1 and 3`: they are counted from where the seam begins."""
     places = [str(place) for place, other in enumerate(told, start=1) if other == words]
     listed = " and ".join(filter(None, (", ".join(places[:-1]), places[-1])))
-    return f"{'part' if len(places) == 1 else 'parts'} {listed} between corners"
+    return f"{'part' if len(places) == 1 else 'parts'} {listed}"
 
 
 def _span_words(span_mm: float, pitch_mm: float) -> str:

@@ -247,7 +247,7 @@ class SewingJob:
 
     By hand also the `holes` to prick for one run, at how many of its ends the thread goes `over_edges`, and the threads to
     cut for one make, those of all rows and runs: `hand_threads` of `hand_thread_mm` each. At a machine the four are 0.
-    `spans_mm` are the lengths between the ends and sharp corners of one run."""
+    `spans_mm` are the lengths between the ends and sharp corners of one run; not `are_corners` where rows end on it."""
 
     title: str
     stitch: Stitch
@@ -268,6 +268,7 @@ class SewingJob:
     is_across: bool = False
     line: str = ""
     spans_mm: tuple[float, ...] = ()
+    are_corners: bool = True
     row_gap_mm: float = 0.0
     inset_mm: float = 0.0
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from docgen.assemble import Assembled, EventKind, Run
+from docgen.geometry.spacing import corner_distances
 from docgen.plan.names import spoken
 from docgen.plan.plan import SewingJob
 from docgen.plan.round_rows import is_round
@@ -102,6 +103,7 @@ def _add_handwork(job: SewingJob, build: Build, lines: Set[str]) -> SewingJob:
     return replace(
         job,
         holes=holes,
+        are_corners=any(len(corner_distances(row.path)) - row.path.closed >= len(job.spans_mm) - 1 for row in rows),
         over_edges=0 if is_closed or any(row.path.closed for row in rows) else max(job.stitches + 1 - holes, 0),
         hand_threads=count * job.rows * job.runs,
         hand_thread_mm=length_mm,

@@ -59,6 +59,7 @@ def test_the_words_tell_the_lengths_on_both_sides_that_come_out_whole() -> None:
     told = iron_words([152.0, 150.0, 152.0], 4.0)
     assert told[0] == "parts 1 and 3 between corners: 38 whole stitches"
     assert told[1].startswith("part 2 between corners: 38 stitches, 33 whole")
+    assert iron_words([152.0, 150.0, 152.0], 4.0, are_corners=False)[0] == "parts 1 and 3 of the row: 38 whole stitches"
 
 
 def test_seams_take_the_iron_and_print_its_holes(resolve_text: Resolve) -> None:

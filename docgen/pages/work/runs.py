@@ -75,7 +75,7 @@ def _more(job: SewingJob, build: Build, said: Said) -> Iterator[str]:
     if facts:
         yield hold_measures(f"{job.title}: {'; '.join(facts)}.")
     if job.stitch.iron:
-        told = "; ".join(iron_words(job.spans_mm, job.stitch.pitch_mm))
+        told = "; ".join(iron_words(job.spans_mm, job.stitch.pitch_mm, are_corners=job.are_corners))
         yield hold_measures(f"{said['iron']} {job.stitch.iron}: {told}.")
     yield from _load_lines(job, build, said)
 

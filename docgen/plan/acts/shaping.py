@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence, Set
+from dataclasses import replace
 
 from docgen.assemble import Placed, goes_either_way
 from docgen.geometry.measure import is_inside
@@ -56,7 +57,7 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
         piece, title = work.pieces[name], counted(work, name)
         slots += piece.marks.holes
         for size, holes in _by_size(piece, work).items():
-            told = "; ".join(purpose_counts(holes, before))
+            told = "; ".join(purpose_counts([_as_punched(work, piece, hole) for hole in holes], before))
             case = PUNCHED_UP.get(work.material_of(name).kind, "punch_plain")
             found.setdefault((case, size), []).append(act("punch_part", part=title, holes=told))
         before.add(piece.title)
@@ -68,6 +69,20 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
         for place, ((case, size), parts) in enumerate(found.items())
     ]
     return [*punched, *slot_acts(work, at, slots), *slits]
+
+
+def _as_punched(work: Work, piece: Piece, hole: Hole) -> Hole:
+    """A hole that takes hardware without those parts that have none for it: they are punched through it, and it is not for
+    them."""
+    own = {piece.title, *_joined_as(work, piece.name)}
+    mates = [one.name for one in work.build.cut if any(not own.isdisjoint(its.meets) for its in one.marks.holes)]
+    mated = {title for name in mates for title in (work.called[name], *_joined_as(work, name))}
+    return replace(hole, meets=tuple(one for one in hole.meets if one in mated)) if hole.takes else hole
+
+
+def _joined_as(work: Work, name: str) -> list[str]:
+    """What the joins of a strip are called."""
+    return [work.called[join.name] for join in work.build.joins if name in join.pieces]
 
 
 def slot_acts(work: Work, at: int, holes: Sequence[Hole]) -> Iterator[Act]:
