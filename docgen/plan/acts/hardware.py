@@ -169,9 +169,21 @@ def _half_punched(work: Work, fits: Sequence[Fastened]) -> Iterator[tuple[Hole, 
         names = [layer.part for one in twins or [fit] for layer in one.stack.layers]
         for name in (one for one in dict.fromkeys(names) if names.count(one) > 1 and not _is_punched_whole(work, one)):
             holes = _own_holes(work, name, fit)
+            holes += [one for one in _plain_holes(work, name) if any(_is_alike(one, other) for other in holes)]
             if holes and len(holes) < names.count(name) * _posts_through(work, name, fit):
                 found[work.titles[name]] = holes[0]
     yield from ((hole, title) for title, hole in found.items())
+
+
+def _plain_holes(work: Work, name: str) -> list[Hole]:
+    """The holes of a piece of which nothing says what they are for, as those of the other half of what is folded."""
+    piece = work.pieces.get(name)
+    return [hole for hole in piece.marks.holes if not hole.takes] if piece is not None else []
+
+
+def _is_alike(one: Hole, other: Hole) -> bool:
+    """Whether a hole is another one, of the same punch."""
+    return one.at != other.at and (one.diameter_mm, one.long_mm) == (other.diameter_mm, other.long_mm)
 
 
 def _is_punched_whole(work: Work, name: str) -> bool:
