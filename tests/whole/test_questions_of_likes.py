@@ -207,3 +207,25 @@ def test_a_measure_that_is_far_from_those_of_several_variants_is_asked_about_its
     assert ask(sizes, ('"200 mm"\n', '"71 mm"\n')) == []
     (told,) = ask(sizes, ('wide = "200 mm"', 'wide = "20 mm"'))
     assert told == '15: "wide" is 190 mm in "small" and 210 mm in "large", and 20 mm in [measures]'
+
+
+NEAR = """\
+<back>
+<bare front>
+<stitch fine: by hand, Tex 135 waxed polyester, 3 mm, 1.6 mm>
+[seams.round]
+stitch = "fine"
+meet = ["back: left bottom right", "front: left bottom right"]
+"""
+
+
+def test_a_row_near_the_edge_of_thick_leather_is_asked_about(ask_only: Callable[..., Ask]) -> None:
+    """Both layers are 2 mm: a row 1.6 mm in leaves less than the leather is thick; that of 2 mm, and of thin leather, does
+    not (common practice, no published source)."""
+    ask = ask_only("likes")
+
+    (told,) = ask(NEAR)
+    assert 'the row of "fine" lies 1.6 mm' in told
+    assert "2 mm" in told
+    assert ask(NEAR, ('inset = "1.6 mm"', 'inset = "1.9 mm"')) == []
+    assert ask(NEAR, ('thickness = "2 mm"', 'thickness = "1.8 mm"')) == []

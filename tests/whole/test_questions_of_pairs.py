@@ -54,6 +54,11 @@ ROUND = 'round = { top-left = "20 mm", top-right = "20 mm" }'
 TWIN = '[straps.lead-right]\nof = "body"\nwidth = "20 mm"'
 RIGHT_END = f'{TWIN}\nfinished = "300 mm"\nends = [{{ shape = "square" }}, {{ shape = "turned", back = "50 mm"'
 SKIVED = f'{RIGHT_END}, around = "dee", skive = {{ over = "40 mm"'
+CLOSER = (
+    'finished = "150 mm"',
+    'finished = "150 mm"\npunches = [{ at = "centre, 15 mm from start", punch = "4 mm" }, '
+    '{ at = "centre, 15 mm from end", punch = "4 mm" }]',
+)
 NOT_SEWN = ('over = "25 mm", stitch = "main" },\n  {', 'over = "25 mm" },\n  {')
 RIVETS = 'double-cap rivet 8 mm"\ncount = 4'
 EMPTY = HOLE.replace('takes = "rivet", ', "")
@@ -143,6 +148,12 @@ CASES = {
         (("20 mm from end", "14 mm from end"),),
         'of the holes at both ends of "sling" one lies 20 mm',
         (("20 mm from end", "16 mm from end"),),
+    ),
+    "a hole of a strap with square ends nearer than its like": (
+        "ends_unlike",
+        (CLOSER, ("15 mm from end", "9 mm from end")),
+        'of the holes at both ends of "closer" one lies 15 mm',
+        (CLOSER, ("15 mm from end", "11 mm from end")),
     ),
     "a corner that stays sharp": (
         "lone_corners",

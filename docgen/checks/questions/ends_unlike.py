@@ -53,12 +53,17 @@ def _tell(subject: Subject, ends: Ends, places: tuple[Place, Place]) -> str:
 
 
 def _ask_holes(subject: Subject, own: StrapSpec, strap: Strap) -> Iterator[Question]:
-    """Ends that lie back alike, with as many holes, of which one alone lies elsewhere."""
+    """Ends of one shape that lie back alike, with as many holes in that, of which one alone lies elsewhere."""
     one, other = strap.ends
-    if not (one.shape == other.shape == "turned" and one.back_mm == other.back_mm and own.punches):
+    if one.shape != other.shape or one.back_mm != other.back_mm or not own.punches:
         return
     long_mm, middle_mm = strap.cut_length_mm, strap.cut_length_mm / 2
-    holes = strap.piece.marks.holes[strap.row_holes :]
+    within_mm = one.back_mm + UNLIKE_MM if one.shape == "turned" else middle_mm
+    holes = [
+        hole
+        for hole in strap.piece.marks.holes[strap.row_holes :]
+        if min(hole.at.y, long_mm - hole.at.y) <= within_mm and not hole.long_mm
+    ]
     low = sorted((hole.at.y, hole.place.line or 0) for hole in holes if hole.at.y < middle_mm)
     high = sorted((long_mm - hole.at.y, hole.place.line or 0) for hole in holes if hole.at.y >= middle_mm)
     if len(low) != len(high) or {hole.diameter_mm for hole in holes} != {holes[0].diameter_mm if holes else 0.0}:

@@ -22,6 +22,8 @@ SPINE = 2.0  # a spine is so many times narrower than the panels beside it: our 
 NEARLY_MM = (3.0, 10.0)  # panels that differ by so much are meant to be alike, or to be plainly unlike: our choice
 LEAST_LIST = 3  # so many lengths and one more make a list with an order: our choice
 SAME_MM = 0.5
+NEAR_ROW_MM = 1.9  # from its edge mostly no row lies nearer in leather of that thickness: common practice
+THICK_MM = 1.9
 FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
 
 
@@ -196,6 +198,28 @@ def ask_stitches(subject: Subject) -> Iterator[Question]:
                 what = f'the {word} of "{own.name}" holds {value.value}, which is little for a machine'
                 answer = "look at the figure; where it is so there is nothing to do"
                 yield Question(place=value.place, what=what, answer=answer)
+
+
+@question
+def ask_near_rows(subject: Subject) -> Iterator[Question]:
+    """Rows nearer to the edge of thick leather than such leather holds, where no check tells it."""
+    thick = {item.name: item.thickness_mm for item in subject.build.materials if item.kind == "leather"}
+    parts = {piece.name: piece.material for piece in subject.build.cut}
+    for own in subject.spec.stitches:
+        stitch = subject.parts.stitches.get(own.name)
+        sides = [
+            side.part for seam in subject.build.seams if seam.stitch == own.name for side in seam.sides if side.edges
+        ]
+        straps = [strap.material for strap in subject.build.straps if strap.stitch == own.name]
+        layers = [thick.get(name, 0.0) for name in (*(parts.get(part, "") for part in sides), *straps)]
+        is_near = stitch and subject.build.limits.stitch_edge_mm <= stitch.inset_mm < NEAR_ROW_MM
+        if own.inset and stitch and is_near and max(layers, default=0.0) >= THICK_MM:
+            inset, layer = map(subject.length, (stitch.inset_mm, max(layers)))
+            what = (
+                f'the row of "{own.name}" lies {inset} from the edge of leather {layer} thick, and may tear out of it'
+            )
+            answer = "look at its inset; where it is to lie so near there is nothing to do"
+            yield Question(place=own.inset.place, what=what, answer=answer)
 
 
 @question

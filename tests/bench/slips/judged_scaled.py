@@ -139,7 +139,9 @@ def _closes(slip: Slip) -> bool:
     data = tomllib.loads(slip.text)
     table, name, key, number, *_ = slip.path.split(".")
     rows = data[table][name].get(key, [])
-    hole = rows[int(number)] if isinstance(rows, list) and number.isdigit() else {}
+    if not isinstance(rows, list):
+        return False  # a row of buckle holes
+    hole = rows[int(number)]
     item = data.get("hardware", {}).get(hole.get("takes", ""), {})
     if len([one for one in rows if one.get("takes")]) > 1 and not data[table][name].get("folds"):
         return False  # closed on itself: another size of the same
