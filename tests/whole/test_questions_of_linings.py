@@ -100,3 +100,44 @@ def test_leather_larger_than_the_leather_that_it_lines_is_asked_about(ask: Ask) 
     sewn = ('["base: left", "back: left"]', '["base: left", "base-lining: left", "back: left"]\nease = "20 mm"')
     assert ask(BASE, (size, '["108 mm", "88 mm"]'), sewn) == []
     assert len(ask(BASE, (size, '["111 mm", "91 mm"]'), sewn)) == 1
+
+
+PLATE = """\
+<leather thin: 0.8 mm>
+[materials.pad]
+kind = "foam"
+thickness = "4 mm"
+<rectangle plate: ["140 mm", "220 mm"]>
+landings = [{ piece = "tab", at = "centre, 65 mm from bottom", inside = true }]
+holes = [{ at = "centre, 77 mm from bottom", punch = "5 mm", takes = "rivet", through = ["tab", "tab"] }]
+<rectangle tab: ["25 mm", "110 mm"]>
+folds = [{ at = "middle", around = "ring" }]
+holes = [
+  { at = "centre, 12 mm from bottom", punch = "5 mm" },
+  { at = "centre, 12 mm from top", punch = "5 mm" },
+]
+[pieces.foam]
+like = "plate"
+of = "pad"
+inset = "8 mm"
+<rectangle lining of thin: ["140 mm", "220 mm"]>
+lines = ["plate"]
+<seam round: ["plate: all", "lining: all"]>
+<hardware ring: 1, D ring>
+inside = "26 mm"
+bar = "5 mm"
+<hardware rivet: 1, tubular rivet>
+<step "Rivet the tab round the ring to the plate.": pieces = ["tab", "plate"]>
+hardware = ["ring", "rivet"]
+<step "Glue the foam in, then the lining, and sew.": pieces = ["foam"]>
+seams = ["round"]
+"""
+
+
+def test_foam_over_a_tab_with_its_ring_is_asked_about(ask: Ask) -> None:
+    (told,) = ask(PLATE)
+    assert told.split(": ", 1)[1] == '"foam" lies over "tab", folded round "ring", on "plate"'
+    outside = ('at = "centre, 65 mm from bottom", inside = true', 'at = "centre, 65 mm from bottom"')
+    assert ask(PLATE, outside) == []
+    cut_out = ('inset = "8 mm"', 'inset = "8 mm"\nholes = [{ at = "centre, 85 mm from bottom", punch = "30 mm" }]')
+    assert ask(PLATE, cut_out) == []

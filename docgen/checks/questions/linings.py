@@ -1,4 +1,5 @@
-"""Linings that do not go into what they line: larger than it, as long as a wall within which they lie, and not as high."""
+"""Linings that do not go into what they line: larger than it, as long as a wall within which they lie, and not as high; and
+foam over a tab that is folded round a fitting."""
 
 from __future__ import annotations
 
@@ -8,7 +9,8 @@ from typing import Final
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import outline_box
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import boxes_overlap, path_box, transform_path
 from docgen.resolve import Join, Seam
 
 TRIMMED_MM: Final = 10.0  # so much larger what is sewn along the edge is trimmed level with it: our choice
@@ -88,6 +90,31 @@ def _ask_height(subject: Subject, lining: Join, wall: Join) -> Iterator[Question
         what = f'"{strip.name}" is {one} high{is_as}, and "{wall.name}", which it lines, {two}'
         answer = "look at both figures; where it is to hang lower or looser there is nothing to do"
         yield Question(place=subject.size_place(strip, is_across=True), what=what, answer=answer)
+
+
+@question
+def ask_over_tabs(subject: Subject) -> Iterator[Question]:
+    """Foam and board laid on the inside over a tab that is folded round a fitting there, without a cut for it; once for a
+    piece."""
+    stiff = {item.name for item in subject.build.materials if item.kind in ("foam", "board")}
+    told: set[str] = set()
+    for lies in subject.build.assembly.lies if stiff else ():
+        base, pad = (subject.parts.pieces.get(copy.part) for copy in (lies.host, lies.copy))
+        if base is None or pad is None or pad.material not in stiff or not lies.is_behind or pad.name in told:
+            continue
+        box = path_box(transform_path(outline_path(pad.outline), lies.move))
+        for landing in base.marks.landings if not (pad.marks.holes or pad.marks.slits) else ():
+            tab = subject.parts.pieces.get(landing.piece)
+            is_held = tab is not None and landing.is_inside and any(fold.around for fold in tab.own_folds)
+            at = [subject.build.assembly.laid_at(base.name, name) for name in (landing.piece, pad.name)]
+            if tab and is_held and at[0] < at[1] and boxes_overlap(path_box(landing.outline), box):
+                told.add(pad.name)
+                what = (
+                    f'"{pad.name}" lies over "{tab.name}", folded round "{tab.own_folds[0].around}", on "{base.name}"'
+                )
+                answer = "cut it out there, by a hole or its outline; where it gives enough there is nothing to do"
+                yield Question(place=pad.place, what=what, answer=answer)
+                break
 
 
 def _between(subject: Subject, one: Join, other: Join) -> Seam | None:
