@@ -73,3 +73,20 @@ def test_a_flap_over_the_window_is_not(ask: Ask) -> None:
         '<seam s: ["panel: bottom", "back: bottom"]>\n<seam hang: ["bag: top", "panel"]>',
     )
     assert ask(BAG, hung) == []
+
+
+FOLDED = BAG.replace('20 mm from top" }]', '20 mm from top", inside = true }]').replace(
+    '<rectangle bag: ["300 mm", "150 mm"]>\n', '<rectangle bag: ["300 mm", "300 mm"]>\nfolds = [{ at = "middle" }]\n'
+)
+
+
+def test_a_bag_that_is_folded_behind_its_zip_and_not_sewn_is_asked_about(ask: Ask) -> None:
+    (told,) = ask(FOLDED)
+    assert told.split(": ", 1)[1] == (
+        '"bag" is folded behind the window of the zip in "panel", and nothing joins its two layers: what is put in falls '
+        "out at its sides"
+    )
+    assert ask(FOLDED, ('folds = [{ at = "middle" }]\n', "")) == []  # one layer, which is glued all round
+    halves = '"bag: left from bottom 0 mm to bottom 149 mm", "bag: left from bottom 300 mm to bottom 151 mm"'
+    assert ask(FOLDED + f"<seam side: [{halves}]>\n") == []
+    assert ask(FOLDED, ("inside = true", "inside = false")) != [told]

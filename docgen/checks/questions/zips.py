@@ -1,8 +1,9 @@
 """Zips that do not go with the edges along which they are sewn: longer, far shorter, turned in along one of two; and bags
-of the window of a zip that lie over it, do not reach all round it, or lie mostly above it."""
+of the window of a zip that lie over it, do not reach all round it, lie mostly above it, or are folded and not sewn."""
 
 from collections.abc import Iterator, Sequence
 
+from docgen.assemble import list_behind
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.path import boxes_overlap, grow_box, holds_box, path_box, polyline
@@ -80,6 +81,25 @@ def ask_bags(subject: Subject) -> Iterator[Question]:
             what = f'the window of the zip in "{base.name}" lies {below} above the foot of "{landing.piece}" behind it'
             answer = "look from which edge it is measured; where the bag hangs up over it there is nothing to do"
             yield Question(place=next((it.at.place for it in own.laid if it.at), own.place), what=what, answer=answer)
+
+
+@question
+def ask_open_bags(subject: Subject) -> Iterator[Question]:
+    """What is folded and laid behind the window of a zip, of which no seam or line of stitches joins the two layers."""
+    sewn = {side.part for seam in subject.build.seams for side in seam.sides}
+    zips = {item.name for item in subject.build.trimmings if item.kind == "zip"}
+    for base in subject.build.pieces:
+        behind = list_behind(base) if any(line.goods in zips for line in base.dividers) else ()
+        for bag in (subject.parts.pieces[one.piece] for one in behind if one.piece in subject.parts.pieces):
+            folds = [fold for fold in bag.own_folds if not fold.is_open and not fold.around]
+            own = subject.piece_spec(bag.name)
+            if len(folds) == 1 and own and own.folds and not (bag.name in sewn or bag.dividers or bag.marks.holes):
+                what = (
+                    f'"{bag.name}" is folded behind the window of the zip in "{base.name}", and nothing joins its two '
+                )
+                what += "layers: what is put in falls out at its sides"
+                answer = "write a seam of its open edges; where they are glued to each other there is nothing to do"
+                yield Question(place=own.folds[0].place, what=what, answer=answer)
 
 
 def _ask_covered(
