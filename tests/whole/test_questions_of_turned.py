@@ -74,3 +74,38 @@ def test_a_notch_that_only_one_of_two_like_panels_has_is_asked_about(ask: Ask) -
     )
     hinge = NOTCHED + '<rectangle foot: ["200 mm", "50 mm"]>\n<seam t: ["foot: bottom", "front: bottom"]>\n'
     assert ask(hinge, (OWN, "marks = false\n")) == []
+
+
+# A panel of 200 mm with rows 8 mm in: 184 mm are left between them (plane geometry).
+FLAPPED = """\
+[stitches.wide]
+by = "machine"
+thread = "Tex 135 bonded nylon"
+pitch = "4 mm"
+inset = "8 mm"
+<rectangle back: ["200 mm", "150 mm"]>
+landings = [{ piece = "flap", at = "centre, 20 mm from top" }]
+<rectangle front: ["200 mm", "150 mm"]>
+<rectangle flap: ["185 mm", "120 mm"]>
+folds = [{ at = "25 mm from top", open = true, angle = 90 }]
+<seam hang: ["flap: top from left 20 mm to right 20 mm", "back"]>
+[seams.round]
+stitch = "wide"
+meet = ["back: left bottom right", "front: left bottom right"]
+turned = true
+<step "Sew the flap on.": seams = ["hang"]>
+<step "Sew it round and turn it.": seams = ["round"]>
+"""
+
+
+def test_a_flap_wider_than_the_mouth_of_what_is_turned_is_asked_about(ask: Ask) -> None:
+    (told,) = ask(FLAPPED)
+    assert told.split(": ", 1)[1] == (
+        '"flap" is 185 mm (7 9/32 in) wide where it comes out of the mouth at "back", and 184 mm (7 1/4 in) are left '
+        "between the rows of its sides once they are turned"
+    )
+    assert ask(FLAPPED, ('"185 mm", "120 mm"', '"184 mm", "120 mm"')) == []
+    # left as it is sewn, the sides stay in one plane with the flap; and one sewn on last is caught by nothing
+    assert ask(FLAPPED, ("turned = true\n", "")) == []
+    late = FLAPPED.replace('seams = ["hang"]', 'seams = ["x"]').replace('seams = ["round"]', 'seams = ["hang"]')
+    assert ask(late.replace('seams = ["x"]', 'seams = ["round"]')) == []
