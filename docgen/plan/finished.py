@@ -184,6 +184,8 @@ def _tried(build: Build) -> Iterator[Finished]:
     shuts = [f"{item.count} × {item.what}" for item in build.hardware if item.kind in SHUTS]
     if shuts:
         yield Finished(case="hardware_shuts", due=(("count", ", ".join(shuts)),))
+    if zips := [spoken(item.what) for item in build.trimmings if item.kind == "zip" and item.cuts]:
+        yield Finished(case="zip_runs", due=(("zips", join_words(zips)),))
     for held in build.holds:
         if held.fits:
             size = " × ".join(format_short(mm, build.show) for mm in held.size_mm)

@@ -107,3 +107,16 @@ def test_where_places_are_not_known_what_lies_side_by_side_is_not_tried_on_toget
     (scrap,) = plan_work(build).scraps
     assert (len(scrap.materials), scrap.stack_mm) == (4, 8)
     assert sum(layer.thickness_mm for layer in once.stack.at_most) == 8
+
+
+@pytest.mark.parametrize("tab", ["", 'landings = [{ piece = "tab", at = "20 mm from left, 0 from bottom" }]\n'])
+def test_ends_of_hems_under_a_row_are_told_where_another_place_of_it_is(resolve_text: Resolve, tab: str) -> None:
+    """Hems of 20 mm at the tops, whose ends both sides of the row go over: told of the partners alone in no line."""
+    hem = 'hems = [{ edges = "top", turn = "20 mm" }]\n'
+    text = piece("front", 200, 140, hem + tab) + piece("back", 200, 140, hem)
+    text += piece("tab", 40, 50) if tab else ""
+    text += seam("round", "front: left bottom right", "back: left bottom right")
+    text += step("Turn the hems.", pieces="front back tab" if tab else "front back") + step("Sew it.", seams="round")
+    told = lines(plan_work(resolve_text(text)), 2)
+    places = ["front; front (in part); back (in part); back.", "tab (in part); front; back."]
+    assert sorted(line.split(": ")[1] for line in told if "from the top" in line) == (places if tab else [])

@@ -135,3 +135,11 @@ def test_a_height_is_told_without_a_zip_of_which_it_is_not_known_what_shows(
     plan = plan_work(resolve_text(FLAT % width + zipped(more)))
     told = {item.case: dict(item.values)["without"] for item in plan.finished if "without" in dict(item.values)}
     assert told == {"width": "", "height": ", without coil zip"}
+
+
+@pytest.mark.parametrize(
+    ("text", "runs"), [(FLAT % "" + zipped('lap = "9 mm"\n'), ["coil zip"]), (FLAT.removeprefix(ZIP), [])]
+)
+def test_each_zip_that_is_sewn_in_is_run(resolve_text: Callable[[str], Assembled], text: str, runs: list[str]) -> None:
+    plan = plan_work(resolve_text(text))
+    assert [dict(item.due)["zips"] for item in plan.finished if item.case == "zip_runs"] == runs

@@ -69,12 +69,16 @@ def _hosted(one: Placed, other: Placed) -> Placed | None:
 def layer_acts(work: Work, seam: Seam) -> Iterator[Act]:
     """What lies under the needle from the top, where it is more than the partners: at each place that is unlike, as its
     section shows it, where that is known; else of two that lie back to back, each with its lining inside, the second from
-    its lining on; else of partners alone in the order of the seam, of others in none."""
+    its lining on; else of partners alone in the order of the seam, of others in none. Hems of the partners alone are told
+    where another place is."""
     piles = _piles_of(work, seam)
     case = "awl" if by_name(work.build.stitches)[seam.stitch].by == "hand" else "needle"
     told: list[Told] = []
-    for pile in piles:
-        layers = _name_layers(work, seam, [(ply.part, ply.is_partial) for ply in pile])
+    plies_of = [[(ply.part, ply.is_partial) for ply in pile] for pile in piles]
+    named = [_name_layers(work, seam, plies) for plies in plies_of]
+    for plies, own in zip(plies_of, named, strict=True):
+        is_hemmed = any(named) and len(plies) > len({part for part, _ in plies})
+        layers = own or (_title_layers(work, plies) if is_hemmed else "")
         if layers and layers not in told:
             yield act("row_else" if told else f"{case}_layers", layers=layers)
             told.append(layers)
