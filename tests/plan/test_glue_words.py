@@ -32,7 +32,7 @@ def test_a_row_that_closes_a_fold_takes_some(resolve_text: Resolve) -> None:
     _, told = make(
         resolve_text, folded + seam("side", "sleeve: left", "sleeve: right") + step("Sew.", seams="side") + GLUE
     )
-    assert told == ["Put contact cement on sleeve, in a band 4 mm wide along the edges that meet."]
+    assert told == ["Put contact cement on the flesh side of sleeve, in a band 4 mm wide along the edges that meet."]
 
 
 @pytest.mark.parametrize(
@@ -180,3 +180,21 @@ def test_glue_goes_on_the_tape_of_a_zip_before_that_is_laid(resolve_text: Resolv
     assert glued[0] < laid[0] < glued[1] < laid[1]
     turned = text.replace('lap = "10 mm"', "turned = true")
     assert not any("tape of coil zip, " in line for line in lines(plan_work(resolve_text(turned)), 1) if tool in line)
+
+
+@pytest.mark.parametrize(
+    ("fold", "more", "told"),
+    [
+        ("", "", "the flesh side of cover"),
+        (', inside = "grain"', "", "cover"),  # which side meets hangs on more than its fold
+        ("", "turned = true\n", "cover"),
+    ],
+)
+def test_what_is_sewn_to_itself_is_glued_on_the_side_that_meets(
+    resolve_text: Resolve, fold: str, more: str, told: str
+) -> None:
+    halves = "cover: left from bottom 0 mm to bottom 98 mm", "cover: left from bottom 200 mm to bottom 102 mm"
+    text = piece("cover", 150, 200, f'folds = [{{ at = "middle"{fold} }}]\n') + seam("side", *halves, more=more)
+    text += step("Fold it, and sew the side.", pieces="cover", seams="side", tools="glue")
+    (line,) = (line for line in lines(plan_work(resolve_text(text)), 1) if line.startswith("Put"))
+    assert line == f"Put glue on {told}, in a band 4 mm wide along the edges that meet."

@@ -47,7 +47,11 @@ def test_a_hem_that_catches_nothing_is_turned_with_the_rest(resolve_text: Resolv
             "body: left",
             [],
         ),  # pressed down dry a line before, with nothing to lay
-        ([("Turn the hem.", ""), ("Sew it.", "glue")], "body: left", ["body"]),  # turned dry: it is glued as it is sewn
+        (
+            [("Turn the hem.", ""), ("Sew it.", "glue")],
+            "body: left",
+            ["the flesh side of body"],
+        ),  # turned dry: it is glued as it is sewn
         ([("Turn the hem, and sew it on.", "glue")], "body: left|stay: left", ["body and stay"]),
     ],
 )

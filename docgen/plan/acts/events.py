@@ -50,6 +50,7 @@ GLUING = (*GLUE_WORDS, "gluing", "stick", "bond", "paste")  # words of a step th
 GLUED = (
     "hold_glue",
     "hold_glue_all",
+    "hold_own",
     "hold_within",
     "hold_strip",
     "hold_faces",

@@ -25,7 +25,7 @@ HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 MARKS = ("mark_round", "mark_each", "mark_roughen", "mark_each_roughen", "mark_round_hem", "mark_roughen_hem")
 """Said of each part."""
 NOTCHED = ("notch", *HOLDING)
-GLUED_EDGES = ("hold_glue", "hold_glue_all", "hold_between")
+GLUED_EDGES = ("hold_glue", "hold_glue_all", "hold_own", "hold_between")
 CLIPS_REACH = ("hold_clips", "hold_notches", "hold_round", "hold_notches_round")
 
 
@@ -243,6 +243,8 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
             yield act("roughen_edges", parts=join_words([work.titles[part] for part in slick]))
         if is_tape and len(parts) > 1:
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
+        elif meeting == [own[0].part] and not lap_mm and _folds_in(work, own[0].part, seam):
+            yield act("hold_own", **told, under=work.inner(own[0].part))
         else:
             yield act("hold_glue" if len(parts) == 2 else "hold_glue_all", **told)
 
@@ -286,6 +288,12 @@ def _face_down(work: Work, at: int, name: str) -> tuple[str, Act]:
     covers = [one.copy.part for one in placed if one.is_cover and one.host.part == name]
     seen = [one for one in covers if work.material_of(one).kind in ("leather", "fabric")]
     return (seen[-1], work.outer(seen[-1])) if seen else (name, work.inner(name))
+
+
+def _folds_in(work: Work, part: str, seam: Seam) -> bool:
+    """Whether a part that a seam closes on itself meets with its inner side: no fold of it has the other in."""
+    marks = work.cut[part].marks if part in work.cut else None
+    return marks is not None and not seam.is_turned and not any(one.is_grain_in("grain") for one in marks.folds)
 
 
 def _hem_down(work: Work, at: int, down: str, side: SeamSide) -> str:
