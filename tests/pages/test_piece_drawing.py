@@ -166,7 +166,7 @@ def test_line_types_differ_in_black_and_white() -> None:
         assert first.dash_mm != second.dash_mm or abs(first.width_mm - second.width_mm) > 0.25, (one, other)
 
 
-EVERY = frozenset(words("lines")) - {"start", "end", "first_end", "second_end"}
+EVERY = frozenset(words("lines")) - {"start", "end", "first_end", "second_end", "top"}
 
 
 def test_the_legend_has_what_the_pattern_shows_and_no_more() -> None:

@@ -121,7 +121,7 @@ CASES = {
         BAND,
         ("84 mm from bottom", "84 mm from top"),
         "22:",
-        '"back" says 84 mm',
+        "lie 60 mm from bottom and 84 mm from top",
         ("84 mm from bottom", "60 mm from top"),
     ),
     "hems of one piece": (

@@ -163,9 +163,9 @@ CASES = {
     ),
     "an only corner, and one that is a shape of its own": (
         "lone_corners",
-        replace(ROUND, ('"20 mm", top-right = "20 mm"', '"37 mm"')),
+        replace(ROUND, ('top-left = "20 mm", top-right = "20 mm"', 'bottom-left = "37 mm"')),
         "is even but for the corner",
-        replace(ROUND, ('"20 mm", top-right = "20 mm"', '"38 mm"')),
+        replace(ROUND, ('top-left = "20 mm", top-right = "20 mm"', 'bottom-left = "38 mm"')),
     ),
 }
 

@@ -105,7 +105,7 @@ def find_misplaced_hardware(subject: Subject) -> Iterator[Found]:
             if at.value in bare and bare[at.value][0].name in handled:
                 piece, fold = bare[at.value]
                 what = f'step {number} sets "{at.value}" with "{piece.name}" in hand, whose fold goes round nothing'
-                yield fold.place, what, f'write around = "{at.value}" in that fold', piece.name
+                yield fold.place, what, f'write around = "{at.value}" in its fold', piece.name
                 continue
             where = " or ".join(f'"{part}"' for part in takers[:3])
             mend = f"set it with {where}, or name that in this step too"
