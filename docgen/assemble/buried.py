@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from docgen.assemble.assembly import Event
 from docgen.assemble.goods import Goods
+from docgen.assemble.landed_over import find_loops, list_over
 from docgen.assemble.landing import STUFFED, prepares
 from docgen.assemble.work_order import CLOSED_SHARE, Late, Work, is_hem, is_whole, too_late
 from docgen.geometry.measure import is_inside
@@ -127,6 +128,38 @@ def late_insides(work: Work, at: int) -> Iterator[Late]:
 def _linings_of(goods: Goods, host: str) -> list[str]:
     """The seams that sew a lining to an edge of a part."""
     return [seam.name for seam in goods.seams.values() if _is_lined_by(goods, host, seam)]
+
+
+def late_beneath(work: Work, at: int) -> Iterator[Late]:
+    """Nothing is laid on a piece after what lands there over it, by the order in which the landings are written; two that
+    are sewn on in two steps are told by the row that is covered."""
+    for host in work.goods.pieces.values():
+        over = [*list_over(host, find_loops(work.goods.build))]
+        late = {pair: before for pair in over if (before := _laid_before(work, host, pair, at)) is not None}
+        lowers = {lower for lower, _ in late}
+        lowest = lowers - {
+            upper for lower, upper in over if lower in lowers
+        }  # what waits for these comes late with them
+        for (lower, upper), before in late.items():
+            if lower not in lowest or (before < at and all(_is_sewn_to(work, part, host) for part in (lower, upper))):
+                continue
+            lowest.remove(lower)
+            when = f", which step {before + 1} lays" if before < at else ""
+            what = f'step {at + 1} lays "{lower}" on "{host.name}" after "{upper}"{when}, and it lands beneath that'
+            first = f"lay it before step {before + 1}" if before < at else "put it first in the order of the step"
+            yield at, what, f'{first}, or write "{upper}" before "{lower}" in landings', lower
+
+
+def _laid_before(work: Work, host: Piece, pair: tuple[str, str], at: int) -> int | None:
+    """The step that has laid the upper one of two, where a step lays the lower one after that; else None."""
+    made = work.assembly
+    late, early = (made.laid_at(host.name, part) for part in pair)
+    is_late = early < late < len(made.events) and made.events[late].step == at
+    return made.events[early].step if is_late else None
+
+
+def _is_sewn_to(work: Work, part: str, host: Piece) -> bool:
+    return any({part, host.name} <= seam.parts for seam in work.goods.seams.values())
 
 
 def late_welts(work: Work, at: int) -> Iterator[Late]:

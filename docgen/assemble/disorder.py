@@ -8,7 +8,14 @@ from itertools import permutations
 
 from docgen.assemble.assembly import Assembly, Fastened
 from docgen.assemble.behind_goods import late_windows
-from docgen.assemble.buried import late_fillings, late_hems_over, late_insides, late_linings_behind, late_welts
+from docgen.assemble.buried import (
+    late_beneath,
+    late_fillings,
+    late_hems_over,
+    late_insides,
+    late_linings_behind,
+    late_welts,
+)
 from docgen.assemble.goods import Goods
 from docgen.assemble.mates import pinned_straps
 from docgen.assemble.order_within import late_within
@@ -351,6 +358,7 @@ FINDS = (
     late_fillings,
     late_linings_behind,
     late_insides,
+    late_beneath,
     late_welts,
     _late_skives,
     _late_turned,

@@ -146,8 +146,7 @@ class _Work:
         if event.kind in ("pieces", "straps"):
             waiting = [slot for found in self.waiting.values() for slot in found]
             lay_in_step(self.goods, self.bench, self.handling, event.step, event.name, self.slots, waiting)
-            for slot in self.waiting.get(at, ()):
-                self.bench.lay(slot.host, slot.lying)
+            self._lay_waiting(at)
         if event.kind == "straps":
             hold_keepers(self.goods, self.bench, event.name)
         if event.kind == "joins" and self.goods.counts.get(event.name) == 1:
@@ -164,6 +163,11 @@ class _Work:
             self.runs += self._run_strap(at, event.name)
         elif event.kind in ("joins", "dividers", "landings") and self.doing[event.kind, event.name] == at:
             self.runs += self._run(at, event)
+
+    def _lay_waiting(self, at: int) -> None:
+        """What waits for an event comes to lie over what that sews."""
+        for slot in self.waiting.get(at, ()):
+            self.bench.lay(slot.host, slot.lying)
 
     def _run(self, at: int, event: Event) -> Iterator[Run]:
         if event.kind == "joins":
@@ -184,8 +188,7 @@ class _Work:
 
     def _sew(self, at: int, seam: Seam, time: int) -> None:
         copies = choose_copies(self.goods, self.bench, seam, self.slots)
-        for slot in self.waiting.get(at, ()):
-            self.bench.lay(slot.host, slot.lying)
+        self._lay_waiting(at)
         stack, columns = stack_seam(self._goods_at(at), self.bench, seam, copies, self.slots)
         layers = tuple(named for column in columns for named in column.layers)
         self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time, at)

@@ -5,8 +5,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from docgen.assemble.assembly import Event
+from docgen.assemble.assembly import Copy, Event
 from docgen.assemble.goods import Goods
+from docgen.assemble.landed_over import find_loops
 from docgen.assemble.landing import Handling, Slot, is_set_later, lays, seams_between
 from docgen.geometry.path import boxes_overlap
 from docgen.tables.cautions import has_phrase
@@ -17,22 +18,27 @@ SIDES = ("left", "right", "top", "bottom", "front", "back", "upper", "lower", "i
 def find_waiting(
     goods: Goods, slots: Mapping[str, Sequence[Slot]], events: Sequence[Event], work: Sequence[Handling]
 ) -> dict[int, list[Slot]]:
-    """Event -> the places of pieces that it lays over what it sews, or has sewn on before: of one that the words of a later
-    step lay, the first there on its host, else the last that sews on what lies beneath. None of what a step lays that has
-    it in hand. And those on what is taken in hand once they are made ready, and left by then."""
+    """Event -> the places of pieces that it lays over what it sews, or has sewn on before: of one that a step lays with it
+    in hand, that step once this is done; of one that the words of a later step lay, the first there on its host; else the
+    last that sews on what lies beneath. None whose place an order tells, and no loop in hand. And those on what is taken in
+    hand once they are made ready, and left by then."""
     found: dict[int, list[Slot]] = {}
-    for slot in (slot for one in slots.values() for slot in one if slot.copy is not None and not slot.seams):
+    waits: dict[tuple[Copy, str], int] = {}
+    loops = find_loops(goods.build)
+    for slot in _from_below(goods, slots):
+        part, on = slot.lying.copy.part, slot.host.part
         beneath = _list_beneath(goods, slot)
         with_host = None if beneath else _with_host(goods, slot, events, work)
         if with_host is not None:
             found.setdefault(with_host, []).append(slot)
-        if not beneath or any(lays(step) and slot.lying.copy.part in step.pieces for step, _ in work):
+        sewn = [k for name in beneath for k in _sewn_at(goods, events, name, on)]
+        last = max([*sewn, *(waits[slot.host, name] for name in beneath if (slot.host, name) in waits)], default=None)
+        in_hand = [at for at, (step, _) in enumerate(work) if lays(step) and part in step.pieces]
+        if last is None or (in_hand and part in loops) or any(("pieces", part) in step.timed for step, _ in work):
             continue
-        last = max((_sewn_at(goods, events, part, slot) for part in beneath), default=-1)
-        spoken = [at for at, (step, _) in enumerate(work) if lays(step) and _names(goods, step.do, slot)]
-        on_host = [k for k, event in enumerate(events) if event.kind == "seams" and _is_on(goods, event, slot)]
-        told = [k for k in on_host if k >= last and spoken and events[k].step >= spoken[0]]
-        found.setdefault(told[0] if told else last, []).append(slot)
+        at = _once_in_hand(events, in_hand, part, last) if in_hand else _as_told(goods, events, work, slot, last)
+        waits[slot.host, part] = at
+        found.setdefault(at, []).append(slot)
     return found
 
 
@@ -55,10 +61,34 @@ def _with_host(goods: Goods, slot: Slot, events: Sequence[Event], work: Sequence
     return next(iter(own or sewn), None)
 
 
+def _from_below(goods: Goods, slots: Mapping[str, Sequence[Slot]]) -> list[Slot]:
+    """The places of pieces that no seam holds, host by host from what is written first."""
+    loose = [slot for one in slots.values() for slot in one if slot.copy is not None and not slot.seams]
+    loose = [slot for slot in loose if slot.lying.copy.part in goods.pieces]
+    return sorted(loose, key=lambda slot: goods.pieces[slot.host.part].landing_names.index(slot.lying.copy.part))
+
+
+def _once_in_hand(events: Sequence[Event], in_hand: Sequence[int], part: str, last: int) -> int:
+    """The event that lays a piece which steps have in hand, none before an event that is the `last` for what lies beneath:
+    that of the first later step which has it in hand, unless the step of that one has it too, or none has."""
+    step = events[last].step
+    later = [] if step in in_hand else [at for at in in_hand if at > step]
+    own = (k for k, event in enumerate(events) if later and event == Event(later[0], "pieces", part))
+    return next(own, last)
+
+
+def _as_told(goods: Goods, events: Sequence[Event], work: Sequence[Handling], slot: Slot, last: int) -> int:
+    """The event that lays a piece which no step has in hand to lay it."""
+    spoken = [at for at, (step, _) in enumerate(work) if lays(step) and _names(goods, step.do, slot)]
+    on_host = [k for k, event in enumerate(events) if event.kind == "seams" and _is_on(goods, event, slot)]
+    told = [k for k in on_host if k >= last and spoken and events[k].step >= spoken[0]]
+    return told[0] if told else last
+
+
 def _list_beneath(goods: Goods, slot: Slot) -> tuple[str, ...]:
-    """The pieces that land on the host of a piece where that does, are written before it, and are sewn there."""
+    """The pieces that land on the host of a piece where that does, and are written before it."""
     base, part = goods.pieces[slot.host.part], slot.lying.copy.part
-    if part not in goods.pieces or slot.lying.outline is None or slot.lying.is_inside:
+    if slot.lying.outline is None or slot.lying.is_inside:
         return ()
     box, order = goods.box(slot.lying.outline), base.landing_names
     return tuple(
@@ -67,14 +97,13 @@ def _list_beneath(goods: Goods, slot: Slot) -> tuple[str, ...]:
         if not one.is_inside
         and order.index(one.piece) < order.index(part)
         and boxes_overlap(goods.box(one.outline), box)
-        and seams_between(goods, one.piece, base.name)
     )
 
 
-def _sewn_at(goods: Goods, events: Sequence[Event], part: str, slot: Slot) -> int:
-    """The first event that sews a part to the host of a place."""
-    names = seams_between(goods, part, slot.host.part)
-    return next(k for k, event in enumerate(events) if event.kind == "seams" and event.name in names)
+def _sewn_at(goods: Goods, events: Sequence[Event], part: str, host: str) -> list[int]:
+    """The first event that sews a part to the host of a place; none where none does."""
+    names = seams_between(goods, part, host)
+    return [k for k, event in enumerate(events) if event.kind == "seams" and event.name in names][:1]
 
 
 def _names(goods: Goods, words: str, slot: Slot) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from docgen.assemble.assembly import Event, EventKind
 from docgen.assemble.behind_goods import list_behind
 from docgen.assemble.covered_ends import list_covered
+from docgen.assemble.landed_over import find_over, lay_in_order, name_in_order, put_before
 from docgen.geometry.measure import is_inside
 from docgen.resolve import WORK_KINDS, Build, Piece, Step, WorkKind, sewn_on_name
 from docgen.tables.cautions import has_phrase
@@ -20,6 +21,7 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
     dividing = {piece.name: _dividing_step(build, steps, piece) for piece in build.pieces if piece.dividers}
     landing = {name: _landing_step(steps, piece, strap) for name, piece, strap in _sewn_on(build)}
     by_strap = {name: strap for name, _, strap in _sewn_on(build)}
+    over = find_over(build)
     named: set[tuple[EventKind, str]] = set()
     events: list[Event] = []
     for at, step in enumerate(steps):
@@ -29,10 +31,12 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
         for kind, name in _keepers_first(build, step):
             ends = [end for end, place in landing.items() if place == at and by_strap[end] == name]
             work += [("landings", end) for end in ends] if kind == "landings" else [(kind, name)]
-        done = _goods_first(build, step, [*dict.fromkeys([*work, *besides])])
+        done = lay_in_order(over, step, [*dict.fromkeys([*work, *besides])])
+        done = _goods_first(build, step, done)
         done = _made_first(build, step, done, {end: by_strap[end] for kind, end in done if kind == "landings"})
         done = _laid_last(build, step, _covered_first(build, step, done))
-        events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in done]
+        in_hand = [name for name in step.pieces if ("pieces", name) not in done]
+        events += [Event(at, "pieces", name) for name in name_in_order(over, in_hand)]
         events += [Event(at, kind, name) for kind, name in done]
         named |= {(event.kind, event.name) for event in events}
     return (*events, *(Event(len(steps), kind, name) for kind, name in _all_work(build) if (kind, name) not in named))
@@ -50,7 +54,7 @@ def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
             on = {one.name for one in flat if any(s.part == piece.name and not s.edges for s in one.sides)}
             if not any(line.on for line in piece.dividers):
                 on |= {one.name for one in flat if {piece.name} < one.parts}
-            _put_before(done, own, [one for one in done if one[0] == "seams" and one[1] in on and one not in told])
+            put_before(done, own, [one for one in done if one[0] == "seams" and one[1] in on and one not in told])
     return done
 
 
@@ -81,13 +85,6 @@ def _sewn_alone(build: Build, name: str) -> set[Done]:
     return flat | ({("dividers", name)} if own.dividers and not any(line.on for line in own.dividers) else set())
 
 
-def _put_before(done: list[Done], own: Done, others: Sequence[Done]) -> None:
-    """Move work of a step before the first of some others, where it comes later than that."""
-    if others and done.index(others[0]) < done.index(own):
-        done.remove(own)
-        done.insert(done.index(others[0]), own)
-
-
 def _made_first(build: Build, step: Step, done: list[Done], ends: Mapping[str, str]) -> list[Done]:
     """The work of a step, each strap made before its `ends` are sewn on; and these, but for what its order names, before
     what goes through them and the piece beneath."""
@@ -96,9 +93,9 @@ def _made_first(build: Build, step: Step, done: list[Done], ends: Mapping[str, s
         made: Done = ("straps", strap)
         own: Done = ("landings", end)
         if strap not in told:
-            _put_before(done, own, [one for one in done if one[0] == "hardware" and one[1] in _rivets(build, end)])
+            put_before(done, own, [one for one in done if one[0] == "hardware" and one[1] in _rivets(build, end)])
         if made in done:
-            _put_before(done, made, [own])
+            put_before(done, made, [own])
     return done
 
 
@@ -114,7 +111,7 @@ def _covered_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
             ]
             takes = {hole.takes for hole in piece.marks.holes if not end.stitch and is_inside(end.outline, hole.at)}
             for own in [one for one in done if one[0] == "hardware" and one[1] in takes and one not in step.timed]:
-                _put_before(done, own, seams)
+                put_before(done, own, seams)
     return done
 
 

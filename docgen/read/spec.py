@@ -152,7 +152,7 @@ class StepSpec(Table):
         'Dividing lines of a piece are sewn at "pocket: dividers", goods laid on it at their own name, a strap is sewn on '
         'at "sling: landings".',
         most=100,
-        otherwise="pieces first, then as the rest is written",
+        otherwise="pieces first, then as the rest is written, the lower of what lands over each other first",
     )
     tools: Names = key("texts", "Tools and consumables to have ready.", most=20)
     first: Names = key(

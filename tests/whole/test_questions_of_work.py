@@ -32,6 +32,8 @@ tools = ["pricking iron 4 mm", "awl"]
 <step "Cut the belt.": straps = ["belt"]>
 tools = ["18 mm slot punch"]
 """
+UPPER = '  { piece = "upper", at = "centre, 60 mm from bottom" },\n'
+LOWER = '  { piece = "lower", at = "centre, 40 mm from bottom" },\n'
 TOPS = """\
 <leather thin: 0.6 mm>
 <rectangle body: ["200 mm", "160 mm"]>
@@ -204,7 +206,7 @@ CASES = {
     ),
     "a row through a pocket": (
         TOPS,
-        ('["upper", "lower"]', '["lower", "upper"]'),
+        (f"{UPPER}{LOWER}", f"{LOWER}{UPPER}"),
         "37:",
         "holds there by then",
         ("60 mm from bottom", "110 mm from bottom"),

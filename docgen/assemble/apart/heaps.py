@@ -158,7 +158,8 @@ def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Seque
     left_out = find_hung_apart(bodies, parts, fresh)
     fresh = [bond for bond in fresh if not (bond.is_hung and bond.other in left_out)]
     parts = _hang_together(parts, fresh)
-    base = max(parts, key=lambda part: _weight(bodies, part))
+    here = frozenset(copy for part in parts for copy in part)
+    base = max(parts, key=lambda part: _weight(bodies, part, here))
     fresh.sort(key=lambda bond: _order(bodies, bond, base))
     moved = _lift(bodies, parts, base, fresh, may_rise)
     there = {*base, *(copy for one in moved for copy in one.copies)}
@@ -199,10 +200,11 @@ def _hang_together(parts: Sequence[Group], bonds: Sequence[Bond]) -> list[Group]
     return found
 
 
-def _weight(bodies: Mapping[Copy, Body], part: Group) -> tuple[bool, int, int, int]:
-    """What stays in its place: the largest of outer parts, but no strap; of two about as large the bulkiest. Straps in
-    its rings make it no larger."""
-    outer = [bodies[copy] for copy in part if not bodies[copy].placed.is_inner]
+def _weight(bodies: Mapping[Copy, Body], part: Group, here: frozenset[Copy]) -> tuple[bool, int, int, int]:
+    """What stays in its place: the largest of outer parts, but no strap; of two about as large the bulkiest. A lining is
+    one as long as what it lines is not `here`. Straps in its rings make it no larger."""
+    found = [bodies[copy] for copy in part]
+    outer = [body for body in found if not body.placed.is_inner or body.placed.host not in here]
     if not outer:
         return False, 0, 0, len(part)
     pieces = [body for body in outer if not body.is_strap]
