@@ -7,7 +7,7 @@ from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Fastened, Half, Stack
-from docgen.assemble.bench import Bench
+from docgen.assemble.bench import EVERY, Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.halves import SNAP, find_half, other_halves
 from docgen.assemble.landing import Slot
@@ -151,7 +151,7 @@ def _hold_together(
     pinned = [name for name in pinned_there(goods, post, slots) if name in handled]
     for name in dict.fromkeys((*post.hole.through, *sorted(pinned))):
         for slot in slots.get(name, ()):
-            if slot.copy is not None and slot.host == post.copy:
+            if slot.copy is not None and slot.host in (post.copy, Copy(post.copy.part, EVERY)):
                 bench.lay(slot.host, slot.lying)
     for slot in slots.get(post.copy.part, ()):
         names_both = {slot.host.part, post.copy.part} <= handled and _kind(goods, post) not in HELD_ALONE

@@ -6,6 +6,7 @@ from short_specs import hole, piece, rivet, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, pile_joints, pile_seam
+from docgen.plan import plan_work
 
 STRIPS = """\
 [pieces.top]
@@ -137,3 +138,43 @@ def test_what_is_sewn_to_such_a_strip_is_sewn_to_both(resolve_text: Resolve) -> 
     sewn = [(once.sides, once.stack.thickest_mm) for once in build.assembly.sewn if once.seam == "tab"]
     assert sewn == [((Copy("tab", k), Copy("side", k)), 4) for k in (1, 2)]
     assert len([one for one in build.space.parts if one.copy.part == "tab"]) == 2
+
+
+TIED = """\
+[pieces.side]
+of = "body"
+shape = "strip"
+size = ["60 mm", "300 mm"]
+holes = [
+  { at = "centre, 20 mm from end", punch = "4 mm", takes = "rivet", through = ["tie"] },
+  { at = "centre, 40 mm from end", punch = "4 mm", takes = "rivet", through = ["tie"] },
+]
+landings = [{ strap = "tie", at = "centre, 60 mm from end", leads = "up", over = "60 mm" }]
+[pieces.base]
+of = "body"
+shape = "strip"
+size = ["60 mm", "400 mm"]
+[joins.wall]
+of = ["base", "side"]
+overlap = "20 mm"
+stitch = "main"
+[straps.tie]
+of = "body"
+width = "20 mm"
+finished = "300 mm"
+ends = [{ shape = "square" }, { shape = "square" }]
+punches = [{ at = "centre, 20 mm from start", punch = "4 mm" }, { at = "centre, 40 mm from start", punch = "4 mm" }]
+"""
+
+
+@pytest.mark.parametrize(("order", "is_on"), [((0, 1), True), ((1, 0), False)])
+def test_a_strap_is_drawn_on_its_strip_once_it_is_riveted_there(
+    resolve_text: Resolve, order: tuple[int, int], is_on: bool
+) -> None:
+    """It is made before that, in a step that has not its strip in hand."""
+    work = (step("Rivet it on.", pieces="side", hardware="rivet"), step("Join.", joins="wall"))
+    made = step("Cut the strap.", straps="tie")
+    build = resolve_text(TIED + rivet(2) + made + "".join(work[k] for k in order))
+    at = 1 + order.index(1)
+    (side,) = (one for one in plan_work(build).steps[at].drawn if one.name == "side")
+    assert side.laid == (("tie, first end",) if is_on else ())
