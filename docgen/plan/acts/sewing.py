@@ -11,6 +11,7 @@ from docgen.assemble import SPOT_UNTOLD, Event, find_faced, is_caught, is_open_c
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.vector import distance
 from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.clear import clear_acts
 from docgen.plan.acts.corners import corner_acts
 from docgen.plan.acts.flaps import sides_over
 from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_glued_by_edges, lies_there, press_acts
@@ -48,6 +49,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from (press_acts if find_glues(work, at) else hold_acts)(work, at, seam)
     yield from layer_acts(work, seam)
     yield from (*_over_acts(work, seam), *_alone_acts(work, seam), *more_hole_acts(work, seam))
+    yield from clear_acts(work, at, seam)
     is_turned_out = is_turned_out_by(work, at, seam)
     if is_turned_out and is_turned_through_zip(work, at, seam):
         yield act("open_zip")

@@ -1,0 +1,67 @@
+"""What hangs on a part is folded clear of a row along its edge. That a flap or a strap is held out of the way of foot, awl
+and needle is common practice, no published source; lengths by hand."""
+
+import pytest
+from short_specs import piece, seam, step
+from spec_text import Resolve
+from step_lines import lines
+
+from docgen.plan import plan_work
+
+BAG = piece("front", 200, 150) + seam("round", "front: left bottom right", "back: left bottom right")
+STRAP = '[straps.tie]\nof = "body"\nwidth = "20 mm"\nfinished = "{} mm"\n'
+STRAP += 'ends = [{{ shape = "square" }}, {{ shape = "square" }}]\n'
+LANDS = (
+    'landings = [{ strap = "tie", at = "centre, 100 mm from bottom", leads = "up", over = "30 mm", stitch = "main" }]\n'
+)
+
+
+def clear(resolve_text: Resolve, text: str, number: int) -> list[str]:
+    return [line for line in lines(plan_work(resolve_text(text)), number) if "clear of the row" in line]
+
+
+@pytest.mark.parametrize(("long_mm", "told"), [(116, []), (132, ["Fold tie clear of the row."])])
+def test_a_strap_that_is_long_enough_to_come_to_the_row(resolve_text: Resolve, long_mm: int, told: list[str]) -> None:
+    """Its end is 96 mm or more from all rows, 4 mm in from the edges; 30 mm of it are fast."""
+    text = piece("back", 200, 150, LANDS) + BAG + STRAP.format(long_mm)
+    sewn = step("Sew the strap on.", straps="tie", pieces="back") + step("Sew round.", seams="round")
+    assert clear(resolve_text, text + sewn, 2) == told
+
+
+def test_a_strap_that_comes_later_is_not_there(resolve_text: Resolve) -> None:
+    text = piece("back", 200, 150, LANDS) + BAG + STRAP.format(300)
+    late = step("Sew round.", seams="round") + step("Sew the strap on.", straps="tie", pieces="back")
+    assert clear(resolve_text, text + late, 1) == []
+
+
+def test_a_strap_that_is_fast_at_both_ends_stays(resolve_text: Resolve) -> None:
+    other = LANDS.replace("leads", 'end = "second", leads').replace("100 mm from", "40 mm from").split("[", 1)[1]
+    both = LANDS.rstrip("]\n").replace("100 mm from", "60 mm from") + ", " + other
+    text = piece("back", 200, 150, both.replace('leads = "up"', 'leads = "left"', 1)) + BAG + STRAP.format(300)
+    sewn = step("Sew the strap on.", straps="tie", pieces="back") + step("Sew round.", seams="round")
+    assert clear(resolve_text, text + sewn, 2) == []
+
+
+FLAP = seam("flap", "flap: top", "back: top")
+
+
+@pytest.mark.parametrize(
+    ("high_mm", "more", "told"),
+    [
+        (120, "", ["Fold flap clear of the row."]),
+        (38, "", []),  # a welt
+        (120, seam("end", "flap: bottom", "front: top"), []),  # held at both ends
+    ],
+)
+def test_a_flap_that_hangs_by_one_edge(resolve_text: Resolve, high_mm: int, more: str, told: list[str]) -> None:
+    text = piece("back", 200, 150) + BAG + piece("flap", 200, high_mm) + FLAP + more
+    sewn = step("Sew the flap on.", seams="flap") + step("Sew round.", seams="round")
+    assert clear(resolve_text, text + sewn + (step("Close it.", seams="end") if more else ""), 2) == told
+
+
+def test_it_is_told_once_in_a_step(resolve_text: Resolve) -> None:
+    text = piece("back", 200, 150) + BAG + piece("flap", 200, 120) + FLAP
+    text = text.replace("[seams.round]", "[seams.foot]").replace("left bottom right", "bottom")
+    text += seam("sides", "front: left", "back: left") + seam("other", "front: right", "back: right")
+    sewn = step("Sew the flap on.", seams="flap") + step("Sew it.", seams="foot sides other")
+    assert clear(resolve_text, text + sewn, 2) == ["Fold flap clear of the row."]
