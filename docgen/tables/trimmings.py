@@ -44,7 +44,7 @@ TRIMMING_KINDS = {
         is_flat=False,
         is_sewn=False,
         cut="wind tape round it and cut through the tape",
-        ends="knot the ends, or leave the tape on them",
+        ends="knot the ends, or leave on them the tape that was wound round to cut it",
     ),
     "piping-cord": TrimmingKind(
         layers=0,
