@@ -17,7 +17,7 @@ from docgen.plan.cutting import join_words
 from docgen.plan.step_words import done_in
 from docgen.resolve import Landing, Piece, Strap
 from docgen.tables.cautions import has_phrase
-from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH
+from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH, RIMS
 
 SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
 LEVEL_MM = 0.5
@@ -29,7 +29,9 @@ CASES = ("edges_first", "edges_unturned", "edges_now", "edges_before", "edges_re
 def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
     """The pieces that a step sews flat on something else, those whose finish says that it comes first and that the step is
     the first to fasten, and those that no seam takes by an edge that stays outside."""
-    yield from _finish(work, [name for name in work.covered[at] if not _says_when(work, name)], "edges_first", at)
+    covered = [name for name in work.covered[at] if not _says_when(work, name)]
+    mouths = [name for name in _laid_in(work, at) if name not in covered and _is_of_mouth(work, name)]
+    yield from _finish(work, [*covered, *mouths], "edges_first", at)
     first = [name for name in work.pieces if work.first_fastened.get(name) == at]
     later = {*chain(*work.covered), *work.last_outside}
     now = [
@@ -40,6 +42,19 @@ def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
     yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
     both = [name for name in now if _says_both(work, name) and _is_meant_before(work, at, name)]
     yield from _finish(work, both, "edges_before", at)
+
+
+def _laid_in(work: Work, at: int) -> Iterator[str]:
+    """The pieces that come to lie on others in a step, each once."""
+    found = (lies.copy.part for index, _ in work.events(at) for lies in work.lays_at(index) if not lies.is_cover)
+    yield from (name for name in dict.fromkeys(found) if name in work.pieces)
+
+
+def _is_of_mouth(work: Work, name: str) -> bool:
+    """Whether a finish is of a mouth alone, and says no time, of a piece that lands: no seam takes that edge, and it is
+    finished before the piece lies there."""
+    lands = any(one.piece == name for base in work.build.pieces for one in base.marks.landings)
+    return lands and _says(work, name, RIMS[:1]) and not _says_when(work, name)
 
 
 def _waits(work: Work, name: str) -> bool:
@@ -54,6 +69,7 @@ def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
     covered = {*chain(*work.covered)}
     last = [name for name in work.pieces if _last_sewn(work, name) == at]
     last = [one for one in last if not (one in covered and _says(work, one, EDGES_WITH))]  # it lies free of the other
+    last = [one for one in last if not _is_of_mouth(work, one)]
     now = [name for name in last if _says(work, name, EDGES_AFTER) or not (_says_when(work, name) or name in covered)]
     yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
     both = [name for name in now if _says_both(work, name) or (name not in covered and _is_begun(work, at, name))]
