@@ -26,3 +26,27 @@ def test_a_pocket_that_no_seam_names_is_creased_before_it_is_laid(
     told = [[line for line in lines(plan, at) if edges in line and "finish" in line] for at in (1, 2)]
     assert [line.partition(":")[0] for line in told[0]] == [first]
     assert [line.partition(":")[0] for line in told[1]] == ([] if "mouth" in edges else ["high"])
+
+
+@pytest.mark.parametrize(
+    ("edges", "told"),
+    [
+        ("pocket mouth burnished before it is sewn", [("pocket", "pocket mouth burnished")]),
+        ("burnished before they are sewn", [("pocket", "burnished"), ("lining", "burnished")]),
+    ],
+)
+def test_what_is_done_at_a_mouth_alone_is_told_so_of_what_has_one(
+    resolve_text: Resolve, edges: str, told: list[tuple[str, str]]
+) -> None:
+    """The lining is of the same leather, lands nowhere, and has no mouth."""
+    pig = f'[materials.pig]\nkind = "leather"\nthickness = "1 mm"\nedges = "{edges}"\n'
+    text = pig + piece("base", 200, 150) + piece("pocket", 200, 80, of="pig")
+    text += '[pieces.lining]\nlike = "base"\nof = "pig"\nlines = ["base"]\n'
+    text += 'landings = [{ piece = "pocket", at = "0 from left, 0 from bottom" }]\n'
+    text += seam("foot", "pocket: bottom", "lining") + seam("round", "base: all", "lining: all")
+    steps = step("Lay it on and sew it.", pieces="pocket", seams="foot") + step("Sew round.", seams="round")
+    plan = plan_work(resolve_text(text + steps))
+    found = [
+        line for at in (1, 2) for line in lines(plan, at) if "finish the cut edges" in line and "burnished" in line
+    ]
+    assert found == [f"{name}: now finish the cut edges ({words})." for name, words in told]

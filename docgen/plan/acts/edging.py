@@ -10,14 +10,14 @@ from itertools import chain, takewhile
 from docgen.geometry.outline import SIDES, outline_box
 from docgen.geometry.path import grow_box, holds_box, path_box
 from docgen.plan.act import Act, act
-from docgen.plan.acts.finish_words import finish_words
+from docgen.plan.acts.finish_words import finish_words, is_of_mouth
 from docgen.plan.acts.spoken_edges import parts_named, speaks_of_edges, spoken_of, spoken_whole
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import done_in
 from docgen.resolve import Landing, Piece, Strap
 from docgen.tables.cautions import has_phrase
-from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH, RIMS
+from docgen.tables.practice import EDGE_TOOLS, EDGES_AFTER, EDGES_BEFORE, EDGES_BY_STEPS, EDGES_FIRST, EDGES_WITH
 
 SEE_RE = re.compile(r",? see (the )?steps\b.*", re.I)
 LEVEL_MM = 0.5
@@ -53,8 +53,11 @@ def _laid_in(work: Work, at: int) -> Iterator[str]:
 def _is_of_mouth(work: Work, name: str) -> bool:
     """Whether a finish is of a mouth alone, and says no time, of a piece that lands: no seam takes that edge, and it is
     finished before the piece lies there."""
-    lands = any(one.piece == name for base in work.build.pieces for one in base.marks.landings)
-    return lands and _says(work, name, RIMS[:1]) and not _says_when(work, name)
+    return is_of_mouth(work.material_of(name).edges) and not _says_when(work, name) and _lands(work, name)
+
+
+def _lands(work: Work, name: str) -> bool:
+    return any(one.piece == name for base in work.build.pieces for one in base.marks.landings)
 
 
 def _waits(work: Work, name: str) -> bool:
@@ -218,7 +221,8 @@ def _finish(work: Work, names: Iterable[str], case: str, at: int) -> Iterator[Ac
     }
     for name in (one for one in names if one in promised or not (one in told or _says(work, one, EDGES_BY_STEPS))):
         words = work.material_of(name).edges.removesuffix(".")
-        if any(verb in words.lower() for verb in EDGE_TOOLS):
+        is_bare = is_of_mouth(words) and name in work.pieces and not _lands(work, name)  # it has no mouth
+        if any(verb in words.lower() for verb in EDGE_TOOLS) and not is_bare:
             words = SEE_RE.sub("", words)
             told_words = words if case == "edges_before" else finish_words(words, is_rest=case == "edges_rest")
             found.setdefault(told_words, {})[work.titles[name]] = None

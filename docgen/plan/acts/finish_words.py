@@ -12,6 +12,7 @@ NO_TIMES = ("then", *EDGES_WITH)  # say what follows, or with what
 TIMES = tuple(word for word in (*EDGES_BEFORE, *EDGES_FIRST, *EDGES_AFTER) if word not in NO_TIMES)
 THEN_RE = r"(?i),?\s*\b(?:and )?then\b"
 FROM_TIME_RE = rf"(?i),?\s*\b(?:{'|'.join(TIMES)})\b.*"
+MOUTH_RE = r"(?i)\bmouths?\b"
 TO_WORK_RE = r"(?i)^.*?(?=\b\w+ed\b)"
 
 
@@ -22,8 +23,16 @@ def finish_words(words: str, *, is_rest: bool = False) -> str:
         return words
     groups = [one for one in _groups(words) if any(verb in one.lower() for verb in EDGE_TOOLS)]
     late = [one for one in groups if any(has_phrase(one, word) for word in EDGES_AFTER)]
-    told = [_bare(one) for one in (late if is_rest and late else groups)]
+    told = [_bare(one, is_limited=is_of_mouth(words)) for one in (late if is_rest and late else groups)]
     return ", ".join(dict.fromkeys(one for one in told if one)) or words
+
+
+def is_of_mouth(words: str) -> bool:
+    """Whether all work of a finish is done at a mouth: `pocket mouth burnished before it is sewn`."""
+    clauses = [*filter(str.strip, re.split("[;:.,]", words))]
+    works = [one for one in clauses if any(verb in one.lower() for verb in EDGE_TOOLS)]
+    timed = [one for one in clauses if any(has_phrase(one, word) for word in TIMES)]  # as `the rest once it is`
+    return bool(works) and all(re.search(MOUTH_RE, one) for one in (*works, *timed))
 
 
 def _groups(words: str) -> Iterator[str]:
@@ -39,7 +48,8 @@ def _groups(words: str) -> Iterator[str]:
             yield ", ".join(begun)
 
 
-def _bare(clause: str) -> str:
-    """The work alone: up to the time, and from the first word of work on; of what a time begins what follows it."""
+def _bare(clause: str, *, is_limited: bool) -> str:
+    """The work alone: up to the time, and from the first word of work on; of what a time begins what follows it. Of
+    a finish that `is_limited` what comes before the work says where."""
     found = re.sub(FROM_TIME_RE, "", clause) or clause.partition(" ")[2]
-    return re.sub(TO_WORK_RE, "", found, count=1).strip(" ,")
+    return (found if is_limited else re.sub(TO_WORK_RE, "", found, count=1)).strip(" ,")
