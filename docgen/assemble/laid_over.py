@@ -30,6 +30,7 @@ def find_waiting(
         beneath = _list_beneath(goods, slot)
         with_host = None if beneath else _with_host(goods, slot, events, work)
         if with_host is not None:
+            waits[slot.host, part] = with_host
             found.setdefault(with_host, []).append(slot)
         sewn = [k for name in beneath for k in _sewn_at(goods, events, name, on)]
         last = max([*sewn, *(waits[slot.host, name] for name in beneath if (slot.host, name) in waits)], default=None)
