@@ -5,6 +5,8 @@ from __future__ import annotations
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
+from docgen.plan.act import Act, act
+from docgen.plan.acts.work import Work
 from docgen.resolve import Landing, Piece
 
 LEVEL_MM = 0.3
@@ -61,3 +63,13 @@ def _insets(base: Box, box: Box) -> dict[str, float]:
     """By side how far in from that of one box that of another lies, mm; below 0 where it stands beyond."""
     gaps = {"top": base.top - box.top, "bottom": box.bottom - base.bottom}
     return gaps | {"left": box.left - base.left, "right": base.right - box.right}
+
+
+def strip_below(work: Work, host: Piece, landing: Landing, seam: str) -> Act | None:
+    """What a flap covers of its host between its own edge and its row, from the edge that it goes over."""
+    far = over_edge(host, landing)
+    row_mm = row_below(host, landing, far, seam) if far else None
+    if row_mm is None:
+        return None
+    begin, end = (work.length(mm) for mm in (row_mm, lies_below(host, landing, far)))
+    return act("strip", host=work.titles[host.name], begin=begin, end=end, side=far)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from docgen.assemble import Event, Lies, is_glued_by, pile_seam
 from docgen.geometry.outline import WHOLE
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.flaps import lies_below, over_edge, row_below
+from docgen.plan.acts.flaps import strip_below
 from docgen.plan.acts.glued_edges import edges_act
 from docgen.plan.acts.lined import lined_all_over
 from docgen.plan.acts.on_host import between_on_host, stood_off
@@ -16,7 +16,7 @@ from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.round_rows import is_round
-from docgen.resolve import Landing, Piece, Seam, SeamSide, catches, comes_from_inside
+from docgen.resolve import Seam, SeamSide, catches, comes_from_inside
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
 from docgen.tables.practice import ROUGH_GROUNDS, SPRAYED, TAPE
@@ -214,7 +214,7 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
             return
         values = {"glue": glue, "part": work.titles[down], "under": face}
         values |= {"inset": inset, "edges": edge_words(work, part)}
-        strip = _strip(work, host, landing, seam.name) if landing.is_over else None
+        strip = strip_below(work, host, landing, seam.name) if landing.is_over else None
         yield act("hold_strip", **values, strip=strip) if strip is not None else act("hold_within", **values)
     else:
         held = [side.part for side in seam.sides if side in own or not side.edges]
@@ -390,16 +390,6 @@ def faces_act(work: Work, at: int, glue: str) -> Act:
     wanted = {*sewn, *(name for lies in wide for name in (lies.copy.part, lies.host.part))}
     names = [name for name in work.handled[at] if name in wanted or not wanted]
     return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in names]))
-
-
-def _strip(work: Work, host: Piece, landing: Landing, seam: str) -> Act | None:
-    """What a flap covers of its host between its own edge and its row, from the edge that it goes over."""
-    far = over_edge(host, landing)
-    row_mm = row_below(host, landing, far, seam) if far else None
-    if row_mm is None:
-        return None
-    begin, end = (work.length(mm) for mm in (row_mm, lies_below(host, landing, far)))
-    return act("strip", host=work.titles[host.name], begin=begin, end=end, side=far)
 
 
 def _has_notch(work: Work, side: SeamSide) -> bool:
