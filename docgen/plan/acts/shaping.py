@@ -56,8 +56,9 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     for name in (one for one in work.punched_in(at) if one in names):
         piece, title = work.pieces[name], counted(work, name)
         slots += piece.marks.holes
+        mated = _find_mated(work, piece)
         for size, holes in _by_size(piece, work).items():
-            told = "; ".join(purpose_counts([_as_punched(work, piece, hole) for hole in holes], before))
+            told = "; ".join(purpose_counts([_as_punched(hole, mated) for hole in holes], before))
             case = PUNCHED_UP.get(work.material_of(name).kind, "punch_plain")
             found.setdefault((case, size), []).append(act("punch_part", part=title, holes=told))
         before.add(piece.title)
@@ -71,13 +72,19 @@ def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
     return [*punched, *slot_acts(work, at, slots), *slits]
 
 
-def _as_punched(work: Work, piece: Piece, hole: Hole) -> Hole:
+def _as_punched(hole: Hole, mated: Set[str]) -> Hole:
     """A hole that takes hardware without those parts that have none for it: they are punched through it, and it is not for
     them."""
+    return replace(hole, meets=tuple(one for one in hole.meets if one in mated)) if hole.takes else hole
+
+
+def _find_mated(work: Work, piece: Piece) -> frozenset[str]:
+    """What the parts are called that have holes for those of a piece which take hardware."""
+    if not any(hole.takes for hole in piece.marks.holes):
+        return frozenset()
     own = {piece.title, *_joined_as(work, piece.name)}
     mates = [one.name for one in work.build.cut if any(not own.isdisjoint(its.meets) for its in one.marks.holes)]
-    mated = {title for name in mates for title in (work.called[name], *_joined_as(work, name))}
-    return replace(hole, meets=tuple(one for one in hole.meets if one in mated)) if hole.takes else hole
+    return frozenset(title for name in mates for title in (work.called[name], *_joined_as(work, name)))
 
 
 def _joined_as(work: Work, name: str) -> list[str]:
