@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from docgen.assemble.goods import mirror
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import flatten, path_box, polyline
 from docgen.geometry.shapes import Path, Point
@@ -15,7 +16,8 @@ BEYOND_MM = 0.1  # a row that reaches no farther beyond a fold ends at it
 
 
 def between_folds(piece: Piece, row: Path) -> Path:
-    """A row without what a hem turns over with it, of one that is sewn before that."""
+    """A row without what a hem turns over with it, of one that is sewn before that; one that lies wholly in what is turned
+    over comes to lie back with it."""
     if not piece.hems:
         return row
     box, own = outline_box(piece.sewn_outline), path_box(row)
@@ -26,7 +28,8 @@ def between_folds(piece: Piece, row: Path) -> Path:
     for fold in (fold for fold in piece.marks.folds if fold.of_hem):
         way = subtract(fold.end, fold.start)
         hand = math.copysign(1.0, cross(way, subtract(box.centre, fold.start)))
-        points = tuple(_kept_of(points, [hand * cross(way, subtract(at, fold.start)) for at in points]))
+        kept = tuple(_kept_of(points, [hand * cross(way, subtract(at, fold.start)) for at in points]))
+        points = kept if len({*kept}) > 1 else tuple(mirror(at, fold) for at in points)
     return polyline(points)
 
 

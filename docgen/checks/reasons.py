@@ -86,6 +86,7 @@ REASONS: Final = {
     "seam-nowhere": "The maker has to guess where it is sewn, and each one comes out otherwise.",
     "sewn-to-itself": "The name of another part is meant.",
     "hem-not-there": "There is nothing turned over to sew down.",
+    "row-in-hem": "Its edge is turned inside with the hem, and comes out where nobody meant it.",
     "divider-on-itself": "Sewn to itself it divides nothing.",
     "divider-on-some": "Where one line goes through the piece beneath and another does not, its rooms stay open.",
     "zip-sides-one-edge": "A zip that is sewn to one edge twice does not open.",

@@ -1,14 +1,18 @@
 """Checks of hems: seams of a piece to itself along the edge that is turned over, and holes where that edge comes to lie."""
 
 from collections.abc import Iterator
+from math import copysign
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.outline import outline_box
+from docgen.geometry.path import end_point, start_point
 from docgen.geometry.vector import distance, dot, subtract, unit
 from docgen.problems import Place, line_words
-from docgen.resolve import Fold, Hole, Piece, Seam, side_words
+from docgen.resolve import Fold, Hole, Piece, Seam, StitchLine, side_words
 
+MEASURED = "measure where it lands again: it is told from the cut edge, which the hem turns over"
 NOTHING_MM = 1e-6
+ON_FOLD_MM = 0.1
 
 
 @check(
@@ -40,6 +44,45 @@ def find_lost_hems(subject: Subject) -> Iterator[Found]:
                     continue
                 mend = "name the edge of the hem, or the part that it is sewn to"
                 yield seam.place_of(side), what + others, mend, seam.name
+
+
+@check(
+    "row-in-hem",
+    "What is sewn flat on a piece is sewn on what stays, and not on what a hem turns over.",
+    "plain from the work; a facing that is meant to turn with the hem may be accepted",
+    needs_whole=True,
+    gives_way=("seam-off-host", "landing-over-edge", "landing-across-fold"),
+)
+def find_rows_in_hems(subject: Subject) -> Iterator[Found]:
+    """Seams whose row on a piece beneath lies wholly beyond the fold of one of its hems, or on that; once for a seam."""
+    pieces = [piece for piece in subject.build.pieces if piece.hems]
+    for seam in subject.build.seams if pieces else ():
+        flat = {side.part for side in seam.sides if not side.edges}
+        others = [side.part for side in seam.sides if side.part not in flat]
+        for piece in (piece for piece in pieces if piece.name in flat and others):
+            lines = [line for line in piece.marks.stitch_lines if line.seam == seam.name and not line.row]
+            hems = [(fold, _beyond_mm(piece, fold, line)) for fold in _folds(piece) for line in lines]
+            fold, deep_mm = max(hems, key=lambda one: one[1], default=(None, 0.0))
+            if fold is None or deep_mm < -ON_FOLD_MM:
+                continue
+            lies = f"{subject.length(deep_mm)} beyond" if deep_mm > ON_FOLD_MM else "on"
+            what = (
+                f'the seam "{seam.name}" sews "{others[0]}" on "{piece.name}", and its row lies {lies} the fold of the '
+            )
+            what += f"hem{line_words(fold.place.line)}: turned over, it goes inside with it"
+            places = [it.place for it in piece.marks.landings if it.piece in others]
+            yield places[0] if places else _place(seam, piece), what, MEASURED, seam.name
+            break
+
+
+def _folds(piece: Piece) -> list[Fold]:
+    return [fold for fold in piece.marks.folds if fold.of_hem]
+
+
+def _beyond_mm(piece: Piece, fold: Fold, line: StitchLine) -> float:
+    """How far a row keeps beyond a fold by its end that is nearest to it; below 0 for one that does not."""
+    way = copysign(1.0, fold.off_mm(outline_box(piece.sewn_outline).centre))
+    return min(-way * fold.off_mm(at) for at in (start_point(line.path), end_point(line.path)))
 
 
 @check(
