@@ -165,9 +165,13 @@ def find_large_linings(subject: Subject) -> Iterator[Found]:
 
 def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
     """Cloth, foam and board, and the leather they line: its model, what it is said to line, and partners that meet it
-    along two edges or more; one that says what it lines is held against no other partner."""
+    along two edges or more; one that says what it lines, or is like a piece of leather, is held against no other."""
     pieces = subject.parts.pieces
     models = {spec.name: spec.like.value for spec in subject.spec.pieces if spec.like}
+    is_told = {piece.name for piece in pieces.values() if piece.lines}
+    is_told |= {
+        name for name, model in models.items() if model in pieces and _kind(subject, pieces[model]) == "leather"
+    }
     pairs = list(models.items())
     pairs += [(piece.name, lined) for piece in pieces.values() for lined in piece.lines]
     pairs += [
@@ -175,7 +179,7 @@ def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
         for seam in subject.build.seams
         for one in seam.sides
         for two in seam.sides
-        if len(set(one.edges) & set(two.edges)) >= 2 and not (one.part in pieces and pieces[one.part].lines)
+        if len(set(one.edges) & set(two.edges)) >= 2 and one.part not in is_told
     ]
     for name, model in pairs:
         if name in pieces and model in pieces:
@@ -184,9 +188,13 @@ def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
                 continue  # what leather is laid on does not line it
             if any(landing.piece == name for landing in leather.marks.landings):
                 continue  # it reaches over the edge of that, and is told so
-            kinds = [material.kind if (material := subject.material(p)) else "" for p in (lining, leather)]
-            if kinds[0] in ("fabric", "foam", "board") and kinds[1] == "leather":
+            if _kind(subject, lining) in ("fabric", "foam", "board") and _kind(subject, leather) == "leather":
                 yield lining, leather
+
+
+def _kind(subject: Subject, piece: Piece) -> str:
+    material = subject.material(piece)
+    return material.kind if material else ""
 
 
 def _cut_from(subject: Subject) -> Iterator[tuple[Piece, Material]]:
