@@ -215,7 +215,20 @@ def test_what_is_sewn_beside_its_like_and_lands_nowhere_is_asked_about(ask: Ask)
     edges = edges.replace("one: top left bottom", "one: left").replace("two: bottom right top", "two: right")
     assert ask(edges) == []
     gone = '  { piece = "two", at = "0 mm from right, 0 mm from bottom", inside = true },\n'
-    assert ask(edges, (gone, "")) == ['14: "one" lies on "cover", and nothing says where "two", as large, lies there']
+    told = ['14: "one" lies on "cover", and nothing says where "two", as large, lies there']
+    assert ask(edges, (gone, "")) == told
+
+
+def test_what_lines_another_or_is_sewn_to_it_all_round_lies_where_that_does(ask: Ask) -> None:
+    """A seam of one edge sews two beside each other, or end to end."""
+    given = FLAGS.replace('  { piece = "two", at = "0 mm from right, 0 mm from bottom", inside = true },\n', "")
+    flap = given.replace('"one: top left bottom", "cover"', '"one: top", "two: top", "cover"')
+    flap = flap.replace('"two: bottom right top", "cover"', '"one: left", "two: left"')
+    (told,) = ask(flap)
+    assert told == '14: "one" lies on "cover", and nothing says where "two", as large, lies there'
+    assert ask(flap, ('"one: left", "two: left"', '"one: left bottom", "two: left bottom"')) == []
+    lining = write_out(flap).replace("[pieces.two]", '[pieces.two]\nlines = ["one"]')
+    assert ask(lining) == []
 
 
 def test_a_round_corner_that_lies_in_one_of_another_radius_is_asked_about(ask: Ask) -> None:

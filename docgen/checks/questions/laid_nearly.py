@@ -225,13 +225,21 @@ def _ask_siblings(subject: Subject, base: Piece, sewn: Sewn, landed: set[str]) -
     for landing in landings if len(landings) * len(missed) <= MOST_ASKED else ():
         there = subject.parts.pieces[landing]
         for name in missed:
-            if (
-                _is_as_large(there, subject.parts.pieces[name])
-                and there.material == subject.parts.pieces[name].material
-            ):
+            other = subject.parts.pieces[name]
+            if _is_as_large(there, other) and there.material == other.material and not _lies_along(sewn, there, other):
                 what = f'"{landing}" lies on "{base.name}", and nothing says where "{name}", as large, lies there'
                 answer = f'write in landings of "{base.name}": {{ piece = "{name}", at = ... }}'
                 yield Question(place=base.place, what=what, answer=answer)
+
+
+def _lies_along(sewn: Sewn, one: Piece, other: Piece) -> bool:
+    """Whether one of two lines the other, or a seam sews several edges of both to each other: they lie as one."""
+    names = {one.name, other.name}
+    return bool(names & {*one.lines, *other.lines}) or any(
+        len(set.intersection(*({*side.edges} for side in seam.sides if side.part in names))) > 1
+        for seam in sewn.get(one.name, ())
+        if names <= seam.parts
+    )
 
 
 def _is_as_large(one: Piece, other: Piece) -> bool:
