@@ -4,6 +4,8 @@ from pathlib import Path
 
 import pytest
 from demos import ROOT, demo_build
+from short_specs import piece, seam, step
+from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, Placed, TakenApart
 from docgen.checks import resolve_build
@@ -13,6 +15,7 @@ from docgen.pages.pictures.view import View
 from docgen.read import read_spec
 
 FROM_FRONT = View((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0))
+ON_THE_FRONT = View((1.0, 0.0, 0.0), (0.0, -1.0, 0.0), (0.0, 0.0, -1.0))  # of what lies front down
 BENCH = Path(ROOT) / "tests" / "bench" / "slips" / "builds"
 
 
@@ -58,3 +61,33 @@ def test_names_of_which_nothing_is_seen_are_counted(copies: tuple[str, ...], uns
     drawing = Drawing([Shown(body=closed[Copy(name)]) for name in copies], FROM_FRONT)
     named = tuple(((k,), name) for k, name in enumerate(copies))
     assert len(find_unseen(drawing.glance(0.2), named, THIN_MM)) == unseen
+
+
+@pytest.mark.parametrize("wide_mm", [9, 12])
+def test_a_narrow_frame_bears_its_name_unless_another_part_hides_it(resolve_text: Resolve, wide_mm: int) -> None:
+    """A welt open at one side: no place of a coarse grid lies on it where it is 9 mm wide."""
+    build = resolve_text(_welted(wide_mm))
+    assert isinstance(build, Assembled)
+    closed = {body.copy: body for body in TakenApart(build).closed.bodies}
+    for other, unseen in (("back", []), ("front", ["welt"])):
+        drawing = Drawing([Shown(body=closed[Copy(name)]) for name in (other, "welt")], ON_THE_FRONT)
+        found = find_unseen(drawing.glance(0.2), (((0,), other), ((1,), "welt")), THIN_MM)
+        assert [name for _, name in found] == unseen
+
+
+def _welted(wide_mm: int) -> str:
+    """A sheath of 105 by 111 mm: front, a welt so wide along three of its edges, back."""
+    high = 111 - wide_mm
+    corners = [(0, 0, "foot"), (105, 0, "end-foot"), (105, wide_mm, "in-foot"), (wide_mm, wide_mm, "in-left")]
+    corners += [(wide_mm, high, "in-top"), (105, high, "end-top"), (105, 111, "head"), (0, 111, "bit")]
+    points = ", ".join(f'{{ at = ["{x} mm", "{y} mm"], edge = "{edge}" }}' for x, y, edge in corners)
+    landings = ", ".join(
+        f'{{ piece = "{name}", at = "0 mm from right, 0 mm from top", inside = true }}' for name in ("welt", "front")
+    )
+    return (
+        piece("front", 105, 111)
+        + piece("back", 105, 111, f"landings = [{landings}]\n")
+        + f'[pieces.welt]\nof = "body"\nshape = "outline"\npoints = [{points}]\n'
+        + seam("round", "front: top left bottom", "welt: head bit foot", "back: top right bottom")
+        + step("Sew.", seams="round")
+    )

@@ -23,7 +23,7 @@ AROUND_MM = 0.9  # of a dot, where nothing of another part begins
 LEAST_INSIDE_MM = 0.5  # where a part may be named in another drawing too
 SAME_MM = 0.05  # in the measure of space, that faces lie in one place: a name needs its own part in sight
 THIN_MM = 0.08  # where it may not
-PLACES = 5  # across and up, at which a place for a dot is looked for
+PLACES = (5, 17)  # across and up, at which a place for a dot is looked for; the more where the fewer find none
 MOST_FACES = 3  # of a part, the largest that are seen
 MOST_ROUNDS = 20
 
@@ -83,8 +83,14 @@ def _find_places(drawn: Drawn, owner: int) -> Iterator[Spot]:
     own = [number for number, its in enumerate(drawn.owners) if its == owner and number not in drawn.lined]
     numbers = [number for number in own if _is_in(drawn, number, top)]
     numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
-    for number in numbers[:MOST_FACES]:
-        yield from _places(drawn, number, owner)
+    for count in PLACES:
+        found = False
+        for number in numbers[:MOST_FACES]:
+            for spot in _places(drawn, number, owner, count):
+                found = True
+                yield spot
+        if found:
+            return
 
 
 def _is_in(drawn: Drawn, number: int, top: float) -> bool:
@@ -98,13 +104,13 @@ def _size(drawn: Drawn, number: int) -> float:
     return (side.right - side.left) * (side.top - side.bottom) if side else 0.0
 
 
-def _places(drawn: Drawn, number: int, owner: int) -> Iterator[Spot]:
+def _places(drawn: Drawn, number: int, owner: int, count: int) -> Iterator[Spot]:
     side = drawn.hider.sides[number]
     assert side is not None
     wide, high = side.right - side.left, side.top - side.bottom
-    for i in range(PLACES):
-        for j in range(PLACES):
-            x, y = side.left + wide * (i + 0.5) / PLACES, side.bottom + high * (j + 0.5) / PLACES
+    for i in range(count):
+        for j in range(count):
+            x, y = side.left + wide * (i + 0.5) / count, side.bottom + high * (j + 0.5) / count
             inside = side.depth_at(x, y)
             if inside <= 0:
                 continue
