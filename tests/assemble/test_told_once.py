@@ -1,11 +1,13 @@
 """What is not drawn is told by its cause, once, with all that it keeps from being drawn."""
 
+from demos import demo_build
 from short_specs import hole, piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import Assembled, Copy, TakenApart, UnsureError
-from docgen.assemble.apart.telling import MissingError, tell_parts, tell_steps
+from docgen.assemble.apart.telling import MissingError, list_undrawn, tell_parts, tell_steps
 from docgen.assemble.apart.unsure import HELD, PLEATED
+from docgen.assemble.space.straps import KEEPER, KEPT
 
 LINES = ('lines = ["back"]\n', 'lines = ["front"]\n')
 
@@ -69,6 +71,15 @@ def test_what_hangs_on_it_and_steps_are_told_in_one_line() -> None:
             raise unsure[step]
 
     assert [*tell_steps(draw, 6)] == ["what steps 1, 5 join: Flap, Wall are not drawn", "what step 2 joins: why"]
+
+
+def test_a_keeper_in_a_fold_is_drawn_where_there_are_straps_alone() -> None:
+    """These are drawn flat, with what their folds hold; beside pieces a strap goes its way in space, without its keeper."""
+    alone, bag = demo_build("strap"), demo_build("satchel")
+    assert [*TakenApart(alone).tell_withheld()] == []
+    reasons = {Copy("keeper"): KEPT, Copy("loop"): KEEPER}
+    assert list_undrawn(alone, reasons) == {Copy("loop"): KEEPER}
+    assert list_undrawn(bag, reasons) == reasons
 
 
 def test_a_pleated_pocket_is_not_taken_to_lie_beside_its_host(resolve_text: Resolve) -> None:

@@ -25,7 +25,7 @@ from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
 from docgen.assemble.apart.self_sewn import fold_part_way
 from docgen.assemble.apart.straight import fast_at_both, list_hanging, straighten, tell_crossing
-from docgen.assemble.apart.telling import HANDLE, MissingError, tell_parts, tell_steps
+from docgen.assemble.apart.telling import HANDLE, MissingError, list_undrawn, tell_parts, tell_steps
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed, tell_goods
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, read_rings
@@ -388,7 +388,7 @@ class TakenApart:
 
     def tell_withheld(self) -> Iterator[str]:
         """What is not drawn, and why, in words: parts, then steps."""
-        yield from tell_parts(self.withheld)
+        yield from tell_parts(list_undrawn(self.build, self.withheld))
         yield from tell_two_ways(self.bodies, self.build.space.darted)
         alone = list_flat_alone(self.bodies, self.build.space.darted)
         yield from tell_crossing(self.bodies, self.closed.bodies, [*alone, *self.finished.wrong])

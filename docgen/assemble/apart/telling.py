@@ -6,7 +6,9 @@ from collections.abc import Callable, Iterator, Mapping
 
 from docgen.assemble.apart.heaps import UnsureError
 from docgen.assemble.apart.unsure import HELD
+from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
+from docgen.assemble.space.straps import KEPT
 from docgen.problems import is_are
 
 JOIN, HANDLE = ("joins", "join"), ("handles", "handle")
@@ -19,6 +21,11 @@ class MissingError(UnsureError):
     def __init__(self, titles: list[str]) -> None:
         self.titles = titles
         super().__init__(_are_missing(titles))
+
+
+def list_undrawn(build: Assembled, reasons: Mapping[Copy, str]) -> Mapping[Copy, str]:
+    """Those of which no picture is drawn: straps alone are drawn flat, each with the keeper that its fold holds."""
+    return reasons if build.pieces else {copy: why for copy, why in reasons.items() if why != KEPT}
 
 
 def tell_parts(reasons: Mapping[Copy, str]) -> Iterator[str]:
