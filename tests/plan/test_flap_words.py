@@ -72,3 +72,25 @@ def test_a_flap_that_comes_over_from_inside_lies_with_the_side_down_that_shows_a
     assert any(line.startswith(f"Put contact cement on the {side} side of flap") for line in told)
     assert (told[1].startswith("back flesh side up: lay flap on it, that side up too")) == (side == "grain")
     assert any("Roughen the grain of flap" in line for line in told) == (side == "grain")
+
+
+@pytest.mark.parametrize("seams", ['["round", "hang"]', '["round"]'])
+def test_a_flap_lined_in_the_step_that_sews_it_on_is_marked_and_glued_there(tmp_path: Path, seams: str) -> None:
+    """What is glued to its lining lies on that alone: the ground is glued too, and nothing is pressed down where nothing
+    is marked. A grain that lies down is roughened as the ground is, and cloth is not: common practice, no published
+    source."""
+    steps = f'<step "Sew the lining to the flap, and that on.": seams = {seams}>\ntools = ["contact cement"]\n'
+    steps += "" if "hang" in seams else '<step "Sew the flap on.": seams = ["hang"]>\n'
+    for goods, is_rough in (("cloth", False), ("body", True)):
+        path = tmp_path / "a.toml"
+        text = SPEC.split("<step")[0].replace("lining of cloth", f"lining of {goods}")
+        path.write_text(HEAD + write_out(text + steps), encoding="utf-8")
+        told = lines(plan_work(resolve_build(read_spec(path))), 1)
+        marked = [k for k, line in enumerate(told) if line.startswith("Mark round it, take it off")]
+        glued = [
+            k for k, line in enumerate(told) if line.startswith("Put contact cement") and "top edge of back" in line
+        ]
+        pressed = [k for k, line in enumerate(told) if "press flap down where marked" in line]
+        assert [len(marked), len(glued), len(pressed)] == [int("hang" in seams)] * 3
+        assert [*marked, *glued, *pressed] == sorted([*marked, *glued, *pressed])
+        assert ("Roughen the grain of lining along the edges where it is glued." in told) == (is_rough and bool(marked))

@@ -75,14 +75,16 @@ def press_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
 
 def lies_there(work: Work, at: int, seam: Seam) -> bool:
     """Whether the partners of a seam, flat pieces, are glued and laid on each other by an earlier one of its step: with all
-    edges that meet. A wall is brought to each edge by itself."""
+    edges that meet, and on what it sews them on. A wall is brought to each edge by itself."""
     own = {side.part for side in work.sides(seam)}
     is_flat = len(own) > 1 and own <= work.pieces.keys() and all(work.pieces[one].shape != "strip" for one in own)
     return (
         is_flat
         and not seam.is_turned
         and any(
-            own <= {side.part for side in work.sides(before)} and is_glued_by_edges(work, at, before)
+            own <= {side.part for side in work.sides(before)}
+            and {side.part for side in seam.sides} <= {side.part for side in before.sides}
+            and is_glued_by_edges(work, at, before)
             for before in _seams_before(work, at, seam)
         )
     )
@@ -200,7 +202,7 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
         hem = _hem_down(work, at, down, part) if not through else ""
         case = _marked("mark_each" if through else "mark_round", is_slick(work, host.name, ground))
         yield act(f"{case}_hem", hem=hem) if hem else act(case)
-        if comes_inside and is_slick(work, down, face):
+        if is_slick(work, down, face):
             yield act("roughen_edges", parts=work.titles[down])
         if through:
             yield act(
