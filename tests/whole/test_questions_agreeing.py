@@ -343,6 +343,19 @@ def test_a_flap_that_bends_within_the_edge_by_twice_its_inset_is_asked_about(ask
     assert ask(OVER, ('"30 mm from top", open', '"20 mm from top", open')) == []
 
 
+@pytest.mark.parametrize(("at", "count"), [("42", 1), ("34", 0)])
+def test_the_edge_of_a_hemmed_back_is_the_fold_of_its_hem(ask: Ask, at: str, count: int) -> None:
+    """Its hem of 12 mm is turned over: laid 30 mm below the fold, or 22 mm, which is 34 mm below the cut edge."""
+    hems = 'hems = [{ edges = "top", turn = "12 mm" }]\n'
+    text = (
+        write_out(OVER)
+        .replace("[pieces.back]\n", f"[pieces.back]\n{hems}")
+        .replace('"centre, 30 mm', f'"centre, {at} mm')
+    )
+    text = text.replace("marks = false\n", f"marks = false\n{hems}")
+    assert sum("bends 8 mm" in one for one in ask(text)) == count
+
+
 def test_a_ring_round_a_ring_of_its_length_is_asked_about(ask: Ask) -> None:
     """Round 2 mm, 2 mm thick: 2 pi x 2 = 12.6 mm longer than a base of 100 across takes; of that, it is stretched
     on round a base of 600."""

@@ -96,7 +96,7 @@ def _ask_flush(subject: Subject, base: Piece, own: PieceSpec, sewn: Sewn) -> Ite
 
 def _ask_bend(subject: Subject, base: Piece, own: PieceSpec, sewn: Sewn) -> Iterator[Question]:
     """Flaps laid half round on a piece that bend as far within its edge as turning them about their stitches moved them."""
-    around = outline_box(base.outline)
+    around = outline_box(base.sewn_outline)
     for landing in (one for one in base.marks.landings if one.is_over and one.piece in subject.parts.pieces):
         box = path_box(landing.outline)
         folds = [fold for fold in subject.parts.pieces[landing.piece].marks.folds if fold.is_open]
