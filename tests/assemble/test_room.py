@@ -197,6 +197,35 @@ def test_what_is_written_is_held_against_it(text: str, found: list[str], resolve
     assert math.hypot(100, 114) < 152 < math.hypot(100, 115)
 
 
+ACCEPTED = '[[accept]]\ncheck = "thickness-unusual"\nat = "pad"\nreason = "measured"\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        (
+            BOX + INSIDE.format(212, 156, 42) + HELD.format(213, 156, 42),
+            ["contents-do-not-fit"],
+        ),  # a room that is written
+        (BOX + LINED + HELD.format(213, 156, 42), []),  # one that hangs on the foam
+        (BOX + LINED + ACCEPTED + HELD.format(213, 156, 42), ["contents-do-not-fit"]),
+        (BOX + HELD.format(213, 156, 42), ["contents-do-not-fit"]),  # no part is of the foam
+        (BOX + HELD.format(212, 156, 42), []),
+    ],
+)
+def test_an_odd_thickness_hides_no_more_than_hangs_on_it(
+    text: str, found: list[str], head: str, resolve_text: Resolve
+) -> None:
+    """Foam of 16 mm, where it is sold thinner."""
+    resolve_text(BOX)
+    odd = head.replace('"3 mm"', '"16 mm"')
+    assert odd != head
+    Path("a.toml").write_text(odd + text, encoding="utf-8")
+    (build,) = resolve_variants(read_spec("a.toml"))
+    assert checks(build) == found
+    assert any(one.check == "thickness-unusual" for one in (*build.cautions, *(it.problem for it in build.accepted)))
+
+
 def test_each_variant_has_its_own_room(resolve_text: Resolve) -> None:
     """The book goes into the larger one only: 212 and 182 mm between the stitches."""
     resolve_text(BOX)

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from docgen.assemble import Room, goes_in_room, room_words
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.figures import find_odd_thicknesses
 from docgen.geometry.outline import outline_box
 from docgen.problems import Place
 from docgen.resolve import Inside, Piece
@@ -13,21 +14,19 @@ from docgen.written.units.telling import Show, format_mm, format_percent, format
 
 Size = tuple[float, float, float]
 MEND = "make it larger, or leave something out"
+ODD = "thickness-unusual"
 ROOM_OUT_MM = 3.0  # how far what is written may lie over what is worked out
 ROOM_LEAST = 0.75  # and the least share of it that it is; both our choice
 _BY = "by plane geometry, lining and foam taken off"
 
 
-@check(
-    "contents-do-not-fit",
-    "What has to go in fits the room inside.",
-    "plane geometry",
-    needs_whole=True,
-    waits_for=("thickness-unusual",),
-)
+@check("contents-do-not-fit", "What has to go in fits the room inside.", "plane geometry", needs_whole=True)
 def find_tight_contents(subject: Subject) -> Iterator[Found]:
-    """Each thing by itself, turned as need be; then all of them together, by volume."""
+    """Each thing by itself, turned as need be; then all of them together, by volume. Nothing of a room that is worked out
+    with a lining or foam whose thickness is in doubt."""
     build = subject.build
+    if build.inside is None and _is_doubtful(subject):
+        return
     room = _written(build.inside) if build.inside else build.assembly.room
     if room is None:
         return
@@ -114,6 +113,15 @@ def find_larger_rooms(subject: Subject) -> Iterator[Found]:
                 f'{subject.length(longest_mm)}, of "{name}" (line {subject.parts.pieces[name].place.line})'
             )
             yield value.place, what, "measure both again", ""
+
+
+def _is_doubtful(subject: Subject) -> bool:
+    """Whether anything that lines another part is of an odd thickness, which nobody accepts."""
+    behind = {lies.copy.part for lies in subject.build.assembly.lies if lies.is_behind}
+    linings = {piece.material for piece in subject.build.cut if piece.name in behind}
+    meant = [it.at.value if it.at else None for it in subject.spec.accept if it.check and it.check.value == ODD]
+    odd = (name for _, _, _, name in find_odd_thicknesses(subject)) if linings and None not in meant else ()
+    return any(name in linings and name not in meant for name in odd)
 
 
 def _longest_mm(subject: Subject, piece: Piece) -> float:
