@@ -31,6 +31,7 @@ from docgen.resolve.pieces.edge_names import mend_edge_names
 from docgen.resolve.pieces.laid import lay_goods
 from docgen.resolve.pieces.templates import settle_templates
 from docgen.resolve.seams.facings import line_by_facings
+from docgen.resolve.seams.folded_along import fold_along
 from docgen.resolve.seams.joins import joint_mm
 from docgen.resolve.seams.sew import prepare_sewing, sew
 from docgen.resolve.seams.shared_holes import share_holes
@@ -53,7 +54,7 @@ def grow_build(reader: Reader, spec: Spec) -> Build:
     parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
     if not has_errors(reader.problems):
         parts = share_holes(parts, lambda sewn: draw_stitch_lines(reader, spec, sewn))
-    parts = line_by_facings(_finish_sewing(parts))
+    parts = fold_along(line_by_facings(_finish_sewing(parts)))
     parts = measure_trimmings(reader, spec, lay_goods(reader, spec, parts))
     parts = sew_straps_on(reader, draw_stitch_lines(reader, spec, parts))
     parts = settle_templates(reader, spec, parts)

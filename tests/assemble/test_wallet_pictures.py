@@ -108,3 +108,33 @@ def test_a_panel_on_either_half_of_a_cover_has_its_section(resolve_text: Resolve
         "round-1": [[("right", "up"), ("cover", "down")]],
     }
     assert not [line for line in tell_sections(build) if "round" in line]
+
+
+@pytest.mark.parametrize(
+    ("angle", "inside", "is_told"),
+    [
+        (", angle = 180", "", True),
+        ("", "", True),
+        (", angle = 180", ', inside = "flesh"', False),
+        (", angle = 90", "", False),
+    ],
+    ids=["half", "no angle", "told otherwise", "bent by 90 degrees"],
+)
+def test_an_inside_with_a_fold_of_its_own_is_folded_as_its_cover_is(
+    resolve_text: Resolve, angle: str, inside: str, *, is_told: bool
+) -> None:
+    """Flesh to flesh with the cover its grain, with the pockets on it, lies inside where the flesh of the cover does."""
+    fold = f'folds = [{{ at = "centre", open = true{angle}%s }}]\n'
+    lands = 'landings = [{ piece = "pocket", at = "0 mm from left, 0 mm from bottom" }]\n'
+    text = piece("cover", 210, 90, fold % "") + f'[pieces.inner]\nlike = "cover"\nmarks = false\n{fold % inside}{lands}'
+    text += piece("pocket", 100, 60) + seam("mouth", "pocket: right", "inner")
+    text += seam("round", "inner: left bottom right", "cover: left bottom right")
+    build = resolve_text(text + step("Sew the pocket on.", seams="mouth") + step("Sew round.", seams="round"))
+    assert isinstance(build, Assembled)
+    folds = {one.name: one.marks.folds[0] for one in build.pieces if one.name != "pocket"}
+    assert folds["cover"].is_grain_in("grain") is False
+    assert folds["inner"].is_grain_in("grain") is is_told
+    if is_told:
+        article = article_of(TakenApart(build))
+        assert article.inside is not None
+        assert "pocket" in [title for _, title in article.named_inside]
