@@ -72,8 +72,12 @@ def make_room(
     for line in (outline, *lines):
         if isinstance(line, Path):
             _mark_line(free, line, box, cell, columns)
-    boxes = (line for line in lines if isinstance(line, Box))
-    return take_boxes(Room(box, cell, columns, rows, _stack(free, columns + 1)), (*boxes, *taken))
+    empty = Room(box, cell, columns, rows, 0)
+    for own in (*(line for line in lines if isinstance(line, Box)), *taken):
+        bits, low, high = _cells_of(empty, own)
+        for row in range(low, high):  # row by row: thousands of holes each in the one long number would copy that often
+            free[row] &= ~bits
+    return replace(empty, free=_stack(free, columns + 1))
 
 
 def _stack(rows: list[int], step: int) -> int:
@@ -86,15 +90,21 @@ def _stack(rows: list[int], step: int) -> int:
 
 def take_boxes(room: Room, taken: Iterable[Box]) -> Room:
     """The room without some more boxes."""
-    free, box, cell, step = room.free, room.box, room.cell_mm, room.columns + 1
+    free, step = room.free, room.columns + 1
     for own in taken:
-        low, high = max(int((own.bottom - box.bottom) / cell), 0), math.ceil((own.top - box.bottom) / cell)
-        bits = _bits(int((own.left - box.left) / cell), math.ceil((own.right - box.left) / cell), room.columns)
-        high = min(high, room.rows)
+        bits, low, high = _cells_of(room, own)
         if bits and high > low:
             each_row = ((1 << step * (high - low)) - 1) // ((1 << step) - 1)
             free &= ~(bits * each_row << low * step)
-    return Room(box, cell, room.columns, room.rows, free)
+    return replace(room, free=free)
+
+
+def _cells_of(room: Room, own: Box) -> tuple[int, int, int]:
+    """The cells that a box reaches into: its columns, as bits of a row, from which row on, and up to which, not with it."""
+    box, cell = room.box, room.cell_mm
+    bits = _bits(int((own.left - box.left) / cell), math.ceil((own.right - box.left) / cell), room.columns)
+    low, high = max(int((own.bottom - box.bottom) / cell), 0), math.ceil((own.top - box.bottom) / cell)
+    return bits, low, min(high, room.rows)
 
 
 def take_shapes(room: Room, shapes: Iterable[Path]) -> Room:

@@ -1,7 +1,8 @@
 """The names of both ends of a strap or strip, and of the top of what reads otherwise than it lies, on its template: near
 each end, clear of lines, sizes and ticks where there is room for that, as the steps call them."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 
 from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box, outline_path
@@ -59,24 +60,27 @@ def name_top(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], taken: 
     box, line = outline_box(piece.outline), LabelLine(text=words("lines")["top"], size_mm=style.label_type_mm)
     room = _make_room(piece, marks, outline_path(piece.outline), *taken, cell_mm=END_CELL_MM)
     nears = [mm for mm in (*NEAR_TOP_MM, *NEAR_END_MM) if mm < box.height / 2]
-    ways = (
-        place_label(
-            take_boxes(room, [Box(box.left, box.bottom, box.right, box.top - mm)]), (line,), (0.0,), clear_mm=clear
-        )
-        for clear in CLEAR_MM
-        for mm in nears
-    )
-    return next(filter(None, ways), ())
+    beyond = [Box(box.left, box.bottom, box.right, box.top - mm) for mm in nears]
+    return next(filter(None, _nearest(room, beyond, line, (0.0,))), ())
 
 
 def _near_end(room: Room, box: Box, style: PatternStyle, word: str, *, is_low: bool) -> Iterator[tuple[TextMark, ...]]:
-    """The ways to set a name: well clear, and ever farther from the end; then less clear."""
-    line = LabelLine(text=word, size_mm=style.label_type_mm, face="bold")
+    """The ways to set the name of one end."""
+    nears = [mm for mm in NEAR_END_MM if mm < box.height / 2]
+    spans = [(box.bottom + mm, box.top) if is_low else (box.bottom, box.top - mm) for mm in nears]
+    beyond = [Box(box.left, low, box.right, high) for low, high in spans]
+    yield from _nearest(room, beyond, _line(style, word), (0.0, 90.0))
+
+
+def _nearest(
+    room: Room, beyond: Sequence[Box], line: LabelLine, angles: tuple[float, ...]
+) -> Iterator[tuple[TextMark, ...]]:
+    """The ways to set a name: well clear, and ever farther from an edge, with what lies beyond that kept free; then less
+    clear."""
+    near = cache(lambda box: take_boxes(room, [box]))
     for clear_mm in CLEAR_MM:
-        for near_mm in (mm for mm in NEAR_END_MM if mm < box.height / 2):
-            low, high = (box.bottom + near_mm, box.top) if is_low else (box.bottom, box.top - near_mm)
-            near = take_boxes(room, [Box(box.left, low, box.right, high)])
-            yield place_label(near, (line,), (0.0, 90.0), clear_mm=clear_mm)
+        for box in beyond:
+            yield place_label(near(box), (line,), angles, clear_mm=clear_mm)
 
 
 @dataclass(frozen=True, slots=True)
