@@ -10,6 +10,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.arch import Hold, stand_up
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, apart, direction, minus, times
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, distance, subtract, unit
 
@@ -57,10 +58,12 @@ def _gaps(row: Row) -> Iterator[tuple[float, float]]:
 
 def _in_line(points: Iterable[Point]) -> list[Point]:
     """Points along the line through the first and the one farthest from it; none where they do not lie on it."""
-    found: list[Point] = []
-    for at in points:
-        if all(distance(at, other) > SAME_MM for other in found):
-            found.append(at)
+    every = [*points]
+    near, kept = near_finder(every, SAME_MM), dict[int, Point]()
+    for number, at in enumerate(every):
+        if kept.keys().isdisjoint(near(at)):
+            kept[number] = at
+    found = [*kept.values()]
     if len(found) < 2:
         return found
     start = max(found, key=lambda at: round(distance(at, found[0]), 6))
