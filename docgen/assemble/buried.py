@@ -133,8 +133,9 @@ def _linings_of(goods: Goods, host: str) -> list[str]:
 def late_beneath(work: Work, at: int) -> Iterator[Late]:
     """Nothing is laid on a piece after what lands there over it, by the order in which the landings are written; two that
     are sewn on in two steps are told by the row that is covered."""
+    loops = find_loops(work.goods.build)
     for host in work.goods.pieces.values():
-        over = [*list_over(host, find_loops(work.goods.build))]
+        over = [*list_over(host, loops)]
         late = {pair: before for pair in over if (before := _laid_before(work, host, pair, at)) is not None}
         lowers = {lower for lower, _ in late}
         lowest = lowers - {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.assembled import Assembled
@@ -23,26 +23,19 @@ def looks_away(build: Assembled, bodies: Sequence[Body]) -> bool:
     of one piece the front is what its flap closes over."""
     flap = way_of_flap(body.placed for body in bodies) if build.space.kind == "standing" else None
     name = build.front or FRONT
-    body = next((body for body in bodies if body.copy.part == name and not body.placed.is_inner), None)
-    body = body or next(_not_drawn(build, name), None)
+    places = (*(body.placed for body in bodies), *build.space.parts)  # also of what is left out of the picture
+    front = next((placed for placed in places if placed.copy.part == name and not placed.is_inner), None)
     is_lying = build.space.kind == "lying"
-    over = _way_of_pouch(bodies) if is_lying and (body is None or body.placed.item.folds) else None
+    over = _way_of_pouch(bodies) if is_lying and (front is None or front.item.folds) else None
     if over is not None:
         return over[2] < -AWAY
-    if flap is not None and (body is None or body.placed.item.folds):
+    if flap is not None and (front is None or front.item.folds):
         return flap[1] > AWAY if abs(flap[1]) > abs(flap[0]) else flap[0] < 0  # its right is seen from the front
-    if body is None or (body.placed.item.folds and not is_lying):
+    if front is None or (front.item.folds and not is_lying):
         return False
-    sizes = {face.band: abs(ring_area(face.ring)) for face in body.faces}
-    outs = [body.placed.out(band) for band, size in sizes.items() if size > LARGE * max(sizes.values())]
+    sizes = {band: abs(ring_area(ring)) for band, ring in front.surface.rings(front.ring)}
+    outs = [front.out(band) for band, size in sizes.items() if size > LARGE * max(sizes.values())]
     return all((out[2] if is_lying else -out[1]) < -AWAY for out in outs)
-
-
-def _not_drawn(build: Assembled, name: str) -> Iterator[Body]:
-    """What is the front also where it is left out of the picture."""
-    for placed in build.space.parts:
-        if placed.copy.part == name and not placed.is_inner:
-            yield Body(placed, is_leather=True, title=name)
 
 
 def _way_of_pouch(bodies: Sequence[Body]) -> Vec | None:

@@ -248,7 +248,7 @@ def _lift_round(lifting: Lifting, host: Placed, placed: Placed, home: int) -> It
         return
     outer = [one for one in lifting.placed.values() if not one.is_inner]
     others = [-level_off(lifting, one) * side for one in outer if one.host == host.copy]
-    turned = [inner(placed.out(band), placed.out(home)) < TURNED_BACK for band in range(len(placed.surface.bands))]
+    turned = [is_back(placed, band, home) for band in range(len(placed.surface.bands))]
     lapped = [one for one in outer if one.host == placed.copy and one.host_band is not None and turned[one.host_band]]
     back = -side * (1 + max(0, *others) + max(0, 0, *(-one.level for one in lapped)))
     for is_behind in turned:

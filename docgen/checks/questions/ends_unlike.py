@@ -1,11 +1,11 @@
 """Ends of straps that are turned round the same fitting, and lie back unlike: both of one strap, or those of a left and a
 right one; and holes at both ends of a strap of which one lies elsewhere."""
 
-import re
 from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
+from docgen.checks.questions.places import SIDE_RE
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.problems import Place, line_words
@@ -14,7 +14,6 @@ from docgen.resolve import Strap, StrapEnd
 
 UNLIKE: Final = 1.4  # so many times as far one end lies back, or a hole lies from it: our choice
 UNLIKE_MM: Final = 5.0  # by less nothing is asked: our choice
-SIDE_RE: Final = re.compile(r"(^|-)(left|right)(?=-|$)")
 Ends = tuple[StrapEnd, StrapEnd]
 MEANT: Final = "look at both figures; where they are meant to be unlike there is nothing to do"
 

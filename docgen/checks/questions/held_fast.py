@@ -7,7 +7,7 @@ from typing import Final
 
 from docgen.checks.called import is_called
 from docgen.checks.questions.places import PLACE_RE
-from docgen.checks.questions.question import Question, question
+from docgen.checks.questions.question import Question, question, told_by
 from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import outline_box
@@ -46,11 +46,9 @@ def ask_held_halves(subject: Subject) -> Iterator[Question]:
 def ask_beyond_edges(subject: Subject) -> Iterator[Question]:
     """Ends of straps that are said to lie fast over more than there is of their piece, and goods by length that are laid
     so near to an edge that they reach over it."""
-    build = subject.build
-    cautions = [one for one in (*build.cautions, *(it.problem for it in build.accepted)) if one.check == OVER_EDGE]
     told = {
         (one.at, end.strap)
-        for one in cautions
+        for one in told_by(subject, OVER_EDGE)
         for end in subject.parts.pieces[one.at].strap_landings
         if f'"{end.strap}"' in one.what
     }

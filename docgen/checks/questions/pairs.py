@@ -6,15 +6,16 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from typing import Final
 
+from docgen.checks.questions.places import SIDE_RE
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
+from docgen.checks.trade.fast import BACK
 from docgen.geometry.outline import ACROSS_STRIPS
 from docgen.problems import Place, line_words
 from docgen.read import HoleRowSpec, HoleSpec, LandingSpec, PieceSpec, Value
 
 MOST: Final = 60  # of more nothing is asked: a stranger's file
 MEANT: Final = "where they are meant to be unlike there is nothing to do"
-SIDE_RE: Final = re.compile(r"(^|-)(left|right)(?=-|$)")
 SAID_RE: Final = re.compile(
     r"^(.*) (from (?:left|right|bottom|top|start|end)|(?:left|right) of centre|(?:above|below) middle)$"
 )
@@ -73,8 +74,7 @@ def _ask_led(own: PieceSpec, name: str, pair: Sequence[LandingSpec], axis: str) 
     """One that leads away from the middle or towards it, and the other does neither; where either is written."""
     leads = [item.leads.value if item.leads else "up" for item in pair]
     sides = ("left", "right") if axis == "across" else ("up", "down")
-    ways = {"left": "right", "right": "left", "up": "down", "down": "up"}
-    is_odd = (leads[0] in sides) != (leads[1] in sides) or (leads[0] in sides and ways[leads[0]] != leads[1])
+    is_odd = (leads[0] in sides) != (leads[1] in sides) or (leads[0] in sides and BACK[leads[0]] != leads[1])
     if is_odd and any(item.leads for item in pair):
         odd = next((item for item, way in zip(pair, leads, strict=True) if way not in sides), pair[1])
         what = f'two ends of "{name}" lie mirrored on "{own.name}", and lead {leads[0]}'

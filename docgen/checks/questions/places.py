@@ -14,6 +14,7 @@ from docgen.resolve import Landing, Piece
 
 ALONG_MM: Final = 1.0  # what lies so near to an edge lies on it
 PLACE_RE: Final = re.compile(r"^(.*) from (left|right|bottom|top|start|end)$")
+SIDE_RE: Final = re.compile(r"(^|-)(left|right)(?=-|$)")  # in the name of one of a left and a right part
 
 
 def is_on(one: Box, other: Box, side: str) -> bool:

@@ -7,7 +7,7 @@ from typing import Final
 
 from docgen.checks.trade import Subject
 from docgen.classes import dataclass
-from docgen.problems import Place
+from docgen.problems import Place, Problem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +30,12 @@ def question(ask: Ask) -> Ask:
     """Has the function below asked of every build; its first line tells what it asks about."""
     REGISTERED.append(ask)
     return ask
+
+
+def told_by(subject: Subject, check: str) -> tuple[Problem, ...]:
+    """What a check has told of the build, also where the maker accepts that."""
+    every = (*subject.build.cautions, *(one.problem for one in subject.build.accepted))
+    return tuple(problem for problem in every if problem.check == check)
 
 
 def speak_by_names(subject: Subject, words: str) -> str:

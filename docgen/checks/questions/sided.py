@@ -13,7 +13,6 @@ from docgen.read import PieceSpec, SkiveSpec
 from docgen.resolve import Piece, Strap, StrapLanding
 
 UNLIKE_MM: Final = 1.0
-SIDED: Final = {"left": "right", "right": "left"}
 MOST: Final = 200  # of more nothing is asked: a stranger's file
 
 
@@ -23,7 +22,7 @@ def ask_sided_straps(subject: Subject) -> Iterator[Question]:
     straps = subject.parts.straps if len(subject.parts.straps) <= MOST else {}
     order = {name: number for number, name in enumerate(straps)}
     for name, strap in straps.items():
-        twin = straps.get("-".join(SIDED.get(word, word) for word in name.split("-")))
+        twin = straps.get("-".join(SWAPPED.get(word, word) for word in name.split("-")))
         if twin is None or order[twin.name] <= order[name] or twin.partner or strap.partner:
             continue
         for base in subject.build.pieces:
@@ -44,7 +43,7 @@ def _tell_places(subject: Subject, base: Piece, one: StrapLanding, other: StrapL
     ways = (one.leads, other.leads)
     if not is_apart or one.end != other.end:
         return None
-    if ways[0] == ways[1] and ways[0] in SIDED:
+    if ways[0] == ways[1] and ways[0] in SWAPPED:
         how = f"and both lead {ways[0]}"
     elif up_mm > UNLIKE_MM and out_mm <= UNLIKE_MM:
         low = outline_box(base.outline).bottom

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
-from docgen.checks.questions.question import Question, question
+from docgen.checks.questions.question import Question, question, told_by
 from docgen.checks.questions.steps import SEWS
 from docgen.checks.sizes_said import plain_mm
 from docgen.checks.trade import Subject
@@ -125,9 +125,7 @@ def _ask_lone_ends(subject: Subject) -> Iterator[Question]:
 def _ask_uneven(subject: Subject) -> Iterator[Question]:
     """Two ends of one strap that are written left and right of the middle of a piece, and lie unlike far from it: by more
     than what is told as marks askew."""
-    build = subject.build
-    cautions = [one for one in (*build.cautions, *(it.problem for it in build.accepted)) if one.check == ASKEW]
-    told = {(one.at, one.place.line) for one in cautions}
+    told = {(one.at, one.place.line) for one in told_by(subject, ASKEW)}
     for base in subject.build.pieces:
         box = outline_box(base.outline)
         ends = [end for end in base.strap_landings if " of centre" in end.place.words]
