@@ -32,8 +32,7 @@ def find_loops(build: Build) -> frozenset[str]:
 
 def list_over(base: Piece, loops: Set[str]) -> Iterator[tuple[str, str]]:
     """Two pieces that land over each other on a piece, on one side of it, the lower one first: of each the upper ones,
-    from the last but one that is written on back. No loops: what these lie over is as the work
-    lays them."""
+    from the last but one that is written on back. No loops: what these lie over is as the work lays them."""
     marks = base.marks.landings
     if len(marks) < 2:
         return

@@ -20,9 +20,9 @@ __all__ = ["Question", "ask_maker"]
 for _module in sorted(file.stem for file in Path(__file__).parent.glob("[a-z]*.py")):
     import_module(f"{__name__}.{_module}")
 
-BY_WORDS = (
-    f"{__name__}.entries"  # asks by the words of like entries alone: not of a value that another question is about
-)
+BY_WORDS = f"{__name__}.entries"
+"""Asks by the words of like entries alone: not of a value that another question is about."""
+
 TABLES = ("[", "{")
 
 

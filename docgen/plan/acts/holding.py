@@ -156,8 +156,7 @@ def _is_bare(work: Work, side: SeamSide, seam: Seam) -> bool:
 
 
 def _hems(work: Work, seam: Seam) -> bool:
-    """Whether a seam sews the hem of one part alone, with nothing else beneath, and a step
-    with glue has turned it."""
+    """Whether a seam sews the hem of one part alone, with nothing else beneath, and a step with glue has turned it."""
     own = work.sides(seam)
     pieces = [work.pieces[name] for side in own for name in work.strips(side.part) if name in work.pieces]
     is_alone = (

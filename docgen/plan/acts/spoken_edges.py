@@ -17,9 +17,8 @@ EDGE_RE = re.compile(
     re.IGNORECASE,
 )
 SEAMS_RE = r"(?i)\bseams?\b"
-PLACE_RE = (
-    r"\b(?:tops?|bottoms?|foot|feet|mouths?|ends?|left|right|sides?|long|short)\b"  # of one part: some of its edges
-)
+PLACE_RE = r"\b(?:tops?|bottoms?|foot|feet|mouths?|ends?|left|right|sides?|long|short)\b"
+"""Of one part, some of its edges."""
 WHOLE_RE = r"(?i)\ball (?:round|over)\b|\bedges?\b"
 STRAPS = "strap"  # names all straps in hand
 # Words of titles by which no part is meant: where an edge is, and what stands between words.

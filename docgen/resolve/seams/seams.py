@@ -54,9 +54,8 @@ class Lengths:
     models: Mapping[str, str]  # piece -> the one whose size it takes
     linings: frozenset[str]  # pieces that are smaller than their model all round
     opened: frozenset[str]  # parts of which a seam gives the length
-    given: Mapping[
-        str, tuple[str, str]
-    ]  # such a part -> another of its seams, and the part that gives its length there
+    # such a part -> another of its seams, and the part that gives its length there
+    given: Mapping[str, tuple[str, str]]
     solvable: frozenset[str]  # parts of which a length may be "solve", and that one seam alone takes
     notches: Notches
     folded: Folded
