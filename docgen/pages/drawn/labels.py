@@ -218,8 +218,12 @@ def place_label(
     empty when it fits at no size, of those `shares` of its own."""
 
     @cache
+    def shrunk_to(share: float) -> tuple[LabelLine, ...]:
+        return shrink_lines(lines, share, least_mm)
+
+    @cache
     def sized_to(wide_mm: float, share: float) -> tuple[tuple[LabelLine, ...], tuple[float, float]]:
-        sized = wrap_lines(shrink_lines(lines, share, least_mm), wide_mm)
+        sized = wrap_lines(shrunk_to(share), wide_mm)
         return sized, label_size(sized)
 
     for angle in angles_deg:

@@ -91,6 +91,19 @@ class Hider:
                 best = number, near
         return best
 
+    def is_hidden(self, number: int, own: Collection[int], beyond: float) -> bool:
+        """Whether one face that is flat on paper without a hollow, none of its own part, lies before the whole of a face,
+        nearer by more than what is given."""
+        side = self.sides[number]
+        if side is None:
+            return True
+        fronts = self._at((side.left + side.right) / 2, (side.bottom + side.top) / 2)
+        return any(
+            all(front.near(x, y) > side.near(x, y) + beyond and front.depth_at(x, y) > 0 for x, y in side.ring)
+            for other, front in fronts
+            if front.edges and other not in own
+        )
+
     def margin(self, number: int) -> float:
         """How much nearer a face must be than what it hides."""
         side = self.sides[number]

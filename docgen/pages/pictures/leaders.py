@@ -83,9 +83,10 @@ def _find_places(drawn: Drawn, owner: int) -> Iterator[Spot]:
     own = [number for number, its in enumerate(drawn.owners) if its == owner and number not in drawn.lined]
     numbers = [number for number in own if _is_in(drawn, number, top)]
     numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
+    numbers = [number for number in numbers[:MOST_FACES] if not drawn.hider.is_hidden(number, own, SAME_MM)]
     for count in PLACES:
         found = False
-        for number in numbers[:MOST_FACES]:
+        for number in numbers:
             for spot in _places(drawn, number, owner, count):
                 found = True
                 yield spot
