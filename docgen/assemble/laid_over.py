@@ -9,10 +9,14 @@ from docgen.assemble.assembly import Copy, Event
 from docgen.assemble.goods import Goods
 from docgen.assemble.landed_over import find_loops
 from docgen.assemble.landing import Handling, Slot, is_set_later, lays, seams_between
-from docgen.geometry.path import boxes_overlap
+from docgen.geometry.measure import distance_to_path, inside_finder
+from docgen.geometry.path import boxes_overlap, path_length, points_at
 from docgen.tables.cautions import has_phrase
 
 SIDES = ("left", "right", "top", "bottom", "front", "back", "upper", "lower", "inner", "outer", "first", "second")
+EVERY_MM = 2.0
+ALONG_MM = 12.0  # a row so near to an edge of what lies there holds it by that edge: our choice
+ACROSS = 0.5  # so much of a row, farther in, goes across a pocket and shuts it: our choice
 
 
 def find_waiting(
@@ -83,7 +87,34 @@ def _as_told(goods: Goods, events: Sequence[Event], work: Sequence[Handling], sl
     spoken = [at for at, (step, _) in enumerate(work) if lays(step) and _names(goods, step.do, slot)]
     on_host = [k for k, event in enumerate(events) if event.kind == "seams" and _is_on(goods, event, slot)]
     told = [k for k in on_host if k >= last and spoken and events[k].step >= spoken[0]]
-    return told[0] if told else last
+    if told or not _runs_across(goods, events[last], slot):
+        return told[0] if told else last
+    later = [k for k in on_host if k > last and _runs_through(goods, events[k], slot)]
+    return next((k for k in later if not _runs_across(goods, events[k], slot)), last)
+
+
+def _depths_mm(goods: Goods, event: Event, slot: Slot) -> list[float]:
+    """How far inside of what a slot lays the rows of an event lie on its host, at places even along them."""
+    if slot.lying.outline is None or event.kind != "seams":
+        return []
+    is_in, outline = inside_finder(slot.lying.outline), slot.lying.outline
+    rows = [line.path for line in goods.pieces[slot.host.part].marks.stitch_lines if line.seam == event.name]
+    spots = [
+        at
+        for row in rows
+        for at, _ in points_at(row, [k * EVERY_MM for k in range(int(path_length(row) / EVERY_MM) + 1)])
+    ]
+    return [distance_to_path(outline, at) for at in spots if is_in(at)]
+
+
+def _runs_through(goods: Goods, event: Event, slot: Slot) -> bool:
+    return bool(_depths_mm(goods, event, slot))
+
+
+def _runs_across(goods: Goods, event: Event, slot: Slot) -> bool:
+    """Whether the rows of an event would go across what a slot lays, away from its edges: they are sewn before it."""
+    depths = _depths_mm(goods, event, slot)
+    return sum(depth > ALONG_MM for depth in depths) > ACROSS * len(depths)
 
 
 def _list_beneath(goods: Goods, slot: Slot) -> tuple[str, ...]:

@@ -128,3 +128,38 @@ def test_what_is_glued_in_too_late_is_told_once(resolve_text: Resolve) -> None:
         for half in SIDE
     ]
     assert not [what for what in told[1] if "lands beneath" in what]
+
+
+FEET = """\
+<rectangle inside: ["200 mm", "140 mm"]>
+landings = [
+  { piece = "high", at = "0 from left, 45 mm from bottom" },
+  { piece = "middle", at = "0 from left, {up} mm from bottom" },
+  { piece = "front", at = "0 from left, 0 from bottom" },
+]
+<rectangle high: ["94 mm", "52 mm"]>
+<rectangle middle: ["94 mm", "52 mm"]>
+<rectangle front: ["94 mm", "72 mm"]>
+<seam foot-high: ["high: bottom", "inside"]>
+<seam foot-middle: ["middle: bottom", "inside"]>
+<seam inner: ["high: right", "inside"]>
+<rectangle cover: ["200 mm", "140 mm"]>
+<seam round: ["inside: left bottom right", "cover: left bottom right"]>
+[[steps]]
+do = "Sew the pockets to the inside, then their inner side."
+seams = ["foot-high", "foot-middle", "inner"]
+tools = ["contact cement"]
+[[steps]]
+do = "Sew round."
+seams = ["round"]
+tools = ["contact cement"]
+"""
+
+
+@pytest.mark.parametrize(("up_mm", "is_beneath"), [(32, False), (20, False), (0, True)])
+def test_a_pocket_is_laid_once_the_rows_across_it_are_sewn(resolve_text: Resolve, up_mm: int, is_beneath: bool) -> None:
+    """A row 32 or 20 mm above the foot of the front pocket, 72 mm high, would shut it; one along its foot holds it."""
+    build = resolve_text(FEET.replace("{up}", str(up_mm)))
+    layers = {once.seam: {ply.part for pile in pile_seam(build, once) for ply in pile} for once in build.assembly.sewn}
+    assert ("front" in layers["foot-middle"]) == is_beneath
+    assert "front" in layers["inner"]

@@ -229,6 +229,19 @@ def test_a_pocket_whose_side_is_sewn_to_below_its_mouth_is_asked_about(ask: Ask)
     assert 'rows hold the right of "pocket" on "panel", and end about 12 mm' in told
 
 
+def test_a_pocket_whose_side_is_sewn_from_above_its_foot_on_is_asked_about(ask: Ask) -> None:
+    """80 mm high, its right sewn from so far above its foot up to its mouth; the row round goes by its foot, 4 mm in, and
+    is its lowest hold at that side: 10 mm above that may stay open."""
+    side = '"pocket: right from top to bottom {0} mm"'
+    told = [
+        [one for one in ask(POCKET, ('"pocket: right"', side.format(up_mm))) if "of it open below" in one]
+        for up_mm in (12, 20, 50)
+    ]
+    assert [len(one) for one in told] == [0, 1, 1]
+    assert 'rows hold the right of "pocket" on "panel", and leave about 16 mm' in told[1][0]
+    assert "leave about 46 mm" in told[2][0]
+
+
 ROUND = """\
 <rectangle inner: ["200 mm", "150 mm"]>
 round = "8 mm"

@@ -2,6 +2,7 @@
 down on the wall of a ring, and eyelets beneath a strap."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
 from typing import Final
 
 from docgen.checks.called import is_called
@@ -60,8 +61,8 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
                     f'sew "{piece.name}: {loose}", or lay it under a row; where it is to be open there is nothing to do'
                 )
                 yield Question(place=place, what=what, answer=answer)
-            elif held[loose] >= HELD and not piece.marks.holes:
-                yield from _ask_mouth(subject, base, landing, rows)
+            elif held[fast] >= HELD and not piece.marks.holes:
+                yield from _ask_along(subject, base, landing, rows)
 
 
 def _ask_shut_mouth(
@@ -83,34 +84,35 @@ def _ask_shut_mouth(
             yield Question(place=place, what=what, answer=answer)
 
 
-def _ask_mouth(subject: Subject, base: Piece, landing: Landing, rows: Sequence[Path]) -> Iterator[Question]:
-    """The sides of a pocket that is held at its foot and both sides, along which the rows end well below its mouth."""
-    open_mm = _open_mm(rows, landing)
+def _ask_along(subject: Subject, base: Piece, landing: Landing, rows: Sequence[Path]) -> Iterator[Question]:
+    """The sides of a pocket that is held at its foot and both sides, along which the rows end well below its mouth, or
+    leave a stretch farther down."""
+    heights = {side: _heights_along(rows, landing, side) for side in ("left", "right")}
+    above_mm = {side: its[-1] - its[-2] for side, its in heights.items()}
+    below_mm = {side: max(high - low for low, high in pairwise(its[:-1])) for side, its in heights.items()}
+    open_mm = {side: max(above_mm[side], below_mm[side]) for side in heights}
     side = max(open_mm, key=lambda name: open_mm[name])
     if open_mm[side] > LEAST_OPEN_MM:
-        open_ = subject.length(open_mm[side])
-        what = f'rows hold the {side} of "{landing.piece}" on "{base.name}", and end about {open_} below its mouth'
-        answer = (
-            f'sew "{landing.piece}: {side}" up to its mouth; where that much is to stay open there is nothing to do'
-        )
+        open_, is_above = subject.length(open_mm[side]), above_mm[side] == open_mm[side]
+        what = f'rows hold the {side} of "{landing.piece}" on "{base.name}", and '
+        what += f"end about {open_} below its mouth" if is_above else f"leave about {open_} of it open below"
+        answer = f'sew "{landing.piece}: {side}" ' + ("up to its mouth" if is_above else "from its foot to its mouth")
+        answer += "; where that much is to stay open there is nothing to do"
         yield Question(place=landing_place(subject.specs[base.name], landing), what=what, answer=answer)
 
 
-def _open_mm(rows: Sequence[Path], landing: Landing) -> dict[str, float]:
-    """How far from the upper end of either side of what lands the rows beside it end."""
+def _heights_along(rows: Sequence[Path], landing: Landing, side: str) -> list[float]:
+    """The heights of the rows beside a side of what lands, between its lower end, the first, and its upper, the last."""
     box, is_in, shape = path_box(landing.outline), inside_finder(landing.outline), flatten(landing.outline)
-    spots = [
-        at
+    ends = [at.y for at in shape if abs(at.x - box.level(side)) < SIDE_MM]
+    heights = [
+        at.y
         for row in rows
         if path_box(row).top > box.bottom
         for at, _ in points_at(row, [k * STEP_MM for k in range(int(path_length(row) / STEP_MM) + 1)])
+        if abs(at.x - box.level(side)) < NEAR_MM and is_in(at)
     ]
-    found = {}
-    for side in ("left", "right"):
-        top_mm = max(at.y for at in shape if abs(at.x - box.level(side)) < SIDE_MM)
-        heights = [at.y for at in spots if abs(at.x - box.level(side)) < NEAR_MM and is_in(at)]
-        found[side] = top_mm - max(heights, default=top_mm)
-    return found
+    return [min(ends), *sorted(heights or [min(ends)]), max(ends)]
 
 
 @question
