@@ -42,7 +42,6 @@ from docgen.assemble.disorder import find_disorder, is_host
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way, goes_either_way
 from docgen.assemble.gather import assemble
-from docgen.assemble.goods import mirror
 from docgen.assemble.hem_rows import HemRow, find_hem_rows
 from docgen.assemble.landing import is_glued_by, is_laid_by
 from docgen.assemble.mates import laid_places, riveted_places

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from docgen.assemble.goods import mirror
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import flatten, path_box, polyline
 from docgen.geometry.shapes import Path, Point
@@ -29,7 +28,7 @@ def between_folds(piece: Piece, row: Path) -> Path:
         way = subtract(fold.end, fold.start)
         hand = math.copysign(1.0, cross(way, subtract(box.centre, fold.start)))
         kept = tuple(_kept_of(points, [hand * cross(way, subtract(at, fold.start)) for at in points]))
-        points = kept if len({*kept}) > 1 else tuple(mirror(at, fold) for at in points)
+        points = kept if len({*kept}) > 1 else tuple(fold.across(at) for at in points)
     return polyline(points)
 
 

@@ -14,7 +14,6 @@ from docgen.geometry.outline import WHOLE, edge_path, outline_box, outline_path,
 from docgen.geometry.path import grow_box, path_box
 from docgen.geometry.segment import box_of
 from docgen.geometry.shapes import Box, Outline, Path, Point, Segment
-from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
 from docgen.resolve import (
     Build,
     Fold,
@@ -213,7 +212,7 @@ class Goods:
             if _turns(fold):
                 box = self.box(self.outline(piece))
                 corners = [Point(x, y) for x in (box.left, box.right) for y in (box.bottom, box.top)]
-                boxes.append(box_of([mirror(corner, fold) for corner in corners]))
+                boxes.append(box_of([fold.across(corner) for corner in corners]))
         for hem in piece.hems:
             edges = _edges_of(piece, hem.edges)
             boxes += [grow_box(path_box(edge_path(piece.sewn_outline, edge)), hem.turned_mm) for edge in edges]
@@ -222,7 +221,7 @@ class Goods:
     def folded_spots(self, piece: Piece, at: Point, *, with_hems: bool = False) -> tuple[Point, ...]:
         """Points of the piece that come to lie on `at` when each of its closed folds, and those of its hems besides, is
         turned right over."""
-        spots = (mirror(at, fold) for fold in piece.marks.folds if _turns(fold) or (with_hems and fold.of_hem))
+        spots = (fold.across(at) for fold in piece.marks.folds if _turns(fold) or (with_hems and fold.of_hem))
         return tuple(spot for spot in spots if self.is_within(self.outline(piece), spot))
 
     def whole_layer(self, part: str) -> Layer:
@@ -321,7 +320,15 @@ class Goods:
             return not lines and self._lines_wall(cover, part)
         if lines or not self.is_leather(part):
             return part in lines
+        is_elsewhere = cover in self._landed and not any({cover, part} <= {*one.parts} for one in self.seams.values())
+        if is_elsewhere and part in self.pieces and cover not in self.pieces[part].landing_names:
+            return False
         return self._is_alike(cover, part) or self._is_as_large(cover, part)
+
+    @cached_property
+    def _landed(self) -> set[str]:
+        """The pieces that are written to land on another."""
+        return {name for piece in self.pieces.values() for name in piece.landing_names}
 
     def _lines_wall(self, cover: str, part: str) -> bool:
         """Whether leather of the size of a wall, and no thicker, is sewn with it to two panels by its long edges, each time
@@ -377,12 +384,6 @@ def _edges_of(piece: Piece, names: Sequence[str]) -> tuple[str, ...]:
 def _turns(fold: Fold) -> bool:
     """Whether a fold lays one half of its piece on the other; what a hem turns over is told by the hem."""
     return not fold.is_open and not fold.of_hem
-
-
-def mirror(at: Point, fold: Fold) -> Point:
-    """The point on the other side of a fold."""
-    across = turn_left(unit(subtract(fold.end, fold.start)))
-    return add(at, scale(across, -2 * dot(subtract(at, fold.start), across)))
 
 
 def _outermost(seam: Seam) -> Iterator[tuple[str, str]]:

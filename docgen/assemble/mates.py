@@ -8,7 +8,6 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly
-from docgen.assemble.goods import mirror
 from docgen.assemble.stand_off import stands_off
 from docgen.geometry.measure import is_inside
 from docgen.geometry.shapes import Path, Point
@@ -24,7 +23,7 @@ Finder = Callable[[Point], list[int]]
 
 def laid_places(piece: Piece, at: Point) -> tuple[Point, ...]:
     """A point of a piece, and where its closed folds lay it."""
-    return (at, *(mirror(at, fold) for fold in piece.marks.folds if not fold.is_open and not fold.of_hem))
+    return (at, *(fold.across(at) for fold in piece.marks.folds if not fold.is_open and not fold.of_hem))
 
 
 def riveted_places(strap: Strap, landing: StrapLanding, at: Point) -> tuple[Point, ...]:

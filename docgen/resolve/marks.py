@@ -21,6 +21,7 @@ from docgen.geometry.vector import (
     compose,
     cross,
     distance,
+    dot,
     half_round,
     mirror_x,
     scale,
@@ -190,6 +191,11 @@ class Fold:
         """How far a point lies from its line, mm: above 0 on the left of it."""
         way = subtract(self.end, self.start)
         return cross(way, subtract(at, self.start)) / (math.hypot(*way) or 1.0)
+
+    def across(self, at: Point) -> Point:
+        """The point where one comes to lie once it is folded flat."""
+        away = turn_left(unit(subtract(self.end, self.start)))
+        return add(at, scale(away, -2 * dot(subtract(at, self.start), away)))
 
     def moved(self, move: Move) -> Fold:
         return replace(self, start=move.point(self.start), end=move.point(self.end))

@@ -91,3 +91,24 @@ def test_linings_of_a_wall_closed_in_rings_lie_once_and_where_their_seams_sew_th
     assert {lies.copy.part for lies in assembly.lies} == {"high-ring", "low-ring"}
     assert [assembly.stack(name).usual_mm for name in ("up", "down")] == pytest.approx([4.5, 4.5])
     assert not any(assembly.stack(name).landed for name in ("up", "down"))
+
+
+@pytest.mark.parametrize(("lands", "sewn", "lines"), [(True, "", False), (False, "", True), (True, "mat: all", True)])
+def test_what_is_as_large_as_another_piece_lines_it_unless_it_lands_elsewhere(
+    resolve_text: Resolve, lands: bool, sewn: str, lines: bool
+) -> None:
+    """Cloth as large as a pad, which is written to lie in the middle of a tray and is sewn to the pad in no seam."""
+    on_tray = 'landings = [{ piece = "mat", at = "centre, middle" }]\n' if lands else ""
+    text = (
+        piece("tray", 200, 150, on_tray)
+        + piece("pad", 100, 80)
+        + piece("mat", 100, 80, of="cloth")
+        + piece("cover", 100, 80)
+        + seam("round", "pad: all", "cover: all", *([sewn] if sewn else []))
+        + step("Glue the mat in.", pieces="tray mat pad", tools="contact cement")
+        + step("Sew round.", seams="round")
+    )
+    build = resolve_text(text)
+    hosts = {lies.host.part for lies in build.assembly.lies if lies.copy.part == "mat"}
+    assert ("pad" in hosts) == lines
+    assert ("tray" in hosts) == lands

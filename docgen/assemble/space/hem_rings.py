@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from docgen.assemble.goods import mirror
 from docgen.assemble.space.surface import clip
 from docgen.assemble.space.track import trace
 from docgen.geometry.outline import outline_box, outline_path
@@ -28,7 +27,7 @@ def hem_rings(piece: Piece) -> Iterator[tuple[Point, ...]]:
     for fold in folds:
         beyond = clip(ring, [-inward(fold, at) for at in ring])
         laid: Sequence[Point] = clip(beyond, [hems[fold.place].turned_mm + inward(fold, at) for at in beyond])
-        laid = [mirror(at, fold) for at in laid]
+        laid = [fold.across(at) for at in laid]
         for other in (other for other in folds if other is not fold):
             laid = clip(laid, [inward(other, at) for at in laid])
         yield tuple(laid)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.assemble.between_folds import between_folds
-from docgen.assemble.goods import mirror
 from docgen.assemble.space.hem_rings import hem_rings
 from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box
@@ -112,4 +111,4 @@ def _turned_rows(strap: Piece) -> Iterator[Mark]:
                 if (at.y < box.centre.y) == is_first and from_cut_mm > fold_mm - AT_FOLD_MM and deep_mm > AT_FOLD_MM:
                     from_mm = 0.0 if is_start else long_mm - deep_mm
                     there = flatten(part_of(line.path, from_mm, from_mm + deep_mm))
-                    yield Mark(kind="stitch", name=line.seam, path=polyline([mirror(spot, fold) for spot in there]))
+                    yield Mark(kind="stitch", name=line.seam, path=polyline([fold.across(spot) for spot in there]))

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import groupby, pairwise
 
-from docgen.assemble import laid_places, mirror
+from docgen.assemble import laid_places
 from docgen.checks.questions.question import Question, question, rises
 from docgen.checks.trade import Subject
 from docgen.geometry.measure import is_inside
@@ -108,7 +108,7 @@ def _ask_turned_in(subject: Subject, piece: Piece) -> Iterator[Question]:
     near = near_finder([hole.at for hole in piece.marks.holes], MEETS_MM)
     for hole in piece.marks.holes:
         is_turned = is_inside(whole, hole.at) and not is_inside(kept, hole.at)
-        if is_turned and not any(near(mirror(hole.at, fold)) for fold in folds):
+        if is_turned and not any(near(fold.across(hole.at)) for fold in folds):
             off_mm = min(abs(fold.off_mm(hole.at)) for fold in folds)
             what = (
                 f'a hole of "{piece.name}" lies {subject.length(off_mm)} beyond the fold of its hem, in what is '

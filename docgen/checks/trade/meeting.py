@@ -3,7 +3,7 @@ lands."""
 
 from collections.abc import Iterator, Sequence
 
-from docgen.assemble import laid_places, mirror, riveted_places
+from docgen.assemble import laid_places, riveted_places
 from docgen.checks.trade.check import Found, Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.nearby import near_finder
@@ -30,7 +30,7 @@ def tell_folded(subject: Subject) -> Iterator[Found]:
     for piece, fold, takes in _folds(subject):
         holes = [hole for hole in piece.marks.holes[_row_length(subject, piece) :] if not hole.long_mm]
         near = [(hole, (hole.at,)) for hole in holes if _side(hole, fold) > 0]
-        far = [(hole, (mirror(hole.at, fold),)) for hole in holes if _side(hole, fold) < 0]
+        far = [(hole, (fold.across(hole.at),)) for hole in holes if _side(hole, fold) < 0]
         is_tab = bool(fold.around) and not piece.is_strap
         for one, other, gap_mm in (*_misses(near, far, takes), *(_far_pair(near, far) if is_tab else ())):
             still, moved = sorted((one, other), key=lambda hole: (hole.place.line, hole is one))
@@ -43,7 +43,7 @@ def tell_folded(subject: Subject) -> Iterator[Found]:
                 what += f", and as far from either end ({lines_words([still.place.line, moved.place.line])})"
                 yield fold.place, what, "fold it in its middle, or measure both holes again", piece.name
                 continue
-            mend = _mend(subject, piece, moved, mirror(still.at, fold), f"{_line_words(still)}{line}")
+            mend = _mend(subject, piece, moved, fold.across(still.at), f"{_line_words(still)}{line}")
             yield moved.place, what, mend, piece.name
 
 
@@ -66,7 +66,7 @@ def tell_single(subject: Subject) -> Iterator[Found]:
         if not few or len(many) != len(few) + 1 or len({hole.takes for hole in holes}) != 1:
             continue
         every = (*few, *(hole for hole in piece.marks.holes if hole.through))
-        near = near_finder([mirror(hole.at, fold) for hole in every], HOLES_MEET_MM)
+        near = near_finder([fold.across(hole.at) for hole in every], HOLES_MEET_MM)
         alone = [hole for hole in many if not near(hole.at)]
         if len(alone) == 1:
             yield alone[0].place, *_tell_single(subject, piece, fold, alone[0], (len(many), len(few))), piece.name
@@ -77,7 +77,7 @@ def _tell_single(subject: Subject, piece: Piece, fold: Fold, hole: Hole, counts:
         f'folded over, all holes for "{hole.takes}" in "{piece.name}" lie on each other but this one: {counts[0]} on one '
         f"side of the fold (line {fold.place.line}), {counts[1]} on the other"
     )
-    to, box = mirror(hole.at, fold), outline_box(piece.outline)
+    to, box = fold.across(hole.at), outline_box(piece.outline)
     across, up = (format_short(mm, subject.show) for mm in (to.x - box.left, to.y - box.bottom))
     foot = "start" if piece.shape == "strip" else "bottom"
     return what, f"add the one that lies on it, {across} from left, {up} from {foot}, or take this one out"
