@@ -82,6 +82,7 @@ REASONS: Final = {
     "landing-edge-in-row": "What is caught by its very edge tears out.",
     "seam-twice": "A name was copied and not changed: another edge stays open.",
     "seam-within-seam": "A name was copied and not changed: the needle goes twice through one row of holes.",
+    "one-row-apart": "One row of holes goes through one place alone: what lies beside it is not held.",
     "seam-off-host": "The needle goes beside what it is to hold.",
     "seam-nowhere": "The maker has to guess where it is sewn, and each one comes out otherwise.",
     "sewn-to-itself": "The name of another part is meant.",

@@ -75,11 +75,11 @@ from docgen.resolve.seams.joins import (
     strip_ends,
     turned_strip,
 )
+from docgen.resolve.seams.lengths import LENGTH_TOLERANCE_MM
 from docgen.resolve.seams.likely import blame_likely
 from docgen.resolve.seams.match_marks import farthest_mm, marks_along, turn_to_meet
 from docgen.resolve.seams.over_edge import comes_from_inside, turns_out
 from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming, Stitch, joint_gap_mm, side_words
-from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
 from docgen.resolve.seams.stitch_lines import divider_name, keep_within
 from docgen.resolve.seams.strip_holes import LaidStrip, lay_out_strips, tick_every_ten
 from docgen.resolve.seams.ticks import SideKey, count_backward

@@ -13,7 +13,7 @@ from docgen.problems import Problem, make_error
 from docgen.read import Spec, Value
 from docgen.resolve.growing import read_goods
 from docgen.resolve.pieces.outlines import find_recipes, open_piece
-from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
+from docgen.resolve.seams.lengths import LENGTH_TOLERANCE_MM
 from docgen.resolve.seams.sew import prepare_sewing
 from docgen.resolve.values import OPEN, Reader, find_open_measures, names, read_measures
 from docgen.tables.defaults import EASE_MM

@@ -14,7 +14,7 @@ def _earlier(id: str, says: str, source: str, found_in: str) -> Check:
 
 
 EARLIER_CHECKS = (
-    _earlier("unequal-partners", _EQUAL, f"plane geometry; the {_NEAR} are {PRACTICE}", "resolve.seams.seams"),
+    _earlier("unequal-partners", _EQUAL, f"plane geometry; the {_NEAR} are {PRACTICE}", "resolve.seams.unequal"),
     _earlier("hole-outside", "A hole lies on its piece.", "plane geometry", "resolve.pieces.marks"),
     _earlier("holes-even", _ODD, "counted", "resolve.straps.strap_lengths"),
     _earlier("skive-too-wide", "A skived band fits its piece.", "plane geometry", "resolve.pieces.marks"),

@@ -18,6 +18,7 @@ FIRST = {  # edges cannot come together while one of these is told, and a handle
         "landing-against-seam",
         "edge-sewn-again",
         "edge-in-two-seams",
+        "one-row-apart",
     ),
     "handle-too-low": ("strap-end-unheld",),
 }

@@ -101,7 +101,7 @@ def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, f
         if over_mm > OVER_EDGE_MM:
             what = (
                 f'the seam "{seam.name}" sews {side_words(side)} to "{base.name}", and where "{piece.name}" lands its '
-                f"line runs {subject.length(over_mm)} beside it{_landing_words(subject, base, piece)}"
+                f"line runs {subject.length(over_mm)} beside it{landing_words(subject, base, piece)}"
             )
             is_across = side.edges[0] in ("top", "bottom")
             wide_mm, room_mm = (_sides_mm(one)[0 if is_across else 1] for one in (piece, base))
@@ -112,7 +112,7 @@ def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, f
             yield (seam.place_of(side), what, "name the edge that lies on it, or measure the landing again", seam.name)
 
 
-def _landing_words(subject: Subject, base: Piece, piece: Piece) -> str:
+def landing_words(subject: Subject, base: Piece, piece: Piece) -> str:
     """` (line 12)`, where it is written that a piece lands there."""
     spec = subject.piece_spec(base.name)
     lines = [

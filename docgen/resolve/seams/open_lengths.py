@@ -4,8 +4,8 @@ from collections.abc import Callable, Mapping, Set
 
 from docgen.classes import dataclass
 from docgen.problems import Place, line_words
+from docgen.resolve.seams.lengths import Lengths
 from docgen.resolve.seams.partners import Partners
-from docgen.resolve.seams.seams import Lengths
 from docgen.written.units.telling import format_mm
 
 GUESS_MM = 1e5  # longer than all overlaps, to begin solving from: the seam's length is a straight line in it

@@ -20,9 +20,9 @@ from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError, Path, Point
 from docgen.geometry.vector import distance, dot
 from docgen.problems import Place
+from docgen.resolve.seams.lengths import Lengths
 from docgen.resolve.seams.partners import Partners
 from docgen.resolve.seams.seam import SeamSide
-from docgen.resolve.seams.seams import Lengths
 
 SAME_MM = 0.5  # points nearer to each other are one
 SMOOTH = (

@@ -16,11 +16,12 @@ from docgen.resolve.seams.by_steps import follow_steps
 from docgen.resolve.seams.folded import find_folded
 from docgen.resolve.seams.hemmed_rings import name_rings
 from docgen.resolve.seams.joins import measure_joins, read_joins
+from docgen.resolve.seams.lengths import Lengths, OutlineOf
 from docgen.resolve.seams.open_lengths import GUESS_MM, OpenLengths, solve_lengths
 from docgen.resolve.seams.partners import Partners, name_notches, read_partners
 from docgen.resolve.seams.row_ends import end_rows
 from docgen.resolve.seams.seam import Join, SeamTrimming, Stitch
-from docgen.resolve.seams.seams import Lengths, OutlineOf, match_seam
+from docgen.resolve.seams.seams import match_seam
 from docgen.resolve.seams.trimmed import part_name, read_seam_trimmings, split_meet
 from docgen.resolve.values import Reader, list_part_names, read_show
 
@@ -76,6 +77,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         folded=find_folded(recipes, partners),
         written=_size_lines(spec),
         insets=_insets_of(parts.stitches),
+        landed=_list_landed(spec),
     )
     return Sewing(
         recipes=recipes,
@@ -101,6 +103,16 @@ def _list_givers(partners: Mapping[str, Partners], opened: Set[str]) -> dict[str
         for side in sides if giver is not None else ():
             if side.edges and side.part in opened and giver is not None:
                 found.setdefault(side.part, (seam, giver))
+    return found
+
+
+def _list_landed(spec: Spec) -> dict[str, dict[str, str]]:
+    """Of each piece that lands the pieces on which it does, and where as it is written."""
+    found: dict[str, dict[str, str]] = {}
+    for host in spec.pieces:
+        for landing in host.landings:
+            if landing.piece and landing.at:
+                found.setdefault(landing.piece.value, {})[host.name] = landing.at.value
     return found
 
 

@@ -15,9 +15,9 @@ from docgen.resolve.goods.values import Trimming, TrimmingCut
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
+from docgen.resolve.seams.lengths import JOIN_SIDES, LENGTH_TOLERANCE_MM
 from docgen.resolve.seams.partners import Notches, find_stretch, name_notches, read_partner
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, SeamTrimming
-from docgen.resolve.seams.seams import JOIN_SIDES, LENGTH_TOLERANCE_MM
 from docgen.resolve.seams.zip_room import find_caught, find_crossed
 from docgen.resolve.values import Reader
 from docgen.tables.trimmings import TRIMMING_KINDS
