@@ -74,8 +74,10 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
         if fitting.post_mm:
             yield from _miss_pressed(subject, item, fitting, told)
             continue
-        if (item.name, fitting.part) not in told:
-            told.add((item.name, fitting.part))
+        keys = {(item.name, fitting.part), (item.name, f"{fitting.place.line}: {_stack_words(fitting)}")}
+        is_new = told.isdisjoint(keys)  # not of a part that is like another, through as much: one cause
+        told |= keys
+        if is_new:
             what = (
                 f'"{item.name}" goes through {_stack_words(fitting)} at "{fitting.part}" and needs a post '
                 f"of {_wanted_words(item, fitting)}; {_drawer_words(item, fitting)}"

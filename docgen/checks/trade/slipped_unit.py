@@ -9,7 +9,7 @@ from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.hardware import find_wrong_posts
 from docgen.checks.trade.sewing import find_thick_stacks
 from docgen.checks.trade.thread import find_light_threads
-from docgen.problems import Problem, has_errors
+from docgen.problems import Place, Problem, has_errors
 from docgen.resolve import resolve_spec
 
 LEAST = 2  # so many figures that do not go with the thickness are no chance: our choice
@@ -28,7 +28,8 @@ UNIT_RE = r"(mm|oz)$"
 def find_slipped_units(subject: Subject) -> Iterator[Found]:
     """The first leather of which the other unit puts all of them right."""
     doubts = _doubts(subject)
-    for spec in subject.spec.materials if len(doubts) >= LEAST else ():
+    figures = len({place for place, _ in doubts})
+    for spec in subject.spec.materials if figures >= LEAST else ():
         words = spec.thickness.value.strip() if spec.thickness else ""
         unit = re.search(UNIT_RE, words)
         if spec.kind is None or spec.kind.value != "leather" or spec.thickness is None or unit is None:
@@ -36,17 +37,20 @@ def find_slipped_units(subject: Subject) -> Iterator[Found]:
         other = words[: unit.start()] + UNITS[unit[1]]
         if not _is_right(subject, spec.name, other):
             continue
-        what = f'"{spec.name}" is {words} thick, and {len(doubts)} figures do not go with that: {"; ".join(doubts)}'
+        told = "; ".join(words for _, words in doubts)
+        what = f'"{spec.name}" is {words} thick, and {figures} figures do not go with that: {told}'
         yield spec.thickness.place, what, f'write thickness = "{other}", if that is meant; else look at each', spec.name
         return
 
 
-def _doubts(subject: Subject) -> list[str]:
-    """The figures that do not go with what lies there: as few words as tell which."""
-    posts = (f'the posts at "{at}" (line {place.line})' for place, _, _, at in find_wrong_posts(subject))
-    threads = (f'the thread of "{at}" (line {place.line})' for place, _, _, at in find_light_threads(subject))
-    stacks = (f'the machine at "{at}" (line {place.line})' for place, _, _, at in find_thick_stacks(subject))
-    return [*posts, *threads, *stacks]
+def _doubts(subject: Subject) -> list[tuple[Place, str]]:
+    """The figures that do not go with what lies there, each with where it is written: as few words as tell which."""
+    kinds = (("posts", find_wrong_posts), ("thread", find_light_threads), ("machine", find_thick_stacks))
+    return [
+        (place, f'the {word} {"at" if word != "thread" else "of"} "{at}" (line {place.line})')
+        for word, find in kinds
+        for place, _, _, at in find(subject)
+    ]
 
 
 def _is_right(subject: Subject, name: str, thickness: str) -> bool:
