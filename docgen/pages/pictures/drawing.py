@@ -144,7 +144,7 @@ class Drawing:
         self.flats = [flats for flats, _ in faces]
         self.hider = Hider(faces)
         self.rows = [*self._find_rows(begun_on)]
-        self._first: Drawn | None = None
+        self._drawn: dict[float, Drawn] = {}
 
     def flat(self, at: Vec, shift: Vec) -> Flat:
         return self.view.flat((at[0] + shift[0], at[1] + shift[1], at[2] + shift[2]))
@@ -197,15 +197,15 @@ class Drawing:
         return min(wide_mm / max(self.size[0], 1e-6), high_mm / max(self.size[1], 1e-6))
 
     def draw(self, scale: float) -> Drawn:
-        """At a scale; what is hidden is found once, at the first that is asked for."""
-        if self._first is None:
-            self._first = self._draw_all(scale)
-        first = self._first
-        its = first.frame.scale
-        are_alike = all(self._thin_at(scale, mm) == self._thin_at(its, mm) for mm in (LEAST_WIDE_MM, NARROW_MM))
-        if not are_alike or self._do_caps_differ(scale, its):
-            return self._draw_all(scale)
-        return first if its == scale else first.scaled(scale / its)
+        """At a scale, once; what is hidden is found at the first that is asked for."""
+        if not self._drawn:
+            self._drawn[scale] = self._draw_all(scale)
+        if scale not in self._drawn:
+            its, first = next(iter(self._drawn.items()))
+            are_alike = all(self._thin_at(scale, mm) == self._thin_at(its, mm) for mm in (LEAST_WIDE_MM, NARROW_MM))
+            is_new = not are_alike or self._do_caps_differ(scale, its)
+            self._drawn[scale] = self._draw_all(scale) if is_new else first.scaled(scale / its)
+        return self._drawn[scale]
 
     def _thin_at(self, scale: float, wide_mm: float = LEAST_WIDE_MM) -> frozenset[int]:
         """The places of bodies that are narrower than that on paper: their two edges would be one bar, or with a row
