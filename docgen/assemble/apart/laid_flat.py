@@ -64,21 +64,29 @@ def find_flat(
     bodies: Mapping[Copy, Body], groups: Sequence[Group], held: Container[Copy], is_open: Callable[[Copy], bool]
 ) -> Iterator[tuple[Copy, Group]]:
     """The walls, and what has open folds, as a panel with its flap, in groups of parts that hang together in which nothing
-    bends them, each with its group; a ring where it `is_open` yet and no strap arches over it, whose shape would be another
-    on the bench. What is `held` stays folded."""
+    bends them, each with its group, and what bends as a host does that is not there yet, as a lining; a ring where it
+    `is_open` yet and no strap arches over it, whose shape would be another on the bench. What is `held` stays folded."""
     for group in groups:
         for copy in group:
             placed = bodies[copy].placed
             is_panel = (
                 placed.how not in BY_AN_END and copy not in held and all(fold.is_open for fold in placed.item.folds)
             )
-            is_folded = is_panel and len(placed.surface.bands) == 1 + len(placed.item.folds)
-            is_bent = (placed.how == "stands on" or is_folded) and len(placed.surface.bands) > 1
+            bends = len(placed.surface.bands) - 1
+            is_folded = is_panel and (bends == len(placed.item.folds) or _bends_later(bodies, copy, group))
+            is_bent = (placed.how == "stands on" or is_folded) and bends > 0
             may_lie = not placed.item.is_ring or (
                 is_open(copy) and not any(bodies[other].placed.how == "arches" for other in group)
             )
             if is_bent and may_lie and len(group) > 1 and all(_rides(bodies, other, copy) for other in group):
                 yield copy, group
+
+
+def _bends_later(bodies: Mapping[Copy, Body], copy: Copy, group: Group) -> bool:
+    """Whether a part bends just as its host, which is not joined to it yet."""
+    placed = bodies[copy].placed
+    host = bodies.get(placed.host) if placed.host is not None else None
+    return host is not None and host.copy not in group and host.placed.surface.bands == placed.surface.bands
 
 
 def _rides(bodies: Mapping[Copy, Body], copy: Copy, wall: Copy) -> bool:
