@@ -6,6 +6,7 @@ import math
 
 from docgen.assemble.assembly import Half
 from docgen.assemble.goods import Goods
+from docgen.geometry.outline import WHOLE
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, subtract, unit
@@ -22,7 +23,23 @@ def other_halves(goods: Goods, hardware: str, part: str, hole: Hole) -> list[str
     halves = {item.name: half_of_snap(item.what) for item in goods.build.hardware if item.kind == SNAP}
     if halves.get(hardware) and {*halves.values()} >= {"cap", "stud"}:
         return []
-    return [name for name in hole.through if not goods.covers(name, part)]
+    return [name for name in hole.through if not (goods.covers(name, part) or are_doubled(goods, name, part))]
+
+
+def are_doubled(goods: Goods, one: str, other: str) -> bool:
+    """Whether two pieces of one shape are sewn to each other along all their edges: nothing comes between them, and what
+    goes through the one goes through both."""
+    pieces = [goods.pieces.get(name) for name in (one, other)]
+    if pieces[0] is None or pieces[1] is None or one == other or pieces[0].model != pieces[1].model:
+        return False
+    edges = [
+        set(side.edges)
+        for seam in goods.seams.values()
+        for side in seam.sides
+        if side.part == one and any((it.part, it.edges) == (other, side.edges) for it in seam.sides)
+    ]
+    sewn = set[str]().union(*edges)
+    return WHOLE in sewn or sewn >= {edge.name for edge in pieces[0].sewn_outline.edges}
 
 
 def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
@@ -32,7 +49,12 @@ def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
     if other_halves(goods, hardware, part, hole):
         return "cap"
     having = [piece for piece in goods.cut.values() if any(hole.takes == hardware for hole in piece.marks.holes)]
-    others = [piece for piece in having if not any(goods.covers(piece.name, host.name) for host in having)]
+    others = [
+        piece
+        for k, piece in enumerate(having)
+        if not any(goods.covers(piece.name, host.name) for host in having)
+        and not any(are_doubled(goods, piece.name, host.name) for host in having[:k])
+    ]
     if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == hardware):
         return "stud"
     if len(others) < 2:

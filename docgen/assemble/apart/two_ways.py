@@ -9,10 +9,9 @@ from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond, group_before
 from docgen.assemble.apart.heaps import UnsureError
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.placed import FOLDS_TWO_WAYS, Placed
 from docgen.assemble.space.scene import is_parallel
 
-FOLDS_TWO_WAYS = "its folds run two ways, as those of a tray, and it is drawn flat alone"
 DARTED = "its corners are sewn as those of a box, and it is drawn flat, until then alone"
 
 

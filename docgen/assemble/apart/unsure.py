@@ -7,11 +7,11 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import chain, pairwise, permutations
 
 from docgen.assemble.apart.bodies import Body, BodyFace
-from docgen.assemble.apart.two_ways import DARTED, FOLDS_TWO_WAYS, folds_two_ways
+from docgen.assemble.apart.two_ways import DARTED, folds_two_ways
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.fold_ways import folds_either_way
-from docgen.assemble.space.placed import FACES_UNTOLD, LAYER_MM, LINE_UNTOLD, Placed, Space
+from docgen.assemble.space.placed import FACES_UNTOLD, FOLDS_TWO_WAYS, LAYER_MM, LINE_UNTOLD, Placed, Space
 from docgen.assemble.space.scene import rooms_meet
 from docgen.assemble.space.spread import TURNED_BACK, find_sewn_leaves
 from docgen.assemble.space.straps import CLOSES_MM, list_closings

@@ -20,9 +20,8 @@ from docgen.assemble.space.lay import follow_rim, land, lie_between, line
 from docgen.assemble.space.line_walls import line_wall
 from docgen.assemble.space.over_depth import go_over_depth
 from docgen.assemble.space.placed import (
-    ALIKE,
     BY_AN_END,
-    FOLDED_TWO_WAYS,
+    FOLDS_TWO_WAYS,
     NO_HOLE,
     ON_STRIP,
     PLACE_UNTOLD,
@@ -34,12 +33,11 @@ from docgen.assemble.space.placed import (
     Unplaced,
 )
 from docgen.assemble.space.pleat import across_of
-from docgen.assemble.space.scene import CORNER, Scene
+from docgen.assemble.space.scene import CORNER, Scene, is_parallel
 from docgen.assemble.space.straps import place_straps
 from docgen.assemble.space.surface import clip
 from docgen.assemble.space.turned_out import turn_out
 from docgen.assemble.space.wide import find_darted, find_unbent
-from docgen.geometry.vector import dot, subtract, unit
 from docgen.resolve import Build
 from docgen.tables.sewing import EDGES_APART_MM
 
@@ -242,13 +240,9 @@ def _why(scene: Scene, copy: Copy, riveted: Collection[str]) -> str:
     is_on_strip = any(mark.piece == copy.part for strip in strips for mark in strip.marks.landings)
     if is_on_strip:
         return ON_STRIP
-    return FOLDED_TWO_WAYS if _folds_two_ways(scene, copy) else PLACE_UNTOLD
-
-
-def _folds_two_ways(scene: Scene, copy: Copy) -> bool:
-    """Whether a part has folds that are not level with each other, as a tray of one piece."""
-    ways = [unit(subtract(fold.end, fold.start)) for fold in scene.item(copy).folds]
-    return any(abs(dot(way, ways[0])) < ALIKE for way in ways[1:])
+    folds = scene.item(copy).folds
+    is_level = all(is_parallel(fold, folds[0]) for fold in folds)
+    return PLACE_UNTOLD if is_level else FOLDS_TWO_WAYS
 
 
 def _list_riveted(scene: Scene) -> Mapping[str, set[str]]:

@@ -2,7 +2,7 @@
 
 from spec_text import Resolve
 
-from docgen.assemble.space.placed import FOLDED_TWO_WAYS, PLACE_UNTOLD
+from docgen.assemble.space.placed import FOLDS_TWO_WAYS, PLACE_UNTOLD
 
 TRAY = """\
 [pieces.tray]
@@ -35,6 +35,6 @@ folds = [
 
 def test_why_a_tray_is_not_drawn_is_told(resolve_text: Resolve) -> None:
     level = TRAY.replace("30 mm from bottom", "30 mm from right")
-    for text, told in ((TRAY, FOLDED_TWO_WAYS), (level, PLACE_UNTOLD)):
+    for text, told in ((TRAY, FOLDS_TWO_WAYS), (level, PLACE_UNTOLD)):
         (tray,) = [one for one in resolve_text(text).space.unplaced if one.copy.part == "tray"]
         assert tray.why == told
