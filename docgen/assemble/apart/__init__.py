@@ -2,6 +2,7 @@
 
 from docgen.assemble.apart.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, parts_inside
 from docgen.assemble.apart.bonds import Bond
+from docgen.assemble.apart.boxes import BoxBody, find_boxes
 from docgen.assemble.apart.free_way import size_mm
 from docgen.assemble.apart.heaps import Folding, Heap, Moved, UnsureError
 from docgen.assemble.apart.hemmed import find_ring_hems
@@ -22,6 +23,7 @@ __all__ = [
     "BodyHole",
     "BodyLine",
     "Bond",
+    "BoxBody",
     "Closed",
     "Flat",
     "Folding",
@@ -35,6 +37,7 @@ __all__ = [
     "Span",
     "TakenApart",
     "UnsureError",
+    "find_boxes",
     "find_ring_hems",
     "is_of_lining",
     "list_made_up",

@@ -9,6 +9,7 @@ from itertools import combinations
 
 from docgen.assemble.apart.agreed import find_disagreeing, side_of_host
 from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.boxes import find_boxes
 from docgen.assemble.apart.flap_down import lay_flaps_down
 from docgen.assemble.apart.laid_flat import band_under, carry_guests, depth_of, unfold
 from docgen.assemble.apart.straight import straighten
@@ -96,7 +97,9 @@ def _list_straps(
 
 def is_scanty(build: Assembled, drawn: Container[Copy]) -> bool:
     """Whether so much of the outer pieces is not drawn that the rest is not the article, as a panel without its bag.
-    Linings and straps do not count."""
+    Linings and straps do not count, and boxes that are drawn by themselves are all of it."""
+    if find_boxes(build):
+        return False
     joins, hidden = build.join_of, {one.copy for one in build.space.parts if one.is_inner}
     hidden |= {lies.copy for lies in build.assembly.lies if lies.is_behind}
     areas_mm2 = {join.name: join.width_mm * join.length_mm for join in build.joins}

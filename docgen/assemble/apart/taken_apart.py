@@ -389,7 +389,7 @@ class TakenApart:
     def tell_withheld(self) -> Iterator[str]:
         """What is not drawn, and why, in words: parts, then steps."""
         yield from tell_parts(list_undrawn(self.build, self.withheld))
-        yield from tell_two_ways(self.bodies, self.build.space.darted)
+        yield from tell_two_ways(self.build, self.bodies)
         alone = list_flat_alone(self.bodies, self.build.space.darted)
         yield from tell_crossing(self.bodies, self.closed.bodies, [*alone, *self.finished.wrong])
         yield from tell_parts(self.finished.wrong)

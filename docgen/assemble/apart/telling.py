@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
+from docgen.assemble.apart.boxes import find_boxes
 from docgen.assemble.apart.heaps import UnsureError
 from docgen.assemble.apart.unsure import HELD
 from docgen.assemble.assembled import Assembled
@@ -12,6 +13,7 @@ from docgen.assemble.space.straps import KEPT
 from docgen.problems import is_are
 
 JOIN, HANDLE = ("joins", "join"), ("handles", "handle")
+WITHIN = "it lies within a box, which is drawn from outside"
 MOST_NAMED = 4  # parts named in one line, besides those with a cause of their own
 
 
@@ -25,7 +27,11 @@ class MissingError(UnsureError):
 
 def list_undrawn(build: Assembled, reasons: Mapping[Copy, str]) -> Mapping[Copy, str]:
     """Those of which no picture is drawn: straps alone are drawn flat, each with the keeper that its fold holds."""
-    return reasons if build.pieces else {copy: why for copy, why in reasons.items() if why != KEPT}
+    if not build.pieces:
+        return {copy: why for copy, why in reasons.items() if why != KEPT}
+    boxes = {one.copy for one in find_boxes(build)}
+    within = {lies.copy for lies in build.assembly.lies if lies.is_behind and lies.host in boxes}
+    return {copy: WITHIN if copy in within else why for copy, why in reasons.items() if copy not in boxes}
 
 
 def tell_parts(reasons: Mapping[Copy, str]) -> Iterator[str]:

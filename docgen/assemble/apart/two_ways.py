@@ -7,7 +7,9 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.apart.bonds import Bond, group_before
+from docgen.assemble.apart.boxes import find_boxes
 from docgen.assemble.apart.heaps import UnsureError
+from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import FOLDS_TWO_WAYS, Placed
 from docgen.assemble.space.scene import is_parallel
@@ -39,9 +41,11 @@ def hold_flat(
             raise UnsureError(FOLDS_TWO_WAYS if held.isdisjoint(darted) else DARTED)
 
 
-def tell_two_ways(bodies: Iterable[Body], darted: Collection[Copy]) -> Iterator[str]:
+def tell_two_ways(build: Assembled, bodies: Iterable[Body]) -> Iterator[str]:
     """What of them is not drawn, and why, in words, once for each reason."""
+    darted, boxes = build.space.darted, {one.copy for one in find_boxes(build)}
     found = [body for body in bodies if folds_two_ways(body.placed) or body.copy in darted]
+    found = [body for body in found if body.copy not in boxes]
     for why in (FOLDS_TWO_WAYS, DARTED):
         parts = dict.fromkeys(f'"{body.copy.part}"' for body in found if (body.copy in darted) == (why == DARTED))
         if parts:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from docgen.assemble import Body, Closed, Kind, Lined, MetalBody, OpenedOut
+from docgen.assemble import Body, BoxBody, Closed, Kind, Lined, MetalBody, OpenedOut
 from docgen.classes import dataclass
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
@@ -44,6 +44,7 @@ class Article:
     notes: tuple[str, ...]
     inside: Drawing | None = None
     named_inside: tuple[Named, ...] = ()
+    shows_flesh: bool = False  # where no step does
 
 
 def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
@@ -67,6 +68,19 @@ def set_article(closed: Closed, kind: Kind, lined: Lined) -> Article | None:
     notes = (said["laid_out"], *notes) if len(rows) > 1 else notes
     article = Article(front=front, behind=behind, named=named, notes=notes)
     return _open(article, closed, closed.opened_out, lined) if closed.opened_out else article
+
+
+def set_boxes(boxes: Sequence[BoxBody], parts: Sequence[str]) -> Article:
+    """Boxes folded of one piece each, standing; of all `parts`, by their titles, what lies within them or apart is not
+    drawn."""
+    titles = tuple(one.title for one in boxes)
+    named: tuple[Named, ...] = tuple(((k,), title) for k, title in enumerate(titles))
+    front, behind = (Drawing([Shown(body=one) for one in boxes], dimetric(side)) for side in SIDES)
+    missing = [title for title in dict.fromkeys(parts) if title not in titles]
+    notes = (f"{words('pictures')['not_drawn']}: {', '.join(map(spoken, missing))}",) if missing else ()
+    shut = {one.net.piece.lid_of for one in boxes}
+    shows_flesh = any(one.net.is_grain_out and one.net.piece.name not in shut and not one.net.is_lid for one in boxes)
+    return Article(front=front, behind=behind, named=named, notes=notes, shows_flesh=shows_flesh)
 
 
 def _show(bodies: Sequence[Body], metal: Sequence[MetalBody], closed: Closed, lined: Lined) -> list[Shown]:

@@ -9,10 +9,23 @@ from functools import cached_property
 from itertools import pairwise
 from types import MappingProxyType
 
-from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Copy, Flat, MetalBody, Span, Vec, inner
+from docgen.assemble import (
+    INWARD_MM,
+    Body,
+    BodyFace,
+    BodyHole,
+    BodyLine,
+    BoxBody,
+    Copy,
+    Flat,
+    MetalBody,
+    Span,
+    Vec,
+    inner,
+)
 from docgen.classes import dataclass
 from docgen.geometry import vector
-from docgen.geometry.shapes import Point, make_point
+from docgen.geometry.shapes import Point
 from docgen.pages.pictures.broken import break_legs, break_straps, trim
 from docgen.pages.pictures.covered import is_covered, is_outer
 from docgen.pages.pictures.hatching import across, slope_of, uncovered
@@ -20,7 +33,7 @@ from docgen.pages.pictures.hide import Hider
 from docgen.pages.pictures.legs import Leg, break_off, frame_legs, is_beyond
 from docgen.pages.pictures.rows import Row, Start, find_row
 from docgen.pages.pictures.under import bare_spans, both, list_over
-from docgen.pages.pictures.view import View
+from docgen.pages.pictures.view import Frame, View
 
 LEAST_COSINE = -0.02  # between the ray and a face whose flesh side is seen
 BESIDE_MM = 0.4  # on paper, from an edge, where it is looked up whether anything lies there
@@ -61,18 +74,6 @@ class Shown:
     is_lined: bool = False
     beneath: frozenset[str] = frozenset()
     shut: frozenset[int] = frozenset()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Frame:
-    """How space is put on paper: the box that the drawing may fill, the scale, and what comes to lie at its corner."""
-
-    scale: float
-    left: float
-    bottom: float
-
-    def put(self, x: float, y: float) -> Point:
-        return make_point(((x - self.left) * self.scale, (y - self.bottom) * self.scale))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -277,7 +278,7 @@ class Drawing:
                 yield from self._draw_hole(place, one, hole, frame)
         for face in one.body.faces:
             number = self.numbers[place, face.band]
-            if one.is_hatched and isinstance(one.body, Body) and self.cosines[number] < LEAST_COSINE:
+            if one.is_hatched and isinstance(one.body, Body | BoxBody) and self.cosines[number] < LEAST_COSINE:
                 yield from self._hatch(one, one.body, face, number, frame)
 
     def _draw_thin(self, place: int, one: Shown, frame: Frame) -> Iterator[Leg]:
@@ -363,15 +364,16 @@ class Drawing:
         is_inside = self.hider.covers(x + ox, y + oy) and self.hider.covers(x - ox, y - oy)
         return "edge" if is_inside else "outline"
 
-    def _hatch(self, one: Shown, body: Body, face: BodyFace, number: int, frame: Frame) -> Iterator[Leg]:
+    def _hatch(self, one: Shown, body: Body | BoxBody, face: BodyFace, number: int, frame: Frame) -> Iterator[Leg]:
         """Slanting lines on the piece, which run on from band to band."""
-        surface, home = body.placed.surface, body.largest_band
-        right, up = (self.view.flat(surface.heading(way, home)) for way in (Point(1.0, 0.0), Point(0.0, 1.0)))
+        heading = body.heading if isinstance(body, BoxBody) else body.placed.surface.heading
+        right, up = (self.view.flat(heading(way, body.largest_band)) for way in (Point(1.0, 0.0), Point(0.0, 1.0)))
         slope = slope_of(Point(*right[:2]), Point(*up[:2]))
         gap = HATCH_MM / frame.scale * math.hypot(1.0, slope)
         offs = [y - slope * x for x, y in face.ring]
         kinds = ("hatch", BETWEEN) if one.is_new else ("old hatch", f"old {BETWEEN}")
-        bare = [*body.plain, *one.covered, *(body.margins(one.flanged) if one.flanged else ())]
+        own = [*body.plain, *(body.margins(one.flanged) if one.flanged else ())] if isinstance(body, Body) else []
+        bare = [*own, *one.covered]
         for k in range(math.ceil(min(offs) / gap), math.floor(max(offs) / gap) + 1):
             for start, end in uncovered(across(face.ring, k * gap, slope), bare, k * gap, slope):
                 ends = [self.flat(body.point(at, face.band), one.shift) for at in (start, end)]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property
 
-from docgen.assemble import Assembled, TakenApart, UnsureError
-from docgen.pages.pictures.article import FRONT_SHARE, Article, draw_article, draw_small, set_article
+from docgen.assemble import Assembled, TakenApart, UnsureError, find_boxes
+from docgen.pages.pictures.article import FRONT_SHARE, Article, draw_article, draw_small, set_article, set_boxes
 from docgen.pages.pictures.stack_drawing import MOST_CELL_MM, draw_stack, draw_stacks, find_scale
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
 from docgen.pages.pictures.step_drawing import StepScene, set_scene, step_drawers
@@ -39,12 +39,16 @@ class Pictures:
         """None of straps alone, which would be thin lines from end to end."""
         if not self.build.pieces:
             return None
+        if boxes := find_boxes(self.build):
+            return set_boxes(boxes, [piece.title for piece in self.build.pieces])
         return set_article(self.apart.closed, self.build.space.kind, self.apart.lined)
 
     @property
     def article_kinds(self) -> frozenset[str]:
         """Kinds of lines that the finished article has, and that its key must name."""
-        return frozenset(("sewn",) if self._article and self.build.seams else ())
+        if self._article is None:
+            return frozenset()
+        return frozenset(["sewn"] * bool(self.build.seams) + ["flesh"] * self._article.shows_flesh)
 
     def step_drawers(
         self, number: int, wide_mm: float, style: PageStyle, numbers: Mapping[str, int], *, is_roomy: bool = False

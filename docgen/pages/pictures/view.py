@@ -7,6 +7,7 @@ from typing import Literal
 
 from docgen.assemble import Vec
 from docgen.classes import dataclass
+from docgen.geometry.shapes import Point, make_point
 
 Side = Literal["front", "behind"]
 WIDTH_DEG, DEPTH_DEG, DEPTH_SHARE = 7.0, 42.0, 0.5  # of the dimetric; from a report of ISO 5456-3, clause 5.2
@@ -27,6 +28,18 @@ class View:
         x, y, z = at
         (ax, ay, az), (ux, uy, uz), (ex, ey, ez) = self.across, self.up, self.eye
         return ax * x + ay * y + az * z, ux * x + uy * y + uz * z, ex * x + ey * y + ez * z
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """How space is put on paper: the box that the drawing may fill, the scale, and what comes to lie at its corner."""
+
+    scale: float
+    left: float
+    bottom: float
+
+    def put(self, x: float, y: float) -> Point:
+        return make_point(((x - self.left) * self.scale, (y - self.bottom) * self.scale))
 
 
 def dimetric(side: Side) -> View:
