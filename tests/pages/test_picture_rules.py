@@ -35,7 +35,7 @@ from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.detail import LEAST_MM2, ON_PAPER_MM
 from docgen.pages.pictures.drawing import LEAST_WIDE_MM, Drawing, Shown
 from docgen.pages.pictures.figure import draw_legs
-from docgen.pages.pictures.leaders import _share
+from docgen.pages.pictures.leaders import DOT_MM, Marked, _share
 from docgen.pages.pictures.legs import clear_hatching
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.starts import _find_arrow
@@ -90,6 +90,25 @@ folds = [
   { at = "75 mm from bottom", open = true, angle = 180 },
   { at = "150 mm from bottom", open = true, angle = 180 },
 ]
+""",
+    "roll": """
+[pieces.body]
+of = "hide"
+shape = "rectangle"
+size = ["210 mm", "90 mm"]
+holes = [{ at = "centre, 30 mm from bottom", punch = "4 mm" }]
+[pieces.lining]
+of = "hide"
+shape = "rectangle"
+size = ["210 mm", "90 mm"]
+holes = [{ at = "centre, 30 mm from bottom", punch = "4 mm" }]
+[seams.round]
+stitch = "main"
+meet = ["body: all", "lining: all"]
+[[steps]]
+do = "Glue the lining to the body and sew round."
+seams = ["round"]
+tools = ["contact cement"]
 """,
     "slip": """
 [pieces.cover]
@@ -503,6 +522,52 @@ def test_a_thread_keeps_clear_of_the_faces_that_it_lies_on() -> None:
     )  # the thread, black under white
     face, line = next(level for level in levels if level[0] - low > 0.01)
     assert face - line / 2 - (low + wide / 2) > 0.45
+
+
+def list_leaders(figure: Figure) -> list[LineString]:
+    """Each from its name to the dot on its part: a straight line before a disc of 0.45 mm, in the order of the marks."""
+    paths = [mark for mark in figure.marks if isinstance(mark, PathMark)]
+    return [
+        LineString([start_point(line.path), path_box(dot.path).centre])
+        for line, dot in pairwise(paths)
+        if dot.fill == 0.0 and dot.stroke is None and path_box(dot.path).width == pytest.approx(2 * DOT_MM)
+    ]
+
+
+def list_beginnings(figure: Figure) -> list[Polygon]:
+    """The dots and arrows of seams: what is filled black and larger than the dot of a leader."""
+    paths = [mark.path for mark in figure.marks if isinstance(mark, PathMark) and mark.fill == 0.0]
+    return [Polygon(flatten(path, 0.02)) for path in paths if max(_size(path_box(path))) > 3 * DOT_MM]
+
+
+@pytest.mark.parametrize(
+    ("name", "step"), [("roll", 1), ("field-bag", 5), ("field-bag", 7), ("courier", 2), ("satchel", 4), ("wallet", 3)]
+)
+def test_no_leader_runs_into_the_beginning_of_a_seam(name: str, step: int) -> None:
+    for high_mm in (60.0, 36.0):
+        for figure in figures_of_step(name, step, high_mm):
+            leaders, black = list_leaders(figure), unary_union(list_beginnings(figure))
+            assert leaders
+            assert all(Point(line.coords[-1]).distance(black) > DOT_MM for line in leaders)
+            assert all(line.distance(black) > 0.1 for line in leaders)
+
+
+def test_a_leader_would_run_into_the_beginning_of_a_seam(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The twin of the one above: the place nearest to the side of the drawing, whatever is marked there."""
+    monkeypatch.setattr(Marked, "is_clear", lambda marked, at, side: True)
+    figures = figures_of_step("roll", 1)
+    assert any(line.distance(one) < 0.1 for f in figures for line in list_leaders(f) for one in list_beginnings(f))
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "is_clear"),
+    [(10, 1.1, False), (10, 1.2, True), (8.9, 0, False), (8.8, 0.8, True), (7, 0, True), (4, 9, False), (4, 8.8, True)],
+)
+def test_a_dot_keeps_clear_of_holes_and_beginnings(x: float, y: float, is_clear: bool) -> None:
+    """A beginning at x = 10 and a hole at (4, 10): a dot of 0.45 mm keeps 0.7 mm from both, and its leader, that comes
+    from x = 0, as far from the beginning alone."""
+    marked = Marked(starts=((PlanePoint(10, -0.1), PlanePoint(10, 0.0)),), holes=(PlanePoint(4, 10),))
+    assert marked.is_clear(PlanePoint(x, y), 0.0) == is_clear
 
 
 def test_hatching_leaves_the_numbers_of_seams_free() -> None:

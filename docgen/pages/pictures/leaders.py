@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations
 
 from docgen.classes import dataclass
 from docgen.fonts import cap_height_mm, text_width_mm, wrap_text
+from docgen.geometry.measure import cut_to_box
 from docgen.geometry.path import circle_path, polyline
-from docgen.geometry.shapes import Point
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.pictures.drawing import Drawn, Spot
+from docgen.pages.pictures.starts import legs_of_starts
 from docgen.pages.setting.blocks import PageStyle
 
 LEADING = 1.15
@@ -20,6 +22,7 @@ GAP_MM = 1.2  # between two names, and from a name to its leader
 DOT_MM = 0.45  # radius of the dot at the end of a leader
 INSIDE_MM = 1.2  # from the outline of a part to the dot on it, where it has the room
 AROUND_MM = 0.9  # of a dot, where nothing of another part begins
+KEPT_MM = 0.7  # from a dot or leader to holes, and to the dot and arrow where a seam begins
 LEAST_INSIDE_MM = 0.5  # where a part may be named in another drawing too
 SAME_MM = 0.05  # in the measure of space, that faces lie in one place: a name needs its own part in sight
 THIN_MM = 0.08  # where it may not
@@ -41,19 +44,51 @@ class Label:
     middle: float = 0.0
 
 
-def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool, least_mm: float) -> Point | None:
-    """A place on one of these parts that is seen, well inside of it, as near to its side of the drawing as can be; None
-    where nothing of them is seen."""
-    scale, side = drawn.frame.scale, 0.0 if is_left else drawn.wide_mm
-    found = [
-        (drawn.frame.put(x, y), inside * scale)
-        for owner in owners
-        for x, y, inside in _list_places(drawn, owner)
-        if _is_fit(drawn, (x, y, inside), least_mm)
-    ]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marked:
+    """What the dot at the end of a leader is taken for, or runs into: dots and arrows where seams begin, and holes."""
+
+    starts: tuple[tuple[Point, Point], ...]
+    holes: tuple[Point, ...]
+
+    def is_clear(self, at: Point, side: float) -> bool:
+        """Whether a dot keeps clear of all of them, and a leader straight to a side of those of seams."""
+        by = DOT_MM + KEPT_MM
+        if any(abs(hole.x - at.x) < by and abs(hole.y - at.y) < by for hole in self.holes):
+            return False
+        dot = Box(at.x - by, at.y - by, at.x + by, at.y + by)
+        way = Box(min(at.x, side), at.y - KEPT_MM, max(at.x, side), at.y + KEPT_MM)
+        return not any(cut_to_box(*leg, box) for leg in self.starts for box in (dot, way))
+
+
+def _find_marked(drawn: Drawn) -> Marked:
+    holes = tuple(start for kind, start, _ in drawn.legs if kind.endswith("hole"))
+    return Marked(starts=tuple(legs_of_starts(drawn.starts)), holes=holes)
+
+
+def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool, least_mm: float, marked: Marked) -> Point | None:
+    """A place on one of these parts that is seen, well inside of it, as near to its side of the drawing as can be, clear of
+    what is marked there where any is; None where nothing of them is seen."""
+    side = 0.0 if is_left else drawn.wide_mm
+    found = _rank(drawn, (spot for owner in owners for spot in _list_places(drawn, owner)), side, least_mm)
     if not found:
         return None
-    return min(found, key=lambda place: (-min(place[1], INSIDE_MM), round(abs(place[0].x - side), 3), place[0]))[0]
+    well_mm = min(found[0][0], LEAST_INSIDE_MM)
+
+    def find_clear(places: Iterable[tuple[float, Point]]) -> Point | None:
+        return next((at for in_mm, at in places if in_mm >= well_mm and marked.is_clear(at, side)), None)
+
+    if clear := find_clear(found):
+        return clear
+    fine = (spot for owner in owners for spot in _find_places(drawn, owner, PLACES[-1:]))
+    return find_clear(_rank(drawn, fine, side, well_mm)) or found[0][1]
+
+
+def _rank(drawn: Drawn, spots: Iterable[Spot], side: float, least_mm: float) -> list[tuple[float, Point]]:
+    """Those that lie so far inside, with how far, the best first."""
+    scale = drawn.frame.scale
+    found = [(spot[2] * scale, drawn.frame.put(*spot[:2])) for spot in spots if _is_fit(drawn, spot, least_mm)]
+    return sorted(found, key=lambda place: (-min(place[0], INSIDE_MM), round(abs(place[1].x - side), 3), place[1]))
 
 
 def _is_fit(drawn: Drawn, spot: Spot, least_mm: float) -> bool:
@@ -78,13 +113,13 @@ def _list_places(drawn: Drawn, owner: int) -> Sequence[Spot]:
     return drawn.spots[owner]
 
 
-def _find_places(drawn: Drawn, owner: int) -> Iterator[Spot]:
+def _find_places(drawn: Drawn, owner: int, counts: Sequence[int] = PLACES) -> Iterator[Spot]:
     top = drawn.frame.bottom + drawn.high_mm / drawn.frame.scale
     own = [number for number, its in enumerate(drawn.owners) if its == owner and number not in drawn.lined]
     numbers = [number for number in own if _is_in(drawn, number, top)]
     numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
     numbers = [number for number in numbers[:MOST_FACES] if not drawn.hider.is_hidden(number, own, SAME_MM)]
-    for count in PLACES:
+    for count in counts:
         found = False
         for number in numbers:
             for spot in _places(drawn, number, owner, count):
@@ -137,8 +172,9 @@ def set_labels(
     sides: tuple[list[Label], list[Label]] = ([], [])
     seen: list[tuple[str, list[Point], list[float]]] = []
     lost: list[Named] = []
+    marked = _find_marked(drawn)
     for owners, text in named:
-        places = (_find_best(drawn, owners, is_left, least_mm) for is_left in (True, False))
+        places = (_find_best(drawn, owners, is_left, least_mm, marked) for is_left in (True, False))
         found = [place for place in places if place is not None]
         if len(found) < 2:
             lost.append((owners, text))

@@ -65,6 +65,11 @@ def draw_starts(
     return marks, clashes
 
 
+def legs_of_starts(starts: Sequence[Start]) -> list[Leg]:
+    """The dots and arrows of seams in a drawing, as lines."""
+    return [leg for start in starts if start.runs for leg in _legs_of(start, *_find_arrow(start))]
+
+
 def _do_meet(one: Sequence[Leg], other: Sequence[Leg]) -> bool:
     """Whether dots or arrows of two seams lie on each other."""
     return any(leg_distance(leg, end) < APART_MM for leg in one for its in other for end in its) or any(
