@@ -30,8 +30,8 @@ from docgen.pages.pictures.figure import has_long_word
 from docgen.pages.pictures.hatching import across
 from docgen.pages.pictures.leaders import _list_places
 from docgen.pages.pictures.pictures import Pictures
-from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, find_scale
-from docgen.pages.pictures.stacks import StackPicture
+from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM, _draw_layer, _set_cell, find_scale
+from docgen.pages.pictures.stacks import StackPicture, Through
 from docgen.pages.pictures.step_drawing import _places, set_scene
 from docgen.pages.pictures.view import dimetric, isometric
 from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
@@ -430,6 +430,17 @@ def test_only_what_is_no_leather_is_hatched_in_a_section() -> None:
     drawn = [len([*_draw_layer(ply, box, load_page_style())]) for ply in (cloth, replace(cloth, is_leather=True))]
     assert drawn[0] > 10
     assert drawn[1] == 2, "its two faces"
+
+
+@pytest.mark.parametrize("wide_mm", [46.0, 55.0, 58.0, 61.0, 64.0, 90.0])
+def test_the_words_in_part_stay_together_in_the_names_of_layers(wide_mm: float) -> None:
+    """Between them a name of three words was torn at 61 mm, and "part" took a line of its own."""
+    ply = Ply(part="pocket", material="body", thickness_mm=0.7, is_partial=True)
+    stack = StackPicture(letter="A", pile=(ply,), names=(("Passport pocket",),), through=Through(across_mm=1), made=())
+    ((name,),) = (_set_cell(stack, 1, wide_mm, 2.0, load_page_style()).labels,)
+    assert " ".join(name).replace("\u00a0", " ") == "Passport pocket 0.7 mm, in part"
+    assert not any(line.startswith("part") for line in name)
+    assert len(name) == (1 if wide_mm == 90.0 else 2)
 
 
 @pytest.mark.parametrize(("layers", "scale"), [(4, 2.0), (9, 1.0), (30, 1.0)])

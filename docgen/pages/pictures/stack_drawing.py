@@ -186,7 +186,7 @@ def _names(names: Sequence[str], before: Sequence[str]) -> str:
 
 def _label(ply: Ply, name: str) -> str:
     said = words("pictures")
-    part = f", {said['in_part']}" if ply.is_partial else ""
+    part = f", {said['in_part']}".replace(" ", "\u00a0") if ply.is_partial else ""
     return f"{name} {format_mm(ply.thickness_mm)}{part}".replace(" mm", "\u00a0mm")
 
 
