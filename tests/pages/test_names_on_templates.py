@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 
 import pytest
+from by_hand import make_piece
 from demos import PATHS, demo_build
 
 from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import outline_box
-from docgen.geometry.path import boxes_overlap, end_point, grow_box, points_at, start_point
+from docgen.geometry.outline import outline_box, rectangle_outline
+from docgen.geometry.path import box_path, boxes_overlap, end_point, grow_box, points_at, start_point
 from docgen.geometry.shapes import Box, Point
 from docgen.pages import draw_piece, load_pattern_style
 from docgen.pages.drawn.labels import LabelLine, label_size, set_label
@@ -29,7 +30,7 @@ from docgen.pages.pattern.piece_template import (
 )
 from docgen.pages.pattern.sheets import LEAST_APART_MM, _choose_match, _further_shares, _match_shares
 from docgen.pages.pattern.upright import stand_label
-from docgen.resolve import Piece, by_name
+from docgen.resolve import Hole, Landing, Piece, by_name
 
 STYLE = load_pattern_style()
 SHEET_MM = (190.0, 270.0)
@@ -253,3 +254,36 @@ def test_the_top_is_named_clear_of_where_sheets_meet_and_left_out_where_nothing_
     (moved,) = tops(template, (across,), is_turned=True)
     assert not boxes_overlap(mark_box(moved), across)
     assert not tops(template, (Box(0, 0, template.width_mm, template.height_mm),), is_turned=True)
+
+
+def apart_mm(one: TextMark, other: TextMark) -> float:
+    """How much white is between words on one line; of those that are on none, infinite."""
+    own, its = mark_box(one), mark_box(other)
+    on_one_line = own.bottom < its.top and its.bottom < own.top
+    return max(its.left - own.right, own.left - its.right) if on_one_line else math.inf
+
+
+@pytest.mark.parametrize(("name", "part"), [("bucket", "tab"), ("crossbody", "tab"), ("field-bag", "buckle-tab")])
+def test_top_is_not_read_on_to_the_size_of_a_punch(name: str, part: str) -> None:
+    """On the ring tab of the bucket it stood 1.2 mm before the words "4 mm"."""
+    template = template_of(name, part)
+    (top,) = tops(template, is_turned=True)
+    sizes = [mark for mark in words_in(template.marks) if mark.text[0].isdecimal()]
+    assert sizes
+    assert all(apart_mm(top, size) > 3.9 for size in sizes)
+
+
+@pytest.mark.parametrize(("wide_mm", "is_apart"), [(110.0, True), (36.0, True), (27.0, False)])
+def test_the_name_of_what_lands_is_not_read_on_from_the_size_of_a_punch(wide_mm: float, is_apart: bool) -> None:
+    """A strip of 9 mm on a panel, with a hole in it: its name stands on the line of the words "4 mm", 4 mm from them at
+    least, and nearer only where it would not be named."""
+    landed = Landing(
+        piece="welt", outline=box_path(Box(2.0, 60.0, 2.0 + wide_mm, 69.0)), dx_mm=0.0, dy_mm=0.0, title="Welt"
+    )
+    hole = Hole(at=Point(7.0, 64.5), diameter_mm=4.0)
+    outline = rectangle_outline(120.0, 90.0)
+    panel = make_piece("panel", outline, material="leather", shape="rectangle", holes=(hole,), landings=(landed,))
+    size, name = sorted(words_in(draw_piece(panel, STYLE, "mm")), key=lambda mark: mark_box(mark).left)
+    assert (size.text, name.text) == ("4 mm", "Welt")
+    assert (apart_mm(name, size) > 3.9) == is_apart
+    assert apart_mm(name, size) > 0.3

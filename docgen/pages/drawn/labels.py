@@ -15,12 +15,13 @@ from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry.measure import inside_rows
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box, Path, Point
-from docgen.pages.marks.moving import text_box
+from docgen.pages.marks.moving import mark_box, text_box
 from docgen.pages.marks.page import TextMark
 from docgen.written.units.table import MM_PER_POINT
 
 LEADING = 1.25
 CLEAR_MM = 1.2
+WORDS_APART_MM = 4.0  # on one line, or they are read as one: our choice
 WIDTHS_MM = (120.0, 64.0, 46.0, 34.0)  # of a label, from the one to be wished
 CELLS = 160  # along the longer side of a piece, of which its room is made up
 FINEST_CELL_MM, COARSEST_CELL_MM = 0.6, 2.5
@@ -97,6 +98,13 @@ def take_boxes(room: Room, taken: Iterable[Box]) -> Room:
             each_row = ((1 << step * (high - low)) - 1) // ((1 << step) - 1)
             free &= ~(bits * each_row << low * step)
     return replace(room, free=free)
+
+
+def spaced_box(mark: TextMark) -> Box:
+    """The box of words with so much white before and behind them that nothing is read on from them."""
+    box = mark_box(mark)
+    across, up = (WORDS_APART_MM, 0.0) if mark.angle_deg % 180 == 0 else (0.0, WORDS_APART_MM)
+    return Box(box.left - across, box.bottom - up, box.right + across, box.top + up)
 
 
 def _cells_of(room: Room, own: Box) -> tuple[int, int, int]:

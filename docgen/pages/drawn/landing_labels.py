@@ -6,10 +6,19 @@ from itertools import pairwise
 from docgen.fonts import text_width_mm
 from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Box, Path, Point
-from docgen.pages.drawn.labels import LabelLine, Room, find_free_box, label_size, make_room, set_label, take_boxes
+from docgen.pages.drawn.labels import (
+    LabelLine,
+    Room,
+    find_free_box,
+    label_size,
+    make_room,
+    set_label,
+    spaced_box,
+    take_boxes,
+)
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box
-from docgen.pages.marks.page import TextMark
+from docgen.pages.marks.page import Mark, TextMark
 from docgen.resolve import Landing, Piece, StrapLanding
 
 CLEAR_MM = 1.8, 0.6  # white round a name; the first where there is room for it
@@ -19,24 +28,30 @@ CORNER_WIDTHS = (
 
 
 def landing_labels(
-    piece: Piece, lines: Iterable[Path | Box], style: PatternStyle, taken: Iterable[Box]
+    piece: Piece, lines: Iterable[Path | Box], style: PatternStyle, taken: Iterable[Mark]
 ) -> Iterator[TextMark]:
-    """The name of each piece and strap where it lands; `lines` and boxes that are `taken` are kept clear. One without
-    room for it has none."""
+    """The name of each piece and strap where it lands; `lines` and marks that are `taken` are kept clear, words so far
+    that none are read on where there is room. One without room for it has none."""
     landings: tuple[Landing | StrapLanding, ...] = (*piece.marks.landings, *piece.strap_landings)
     lines, held = tuple(lines) if landings else (), list(taken)
     bands = [skive.band for skive in piece.marks.skives]
     for landing in landings:
-        room = take_boxes(make_room(landing.outline, (outline_path(piece.outline), *lines), bands), held)
+        clear = make_room(landing.outline, (outline_path(piece.outline), *lines), bands)
+        rooms = (take_boxes(clear, map(box_of, held)) for box_of in (_spaced, mark_box))
         ways = (
             _place(room, told, angle, clear_mm)
+            for room in rooms
             for clear_mm in CLEAR_MM
             for told in _wrap(landing.title, style)
             for angle in (0.0, 90.0)
         )
         name = next(filter(None, ways), ())
-        held += map(mark_box, name)
+        held += name
         yield from name
+
+
+def _spaced(mark: Mark) -> Box:
+    return spaced_box(mark) if isinstance(mark, TextMark) else mark_box(mark)
 
 
 def _wrap(title: str, style: PatternStyle) -> Iterator[tuple[LabelLine, ...]]:

@@ -14,7 +14,6 @@ from docgen.pages.drawn.hole_labels import CROSS_OVER_MM, hole_labels
 from docgen.pages.drawn.landing_labels import landing_labels
 from docgen.pages.drawn.stamps import runs_of, stamp
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
-from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, PathMark, Stroke
 from docgen.resolve import NOTCH_MM, Hole, Notch, Piece, PieceLine, Skive, Slit, StitchLine, lines_of
 from docgen.written.units.telling import Show
@@ -37,7 +36,7 @@ def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...
     lines = (mark for line, places in runs_of(lines_of(piece)) for mark in stamp(draw_line(line, style), places))
     drawn = piece_lines(piece) if piece.marks.holes or piece.marks.landings or piece.strap_landings else ()
     sizes = tuple(hole_labels(piece, drawn, style, show)) if piece.marks.holes else ()
-    names = landing_labels(piece, drawn, style, map(mark_box, sizes))
+    names = landing_labels(piece, drawn, style, sizes)
     return (*sizes, *names, *draw_stretch(piece, style), *lines)
 
 

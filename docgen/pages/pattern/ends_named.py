@@ -3,6 +3,7 @@ each end, clear of lines, sizes and ticks where there is room for that, as the s
 
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
+from itertools import chain
 
 from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box, outline_path
@@ -18,6 +19,7 @@ from docgen.pages.drawn.labels import (
     place_label,
     set_label,
     shrink_lines,
+    spaced_box,
     take_boxes,
 )
 from docgen.pages.drawn.piece_drawing import piece_lines
@@ -59,9 +61,11 @@ def name_top(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], taken: 
         return ()
     box, line = outline_box(piece.outline), LabelLine(text=words("lines")["top"], size_mm=style.label_type_mm)
     room = _make_room(piece, marks, outline_path(piece.outline), *taken, cell_mm=END_CELL_MM)
+    spaced = take_boxes(room, (spaced_box(mark) for mark in marks if isinstance(mark, TextMark)))
     nears = [mm for mm in (*NEAR_TOP_MM, *NEAR_END_MM) if mm < box.height / 2]
     beyond = [Box(box.left, box.bottom, box.right, box.top - mm) for mm in nears]
-    return next(filter(None, _nearest(room, beyond, line, (0.0,))), ())
+    ways = chain(_nearest(spaced, beyond, line, (0.0,)), _nearest(room, beyond, line, (0.0,)))
+    return next(filter(None, ways), ())
 
 
 def _near_end(room: Room, box: Box, style: PatternStyle, word: str, *, is_low: bool) -> Iterator[tuple[TextMark, ...]]:
