@@ -33,6 +33,7 @@ def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
     mouths = [name for name in _laid_in(work, at) if name not in covered and _is_of_mouth(work, name)]
     yield from _finish(work, [*covered, *mouths], "edges_first", at)
     first = [name for name in work.pieces if work.first_fastened.get(name) == at]
+    first += [name for name, (begun, _) in _find_bases(work).items() if begun == at and _says(work, name, EDGES_BEFORE)]
     later = {*chain(*work.covered), *work.last_outside}
     now = [
         name
@@ -42,6 +43,19 @@ def early_edge_acts(work: Work, at: int) -> Iterator[Act]:
     yield from _finish(work, [name for name in now if not _says_both(work, name)], "edges_now", at)
     both = [name for name in now if _says_both(work, name) and _is_meant_before(work, at, name)]
     yield from _finish(work, both, "edges_before", at)
+
+
+def _find_bases(work: Work) -> dict[str, tuple[int, int]]:
+    """The pieces that nothing fastens by their edges, and that lie on nothing: the first and the last step that lays or
+    sews something on each."""
+    loose = {name for name in work.pieces if name not in work.first_fastened and name not in work.last_outside}
+    found: dict[str, tuple[int, int]] = {}
+    for index, event in enumerate(work.build.assembly.events) if loose else ():
+        flat = [side.part for side in work.seams[event.name].sides] if event.kind == "seams" else []
+        hosts = [lies.host.part for lies in work.lays_at(index) if not lies.is_cover]
+        for name in loose.intersection((*flat, *hosts)):
+            found[name] = (found[name][0] if name in found else event.step, event.step)
+    return found
 
 
 def _laid_in(work: Work, at: int) -> Iterator[str]:
@@ -71,6 +85,9 @@ def late_edge_acts(work: Work, at: int) -> Iterator[Act]:
     """The pieces of which a step sews the last edge that stays outside, but for those that are finished before."""
     covered = {*chain(*work.covered)}
     last = [name for name in work.pieces if _last_sewn(work, name) == at]
+    bases = [name for name, (_, done) in _find_bases(work).items() if done == at and not _says(work, name, EDGES_WITH)]
+    bases = [name for name in bases if _says_both(work, name) or not _says(work, name, EDGES_BEFORE)]
+    last += [name for name in work.pieces if name in bases and name not in last]
     last = [one for one in last if not (one in covered and _says(work, one, EDGES_WITH))]  # it lies free of the other
     last = [one for one in last if not _is_of_mouth(work, one)]
     now = [name for name in last if _says(work, name, EDGES_AFTER) or not (_says_when(work, name) or name in covered)]
@@ -122,13 +139,15 @@ def _is_level(base: Piece, landing: Landing, sides: Sequence[str]) -> bool:
 
 
 def strap_edge_acts(work: Work, at: int, strap: Strap, *, is_sewn: bool) -> Iterator[Act]:
-    """A strap, before an end of it is turned; where its finish says that it comes later, or two layers have one edge only
-    then, once it is sewn."""
+    """A strap, before an end of it is turned; where its finish says that it comes once it is sewn, and it is sewn along, or
+    two layers have one edge only then, after that."""
     is_turned = any(end.shape == "turned" for end in strap.ends)
-    is_made_up = bool(strap.lining) and not is_turned and _is_sewn_along(work, strap)
-    is_late = _says(work, strap.name, EDGES_AFTER) or is_made_up
+    is_along = _is_sewn_along(work, strap)
+    is_made_up = bool(strap.lining) and not is_turned and is_along
+    is_late = (is_along and _says(work, strap.name, EDGES_AFTER)) or is_made_up
     if is_sewn == (is_late and not _says(work, strap.name, (*EDGES_BEFORE, *EDGES_FIRST))):
-        is_first = is_turned and (not _says_when(work, strap.name) or _says(work, strap.name, EDGES_BY_STEPS))
+        is_timed = _says(work, strap.name, (*EDGES_BEFORE, *EDGES_FIRST, *(EDGES_AFTER if is_along else ())))
+        is_first = is_turned and (not is_timed or _says(work, strap.name, EDGES_BY_STEPS))
         yield from _finish(work, [strap.name], "edges_unturned" if is_first else "edges_now", at)
 
 
