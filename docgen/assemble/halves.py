@@ -6,7 +6,7 @@ import math
 
 from docgen.assemble.assembly import Half
 from docgen.assemble.goods import Goods
-from docgen.geometry.outline import WHOLE
+from docgen.assemble.sewn_round import is_sewn_round
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, subtract, unit
@@ -27,19 +27,10 @@ def other_halves(goods: Goods, hardware: str, part: str, hole: Hole) -> list[str
 
 
 def are_doubled(goods: Goods, one: str, other: str) -> bool:
-    """Whether two pieces of one shape are sewn to each other along all their edges: nothing comes between them, and what
-    goes through the one goes through both."""
+    """Whether two pieces of one shape are sewn to each other all round."""
     pieces = [goods.pieces.get(name) for name in (one, other)]
-    if pieces[0] is None or pieces[1] is None or one == other or pieces[0].model != pieces[1].model:
-        return False
-    edges = [
-        set(side.edges)
-        for seam in goods.seams.values()
-        for side in seam.sides
-        if side.part == one and any((it.part, it.edges) == (other, side.edges) for it in seam.sides)
-    ]
-    sewn = set[str]().union(*edges)
-    return WHOLE in sewn or sewn >= {edge.name for edge in pieces[0].sewn_outline.edges}
+    is_like = pieces[0] is not None and pieces[1] is not None and pieces[0].model == pieces[1].model
+    return is_like and is_sewn_round(goods, one, other)
 
 
 def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:

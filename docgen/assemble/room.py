@@ -17,6 +17,7 @@ from itertools import permutations
 from docgen.assemble.assembly import Room, RoomKind
 from docgen.assemble.between_folds import between_folds
 from docgen.assemble.goods import Goods
+from docgen.assemble.sewn_round import is_sewn_round
 from docgen.geometry.outline import RIM, WHOLE, outline_box
 from docgen.geometry.path import flatten, path_box, ring_area
 from docgen.geometry.shapes import Path, Point
@@ -249,6 +250,8 @@ def _landed(goods: Goods) -> Iterator[Room]:
         wide_mm = [outline_box(piece.sewn_outline).width for piece in (goods.pieces[name], host)]
         marks = [mark for mark in host.marks.landings if mark.piece == name]
         if size is None or len(marks) != 1 or wide_mm[0] < AS_WIDE * wide_mm[1]:
+            continue
+        if is_sewn_round(goods, name, host.name) and not (host.marks.slits or goods.pieces[name].marks.slits):
             continue
         behind_mm = sum(_behind_mm(goods, part) for part in (name, host.name))
         top_mm = path_box(marks[0].outline).top

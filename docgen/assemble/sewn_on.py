@@ -10,6 +10,7 @@ from docgen.assemble.assembly import Copy, Run, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot, spread_over_strips
+from docgen.assemble.sewn_round import is_sewn_round
 from docgen.assemble.strap_ends import end_layers, lying_back, lying_back_at
 from docgen.assemble.under_posts import column
 from docgen.geometry.path import path_length, points_at
@@ -103,5 +104,6 @@ def _turned_beneath(goods: Goods, strap: Strap, landing: StrapLanding, at: Point
 
 
 def _beneath(goods: Goods, bench: Bench, host: Piece, strap: Strap, at: Point) -> list[Layer]:
-    layers = column(goods, bench, Copy(host.name), at, is_own=True)
+    is_own = not any(is_sewn_round(goods, host.name, under.part) for under, _ in bench.under(Copy(host.name)))
+    layers = column(goods, bench, Copy(host.name), at, is_own=is_own)
     return [layer for copy, layer in layers if copy.part != strap.name]

@@ -305,3 +305,24 @@ def test_the_one_that_does_not_agree_is_asked_about_and_its_silent_twin_is_not(a
     (told,) = [one for one in ask(text, slip) if one not in before and words in one]
     assert told.startswith(line)
     assert not [one for one in ask(text, twin) if words in one or one not in before]
+
+
+BAND = """\
+<fabric canvas: 0.8 mm>
+<rectangle apron of canvas: ["300 mm", "200 mm"]>
+landings = [{ piece = "band", at = "0 from left, 10 mm from top" }]
+<rectangle band: ["300 mm", "50 mm"]>
+landings = [{ strap = "tie", at = "60 mm from left, middle", leads = "left", over = "50 mm", stitch = "main" }]
+[straps.tie]
+of = "body"
+width = "25 mm"
+finished = "300 mm"
+<seam on: ["band: all", "apron"]>
+<step "Sew the band on.": seams = ["on"]>
+<step "Sew the strap on.": straps = ["tie"]>
+"""
+
+
+def test_cloth_on_which_a_part_lands_is_not_its_lining(ask: Ask) -> None:
+    """The strap goes on the band, and through the cloth beneath: as it is meant."""
+    assert not [one for one in ask(BAND) if "through both later" in one]

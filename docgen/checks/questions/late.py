@@ -47,7 +47,8 @@ def _through_linings(subject: Subject) -> Iterator[tuple[int, str, str]]:
             rows.append((one.event, one.stack.parts[0], one.stack, unnamed))
     for event, part, stack, hidden in rows:
         bases = {*stack.parts[1:]} - linings
-        under = {*stack.parts[1:]} & hidden
+        on = {name for base in bases for name in hidden if name in parts and base in parts[name].landing_names}
+        under = {*stack.parts[1:]} & hidden - on  # what a part lands on lines nothing
         for seam in build.seams if under and bases else ():
             if seam.parts & bases and seam.parts & under:
                 base = min(seam.parts & bases)
