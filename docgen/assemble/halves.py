@@ -6,7 +6,6 @@ import math
 
 from docgen.assemble.assembly import Half
 from docgen.assemble.goods import Goods
-from docgen.assemble.sewn_round import is_sewn_round
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, subtract, unit
@@ -23,14 +22,7 @@ def other_halves(goods: Goods, hardware: str, part: str, hole: Hole) -> list[str
     halves = {item.name: half_of_snap(item.what) for item in goods.build.hardware if item.kind == SNAP}
     if halves.get(hardware) and {*halves.values()} >= {"cap", "stud"}:
         return []
-    return [name for name in hole.through if not (goods.covers(name, part) or are_doubled(goods, name, part))]
-
-
-def are_doubled(goods: Goods, one: str, other: str) -> bool:
-    """Whether two pieces of one shape are sewn to each other all round."""
-    pieces = [goods.pieces.get(name) for name in (one, other)]
-    is_like = pieces[0] is not None and pieces[1] is not None and pieces[0].model == pieces[1].model
-    return is_like and is_sewn_round(goods, one, other)
+    return [name for name in hole.through if not goods.covers(name, part)]
 
 
 def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
@@ -40,12 +32,7 @@ def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
     if other_halves(goods, hardware, part, hole):
         return "cap"
     having = [piece for piece in goods.cut.values() if any(hole.takes == hardware for hole in piece.marks.holes)]
-    others = [
-        piece
-        for k, piece in enumerate(having)
-        if not any(goods.covers(piece.name, host.name) for host in having)
-        and not any(are_doubled(goods, piece.name, host.name) for host in having[:k])
-    ]
+    others = [piece for piece in having if not any(goods.covers(piece.name, host.name) for host in having)]
     if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == hardware):
         return "stud"
     if len(others) < 2:

@@ -251,7 +251,8 @@ def _landed(goods: Goods) -> Iterator[Room]:
         marks = [mark for mark in host.marks.landings if mark.piece == name]
         if size is None or len(marks) != 1 or wide_mm[0] < AS_WIDE * wide_mm[1]:
             continue
-        if is_sewn_round(goods, name, host.name) and not (host.marks.slits or goods.pieces[name].marks.slits):
+        is_open = bool(host.marks.slits or goods.pieces[name].marks.slits)
+        if not is_open and is_sewn_round(goods.pieces[name], goods.seams.values(), host.name):
             continue
         behind_mm = sum(_behind_mm(goods, part) for part in (name, host.name))
         top_mm = path_box(marks[0].outline).top

@@ -104,6 +104,6 @@ def _turned_beneath(goods: Goods, strap: Strap, landing: StrapLanding, at: Point
 
 
 def _beneath(goods: Goods, bench: Bench, host: Piece, strap: Strap, at: Point) -> list[Layer]:
-    is_own = not any(is_sewn_round(goods, host.name, under.part) for under, _ in bench.under(Copy(host.name)))
+    is_own = not any(is_sewn_round(host, goods.seams.values(), under.part) for under, _ in bench.under(Copy(host.name)))
     layers = column(goods, bench, Copy(host.name), at, is_own=is_own)
     return [layer for copy, layer in layers if copy.part != strap.name]

@@ -70,3 +70,41 @@ def test_which_of_two_notches_of_a_ring_meets_which_is_asked_about(ask_only: Cal
     (told,) = ask(both)
     assert 'which of "over" and "under" comes to lie at its bottom and top is not said' in told
     assert ask(text.replace('round = "38 mm"\n', 'round = "38 mm"\nnotches = [{ on = "top" }]\n')) == []
+
+
+LINED = """\
+<fabric twill: 0.4 mm>
+<zip: coil zip, 25 mm, 0.5 mm>
+<rectangle front: ["120 mm", "90 mm"]>
+<rectangle back: ["120 mm", "90 mm"]>
+<rectangle front-lining of twill: ["120 mm", "90 mm"]>
+<rectangle back-lining of twill: ["120 mm", "90 mm"]>
+<seam mouth-front: ["front: top", "zip: left", "front-lining: top"]>
+turned = true
+<seam mouth-back: ["back: top", "zip: right", "back-lining: top"]>
+turned = true
+<seam round: ["front: left bottom right", "back: left bottom right"]>
+turned = true
+<seam round-lining: ["front-lining: left bottom right", "back-lining: left bottom right"]>
+turned = true
+<step "Sew the zip in.": seams = ["mouth-front", "mouth-back"]>
+<step "Open the zip and sew both bags.": seams = ["round", "round-lining"]>
+"""
+BOTH = '<step "Open the zip and sew both bags.": seams = ["round", "round-lining"]>\n'
+GAP = BOTH + 'last = ["Leave a hand\'s width open in the foot of the lining."]\n'
+
+
+def test_a_lined_bag_with_no_gap_to_turn_it_through_is_asked_about(ask: Ask) -> None:
+    """The zip opens the bag, and not what lies between it and its lining: common practice, no published source."""
+    (told,) = ask(LINED)
+    assert '"front", "front-lining", "back", "back-lining" are sewn face to face by all their edges' in told
+    assert 'and "round-lining" leaves no gap to turn them through' in told
+    twins = [
+        (BOTH, GAP),
+        (
+            '"front-lining: left bottom right", "back-lining: left bottom right"',
+            '"front-lining: left bottom", "back-lining: left bottom"',
+        ),
+        ('"back: top", "zip: right", "back-lining: top"', '"back: top", "zip: right"'),
+    ]
+    assert [ask(LINED, twin) for twin in twins] == [[], [], []]

@@ -2,19 +2,31 @@
 and long enough."""
 
 import math
-from collections.abc import Iterator, Mapping
-from typing import Final
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Final, NamedTuple
 
 from docgen.assemble import Sewn
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.checks.trade.joining import goes_round
-from docgen.resolve import Seam
+from docgen.geometry.outline import WHOLE
+from docgen.resolve import Piece, Seam
 
 # How much of an opening, as round as it goes, what is turned through it fills at most: common practice, no published
 # source; our figure.
 FILLED: Final = 0.5
+GAP_RE: Final = re.compile(
+    r"\b(?:gaps?|openings?|unsewn)\b|\b(?:leav\w+|left)\b[^.;]*\bopen\b|\bturn\w*\b[^.;]*\bthrough\b", re.IGNORECASE
+)
 MOST: Final = 100  # of more seams nothing is asked: a stranger's file
+
+
+class Edge(NamedTuple):
+    """A part, and a seam that sews an edge of it."""
+
+    part: str
+    seam: str
 
 
 @question
@@ -34,6 +46,57 @@ def ask_way_out(subject: Subject) -> Iterator[Question]:
             yield Question(place=last.place, what=what, answer=answer)
         elif zips:
             yield from _ask_length(subject, last, max(zips.items(), key=lambda item: item[1]))
+
+
+@question
+def ask_gap(subject: Subject) -> Iterator[Question]:
+    """Pieces that turned seams sew to each other by all their edges, as a bag and its lining by their mouth: a zip between
+    the two opens the bag, and not what lies between them. Not where the words tell of a gap."""
+    seams = {seam.name: seam for seam in subject.build.seams if seam.is_turned}
+    if not 0 < len(seams) <= MOST or any(GAP_RE.search(words) for words in _every_word(subject)):
+        return
+    known = {seam.name for _, found in _closed(subject, [*seams.values()]) for seam in found}
+    shut = [one for one in _find_shut(subject, [*seams.values()]) if one.seam not in known]
+    last = max((seams[name] for name in {one.seam for one in shut}), key=lambda seam: seam.place.line, default=None)
+    if last is not None and not _is_open(subject, {one.part for one in shut}):
+        parts = ", ".join(f'"{name}"' for name in dict.fromkeys(one.part for one in shut))
+        what = f'{parts} are sewn face to face by all their edges, and "{last.name}" leaves no gap to turn them through'
+        answer = (
+            "sew a part of an edge alone, or tell in last = [...] of the step where a gap is left and closed by hand"
+        )
+        yield Question(place=last.place, what=what, answer=f"{answer}; else there is nothing to do")
+
+
+def _every_word(subject: Subject) -> Iterator[str]:
+    for step in subject.build.steps:
+        yield from (step.do, *step.first, *step.last)
+
+
+def _find_shut(subject: Subject, seams: Sequence[Seam]) -> list[Edge]:
+    """The edges of those pieces of which each edge is sewn, whole, to an edge of another one of them."""
+    pieces = subject.parts.pieces
+    met: dict[tuple[str, str], list[Edge]] = {}
+    for seam in seams:
+        sides = [side for side in seam.sides if side.part in pieces and side.edges and not side.ends]
+        for side in sides:
+            others = [Edge(other.part, seam.name) for other in sides if other is not side]
+            for name in _edges(pieces[side.part]) if WHOLE in side.edges else side.edges:
+                met.setdefault((side.part, name), []).extend(others)
+    kept, left = {part for part, _ in met}, set[str]()
+    while kept != left:
+        left = kept
+        kept = {
+            part
+            for part in left
+            if all(any(one.part in left for one in met.get((part, name), ())) for name in _edges(pieces[part]))
+        }
+    return [
+        Edge(part, one.seam) for (part, _), found in met.items() if part in kept for one in found if one.part in kept
+    ]
+
+
+def _edges(piece: Piece) -> list[str]:
+    return [edge.name for edge in piece.outline.edges if not edge.corner]
 
 
 def _ask_length(subject: Subject, last: Seam, opening: tuple[str, float]) -> Iterator[Question]:
