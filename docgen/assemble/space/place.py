@@ -19,6 +19,7 @@ from docgen.assemble.space.hung_on import hang, has_spots
 from docgen.assemble.space.lay import follow_rim, land, lie_between, line
 from docgen.assemble.space.line_walls import line_wall
 from docgen.assemble.space.over_depth import go_over_depth
+from docgen.assemble.space.over_the_edge import bend_at_edges
 from docgen.assemble.space.placed import (
     BY_AN_END,
     FOLDS_TWO_WAYS,
@@ -59,6 +60,7 @@ def place_parts(build: Build, assembly: Assembly) -> Space:
         scene, gaps = _turn_pieces(scene, gaps)
     turn_out(scene)
     go_over_depth(scene)
+    bend_at_edges(scene)
     hung = [*hang_metal(scene)]
     unplaced = [*_tell_unplaced(scene), *place_straps(scene, hung)]
     metal = [*set_metal(scene, hung)]
