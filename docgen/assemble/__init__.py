@@ -30,6 +30,7 @@ from docgen.assemble.apart import (
     UnsureError,
     find_boxes,
     is_of_lining,
+    list_beneath,
     list_made_up,
     parts_inside,
     shift_heap,

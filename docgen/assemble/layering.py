@@ -338,7 +338,7 @@ class Layering:
         held = self._held_off(first, others[0])
         if held is not None:
             return (*self.sandwich(first, is_up=True), *inner, *self.sandwich(others[0], is_up=not held.is_inside))
-        beside = self._beside(first, others[0], seam)
+        beside = self.beside(first, others[0], seam)
         if beside is None or (beside.is_same and not beside.is_wall) or self.is_narrow(others[0]):
             return None if between else self._pile_untold(first, others[0], seam)
         placed = self._placed(others[0])
@@ -387,7 +387,7 @@ class Layering:
             return pile
         return tuple(replace(ply, grain="") for ply in pile) if len(pile) == FOLDED_LAYERS else None
 
-    def _beside(self, first: Copy, other: Copy, seam: Seam) -> Beside | None:
+    def beside(self, first: Copy, other: Copy, seam: Seam) -> Beside | None:
         """How two parts lie to each other along a seam: of alike copies those that lie beside each other."""
         pairs = product(self._all_placed(first), self._all_placed(other))
         found = (lie_beside(one, two, seam.name) for one, two in pairs)

@@ -13,7 +13,7 @@ from docgen.assemble.assembled import Assembled, leathers
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
 from docgen.assemble.corners import is_open_corner
 from docgen.assemble.goods_laid import is_behind
-from docgen.assemble.layering import FOLDED_LAYERS, Layering
+from docgen.assemble.layering import FOLDED_LAYERS, PAIR, Layering
 from docgen.assemble.plies import Pile, turn_over
 from docgen.resolve import Layer, Piece, Seam, by_name, find_parts, joint_ends_mm
 
@@ -109,7 +109,27 @@ def pile_post(build: Assembled, one: Fastened) -> Pile | None:
     """The layers that a post goes through."""
     layering = Layering(build, one.stack, (Copy(one.part),))
     is_end = one.part in by_name(build.straps) and set(one.stack.parts) == {one.part}
-    return layering.pile_strap(one.stack.layers) if is_end else layering.pile_post()
+    if is_end:
+        return layering.pile_strap(one.stack.layers)
+    return layering.pile_post() or _pile_back_to_back(layering, one.part)
+
+
+def _pile_back_to_back(layering: Layering, part: str) -> Pile | None:
+    """Two parts that seams lay on each other, outer sides away from each other, with what lies on each: that on top in
+    which the post is told. None where a seam that joins them is turned, or lays them otherwise."""
+    roots = layering.roots
+    if len(roots) != PAIR or not layering.is_told:
+        return None
+    if part not in (roots[0].part, roots[1].part):
+        return None
+    first, other = roots if part == roots[0].part else roots[::-1]
+    both = {first.part, other.part}
+    seams = [one for one in layering.build.seams if both <= {side.part for side in one.sides if side.edges}]
+    beside = [layering.beside(first, other, seam) for seam in seams]
+    is_back = all(one is not None and not one.is_wall and not one.is_same for one in beside)
+    if not seams or not is_back or any(seam.is_turned for seam in seams):
+        return None
+    return (*layering.sandwich(first, is_up=True), *layering.sandwich(other, is_up=False))
 
 
 def find_loose(build: Assembled, seam: Seam) -> Iterator[str]:

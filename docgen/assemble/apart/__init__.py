@@ -7,7 +7,7 @@ from docgen.assemble.apart.free_way import size_mm
 from docgen.assemble.apart.heaps import Folding, Heap, Moved, UnsureError
 from docgen.assemble.apart.hemmed import find_ring_hems
 from docgen.assemble.apart.linings import Lined
-from docgen.assemble.apart.made_up import list_made_up
+from docgen.assemble.apart.made_up import list_beneath, list_made_up
 from docgen.assemble.apart.metal_bodies import MetalBody
 from docgen.assemble.apart.records import Closed, Joined, OpenedOut
 from docgen.assemble.apart.shifts import is_of_lining, shift_heap
@@ -40,6 +40,7 @@ __all__ = [
     "find_boxes",
     "find_ring_hems",
     "is_of_lining",
+    "list_beneath",
     "list_made_up",
     "parts_inside",
     "shift_heap",

@@ -6,7 +6,7 @@ from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.apart.bodies import Body
-from docgen.assemble.apart.bonds import Bond, group_before, held_folded
+from docgen.assemble.apart.bonds import Bond, group_before, held_folded, step_of
 from docgen.assemble.apart.heaps import Heap, UnsureError
 from docgen.assemble.apart.records import Joined
 from docgen.assemble.apart.telling import MissingError
@@ -55,6 +55,14 @@ def list_made_up(build: Assembled, step: int) -> tuple[str, ...]:
 
 def is_worked(build: Assembled, piece: Piece, step: int) -> bool:
     """Whether a step sews, skives or punches a piece, or sets something in it."""
+    one = build.assembly.steps[step]
+    return is_cut_into(build, piece, step) or any(
+        hole.takes in one.hardware for hole in piece.marks.holes if hole.takes
+    )
+
+
+def is_cut_into(build: Assembled, piece: Piece, step: int) -> bool:
+    """Whether a step sews, skives or punches a piece."""
     one, seams = build.assembly.steps[step], by_name(build.seams)
     sewn = {side.part for name in one.seams if name in seams for side in seams[name].sides}
     divided = {event.name for event in build.assembly.events if (event.kind, event.step) == ("dividers", step)}
@@ -62,9 +70,22 @@ def is_worked(build: Assembled, piece: Piece, step: int) -> bool:
     return (
         piece.name in {*sewn, *divided, *one.skives}
         or not straps.isdisjoint(one.straps)
-        or any(hole.takes in one.hardware for hole in piece.marks.holes if hole.takes)
         or find_punching(build, build.steps or build.assembly.steps).get(piece.name) == step
     )
+
+
+def list_beneath(build: Assembled, step: int) -> frozenset[str]:
+    """The pieces that a step (from 0) works on by setting posts alone, which also go through the part in which they are
+    told, and that hang together with that by then: they lie beneath it, and not beside it."""
+    found, others = set[str](), set[str]()
+    groups = [{copy.part for copy in group} for group in build.assembly.groups_before(step)]
+    for one in build.assembly.fastened:
+        if step_of(build, one.event) == step:
+            under = {*one.stack.parts} - {one.part}
+            found |= {part for group in groups if one.part in group for part in group & under}
+            others.add(one.part)
+    pieces = by_name(build.pieces)
+    return frozenset(name for name in found - others if name in pieces and not is_cut_into(build, pieces[name], step))
 
 
 def _is_beyond(part: str, other: str, hosts: Mapping[str, str]) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 
-from docgen.assemble import list_made_up
+from docgen.assemble import list_beneath, list_made_up
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.pictures.pictures import Pictures
@@ -159,7 +159,8 @@ def step_drawer(step: PlanStep, plan: Plan, style: PageStyle, pictures: Pictures
     is_roomy = side_mm > SIDE_MM
     found = pictures.step_drawers(step.number, side_mm, style, numbers, is_roomy=is_roomy)
     made_up = list_made_up(plan.build, step.number - 1)
-    loose = tuple(one for one in step.drawn if one.name not in made_up)
+    hidden = {*made_up, *list_beneath(plan.build, step.number - 1)}
+    loose = tuple(one for one in step.drawn if one.name not in hidden)
     flat = None if found else small_drawer(plan, loose, side_mm, style, numbers)
     whole = pictures.made_up_drawers(step.number, side_mm, style, is_roomy=is_roomy) if made_up and not found else ()
 
