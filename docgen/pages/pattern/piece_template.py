@@ -5,6 +5,7 @@ A strap longer than a sheet is shown as its two ends with a broken middle and it
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 from itertools import chain
 
 from docgen.classes import dataclass
@@ -34,7 +35,7 @@ from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.ends_named import ZIGZAG_MM, name_both_ends, name_top
-from docgen.pages.pattern.shown_ends import BREAK_GAP_MM, ROOM_MM, is_broken, show_ends
+from docgen.pages.pattern.shown_ends import BREAK_GAP_MM, ROOM_MM, is_broken, reach_at, show_ends
 from docgen.pages.pattern.template_label import label_lines
 from docgen.pages.setting.paging import hold_measures
 from docgen.resolve import Build, Piece, lines_of
@@ -151,7 +152,7 @@ def _take(template: Template, room: Room, taken: tuple[Box, ...]) -> Room:
 def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) -> tuple[Mark, ...]:
     """The label of a template that still needs one, readable after turning; clear of `taken` boxes when possible."""
     if template.label_box is not None:
-        label = _set_beside(template.label, template.label_box, is_turned=is_turned)
+        label = _set_beside(template.label, _slide(template, template.label_box, taken), is_turned=is_turned)
         leaders = template.leaders[:1]
         far = leaders if _runs_across(template.label, template.label_box) else ()
         reached = (mark for leader in far for mark in reach_words(leader.end, label))
@@ -227,6 +228,22 @@ def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> t
     """A label beside its piece, never upside down once the template is turned to the left."""
     angle_deg = 0.0 if _runs_across(lines, box) else (-90.0 if is_turned else 90.0)
     return set_label(lines, box, angle_deg)
+
+
+def _slide(template: Template, box: Box, taken: tuple[Box, ...]) -> Box:
+    """The room of a label beside its piece; of one that runs along a strap moved along it, while its leader still meets
+    it, to where it is clear of `taken` boxes."""
+    if not template.is_broken or not taken or _runs_across(template.label, box):
+        return box
+    long_mm, level = label_size(template.label)[0], template.leaders[0].end.y
+    for step in range(int(long_mm)):
+        for middle in (box.centre.y - step, box.centre.y + step):
+            own = Box(box.left, middle - long_mm / 2, box.right, middle + long_mm / 2)
+            is_led = own.bottom + LEADER_IN_MM <= level <= own.top - LEADER_IN_MM
+            is_inside = own.bottom >= box.bottom - TINY_MM and own.top <= box.top + TINY_MM
+            if is_led and is_inside and not any(boxes_overlap(own, other) for other in taken):
+                return own
+    return box
 
 
 def reach_words(end: Point, label: Sequence[TextMark]) -> Iterator[PathMark]:
@@ -320,9 +337,12 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
     level = min(max(middle, foot + LEADER_IN_MM), foot + high_mm - box.width / 2 - LEADER_IN_MM)
     level = min(max(level, middle - half), middle + half)
     low_level = min(level, low_mm - LEADER_IN_MM)
+    near, far = (partial(reach_at, piece, pick) for pick in (min, max))
     leaders = (
-        _draw_leader(Point(left - LEADER_CLEAR_MM, level), Point(right + box.width, level), offset, is_right=True),
-        _draw_leader(Point(-BESIDE_MM, low_level), Point(0.0, low_level), offset, is_right=False),
+        _draw_leader(
+            Point(left - LEADER_CLEAR_MM, level), Point(right + far(level - shifts[1].y), level), offset, is_right=True
+        ),
+        _draw_leader(Point(-BESIDE_MM, low_level), Point(near(low_level), low_level), offset, is_right=False),
     )
     standing, turned = (
         tuple(mark.shifted(*add(by, offset)) for own, by in zip(name, shifts, strict=True) for mark in own)

@@ -1,9 +1,12 @@
 """How much of both ends of a long strap is shown on its template, and where each bears its name."""
 
-from docgen.geometry.outline import edge_path, outline_box
+from collections.abc import Callable, Iterable
+
+from docgen.geometry.measure import chords
+from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.segment import segment_end
-from docgen.geometry.shapes import Box
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.page import Mark
 from docgen.pages.pattern.ends_named import ZIGZAG_MM, EndName, name_end
@@ -77,3 +80,9 @@ def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
         max(min(mark + BEYOND_MM, room_mm), mark + LEAST_BEYOND_MM, LEAST_END_MM) for mark in (low, length_mm - high)
     )
     return first, second
+
+
+def reach_at(piece: Piece, pick: Callable[[Iterable[float]], float], y: float) -> float:
+    """How far a strap, which may taper, reaches at a height of it: to the left (`min`) or to the right (`max`)."""
+    across = chords(outline_path(piece.outline), Point(0.0, y), Point(1.0, 0.0))
+    return pick([end.x for pair in across for end in pair] or [0.0, outline_box(piece.outline).width])
