@@ -41,20 +41,7 @@ from docgen.resolve.goods.values import (
 )
 from docgen.resolve.growing import find_parts, grow_build
 from docgen.resolve.limits import add_shop_limits, settle_limits
-from docgen.resolve.marks import (
-    NOTCH_MM,
-    Drawn,
-    Fold,
-    Hole,
-    Landing,
-    Marks,
-    Notch,
-    PieceLine,
-    Skive,
-    Slit,
-    StitchLine,
-    find_windows,
-)
+from docgen.resolve.marks import NOTCH_MM, Drawn, Fold, Hole, Landing, Marks, Notch, PieceLine, Skive, Slit, StitchLine
 from docgen.resolve.moving import Move
 from docgen.resolve.one_figure import blame_figure
 from docgen.resolve.open_measure import find_worst_gap, set_measure, solve_measure
@@ -118,6 +105,7 @@ from docgen.resolve.straps.strap_ends import bar_wrap_mm, slot_long_mm
 from docgen.resolve.straps.strap_outline import is_shaped
 from docgen.resolve.values import find_open_measures, read_measures, words
 from docgen.resolve.variants import Each, check_variants, find_make, pick_variant, resolve_each
+from docgen.resolve.windows import find_windows
 
 
 def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spec, Build]:

@@ -6,7 +6,7 @@ A kind of mark is one class here, which says how it is drawn, moved and carried 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import fields, replace
 from typing import Any, ClassVar, Protocol, Self
 
@@ -20,7 +20,6 @@ from docgen.geometry.vector import (
     between,
     compose,
     cross,
-    distance,
     dot,
     half_round,
     mirror_x,
@@ -33,7 +32,6 @@ from docgen.geometry.vector import (
 from docgen.problems import Place
 from docgen.resolve.moving import Inset, Move
 
-ROUND_MM = 0.01  # between ends of slits that meet
 NOTCH_MM = 4.0  # how far a notch is marked inward
 
 
@@ -226,18 +224,6 @@ class Slit:
 
     def inset(self, into: Inset) -> Slit | None:
         return self if into.holds(self.start, self.end) else None
-
-
-def find_windows(slits: Sequence[Slit]) -> list[tuple[Slit, Slit, Slit, Slit]]:
-    """Slits, four in a row, that close on themselves, so that what lies between them comes out: as for a zip."""
-    found: list[tuple[Slit, Slit, Slit, Slit]] = []
-    k = 0
-    while k + 3 < len(slits):
-        four = slits[k], slits[k + 1], slits[k + 2], slits[k + 3]
-        is_round = all(distance(one.end, four[(n + 1) % 4].start) < ROUND_MM for n, one in enumerate(four))
-        found += [four] if is_round else []
-        k += 4 if is_round else 1
-    return found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
