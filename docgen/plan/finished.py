@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.assemble import Assembled, Kind, Placed, TakenApart, find_boxes, way_of_flap
+from docgen.assemble import Assembled, Kind, Placed, TakenApart, way_of_flap
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Point
 from docgen.plan.cutting import join_words
 from docgen.plan.names import spoken
 from docgen.plan.plan import Finished
 from docgen.plan.step_words import worn_words
+from docgen.plan.trays import measure_trays
 from docgen.resolve import Build, Seam, by_name
 from docgen.written.units.telling import format_length, format_short
 
@@ -35,7 +36,7 @@ Box = tuple[tuple[float, float], ...]
 
 def plan_finished(build: Assembled) -> tuple[Finished, ...]:
     """Outside measures where every piece has its place, lengths of straps, then what is pulled, tried and counted."""
-    return (*_outside(build), *_boxes(build), *_straps(build), *_pulled(build), *_tried(build))
+    return (*(tuple(_outside(build)) or measure_trays(build)), *_straps(build), *_pulled(build), *_tried(build))
 
 
 def _outside(build: Assembled) -> Iterator[Finished]:
@@ -75,14 +76,6 @@ def _outside(build: Assembled) -> Iterator[Finished]:
             size_mm += sum(more_mm for more_mm in above.values() if more_mm is not None)
             due = (("length", format_length(size_mm, build.show)),)
             yield Finished(case=case, values=(("without", words),), due=due)
-
-
-def _boxes(build: Assembled) -> Iterator[Finished]:
-    """Of boxes and lids folded of one piece each the floor from fold to fold, and the highest wall from its fold."""
-    for one in find_boxes(build):
-        sizes_mm = one.net.floor.width, one.net.floor.height, one.net.high_mm
-        size = " × ".join(format_length(mm, build.show) for mm in sizes_mm)
-        yield Finished(case="box", values=(("title", spoken(one.title)),), due=(("length", size),))
 
 
 def _zips_above(build: Assembled, parts: Sequence[Placed], box: Box) -> Iterator[tuple[str, float | None]]:

@@ -25,7 +25,7 @@ from docgen.assemble.apart.records import Closed, Joined
 from docgen.assemble.apart.second_ends import lay_second_ends
 from docgen.assemble.apart.self_sewn import fold_part_way
 from docgen.assemble.apart.straight import fast_at_both, list_hanging, straighten, tell_crossing
-from docgen.assemble.apart.telling import HANDLE, MissingError, list_undrawn, tell_parts, tell_steps
+from docgen.assemble.apart.telling import HANDLE, MissingError, leave_repeated, list_undrawn, tell_parts, tell_steps
 from docgen.assemble.apart.through import find_begun, find_elsewhere, find_flanged, find_through, list_rows
 from docgen.assemble.apart.trimmed import Trimmed, find_undrawn, find_zipped, list_trimmed, name_trimmed, tell_goods
 from docgen.assemble.apart.turned import TurnedRings, find_turned, lay_back, read_rings
@@ -128,8 +128,8 @@ class TakenApart:
 
     @cached_property
     def withheld(self) -> Mapping[Copy, str]:
-        """The copies that cannot be drawn, and why."""
-        return {one.copy: one.why for one in self.build.space.unplaced} | dict(self.unsure)
+        """The copies that cannot be drawn, and why; without those that are made once more as others are drawn."""
+        return leave_repeated(self.build, {one.copy: one.why for one in self.build.space.unplaced} | dict(self.unsure))
 
     @cached_property
     def lined(self) -> Lined:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from docgen.assemble.apart.boxes import find_boxes
 from docgen.assemble.apart.heaps import UnsureError
@@ -32,6 +32,20 @@ def list_undrawn(build: Assembled, reasons: Mapping[Copy, str]) -> Mapping[Copy,
     boxes = {one.copy for one in find_boxes(build)}
     within = {lies.copy for lies in build.assembly.lies if lies.is_behind and lies.host in boxes}
     return {copy: WITHIN if copy in within else why for copy, why in reasons.items() if copy not in boxes}
+
+
+def leave_repeated(build: Assembled, lost: Mapping[Copy, str]) -> Mapping[Copy, str]:
+    """The copies that are lost, each with its reason, without those that hang together alone as copies of the same parts do
+    of which none is lost: one of several small articles stands for all."""
+    groups = build.assembly.groups_before(len(build.assembly.steps)) if lost else ()
+    drawn = {_name_parts(group) for group in groups if not any(copy in lost for copy in group)}
+    alike = (group for group in groups if _name_parts(group) in drawn and all(copy in lost for copy in group))
+    repeated = {copy for group in alike for copy in group}
+    return {copy: why for copy, why in lost.items() if copy not in repeated}
+
+
+def _name_parts(group: Iterable[Copy]) -> tuple[str, ...]:
+    return tuple(sorted(copy.part for copy in group))
 
 
 def tell_parts(reasons: Mapping[Copy, str]) -> Iterator[str]:

@@ -12,13 +12,13 @@ from docgen.assemble.apart.heaps import UnsureError
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import FOLDS_TWO_WAYS, Placed
-from docgen.assemble.space.scene import is_parallel
+from docgen.assemble.space.scene import do_cross
 
 DARTED = "its corners are sewn as those of a box, and it is drawn flat, until then alone"
 
 
 def folds_two_ways(placed: Placed) -> bool:
-    return not all(is_parallel(fold, placed.item.folds[0]) for fold in placed.item.folds)
+    return do_cross(placed.item.folds)
 
 
 def list_flat_alone(bodies: Iterable[Body], darted: Collection[Copy]) -> list[Copy]:

@@ -34,7 +34,7 @@ from docgen.assemble.space.placed import (
     Unplaced,
 )
 from docgen.assemble.space.pleat import across_of
-from docgen.assemble.space.scene import CORNER, Scene, is_parallel
+from docgen.assemble.space.scene import CORNER, Scene, do_cross
 from docgen.assemble.space.straps import place_straps
 from docgen.assemble.space.surface import clip
 from docgen.assemble.space.turned_out import turn_out
@@ -238,13 +238,11 @@ def _why(scene: Scene, copy: Copy, riveted: Collection[str]) -> str:
         return SPOT_UNTOLD
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):
         return "its holes lie otherwise than those that it is riveted to" if has_spots(scene, copy) else NO_HOLE
+    if do_cross(scene.item(copy).folds):
+        return FOLDS_TWO_WAYS
     strips = (scene.goods.pieces[name] for name in scene.goods.joined_strips)
     is_on_strip = any(mark.piece == copy.part for strip in strips for mark in strip.marks.landings)
-    if is_on_strip:
-        return ON_STRIP
-    folds = scene.item(copy).folds
-    is_level = all(is_parallel(fold, folds[0]) for fold in folds)
-    return PLACE_UNTOLD if is_level else FOLDS_TWO_WAYS
+    return ON_STRIP if is_on_strip else PLACE_UNTOLD
 
 
 def _list_riveted(scene: Scene) -> Mapping[str, set[str]]:

@@ -268,6 +268,11 @@ def is_parallel(one: Fold, other: Fold) -> bool:
     return abs(cross(unit(subtract(one.end, one.start)), unit(subtract(other.end, other.start)))) < PARALLEL
 
 
+def do_cross(folds: Sequence[Fold]) -> bool:
+    """Whether folds run two ways, as those of a tray."""
+    return not all(is_parallel(fold, folds[0]) for fold in folds)
+
+
 def crosses(fold: Fold, track: Track) -> bool:
     """Whether a line goes from one side of a fold to the other, and not only touches it."""
     across = unit(subtract(fold.end, fold.start))
