@@ -11,6 +11,7 @@ from docgen.assemble.bench import EVERY, Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.halves import SNAP, find_half, other_halves
 from docgen.assemble.landing import Slot
+from docgen.assemble.sewn_round import is_doubled
 from docgen.assemble.strap_ends import end_layers, thin_closings
 from docgen.assemble.under_posts import Named, column, spots_on
 from docgen.classes import dataclass
@@ -167,9 +168,16 @@ def _has_mate(goods: Goods, slot: Slot, hole: Hole) -> bool:
     return any(_is_mate(other, hole, spots) for other in host.marks.holes)
 
 
+def _is_fast_on(goods: Goods, bench: Bench, name: str, model: str) -> bool:
+    """Whether a piece of the shape of another is sewn to it all round by now."""
+    return is_doubled(goods, name, model) and bench.is_sewn(Copy(name), Copy(model))
+
+
 def _is_told_beneath(goods: Goods, bench: Bench, post: Post, told: Container[tuple[str, str]]) -> bool:
     assert post.hole is not None
-    is_snap = _kind(goods, post) == SNAP
+    is_snap, model = _kind(goods, post) == SNAP, goods.cut[post.copy.part].model
+    if is_snap and model in goods.pieces and _is_fast_on(goods, bench, post.copy.part, model):
+        return any(hole.takes == post.hardware for hole in goods.pieces[model].marks.holes)
     return any(
         _has_mate(goods, Slot(host=host, lying=lying, copy=post.copy, seams=()), post.hole)
         for host, lying in bench.under(post.copy)
@@ -189,7 +197,8 @@ def _set_post(goods: Goods, bench: Bench, post: Post, event: int) -> Iterator[Fa
     )
     half = find_half(goods, post.hardware, post.copy.part, post.hole) if is_snap else ""
     other = other_halves(goods, post.hardware, post.copy.part, post.hole) if is_snap else []
-    named = [one for one in (post.copy.part, *post.hole.through) if one not in other]
+    doubled = [name for name in goods.pieces if is_snap and _is_fast_on(goods, bench, name, post.copy.part)]
+    named = [one for one in dict.fromkeys((post.copy.part, *post.hole.through, *doubled)) if one not in other]
     for index, name in enumerate(named):  # what its own hole names besides is one more of it
         if not _is_there(goods, name, named[: index + 1].count(name), layers):
             layers += _through(goods, bench, name, post)

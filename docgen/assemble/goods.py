@@ -8,7 +8,6 @@ from dataclasses import replace
 from functools import cached_property
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.sewn_round import is_doubled
 from docgen.geometry.measure import gap_finder, inside_finder, segment_distance, straighten
 from docgen.geometry.nearest import Stretch, stretch_by_edge
 from docgen.geometry.outline import WHOLE, edge_path, outline_box, outline_path, strip_outline
@@ -318,7 +317,7 @@ class Goods:
         if part in self.joins and lines == {piece.name for piece in self.strips(part)} - goods:
             return True  # a lining of all its strips but for a zip among them
         if self.is_leather(cover) and part not in lines:
-            return not lines and (self._lines_wall(cover, part) or self._doubles(cover, part))
+            return not lines and self._lines_wall(cover, part)
         if lines or not self.is_leather(part):
             return part in lines
         is_elsewhere = cover in self._landed and not any({cover, part} <= {*one.parts} for one in self.seams.values())
@@ -330,10 +329,6 @@ class Goods:
     def _landed(self) -> set[str]:
         """The pieces that are written to land on another."""
         return {name for piece in self.pieces.values() for name in piece.landing_names}
-
-    def _doubles(self, cover: str, part: str) -> bool:
-        pieces = self.pieces.get(cover), self.pieces.get(part)
-        return pieces[0] is not None and pieces[1] is not None and is_doubled(pieces[0], self.seams.values(), pieces[1])
 
     def _lines_wall(self, cover: str, part: str) -> bool:
         """Whether leather of the size of a wall, and no thicker, is sewn with it to two panels by its long edges, each time

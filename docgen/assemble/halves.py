@@ -6,6 +6,7 @@ import math
 
 from docgen.assemble.assembly import Half
 from docgen.assemble.goods import Goods
+from docgen.assemble.sewn_round import is_doubled
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, subtract, unit
@@ -22,7 +23,7 @@ def other_halves(goods: Goods, hardware: str, part: str, hole: Hole) -> list[str
     halves = {item.name: half_of_snap(item.what) for item in goods.build.hardware if item.kind == SNAP}
     if halves.get(hardware) and {*halves.values()} >= {"cap", "stud"}:
         return []
-    return [name for name in hole.through if not goods.covers(name, part)]
+    return [name for name in hole.through if not (goods.covers(name, part) or is_doubled(goods, name, part))]
 
 
 def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
@@ -32,7 +33,11 @@ def find_half(goods: Goods, hardware: str, part: str, hole: Hole) -> Half:
     if other_halves(goods, hardware, part, hole):
         return "cap"
     having = [piece for piece in goods.cut.values() if any(hole.takes == hardware for hole in piece.marks.holes)]
-    others = [piece for piece in having if not any(goods.covers(piece.name, host.name) for host in having)]
+    others = [
+        piece
+        for piece in having
+        if not any(goods.covers(piece.name, host.name) or is_doubled(goods, piece.name, host.name) for host in having)
+    ]
     if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == hardware):
         return "stud"
     if len(others) < 2:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from docgen.assemble.goods import Goods
 from docgen.geometry.outline import WHOLE
 from docgen.resolve import Piece, Seam
 
@@ -18,8 +19,10 @@ def is_sewn_round(piece: Piece, seams: Iterable[Seam], host: str) -> bool:
     return WHOLE in sewn or sewn >= {edge.name for edge in piece.sewn_outline.edges}
 
 
-def is_doubled(piece: Piece, seams: Iterable[Seam], model: Piece) -> bool:
+def is_doubled(goods: Goods, name: str, model: str) -> bool:
     """Whether a piece in the shape of another is sewn to it all round, never to be turned, and neither has an opening."""
-    is_whole = not any(one.marks.slits or one.dividers for one in (piece, model))
-    plain = [seam for seam in seams if not seam.is_turned]
-    return is_whole and piece.model == model.name and is_sewn_round(piece, plain, model.name)
+    one, other = goods.pieces.get(name), goods.pieces.get(model)
+    if one is None or other is None or one is other or one.model != other.name:
+        return False
+    is_whole = not any(piece.marks.slits or piece.dividers for piece in (one, other))
+    return is_whole and is_sewn_round(one, [seam for seam in goods.seams.values() if not seam.is_turned], other.name)

@@ -42,9 +42,9 @@ def test_six_parts_with_linings_between_are_no_picture(apart: TakenApart, tmp_pa
 
 
 def test_a_tongue_stays_on_the_grain_of_a_flap_that_is_drawn_open(resolve_text: Resolve) -> None:
-    """The flap's first fold comes to lie 8 below the top of the back, so that it would go through the gusset: it stands
+    """The flap's first fold comes to lie 16 below the top of the back, so that it would go through the gusset: it stands
     up, and its tongue with it, one layer over its grain side."""
-    folds = ", ".join(f'{{ at = "{down} mm from top", open = true, angle = 90 }}' for down in (30, 70))
+    folds = ", ".join(f'{{ at = "{down} mm from top", open = true, angle = 90 }}' for down in (22, 62))
     tongue = 'landings = [{ strap = "tongue", at = "centre, 40 mm from bottom", leads = "down", over = "40 mm" }]\n'
     build = resolve_text(
         piece("front", 200, 150)
@@ -80,7 +80,7 @@ def test_what_a_finished_article_leaves_out_is_told_once(apart: TakenApart) -> N
 
 def _with_grip(resolve_text: Resolve, steps: str = "") -> TakenApart:
     """Two rooms with a divider between, and a flap with a handle on its roof."""
-    folds = ", ".join(f'{{ at = "{down} mm from top", open = true, angle = 90 }}' for down in (20, 94))
+    folds = ", ".join(f'{{ at = "{down} mm from top", open = true, angle = 90 }}' for down in (22, 62))
     held = ", ".join(
         f'{{ strap = "grip", end = "{end}", at = "100 mm from {side}, 52 mm from top", leads = "{way}", over = "48 mm" }}'
         for end, side, way in (("first", "left", "right"), ("second", "right", "left"))

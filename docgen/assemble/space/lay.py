@@ -9,7 +9,7 @@ from docgen.assemble.assembly import Copy, Lies
 from docgen.assemble.space.first import anchor_of, find_kept
 from docgen.assemble.space.matched import MEETS_MM, fits, match
 from docgen.assemble.space.pleat import pleated_mm
-from docgen.assemble.space.scene import Scene, Tie
+from docgen.assemble.space.scene import Scene, Tie, do_cross
 from docgen.assemble.space.surface import Surface, flat, is_in_ring
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import TINY, minus, times
@@ -45,10 +45,12 @@ def carry(scene: Scene, copy: Copy, host: Copy, move: Transform, anchor: Point |
 
 
 def _bends_alike(scene: Scene, copy: Copy, host: Copy, move: Transform) -> bool:
-    """Whether the folds of a copy lie on those of its host."""
-    under = scene.placed[host].surface
+    """Whether the folds of a copy lie on those of its host; where these run two ways, also on those that do not bend it."""
+    under, beneath = scene.placed[host].surface, scene.item(host).folds
     cuts = [band.end_mm for band in under.bands[:-1]]
     folds = [(transform_point(fold.start, move), transform_point(fold.end, move)) for fold in scene.item(copy).folds]
+    if do_cross(beneath):
+        return all(any(all(abs(fold.off_mm(end)) < MEETS_MM for end in ends) for fold in beneath) for ends in folds)
     return all(any(all(abs(under.measure(end)[0] - cut) < MEETS_MM for end in ends) for cut in cuts) for ends in folds)
 
 

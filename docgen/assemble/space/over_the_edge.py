@@ -15,6 +15,7 @@ from docgen.assemble.space.vectors import along, inner, minus, plus, times
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, scale, subtract
 
+WITHIN_MM = 15.0  # farther within the edge a bend is not meant to lie at it: our choice
 TURNS_IN = 0.5  # the cosine between the way that a flap goes on and the inner side of what it lies on
 
 
@@ -59,7 +60,7 @@ def _within_mm(placed: Placed, host: Placed, bend: int, hand: int) -> float:
     for foot, ahead in under:
         if ahead is not None:
             off_mm = _way_out_mm(foot, subtract(ahead, foot), host.ring)
-            return off_mm if off_mm < reach_mm else 0.0
+            return off_mm if off_mm < min(reach_mm, WITHIN_MM) else 0.0
     return 0.0
 
 
