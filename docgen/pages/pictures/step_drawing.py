@@ -262,9 +262,8 @@ def _is_shown(bodies: Mapping[Copy, Body], copy: Copy, heap: Heap, joined: Joine
         lined = bodies.get(host.placed.host) if host.placed.host is not None else None
         return placed.level > 0 and (host.copy in heap.new or (lined is not None and not lined.placed.is_inner))
     beside = (bodies[one].placed for one in heap.copies)
-    return placed.level < 0 and not any(
-        one.how == "lies behind" and one.host == host.copy and one.copy not in heap.new for one in beside
-    )
+    behind = (one for one in beside if one.how == "lies behind" and one.host == host.copy and one.copy not in heap.new)
+    return not any(one.level * placed.level > 0 for one in behind)
 
 
 def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
