@@ -316,13 +316,6 @@ CASES = {
         "are of 5 mm",
         ('7 mm" },\n  { at', '7.2 mm" },\n  { at'),
     ),
-    "a slider that comes without its cord": (
-        SLIDER,
-        ('trimmings = ["string"]\n', ""),
-        "14:",
-        'nothing says where "slide" lies',
-        ("900 mm", "800 mm"),
-    ),
 }
 
 

@@ -2,6 +2,11 @@
 
 from collections.abc import Callable
 
+from spec_text import HEAD, write_out
+
+from docgen.checks import resolve_variants
+from docgen.read import Spec
+
 Ask = Callable[..., list[str]]
 
 STOUT = """\
@@ -109,3 +114,77 @@ def test_a_seam_that_is_written_not_to_be_turned_is_asked_about_once(ask: Ask) -
     assert about(ask(TURNED), "turn") == []
     (told,) = about(ask(TURNED, flag), "turned")
     assert 'turns what it sews, and "round" is not turned' in told
+
+
+LEFT_AND_RIGHT = """\
+<back>
+<front>
+<seam>
+<strap foot-left of body: 25 mm>
+finished = "160 mm"
+ends = [
+  { shape = "turned", back = "55 mm", around = "ring", sewn = "main" },
+  { shape = "turned", back = "55 mm", around = "ring", sewn = "main" },
+]
+<strap foot-right of body: 25 mm>
+finished = "160 mm"
+ends = [
+  { shape = "turned", back = "55 mm", around = "ring", sewn = "main" },
+  { shape = "turned", back = "55 mm", around = "ring", sewn = "main" },
+]
+<hardware ring: 4, D ring>
+"""
+
+
+def test_what_is_asked_of_a_left_and_a_right_part_alike_is_asked_once_with_both_lines(ask: Ask) -> None:
+    """Of other figures both are asked, and of names that are no left and right."""
+    one, other = (number for number, line in enumerate(written(LEFT_AND_RIGHT), 1) if 'finished = "160 mm"' in line)
+    lies = "is 160 mm (6 5/16 in) long when finished, and 110 mm (4 11/32 in) lies back at its ends"
+    assert about(ask(LEFT_AND_RIGHT), "lies back") == [
+        f'{one}: "foot-left" {lies}; "foot-right" likewise (line {other})'
+    ]
+    longer = LEFT_AND_RIGHT.replace("160", "165", 1)
+    assert [told[:2] for told in about(ask(longer), "lies back")] == [str(one), str(other)]
+    named = LEFT_AND_RIGHT.replace("foot-left", "foot-long").replace("foot-right", "foot-other")
+    assert [told[:2] for told in about(ask(named), "lies back")] == [str(one), str(other)]
+
+
+def written(text: str) -> list[str]:
+    return write_out(HEAD + write_out(text)).splitlines()
+
+
+BY_ITSELF = """\
+<back>
+<front>
+<seam>
+<rectangle wrap: ["30 mm", "120 mm"]>
+<step "Sew back and front to each other.": tools = ["awl"]>
+seams = ["s"]
+<step "Cut the wrap.": tools = ["knife"]>
+pieces = ["wrap"]
+"""
+ACCEPTED = """\
+[[accept]]
+check = "piece-loose"
+at = "wrap"
+reason = "it is an article by itself"
+"""
+
+
+def test_a_piece_that_nothing_holds_is_told_as_that_and_not_asked_where_it_lies_also_where_it_is_accepted(
+    ask: Ask, short_spec: Callable[..., Spec]
+) -> None:
+    told = [one.check for build in resolve_variants(short_spec(BY_ITSELF)) for one in build.cautions]
+    assert "piece-loose" in told
+    assert about(ask(BY_ITSELF), "nothing says where") == []
+    assert about(ask(BY_ITSELF + ACCEPTED), "nothing says where") == []
+
+
+def test_holes_at_ends_that_lie_back_unlike_are_not_asked_about(ask: Ask) -> None:
+    """A rivet of an end that is turned farther lies farther in."""
+    holes = 'punches = [{ at = "centre, 25 mm from start", punch = "4 mm", takes = "pin" }, '
+    holes += '{ at = "centre, 42 mm from end", punch = "4 mm", takes = "pin" }]\n<strap foot-right'
+    pinned = LEFT_AND_RIGHT.replace("<strap foot-right", holes) + "<hardware pin: 2, copper rivet>\n"
+    assert len(about(ask(pinned), "is set 25 mm from start")) == 1
+    unlike = pinned.replace('back = "55 mm"', 'back = "75 mm"', 1)
+    assert about(ask(unlike), "is set 25 mm from start") == []

@@ -11,6 +11,7 @@ from pathlib import Path
 from docgen.assemble import Assembled, TakenApart
 from docgen.checks.naming import tell_measures
 from docgen.checks.questions.question import REGISTERED, Question
+from docgen.checks.questions.twice import tell_once
 from docgen.checks.trade import Subject
 from docgen.problems import make_caution
 from docgen.read import Spec, own_words
@@ -27,14 +28,19 @@ TABLES = ("[", "{")
 
 
 def ask_maker(spec: Spec, builds: Sequence[Assembled], apart: Sequence[TakenApart] = ()) -> tuple[Question, ...]:
-    """What is asked about any of the variants, each question once, in the order of the file; of a part in a file of its
+    """What is asked about any of the variants, each question once, and of a left and a right part together, in
+    the order of the file; of a part in a file of its
     own by the names that stand there. `apart` is what can be drawn of each, where that is worked out already."""
     drawn = apart or [TakenApart(build) for build in builds]
     subjects = [Subject(spec=spec, build=one.build, drawn=one) for one in drawn]
     asked = [(ask.__module__ == BY_WORDS, one) for subject in subjects for ask in REGISTERED for one in ask(subject)]
     told = {one.place for is_by_words, one in asked if not is_by_words and not one.place.words.startswith(TABLES)}
     found = dict.fromkeys(_own(one, spec) for is_by_words, one in asked if not (is_by_words and one.place in told))
-    return tuple(sorted(found, key=lambda question: (question.place.path, question.place.line)))
+    return tuple(sorted(tell_once(sorted(found, key=_in_file)), key=_in_file))
+
+
+def _in_file(question: Question) -> tuple[str, int]:
+    return question.place.path, question.place.line
 
 
 def _own(question: Question, spec: Spec) -> Question:

@@ -133,8 +133,11 @@ def _in_line(one: Hole, odd: Hole, other: Hole) -> bool:
 
 @question
 def ask_pairs_of_holes(subject: Subject) -> Iterator[Question]:
-    """The two holes of a strap that take one kind of hardware, one from either end and not as far from both."""
+    """The two holes of a strap that take one kind of hardware, one from either end and not as far from both; none of ends
+    that lie back unlike, whose holes do too."""
     for own in subject.spec.straps:
+        if len({end.back.value for end in own.ends if end.back}) > 1:
+            continue
         takes: dict[str, list[tuple[re.Match[str], Value[str]]]] = defaultdict(list)
         for item in own.punches:
             words = item.at.value.split(", ")[-1] if item.at else ""

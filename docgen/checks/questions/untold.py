@@ -17,7 +17,7 @@ from docgen.assemble import (
     Copy,
     folds_either_way,
 )
-from docgen.checks.questions.question import Question, question
+from docgen.checks.questions.question import Question, question, told_by
 from docgen.checks.trade import Subject
 from docgen.checks.trade.facing import find_other_edge, tell_shown
 from docgen.geometry.outline import outline_box
@@ -36,6 +36,7 @@ def ask_places(subject: Subject) -> Iterator[Question]:
     build, shown = subject.build, tell_shown(subject.spec)
     hosts = {lies.host.part for lies in build.assembly.lies}
     told = {caution.at for caution in build.cautions if caution.check in ("landing-empty", "copies-left-over")}
+    told |= {caution.at for caution in told_by(subject, "piece-loose")}
     mirrors = {piece.name: piece.mirror.place for piece in subject.spec.pieces if piece.mirror}
     for copy, why in subject.apart.withheld.items():
         name, placed = copy.part, build.space.part(copy)
