@@ -10,6 +10,7 @@ from spec_text import Resolve, Tell, write_out
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten, path_length, points_at
 from docgen.geometry.shapes import Point
+from docgen.resolve.seams.seam import spread_over
 
 PAIR = """\
 [stitches.hand]
@@ -164,3 +165,10 @@ a.toml:22: error: the turned ends of "loop" lie back 210 mm in all, and it is 20
     mend:    make it longer, or turn back less
 """
     )
+
+
+def test_holes_are_carried_over_to_another_length_and_those_of_an_edge_without_any_lie_in_its_beginning() -> None:
+    """By hand: half of 10 mm is half of 20 mm; a row of no length has one hole, and broke off the whole check."""
+    assert spread_over((0.0, 5.0, 10.0), 20.0) == (0.0, 10.0, 20.0)
+    assert spread_over((0.0,), 20.0) == (0.0,)
+    assert spread_over((), 20.0) == ()

@@ -189,7 +189,7 @@ class Seam:
     def holes_on(self, length_mm: float) -> tuple[float, ...]:
         """The seam's holes along a side of that length: what it is longer is eased in where that is said, else spread."""
         if not self.holes_mm or self.ease_span_mm is None:
-            return tuple(hole * length_mm / self.holes_mm[-1] for hole in self.holes_mm)
+            return spread_over(self.holes_mm, length_mm)
         begin, end = self.ease_span_mm
         more = length_mm - self.holes_mm[-1]
         return tuple(hole + more * min(max((hole - begin) / (end - begin), 0.0), 1.0) for hole in self.holes_mm)
@@ -213,3 +213,10 @@ class Seam:
 def side_words(side: SeamSide) -> str:
     """A seam side as a person would say it."""
     return f"{side.part} {side.edge_words}".strip()
+
+
+def spread_over(holes_mm: tuple[float, ...], length_mm: float) -> tuple[float, ...]:
+    """Holes in proportion to another length; of a row without any, along an edge that round corners leave none of, all
+    lie in its beginning."""
+    whole_mm = holes_mm[-1] if holes_mm else 0.0
+    return tuple(hole * length_mm / whole_mm if whole_mm else 0.0 for hole in holes_mm)

@@ -20,7 +20,7 @@ from docgen.resolve.piece import Divider, Piece
 from docgen.resolve.seams.folded import fold_down
 from docgen.resolve.seams.joins import from_start, joint_ends
 from docgen.resolve.seams.over_edge import lay_over
-from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch, joint_gap_mm
+from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch, joint_gap_mm, spread_over
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, sewn_part, tick_every_ten
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader
@@ -258,7 +258,7 @@ def spread_holes(path: Path, holes_mm: tuple[float, ...] | None, stitch: Stitch)
     length_mm = path_length(path)
     if holes_mm is None:
         return space_stitches(length_mm, corner_distances(path), stitch.pitch_mm, is_fixed=bool(stitch.iron))
-    return tuple(hole * length_mm / holes_mm[-1] for hole in holes_mm)
+    return spread_over(holes_mm, length_mm)
 
 
 def _keep_clear(path: Path, inset_mm: float) -> Path:
