@@ -92,6 +92,7 @@ def test_a_pocket_that_no_row_holds_at_one_side_is_asked_about(ask: Ask) -> None
     open_ = ('"pocket: right"', '"pocket: bottom"')
     (told,) = ask(POCKET, open_)
     assert told.endswith('rows hold "pocket" on "panel" at its foot and its left, and none at its right')
+    assert told.startswith("29:")  # the seam that sews it there, and not its landing
     assert ask(POCKET.replace("pocket", "patch"), tuple(word.replace("pocket", "patch") for word in open_)) == []
 
 

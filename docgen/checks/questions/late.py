@@ -30,7 +30,9 @@ def ask_late_work(subject: Subject) -> Iterator[Question]:
             is_laid = "the lining" not in what and "through both" in what
             answer = "measure again where both land, or put" if is_laid else "put"
             answer += " that step before this one; where it is meant so there is nothing to do"
-            yield Question(place=before.place, what=told, answer=answer)
+            sews = subject.spec.steps[sewn_in[name]].seams if sewn_in[name] < len(subject.spec.steps) else ()
+            place = next((one.place for one in sews if one.value == name), before.place)
+            yield Question(place=place, what=told, answer=answer)
 
 
 def _through_linings(subject: Subject) -> Iterator[tuple[int, str, str]]:

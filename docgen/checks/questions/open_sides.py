@@ -15,6 +15,7 @@ from docgen.geometry.outline import ACROSS, SIDES, edge_path, outline_box
 from docgen.geometry.path import flatten, path_box, path_length, points_at, transform_path
 from docgen.geometry.shapes import Box, Path
 from docgen.geometry.vector import subtract, undone
+from docgen.problems import Place
 from docgen.resolve import Join, Landing, Piece, StrapLanding
 
 MOST: Final = 100  # of more landings nothing is asked: a stranger's file
@@ -60,9 +61,21 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
                 answer = (
                     f'sew "{piece.name}: {loose}", or lay it under a row; where it is to be open there is nothing to do'
                 )
-                yield Question(place=place, what=what, answer=answer)
+                yield Question(place=_sewn_flat(subject, piece, base) or place, what=what, answer=answer)
             elif held[fast] >= HELD and not piece.marks.holes:
                 yield from _ask_along(subject, base, landing, rows)
+
+
+def _sewn_flat(subject: Subject, piece: Piece, base: Piece) -> Place | None:
+    """Where the only edge by which a seam sews a part flat on its host is written; None where there are more."""
+    sides = [
+        seam.place_of(side)
+        for seam in subject.build.seams
+        if base.name in {one.part for one in seam.sides if not one.edges}
+        for side in seam.sides
+        if side.part == piece.name and side.edges
+    ]
+    return sides[0] if len(sides) == 1 else None
 
 
 def _ask_shut_mouth(
