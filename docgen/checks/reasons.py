@@ -254,6 +254,7 @@ REASONS: Final = {
     "copies-left-over": "Leather is cut for nothing, or a seam was forgotten.",
     "parts-in-two": "The thing comes out in two parts.",
     "piece-loose": "It falls off.",
+    "folds-against": "One of the two is folded inside out: what lies on it comes to lie outside, or its flesh is seen.",
     "landing-against-seam": "Both stand on the sheet: it is laid in one place, and sewn in another.",
     "rows-on-rows": "The second row of holes cuts the leather between those of the first, and the end tears off.",
     "landing-unheld": "It falls off.",

@@ -52,6 +52,7 @@ from docgen.resolve.pieces.left_outside import blame_shapes
 from docgen.resolve.pieces.marks import neighbours
 from docgen.resolve.pieces.positions import side_line, straight_edge
 from docgen.resolve.seams.deep_insets import blame_insets
+from docgen.resolve.seams.folded_along import layers_folded_along
 from docgen.resolve.seams.joined_goods import lay_goods_in_joins
 from docgen.resolve.seams.joins import (
     STRIP_ENDS,

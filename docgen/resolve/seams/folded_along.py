@@ -22,19 +22,24 @@ def fold_along(parts: Parts) -> Parts:
 
 
 def _folded(parts: Parts) -> Iterator[tuple[str, Piece]]:
-    for seam in parts.seams:
-        sewn = {side.part for side in seam.sides if side.edges}
-        for name in sewn & parts.pieces.keys():
-            piece = parts.pieces[name]
-            model = parts.pieces.get(piece.like)
-            if model is not None and model.name in sewn and piece.shows == model.shows == "grain":
-                own, its = _half_fold(piece), _half_fold(model)
-                if own is not None and its is not None and not own.inside and _is_same(own, its):
-                    turned = replace(own, inside=OTHER[its.inside or "flesh"])
-                    yield (
-                        name,
-                        piece.with_marks(folds=tuple(turned if one == own else one for one in piece.marks.folds)),
-                    )
+    for name, _, own, its in layers_folded_along(parts):
+        if not own.inside:
+            piece, turned = parts.pieces[name], replace(own, inside=OTHER[its.inside or "flesh"])
+            yield name, piece.with_marks(folds=tuple(turned if one == own else one for one in piece.marks.folds))
+
+
+def layers_folded_along(parts: Parts) -> Iterator[tuple[str, str, Fold, Fold]]:
+    """Each piece that is like another, sewn to it edge to edge and folded in the same place, with that and both folds."""
+    for name, piece in parts.pieces.items():
+        model = parts.pieces.get(piece.like)
+        if model is not None and piece.shows == model.shows == "grain":
+            own, its = _half_fold(piece), _half_fold(model)
+            if own is not None and its is not None and _is_same(own, its) and _are_sewn(parts, name, model.name):
+                yield name, model.name, own, its
+
+
+def _are_sewn(parts: Parts, *names: str) -> bool:
+    return any({*names} <= {side.part for side in seam.sides if side.edges} for seam in parts.seams)
 
 
 def _half_fold(piece: Piece) -> Fold | None:
