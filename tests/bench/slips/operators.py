@@ -8,7 +8,21 @@ from dataclasses import dataclass, field, replace
 
 from slips.scalars import Scalar, find_scalars, table_lines
 
-WORDS = {"title", "do", "note", "name", "contact", "extra", "repair", "changed", "code", "version", "group", "tools"}
+WORDS = {
+    "title",
+    "do",
+    "note",
+    "name",
+    "contact",
+    "extra",
+    "repair",
+    "changed",
+    "code",
+    "version",
+    "group",
+    "tools",
+    "reason",
+}
 COUNTS = {"count", "cut", "number", "rows", "times", "teeth"}
 FIGURE = r"(?:\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)"
 LENGTH_RE = re.compile(rf"({FIGURE}) (in|mm)\b")

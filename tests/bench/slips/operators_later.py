@@ -5,6 +5,7 @@ import itertools
 import re
 import tomllib
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 from slips.operators import ACROSS, LENGTH_RE, Slip, enter_lines, is_words, number_of, operator
@@ -159,7 +160,11 @@ def seam_early(text: str) -> Iterator[Slip]:
             new = list(lines)
             new[early] = f"seams = [{', '.join([*names[0], name])}]\n"
             new[late] = f"seams = [{rest}]\n" if rest else ""
-            yield from _slip(kind, lines, early, f"{name} of step {second + 1}", f"in step {first + 1}", new)
+            slips = _slip(kind, lines, early, f"{name} of step {second + 1}", f"in step {first + 1}", new)
+            head = next(at for at in range(late, -1, -1) if lines[at].startswith("[["))
+            end = next((at for at in range(late, len(lines)) if lines[at].startswith("[")), len(lines))
+            gone = 0 if rest else 1  # of the step it is taken from nothing else is left out
+            yield from (replace(slip, lines=(early + 1, *range(head + 1, end + 1 - gone))) for slip in slips)
 
 
 @enter_lines("an entry left out of a line")
