@@ -4,7 +4,7 @@ Lines are as wide on the screen at any size; what they look like is said in the 
 """
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field
 from html import escape
 from typing import Final
@@ -112,6 +112,7 @@ def _draw_lines(piece: Piece, ground: Ground) -> Iterator[str]:
     *lines, outline = lines_of(piece)
     own = path_box(ground.put(outline.path))
     stitches = [line for line in lines if isinstance(line, StitchLine)]
+    landed = [path_box(ground.put(line.path)) for line in lines if isinstance(line, Landing | StrapLanding)]
     for line in (outline, *lines):
         if isinstance(line, StitchLine):
             continue
@@ -119,28 +120,36 @@ def _draw_lines(piece: Piece, ground: Ground) -> Iterator[str]:
         path = ground.put(line.path)
         yield f'<path class="k-{line.kind}" d="{write_path(path)}">{told}</path>'
         if isinstance(line, Landing | StrapLanding):
-            yield from _name_landing(path_box(path), line.title or line.key, own, ground)
+            yield from _name_landing(path_box(path), line.title or line.key, own, landed, ground)
     yield from (_draw_stitches(line, ground) for line in stitches)
     yield from (sign for line in stitches if not line.row for sign in _draw_sign(line, ground))
 
 
-def _name_landing(box: Box, name: str, own: Box, ground: Ground) -> Iterator[str]:
-    """In its middle, or as near to it, below or above, as nothing else stands there; beside it, on the piece, where it is
-    too narrow for its name."""
+def _name_landing(box: Box, name: str, own: Box, landed: Sequence[Box], ground: Ground) -> Iterator[str]:
+    """In its middle, or as near to it, below or above, as nothing else stands there; where it is too narrow for its name
+    beside it, below it or above, on the piece, and not on what else lands there."""
     lines = [k * ground.mm(TYPE_PX * 1.2) for k in (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5)]
-    wide = ground.room(box.centre, name).width
+    size = ground.room(box.centre, name)
     inside = [Point(box.centre.x, box.centre.y - by) for by in lines]
-    half = (box.width + wide) / 2 + ground.mm(SIDE_PX)
+    half, up = (box.width + size.width) / 2 + ground.mm(SIDE_PX), (box.height + size.height) / 2 + ground.mm(SIDE_PX)
     toward = 1 if box.centre.x <= own.centre.x else -1  # the middle of the piece, where no seam is
-    beside = [Point(box.centre.x + way * half, at.y) for at in inside for way in (toward, -toward)]
-    on_it = [at for at in beside if holds_box(own, ground.room(at, name))]
-    is_wide = box.width >= wide + ground.mm(SIDE_PX)
+    level = [at.y for at in inside if abs(at.y - box.centre.y) <= box.height / 2]
+    beside = [Point(box.centre.x + way * half, y) for y in level for way in (toward, -toward)]
+    beside += [Point(box.centre.x, box.centre.y + way * up) for way in (-1, 1)]
+    others = [other for other in landed if not holds_box(other, box)]
+    on_it = [at for at in beside if _is_on(own, others, ground.room(at, name))]
+    is_wide = box.width >= size.width + ground.mm(SIDE_PX)
     for at in (*inside, *on_it) if is_wide else (*on_it, *inside):
         room = ground.room(at, name)
         if ground.is_free(room):
             ground.taken.append(room)
             yield _text(at, name, ground, "landing")
             return
+
+
+def _is_on(own: Box, others: Sequence[Box], room: Box) -> bool:
+    """Whether words lie on the piece, and on nothing that lands there."""
+    return holds_box(own, room) and not any(boxes_overlap(room, other) for other in others)
 
 
 def _draw_stitches(line: StitchLine, ground: Ground) -> str:

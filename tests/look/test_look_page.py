@@ -2,6 +2,7 @@
 
 import base64
 import hashlib
+import math
 import re
 import xml.etree.ElementTree as ET
 from html.parser import HTMLParser
@@ -224,3 +225,43 @@ def test_what_is_asked_of_the_maker_stands_on_the_page(tmp_path: Path, bag) -> N
     assert f"line {line}:" in asked[1]
     assert "tools" in asked[1]
     assert 'id="asked"' not in bag[0], "nothing is asked about the demo bag"
+
+
+PANEL = """\
+<spec panel: Panel, version 1>
+<leather body: 2 mm>
+<rectangle back: ["260 mm", "320 mm"]>
+landings = [
+  { piece = "one", at = "55 mm from left, 75 mm from top", inside = false },
+  { piece = "other", at = "55 mm from right, 75 mm from top", inside = false },
+]
+<rectangle one: ["38 mm", "45 mm"]>
+title = "Shoulder strap, left"
+<rectangle other: ["38 mm", "45 mm"]>
+title = "Shoulder strap, right"
+"""
+
+
+@pytest.mark.parametrize(("gap", "is_beside"), [("55 mm", False), ("20 mm", True)])
+def test_the_name_of_what_lands_lies_on_nothing_else_that_lands_there(
+    tmp_path: Path, gap: str, is_beside: bool
+) -> None:
+    """Two parts 38 mm wide on a panel of 260 mm: with 74 mm between them their names, some 70 mm long, stood each on the
+    other part; with 144 mm they stand between."""
+    sight = see_spec(LookCall(spec=write(tmp_path, PANEL.replace("55 mm", gap))))[0]
+    build = sight.shown.plan.build
+    drawing = drawings(make_page(sight).decode("utf-8"))[0]
+    back = build.cut[0]
+    named = {one.text: one for one in drawing.iter("text") if one.get("class") == "t-landing"}
+    lands = {landing.title: path_box(landing.outline) for landing in back.marks.landings}
+    assert named.keys() == lands.keys() == {"Shoulder strap, left", "Shoulder strap, right"}
+    for title, text in named.items():
+        x, y, size = float(text.get("x")), -float(text.get("y")), float(text.get("font-size"))
+        half = len(title) * size * 0.58 / 2
+        for box in lands.values():
+            assert not (
+                box.left < x + half and x - half < box.right and box.bottom < y + size / 2 and y - size / 2 < box.top
+            )
+        own = lands[title]
+        assert (own.bottom < y < own.top) == is_beside
+        assert math.dist((x, y), own.centre) == min(math.dist((x, y), box.centre) for box in lands.values())
