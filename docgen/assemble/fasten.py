@@ -198,7 +198,8 @@ def _set_post(goods: Goods, bench: Bench, post: Post, event: int) -> Iterator[Fa
     half = find_half(goods, post.hardware, post.copy.part, post.hole) if is_snap else ""
     other = other_halves(goods, post.hardware, post.copy.part, post.hole) if is_snap else []
     doubled = [name for name in goods.pieces if is_snap and _is_fast_on(goods, bench, name, post.copy.part)]
-    named = [one for one in dict.fromkeys((post.copy.part, *post.hole.through, *doubled)) if one not in other]
+    doubled = [name for name in doubled if name not in post.hole.through]
+    named = [one for one in (post.copy.part, *post.hole.through, *doubled) if one not in other]
     for index, name in enumerate(named):  # what its own hole names besides is one more of it
         if not _is_there(goods, name, named[: index + 1].count(name), layers):
             layers += _through(goods, bench, name, post)

@@ -163,15 +163,19 @@ ends = [{ shape = "rounded" }, { shape = "pointed" }]
 
 
 def test_a_strap_that_does_not_come_to_its_buckle_and_a_fold_beneath_its_end_are_asked_about(ask: Ask) -> None:
+    """Laid half round about its row, 4 in, the flap's own top lies 33 below that of the back: it goes 33 up to the mouth,
+    where it bends, 30 over it and 62 down, with the strap 32 below the mouth and the buckle 90."""
     assert ask(CLOSING) == ask(CLOSING, ('wears = "50 mm"', 'wears = "58 mm"')) == []
     (told,) = ask(CLOSING, ('wears = "50 mm"', 'wears = "90 mm"'))
     words = '37: closed, the buckle of "closing" lies {} from where the strap begins on "flap"'
-    assert told == words.format("42 mm (1 21/32 in)") + ", and its holes 80 mm (3 5/32 in) to 100 mm (3 15/16 in)"
+    assert told == words.format("58 mm (2 9/32 in)") + ", and its holes 80 mm (3 5/32 in) to 100 mm (3 15/16 in)"
     (same,) = ask(CLOSING, ('wears = "50 mm"', 'finished = "120 mm"'))
     assert ask(CLOSING, ('wears = "50 mm"', 'finished = "80 mm"')) == []
     assert same == told
     (told,) = ask(CLOSING, ('centre, 30 mm from bottom" }', 'centre, 60 mm from bottom" }'))
-    assert told == words.format("12 mm (15/32 in)") + ", beneath the flap, whose edge lies 30 mm (1 3/16 in) from there"
+    assert (
+        told == words.format("28 mm (1 3/32 in)") + ", beneath the flap, whose edge lies 30 mm (1 3/16 in) from there"
+    )
     told = ask(CLOSING, ('"55 mm from top"', '"112 mm from top"'))[0]
     assert told.startswith('35: a fold of "flap" runs beneath the end of "closing" (line 37), 13 mm')
 
