@@ -71,7 +71,8 @@ def find_flat_folds(subject: Subject) -> Iterator[Found]:
 
 @check("rows-beyond-hem", "All rows that hold a hem lie on what is turned over.", "plane geometry", needs_whole=True)
 def find_rows_beyond_hems(subject: Subject) -> Iterator[Found]:
-    """Seams of a hemmed edge to its own piece, whose last row lies farther in than the hem reaches."""
+    """Seams of a hemmed edge to its own piece, whose last row lies farther in than the hem reaches, or whose only one
+    does."""
     for seam in subject.build.seams:
         flat = {side.part for side in seam.sides if not side.edges}
         stitch = subject.parts.stitches[seam.stitch]
@@ -80,6 +81,17 @@ def find_rows_beyond_hems(subject: Subject) -> Iterator[Found]:
             piece = subject.parts.pieces.get(side.part)
             hems = [hem for hem in piece.hems if {*hem.edges} & {*side.edges}] if piece and side.part in flat else []
             deep_mm = min((hem.turned_mm for hem in hems), default=last_mm + HEM_BEYOND_MM)
+            if hems and stitch.inset_mm >= deep_mm - TINY_MM:
+                what = (
+                    f'the row of "{seam.name}" lies {subject.length(stitch.inset_mm)} from the fold of the hem'
+                    f'{line_words(subject.place_of(stitch, "inset").line)}, and "{side.part}" is turned over '
+                    f"{subject.length(deep_mm)}: it does not go through what is turned"
+                )
+                turns = (
+                    [item.turn for item in spec.hems if item.turn] if (spec := subject.piece_spec(side.part)) else []
+                )
+                place = turns[0].place if len(turns) == 1 else hems[0].place
+                yield place, what, "turn more over, or sew nearer to the fold", side.part
             if stitch.rows > 1 and stitch.inset_mm < deep_mm and last_mm > deep_mm - HEM_BEYOND_MM + TINY_MM:
                 what = (
                     f'the last of {stitch.rows} rows of "{seam.name}" lies {subject.length(last_mm)} from the fold of the '
