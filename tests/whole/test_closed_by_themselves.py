@@ -182,9 +182,11 @@ def test_what_lies_on_a_loose_part_is_not_asked_about(told: Told) -> None:
     assert not _saying("nothing says where", found)
 
 
-def test_a_hole_that_is_nowhere_named_leaves_its_part_asked_about(told: Told) -> None:
+def test_a_part_whose_holes_are_nowhere_named_is_told_once_as_loose(told: Told) -> None:
     without = LOOSE.replace(', through = ["tab", "tab"]', "")
-    assert _saying('nothing says where "tab" lies', told(f"{HEAD}<back>\n<front>\n<seam>\n{without}"))
+    found = told(f"{HEAD}<back>\n<front>\n<seam>\n{without}")
+    assert _saying('nothing holds "tab"', found)
+    assert not _saying('nothing says where "tab" lies', found)
 
 
 def test_a_notch_is_measured_between_the_folds_of_hems(told: Told) -> None:

@@ -11,12 +11,15 @@ from docgen.geometry.nearby import nearest_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, distance, dot, subtract, unit
-from docgen.problems import Place, line_words
-from docgen.resolve import Hole, Piece, by_name, from_end_mm
+from docgen.problems import Place, line_words, lines_words
+from docgen.resolve import Fold, Hole, Piece, by_name, from_end_mm
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 from docgen.written.units.telling import format_mm
 
+ON_BEND_MM = (
+    1.0  # from a bend to the rim of a hole in which something is set, which would keep it from bending: our choice
+)
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
 
 
@@ -108,26 +111,35 @@ def _gap_mm(find_gap: Callable[[Point], float], hole: Hole) -> float:
 
 @check(
     "hole-on-fold",
-    "A round hole does not lie on a fold that bends, nor on that of a hem.",
-    "plain from the work",
+    "A round hole does not lie on a fold that bends, nor on that of a hem; the rim of one that something is set in keeps "
+    f"{ON_BEND_MM:g} mm from it.",
+    "plain from the work; how far is our choice",
     needs_whole=True,
 )
 def find_holes_on_folds(subject: Subject) -> Iterator[Found]:
-    """Once for each hole or row that is written; holes at a fold round a fitting let its tongue through."""
-    told: set[Place] = set()
+    """Once for a piece, at the first of its holes or rows that are written; holes at a fold round a fitting let its tongue
+    through."""
     for piece in subject.build.pieces:
-        for fold in (fold for fold in piece.marks.folds if fold.is_open or fold.of_hem):
-            way = unit(subtract(fold.end, fold.start))
-            for hole in piece.marks.holes:
-                off_mm = abs(cross(way, subtract(hole.at, fold.start)))
-                along_mm = dot(way, subtract(hole.at, fold.start))
-                is_on = off_mm < hole.diameter_mm / 2 and 0 <= along_mm <= distance(fold.start, fold.end)
-                if is_on and not hole.long_mm and hole.place not in told:
-                    told.add(hole.place)
-                    line = line_words(fold.place.line)
-                    name = "the fold of its hem" if fold.of_hem else "its fold"
-                    what = f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on {name}{line}'
-                    yield hole.place, what, "measure the hole and the fold again", piece.name
+        folds = [fold for fold in piece.marks.folds if fold.is_open or fold.of_hem]
+        on = {
+            hole.place: (hole, fold) for fold in folds[::-1] for hole in piece.marks.holes[::-1] if _is_on(hole, fold)
+        }
+        found = sorted(on.values(), key=lambda one: one[0].place.line)
+        for hole, fold in found[:1]:
+            name = "the fold of its hem" if fold.of_hem else "its fold"
+            what = f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on {name}'
+            what += line_words(fold.place.line)
+            what += f", and others on {lines_words([one.place.line for one, _ in found[1:]])}" if found[1:] else ""
+            yield hole.place, what, "measure the hole and the fold again", piece.name
+
+
+def _is_on(hole: Hole, fold: Fold) -> bool:
+    """Whether a round hole lies on a fold, or what is set in it beside that."""
+    way = unit(subtract(fold.end, fold.start))
+    off_mm = abs(cross(way, subtract(hole.at, fold.start)))
+    along_mm = dot(way, subtract(hole.at, fold.start))
+    reach_mm = hole.diameter_mm / 2 + (ON_BEND_MM if hole.takes else 0.0)
+    return off_mm < reach_mm and 0 <= along_mm <= distance(fold.start, fold.end) and not hole.long_mm
 
 
 @check("hole-size", "A hole is as large as its hardware needs.", PRACTICE, needs_whole=True)
