@@ -1,5 +1,6 @@
 """Checks of straps: width against fittings, turned ends, tip."""
 
+import math
 import re
 from collections import Counter
 from collections.abc import Iterator
@@ -234,17 +235,26 @@ def find_loose_loops(subject: Subject) -> Iterator[Found]:
 def find_unclosed_ends(subject: Subject) -> Iterator[Found]:
     """Ends that turn round hardware, in a build that closes the other end of that strap, with nothing that holds what
     lies back."""
-    landed = {(end.strap, end.end) for base in subject.build.pieces for end in base.strap_landings}
+    over_mm = {(end.strap, end.end): end.over_mm for base in subject.build.pieces for end in base.strap_landings}
+    landed = over_mm.keys()
     named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
     sewn = subject.sewn.keys()
     for strap in subject.build.straps:
-        if strap.stitch or strap.name in named | sewn:
+        if strap.stitch or strap.name in sewn:
             continue
         open_ = [
             which
             for which, end in enumerate(strap.ends)
             if end.shape == "turned" and not (end.takes or end.sewn or end.loop_mm or closing_spots(strap, which))
         ]
+        if (
+            strap.name in named
+        ):  # what goes through its other end, where that alone lands, does not reach what lies back
+            open_ = [
+                which
+                for which in open_
+                if strap.finished_mm - strap.ends[which].back_mm >= over_mm.get((strap.name, 1 - which), math.inf)
+            ]
         for which in open_:
             is_short = strap.ends[which].back_mm < strap.end_width_mm(which)  # told as that
             if (strap.name, which) not in landed and not is_short:
