@@ -65,3 +65,16 @@ def test_it_is_told_once_in_a_step(resolve_text: Resolve) -> None:
     text += seam("sides", "front: left", "back: left") + seam("other", "front: right", "back: right")
     sewn = step("Sew the flap on.", seams="flap") + step("Sew it.", seams="foot sides other")
     assert clear(resolve_text, text + sewn, 2) == ["Fold flap clear of the row."]
+
+
+def test_of_a_flap_whose_sides_a_row_takes_in_what_hangs_free_is_folded_clear(resolve_text: Resolve) -> None:
+    """Laid 30 mm deep on the back, as broad as that: the rows up its sides go through that much of it."""
+    text = (
+        piece("back", 200, 150, 'landings = [{ piece = "flap", at = "centre, 30 mm from top" }]\n')
+        + BAG
+        + piece("flap", 200, 120, 'folds = [{ at = "38 mm from top", open = true, angle = 180 }]\n')
+        + seam("flap", "flap: top", "back")
+    )
+    sewn = step("Sew the flap on.", seams="flap") + step("Sew round.", seams="round")
+    told = "Fold what hangs free of flap clear of the row: where that lies under the needle it is sewn in."
+    assert clear(resolve_text, text + sewn, 2) == [told]

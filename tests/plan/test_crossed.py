@@ -33,7 +33,9 @@ def crossing(resolve_text: Resolve, text: str) -> list[str]:
 def test_two_rows_across_the_same_seams_tell_what_lies_there_once(resolve_text: Resolve) -> None:
     first, again = crossing(resolve_text, pouch())
     assert first == (
-        "At both ends the row crosses a; b: what of their allowances is laid this way lies under it too (front; coil zip; "
+        "At both ends the row crosses a; b: lay their allowances open or to either side; what comes under the row "
+        "is sewn in "
+        "(front; coil zip; "
         "front lining; back; coil zip; back lining)."
     )
     assert again.startswith("At both ends the row crosses the same seams: lay their allowances out of its way")
@@ -53,7 +55,7 @@ def test_seams_that_the_row_before_does_not_name_are_named(
 
     monkeypatch.setattr("docgen.plan.acts.layers.pile_seam", pile)
     (told,) = crossing(resolve_text, pouch())
-    assert told.startswith("At both ends the row crosses a; b: what of their allowances is laid this way")
+    assert told.startswith("At both ends the row crosses a; b: lay their allowances open")
 
 
 def test_a_row_from_one_end_says_so(resolve_text: Resolve) -> None:

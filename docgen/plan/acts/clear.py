@@ -21,11 +21,22 @@ def clear_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     for index, event in work.events(at):
         if event.kind == "seams" and event.name == seam.name:
             hanging = [name for name in _list_hanging(work, seam, index) if name not in before]
-            if hanging:
-                yield act("fold_clear", parts=join_words([work.titles[name] for name in hanging]))
+            under = _under(work, seam)
+            free = [work.titles[name] for name in hanging if name not in under]
+            partly = [work.titles[name] for name in hanging if name in under]
+            if free:
+                yield act("fold_clear", parts=join_words(free))
+            if partly:
+                yield act("fold_clear_rest", parts=join_words(partly))
             return
         if event.kind == "seams":
             before.update(_list_hanging(work, work.seams[event.name], index))
+
+
+def _under(work: Work, seam: Seam) -> set[str]:
+    """What lies under the needle of a seam somewhere along its row."""
+    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
+    return {layer.part for layer in once.stack.layers} if once is not None else set()
 
 
 def _list_hanging(work: Work, seam: Seam, index: int) -> list[str]:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from docgen.geometry.path import flatten
+from docgen.geometry.vector import Transform, transform_point
 from docgen.plan.acts.work import Work
 from docgen.resolve import Fold, Piece, folding_words, speaks_of_folding
 from docgen.tables.cautions import has_phrase
 
 FLAP = "flap"
 BEYOND_MM = 1.0  # of a fold, from which a row lies on that side
+SAME_MM = 2.0  # apart at most, folds of two parts that lie on each other are one bend: our choice
 
 
 def is_folded(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
@@ -84,6 +86,30 @@ def _lies_across(work: Work, fold: Fold, name: str, seams: set[str]) -> bool:
     rows = [mark.path for mark in placed.item.marks if mark.kind == "stitch" and mark.name in seams] if placed else []
     off = [fold.off_mm(at) for row in rows for at in flatten(row)]
     return bool(off) and min(off) < -BEYOND_MM and max(off) > BEYOND_MM
+
+
+def bends_with(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
+    """Whether a lining, or what has the shape of another piece, is fast on that by an earlier step, and that is folded
+    there in this one: it bends with it."""
+    for host, move in _fast_on(work, at, piece):
+        ends = [transform_point(end, move) for end in (fold.start, fold.end)]
+        is_there = host.name in work.steps[at].pieces or host.name in sewn_in(work, at)
+        made = [one for one in host.marks.folds if not one.of_hem and is_there and is_folded(work, at, host, one)]
+        if any(max(abs(one.off_mm(end)) for end in ends) < SAME_MM for one in made):
+            return True
+    return False
+
+
+def _fast_on(work: Work, at: int, piece: Piece) -> Iterator[tuple[Piece, Transform]]:
+    """What a piece is fast on before a step, each with the move on to it."""
+    for index, event in enumerate(work.build.assembly.events):
+        for lies in work.lays_at(index) if event.step < at else ():
+            if lies.is_cover and lies.copy.part == piece.name and lies.host.part in work.pieces:
+                yield work.pieces[lies.host.part], lies.move
+    model = work.pieces.get(piece.model)
+    sewn = (work.seams[name].parts for step in work.steps[:at] for name in step.seams)
+    if model is not None and model is not piece and any({piece.name, model.name} <= parts for parts in sewn):
+        yield model, Transform()
 
 
 def sewn_in(work: Work, at: int) -> set[str]:

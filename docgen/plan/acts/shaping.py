@@ -12,7 +12,7 @@ from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.shapes import Box
 from docgen.geometry.vector import between, distance
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.folds import is_closed_turned, is_flap, is_folded, sewn_in, speaks_of_fold
+from docgen.plan.acts.folds import bends_with, is_closed_turned, is_flap, is_folded, sewn_in, speaks_of_fold
 from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.layers import counted
 from docgen.plan.acts.places import ends_of, line_place
@@ -195,6 +195,8 @@ def fold_acts(work: Work, at: int, names: Set[str], *, is_late: bool = False) ->
         is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
         for fold in piece.marks.folds if is_named else ():
             if fold.of_hem or not is_folded(work, at, piece, fold) or is_flap(work, at, piece, fold) != is_late:
+                continue
+            if bends_with(work, at, piece, fold):
                 continue
             found[_fold_act(work, piece, fold, at)] = None
     is_damp = any("_damp" in one.case for one in found) and not any(has_phrase(line, "dry") for line in said_in(step))

@@ -110,7 +110,7 @@ def _set_through(work: Work, at: int) -> Iterator[str]:
 
 
 def _hung_on(work: Work, at: int) -> Iterator[str]:
-    """What has the rings round which a step turns the ends of straps, where it has nothing else of that in hand."""
+    """What has the rings by then round which a step turns the ends of straps, where it has nothing else of that in hand."""
     events = {index for index, _ in work.events(at)}
     fits = [(fit.part, fit.around) for fit in work.build.assembly.fastened if fit.around and fit.event in events]
     turned = [(name, which) for name, which, event in work.build.assembly.ends_turned if event in events]
@@ -121,7 +121,8 @@ def _hung_on(work: Work, at: int) -> Iterator[str]:
         for tab in hung or [one.copy for one in space.parts]:
             around = {fold.around for fold in work.pieces[tab.part].marks.folds} if tab.part in work.pieces else set()
             holder = holder_of(work, tab).part
-            if ring in around and {tab.part, holder}.isdisjoint(work.handled[at]):
+            is_there = any(tab.part in handled for handled in work.handled[:at])
+            if ring in around and is_there and {tab.part, holder}.isdisjoint(work.handled[at]):
                 yield holder
         yield from _straps_on(work, at, part, ring)
 
