@@ -204,7 +204,8 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
         if item.count != places[item.name] and _is_doubted(told, item, places[item.name]):
             continue
         place = subject.written_at(subject.spec.hardware, item.name, "count")
-        if _takes_two_holes(subject, item) and places[item.name] - 2 * item.count in (-item.count, -1, 1):
+        is_near = places[item.name] - 2 * item.count in (-item.count, -1, 1)
+        if (is_near or places[item.name] % 2 == 0) and _takes_two_holes(subject, item):
             taken = count_words(places[item.name], "hole")
             what = f'"{item.name}" goes into {taken}, two for each, and the count is {item.count}'
             yield place, what, f"write count = {places[item.name] // 2}, or look whether a hole is missing", item.name
