@@ -62,7 +62,7 @@ def test_without_steps_an_order_is_proposed(build) -> None:
     assert [step.tools for step in plan.steps] == [
         ("skiving knife", "thickness gauge"),
         ("mallet", "4 mm hole punch", "silver pen"),  # punches by their sizes alone, where holes tell them
-        ("sewing machine", "steel rule"),
+        ("sewing machine", "clips", "steel rule"),
         ("sewing machine", "clips"),
         ("strap cutter", "hole punch", "mallet", "steel rule"),
     ]
@@ -75,7 +75,7 @@ def test_without_steps_an_order_is_proposed(build) -> None:
     ]
     assert plan.tools == (
         *("skiving knife", "thickness gauge", "mallet", "4 mm hole punch", "silver pen"),
-        *("sewing machine", "steel rule", "clips", "strap cutter", "hole punch"),
+        *("sewing machine", "clips", "steel rule", "strap cutter", "hole punch"),
     )
 
 

@@ -41,6 +41,16 @@ from docgen.tables.implied import (
 from docgen.tables.practice import BURNISHED_DAMP, BURNISHED_WITH, DAMP_TANNAGES
 
 ROUGHENED = ("mark_roughen", "mark_roughen_hem", "mark_round_hem", "mark_ends_roughen", "mark_each_roughen")
+CLIPPED = (
+    "clip_layers",
+    "hold_clips",
+    "hold_again",
+    "hold_round",
+    "hold_notches",
+    "hold_notches_round",
+    "ease_all",
+    "ease_there",
+)
 BY_LINE = (
     (
         (
@@ -53,7 +63,6 @@ BY_LINE = (
     ((*ROUGHENED, "roughen_lapped", "roughen_edges", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
-    (("clip_layers",), CLIPS),
     (
         ("punch", "punch_cloth", "punch_plain", "mark_round", "mark_ends", "mark_each", *ROUGHENED, "join_marked"),
         MARKER,
@@ -68,10 +77,11 @@ Needed = tuple[str, tuple[str, ...]]  # a tool, and words by which the spec may 
 def step_tools(work: Work, at: int, acts: Sequence[Act]) -> tuple[str, ...]:
     """The step's own tools, and what else its lines take, each once; punches by their sizes alone, where these follow."""
     own = work.steps[at].tools
+    hard = [one for one in own if not is_glue(one)]  # no water-based cement is water for the sponge
     more = [
         tool
         for tool, names in _needed(work, at, acts)
-        if not any(has_phrase(one, name) for one in own for name in names)
+        if not any(has_phrase(one, name) for one in hard for name in names)
     ]
     bare = {word for tool in more for kind, words in BARE_PUNCHES.items() if kind in tool for word in words}
     kept = (one for one in own if one.lower() not in bare)
@@ -99,7 +109,8 @@ def _needed(work: Work, at: int, acts: Sequence[Act]) -> Iterator[Needed]:
         yield _as_called(work, IRON)
     if any(job.stitch.iron for job in jobs) or any(has_phrase(tool, STRUCK) for tool in step.tools):
         yield MALLET
-    if any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
+    is_clipped = any(_is_clipped(work, seam) for seam in step.seams) and not any(is_glue(tool) for tool in step.tools)
+    if is_clipped or any(one.case in CLIPPED for one in acts):
         yield CLIPS
     yield from (_edge_tool(work, tool) for tool in (*edge_tools(acts), *spoken_edge_tools(work, at)))
     if _wets_edges(work, at, acts):
