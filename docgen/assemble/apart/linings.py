@@ -27,7 +27,8 @@ Rings = tuple[tuple[Point, ...], ...]
 class Lined:
     """Parts that something lies behind, each with what is `covered`, by rings on the piece; with none where all of it is.
     Of those that `show_flesh` it is leather, its flesh side in sight. `beneath` are the rows of stitches on each that do
-    not go through what lies behind it; what is `buried` lies between a part and what lines that, with all that is on it;
+    not go through what lies behind it; what is `buried` lies between a part and what lines that, or between two that are
+    sewn on each other and lined, with all that is on it;
     `open_at` are the places at which what lies behind each has holes."""
 
     covered: Mapping[Copy, Rings]
@@ -83,7 +84,12 @@ def find_lined(
     beneath = {
         copy: frozenset(_rows_beneath(made, copy, [one.copy.part for one in covers])) for copy, covers in behind.items()
     }
-    buried = frozenset(_list_buried(made, known, [one for covers in behind.values() for one in covers]))
+    linings = [one for covers in behind.values() for one in covers]
+    pairs = [
+        (one.copy, one.placed.host) for one in bodies if one.placed.how == "back to back" and one.placed.host in known
+    ]
+    shut = frozenset(copy for pair in pairs if is_there(*pair) for copy in pair)
+    buried = frozenset((*_list_buried(made, known, linings), *_list_shut_in(known, linings, shut)))
     return Lined(
         covered=covered | dict.fromkeys(doubled, ()),
         show_flesh=fleshy,
@@ -113,6 +119,16 @@ def _list_buried(made: Assembly, bodies: Mapping[Copy, Body], linings: Sequence[
             is_under = body.placed.host == host and (*made.laid_order(host.part, copy.part), 0) < order
             is_between = lies_inside(body.placed) and (is_under or body.placed.host == lining.copy)
             if is_between and not is_lining(body.placed) and room_holds(room, box_round(_points_of(body))):
+                yield from (one for one in bodies if one == copy or _hangs_on(bodies, one, copy))
+
+
+def _list_shut_in(bodies: Mapping[Copy, Body], linings: Sequence[Body], shut: Collection[Copy]) -> Iterator[Copy]:
+    """What lies on the lining of a part that is sewn back to back with another: between the two, and no larger."""
+    for lining in (one for one in linings if one.placed.host in shut):
+        room = box_round(_points_of(lining))
+        for copy, body in bodies.items():
+            is_on = body.placed.host == lining.copy and body.placed.how == "lies on"
+            if is_on and not body.is_strap and room_holds(room, box_round(_points_of(body))):
                 yield from (one for one in bodies if one == copy or _hangs_on(bodies, one, copy))
 
 
