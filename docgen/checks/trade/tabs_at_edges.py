@@ -22,11 +22,12 @@ IN_LINE_MM = 0.5
 )
 def find_tabs_over_seams(subject: Subject) -> Iterator[Found]:
     """Pieces that no landing places, by the least from their hole to an edge of their own: so far they reach to every side;
-    once for a hole of what they are set on."""
+    once for a hole of what they are set on. Not what has the other half of a snap."""
+    snaps = {item.name for item in subject.build.hardware if item.kind == "snap"}
     titles = {piece.title: piece for piece in subject.build.pieces}
     landed = {(base.name, landing.piece) for base in subject.build.pieces for landing in base.marks.landings}
     for base in subject.build.pieces:
-        for hole in base.marks.holes:
+        for hole in (one for one in base.marks.holes if one.takes not in snaps):
             tabs = [titles[it] for it in hole.meets if it in titles and _is_tab(titles[it], base, landed)]
             for tab, reach_mm in ((one, _reach_mm(one, base)) for one in tabs):
                 seam = _covered(subject, base, hole, tab, reach_mm)
