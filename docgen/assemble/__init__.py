@@ -29,6 +29,7 @@ from docgen.assemble.apart import (
     TakenApart,
     UnsureError,
     find_boxes,
+    find_floor,
     is_of_lining,
     list_beneath,
     list_made_up,

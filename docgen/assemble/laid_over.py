@@ -87,10 +87,10 @@ def _as_told(goods: Goods, events: Sequence[Event], work: Sequence[Handling], sl
     spoken = [at for at, (step, _) in enumerate(work) if lays(step) and _names(goods, step.do, slot)]
     on_host = [k for k, event in enumerate(events) if event.kind == "seams" and _is_on(goods, event, slot)]
     told = [k for k in on_host if k >= last and spoken and events[k].step >= spoken[0]]
-    if told or not _runs_across(goods, events[last], slot):
+    if told or not _go_across(_depths_mm(goods, events[last], slot)):
         return told[0] if told else last
-    later = [k for k in on_host if k > last and _runs_through(goods, events[k], slot)]
-    return next((k for k in later if not _runs_across(goods, events[k], slot)), last)
+    later = ((k, _depths_mm(goods, events[k], slot)) for k in on_host if k > last)
+    return next((k for k, depths_mm in later if depths_mm and not _go_across(depths_mm)), last)
 
 
 def _depths_mm(goods: Goods, event: Event, slot: Slot) -> list[float]:
@@ -107,14 +107,9 @@ def _depths_mm(goods: Goods, event: Event, slot: Slot) -> list[float]:
     return [distance_to_path(outline, at) for at in spots if is_in(at)]
 
 
-def _runs_through(goods: Goods, event: Event, slot: Slot) -> bool:
-    return bool(_depths_mm(goods, event, slot))
-
-
-def _runs_across(goods: Goods, event: Event, slot: Slot) -> bool:
-    """Whether the rows of an event would go across what a slot lays, away from its edges: they are sewn before it."""
-    depths = _depths_mm(goods, event, slot)
-    return sum(depth > ALONG_MM for depth in depths) > ACROSS * len(depths)
+def _go_across(depths_mm: Sequence[float]) -> bool:
+    """Whether rows so far inside of what a slot lays go across it, away from its edges: they are sewn before it."""
+    return sum(depth > ALONG_MM for depth in depths_mm) > ACROSS * len(depths_mm)
 
 
 def _list_beneath(goods: Goods, slot: Slot) -> tuple[str, ...]:

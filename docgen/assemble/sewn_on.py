@@ -72,7 +72,10 @@ def _stack(goods: Goods, bench: Bench, host: Piece, strap: Strap, landing: Strap
     length_mm = path_length(path)
     places = max(1, round(length_mm / LOOK_EVERY_MM))
     spots = [at for at, _ in points_at(path, ((k + 0.5) * length_mm / places for k in range(places)))]
-    found = [[*_turned_beneath(goods, strap, landing, at), *_beneath(goods, bench, host, strap, at)] for at in spots]
+    is_own = not any(is_sewn_round(host, goods.seams.values(), under.part) for under, _ in bench.under(Copy(host.name)))
+    columns = (column(goods, bench, Copy(host.name), at, is_own=is_own) for at in spots)
+    beneath = ([layer for copy, layer in layers if copy.part != strap.name] for layers in columns)
+    found = [[*_turned_beneath(goods, strap, landing, at), *layers] for at, layers in zip(spots, beneath, strict=True)]
     sums = [round(sum(layer.thickness_mm for layer in layers), 6) for layers in found]
     usual_mm = Counter(sums).most_common(1)[0][0]
     return Stack(
@@ -101,9 +104,3 @@ def _turned_beneath(goods: Goods, strap: Strap, landing: StrapLanding, at: Point
     from_tip_mm = from_end_mm - (strap.finished_mm - other.back_mm)
     if other.back_mm and from_tip_mm > 0:
         yield lying_back_at(goods, strap, other, from_tip_mm)
-
-
-def _beneath(goods: Goods, bench: Bench, host: Piece, strap: Strap, at: Point) -> list[Layer]:
-    is_own = not any(is_sewn_round(host, goods.seams.values(), under.part) for under, _ in bench.under(Copy(host.name)))
-    layers = column(goods, bench, Copy(host.name), at, is_own=is_own)
-    return [layer for copy, layer in layers if copy.part != strap.name]

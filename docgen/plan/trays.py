@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.assemble import Assembled
+from docgen.assemble import Assembled, find_floor
 from docgen.geometry.outline import outline_box
 from docgen.plan.names import spoken
 from docgen.plan.plan import Finished
@@ -32,18 +32,11 @@ def _is_closed(build: Build, piece: Piece) -> bool:
 
 def _sizes(piece: Piece) -> Iterator[tuple[str, float]]:
     """Nothing of what is folded otherwise than up on four sides, square, by walls of one height."""
-    folds = [fold for fold in piece.own_folds if fold.is_open and fold.angle_deg == SQUARE]
-    across = sorted(fold.start.x for fold in folds if _is_along(fold.start.x, fold.end.x))
-    up = sorted(fold.start.y for fold in folds if _is_along(fold.start.y, fold.end.y))
-    if len(piece.own_folds) != WALLS or len(across) != len(up) or len(across) != WALLS // 2:
+    floor, box = find_floor(piece), outline_box(piece.outline)
+    if floor is None or any(fold.angle_deg != SQUARE for fold in piece.own_folds):
         return
-    box = outline_box(piece.outline)
-    walls_mm = [across[0] - box.left, box.right - across[1], up[0] - box.bottom, box.top - up[1]]
+    walls_mm = [floor.left - box.left, box.right - floor.right, floor.bottom - box.bottom, box.top - floor.top]
     if min(walls_mm) > SAME_MM and max(walls_mm) - min(walls_mm) < SAME_MM:
-        yield "width", across[1] - across[0]
+        yield "width", floor.width
         yield "floor_height", walls_mm[0]
-        yield "floor_depth", up[1] - up[0]
-
-
-def _is_along(one_mm: float, other_mm: float) -> bool:
-    return abs(one_mm - other_mm) < SAME_MM
+        yield "floor_depth", floor.height

@@ -2,7 +2,7 @@
 
 from docgen.assemble.apart.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, parts_inside
 from docgen.assemble.apart.bonds import Bond
-from docgen.assemble.apart.boxes import BoxBody, find_boxes
+from docgen.assemble.apart.boxes import BoxBody, find_boxes, find_floor
 from docgen.assemble.apart.free_way import size_mm
 from docgen.assemble.apart.heaps import Folding, Heap, Moved, UnsureError
 from docgen.assemble.apart.hemmed import find_ring_hems
@@ -38,6 +38,7 @@ __all__ = [
     "TakenApart",
     "UnsureError",
     "find_boxes",
+    "find_floor",
     "find_ring_hems",
     "is_of_lining",
     "list_beneath",

@@ -21,6 +21,8 @@ from docgen.geometry.shapes import Box, Point
 from docgen.resolve import Piece
 
 CORNERS = 4
+SQUARE = 90.0
+LEVEL_MM = 0.1  # so far askew a fold is level still
 OFF_MM = 0.5  # so far material may lie within a corner that is cut out
 APART_MM = 20.0  # between boxes that stand side by side in the drawing
 OVER_MM = 1.5  # a lid over the rim of its box: room is left for the leather
@@ -28,7 +30,7 @@ SIDES = ("left", "right", "bottom", "top")
 FLOOR = 4  # the face of the floor, after those of the walls
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Net:
     """A piece that folds up along the four sides of its floor; `is_grain_out`, and its walls go down where it is a lid."""
 
@@ -42,7 +44,7 @@ class Net:
         """The height of its highest wall."""
         return max(self._beyond(side, at) for at in self.ring for side in SIDES)
 
-    @property
+    @cached_property
     def ring(self) -> Sequence[Point]:
         return flatten(outline_path(self.piece.outline), CHORD_MM)[:-1]
 
@@ -181,29 +183,27 @@ def _holds_more(build: Assembled, nets: Mapping[str, Net]) -> bool:
 
 
 def _find_net(build: Assembled, piece: Piece) -> Net | None:
-    folds = [fold for fold in piece.marks.folds if not fold.of_hem]
-    if len(folds) != CORNERS:
+    floor, ways = find_floor(piece), {fold.is_grain_in(piece.shows) for fold in piece.own_folds}
+    if floor is None or len(ways) != 1 or any(fold.angle_deg not in (0.0, SQUARE) for fold in piece.own_folds):
         return None
-    level: Mapping[bool, list[float]] = {True: [], False: []}
-    for fold in folds:
-        if not fold.is_open or fold.angle_deg not in (0.0, 90.0):
-            return None
-        across, up = abs(fold.end.x - fold.start.x), abs(fold.end.y - fold.start.y)
-        if min(across, up) > OFF_MM:
-            return None
-        level[across > up].append(fold.start.y if across > up else fold.start.x)
-    ways = {fold.is_grain_in(piece.shows) for fold in folds}
-    if [len(one) for one in level.values()] != [2, 2] or len(ways) != 1:
-        return None
-    (bottom, top), (left, right) = sorted(level[True]), sorted(level[False])
-    floor = Box(left, bottom, right, top)
-    ring = flatten(outline_path(piece.outline), CHORD_MM)
-    in_corners = any(max(left - x, x - right) > OFF_MM and max(bottom - y, y - top) > OFF_MM for x, y in ring)
+    net = Net(piece=piece, floor=floor, is_grain_out=ways == {False}, is_lid=bool(piece.lid_of))
+    in_corners = any(
+        max(floor.left - x, x - floor.right) > OFF_MM and max(floor.bottom - y, y - floor.top) > OFF_MM
+        for x, y in net.ring
+    )
     corners = [
         seam
         for seam in build.seams
         if len(seam.sides) == 2 and all(side.part == piece.name and len(side.edges) == 1 for side in seam.sides)
     ]
-    if in_corners or len(corners) != CORNERS:
+    return None if in_corners or len(corners) != CORNERS else net
+
+
+def find_floor(piece: Piece) -> Box | None:
+    """What lies between the four folds at which a piece is folded up, two of them upright and two level; None of others."""
+    folds = piece.own_folds
+    if len(folds) != CORNERS or not all(fold.is_open for fold in folds):
         return None
-    return Net(piece=piece, floor=floor, is_grain_out=ways == {False}, is_lid=bool(piece.lid_of))
+    upright = sorted(fold.start.x for fold in folds if abs(fold.start.x - fold.end.x) < LEVEL_MM)
+    level = sorted(fold.start.y for fold in folds if abs(fold.start.y - fold.end.y) < LEVEL_MM)
+    return Box(upright[0], level[0], upright[1], level[1]) if len(upright) == len(level) == CORNERS // 2 else None

@@ -4,11 +4,10 @@ from collections.abc import Iterator
 from itertools import islice
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.checks.trade.sewn import landing_words
+from docgen.checks.trade.sewn import landed_row, landing_words
 from docgen.geometry.measure import distance_to_path
-from docgen.geometry.nearest import inset_stretch
-from docgen.geometry.path import path_length, points_at, transform_path
-from docgen.geometry.shapes import GeometryError, Path
+from docgen.geometry.path import path_length, points_at
+from docgen.geometry.shapes import Path
 from docgen.resolve import Piece, Seam, SeamSide, side_words
 
 APART_MM = 3.0  # so far rows may lie from each other where both land, and be one: our choice
@@ -48,15 +47,9 @@ def _row_on(subject: Subject, seam: Seam, side: SeamSide, host: Piece) -> Path |
     """The stitch line of a side where its piece lands on the part, once and flat."""
     piece = subject.parts.pieces.get(side.part)
     landings = [one for one in host.marks.landings if one.piece == side.part]
-    if piece is None or len(landings) != 1 or piece.own_folds or piece.is_pleated:
+    if piece is None or len(landings) != 1 or piece.own_folds:
         return None
-    try:
-        path = inset_stretch(
-            piece.sewn_outline, side.edges, subject.parts.stitches[seam.stitch].inset_mm, side.stretch_mm
-        )
-    except GeometryError:
-        return None
-    return transform_path(path, landings[0].move_of_lines)
+    return landed_row(piece, side, landings[0], subject.parts.stitches[seam.stitch].inset_mm)
 
 
 def _apart_mm(one: Path, other: Path) -> float:

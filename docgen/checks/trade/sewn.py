@@ -9,9 +9,8 @@ from docgen.checks.trade.padding import tell_sewn_padding
 from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.nearest import inset_stretch
 from docgen.geometry.outline import SIDES, WHOLE, outline_box, outline_path
-from docgen.geometry.path import path_length, points_at
+from docgen.geometry.path import path_length, points_at, transform_path
 from docgen.geometry.shapes import GeometryError, Path
-from docgen.geometry.vector import transform_point
 from docgen.read import PieceSpec
 from docgen.resolve import Landing, Piece, Seam, SeamSide, side_words
 
@@ -145,18 +144,22 @@ def _tell_off_sibling(subject: Subject, seam: Seam, side: SeamSide, piece: Piece
 
 def _over_mm(shape: Path, piece: Piece, side: SeamSide, landing: Landing, inset_mm: float) -> float:
     """How far the stitch line of a side leaves the shape on which the piece lands."""
-    if _is_folded(piece) or piece.is_pleated:
+    row = landed_row(piece, side, landing, inset_mm)
+    if row is None:
         return 0.0
+    step_mm = path_length(row) / SPOTS
+    return farthest_out_mm(shape, [at for at, _ in points_at(row, ((k + 0.5) * step_mm for k in range(SPOTS)))])
+
+
+def landed_row(piece: Piece, side: SeamSide, landing: Landing, inset_mm: float) -> Path | None:
+    """The stitch line of a side where its piece lands; None of what is folded on itself or pleated, and where none runs."""
+    if _is_folded(piece) or piece.is_pleated:
+        return None
     try:
         path = inset_stretch(piece.sewn_outline, side.edges, inset_mm, side.stretch_mm)
     except GeometryError:
-        return 0.0
-    step_mm = path_length(path) / SPOTS
-    spots = [
-        transform_point(at, landing.move_of_lines)
-        for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS)))
-    ]
-    return farthest_out_mm(shape, spots)
+        return None
+    return transform_path(path, landing.move_of_lines)
 
 
 @check(

@@ -10,7 +10,7 @@ from docgen.geometry.shapes import Path
 from docgen.plan.act import Act, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
-from docgen.resolve import Piece, Seam
+from docgen.resolve import Layer, Piece, Seam
 
 NARROW_MM = 40.0  # what is narrower, as a welt or a tab, is no flap: our choice
 
@@ -21,7 +21,7 @@ def clear_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     for index, event in work.events(at):
         if event.kind == "seams" and event.name == seam.name:
             hanging = [name for name in _list_hanging(work, seam, index) if name not in before]
-            under = _under(work, seam)
+            under = {layer.part for layer in _layers_under(work, seam)}
             free = [work.titles[name] for name in hanging if name not in under]
             partly = [work.titles[name] for name in hanging if name in under]
             if free:
@@ -33,22 +33,22 @@ def clear_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             before.update(_list_hanging(work, work.seams[event.name], index))
 
 
-def _under(work: Work, seam: Seam) -> set[str]:
+def _layers_under(work: Work, seam: Seam) -> tuple[Layer, ...]:
     """What lies under the needle of a seam somewhere along its row."""
     once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
-    return {layer.part for layer in once.stack.layers} if once is not None else set()
+    return once.stack.layers if once is not None else ()
 
 
 def _list_hanging(work: Work, seam: Seam, index: int) -> list[str]:
     """Flaps and straps that hang on what a seam sews by an edge: no strap that its needle goes through, and no flap that it
     goes through all along."""
-    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name), None)
-    layers = once.stack.layers if once is not None else ()
     names = [strip for side in seam.sides if side.edges for strip in (side.part, *work.strips(side.part))]
     hosts = [work.pieces[name] for name in dict.fromkeys(names) if name in work.pieces]
     flaps = [name for host in hosts for name in _flaps_on(work, host, index)]
     straps = [name for host in hosts for name in _straps_on(work, host, seam, index)]
-    taken = {layer.part for layer in layers if layer.least_mm or layer.part in work.straps} | seam.parts
+    taken = {
+        layer.part for layer in _layers_under(work, seam) if layer.least_mm or layer.part in work.straps
+    } | seam.parts
     return [name for name in dict.fromkeys((*flaps, *straps)) if name not in taken]
 
 
