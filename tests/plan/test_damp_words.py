@@ -73,3 +73,17 @@ def test_what_is_glued_by_its_edges_begins_at_its_ends(resolve_text: Resolve, ed
     found = made(resolve_text, text + step("Sew.", seams="one"), "contact cement")
     assert (ENDS in found) == told
     assert ENDS not in made(resolve_text, text + step("Sew, ends clipped first: clip.", seams="one"), "contact cement")
+
+
+@pytest.mark.parametrize("marks", ["", "marks = false\n"])
+@pytest.mark.parametrize(("round_words", "told"), [(ROUND, 1), ("", 0)])
+def test_a_wall_is_stretched_round_the_corners_of_a_facing_too(
+    resolve_text: Resolve, marks: str, round_words: str, told: int
+) -> None:
+    """Of three partners the facing, which has no marks of its own, is the one that lies on the wall; round a quarter circle
+    the edge is pi / 2 x 4 mm = 6.3 mm longer than the line that lies 4 mm in (plane geometry)."""
+    text = piece("front", 240, 200, round_words) + f'[pieces.facing]\nlike = "front"\n{marks}' + WALL
+    text += seam("one", "front: left bottom right", "facing: left bottom right", "wall: left")
+    words = made(resolve_text, text + step("Sew.", seams="one"), "clips")
+    stretched = [line for line in words if "stretch it round each corner: there it is 6.3 mm short" in line]
+    assert len(stretched) == told

@@ -130,6 +130,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
             yield from corner_acts(work, seam, one, other)
         else:
             yield act("edges_meet", **values)
+            yield from corner_acts(work, seam, one, other)
     yield from _level_acts(work, at, seam)
     yield from ease_acts(work, seam)
 
