@@ -18,6 +18,7 @@ from docgen.written.units.telling import format_length, format_short
 LEAST_MM = 12.0  # less is no measure of the whole, but how thick it is
 SLACK_MM = 0.1
 ALIKE_MM = 1.0  # what is round is as wide as deep
+ASKEW_MM = 2.0  # so much larger is what is placed by a hair askew: our choice
 X, Y, Z = range(3)
 WAYS = {
     "standing": (("width", X), ("height", Z), ("depth", Y)),
@@ -59,9 +60,13 @@ def _outside(build: Assembled) -> Iterator[Finished]:
     titles = [*dict.fromkeys(spoken(build.part_titles[one.copy.part]) for one in free)]
     without = f", without {join_words(titles)}" if titles else _of_what(build, parts)
     sizes_mm = [high - low for low, high in box]
-    panels = _box([one for one in parts if _is_panel(one)], insets_mm, only_sewn=True)
-    if build.space.kind == "standing" and panels:  # piping and pockets stand out over the seams
-        sizes_mm[Y] = panels[Y][1] - panels[Y][0]
+    panels = [one for one in parts if _is_panel(one)]
+    if build.space.kind == "standing" and panels:
+        sizes_mm[Y] = _sizes_mm(panels, insets_mm)[Y]  # piping and pockets stand out over the seams
+        own_mm = _sizes_mm(panels[:1], insets_mm)
+        for axis in (X, Z):  # what closes a wall lies by a hair askew of what that was begun with
+            if abs(sizes_mm[axis] - own_mm[axis]) < ASKEW_MM:
+                sizes_mm[axis] = own_mm[axis]
     flap = way_of_flap(build.space.parts) if build.space.kind == "standing" else None
     kind = build.space.kind
     if flap is not None and abs(flap[X]) > abs(flap[Y]):  # its front is a side as it is placed, and its panels are ends
@@ -124,6 +129,11 @@ def _box(parts: Sequence[Placed], insets_mm: Mapping[str, float], *, only_sewn: 
     bands = {one.copy: _sewn_band(one) for one in parts} if only_sewn else {}
     corners = [corner for one, band, corners in seen if bands.get(one.copy, band) == band for corner in corners]
     return tuple((min(along), max(along)) for along in zip(*corners, strict=True))
+
+
+def _sizes_mm(panels: Sequence[Placed], insets_mm: Mapping[str, float]) -> list[float]:
+    """How large panels are together, without the flap of one, mm along x, y and z."""
+    return [high - low for low, high in _box(panels, insets_mm, only_sewn=True)]
 
 
 def _is_panel(placed: Placed) -> bool:

@@ -106,6 +106,25 @@ def test_the_depth_of_a_box_of_five_pieces_lies_between_the_rows_of_its_ends(tmp
     assert measures(plan_work(resolve_build(read_spec(path))))["depth"] == 90 - 8
 
 
+def test_a_bag_is_as_wide_as_its_panels_also_where_one_is_let_into_a_ring_by_a_hair_askew(
+    resolve_text: Callable[[str], Assembled],
+) -> None:
+    """Two panels of 231 x 143 mm on a ring of two strips, sewn 4 mm in; 60 mm lie between the rows of the strips."""
+    panel = 'of = "body"\nshape = "rectangle"\nsize = ["231 mm", "143 mm"]\nround = "22 mm"\n'
+    notches = 'notches = [{ on = "bottom" }, { on = "top" }]\n'
+    strip = '[pieces.{}]\nof = "body"\nshape = "strip"\nsize = ["68 mm", "{}"]\n'
+    strip += 'notches = [{{ on = "left" }}, {{ on = "right" }}]\n'
+    build = resolve_text(
+        f'[pieces.front]\n{panel}{notches}[pieces.back]\nlike = "front"\nmarks = false\n{notches}'
+        + strip.format("over", "300 mm")
+        + strip.format("under", "solve")
+        + '[joins.ring]\nof = ["under", "over"]\noverlap = "12 mm"\nstitch = "main"\nring = true\n'
+        + seam("front", "front: all", "ring: left")
+        + seam("back", "back: all", "ring: right")
+    )
+    assert measures(plan_work(build)) == {"width": 231, "height": 143, "depth": 60}
+
+
 ZIP = '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\n%sthickness = "0.6 mm"\n'
 FLAT = ZIP + "<back>\n<bare front>\n" + seam("round", "front: left bottom right", "back: right bottom left")
 
