@@ -29,6 +29,7 @@ SQUARE_SHARE = 0.9  # a panel that fills less of its width times its height has 
 MOUTH_SHARE = 0.5  # of its width, that a room is open at least between the ends of its row: our choice
 CHORDS_MM = 0.05  # how far chords may lie off a stitch line: nothing to an estimate
 TINY_MM = 1e-6
+SAME_MM = 0.5
 MORE_AREA = 1.2  # so many times as large is what a piece is a part of: our choice
 WELT_MM = 26.0  # a welt is no wider: our choice
 BESIDE_AND_FOOT = 3  # edges by which a pocket is sewn
@@ -106,6 +107,7 @@ def _boxes(goods: Goods) -> Iterator[Room]:
         for seam, panel, (width_mm, height_mm) in lefts:
             for other_seam, other, _ in rights:
                 deep_mm = _across_mm(goods, wall) - _rows_mm(goods, seam) - _rows_mm(goods, other_seam)
+                deep_mm -= _faced_mm(goods, seam, panel) + _faced_mm(goods, other_seam, other)
                 yield from _room(
                     "box",
                     width_mm - 2 * _behind_mm(goods, wall),
@@ -316,6 +318,19 @@ def _behind_mm(goods: Goods, part: str) -> float:
     covers = (other for other in (*goods.pieces, *goods.joins) if other != part and goods.covers(other, part))
     strips = {name for join in goods.joins.values() for name in join.pieces}
     return math.fsum(goods.whole_layer(cover).thickness_mm for cover in covers if cover not in strips)
+
+
+def _faced_mm(goods: Goods, seam: Seam, panel: str) -> float:
+    """Thickness of the facings that a seam sews in along a panel, as wide and high within their rows as that, and written
+    to line nothing: of all such layers the thickest is the panel."""
+    sizes = {side.part: _within_mm(goods, seam, side) for side in seam.sides if not _is_behind(goods, side.part)}
+    layers = [part for part, size in sizes.items() if size is not None and _is_same(size, sizes[panel])]
+    thick_mm = [goods.whole_layer(part).thickness_mm for part in layers]
+    return math.fsum(thick_mm) - max(thick_mm, default=0.0)
+
+
+def _is_same(one: tuple[float, float], other: tuple[float, float] | None) -> bool:
+    return other is not None and all(abs(a - b) < SAME_MM for a, b in zip(one, other, strict=True))
 
 
 def _across_mm(goods: Goods, wall: str) -> float:

@@ -27,6 +27,12 @@ LINED = (
     '[pieces.gusset-lining]\nof = "cloth"\nshape = "strip"\nsize = ["50 mm", "solve"]\n'
     + seam("lining", "gusset: left", "gusset-lining: left")
 )
+FACED = BOX.replace('"front: left bottom right", ', '"front: left bottom right", "facing: left bottom right", ')
+FACED = FACED.replace('"back: left bottom right", ', '"back: left bottom right", "behind: left bottom right", ')
+FACINGS = FACED + (
+    '[pieces.facing]\nlike = "front"\nof = "thin"\nmarks = false\n'
+    '[pieces.behind]\nlike = "front"\nof = "thin"\nmarks = false\n'
+)
 POUCH = (
     piece("front", 160, 100, ROUND)
     + piece("back", 160, 100, ROUND)
@@ -53,10 +59,16 @@ ODD = f'[pieces.one]\nof = "body"\n{WEDGE}[pieces.two]\nlike = "one"\n' + seam(
     "round", "one: left foot right", "two: left foot right"
 )
 COVER = piece("cover", 330, 180) + seam("cover", "cover: right", "back: left")
-# Stitches lie 4 mm in. Leather is 2 mm thick and bends at the stitches, cloth 0.5 mm, foam 3 mm.
+# Stitches lie 4 mm in. Leather is 2 mm thick, the thin one 1 mm, and bends at the stitches, cloth 0.5 mm, foam 3 mm.
 ROOMS = {
     "a bag on a gusset": (BOX, "box", (220 - 8, 160 - 4, 50 - 8)),
     "lined and padded": (BOX + LINED, "box", (220 - 8 - 2 * 0.5, 160 - 4 - 0.5, 50 - 8 - 2 * (0.5 + 3))),
+    "a facing sewn in along either panel": (FACINGS, "box", (220 - 8, 160 - 4, 50 - 8 - 2 * 1)),
+    "one of them written to line its panel": (
+        FACINGS + 'lines = ["back"]\n',
+        "box",
+        (220 - 8, 160 - 4, 50 - 8 - 2 * 1),
+    ),
     "a pouch": (POUCH, "pouch", (160 - 8, 100 - 4, 0)),
     "a panel that lands on one as wide": (LANDED, "pouch", (160 - 8, 100 - 4, 0)),
     "up to the fold of its flap": (LANDED.replace("[pieces.front]", FOLDED), "pouch", (160 - 8, 105 - 4, 0)),
