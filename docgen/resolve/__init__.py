@@ -78,6 +78,7 @@ from docgen.resolve.sequence import (
     find_turning,
     folding_words,
     is_punching,
+    only_grooves,
     side_pieces,
     speaks_of_folding,
     turns_hems,

@@ -33,6 +33,12 @@ STRUCK_ALONG = re.compile(
     r"\bcrease\b(?![^.,;:]*\b(?:over|under|back)\b)(?: and \w+)?(?: (?!folds?\b|and\b)\w+){0,4}? (?:mouths?|edges?)\b",
     re.IGNORECASE,
 )
+# Folds that are only prepared: `Groove and damp the folds of the holder`.
+GROOVED = re.compile(
+    r"\b(?:groov|scor|goug)(?:e|es|ed|ing)\b(?:(?!\b(?:fold|bend|turn|crease)\b(?! lines?\b))[^,;.])*?"
+    r"\b(?:folds|fold lines?|the fold)\b",
+    re.IGNORECASE,
+)
 
 
 def find_punching(build: Build, steps: Sequence[Step]) -> dict[str, int]:
@@ -80,9 +86,18 @@ def speaks_of_folding(step: Step) -> bool:
     return bool(folding_words(step))
 
 
+def only_grooves(step: Step) -> bool:
+    """Whether a step that speaks of folds only grooves them."""
+    return bool(folding_words(step)) and not _folding_words(GROOVED.sub("", step.do))
+
+
 def folding_words(step: Step) -> str:
     """What a step says as far as it speaks of folding: up to the comma after that."""
-    said = TURNS_WHOLE.sub(lambda found: found[0].removesuffix(found[1]), TURNS_OUT.sub("", step.do))
+    return _folding_words(step.do)
+
+
+def _folding_words(do: str) -> str:
+    said = TURNS_WHOLE.sub(lambda found: found[0].removesuffix(found[1]), TURNS_OUT.sub("", do))
     clauses = re.split(r"(?<=[,;:.])", STRUCK_ALONG.sub("", said))
     folding = [k for k, clause in enumerate(clauses) if any(has_phrase(clause, phrase) for phrase in FOLDING)]
     return "".join(clauses[: folding[-1] + 1]) if folding else ""

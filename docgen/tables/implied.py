@@ -21,6 +21,7 @@ PEEN = "hammer", ("hammer", "peen", "peening hammer")
 SCREWDRIVER = "screwdriver", ("screwdriver", "driver", "coin")
 
 MACHINE = "sewing machine", ("sewing machine", "machine")
+GROOVER = "groover", ("groover", "gouge", "scorer", "scoring knife")
 SPONGE = "sponge and water", ("sponge", "water", "spray bottle")
 ROUGHENER = "wire brush", ("wire brush", "sandpaper", "rougher", "rasp")
 SNIPS = "knife", ("knife", "scissors", "shears", "snips")

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from docgen.geometry.path import flatten
 from docgen.geometry.vector import Transform, transform_point
 from docgen.plan.acts.work import Work
-from docgen.resolve import Fold, Piece, folding_words, speaks_of_folding
+from docgen.resolve import Fold, Piece, folding_words, only_grooves, speaks_of_folding
 from docgen.tables.cautions import has_phrase
 
 FLAP = "flap"
@@ -22,11 +22,25 @@ def is_folded(work: Work, at: int, piece: Piece, fold: Fold) -> bool:
     more than punch or skive."""
     having = [k for k, step in enumerate(work.steps) if piece.name in step.pieces or piece.name in sewn_in(work, k)]
     taking = [k for k in having if fold.around in work.steps[k].hardware]
-    speaking = [k for k in having if speaks_of_fold(work, k, piece, fold) and not _is_sewn_shut(work, k, piece, fold)]
+    speaking = _speaking(work, having, piece, fold)
     if any(is_flap(work, k, piece, fold) for k in speaking):
         speaking = [k for k in speaking if has_phrase(work.steps[k].do, FLAP)][:1] or speaking[:1]
     fixing = [] if fold.is_open or taking or speaking else [k for k in having if _is_fixed(work, k, piece.name)]
     return at in (taking[:1] or speaking or fixing[:1])
+
+
+def _speaking(work: Work, having: Iterable[int], piece: Piece, fold: Fold) -> list[int]:
+    """The steps that speak of a fold of a piece; not those that only groove it where a later one bends it."""
+    found = [k for k in having if speaks_of_fold(work, k, piece, fold) and not _is_sewn_shut(work, k, piece, fold)]
+    return [k for k in found if not only_grooves(work.steps[k]) or k == found[-1]]
+
+
+def grooved_before(work: Work, at: int, piece: Piece, fold: Fold) -> int | None:
+    """The step (from 0) that bends a fold which this one only grooves."""
+    having = [k for k, step in enumerate(work.steps) if piece.name in step.pieces or piece.name in sewn_in(work, k)]
+    if at not in having or fold.around or not only_grooves(work.steps[at]) or not speaks_of_fold(work, at, piece, fold):
+        return None
+    return next((k for k in _speaking(work, having, piece, fold) if k > at), None)
 
 
 def speaks_of_fold(work: Work, at: int, piece: Piece, fold: Fold) -> bool:

@@ -12,7 +12,15 @@ from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.shapes import Box
 from docgen.geometry.vector import between, distance
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.folds import bends_with, is_closed_turned, is_flap, is_folded, sewn_in, speaks_of_fold
+from docgen.plan.acts.folds import (
+    bends_with,
+    grooved_before,
+    is_closed_turned,
+    is_flap,
+    is_folded,
+    sewn_in,
+    speaks_of_fold,
+)
 from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.layers import counted
 from docgen.plan.acts.places import ends_of, line_place
@@ -190,38 +198,69 @@ def fold_acts(work: Work, at: int, names: Set[str], *, is_late: bool = False) ->
     """Folds of these pieces that are made in this step before it sews, or, where it `is_late`, after that."""
     step = work.steps[at]
     sewn = sewn_in(work, at)
-    found: dict[Act, None] = {}
+    found: dict[Act, dict[Act, None]] = {}  # a line without its place -> its places
     for piece in work.build.pieces:
         is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
-        for fold in piece.marks.folds if is_named else ():
-            if fold.of_hem or not is_folded(work, at, piece, fold) or is_flap(work, at, piece, fold) != is_late:
+        folds = [one for one in piece.marks.folds if is_named and not one.of_hem]
+        for fold in folds if not is_late else ():
+            if (later := grooved_before(work, at, piece, fold)) is not None:
+                groove = act(
+                    "groove",
+                    part=counted(work, piece.name),
+                    inner=_inner_of(work, piece, fold, at),
+                    step=str(later + 1),
+                )
+                found.setdefault(groove, {})
+        for fold in folds:
+            if not is_folded(work, at, piece, fold) or is_flap(work, at, piece, fold) != is_late:
                 continue
             if bends_with(work, at, piece, fold):
                 continue
-            found[_fold_act(work, piece, fold, at)] = None
-    is_damp = any("_damp" in one.case for one in found) and not any(has_phrase(line, "dry") for line in said_in(step))
+            found.setdefault(_fold_act(work, piece, fold, at), {})[_fold_place(work, piece, fold)] = None
+    told = [one for line, places in found.items() for one in _folds_at(line, [*places])]
+    is_damp = any("_damp" in one.case for one in told) and not any(has_phrase(line, "dry") for line in said_in(step))
     dried = act("dry_glued" if find_glues(work, at) and not is_late else "dry")
-    return [*found, *([dried] if is_damp else [])]
+    return [*told, *([dried] if is_damp else [])]
+
+
+def _folds_at(line: Act, places: Sequence[Act]) -> Iterator[Act]:
+    """A line of folds with their places: those as far from as many edges, as the walls of a box are, are told at once."""
+    if not places:
+        yield line
+    lengths: dict[str, list[str]] = {}
+    for place in places:
+        values = dict(place.values)
+        lengths.setdefault(str(values.get("length", "")), []).append(str(values.get("side", "")))
+    for length, sides in lengths.items():
+        place = act("on_line") if not length else act("on_line_from", length=length, side=sides[0])
+        place = act("on_lines_from", length=length, sides=join_words(sides)) if len(sides) > 1 else place
+        yield replace(line, values=(*line.values, ("place", place)))
 
 
 def _fold_act(work: Work, piece: Piece, fold: Fold, at: int) -> Act:
-    """Where the fold lies, which side is in where that is told, and what lies in it: of a bend whose sides the step sews
-    face to face as it lies for that."""
+    """The line of a fold, but for where it lies: which side is in where that is told, and what lies in it: of a bend whose
+    sides the step sews face to face as it lies for that."""
     case = ("bend" if fold.is_open else "fold") + "_damp" * _is_damped(work, at, piece, fold)
-    values: dict[str, Told] = {"part": counted(work, piece.name), "place": _fold_place(work, piece, fold)}
+    values: dict[str, Told] = {"part": counted(work, piece.name)}
     placed = work.placed(piece.name)
     if placed is not None and goes_either_way(work.build, placed, fold):
         return act(f"{case}_either", **values)
+    values["inner"] = _inner_of(work, piece, fold, at)
+    if fold.around:
+        tongue = _tongue_slot(work, piece, fold) or _bar_in_fold(work, fold)
+        return act(f"{case}_round", **values, what=work.fittings[fold.around], tongue=tongue)
+    return act(case, **values)
+
+
+def _inner_of(work: Work, piece: Piece, fold: Fold, at: int) -> Act:
+    """Which side of a piece is in where it folds."""
+    placed = work.placed(piece.name)
     is_other = fold.is_grain_in(piece.shows) == (piece.shows == "grain")
     if placed is not None and _bends_with_host(work, placed, fold):
         is_other = True
     if placed is not None and fold.is_open and not fold.around and is_closed_turned(work, fold, piece.name, at):
         is_other = not is_other
-    values["inner"] = work.outer(piece.name) if is_other else work.inner(piece.name)
-    if fold.around:
-        tongue = _tongue_slot(work, piece, fold) or _bar_in_fold(work, fold)
-        return act(f"{case}_round", **values, what=work.fittings[fold.around], tongue=tongue)
-    return act(case, **values)
+    return work.outer(piece.name) if is_other else work.inner(piece.name)
 
 
 def _tongue_slot(work: Work, piece: Piece, fold: Fold) -> tuple[Act, ...]:

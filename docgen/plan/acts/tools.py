@@ -20,6 +20,7 @@ from docgen.tables.implied import (
     BARE_PUNCHES,
     CLIPS,
     GAUGE,
+    GROOVER,
     HAND_NEEDLES,
     IRON,
     KNIFE,
@@ -63,6 +64,7 @@ BY_LINE = (
     ((*ROUGHENED, "roughen_lapped", "roughen_edges", "roughen_overlap"), ROUGHENER),
     (("corner_snip", "snip"), SNIPS),
     (("stand_on",), RULE),
+    (("groove",), GROOVER),
     (
         ("punch", "punch_cloth", "punch_plain", "mark_round", "mark_ends", "mark_each", *ROUGHENED, "join_marked"),
         MARKER,
