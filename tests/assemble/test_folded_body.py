@@ -99,6 +99,19 @@ def test_the_front_of_a_pouch_of_one_piece_is_what_its_flap_closes_over(
     assert (back[2] > 0) == (is_away or not sewn)
 
 
+@pytest.mark.parametrize(("over_mm", "is_away"), [(8, True), (14, True), (20, False)])
+def test_the_front_is_what_its_flap_closes_over_also_where_that_bends_twice_at_the_mouth(
+    resolve_text: Resolve, over_mm: int, is_away: bool
+) -> None:
+    """Front 80, back 90, then 8 or 14 mm over the mouth; what is as broad as 20 mm is no mouth of a flat pouch."""
+    folds = (80, 170, 170 + over_mm)
+    bends = zip(folds, (180, 90, 90), strict=True)
+    lines = ", ".join(f'{{ at = "{mm} mm from bottom", open = true, angle = {angle} }}' for mm, angle in bends)
+    body = piece("body", 170, 220 + over_mm, f"folds = [{lines}]\n")
+    apart = TakenApart(resolve_text(body + sides() + step("Fold it and sew both sides.", seams="left right")))
+    assert apart.is_away == is_away
+
+
 POCKETED = (
     piece("body", 170, 210, FOLDS + 'landings = [{ piece = "pocket", at = "centre, 95 mm from bottom" }]\n')
     + piece("pocket", 80, 50)

@@ -15,6 +15,7 @@ FRONT = "front"  # what a piece is called that is the front where the spec says 
 LARGE = 0.9  # of the largest flat part, from which another is as large
 AWAY = 0.1  # the cosine between the front and the way to whoever looks, from which it looks away
 LEAST_BANDS = 3  # front, back and flap
+MOUTH_MM = 16.0  # what is narrower between two bends of a flap goes over the mouth of a flat pouch
 
 
 def looks_away(build: Assembled, bodies: Sequence[Body]) -> bool:
@@ -55,7 +56,13 @@ def _find_flap(body: Body) -> int | None:
         if line.kind == "stitch" and line.name and not line.is_through:
             seams.setdefault(line.name, set()).update(line.bands)
     last = len(bands) - 1
-    for end, beside, under in ((last, last - 1, last - 2), (0, 1, 2)):
+    for end, step in ((last, -1), (0, 1)):
+        beside = end + step
+        if bands[beside].end_mm - bands[beside].begin_mm < MOUTH_MM:  # the flap bends twice there
+            beside += step
+        under = beside + step
+        if not 0 <= under <= last:
+            continue
         is_over = inner(placed.out(end), placed.out(under)) > ALIKE and inner(placed.out(end), placed.out(beside)) < 0
         if is_over and any({beside, under} <= held and end not in held for held in seams.values()):
             return end
