@@ -231,3 +231,21 @@ def test_a_punch_to_be_laid_out_is_never_smaller_than_its_hole(tmp_path: Path) -
     (told,) = (line for line in lines(plan, 1) if "Front panel" in line)
     assert "punch 9/64 in (3.5 mm)" in told
     assert "9/64 in hole punch" in plan.steps[0].tools
+
+
+@pytest.mark.parametrize(
+    ("tool", "laid_out"),
+    [
+        ("5 mm hole punch", "5 mm hole punch (13/64 in)"),
+        ("13/64 in hole punch", "13/64 in hole punch"),
+        ("4 mm hole punch", "13/64 in hole punch"),
+    ],
+)
+def test_a_punch_called_by_its_size_in_the_other_unit_is_laid_out_once(
+    tmp_path: Path, tool: str, laid_out: str
+) -> None:
+    """25.4 x 13 / 64 = 5.16 mm, so much as a punch of 5 mm is called in inches; one of 4 mm is another."""
+    plan = variant(tmp_path, "satchel", ('"5/32 in"', '"5 mm"'), ('"5/32 in hole punch"', f'"{tool}"'))
+    punches = {one for step in plan.steps for one in step.tools if "hole punch" in one}
+    assert laid_out in punches
+    assert sum("5 mm" in one or "13/64 in" in one for one in punches) == 1

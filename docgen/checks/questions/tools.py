@@ -1,7 +1,6 @@
 """Tools that steps name, held against the work: a punch or an iron of a size that nothing asks for, where what there is
 has no other, and the setter of a kind that is not set."""
 
-import re
 from collections.abc import Iterable, Iterator
 from typing import Final
 
@@ -10,11 +9,9 @@ from docgen.checks.trade import Subject
 from docgen.read import StepSpec, Value
 from docgen.tables.cautions import STRUCK_TO_SETTER, has_phrase
 from docgen.tables.sewing import SAME_PUNCH_MM
-from docgen.written.units.lengths import parse_length
-from docgen.written.units.table import MM_PER_INCH
 from docgen.written.units.telling import format_short
+from docgen.written.units.tools import tool_sizes_mm
 
-SIZE_RE: Final = re.compile(r"((?:\d+ )?\d+/\d+|\d+(?:\.\d+)?) ?(mm|in|per inch|spi)\b")
 OTHER_PUNCHES: Final = ("corner", "end", "round", "thong", "decorative")
 OTHER_IRONS: Final = ("creasing", "edge", "fillet", "soldering")
 SAME_PITCH: Final = 0.06  # irons are called by a round figure near their pitch: our choice
@@ -47,7 +44,7 @@ def _ask_punches(subject: Subject) -> Iterator[Question]:
         for step in subject.spec.steps
         for tool in step.tools
         if _has(tool, ("punch",)) and not _has(tool, OTHER_PUNCHES)
-        for size_mm in _sizes_mm(tool.value)
+        for size_mm in tool_sizes_mm(tool.value)
     ]
     slits = any(part.marks.slits for part in subject.build.cut)
     for tool, (is_slot, size_mm) in named:
@@ -84,7 +81,7 @@ def _ask_steps(subject: Subject, sizes: set[float]) -> Iterator[Question]:
         straps = [subject.parts.straps[one.value] for one in step.straps if one.value in subject.parts.straps]
         own = {round(hole.diameter_mm, 3) for one in straps for hole in one.piece.marks.holes if not hole.long_mm}
         tools = [one for one in step.tools if _has(one, ("hole punch",)) and not _has(one, OTHER_PUNCHES)]
-        named = [mm for tool in tools for mm in _sizes_mm(tool.value)]
+        named = [mm for tool in tools for mm in tool_sizes_mm(tool.value)]
         if len(own) == len(named) == len(tools) == 1 and not _is_near(named[0], sizes):
             what = f'a step names the tool "{tools[0].value}", and the holes of its straps are of '
             yield Question(place=tools[0].place, what=what + format_short(min(own), subject.show), answer=MEANT)
@@ -92,15 +89,6 @@ def _ask_steps(subject: Subject, sizes: set[float]) -> Iterator[Question]:
 
 def _has(tool: Value[str], words: tuple[str, ...]) -> bool:
     return any(has_phrase(tool.value, word) for word in words)
-
-
-def _sizes_mm(words: str) -> list[float]:
-    """The sizes that words name; so many per inch are as long as one of them."""
-    return [
-        parse_length(f"{figure} {unit}") if unit in ("mm", "in") else MM_PER_INCH / float(figure)
-        for figure, unit in SIZE_RE.findall(words)
-        if unit in ("mm", "in") or "/" not in figure
-    ]
 
 
 def _is_near(mm: float, others: Iterable[float]) -> bool:
@@ -113,7 +101,7 @@ def _ask_irons(subject: Subject) -> Iterator[Question]:
     for step in subject.spec.steps if pitches else ():
         for tool in step.tools:
             is_iron = _has(tool, ("iron", "pricking chisel", "stitching chisel")) and not _has(tool, OTHER_IRONS)
-            sizes = _sizes_mm(tool.value) if is_iron else []
+            sizes = tool_sizes_mm(tool.value) if is_iron else []
             if len(sizes) == 1 and all(abs(sizes[0] - mm) > SAME_PITCH * mm for mm in pitches):
                 told = " or ".join(subject.length(mm) for mm in dict.fromkeys(pitches))
                 what = f'a step names the tool "{tool.value}", and what is sewn by hand has a stitch of {told}'

@@ -40,6 +40,7 @@ from docgen.tables.implied import (
     setter_tool,
 )
 from docgen.tables.practice import BURNISHED_DAMP, BURNISHED_WITH, DAMP_TANNAGES
+from docgen.written.units.tools import tool_sizes_mm
 
 ROUGHENED = ("mark_roughen", "mark_roughen_hem", "mark_round_hem", "mark_ends_roughen", "mark_each_roughen")
 CLIPPED = (
@@ -72,6 +73,7 @@ BY_LINE = (
 )
 
 STRUCK = "pricking iron"
+SAME_CALL_MM = 0.2  # half of the 1/64 in by which punches are called: so near is the same one in the other unit
 
 Needed = tuple[str, tuple[str, ...]]  # a tool, and words by which the spec may name it already
 
@@ -86,7 +88,7 @@ def step_tools(work: Work, at: int, acts: Sequence[Act]) -> tuple[str, ...]:
         if not any(has_phrase(one, name) for one in hard for name in names)
     ]
     bare = {word for tool in more for kind, words in BARE_PUNCHES.items() if kind in tool for word in words}
-    kept = (one for one in own if one.lower() not in bare)
+    kept = (_both_units(work, one) for one in own if one.lower() not in bare)
     return tuple(dict.fromkeys((*kept, *more)))
 
 
@@ -168,14 +170,34 @@ def _punches(work: Work, at: int) -> Iterator[Needed]:
     holes += holes_through_layers(work, at)
     holes += [hole for name in _made_here(work, at) for hole in work.straps[name].piece.marks.holes]
     own = " | ".join(step.tools)
+    named = [tool for one in (step, *work.steps) for tool in one.tools if has_phrase(tool, "hole punch")]
     for long_mm, size_mm in dict.fromkeys((hole.long_mm, hole.diameter_mm) for hole in holes):
         size = work.length(long_mm) if long_mm else work.punch(size_mm)
+        alike = [_told_too(tool, size) for tool in named if not long_mm and _is_of_size(tool, size_mm)]
         if size not in own:
-            yield punch_tool(size, long_mm, work.build.show), ()
+            yield next(iter(alike), punch_tool(size, long_mm, work.build.show)), ()
     if holes:
         yield MALLET
     if any(work.pieces[name].marks.slits for name in work.punched_in(at)):
         yield KNIFE
+
+
+def _both_units(work: Work, tool: str) -> str:
+    """A punch that the spec calls by its size in the other unit, with the one by which lines tell the holes."""
+    if not has_phrase(tool, "hole punch"):
+        return tool
+    sizes_mm = {hole.diameter_mm for part in work.build.cut for hole in part.marks.holes if not hole.long_mm}
+    return next((_told_too(tool, work.punch(mm)) for mm in sorted(sizes_mm) if _is_of_size(tool, mm)), tool)
+
+
+def _told_too(tool: str, size: str) -> str:
+    return tool if size in tool else f"{tool} ({size})"
+
+
+def _is_of_size(tool: str, size_mm: float) -> bool:
+    """Whether a punch is called by one size, in either unit, and that is the size of a hole."""
+    sizes_mm = tool_sizes_mm(tool)
+    return len(sizes_mm) == 1 and abs(sizes_mm[0] - size_mm) <= SAME_CALL_MM
 
 
 def _setters(work: Work, at: int) -> Iterator[Needed]:
