@@ -77,6 +77,19 @@ folds = [{ at = "middle" }]
 """
 
 
+FLAP = """\
+<rectangle panel: ["200 mm", "150 mm"]>
+landings = [
+  { piece = "pocket", at = "centre, 20 mm from bottom" },
+  { piece = "slot-flap", at = "centre, 20 mm from top" },
+]
+<rectangle pocket: ["90 mm", "80 mm"]>
+<rectangle slot-flap: ["90 mm", "60 mm"]>
+<seam pocket: ["pocket: left bottom right", "panel"]>
+<seam flap: ["slot-flap: top", "panel"]>
+"""
+
+
 @pytest.fixture
 def ask(ask_only: Callable[..., Ask]) -> Ask:
     return ask_only("open_sides", "left_over", "measures", "entries", "pieces", "setting")
@@ -107,6 +120,14 @@ def test_a_pocket_on_a_panel_that_lies_under_a_row_is_held_by_that(ask: Ask) -> 
     assert ask(deep % (lands % "0 mm from left")) == []
     (told,) = ask(deep % (lands % "50 mm from left"))
     assert told.endswith('rows hold "pocket" on "panel" at its foot and its right, and none at its left')
+
+
+def test_the_rows_of_what_lies_beneath_hold_no_flap(ask: Ask) -> None:
+    """The rows of the pocket run up 30 mm beneath the sides of the flap, which lands over it and is sewn later."""
+    assert ask(FLAP) == []
+    rows = 'meet = ["slot-flap: top", "panel"]', 'meet = ["slot-flap: left top", "panel"]'
+    (told,) = ask(FLAP, rows)
+    assert told.endswith('rows hold "slot-flap" on "panel" at its top and its left, and none at its foot')
 
 
 def test_an_eyelet_under_a_strap_that_goes_over_it_is_asked_about(ask: Ask) -> None:

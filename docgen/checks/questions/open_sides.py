@@ -44,7 +44,7 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
         piece = subject.parts.pieces.get(landing.piece)
         if piece is None or piece.own_folds or landing.is_over or not is_called(piece, POCKETS):
             continue
-        rows, place = [*_rows_through(subject, base)], landing_place(subject.specs[base.name], landing)
+        rows, place = [*_rows_through(subject, base, piece.name)], landing_place(subject.specs[base.name], landing)
         held = _held(rows, landing)
         if piece.model not in shut:
             asked = [*_ask_shut_mouth(subject, base, piece, landing, held)]
@@ -165,14 +165,19 @@ def _opens_to(piece: Piece, landing: Landing, mouth: str) -> str:
     return "" if abs(off.y) > abs(off.x) else "left" if off.x < 0 else "right"
 
 
-def _rows_through(subject: Subject, base: Piece) -> Iterator[Path]:
-    """The first rows of the seams that go through a piece: its own, and those of what it lands on."""
-    yield from (line.path for line in base.marks.stitch_lines if not line.row)
+def _rows_through(subject: Subject, base: Piece, part: str) -> Iterator[Path]:
+    """The first rows of the seams that go through a piece, its own and those of what it lands on; not of seams that were
+    sewn without this part, as a pocket beneath the flap that lands over it."""
+    sewn = subject.build.assembly.sewn
+    without = {one.seam for one in sewn} - {one.seam for one in sewn if part in one.stack.parts}
+    lines = [line for line in base.marks.stitch_lines if not line.row and line.seam not in without]
+    yield from (line.path for line in lines)
     for host in subject.build.pieces:
         for landing in host.marks.landings:
             if landing.piece == base.name and not (landing.is_over or base.own_folds):
                 back = undone(landing.move)
-                yield from (transform_path(line.path, back) for line in host.marks.stitch_lines if not line.row)
+                its = [line for line in host.marks.stitch_lines if not line.row and line.seam not in without]
+                yield from (transform_path(line.path, back) for line in its)
 
 
 def _is_upright(piece: Piece) -> bool:
