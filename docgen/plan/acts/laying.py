@@ -31,9 +31,12 @@ def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
     events = work.build.assembly.events
     seam = work.seams.get(events[index].name) if index < len(events) and events[index].kind == "seams" else None
     faced = find_faced(work.build, seam) if seam is not None else None
+    landed = {(lies.copy, lies.host) for lies in work.lays_at(index) if not lies.is_cover}
     for lies in work.lays_at(index):
         if (lies.copy.part, lies.host.part) == faced:
             continue  # it is told with the seam, and comes to lie there once that is turned
+        if lies.is_cover and (lies.copy, lies.host) in landed:
+            continue  # a lining whose place is written is laid there
         if lies.is_cover:
             case, values = _cover(work, lies, index)
             covers.setdefault((case, tuple(values.items())), []).append(work.titles[lies.host.part])

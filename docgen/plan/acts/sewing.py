@@ -81,7 +81,7 @@ def _damped_first(work: Work, at: int, seam: Seam, acts: Iterable[Act]) -> list[
 def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
     """Which edges lie on each other, and with which sides together; of what lies between two by its edge one side alone is
     the inner one."""
-    taken = set[str]()
+    taken, bent = set[str](), list[Act]()
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
     inside = [one for one in work.build.assembly.lies if one.is_inside and not one.is_cover]
     lined = [(one.host.part, one.copy.part) for one in work.build.assembly.lies if one.is_cover]
@@ -115,7 +115,7 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
                 yield act("face_own", **{name: told for name, told in values.items() if name != "other"}, side=side)
             else:
                 yield act("face_to_face", **facing, side=side)
-            yield from corner_acts(work, seam, one, other)
+            yield from _new_acts(bent, corner_acts(work, seam, one, other))
         elif faces := meeting_faces(work, seam, one.part, other.part):
             is_taken = not taken.isdisjoint((one.part, other.part))
             linings = [found for side in (one, other) if (found := linings_at(work, seam, side)) and not is_taken]
@@ -127,12 +127,20 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
                 yield act("edges_meet", **values) if is_taken else act("back_to_back", **facing, side=faces)
             taken |= {one.part, other.part}
             yield from joint_acts(work, one, other)
-            yield from corner_acts(work, seam, one, other)
+            yield from _new_acts(bent, corner_acts(work, seam, one, other))
         else:
             yield act("edges_meet", **values)
-            yield from corner_acts(work, seam, one, other)
+            yield from _new_acts(bent, corner_acts(work, seam, one, other))
     yield from _level_acts(work, at, seam)
     yield from ease_acts(work, seam)
+
+
+def _new_acts(told: list[Act], acts: Iterable[Act]) -> Iterator[Act]:
+    """Those that are not told yet: the edge of a wall comes round once, whatever lies on both sides of it."""
+    for one in acts:
+        if one not in told:
+            told.append(one)
+            yield one
 
 
 def _level_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
