@@ -268,3 +268,17 @@ TIES = (
     ('strap = "handle", at = "50 mm left', 'strap = "tie", at = "50 mm left'),
     ('strap = "handle", at = "50 mm right', 'strap = "tie", at = "50 mm right'),
 )
+
+
+def test_two_folds_from_opposite_sides_name_the_measures_of_the_size_between_them(ask: Ask) -> None:
+    """By hand: 155 mm from either side of 2 x 155 + spine lie as far apart as the spine is wide."""
+    folded = SPINE.replace('"330 mm"', '"2 * 155 mm + spine"').replace('"175 mm from left"', '"155 mm from right"')
+    folded = '[measures]\nspine = "20 mm"\n' + folded
+
+    def told(*edits: tuple[str, str]) -> list[str]:
+        return [one for one in ask(folded, *edits) if "two folds" in one]
+
+    assert told() == []
+    (asked,) = told(('spine = "20 mm"', 'spine = "2 mm"'))
+    assert "2 mm (3/32 in) apart" in asked
+    assert 'in its size "spine" on line ' in asked

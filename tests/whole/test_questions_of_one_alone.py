@@ -178,6 +178,20 @@ CASES = {
         'this step closes "front", and "bar" is sewn on it later',
         ('"120 mm"', '"130 mm"'),
     ),
+    "a strap sewn on what is sewn all round": (
+        ORDER.replace(', "front-linen: left bottom right"', "")
+        .replace('<seam mouth: ["front: top", "front-linen: top"]>\n', "")
+        .replace('<step "Lay in the linen and sew the mouth.": seams = ["mouth"]>\ntools = ["contact cement"]\n', "")
+        .replace('<step "Sew the bar on the front.": straps = ["bar"]>\npieces = ["front"]\n', "")
+        .replace(": left bottom right", ": all"),
+        (
+            '<step "Sew round.": seams = ["round"]>\n',
+            '<step "Sew round.": seams = ["round"]>\n<step "Sew the bar on the front.": straps = ["bar"]>\n',
+        ),
+        "42:",
+        'this step closes "front", and "bar" is sewn on it later',
+        ('"120 mm"', '"130 mm"'),
+    ),
     "parts punched when they are sewn": (
         ORDER.replace('<step "Punch front and back.": pieces = ["front", "back"]>\n', ""),
         (
@@ -326,3 +340,13 @@ finished = "300 mm"
 def test_cloth_on_which_a_part_lands_is_not_its_lining(ask: Ask) -> None:
     """The strap goes on the band, and through the cloth beneath: as it is meant."""
     assert not [one for one in ask(BAND) if "through both later" in one]
+
+
+def test_a_row_all_round_a_part_alone_closes_nothing(ask: Ask) -> None:
+    """A hem all round and what is sewn flat on it leave a strap free to be sewn on; the edges of another part do not."""
+    text, (step, with_bar), *_ = CASES["a strap sewn on what is sewn all round"]
+    text = text.replace(step, with_bar)
+    alone = text.replace('["front: all", "back: all"]', '["front: all", "front"]')
+    assert alone != text
+    assert [one for one in ask(text) if "closes" in one]
+    assert not [one for one in ask(alone + '<seam patch: ["back: left bottom right", "front"]>\n') if "closes" in one]

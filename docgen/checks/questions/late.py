@@ -7,7 +7,8 @@ from typing import Final
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.resolve import Step
+from docgen.geometry.outline import WHOLE
+from docgen.resolve import Seam, Step
 
 PUNCHES: Final = re.compile(r"^punch\b", re.IGNORECASE)
 CLOSED: Final = 3  # edges by which two parts are sewn to each other for good
@@ -70,8 +71,16 @@ def _closed(subject: Subject) -> Iterator[tuple[int, str, str]]:
         before = [seam for seam in build.seams if base in seam.parts and step_of.get(seam.name, late) < late]
         edges = {edge for seam in before for side in seam.sides if side.part == base for edge in side.edges}
         others = {side.part for seam in before for side in seam.sides if side.edges} - {base}
-        if len(edges) >= CLOSED and others:
+        is_round = any(_goes_round(seam, base) for seam in before)
+        if (len(edges) >= CLOSED and others) or is_round:
             yield late, before[-1].name, f'this step closes "{base}", and "{run.part}" is sewn on it later'
+
+
+def _goes_round(seam: Seam, base: str) -> bool:
+    """Whether a seam sews all round a part to the edges of another one, and is no hem."""
+    return any(side.part == base and WHOLE in side.edges for side in seam.sides) and any(
+        side.part != base and side.edges for side in seam.sides
+    )
 
 
 @question

@@ -7,6 +7,7 @@ from itertools import combinations
 from typing import Final
 
 from docgen.checks.called import is_called
+from docgen.checks.naming import tell_measures
 from docgen.checks.questions.places import corner_radii, is_on
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
@@ -84,8 +85,14 @@ def _ask_folds(subject: Subject, piece: Piece) -> Iterator[Question]:
             near, thick = map(subject.length, (apart_mm, subject.parts.full_mm(piece)))
             first = _first(one, other).place.line
             what = f'two folds of "{piece.name}" lie {near} apart (line {first}), and it is {thick} '
+            is_across = abs(one.start.x - one.end.x) < abs(one.start.y - one.end.y)
+            size = subject.size_place(piece, is_across=is_across)
+            place = _last(one, other).place
+            own = tell_measures(place, subject.spec).split(", ")
+            measures = [told for told in tell_measures(size, subject.spec).split(", ") if told and told not in own]
+            what += f"thick; in its size {', '.join(measures)}" if measures else "thick"
             answer = "measure both again; where they are one soft bend there is nothing to do"
-            yield Question(place=_last(one, other).place, what=f"{what}thick", answer=answer)
+            yield Question(place=place, what=what, answer=answer)
 
 
 def _ask_narrow(subject: Subject, piece: Piece, own: PieceSpec) -> Iterator[Question]:
