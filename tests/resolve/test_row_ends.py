@@ -134,3 +134,24 @@ def test_an_edge_that_a_part_of_a_run_names_twice_is_told(resolve_text: Resolve)
     with pytest.raises(SpecRejected) as caught:
         resolve_text(f'{ROUND_BASE}<rectangle front: ["solve", "200 mm"]>\n{REAR}{SIDES}{twice}')
     assert "the edge 'right' is named twice" in caught.value.problems[0].what
+
+
+def test_an_edge_that_is_not_there_shortens_no_row_beside_its_seam(resolve_text: Resolve) -> None:
+    """The lining has no top: that alone is told, and not that the front is 0 mm long between two rows. With its own name
+    of that edge nothing is."""
+    points = '{ at = ["0", "0"], edge = "foot" }, { at = ["200 mm", "0"], edge = "right" }, '
+    points += '{ at = ["200 mm", "150 mm"], edge = "right-flap" }, { at = ["200 mm", "210 mm"], edge = "tip" }, '
+    points += '{ at = ["0", "210 mm"], edge = "left-flap" }, { at = ["0", "150 mm"], edge = "left" }'
+    flap = "right-flap tip left-flap"
+    text = (
+        '<rectangle front: ["200 mm", "150 mm"]>\n[pieces.front-lining]\nlike = "front"\n'
+        f'[pieces.back]\nof = "body"\nshape = "outline"\npoints = [{points}]\n[pieces.back-lining]\nlike = "back"\n'
+        '<seam mouth: ["front: top", "back-lining: top"]>\n'
+        '<seam round: ["front: left bottom right", "front-lining: left bottom right", "back-lining: left foot right", '
+        f'"back: left foot right"]>\n<seam flap: ["back: {flap}", "back-lining: {flap}"]>\n'
+    )
+    with pytest.raises(SpecRejected) as told:
+        resolve_text(text)
+    assert [problem.what for problem in told.value.problems] == ['there is no edge "top" on this piece']
+    build = resolve_text(text.replace('"back-lining: top"', '"front-lining: top"'))
+    assert {side.lost_mm for seam in build.seams for side in seam.sides} == {(0.0, 0.0)}

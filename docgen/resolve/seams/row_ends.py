@@ -88,7 +88,8 @@ def _without(side: SeamSide, lost: Mapping[Place, Lost]) -> SeamSide:
 
 
 def _find_walls(edged: Edged, rows: _Rows) -> Iterator[tuple[str, tuple[str, SeamSide], SeamSide]]:
-    """A seam that closes two walls, one of them with the seam of its foot, and its side in the seam that closes it."""
+    """A seam that closes two walls, one of them with the seam of its foot, and its side in the seam that closes it: of
+    edges that are both there, so that a wrong name of one shortens no row beside it."""
     for beside, sides in edged.items():
         for one, other in combinations(sides, 2):
             is_dart = _are_of_one(one, other) and _meet_at_corner(rows.run(beside, one), rows.run(beside, other))
@@ -96,7 +97,8 @@ def _find_walls(edged: Edged, rows: _Rows) -> Iterator[tuple[str, tuple[str, Sea
                 for next_foot, next_base in _feet(edged, beside, other):
                     if is_dart and foot != next_foot:
                         continue
-                    if base[1].part == next_base[1].part and _goes_on(rows, base, next_base):
+                    is_there = base[1].part == next_base[1].part and _goes_on(rows, base, next_base)
+                    if is_there and rows.run(beside, one) and rows.run(beside, other):
                         yield beside, foot, one
                         yield beside, next_foot, other
 
