@@ -87,6 +87,7 @@ def find_unset_hardware(subject: Subject) -> Iterator[Found]:
     "Hardware is set in a step that has in hand what takes it.",
     "plain from the work",
     needs_whole=True,
+    gives_way=("marks-taken-over",),
     waits_for=("work-in-no-step",),
 )
 def find_misplaced_hardware(subject: Subject) -> Iterator[Found]:

@@ -4,7 +4,8 @@ from collections import Counter
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.resolve import Piece
+from docgen.problems import line_words
+from docgen.resolve import Piece, Seam
 
 
 @check(
@@ -43,7 +44,17 @@ def find_taken_over(subject: Subject) -> Iterator[Found]:
                 f'"{piece.name}" takes over the holes of "{model.name}", which take "{more[0]}", and that is counted '
                 f"without them: {counts[more[0]]}"
             )
-            yield own.like.place, what, f"write marks = false in [pieces.{piece.name}]", piece.name
+            mend = f"write marks = false in [pieces.{piece.name}]"
+            if model.name in piece.lines and (lone := _sewn_alone(subject, piece.name)):
+                what += f', and "{lone.name}"{line_words(lone.place_of(lone.sides[0]).line)} sews it to nothing'
+                mend = f'name "{model.name}" in that seam too, or {mend}'
+            yield own.like.place, what, mend, piece.name
+
+
+def _sewn_alone(subject: Subject, name: str) -> Seam | None:
+    """The one seam of a part, which sews it to no other."""
+    own = [seam for seam in subject.build.seams if name in seam.parts]
+    return own[0] if len(own) == 1 and own[0].parts == {name} else None
 
 
 def _marked_twice(piece: Piece) -> str:
