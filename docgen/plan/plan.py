@@ -165,11 +165,12 @@ class ThreadNeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Needles:
-    """Needles to have at hand for sewing `by` "machine", all sizes, or "hand" (none: two of them take the thread), and
-    the numbers of the steps that sew so."""
+    """Needles to have at hand for sewing `by` "machine", all sizes, with the points they need by the stitches, or "hand"
+    (none: two of them take the thread), and the numbers of the steps that sew so."""
 
     by: str
     sizes: tuple[int, ...]
+    points: tuple[tuple[int, str], ...] = ()
     steps: tuple[int, ...]
 
 

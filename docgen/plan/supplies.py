@@ -73,11 +73,13 @@ def plan_supplies(steps: Iterable[PlanStep]) -> tuple[Supply, ...]:
 def plan_needles(threads: Iterable[ThreadNeed], steps: Sequence[PlanStep]) -> tuple[Needles, ...]:
     """Needles for the machine, then for the hand, where something is sewn so."""
     threads = tuple(threads)
+    stitches = {job.stitch for step in steps for job in step.jobs}
     ways = [by for by in ("machine", "hand") if any(need.by == by for need in threads)]
     return tuple(
         Needles(
             by=by,
             sizes=tuple(sorted({size for need in threads if need.by == by == "machine" for size in need.needles})),
+            points=tuple(sorted({(one.needle_nm, one.point) for one in stitches if one.by == by == "machine"})),
             steps=tuple(step.number for step in steps if any(job.stitch.by == by for job in step.jobs)),
         )
         for by in ways

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from itertools import compress
 
 from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Together
-from docgen.pages.setting.paging import columns_of, hold_measures, needle_words
+from docgen.pages.setting.paging import columns_of, hold_measures, needle_parts, needle_words
 from docgen.plan import HardwareItem, Needles, Plan, ThreadNeed, TrimmingItem, ends_words, run_words
 from docgen.resolve import Hardware, Trimming, TrimmingCut
 from docgen.tables.trimmings import TRIMMING_KINDS
@@ -221,8 +221,10 @@ def _hand_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[
 
 
 def needles_to_buy(needles: Needles, said: Said) -> str:
-    """`machine needles 110/18, 130/21`; `2 hand needles`."""
+    """`machine needles 110/18, 130/21`; `2 hand needles`; with their points where these differ."""
     told = needle_words(needles.sizes, needles.by)
+    if len({point for _, point in needles.points}) > 1:
+        told = ", ".join(" ".join(needle_parts(size, needles.by, point)) for size, point in needles.points)
     return told if needles.by == "hand" else f"{said['machine_needles']} {told}"
 
 

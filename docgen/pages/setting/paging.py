@@ -98,6 +98,11 @@ def needle_words(sizes: Iterable[int], by: str) -> str:
     return ", ".join(format_needle(size) for size in sizes)
 
 
+def needle_parts(size: int, by: str, point: str) -> tuple[str, ...]:
+    """A needle in words by its size, and where it has one its point: "130/21", "leather point"."""
+    return (needle_words((size,), by), *([words("building")[point]] if point else []))
+
+
 def hold_measures(text: str) -> str:
     """The text with no line break inside a measure, or between a number and what it counts: "7 3/4 in" parted after its
     7 would be read as 3/4 in."""

@@ -28,7 +28,7 @@ from docgen.pages.setting.paging import (
     finding_words,
     head_blocks,
     hold_measures,
-    needle_words,
+    needle_parts,
     paragraph,
 )
 from docgen.pages.setting.setup import Setup
@@ -325,7 +325,7 @@ def _stitch_row(stitch: Stitch, plan: Plan, said: Said) -> tuple[str, ...]:
         stitch.name,
         _machine_words(stitch, build, said) or said[stitch.by],
         stitch.thread_words,
-        needle_point_words(stitch, said),
+        ", ".join(needle_parts(stitch.needle_nm, stitch.by, stitch.point)),
         _two_lines(format_pitch(stitch.pitch_mm)),
         said["inset_even"] if _parts_evenly(stitch, plan) else _two_lines(format_length(stitch.inset_mm, build.show)),
         _two_lines(back_tack_words(stitch, build.show, said)) or said["none"],
@@ -354,12 +354,6 @@ def thread_label(stitch: Stitch, said: Said) -> str:
     """`thread`; for a lockstitch that the same one goes above and below."""
     is_lock = stitch.by == "machine" and stitch.type == "301"
     return said["thread_both"] if is_lock else said["thread"]
-
-
-def needle_point_words(stitch: Stitch, said: Said) -> str:
-    """`130/21, leather point`."""
-    needle = needle_words((stitch.needle_nm,), stitch.by)
-    return f"{needle}, {said[stitch.point]}" if stitch.point else needle
 
 
 def back_tack_words(stitch: Stitch, show: Show, said: Said) -> str:

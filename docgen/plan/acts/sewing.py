@@ -31,6 +31,7 @@ from docgen.plan.step_words import said_in
 from docgen.resolve import Piece, Seam, SeamSide
 from docgen.tables.cautions import has_phrase
 from docgen.tables.practice import SPRAYED, TAPE
+from docgen.tables.thread import format_needle
 
 HELD_RE = r"(?i)\b(?:bast|tack|tap(?:e|ed|ing)\b|clip|clamp|pin(?:s|ned)?\b|hold|held)"  # words that hold what is laid
 LONG = {"left", "right"}
@@ -292,9 +293,15 @@ def _change(work: Work, event: Event, job: SewingJob) -> Told:
     before = _job_before(work, event, job)
     if before is None:
         return act("set_up", stitch=job.stitch.name)
-    if (before.stitch.thread_words, before.stitch.needle_nm) != (job.stitch.thread_words, job.stitch.needle_nm):
-        return act("change", stitch=job.stitch.name, thread=job.stitch.thread_label)
-    return act("reset", stitch=job.stitch.name) if before.stitch.name != job.stitch.name else ()
+    own, other = job.stitch, before.stitch
+    if own.thread_words != other.thread_words or own.by != other.by:
+        return act("change", stitch=own.name, thread=own.thread_label)
+    if (own.needle_nm, own.point) != (other.needle_nm, other.point):
+        needle = format_needle(own.needle_nm)
+        return act(
+            "change_needle", stitch=own.name, needle=needle, point=act(f"point_{own.point}") if own.point else ()
+        )
+    return act("reset", stitch=own.name) if other.name != own.name else ()
 
 
 def _job_before(work: Work, event: Event, job: SewingJob) -> SewingJob | None:
