@@ -107,12 +107,12 @@ def _order(holds: Mapping[End, Hold], copy: Copy) -> int:
 
 def _buckle(scene: Scene, holds: Mapping[End, Hold], pair: tuple[Copy, ...]) -> bool:
     """Two parts between two holds, closed at the middle hole: they share one line, and the tip goes on over the part that
-    has the buckle. False where they are not both held, or too short."""
+    has the buckle. False where they are not both held, too short, or go round something."""
     holed, buckled = pair
     own, other = (scene.goods.straps[copy.part] for copy in pair)
     which = _buckle_end(scene, other)
     near, far = holds.get((holed, 0)), holds.get((buckled, 1 - which))
-    if near is None or far is None or not own.hole_tips_mm:
+    if near is None or far is None or not own.hole_tips_mm or _go_round(far, near):
         return False
     reach_mm = main_mm(other) + main_mm(own) - own.middle_tip_mm
     arch = find_arch(far, near, reach_mm - far.lying_mm - near.lying_mm, legs_of(scene, far, near))
@@ -130,6 +130,13 @@ def _buckle(scene: Scene, holds: Mapping[End, Hold], pair: tuple[Copy, ...]) -> 
     _put(scene, holed, line, (near.out, out, (lying_mm[1], 0.0)), _how(scene, near), near)
     _note_hung(scene, (buckled, far), (holed, near))
     return True
+
+
+def _go_round(one: Hold, other: Hold) -> bool:
+    """Whether two holds on one face lead away from each other: what buckles together goes round what is rolled up there,
+    which nothing tells the size of; each part leads on by itself."""
+    is_one_face = one.host == other.host and one.host is not None and inner(one.out, other.out) > ALIKE
+    return is_one_face and inner(one.way, other.way) < -ALIKE and inner(minus(other.at, one.at), one.way) < 0
 
 
 def _buckle_end(scene: Scene, strap: Strap) -> int:

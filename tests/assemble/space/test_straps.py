@@ -391,3 +391,29 @@ def test_a_floor_is_turned_with_its_front_to_the_viewer(place: Callable[[str], S
     space = place(text)
     assert part(space, "long", 1).out(0) == near(0, -1, 0)
     assert part(space, "long", 2).out(0) == near(0, 1, 0)
+
+
+@pytest.mark.parametrize(("ways", "how"), [(("right", "left"), "leads from"), (("left", "right"), "arches")])
+def test_two_parts_that_lead_away_from_each_other_go_round_what_is_rolled_up(
+    resolve_text: Resolve, ways: tuple[str, str], how: str
+) -> None:
+    """On one plate, the buckle right of the part with the holes: each leads on straight, over nothing that is known. Turned
+    towards each other they are buckled in a bow over the plate, as a grip is."""
+    right, left = ways
+    plate = landings(
+        f'strap = "chape", at = "160 mm from left, 50 mm from bottom", leads = "{right}", over = "30 mm", stitch = "main"',
+        f'strap = "wrap", at = "40 mm from left, 50 mm from bottom", leads = "{left}", over = "30 mm", stitch = "main"',
+    )
+    turned = 'ends = [{ shape = "square" }, { shape = "turned", back = "35 mm", around = "buckle", sewn = "main" }]\n'
+    holes = 'partner = "chape"\nholes = { count = 3, pitch = "20 mm", punch = "4 mm", tip = "50 mm" }\n'
+    build = resolve_text(
+        piece("plate", 200, 100, plate)
+        + '[hardware.buckle]\nwhat = "bar buckle, 20 mm"\ncount = 1\ninside = "21 mm"\nbar = "3 mm"\ntongue = "3 mm"\n'
+        + strap("chape", 90, turned)
+        + strap("wrap", 420, holes + 'ends = [{ shape = "square" }, { shape = "pointed" }]\n').replace(
+            'finished = "420', 'wears = "420'
+        )
+    )
+    placed = [one for one in build.space.parts if one.copy.part in ("chape", "wrap")]
+    assert {one.how for one in placed} == {how}
+    assert all(bool(one.bow_mm) == (how == "arches") for one in placed if one.copy.part == "wrap")
