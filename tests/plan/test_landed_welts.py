@@ -53,9 +53,17 @@ def test_it_lies_on_the_back_where_it_lands_and_all_is_drawn(resolve_text: Resol
     assert {copy.part for copy in heap.new} == {"front", "welt", "back"}
 
 
+def test_which_side_lies_on_what_has_no_grain_side_is_not_told(resolve_text: Resolve) -> None:
+    cloth = '<fabric cloth: 2 mm>\nwidth = "1 m"\n[pieces.welt]\nof = "cloth"'
+    lines = words_of(plan_work(resolve_text(SHEATH.replace('[pieces.welt]\nof = "body"', cloth))).steps[1].acts)
+    assert any("welt between, edges level" in line for line in lines)
+    assert not any("on grain side" in line for line in lines)
+
+
 def test_its_left_comes_on_the_right_of_the_back_and_on_the_left_of_the_front(resolve_text: Resolve) -> None:
     lines = words_of(plan_work(resolve_text(SHEATH)).steps[1].acts)
-    assert "Edges level: left, bottom and right of front on left, bottom and right of welt." in lines
+    laid = "Lay front on welt, flesh side on grain side, edges level: left, bottom and right on left, bottom and right."
+    assert laid in lines
     assert "Edges level: left, bottom and right of welt on right, bottom and left of back." in lines
     assert not any("flesh sides together" in line for line in lines)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from docgen.assemble import Copy, Pile, Placed, pile_seam
 from docgen.plan.act import Act, Told, act
@@ -60,6 +60,23 @@ def _face_in_section(work: Work, seam: Seam, one: str, other: str) -> bool:
     return (looks.get(one), lower.get(other)) == ("up", "down") and work.outer(one).case == work.outer(
         other
     ).case == "face_grain"
+
+
+def met_faces(work: Work, seam: Seam, one: str, other: str) -> tuple[Act, Act] | None:
+    """The side of each of two partners that lies on the other, as their section shows it; None where it does not tell, or
+    where they do not lie on each other all along."""
+    piles = _piles_of(work, seam)
+    if one == other or not piles:
+        return None
+    for upper, lower in pairwise(piles[0]):
+        if {upper.part, lower.part} == {one, other} and upper.grain and lower.grain:
+            is_alone = sum(ply.part in (one, other) for ply in piles[0]) == PAIR
+            met = {
+                upper.part: act("face_flesh" if upper.grain == "up" else "face_grain"),
+                lower.part: act("face_grain" if lower.grain == "up" else "face_flesh"),
+            }
+            return (met[one], met[other]) if is_alone and not (upper.is_partial or lower.is_partial) else None
+    return None
 
 
 def _hosted(one: Placed, other: Placed) -> Placed | None:

@@ -15,7 +15,7 @@ from docgen.plan.acts.clear import clear_acts
 from docgen.plan.acts.corners import corner_acts
 from docgen.plan.acts.flaps import sides_over
 from docgen.plan.acts.holding import find_glues, glue_words, hold_acts, is_glued_by_edges, lies_there, press_acts
-from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces
+from docgen.plan.acts.layers import copy_title, layer_acts, linings_at, meeting_faces, met_faces
 from docgen.plan.acts.marks_met import joint_acts, ring_mark_acts
 from docgen.plan.acts.more_holes import more_hole_acts
 from docgen.plan.acts.on_host import stood_off
@@ -128,6 +128,9 @@ def _together(work: Work, at: int, seam: Seam) -> Iterator[Act]:
                 yield act("edges_meet", **values) if is_taken else act("back_to_back", **facing, side=faces)
             taken |= {one.part, other.part}
             yield from joint_acts(work, one, other)
+            yield from _new_acts(bent, corner_acts(work, seam, one, other))
+        elif met := met_faces(work, seam, one.part, other.part):
+            yield act("face_on_face", **values, own=met[0], side=met[1])
             yield from _new_acts(bent, corner_acts(work, seam, one, other))
         else:
             yield act("edges_meet", **values)
