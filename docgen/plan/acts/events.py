@@ -18,10 +18,12 @@ from docgen.plan.acts.holding import (
     is_fast_on,
     is_glued_by_seam,
     is_marked,
+    is_slick,
+    marking,
 )
 from docgen.plan.acts.hung import hung_acts
 from docgen.plan.acts.joining import join_acts
-from docgen.plan.acts.laying import lay_acts
+from docgen.plan.acts.laying import lay_acts, lining_under
 from docgen.plan.acts.on_host import pressed_on_host
 from docgen.plan.acts.sewing import damp_first_acts, divider_acts, seam_acts, sewn_on_acts
 from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_acts, punch_acts, skive_acts
@@ -35,6 +37,7 @@ from docgen.resolve import Step
 from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import GLUE_WORDS, is_glue
+from docgen.tables.practice import SPRAYED, TAPE
 
 ONCE = ("hold_faces", "bends_alone", "slot_by_holes")  # said once in a step
 PRESSED = {  # a wait -> what follows it -> both in one line
@@ -180,8 +183,9 @@ def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
         pinned = (one for later, seam in work.pinned_at(at, index) for one in _laid_for_seam(work, at, later, seam))
         yield from hardware_acts(work, at, index, event, (*lay_acts(work, at, index), *pinned))
     elif event.kind == "pieces":
-        yield from _glued_on(work, at, index)
-        yield from lay_acts(work, at, index)
+        marked = [*_marked_acts(work, at, index)]
+        yield from _glued_on(work, at, index) if not marked else ()
+        yield from (*lay_acts(work, at, index), *marked)
 
 
 def _laid_for_seam(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
@@ -209,6 +213,27 @@ def _glued_on(work: Work, at: int, index: int) -> Iterator[Act]:
     yield from dict.fromkeys(one for one in told if one is not None)
     if None in told:
         yield faces_act(work, at, glue_words(glues))
+
+
+def _marked_acts(work: Work, at: int, index: int) -> Iterator[Act]:
+    """Of one part that a step only lays on a piece, and glues along edges with what takes at once: it is laid there dry,
+    marked, and taken off for the glue, as what a seam sews there is."""
+    glues, laid = find_glues(work, at), work.lays_at(index)
+    if not glues or any(has_phrase(glue, word) for glue in glues for word in (TAPE, *SPRAYED)):
+        return
+    told = {edges_act(work, lies, glue_words(glues)) for lies in laid if not is_glued_by_seam(work, at, lies)}
+    if len(told) != 1 or None in told or len({lies.host.part for lies in laid}) > 1:
+        return
+    values = {name: value for one in told if one is not None for name, value in one.values}
+    if "edges" not in values:
+        return  # round its rim alone
+    lies = laid[0]
+    below = lining_under(work, lies.copy.part, lies.host.part, index) if lies.is_inside else ""
+    ground = work.inner(lies.host.part) if lies.is_inside and not below else work.outer(below or lies.host.part)
+    is_rough = is_slick(work, below or lies.host.part, ground)
+    yield act(marking("mark_each" if len(laid) > 1 else "mark_round", is_rough))
+    yield act("hold_within", **{name: value for name, value in values.items() if name != "host"})
+    yield act("press_down", part=str(values["part"]))
 
 
 def _goods_acts(work: Work, at: int) -> list[Act]:

@@ -199,7 +199,7 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
             return
         through = between_on_host(work, seam)
         hem = _hem_down(work, at, down, part) if not through else ""
-        case = _marked("mark_each" if through else "mark_round", is_slick(work, host.name, ground))
+        case = marking("mark_each" if through else "mark_round", is_slick(work, host.name, ground))
         yield act(f"{case}_hem", hem=hem) if hem else act(case)
         if is_slick(work, down, face):
             yield act("roughen_edges", parts=work.titles[down])
@@ -277,7 +277,7 @@ def _slick_between(work: Work, seam: Seam, loose: Sequence[Set[str]]) -> list[st
     return [*found]
 
 
-def _marked(case: str, is_rough: bool) -> str:
+def marking(case: str, is_rough: bool) -> str:
     """The case of a line that marks where something is glued; of one that roughens it as well."""
     return {"mark_round": "mark_roughen"}.get(case, f"{case}_roughen") if is_rough else case
 
@@ -322,7 +322,7 @@ def glued_ends(work: Work, at: int, straps: Sequence[str], hosts: Sequence[str],
         yield from (act("hold_ends", **told, part=parts), *laid)
         return
     is_rough = any(is_slick(work, host, work.outer(host)) for host in hosts)
-    yield from (*laid, act(_marked("mark_ends", is_rough)))
+    yield from (*laid, act(marking("mark_ends", is_rough)))
     yield from (act("hold_ends_marked", **told), act("press_down", part=parts))
 
 

@@ -68,7 +68,7 @@ def _is_beneath(work: Work, name: str, host: str, index: int) -> bool:
     return is_inside and any((*order(host, name), 0) < (*order(host, one.copy.part), 1) for one in laid if one.is_cover)
 
 
-def _lining_under(work: Work, name: str, host: str, index: int) -> str:
+def lining_under(work: Work, name: str, host: str, index: int) -> str:
     """The lining all over the inner side of a part that lies by then between that and what is laid there; none where there
     is none."""
     order = work.build.assembly.laid_order
@@ -179,7 +179,7 @@ def _land_alike(
     is_round = _is_named_round(work, name, base, place, is_over=is_over)
     mine = work.pieces.get(name)
     place = tuple(level_place(one, mine, base, is_over=is_over, is_round=is_round) for one in place)
-    lining = _lining_under(work, name, host, index) if own[0].is_inside else ""
+    lining = lining_under(work, name, host, index) if own[0].is_inside else ""
     side = work.outer(lining) if lining else side
     values: dict[str, Told] = {
         "part": _one_of(work, name, [one.copy for one in here], index, host)
