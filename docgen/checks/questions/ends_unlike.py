@@ -24,6 +24,7 @@ def ask_unlike_ends(subject: Subject) -> Iterator[Question]:
     owns = [(own, subject.parts.straps[own.name]) for own in subject.spec.straps if own.name in subject.parts.straps]
     for own, strap in owns:
         yield from _ask_holes(subject, own, strap)
+        yield from _ask_bent(subject, own, strap)
         if told := _tell(subject, strap.ends, (_back(own, 0), _back(own, 1))):
             what = f'both ends of "{own.name}" are turned round "{strap.ends[0].around}", and {told}'
             yield Question(place=_back(own, 1), what=what, answer=MEANT)
@@ -75,6 +76,25 @@ def _ask_holes(subject: Subject, own: StrapSpec, strap: Strap) -> Iterator[Quest
         what += f"like {second_words}"
         place = next((item.at.place for item in own.punches if item.at and item.at.place.line == line), own.place)
         yield Question(place=place, what=what, answer=MEANT)
+
+
+def _ask_bent(subject: Subject, own: StrapSpec, strap: Strap) -> Iterator[Question]:
+    """Holes by which an end is closed of which one lies where it begins to bend round its fitting, no slot for a tongue."""
+    written = {item.at.place for item in own.punches if item.at}
+    for which, end in enumerate(strap.ends):
+        for hole in (
+            strap.piece.marks.holes[strap.row_holes :] if end.shape == "turned" and end.around and end.takes else ()
+        ):
+            off_mm = strap.cut_length_mm - hole.at.y if which else hole.at.y
+            half_mm = hole.diameter_mm / 2
+            is_bent = end.back_mm - half_mm < off_mm < end.meets_mm + half_mm
+            is_bent &= bool(end.slot_long_mm) or abs(off_mm - end.fold_mm) > half_mm  # there a tongue goes through
+            if hole.place in written and is_bent and not hole.long_mm:
+                off, back = map(subject.length, (off_mm, end.back_mm))
+                what = f'a hole of "{own.name}" lies {off} from its end, which lies back over {back}'
+                what += f'{line_words(end.place.line)}: there it bends round "{end.around}"'
+                answer = "look at the figure; where it is to lie in the bend there is nothing to do"
+                yield Question(place=hole.place, what=what, answer=answer)
 
 
 def _back(own: StrapSpec, which: int) -> Place:

@@ -16,6 +16,7 @@ MOST: Final = 80  # of more nothing is asked: a stranger's file
 SAME_MM: Final = 0.6
 UNLIKE_MM: Final = 5.0  # by so much ends that are meant to be alike do not differ: our choice
 END_SHARE: Final = 0.25  # of a strip, from either end: our choice
+PLATE: Final = 1.5  # so many times as long as wide it has two ends: our choice
 SIDES: Final = 4
 SIDES_OF: Final = (("left", "right"), ("bottom", "top"))
 
@@ -28,6 +29,7 @@ def ask_even_marks(subject: Subject) -> Iterator[Question]:
         if own is not None and len(own.holes) <= MOST and not piece.is_pair:
             yield from _ask_holes(subject, piece, own)
             yield from _ask_two(subject, piece)
+            yield from _ask_plate(subject, piece)
             if piece.shape == "rectangle" and len(piece.marks.folds) == len(own.folds) == SIDES - 1:
                 yield from _ask_folds(subject, piece)
 
@@ -87,6 +89,26 @@ def _ask_ends(subject: Subject, piece: Piece, box: Box) -> Iterator[Question]:
         what = f'the two holes of "{piece.name}" lie {first} from one end and {second} from the other (line '
         what += f"{low.place.line})"
         answer = "look at both figures; where what it carries is to hang aslant there is nothing to do"
+        yield Question(place=high.place, what=what, answer=answer)
+
+
+def _ask_plate(subject: Subject, piece: Piece) -> Iterator[Question]:
+    """The two holes of a longish rectangle, for the same, amid its width in either half, unlike far from its ends."""
+    box = outline_box(piece.outline)
+    holes = sorted(piece.marks.holes, key=lambda hole: hole.at.y)
+    if len(holes) != 2 or piece.shape != "rectangle" or box.height < PLATE * box.width or piece.own_folds:
+        return
+    low, high = holes
+    is_amid = all(abs(2 * hole.at.x - box.left - box.right) < SAME_MM for hole in holes)
+    is_alike = low.takes == high.takes != "" and len(low.through) == len(high.through)
+    off_mm = (low.at.y - box.bottom, box.top - high.at.y)
+    if is_amid and is_alike and max(off_mm) < box.height / 2 and abs(off_mm[0] - off_mm[1]) > UNLIKE_MM:
+        first, second = map(subject.length, off_mm)
+        what = (
+            f'the two holes of "{piece.name}" for "{low.takes}" lie {first} from its bottom and {second} from its top'
+        )
+        what += f" (line {low.place.line})"
+        answer = "look at both figures; where they are meant to be unlike there is nothing to do"
         yield Question(place=high.place, what=what, answer=answer)
 
 

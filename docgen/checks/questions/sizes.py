@@ -72,8 +72,9 @@ def _ask_size(
 ) -> Iterator[Question]:
     """A width that is far from the one size that the words of the goods have."""
     _, said_mm = said_size(what.value if what else "")
-    is_narrow = own_mm < said_mm - NARROWER_MM and not (what and has_phrase(what.value, "split"))
-    is_off = is_narrow or own_mm - said_mm > max(UNLIKE_MM, UNLIKE * said_mm)
+    is_split = what is not None and has_phrase(what.value, "split")  # which goes by its outside
+    is_narrow = own_mm < said_mm - NARROWER_MM and not is_split
+    is_off = is_narrow or own_mm - said_mm > (UNLIKE_MM if is_split else max(UNLIKE_MM, UNLIKE * said_mm))
     if what and value and own_mm and said_mm and is_off:
         told = f'{called} is {subject.length(own_mm)} {way}, and its words say "{shorten(what.value, 40)}"'
         yield Question(place=value.place, what=told, answer="look at both; where both are right there is nothing to do")

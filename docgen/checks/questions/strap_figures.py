@@ -25,6 +25,8 @@ from docgen.tables.usual import (
 
 SAME_MM: Final = 0.1
 SHORT: Final = ("chape", "tab", "loop")
+TABS: Final = ("chape", "tab")
+TAB_LONG_MM: Final = 250.0  # a tab that only holds a buckle is hardly longer: common practice, no published source
 MOST_BACK: Final = 0.5  # and hardly more lies back at its ends, unless it is a tab: our choice
 MOST_OVER_MM: Final = 60.0  # mostly no more of an end lies fast: our choice
 MOST_HELD: Final = 0.6  # of a strap hardly more lies fast: our choice
@@ -88,6 +90,19 @@ def ask_turned_far(subject: Subject) -> Iterator[Question]:
             back, long = map(subject.length, (turned_mm, strap.finished_mm))
             what = f'"{own.name}" is {long} long when finished, and {back} lies back at its ends'
             answer = "look at both figures; where it is so short there is nothing to do"
+            yield Question(place=own.finished.place, what=what, answer=answer)
+
+
+@question
+def ask_long_tabs(subject: Subject) -> Iterator[Question]:
+    """Tabs and chapes by their word, turned round a buckle, that are as long as a strap."""
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    for own, strap in _written_straps(subject):
+        is_tab = is_called(strap, TABS) and any(not buckles.isdisjoint(end.rings) for end in strap.ends)
+        if own.finished and is_tab and strap.finished_mm > TAB_LONG_MM:
+            long = subject.length(strap.finished_mm)
+            what = f'"{own.name}" is a tab for a buckle by its words, and {long} long'
+            answer = "look at the figure; where it is so long there is nothing to do"
             yield Question(place=own.finished.place, what=what, answer=answer)
 
 

@@ -1,0 +1,77 @@
+"""Ways in which ends of straps lead that do not go together: a strap with holes and the part with its buckle that lead the
+same way on one line, and a handle that leads to the foot of a wall, where the base is sewn in."""
+
+from collections.abc import Iterator
+from itertools import product
+from typing import Final
+
+from docgen.checks.questions.question import Question, question
+from docgen.checks.trade import Subject
+from docgen.geometry.outline import WHOLE, edge_names
+from docgen.geometry.vector import cross, subtract
+from docgen.problems import line_words
+from docgen.resolve import Join, Piece, StrapLanding
+
+ON_LINE_MM: Final = 2.0  # what lies so near lies on one line: our choice
+MOST: Final = 40  # of more ends nothing is asked: a stranger's file
+
+
+@question
+def ask_led_one_way(subject: Subject) -> Iterator[Question]:
+    """A strap with holes and the part that turns round a buckle, both fast on one piece, on one line, and led alike; once
+    for a piece."""
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    for base in subject.build.pieces if buckles else ():
+        ends = base.strap_landings[:MOST]
+        holed = [one for one in ends if subject.parts.straps[one.strap].hole_tips_mm and not one.end]
+        buckled = [one for one in ends if not buckles.isdisjoint(_rings_of(subject, one))]
+        found = ((one, other) for one, other in product(holed, buckled) if _is_one_way(one, other))
+        for strap, tab in list(found)[:1]:
+            what = f'"{tab.strap}" with the buckle and "{strap.strap}" with the holes{line_words(strap.place.line)} lie on '
+            what += f'one line of "{base.name}", and both lead {tab.leads}: they do not come to meet'
+            answer = "look at leads of both; where the strap goes round and comes from behind there is nothing to do"
+            yield Question(place=tab.place, what=what, answer=answer)
+
+
+def _rings_of(subject: Subject, landing: StrapLanding) -> tuple[str, ...]:
+    """What the far end of a strap is turned round."""
+    strap = subject.parts.straps[landing.strap]
+    return strap.ends[1 - landing.end].rings if strap.ends[1 - landing.end].shape == "turned" else ()
+
+
+def _is_one_way(one: StrapLanding, other: StrapLanding) -> bool:
+    is_apart = one.strap != other.strap and one.leads == other.leads
+    return is_apart and abs(cross(one.way, subtract(other.at, one.at))) < ON_LINE_MM
+
+
+@question
+def ask_led_to_base(subject: Subject) -> Iterator[Question]:
+    """Both ends of a handle that lead to the edge of a wall at which a seam closes it with a base; once for a wall."""
+    for seam in subject.build.seams:
+        bases = [side.part for side in seam.sides if _is_closed(subject.parts.pieces.get(side.part), side.edges)]
+        for side in seam.sides if bases else ():
+            join = subject.parts.joins.get(side.part)
+            strap = _led_to(subject, join, side.edges[0]) if join and join.is_ring and len(side.edges) == 1 else ""
+            if strap:
+                what = f'both ends of "{strap}" lead to the {side.edges[0]} of "{side.part}", and "{seam.name}" sews '
+                what += f'"{bases[0]}" in there'
+                answer = (
+                    "look at the edge that is named here, and at leads; where it goes beneath there is nothing to do"
+                )
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
+                break
+
+
+def _is_closed(piece: Piece | None, edges: tuple[str, ...]) -> bool:
+    """Whether a side is all the edge of a piece, as that of a base is."""
+    return piece is not None and bool(edges) and (edges == (WHOLE,) or {*edges} == {*edge_names(piece.outline)})
+
+
+def _led_to(subject: Subject, join: Join, edge: str) -> str:
+    """The strap of which both ends lie fast on strips of a join, and all of them lead to that edge."""
+    ends = [end for strip in subject.parts.strips(join.name) for end in strip.strap_landings]
+    for name in dict.fromkeys(end.strap for end in ends):
+        own = [end for end in ends if end.strap == name]
+        if {end.end for end in own} == {0, 1} and {end.leads for end in own} == {edge}:
+            return name
+    return ""
