@@ -36,6 +36,12 @@ inside = "21 mm"
 bar = "3 mm"
 <hardware rivet: 1, rivet>
 """
+TIED = """\
+<rectangle outside: ["400 mm", "200 mm"]>
+landings = [{ strap = "tie", at = "middle, 30 mm from right", leads = "right", over = "30 mm", stitch = "main" }]
+<strap tie of body: 12 mm>
+finished = "300 mm"
+"""
 BUCKET = """\
 <circle>
 diameter = "100 mm"
@@ -157,6 +163,13 @@ CASES = {
             'at = "90 mm from left, middle", over = "30 mm", leads = "right"',
             'at = "90 mm from left, 72 mm from bottom", over = "30 mm", leads = "left"',
         ),
+    ),
+    "an end of which nothing says which way it leads": (
+        "led_together",
+        TIED,
+        ('leads = "right", ', ""),
+        '"tie" lies on "outside" 30 mm (1 3/16 in) from its right, and leads up, as nothing else is said',
+        ('30 mm from right", leads = "right"', '45 mm from right"'),
     ),
     "a handle that leads to the base": (
         "led_together",

@@ -1,18 +1,22 @@
 """Ways in which ends of straps lead that do not go together: a strap with holes and the part with its buckle that lead the
-same way on one line, and a handle that leads to the foot of a wall, where the base is sewn in."""
+same way on one line, a handle that leads to the foot of a wall, where the base is sewn in, and an end beside an edge of
+which nothing says which way it leads."""
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import product
 from typing import Final
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import WHOLE, edge_names
+from docgen.geometry.outline import SIDES, WHOLE, edge_names, outline_box
 from docgen.geometry.vector import cross, subtract
 from docgen.problems import line_words
 from docgen.resolve import Join, Piece, StrapLanding
 
 ON_LINE_MM: Final = 2.0  # what lies so near lies on one line: our choice
+BESIDE: Final = ("left", "right")
+FAR: Final = 2.5  # so many times as far as the edge beside it: our choice
 MOST: Final = 40  # of more ends nothing is asked: a stranger's file
 
 
@@ -42,6 +46,30 @@ def _rings_of(subject: Subject, landing: StrapLanding) -> tuple[str, ...]:
 def _is_one_way(one: StrapLanding, other: StrapLanding) -> bool:
     is_apart = one.strap != other.strap and one.leads == other.leads
     return is_apart and abs(cross(one.way, subtract(other.at, one.at))) < ON_LINE_MM
+
+
+@question
+def ask_unsaid_ways(subject: Subject) -> Iterator[Question]:
+    """The only end of a strap on a piece, beside one of its edges, of which nothing says that it leads up, along that, and
+    the edge there is far; straps that land elsewhere too are asked about with that."""
+    landed = Counter((end.strap, end.end) for base in subject.build.pieces for end in base.strap_landings)
+    for base in subject.build.pieces:
+        own = subject.specs.get(base.name)
+        unsaid = {item.place for item in own.landings if item.strap and item.leads is None} if own else set()
+        box = outline_box(base.outline)
+        for end in base.strap_landings[:MOST] if unsaid and own and len(base.strap_landings) <= MOST else ():
+            strap, off_mm = subject.parts.straps[end.strap], {side: box.off(end.at, side) for side in SIDES}
+            near = min(SIDES, key=lambda side: off_mm[side])
+            is_lone = strap.cut == landed[end.strap, end.end] == 1 and not landed[end.strap, 1 - end.end]
+            is_beside = near in BESIDE and FAR * off_mm[near] < off_mm["top"] and off_mm[near] > strap.width_mm / 2
+            if end.place in unsaid and is_lone and is_beside:
+                near_words, top = subject.length(off_mm[near]), subject.length(off_mm["top"])
+                what = (
+                    f'"{end.strap}" lies on "{base.name}" {near_words} from its {near}, and leads up, as nothing else '
+                )
+                what += f"is said, to the edge {top} off"
+                answer = f'write leads = "{near}"; where it leads up there is nothing to do'
+                yield Question(place=end.place, what=what, answer=answer)
 
 
 @question
