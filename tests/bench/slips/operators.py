@@ -22,6 +22,8 @@ WORDS = {
     "group",
     "tools",
     "reason",
+    "first",
+    "last",
 }
 COUNTS = {"count", "cut", "number", "rows", "times", "teeth"}
 FIGURE = r"(?:\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)"

@@ -84,8 +84,8 @@ def half_or_twice(_text: str, scalar: Scalar) -> Iterator[str]:
 
 @operator("a measure for its neighbour")
 def measure_beside(text: str, scalar: Scalar) -> Iterator[str]:
-    if is_words(scalar) or scalar.key in ("meet", "of", "what") or scalar.path[0] in ("measures", "variants"):
-        return
+    if is_words(scalar) or scalar.key in ("meet", "of", "what", "edge") or scalar.path[0] in ("measures", "variants"):
+        return  # `edge` gives an edge its own name: a measure of that name is another thing
     names, words = list(tomllib.loads(text).get("measures", {})), str(scalar.value)
     for match in NAME_RE.finditer(words):
         if match[0] in names and len(names) > 1:
