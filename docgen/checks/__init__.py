@@ -7,9 +7,10 @@ cautions travel in the build. What is asked of the maker stands in `questions`, 
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from docgen.assemble import Assembled, leave_apart, put_together
-from docgen.checks.accepting import accept_cautions, check_accepts, leave_accepted
+from docgen.checks.accepting import accept_cautions, check_accepts, is_accepted, leave_accepted
 from docgen.checks.explain import explain_check
 from docgen.checks.naming import name_measures
 from docgen.checks.trade import Subject, run_checks
@@ -28,7 +29,7 @@ def resolve_build(spec: Spec, variant: str = "") -> Assembled:
     problems: list[Problem] = [*spec.problems, *check_accepts(spec.accept)]
     picked, plain = resolve_spec(spec, variant, problems)
     build = leave_apart(plain) if has_errors(problems) else put_together(plain)
-    run_checks(Subject(spec=picked, build=build), problems)
+    run_checks(Subject(spec=picked, build=build), problems, partial(is_accepted, spec.accept))
     problems = [own_words(name_measures(problem, picked), spec) for problem in problems]
     if has_errors(problems):
         from docgen.checks.errors import word_errors

@@ -60,7 +60,12 @@ def accept_cautions(
 
 def leave_accepted(specs: tuple[AcceptSpec, ...], problems: Iterable[Problem]) -> list[Problem]:
     """What is told of a spec with errors: all but the cautions that are accepted."""
-    return [problem for problem in problems if not any(spec.reason and _is_meant(spec, problem) for spec in specs)]
+    return [problem for problem in problems if not is_accepted(specs, problem)]
+
+
+def is_accepted(specs: tuple[AcceptSpec, ...], problem: Problem) -> bool:
+    """Whether a caution is accepted, at its figures and with a reason."""
+    return any(spec.reason and _is_meant(spec, problem) for spec in specs)
 
 
 def tell_figures(problem: Problem) -> str:

@@ -97,3 +97,36 @@ def test_an_unknown_check_far_from_all_lists_them(messages: Tell) -> None:
     told = messages(RISKY.replace('check = "hole-near-edge"', 'check = "x"'))
     risky = [check.id for check in CHECKS if not check.stops]
     assert f"    mend:    checks are {', '.join(risky)}\n" in told
+
+
+THICK = """\
+<flatbed that lifts {lifts}>
+<leather stout: 7 mm>
+<stitch own: by machine, Tex 210 bonded nylon, 6 mm, 6 mm>
+machine = "flatbed"
+<bag>
+<rectangle pocket of stout: ["200 mm", "150 mm"]>
+<rectangle side of stout: ["200 mm", "150 mm"]>
+[seams.t]
+stitch = "own"
+meet = ["pocket: left bottom right", "side: left bottom right"]
+"""
+MEANT = '[[accept]]\ncheck = "thickness-unusual"\nat = "stout"\nreason = "belting, measured"\n'
+
+
+@pytest.mark.parametrize(
+    ("accept", "lifts", "told"),
+    [
+        ("", "13 mm", {"thickness-unusual"}),
+        (MEANT, "13 mm", {"stack-beyond-machine"}),
+        (MEANT, "14 mm", set()),
+        (MEANT.replace("reason", 'figures = "8 mm, 0.5 mm, 6.5 mm"\nreason'), "13 mm", {"thickness-unusual"}),
+    ],
+)
+def test_what_hangs_on_a_figure_is_told_once_that_is_accepted(
+    resolve_text: Resolve, accept: str, lifts: str, told: set[str]
+) -> None:
+    """Twice 7 mm under a foot that lifts 13 or 14 mm; accepted at 8 mm, the figure is in doubt as before."""
+    build = resolve_text(THICK.format(lifts=lifts) + accept)
+    of = {"thickness-unusual", "stack-beyond-machine"}
+    assert {caution.check for caution in build.cautions} & of == told

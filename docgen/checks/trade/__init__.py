@@ -5,6 +5,7 @@ is made is told here; what stops it from being made stands in `earlier`.
 """
 
 import re
+from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
 
@@ -22,10 +23,12 @@ CHECKS = tuple(
     sorted(REGISTERED, key=lambda check: (check.needs_whole, 2 if check.stops and check.waits_for else not check.stops))
 )
 BY_ID = {check.id: check for check in CHECKS}
+DOUBTED = ("thickness-unusual", "thickness-in-other-unit", "hardware-unusual", "machine-unusual")
+"""Checks that ask whether a figure is meant: once that is accepted, what is measured by it is told."""
 LINE_RE = r"\blines? (\d+)"
 
 
-def run_checks(subject: Subject, problems: list[Problem]) -> None:
+def run_checks(subject: Subject, problems: list[Problem], is_accepted: Callable[[Problem], bool]) -> None:
     """Add what the checks find to the problems. At a value that is an error already no caution is told: one cause is one
     problem."""
     for check in CHECKS:
@@ -35,17 +38,20 @@ def run_checks(subject: Subject, problems: list[Problem]) -> None:
         wrong = {problem.place for problem in problems if problem.severity == "error"}
         found = [make(place, what, mend, check.id, at) for place, what, mend, at in check.find(subject)]
         problems += [problem for problem in found if check.stops or not _is_in(problem.place, wrong)]
-    problems[:] = keep_causes(problems)
+    problems[:] = keep_causes(problems, is_accepted)
 
 
-def keep_causes(problems: list[Problem]) -> list[Problem]:
-    """The problems without those that another one is the cause of."""
+def keep_causes(problems: list[Problem], is_accepted: Callable[[Problem], bool]) -> list[Problem]:
+    """The problems without those that another one is the cause of; nothing waits for the doubt of a figure that is
+    accepted."""
     told = {problem.check for problem in problems}
+    doubts = {problem.check for problem in problems if problem.check in DOUBTED and not is_accepted(problem)}
+    awaited = {name for name in told if name not in DOUBTED} | doubts
     kept = []
     for problem in problems:
         check = BY_ID.get(problem.check)
         causes = told.intersection(check.gives_way) if check else set()
-        is_hanging = check is not None and not told.isdisjoint(check.waits_for)
+        is_hanging = check is not None and not awaited.isdisjoint(check.waits_for)
         if not is_hanging and not any(other.check in causes and _is_one_cause(problem, other) for other in problems):
             kept.append(problem)
     return kept

@@ -157,7 +157,7 @@ class Check:
     caution. A check that `needs_whole` is left out while the build has errors: what hangs on a mistake would seem wrong.
     What is noted before there is a build to look at says in which module, `found_in`. One cause is one problem: what is
     found is left out where a check that it `gives_way` to tells of the same part or line, and where one that it
-    `waits_for` tells of anything.
+    `waits_for` tells of anything; for the doubt of a figure that is accepted nothing waits.
     """
 
     id: str
