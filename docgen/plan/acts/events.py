@@ -18,7 +18,6 @@ from docgen.plan.acts.holding import (
     is_fast_on,
     is_glued_by_seam,
     is_marked,
-    is_slick,
     marking,
 )
 from docgen.plan.acts.hung import hung_acts
@@ -27,6 +26,7 @@ from docgen.plan.acts.laying import lay_acts, lining_under
 from docgen.plan.acts.on_host import pressed_on_host
 from docgen.plan.acts.sewing import damp_first_acts, divider_acts, seam_acts, sewn_on_acts
 from docgen.plan.acts.shaping import bends_alone, fold_acts, hem_acts, hem_over_acts, punch_acts, skive_acts
+from docgen.plan.acts.slick import is_slick
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.taken_along import zip_acts
 from docgen.plan.acts.work import Work

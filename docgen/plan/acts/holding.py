@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from docgen.assemble import Event, Lies, is_glued_by, pile_seam
+from docgen.assemble import Copy, Event, Lies, is_glued_by, pile_seam
 from docgen.geometry.outline import WHOLE
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.flaps import strip_below
@@ -13,20 +13,21 @@ from docgen.plan.acts.glued_edges import edges_act
 from docgen.plan.acts.lined import lined_all_over
 from docgen.plan.acts.on_host import between_on_host, stood_off
 from docgen.plan.acts.places import edge_words
+from docgen.plan.acts.slick import is_slick, slick_between
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.round_rows import is_round
 from docgen.resolve import Seam, SeamSide, catches, comes_from_inside
 from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
-from docgen.tables.practice import ROUGH_GROUNDS, SPRAYED, TAPE
+from docgen.tables.practice import SPRAYED, TAPE
 
 HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 MARKS = ("mark_round", "mark_each", "mark_roughen", "mark_each_roughen", "mark_round_hem", "mark_roughen_hem")
 """Said of each part."""
 NOTCHED = ("notch", *HOLDING)
 GLUED_EDGES = ("hold_glue", "hold_glue_all", "hold_own", "hold_between")
-CLIPS_REACH = ("hold_clips", "hold_notches", "hold_round", "hold_notches_round")
+CLIPS_REACH = ("hold_clips", "hold_notches", "hold_round", "hold_notches_round", "hold_said")
 
 
 def find_glues(work: Work, at: int) -> list[str]:
@@ -45,23 +46,35 @@ def glue_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
 
 
 def hold_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
-    """How the partners are held, where the step's own words do not say it; what an earlier seam of it says is told as
-    that, but of the same parts, which are held already."""
-    step, holds = work.steps[at], _hold(work, at, seam)
+    """How the partners are held; where clips reach and the step's own words say how, by that. What an earlier seam of it
+    says is told as that, but of the same copies, which are held already."""
+    holds = _told_hold(work, at, seam)
+    if not holds or lies_there(work, at, seam):
+        return
     own = [side.part for side in work.sides(seam)[:1]]
     told = {
         one
         for before in _seams_before(work, at, seam)
-        for one in _hold(work, at, before)
+        for one in _told_hold(work, at, before)
         if one.case not in MARKS or [side.part for side in work.sides(before)[:1]] == own
     }
-    is_told = any(has_phrase(words, phrase) for words in (step.do, step.note, *step.first) for phrase in HOLDING)
-    if not holds or (is_told and holds[0].case in CLIPS_REACH) or lies_there(work, at, seam):
-        return
     yield from (one for one in holds if one not in told)
-    is_held = any(before.parts == seam.parts for before in _seams_before(work, at, seam))
+    is_held = any(_copies(work, at, before) == _copies(work, at, seam) for before in _seams_before(work, at, seam))
     if holds[0] in told and holds[0].case in CLIPS_REACH and not is_held:
         yield act("hold_again")
+
+
+def _copies(work: Work, at: int, seam: Seam) -> set[Copy]:
+    """The copies that a step sews by a seam."""
+    events = {index for index, one in work.events(at) if one.name == seam.name}
+    return {copy for one in work.build.assembly.sewn if one.event in events for copy in one.sides}
+
+
+def _told_hold(work: Work, at: int, seam: Seam) -> list[Act]:
+    """How the partners are held; clipped as the words of the spec say, where they do: these stand above the lines."""
+    step, holds = work.steps[at], _hold(work, at, seam)
+    is_told = any(has_phrase(words, phrase) for words in (step.do, step.note, *step.first) for phrase in HOLDING)
+    return [act("hold_said")] if is_told and holds and holds[0].case in CLIPS_REACH else holds
 
 
 def press_acts(work: Work, at: int, seam: Seam) -> Iterator[Act]:
@@ -240,7 +253,7 @@ def _glue(work: Work, at: int, seam: Seam, own: list[SeamSide], flat: list[str])
             return
         if lap_mm and not is_tape and is_slick(work, own[-1].part, work.outer(own[-1].part)):
             yield act("roughen_lapped", part=work.titles[own[-1].part], over=work.titles[own[0].part])
-        if not (lap_mm or is_tape) and (slick := _slick_between(work, seam, loose)):
+        if not (lap_mm or is_tape) and (slick := slick_between(work, seam, loose)):
             yield act("roughen_edges", parts=join_words([work.titles[part] for part in slick]))
         if is_tape and len(parts) > 1:
             yield act("hold_between", **told, edges=edge_words(work, own[0]))
@@ -257,24 +270,6 @@ def glued_zip(work: Work, at: int, seam: Seam) -> tuple[str, str, float] | None:
     uses = [use for use in seam.trimmings if use.name in zips and use.side]
     is_plain = len(uses) == len(seam.sides) == 1 and bool(work.sides(seam)) and not seam.is_turned
     return (zips[uses[0].name], uses[0].side, uses[0].lap_mm) if is_plain and find_glues(work, at) else None
-
-
-def is_slick(work: Work, part: str, face: Act) -> bool:
-    """Whether a face is the grain of leather, on which glue holds once it is roughened: not a napped one."""
-    return face.case == "face_grain" and work.material_of(part).finish not in ROUGH_GROUNDS
-
-
-def _slick_between(work: Work, seam: Seam, loose: Sequence[Set[str]]) -> list[str]:
-    """The layers of a seam whose grain, on which glue does not hold, is glued to another, as that of a welt is; as its
-    section shows them."""
-    once = next((one for one in work.build.assembly.sewn if one.seam == seam.name and not seam.is_turned), None)
-    found: dict[str, None] = {}
-    for pile in pile_seam(work.build, once) if once is not None else ():
-        for upper, lower in pairwise([ply for ply in pile if not ply.is_partial]):
-            met = [ply.part for ply, grain in ((upper, "down"), (lower, "up")) if ply.grain == grain]
-            if {upper.part, lower.part} in loose:
-                found |= dict.fromkeys(part for part in met if work.material_of(part).finish not in ROUGH_GROUNDS)
-    return [*found]
 
 
 def marking(case: str, is_rough: bool) -> str:

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from docgen.assemble import Event
 from docgen.plan.act import Act, Told, act
-from docgen.plan.acts.holding import find_glues, glue_words, is_slick
+from docgen.plan.acts.holding import find_glues, glue_words
 from docgen.plan.acts.sewing import sew_acts
+from docgen.plan.acts.slick import is_slick
 from docgen.plan.acts.work import Work
 from docgen.plan.step_words import said_in
 from docgen.resolve import Join, joint_ends, turned_strip

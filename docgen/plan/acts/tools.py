@@ -47,6 +47,7 @@ CLIPPED = (
     "clip_layers",
     "hold_clips",
     "hold_again",
+    "hold_said",
     "hold_round",
     "hold_notches",
     "hold_notches_round",
