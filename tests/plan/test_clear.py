@@ -8,7 +8,8 @@ from step_lines import lines
 
 from docgen.plan import plan_work
 
-BAG = piece("front", 200, 150) + seam("round", "front: left bottom right", "back: left bottom right")
+ROUND = seam("round", "front: left bottom right", "back: left bottom right")
+BAG = piece("front", 200, 150) + ROUND
 STRAP = '[straps.tie]\nof = "body"\nwidth = "20 mm"\nfinished = "{} mm"\n'
 STRAP += 'ends = [{{ shape = "square" }}, {{ shape = "square" }}]\n'
 LANDS = (
@@ -78,3 +79,14 @@ def test_of_a_flap_whose_sides_a_row_takes_in_what_hangs_free_is_folded_clear(re
     sewn = step("Sew the flap on.", seams="flap") + step("Sew round.", seams="round")
     told = "Fold what hangs free of flap clear of the row: where that lies under the needle it is sewn in."
     assert clear(resolve_text, text + sewn, 2) == [told]
+
+
+@pytest.mark.parametrize(("long_mm", "told"), [(122, []), (128, ["Fold tie clear of the row."])])
+def test_a_strap_on_a_plate_that_lies_there(resolve_text: Resolve, long_mm: int, told: list[str]) -> None:
+    """The plate lies 49 mm over the foot, its strap begins 50 mm over that, 95 mm from the row 4 mm in; 30 mm are fast."""
+    plate = piece("plate", 60, 60, LANDS.replace("100 mm", "50 mm").replace('"up"', '"down"'))
+    on = 'landings = [{ piece = "plate", at = "centre, 49 mm from bottom" }]\n'
+    text = piece("back", 300, 240, on) + piece("front", 300, 240) + ROUND
+    text += plate + seam("plate", "plate: all", "back") + STRAP.format(long_mm)
+    sewn = step("Sew the plate and the strap on.", seams="plate", straps="tie", pieces="plate")
+    assert clear(resolve_text, text + sewn + step("Sew round.", seams="round"), 2) == told

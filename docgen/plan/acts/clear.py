@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Path
+from docgen.geometry.vector import transform_point
 from docgen.plan.act import Act, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -57,19 +58,25 @@ def _rows(host: Piece, seam: Seam) -> list[Path]:
 
 
 def _straps_on(work: Work, host: Piece, seam: Seam, index: int) -> Iterator[str]:
-    """Straps of which one end alone is fast by then, and whose rest is long enough to come to the row."""
-    made = work.build.assembly
-    for landing in host.strap_landings:
+    """Straps of which one end alone is fast by then, on the host or on what lies outside on it, and whose rest is long
+    enough to come to the row."""
+    made, rows = work.build.assembly, _rows(host, seam)
+    spots = [(host, one, one.at) for one in host.strap_landings]
+    for mark in (one for one in host.marks.landings if not one.is_inside and one.piece in work.pieces):
+        if made.laid_at(host.name, mark.piece) < index:
+            base = work.pieces[mark.piece]
+            spots += [(base, one, transform_point(one.at, mark.move)) for one in base.strap_landings]
+    for base, landing, at in spots:
         strap = work.straps[landing.strap]
         fast = {
             one.end
-            for base in work.pieces.values()
-            for one in base.strap_landings
-            if one.strap == strap.name and made.laid_at(base.name, strap.name) < index
+            for other in work.pieces.values()
+            for one in other.strap_landings
+            if one.strap == strap.name and made.laid_at(other.name, strap.name) < index
         }
         free_mm = strap.cut_length_mm - landing.over_mm
-        is_near = any(distance_to_path(row, landing.at) < free_mm for row in _rows(host, seam))
-        if is_near and fast == {landing.end} and made.laid_at(host.name, strap.name) < index:
+        is_near = any(distance_to_path(row, at) < free_mm for row in rows)
+        if is_near and fast == {landing.end} and made.laid_at(base.name, strap.name) < index:
             yield strap.name
 
 
