@@ -103,6 +103,9 @@ def goes_in_room(size_mm: tuple[float, float, float], room: Room) -> bool:
 def _boxes(goods: Goods) -> Iterator[Room]:
     """Rooms between two panels on both edges of one wall."""
     for wall in (*goods.pieces, *goods.joins):
+        if _is_behind(goods, wall):
+            continue  # a lining is sewn in with the wall that it lines
+        side_mm, foot_mm = _behind_wall_mm(goods, wall)
         lefts, rights = (_panels(goods, wall, edge) for edge in ("left", "right"))
         for seam, panel, (width_mm, height_mm) in lefts:
             for other_seam, other, _ in rights:
@@ -110,8 +113,8 @@ def _boxes(goods: Goods) -> Iterator[Room]:
                 deep_mm -= _faced_mm(goods, seam, panel) + _faced_mm(goods, other_seam, other)
                 yield from _room(
                     "box",
-                    width_mm - 2 * _behind_mm(goods, wall),
-                    height_mm - _behind_mm(goods, wall) * (2 if WHOLE in _edges_of(seam, panel) else 1),
+                    width_mm - side_mm,
+                    height_mm - foot_mm * (2 if WHOLE in _edges_of(seam, panel) else 1),
                     deep_mm - _behind_mm(goods, panel) - _behind_mm(goods, other),
                     (panel, other, wall),
                 )
@@ -318,6 +321,15 @@ def _behind_mm(goods: Goods, part: str) -> float:
     covers = (other for other in (*goods.pieces, *goods.joins) if other != part and goods.covers(other, part))
     strips = {name for join in goods.joins.values() for name in join.pieces}
     return math.fsum(goods.whole_layer(cover).thickness_mm for cover in covers if cover not in strips)
+
+
+def _behind_wall_mm(goods: Goods, wall: str) -> tuple[float, float]:
+    """Thickness of all that lies behind a wall at both sides together, and at its foot: behind the whole of it, and behind
+    the first and last of its strips and those between them."""
+    whole_mm = _behind_mm(goods, wall)
+    own_mm = [_behind_mm(goods, strip) for strip in goods.strips_of_join(wall) if strip in goods.pieces]
+    sides_mm = [own_mm[0], own_mm[-1]] if own_mm else [0.0, 0.0]
+    return 2 * whole_mm + sum(sides_mm), whole_mm + max(own_mm[1:-1] or own_mm or [0.0])
 
 
 def _faced_mm(goods: Goods, seam: Seam, panel: str) -> float:

@@ -33,6 +33,16 @@ FACINGS = FACED + (
     '[pieces.facing]\nlike = "front"\nof = "thin"\nmarks = false\n'
     '[pieces.behind]\nlike = "front"\nof = "thin"\nmarks = false\n'
 )
+STRIPS = (
+    piece("front", 220, 160, ROUND)
+    + '[pieces.back]\nlike = "front"\n[pieces.side]\nof = "body"\ncut = 2\nshape = "strip"\nsize = ["50 mm", "150 mm"]\n'
+    + '[pieces.base]\nof = "body"\nshape = "strip"\nsize = ["50 mm", "solve"]\n'
+    + '[joins.gusset]\nof = ["side", "base", "side"]\noverlap = "12 mm"\nstitch = "main"\n'
+    + seam("to-front", "front: left bottom right", "gusset: left", "cloth: left")
+    + seam("to-back", "back: left bottom right", "gusset: right", "cloth: right")
+    + '[pieces.cloth]\nof = "cloth"\nlines = ["gusset"]\nshape = "strip"\nsize = ["50 mm", "solve"]\n'
+)
+PADDED = '[pieces.pad]\nof = "pad"\nshape = "strip"\nsize = ["30 mm", "100 mm"]\ncut = COUNT\nlines = ["STRIP"]\n'
 POUCH = (
     piece("front", 160, 100, ROUND)
     + piece("back", 160, 100, ROUND)
@@ -68,6 +78,16 @@ ROOMS = {
         FACINGS + 'lines = ["back"]\n',
         "box",
         (220 - 8, 160 - 4, 50 - 8 - 2 * 1),
+    ),
+    "lined strips, foam in the sides": (
+        STRIPS + PADDED.replace("COUNT", "2").replace("STRIP", "side"),
+        "box",
+        (220 - 8 - 2 * 3.5, 160 - 4 - 0.5, 50 - 8),
+    ),
+    "lined strips, foam in the base": (
+        STRIPS + PADDED.replace("COUNT", "1").replace("STRIP", "base"),
+        "box",
+        (220 - 8 - 2 * 0.5, 160 - 4 - 3.5, 50 - 8),
     ),
     "a pouch": (POUCH, "pouch", (160 - 8, 100 - 4, 0)),
     "a panel that lands on one as wide": (LANDED, "pouch", (160 - 8, 100 - 4, 0)),
