@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from docgen.assemble.apart.agreed import find_disagreeing, side_of_host
 from docgen.assemble.apart.bodies import Body
@@ -19,9 +19,12 @@ from docgen.assemble.assembled import Assembled
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.over_edges import is_across
-from docgen.assemble.space.placed import LAYER_MM
-from docgen.assemble.space.vectors import inner
+from docgen.assemble.space.over_the_edge import NEAR_MM, WITHIN_MM
+from docgen.assemble.space.placed import ALIKE, LAYER_MM
+from docgen.assemble.space.surface import is_in_ring
+from docgen.assemble.space.vectors import Vec, inner, times
 from docgen.classes import dataclass
+from docgen.geometry.crossing import leg_distance
 from docgen.geometry.outline import outline_box
 
 SAME_MM = 2 * LAYER_MM  # corners of copies of one part, which lie nearer, lie in one place
@@ -32,6 +35,9 @@ LEAST_DRAWN = 0.5  # of the area of its outer pieces
 BEHIND_MM = 6.0  # what comes down nearer is folded round the edge of its host: our choice
 BEHIND = (
     'laid inside "{}" it comes down behind that, in the air: write the seam that sews its end on, or lay it outside'
+)
+THROUGH = (
+    'it would go through "{}", well within the edge of that: write the at of its fold so that it bends at the edge'
 )
 OTHER_SIDE = 'it would lie on the other side of "{}"'
 
@@ -124,6 +130,8 @@ def find_wrong(build: Assembled, bodies: Mapping[Copy, Body]) -> dict[Copy, str]
     for copy, host in _find_on_other_side(build, outer):
         found.setdefault(copy, OTHER_SIDE.format(host.part))
     found |= {copy: BEHIND.format(host.part) for copy, host in _find_hung_behind(outer)}
+    for copy, host in _find_bent_through(outer):
+        found.setdefault(copy, THROUGH.format(host.part))
     order = {copy: number for number, copy in enumerate(build.space.order)}
     for one, other, title in find_disagreeing(build, outer):
         pair = [copy for copy in outer if copy.part in (one, other)]
@@ -146,6 +154,37 @@ def _find_hung_behind(bodies: Mapping[Copy, Body]) -> Iterator[tuple[Copy, Copy]
         is_inward = inner(placed.out(home), host.placed.out(band_under(host.placed, placed))) < 0
         if is_inward and is_across(placed, home, BEHIND_MM):
             yield copy, host.copy
+
+
+def _find_bent_through(bodies: Mapping[Copy, Body]) -> Iterator[tuple[Copy, Copy]]:
+    """Flaps that bend by an open fold well within the face of a part, on whose outer side they lie, to its inner side."""
+    for body in bodies.values():
+        placed = body.placed
+        if body.is_strap or placed.how != "lies on" or not placed.is_free:
+            continue
+        for bend in range(len(placed.surface.bands) - 1):
+            folds = [fold for fold in placed.folds_at(bend) if fold.is_open]
+            for lain, through in ((bend, bend + 1), (bend + 1, bend)) if folds else ():
+                at = placed.surface.point(folds[0].middle, lain)
+                way = times(placed.surface.bands[through].way, 1.0 if through > lain else -1.0)
+                others = (one for one in bodies.values() if one is not body)
+                for other in (one for one in others if placed.level > 0 or one.copy != placed.host):
+                    if _is_through(other, at, placed.out(lain), way):
+                        yield body.copy, other.copy
+
+
+def _is_through(body: Body, at: Vec, out: Vec, way: Vec) -> bool:
+    """Whether a place lies well inside a face that looks the way `out`, and a way leads from there behind it."""
+    placed = body.placed
+    for k, band in enumerate(placed.surface.bands):
+        face = placed.out(k)
+        if inner(face, out) < ALIKE or inner(face, way) > -ALIKE:
+            continue
+        foot, off_mm = placed.surface.foot(band, at)
+        if foot is not None and abs(off_mm) < NEAR_MM and is_in_ring(placed.ring, foot):
+            corners = pairwise((*placed.ring, placed.ring[0]))
+            return min(leg_distance(leg, foot) for leg in corners) >= WITHIN_MM
+    return False
 
 
 def _find_in_one_place(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Copy, Copy]]:

@@ -8,25 +8,25 @@ from dataclasses import replace
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.space.placed import ALIKE, ON_FACE_MM, Placed
+from docgen.assemble.space.placed import ALIKE, BY_AN_END, ON_FACE_MM, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import Band, is_in_ring
-from docgen.assemble.space.vectors import along, inner, minus, plus, times
+from docgen.assemble.space.vectors import Vec, inner, minus, plus, times
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, scale, subtract
 
 WITHIN_MM = 15.0  # farther within the edge a bend is not meant to lie at it: our choice
+NEAR_MM = 6.0  # what comes no farther off a part lies on it: our choice
 TURNS_IN = 0.5  # the cosine between the way that a flap goes on and the inner side of what it lies on
 
 
 def bend_at_edges(scene: Scene) -> None:
     """Bend each such flap at the edge of its host, with all that bends as it does; it comes so much less far down."""
     for copy, placed in [*scene.placed.items()]:
-        host = scene.placed.get(placed.host) if placed.host is not None else None
-        if placed.how != "lies on" or placed.level < 1 or not placed.is_free or host is None:
+        if placed.how != "lies on" or not placed.is_free:
             continue
         for bend, hand in _bends_beside(placed):
-            within_mm = _within_mm(placed, host, bend, hand)
+            within_mm = _within_mm(scene, placed, bend, hand)
             if within_mm > ON_FACE_MM:
                 _bend_later(scene, copy, bend, hand * within_mm)
 
@@ -40,27 +40,42 @@ def _bends_beside(placed: Placed) -> Iterator[tuple[int, int]]:
         yield home - 1, -1
 
 
-def _within_mm(placed: Placed, host: Placed, bend: int, hand: int) -> float:
-    """How far within the edge of its host a part bends that goes on behind that, by an open fold; 0 where it does not."""
+def _within_mm(scene: Scene, placed: Placed, bend: int, hand: int) -> float:
+    """How far a part bends within the edge of its host, or of what it comes over beyond the depth of that: it goes on
+    behind its own plane by an open fold; 0 where it does not. What is laid inside goes over no edge of its host."""
     surface = placed.surface
     home, beyond = (bend, bend + 1) if hand > 0 else (bend + 1, bend)
-    folds, out = [*placed.folds_at(bend)], placed.out(home)
+    folds, out, last = [*placed.folds_at(bend)], placed.out(home), bend + hand
     if not folds or not all(fold.is_open for fold in folds) or surface.pleat or surface.asides:
         return 0.0
     is_back = inner(placed.out(beyond), out) < -ALIKE and not placed.folds_out(bend)
     if not is_back and inner(times(surface.bands[beyond].way, hand), out) > -TURNS_IN:
         return 0.0
+    way = times(surface.bands[home].way, hand)
     at = surface.point(folds[0].middle, home)
-    under = [
-        (foot, host.surface.foot(band, along(at, surface.bands[home].way, float(hand)))[0])
-        for k, band in enumerate(host.surface.bands)
-        if inner(host.out(k), out) > ALIKE and (foot := host.surface.foot(band, at)[0]) is not None
-    ]
-    reach_mm = _reach_mm(surface.bands[beyond])
-    for foot, ahead in under:
-        if ahead is not None:
-            off_mm = _way_out_mm(foot, subtract(ahead, foot), host.ring)
-            return off_mm if off_mm < min(reach_mm, WITHIN_MM) else 0.0
+    found = [_past_mm(scene.placed[placed.host], at, way, out)] if placed.host and placed.level > 0 else []
+    if 0 <= last < len(surface.bands) - 1 and inner(placed.out(beyond + hand), out) < -ALIKE:
+        across_mm = surface.measure(folds[0].middle)[1]
+        there = surface.point(surface.spot(surface.bands[min(last, beyond)].end_mm, across_mm), beyond)
+        others = [one for one in scene.placed.values() if _is_apart(placed, one)]
+        found += [_past_mm(one, there, way, out) for one in others]
+    within_mm = max(found, default=0.0)
+    return within_mm if within_mm < min(_reach_mm(surface.bands[beyond]), WITHIN_MM) else 0.0
+
+
+def _is_apart(placed: Placed, other: Placed) -> bool:
+    """Whether another part neither holds it nor lies on it, and is no lining."""
+    is_on = placed.copy in (other.copy, other.host) or placed.host == other.copy
+    return not is_on and not other.is_inner and other.how not in BY_AN_END
+
+
+def _past_mm(other: Placed, at: Vec, way: Vec, out: Vec) -> float:
+    """How far a place that lies on a part is from where a way along that leaves it; 0 where it does not lie there."""
+    for k, band in enumerate(other.surface.bands):
+        foot, off_mm = other.surface.foot(band, at)
+        ahead = other.surface.foot(band, plus(at, way))[0]
+        if abs(inner(other.out(k), out)) > ALIKE and foot is not None and ahead is not None and abs(off_mm) < NEAR_MM:
+            return _way_out_mm(foot, subtract(ahead, foot), other.ring)
     return 0.0
 
 
