@@ -47,6 +47,7 @@ from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way, goes_either_way
 from docgen.assemble.gather import assemble
 from docgen.assemble.hem_rows import HemRow, find_hem_rows
+from docgen.assemble.hung_linings import look_inward
 from docgen.assemble.landing import is_glued_by, is_laid_by
 from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.piles import is_caught, pile_joints, pile_post, pile_run, pile_seam

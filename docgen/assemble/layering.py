@@ -14,6 +14,7 @@ from docgen.assemble.bench import EVERY
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.goods_laid import Taped, laid_on, list_takers, taped_on
+from docgen.assemble.hung_linings import look_inward
 from docgen.assemble.laps import away_from, copy_over, lapped_on, looks_as_host, part_over_two, share_out
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
@@ -333,7 +334,7 @@ class Layering:
             return None
         inner = [ply for copy in between for ply in self.own(copy, is_up=True)]
         inner = inner if all(map(self.is_piping, between)) else [replace(ply, grain="") for ply in inner]
-        if seam.is_turned:
+        if seam.is_turned or look_inward(self.build, self._placed(first), self._placed(others[0]), seam.name):
             return (*self.sandwich(first, is_up=False), *inner, *self.sandwich(others[0], is_up=True))
         held = self._held_off(first, others[0])
         if held is not None:
@@ -341,8 +342,7 @@ class Layering:
         beside = self.beside(first, others[0], seam)
         if beside is None or (beside.is_same and not beside.is_wall) or self.is_narrow(others[0]):
             return None if between else self._pile_untold(first, others[0], seam)
-        placed = self._placed(others[0])
-        is_in = placed is not None and placed.is_creased_in
+        is_in = (placed := self._placed(others[0])) is not None and placed.is_creased_in
         return (*self.sandwich(first, is_up=True), *inner, *self.sandwich(others[0], is_up=is_in))
 
     def _held_off(self, wall: Copy, host: Copy) -> Lies | None:

@@ -74,11 +74,20 @@ def box_of(lifting: Lifting, placed: Placed, band: int) -> tuple[Vec, Vec]:
 
 def level_off(lifting: Lifting, placed: Placed) -> int:
     """By how many layers a part lies off its host: of two back to back, with all that lies on their inner sides between
-    them, but for linings."""
+    them, but for linings that are not sewn to each other."""
     if placed.how != "back to back" or placed.host is None:
         return placed.level
     inside = [one for one in lifting.placed.values() if one.level < 0 and one.how in INSIDE and not one.is_inner]
+    deep = {
+        one.host: -one.level + _layers_on(lifting, one) for one in lifting.placed.values() if one.copy in lifting.hung
+    }
     between = (
-        max((-one.level for one in inside if one.host == host), default=0) for host in (placed.copy, placed.host)
+        max((-one.level for one in inside if one.host == host), default=deep.get(host, 0))
+        for host in (placed.copy, placed.host)
     )
     return placed.level - sum(between)
+
+
+def _layers_on(lifting: Lifting, lining: Placed) -> int:
+    """How many layers lie on the outer side of a lining."""
+    return max((one.level for one in lifting.placed.values() if one.host == lining.copy), default=0)

@@ -21,8 +21,8 @@ Leaf = tuple[Copy, int, tuple[Vec, ...]]
 
 class Lifting:
     """The placed parts while they are lifted, in the order in which they came, and their flat parts by their corners in
-    space, with the band of each; and which of them a seam that is `turned` joins edge to edge. It does not leave this
-    room."""
+    space, with the band of each; which of them a seam that is `turned` joins edge to edge, and which are `hung`: linings
+    of two parts that are sewn to each other alone. It does not leave this room."""
 
     def __init__(self, space: Space, turned: Container[str]) -> None:
         parts = {one.copy: one for one in space.parts}
@@ -31,6 +31,13 @@ class Lifting:
             copy: tuple(placed.sheets(placed.ring)) for copy, placed in self.placed.items()
         }
         self.turned = {frozenset((gap.one, gap.other)) for gap in space.gaps if gap.seam in turned}
+        behind = {one.copy: one.host for one in space.parts if one.is_inner and one.how == "lies behind"}
+        sides: dict[str, set[Copy]] = {}
+        for gap in space.gaps:
+            sides.setdefault(gap.seam, set()).update((gap.one, gap.other))
+        pairs = [(one.seam, one.one, one.other) for one in space.gaps if one.one in behind and one.other in behind]
+        apart = [pair for seam, *pair in pairs if sides[seam].isdisjoint(behind[copy] for copy in pair)]
+        self.hung = {copy for pair in apart if behind[pair[0]] != behind[pair[1]] for copy in pair}
 
 
 def spread_folds(lifting: Lifting) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 
-from docgen.assemble import Copy, Pile, Placed, pile_seam
+from docgen.assemble import Copy, Pile, Placed, look_inward, pile_seam
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.copies import copy_words, numbered
 from docgen.plan.acts.crossed import Crossed, find_crossed
@@ -20,10 +20,13 @@ FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
 def meeting_faces(work: Work, seam: Seam, one: str, other: str) -> Act | None:
     """The side that both lay together, where both are placed so, or their section shows it, and the edges stay outside;
     None where that does not follow."""
-    faces = {work.inner(one), work.inner(other)}
+    first, second = work.placed(one), work.placed(other)
+    side = work.outer if look_inward(work.build, first, second, seam.name) else work.inner
+    faces = {side(one), side(other)}
     if len(faces) > 1:
         return None
-    first, second = work.placed(one), work.placed(other)
+    if side == work.outer:
+        return faces.pop()
     child = (_hosted(first, second) or _hosted(second, first)) if first is not None and second is not None else None
     if child is None or first is None or second is None:
         return faces.pop() if _face_in_section(work, seam, one, other) else None

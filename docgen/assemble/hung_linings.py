@@ -1,0 +1,24 @@
+"""The parts of a lining that is sewn into a bag of its own: their outer sides look into it, and lie together as it is
+sewn."""
+
+from __future__ import annotations
+
+from docgen.assemble.space import Placed
+from docgen.assemble.space.beside import lie_beside
+from docgen.resolve import Build
+
+
+def look_inward(build: Build, one: Placed | None, other: Placed | None, seam: str) -> bool:
+    """Whether two parts that a seam joins line others, and do not go on from each other in one plane."""
+    if one is None or other is None or not (_is_lining(build, one) and _is_lining(build, other)):
+        return False
+    beside = lie_beside(one, other, seam)
+    return beside is not None and (beside.is_wall or not beside.is_same)
+
+
+def _is_lining(build: Build, placed: Placed) -> bool:
+    """Whether a part is the lining of another, by its place or as it is written."""
+    joins = {join.name: join.pieces for join in build.joins}
+    names = joins.get(placed.copy.part, (placed.copy.part,))
+    is_said = any(piece.lines for piece in build.pieces if piece.name in names)
+    return placed.is_inner and (placed.how == "lies behind" or is_said)
