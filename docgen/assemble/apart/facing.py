@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from docgen.assemble.apart.bodies import Body
 from docgen.assemble.assembled import Assembled
 from docgen.assemble.space.flap import way_of_flap
+from docgen.assemble.space.over_mouth import MOUTH_MM
 from docgen.assemble.space.placed import ALIKE
 from docgen.assemble.space.vectors import Vec, inner
 from docgen.geometry.path import ring_area
@@ -15,7 +16,6 @@ FRONT = "front"  # what a piece is called that is the front where the spec says 
 LARGE = 0.9  # of the largest flat part, from which another is as large
 AWAY = 0.1  # the cosine between the front and the way to whoever looks, from which it looks away
 LEAST_BANDS = 3  # front, back and flap
-MOUTH_MM = 16.0  # what is narrower between two bends of a flap goes over the mouth of a flat pouch
 
 
 def looks_away(build: Assembled, bodies: Sequence[Body]) -> bool:

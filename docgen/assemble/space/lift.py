@@ -23,6 +23,7 @@ from docgen.assemble.space.over_edges import (
     level_off,
 )
 from docgen.assemble.space.over_ends import list_over_ends, raise_over
+from docgen.assemble.space.over_mouth import raise_over_mouths
 from docgen.assemble.space.pile import ALIKE, NEAR_MM, Pile
 from docgen.assemble.space.placed import Placed, Space, held_band
 from docgen.assemble.space.scene import rooms_meet
@@ -60,6 +61,7 @@ def lift_parts(build: Build, assembly: Assembly, space: Space) -> Space:
             placed = lifting.placed[copy]
             lifting.placed[copy] = replace(placed, lifts=tuple(_lift_bands(lifting, placed)))
     spread_folds(lifting)
+    raise_over_mouths(lifting)
     through = [*list_through(space, lifting.placed.values(), straps)]
     passing = {copy for copy, _ in through}
     covering = list_over_ends(build, assembly, lifting.placed)
