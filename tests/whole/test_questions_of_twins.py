@@ -294,3 +294,29 @@ def test_what_is_not_as_its_like_or_its_words_is_asked_about(name: str, ask: Ask
     (told,) = [one for one in ask(text, slip) if words in one]
     assert told.startswith(line), told
     assert not [one for one in (*ask(text), *ask(text, twin)) if words in one]
+
+
+GUSSET = """\
+<fabric lining: 0.5 mm>
+[materials.pad]
+kind = "foam"
+thickness = "4 mm"
+<strip wall of body: ["60 mm", "200 mm"]>
+<strip base of body: ["60 mm", "250 mm"]>
+<strip inner of lining: ["60 mm", "426 mm"]>
+lines = ["gusset"]
+<strip stuffing of pad: ["40 mm", "150 mm"]>
+lines = ["wall"]
+[joins.gusset]
+of = ["wall", "base"]
+overlap = "12 mm"
+stitch = "main"
+<seam ends: ["wall: start", "inner: start"]>
+"""
+
+
+def test_a_lining_of_a_join_is_that_of_its_strips_too(ask: Ask) -> None:
+    """The foam behind the strip is no lining that is sewn to its end in place of the join's own."""
+    assert not [one for one in ask(GUSSET) if "which lines" in one]
+    (told,) = [one for one in ask(GUSSET, ('["gusset"]', '["base"]')) if "which lines" in one]
+    assert told.endswith('"ends" sews "wall" to "inner", which lines "base"')

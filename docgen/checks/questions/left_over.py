@@ -54,13 +54,18 @@ def ask_folded_holes(subject: Subject) -> Iterator[Question]:
 @question
 def ask_own_linings(subject: Subject) -> Iterator[Question]:
     """Seams that sew a part to the lining of another, where it has one of its own that they leave out."""
-    linings = {piece.name: {*piece.lines} for piece in subject.build.pieces if piece.lines}
+    strips = {join.name: {*join.pieces} for join in subject.build.joins}
+    linings = {
+        piece.name: {*piece.lines}.union(*(strips.get(name, ()) for name in piece.lines))
+        for piece in subject.build.pieces
+        if piece.lines
+    }
     for seam in subject.build.seams if len(subject.build.seams) <= MOST else ():
         for side in seam.sides if len(seam.parts) == 2 else ():
             host = next(iter(seam.parts - {side.part}))
             own = [name for name, lined in linings.items() if host in lined]
             if side.part in linings and host not in linings[side.part] and len(own) == 1 and host not in linings:
-                lined = name_words(sorted(linings[side.part]))
+                lined = name_words(sorted(subject.parts.pieces[side.part].lines))
                 what = f'"{seam.name}" sews "{host}" to "{side.part}", which lines {lined}'
                 answer = f'write "{own[0]}", which lines it; where that one is meant there is nothing to do'
                 yield Question(place=seam.place_of(side), what=what, answer=answer)
