@@ -162,8 +162,8 @@ def test_folds_are_told_in_a_step_that_folds(lines, make_piece, do: str) -> None
     assert lines(Step(do=do, pieces=("pocket",)), pieces=pieces) == [
         "Pocket",
         "Pocket: fold on its fold line, 12.7 mm from the top, flesh side in.",
-        "Pocket: bend on its fold line, 40 mm from the left, flesh side in.",
         "Pocket: fold on its fold line, flesh side in.",
+        "Pocket: bend on its fold line, 40 mm from the left, flesh side in.",
     ]
     assert lines(Step(do="Smooth it.", pieces=("pocket",)), pieces=pieces) == ["Pocket"]
 
