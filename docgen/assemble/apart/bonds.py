@@ -56,7 +56,7 @@ def _wholes(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Sew
 
 def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
     """What lies on its host: held where a post or a dividing line goes through both; else, where no seam holds it there,
-    glued when both are there, as what lines it always is, whatever sews it later, and a welt by the step that glues it."""
+    glued when both are there, as what lines it always is, whatever sews it later, and what a step glues down by that."""
     sewn = {frozenset(pair) for _, wholes in _wholes(build, bodies) for pair in combinations(wholes, 2)}
     for copy, body in bodies.items():
         host = body.placed.host
@@ -66,7 +66,7 @@ def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
                 step = _glue_step(build, host, copy, is_cover=body.placed.is_inner)
             if step is not None:
                 yield Bond(step=step, one=host, other=copy)
-            if body.placed.how == "lies on" and body.placed.level < 0 and not body.placed.is_inner:
+            if body.placed.how == "lies on" and not body.placed.is_inner:
                 glued = [k for k, one in enumerate(build.assembly.steps) if is_glued_by(one, copy.part)]
                 yield from (Bond(step=k, one=host, other=copy) for k in glued[:1])
 

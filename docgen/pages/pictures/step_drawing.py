@@ -20,6 +20,7 @@ from docgen.pages.pictures.detail import LARGER, ON_PAPER_MM, best_view, find_sm
 from docgen.pages.pictures.drawing import NOWHERE, Drawing, Shown
 from docgen.pages.pictures.figure import has_long_word, is_one_sided, make_figure, scale_for
 from docgen.pages.pictures.leaders import LEADING, THIN_MM, Named, find_unseen
+from docgen.pages.pictures.legs import is_beyond
 from docgen.pages.pictures.rows import Row
 from docgen.pages.pictures.shifts import NO_FARTHER, shift_all
 from docgen.pages.pictures.view import Side, View, half_turned
@@ -174,11 +175,19 @@ def _add_detail(scene: StepScene, bodies: Mapping[Copy, Body], heap: Heap, joine
 
 
 def _share_starts(drawing: Drawing, detail: Drawing, small: Body) -> None:
-    """Where the rows of a small part begin is marked where it is larger, and nowhere else."""
+    """Where the rows of a small part begin is marked where it is larger, and nowhere else; but not of one that runs on from
+    beyond the frame of that."""
     own = {line.name for line in small.lines if line.kind == "stitch"}
-    larger = {row.seam for row in detail.rows if row.is_begun and row.seam in own}
+    begun = [row for row in detail.rows if row.is_begun and row.seam in own and not _is_beyond(detail, row.at)]
+    larger = {row.seam for row in begun}
     drawing.unmarked |= larger
     detail.unmarked |= {row.seam for row in detail.rows} - larger
+
+
+def _is_beyond(drawing: Drawing, at: Point) -> bool:
+    """Whether a place of the view lies outside the frame of a drawing."""
+    x, y = at
+    return drawing.window is not None and is_beyond(drawing.window, (x, y, 0.0), (x, y, 0.0))
 
 
 def _worth(row: Row) -> float:
