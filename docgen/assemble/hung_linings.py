@@ -1,11 +1,11 @@
-"""The parts of a lining that is sewn into a bag of its own: their outer sides look into it, and lie together as it is
-sewn."""
+"""Second layers and their sides under the needle: the parts of a lining that is sewn into a bag of its own look into it,
+and their outer sides lie together as it is sewn; what lies back to back on a part looks away from that."""
 
 from __future__ import annotations
 
 from docgen.assemble.space import Placed
 from docgen.assemble.space.beside import lie_beside
-from docgen.resolve import Build
+from docgen.resolve import Build, Seam
 
 
 def look_inward(build: Build, one: Placed | None, other: Placed | None, seam: str) -> bool:
@@ -14,6 +14,15 @@ def look_inward(build: Build, one: Placed | None, other: Placed | None, seam: st
         return False
     beside = lie_beside(one, other, seam)
     return beside is not None and (beside.is_wall or not beside.is_same)
+
+
+def lies_back(one: Placed | None, other: Placed | None, seam: Seam) -> bool:
+    """Whether the second of two parts was laid on the first back to back, as a facing without a word of it, and is sewn so:
+    its outer side looks away from that."""
+    if one is None or other is None or seam.is_turned or (other.how, other.host) != ("back to back", one.copy):
+        return False
+    beside = lie_beside(one, other, seam.name)
+    return beside is not None and not beside.is_wall and not beside.is_same
 
 
 def _is_lining(build: Build, placed: Placed) -> bool:

@@ -14,7 +14,7 @@ from docgen.assemble.bench import EVERY
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.goods_laid import Taped, laid_on, list_takers, taped_on
-from docgen.assemble.hung_linings import look_inward
+from docgen.assemble.hung_linings import lies_back, look_inward
 from docgen.assemble.laps import away_from, copy_over, lapped_on, looks_as_host, part_over_two, share_out
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
@@ -323,17 +323,17 @@ class Layering:
         piped = [copy for copy in others if self.is_piping(copy)]
         if len(others) == 1 and piped and not between:
             return (*self.own(piped[0], is_up=True), *self.sandwich(first, is_up=True))
-        is_single = all(
-            sum(layer.least_mm > 0 for layer in self.layers[one]) == 1 for one in others[:-1]
-        )  # but for a hem
-        if not between and is_single and all(map(self._is_bare, others[:-1])):
-            # In the order of the seam; which side of them looks up is not told.
+        firm = [sum(layer.least_mm > 0 for layer in self.layers[one]) for one in others[:-1]]  # but for a hem
+        if not between and all(count == 1 for count in firm) and all(map(self._is_bare, others[:-1])):
             between, others = others[:-1], others[-1:]
         is_laid = [copy in once.sides or self.is_piping(copy) or self.is_narrow(copy) for copy in between]
         if len(others) != 1 or not all(is_laid):
             return None
         inner = [ply for copy in between for ply in self.own(copy, is_up=True)]
-        inner = inner if all(map(self.is_piping, between)) else [replace(ply, grain="") for ply in inner]
+        if len(between) == 1 and lies_back(self._placed(first), self._placed(between[0]), seam):
+            inner = [*turn_over(inner)]
+        elif not all(map(self.is_piping, between)):
+            inner = [replace(ply, grain="") for ply in inner]
         if seam.is_turned or look_inward(self.build, self._placed(first), self._placed(others[0]), seam.name):
             return (*self.sandwich(first, is_up=False), *inner, *self.sandwich(others[0], is_up=True))
         held = self._held_off(first, others[0])

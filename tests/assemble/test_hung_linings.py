@@ -72,3 +72,26 @@ def test_it_is_drawn_between_its_panels_with_what_lies_in_it(resolve_text: Resol
     assert copies == (Copy("near"),)
     assert way == pytest.approx((0, 0, 1))
     assert grain == pytest.approx((0, 0, -1))
+
+
+FACING = (
+    piece("middle", 200, 150)
+    + '<strip wall: ["40 mm", "solve"]>\n'
+    + seam("near", "front: left bottom right", "middle: left bottom right", "wall: left")
+    + seam("far", "back: left bottom right", "wall: right")
+    + step("Sew.", seams="near far")
+)
+
+
+@pytest.mark.parametrize(("turned", "looks"), [("", ["up", "down", "down"]), ("turned = true\n", ["down", "", "up"])])
+def test_a_facing_between_a_panel_and_its_gusset_shows_its_side(
+    resolve_text: Resolve, turned: str, looks: list[str]
+) -> None:
+    """One as large as its panel lies back to back on that; of a seam that is turned it is not told how."""
+    build = resolve_text(
+        piece("front", 200, 150) + piece("back", 200, 150) + FACING.replace("[seams.far]", turned + "[seams.far]")
+    )
+    assert isinstance(build, Assembled)
+    (once,) = (one for one in build.assembly.sewn if one.seam == "near")
+    (pile,) = pile_seam(build, once)
+    assert [ply.grain for ply in pile] == looks
