@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
+from docgen.checks.questions.odd_rows import ask_odd_sizes
 from docgen.checks.questions.places import PLACE_RE
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
@@ -120,7 +121,8 @@ def _ask_odd_punches(subject: Subject, pieces: list[Piece]) -> Iterator[Question
                 own, its = (subject.length(hole.diameter_mm) for hole in (odd, one))
                 what = f'a hole of "{piece.name}" is {own} wide, and those before and behind it {its}'
                 answer = "look at its punch; where it is to be another there is nothing to do"
-                yield Question(place=odd.place, what=what, answer=answer)
+                if odd.place.line not in {told.place.line for told in ask_odd_sizes(subject)}:
+                    yield Question(place=odd.place, what=what, answer=answer)
 
 
 def _in_line(one: Hole, odd: Hole, other: Hole) -> bool:
