@@ -231,10 +231,12 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
 
 
 def _takes_two_holes(subject: Subject, item: Hardware) -> bool:
-    """Whether a snap closes one part on itself, so that each has two holes there, and all of that name are so."""
+    """Whether a snap closes one part on itself, in which no other does, so that each has two holes there, and all of that
+    name are so."""
     fastened = [one for one in subject.build.assembly.fastened if one.hardware == item.name]
-    others = [one for one in subject.build.hardware if one.kind == "snap"]
-    is_in_one = len({one.part for one in fastened}) == 1 and not any(one.half for one in fastened)
+    parts, snaps = {one.part for one in fastened}, {one.name for one in subject.build.hardware if one.kind == "snap"}
+    is_in_one = len(parts) == 1 and not any(one.half for one in fastened)
+    others = {one.hardware for one in subject.build.assembly.fastened if one.part in parts} & snaps
     closes = any(
         end.takes == item.name for strap in subject.build.straps for end in strap.ends
     )  # both its layers at once
