@@ -82,7 +82,7 @@ def test_what_a_seam_names_between_two_parts_lies_there_hemmed_or_not(resolve_te
     (once,) = (once for once in build.assembly.sewn if once.seam == "round")
     (pile,) = pile_seam(build, once)
     whole = [(ply.part, ply.grain) for ply in pile if not ply.is_partial]
-    assert whole == [("back", "up"), ("divider", ""), ("wall", "down")]
+    assert whole == [("back", "up"), ("divider", "down"), ("wall", "down")]
     assert len(pile) == 3 + bool(hem_mm)
 
 
