@@ -95,6 +95,19 @@ class Items:
                 walls |= {side.part for side in sides if len(side.edges) > 1} & free
         return frozenset(walls)
 
+    @cached_property
+    def fabric_pockets(self) -> frozenset[str]:
+        """Parts of fabric that lie on the inner side of a larger wall of fabric, where that is written."""
+        return frozenset(
+            one.copy.part
+            for one in self.assembly.lies
+            if one.is_inside
+            and not one.is_cover
+            and one.host.part in self.fabric_walls
+            and not self.goods.is_leather(one.copy.part)
+            and self._is_larger(one.host.part, [one.copy.part])
+        )
+
     def _is_larger(self, part: str, others: Sequence[str]) -> bool:
         own_mm2 = math.prod(self.goods.size_mm(part))
         return all(math.prod(self.goods.size_mm(other)) < own_mm2 for other in others)
@@ -119,7 +132,8 @@ class Items:
         key = copy.part, is_mirrored
         if key not in self._made:
             is_fabric = self.has_leather and not self.goods.is_leather(copy.part)
-            is_inner = copy in self.covers or (is_fabric and copy.part not in self.fabric_walls)
+            is_wall = copy.part in self.fabric_walls or copy.part in self.fabric_pockets
+            is_inner = copy in self.covers or (is_fabric and not is_wall)
             if piece is None:
                 self._made[key] = _read_join(self.goods, self.goods.joins[copy.part], is_inner)
             else:

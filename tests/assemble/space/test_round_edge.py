@@ -40,6 +40,28 @@ def test_a_cloth_no_larger_than_the_leather_it_is_sewn_to_lines_it(place: Callab
     assert body.is_inner
 
 
+@pytest.mark.parametrize(("high_mm", "is_inner"), [(200, False), (400, True)])
+def test_a_pocket_of_cloth_on_the_hidden_side_of_a_cloth_is_seen(
+    place: Callable[[str], Space], high_mm: int, is_inner: bool
+) -> None:
+    """It lies over the leather there; one as large as the cloth, which leather on its outside tells, is its lining."""
+    landings = "".join(
+        f'{{ piece = "{name}", at = "0 from left, 0 from bottom"{side} }}, '
+        for name, side in (("sheet", ", inside = true"), ("pocket", ", inside = true"), ("plate", ""))
+    )
+    body = piece("body", 300, 400, f"landings = [{landings}]\n", of="canvas")
+    sewn = f"left bottom right from top {400 - high_mm} mm to top {400 - high_mm} mm" if high_mm < 400 else "all"
+    rows = seam("plate", "plate: all", "body") + seam(
+        "pocket", "pocket: left bottom right" if high_mm < 400 else "pocket: all", f"body: {sewn}"
+    )
+    pocket = piece("pocket", 300, high_mm, of="canvas")
+    parts = {one.copy.part: one for one in place(CLOTH + body + SHEET + pocket + piece("plate", 60, 60) + rows).parts}
+    assert parts["pocket"].is_inner == is_inner
+    assert not parts["sheet"].is_inner
+    out = parts["body"].out(0)
+    assert inner(parts["pocket"].lifts[0], out) < inner(parts["sheet"].lifts[0], out)
+
+
 def test_a_lapped_flap_comes_back_on_the_other_side_of_its_host(place: Callable[[str], Space]) -> None:
     """By hand, from the outside of the body: strip, body, sheet, flap. What lies on the body is lifted one layer, what lies
     back lies beneath the sheet."""
