@@ -21,9 +21,10 @@ from docgen.geometry.path import flatten, part_of, path_box, polyline, transform
 from docgen.geometry.run import is_whole, run_edges
 from docgen.geometry.shapes import Line, Path, Point
 from docgen.geometry.vector import Transform, transform_point
-from docgen.resolve import Hole, Join, Piece, Seam, SeamSide, divider_name, lay_out_strips
+from docgen.resolve import Fold, Hole, Join, Piece, Seam, SeamSide, divider_name, lay_out_strips
 
 SAME_MM = 0.1  # outlines that lie no farther off each other are the same
+EDGE_MM = 0.05  # so near to an edge a fold lies on it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -221,18 +222,25 @@ def _mirror(piece: Piece) -> Transform:
 def _read_piece(piece: Piece, is_inner: bool, is_mirrored: bool) -> Item:
     piece = piece.turned_over() if is_mirrored else piece
     path = outline_path(piece.sewn_outline)
+    ring = ring_of(path)
     return Item(
         part=piece.name,
         outline=piece.sewn_outline,
-        ring=ring_of(path),
+        ring=ring,
         box=path_box(path),
         is_inner=is_inner,
         is_grain_out=piece.shows != "flesh",
-        folds=piece.own_folds,
+        folds=tuple(fold for fold in piece.own_folds if _parts(fold, ring)),
         holes=piece.marks.holes,
         strips=(Strip(piece=piece, move=Transform()),),
         is_mirrored=is_mirrored,
     )
+
+
+def _parts(fold: Fold, ring: Sequence[Point]) -> bool:
+    """Whether some of a piece lies on both sides of a fold: beyond one along its edge there is nothing to bend."""
+    off = [fold.off_mm(at) for at in ring]
+    return min(off) < -EDGE_MM and max(off) > EDGE_MM
 
 
 def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
