@@ -24,7 +24,7 @@ def list_inside(assembly: Assembly, parts: Mapping[Copy, Placed], sheets: Sheets
         layers = [one for one in parts.values() if one.host == host and lies_inside(one)]
         if host is None or all(is_lining(one) and one.copy not in hidden for one in layers):
             continue
-        layers.sort(key=lambda one: (*assembly.laid_order(host.part, one.copy.part), is_lining(one), -one.level))
+        layers.sort(key=lambda one: (*_order(assembly, host, one.copy), is_lining(one), -one.level))
         deep: dict[Copy, int] = {}
         for one in layers:
             room = _room(sheets, one.copy)
@@ -36,6 +36,12 @@ def list_inside(assembly: Assembly, parts: Mapping[Copy, Placed], sheets: Sheets
             )
             deep[one.copy] = 1 + max(under, default=0) + hidden.get(one.copy, 0)
             yield one.copy, -deep[one.copy]
+
+
+def _order(assembly: Assembly, host: Copy, copy: Copy) -> tuple[int, int]:
+    """When a part is laid on its host, or on the strip of that on which it is written to land."""
+    hosts = {host.part, *(one.host.part for one in assembly.lies if one.copy.part == copy.part)}
+    return min(assembly.laid_order(name, copy.part) for name in hosts)
 
 
 def is_lining(placed: Placed) -> bool:
