@@ -4,8 +4,10 @@ is there already. By hand."""
 import pytest
 from short_specs import piece, seam, step
 from spec_text import Resolve
+from step_lines import lines
 
 from docgen.assemble import Copy, TakenApart
+from docgen.plan import plan_work
 
 ROUND = 'round = { bottom-left = "20 mm", bottom-right = "20 mm" }\n'
 PANEL = "{}: left bottom right"
@@ -33,3 +35,19 @@ def test_foam_on_a_strip_and_the_lining_of_the_join(resolve_text: Resolve, steps
     found = {one.copy: one.level for one in lifted.parts}
     assert found[Copy("cloth")] == levels["cloth"]
     assert {found[Copy("foam", number)] for number in (1, 2)} == {levels["foam"]}
+
+
+def test_foam_has_no_right_side(resolve_text: Resolve) -> None:
+    """Which side of it looks up is not told; that of what is made of leather in its place is."""
+    told = {
+        of: [
+            line
+            for line in lines(plan_work(resolve_text(BAG.replace('"pad"', f'"{of}"') + FOAM + SEWN)), 1)
+            if "Lay" in line
+        ]
+        for of in ("pad", "thin")
+    }
+    assert told["pad"] == [
+        "Lay foam on the flesh side of side, upright: in the middle between left and right, 30 mm from the start."
+    ]
+    assert told["thin"] == [told["pad"][0].replace(", upright", ", grain side up, upright")]

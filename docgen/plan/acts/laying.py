@@ -19,6 +19,7 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.resolve import END_NAMES, Fold, Landing, Piece, Seam, StrapLanding, comes_from_inside
 
+SIDELESS = ("foam", "board")  # kinds of goods of which no side is the right one
 SHORT_MM = 5.0  # what a lining ends short by is no slack: our choice
 NEAR_MM = 2.0  # a fold so near the side of a folded piece is that side
 
@@ -117,10 +118,10 @@ def _cover(work: Work, lies: Lies, index: int) -> tuple[str, dict[str, Told]]:
     values: dict[str, Told] = {"part": copy_words(work, lies.copy, index, {host}), "side": work.inner(host)}
     if cover is not None and base is not None and _is_smaller(work, cover, base):
         values["length"] = work.length(cover.inset_mm - base.inset_mm)
-        if work.material_of(name).kind in ("foam", "board"):
+        if work.material_of(name).kind in SIDELESS:
             return "cover_inset", values
         return "cover_inset_faced", {**values, "own": work.outer(name)}
-    is_stuffed = work.material_of(name).kind in ("foam", "board")
+    is_stuffed = work.material_of(name).kind in SIDELESS
     if cover is not None and base is not None and lies.move != Transform() and is_stuffed:
         return "cover_at", {
             **values,
@@ -190,7 +191,8 @@ def _land_alike(
         "own": outer,
         "place": place,
     }
-    both = "_alike" if side == outer else ""
+    is_sideless = work.material_of(name).kind in SIDELESS and not own[0].is_over
+    both = "_sideless" if is_sideless else "_alike" if side == outer else ""
     if both or (way and not own[0].is_over):
         del values["own"]
     if own[0].is_over:
