@@ -161,6 +161,10 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
             if any(end.strap == other.strap and distance(end.at, other.at) < SAME_MM for other in ends[:k]):
                 what = f'two ends of "{end.strap}" land on one spot of "{base.name}"'
                 yield end.place, what, "measure again where both land", base.name
+            elif twin := next((it for it in ends[:k] if _are_twins(subject, end, it)), None):
+                line = line_words(twin.place.line)
+                what = f'"{end.strap}" lands on the spot of "{base.name}" where "{twin.strap}" lies, its like{line}'
+                yield end.place, what, "measure again where both land", base.name
             elif beneath := next((it for it in ends[:k] if _lie_askew(end, it)), None):
                 what = f'two ends of "{end.strap}" land partly over each other on "{base.name}" (line {beneath.place.line})'
                 yield end.place, what, "measure again where both land", base.name
@@ -185,6 +189,20 @@ def _is_caught(subject: Subject, host: str, pair: set[str]) -> bool:
     lower, *upper = sorted(pair, key=lambda part: made.laid_at(host, part))
     is_loose = not any(lower == side.part for seam in seams for side in seam.sides)
     return is_loose and any(lower in once.stack.parts and {*upper} & once.parts for once in made.sewn)
+
+
+def _are_twins(subject: Subject, one: StrapLanding, other: StrapLanding) -> bool:
+    """Whether two straps alike but for their names come to lie on one spot, each sewn on there by itself."""
+    straps = subject.parts.straps
+    first, second = straps.get(one.strap), straps.get(other.strap)
+    if first is None or second is None or first is second or not (one.stitch and other.stitch):
+        return False
+    is_alike = (first.material, first.width_mm, first.cut_length_mm) == (
+        second.material,
+        second.width_mm,
+        second.cut_length_mm,
+    )
+    return is_alike and (one.end, one.leads) == (other.end, other.leads) and distance(one.at, other.at) < SAME_MM
 
 
 def _lie_askew(one: StrapLanding, other: StrapLanding) -> bool:
