@@ -1,5 +1,5 @@
 """Ends of straps that are turned round the same fitting, and lie back unlike: both of one strap, or those of a left and a
-right one; and holes at both ends of a strap of which one lies elsewhere."""
+right one; holes at both ends of a strap of which one lies elsewhere; and the one turned end that is not skived."""
 
 from collections.abc import Iterator
 from itertools import combinations
@@ -14,6 +14,8 @@ from docgen.resolve import Strap, StrapEnd
 
 UNLIKE: Final = 1.4  # so many times as far one end lies back, or a hole lies from it: our choice
 UNLIKE_MM: Final = 5.0  # by less nothing is asked: our choice
+LEAST_OTHERS: Final = 2  # so many other ends that are skived tell that one was forgotten: our choice
+THICK_MM: Final = 1.5  # thinner leather is turned as it is
 Ends = tuple[StrapEnd, StrapEnd]
 MEANT: Final = "look at both figures; where they are meant to be unlike there is nothing to do"
 
@@ -36,6 +38,30 @@ def ask_unlike_ends(subject: Subject) -> Iterator[Question]:
                     what = f'the {("first", "second")[which]} ends of "{own.name}" and "{other.name}" are turned round one '
                     what += f"fitting, and {told}"
                     yield Question(place=places[1], what=what, answer=MEANT)
+
+
+@question
+def ask_unskived_ends(subject: Subject) -> Iterator[Question]:
+    """The one turned end of thick leather that is not skived, where all the others of that leather are."""
+    owns = [(own, subject.parts.straps[own.name]) for own in subject.spec.straps if own.name in subject.parts.straps]
+    turned = [(own, strap, end) for own, strap in owns for end in strap.ends if end.shape == "turned" and end.around]
+    bare = [(own, strap, end) for own, strap, end in turned if end.skive is None]
+    for own, strap, end in bare:
+        others = [(it, thin) for it, like, thin in turned if like.material == strap.material and thin is not end]
+        skived = [it for it, thin in others if thin.skive]
+        if strap.lining or len(others) < LEAST_OTHERS or len(skived) < len(others):
+            continue
+        if strap.thickness_mm >= THICK_MM:
+            thick = subject.length(strap.thickness_mm)
+            like = f'"{skived[0].name}" (line {skived[0].place.line})'
+            what = (
+                f'an end of "{own.name}" is turned back at its full {thick}, and all other ends of "{strap.material}" '
+            )
+            what += f"that are turned are skived, as those of {like}"
+            answer = (
+                "add skive = { over = ..., to = ... } to that end; where it is to stay thick there is nothing to do"
+            )
+            yield Question(place=end.place if end.place.line else own.place, what=what, answer=answer)
 
 
 def _tell(subject: Subject, ends: Ends, places: tuple[Place, Place]) -> str:

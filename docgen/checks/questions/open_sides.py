@@ -44,8 +44,9 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
         piece = subject.parts.pieces.get(landing.piece)
         if piece is None or piece.own_folds or landing.is_over or not is_called(piece, POCKETS):
             continue
-        rows, place = [*_rows_through(subject, base, piece.name)], landing_place(subject.specs[base.name], landing)
-        held = _held(rows, landing)
+        rows = [*rows_through(subject, base, piece.name)]
+        place = landing_place(subject.specs[base.name], landing)
+        held = held_sides(rows, landing)
         if piece.model not in shut:
             asked = [*_ask_shut_mouth(subject, base, piece, landing, held)]
             shut |= {piece.model} if asked else set()
@@ -165,7 +166,7 @@ def _opens_to(piece: Piece, landing: Landing, mouth: str) -> str:
     return "" if abs(off.y) > abs(off.x) else "left" if off.x < 0 else "right"
 
 
-def _rows_through(subject: Subject, base: Piece, part: str) -> Iterator[Path]:
+def rows_through(subject: Subject, base: Piece, part: str) -> Iterator[Path]:
     """The first rows of the seams that go through a piece, its own and those of what it lands on; not of seams that were
     sewn without this part, as a pocket beneath the flap that lands over it."""
     sewn = subject.build.assembly.sewn
@@ -185,7 +186,7 @@ def _is_upright(piece: Piece) -> bool:
     return not (piece.dividers or piece.hems or piece.marks.holes or piece.marks.slits)
 
 
-def _held(rows: Sequence[Path], landing: Landing) -> dict[str, float]:
+def held_sides(rows: Sequence[Path], landing: Landing) -> dict[str, float]:
     """Along how much of each side of what lands rows go through it, as shares."""
     box = path_box(landing.outline)
     held, is_in = dict.fromkeys(("left", "right", "bottom", "top"), 0.0), inside_finder(landing.outline)
@@ -254,7 +255,7 @@ def ask_caught_hems(subject: Subject) -> Iterator[Question]:
         own = {line.seam for line in piece.marks.stitch_lines}
         rows = [line for line in base.marks.stitch_lines if line.seam in seams - own and not line.row]
         for row in rows:
-            held = _held([row.path], landing)
+            held = held_sides([row.path], landing)
             edge = next((side for side in SIDES if side in piece.hemmed and held[side] >= HELD), "")
             if edge:
                 what = (

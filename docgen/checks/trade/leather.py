@@ -80,7 +80,13 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
                 yield (piece.place, what, "write what the skive leaves, or accept an edge pared to nothing", piece.name)
 
 
-@check("fold-allowance", "{fold_beyond} or more lie beyond a fold.", PRACTICE, needs_whole=True, gives_way=("fold-near-edge",))
+@check(
+    "fold-allowance",
+    "{fold_beyond} or more lie beyond a fold.",
+    PRACTICE,
+    needs_whole=True,
+    gives_way=("fold-near-edge",),
+)
 def find_short_folds(subject: Subject) -> Iterator[Found]:
     """What is turned: the side of the fold that reaches less far. Once for pieces that are like each other."""
     least_mm = subject.build.limits.fold_beyond_mm
