@@ -59,6 +59,19 @@ ring = true
 <strap handle of body: 20 mm>
 finished = "300 mm"
 """
+HUNG = """\
+<circle>
+diameter = "150 mm"
+<strip wall: ["230 mm", "solve"]>
+hole-rows = [{ start = "20 mm from right, 40 mm from start", end = "20 mm from right, 40 mm from end", count = 12, \
+punch = "8 mm" }]
+[joins.body]
+of = ["wall"]
+overlap = "10 mm"
+stitch = "main"
+ring = true
+<seam foot: ["a: edge", "body: left"]>
+"""
 TAIL = """\
 <rectangle front: ["60 mm", "300 mm"]>
 <rectangle tail: ["30 mm", "200 mm"]>
@@ -181,6 +194,13 @@ CASES = {
             'over = "40 mm", leads = "left", stitch = "main" },\n  { strap = "handle", end',
         ),
     ),
+    "a row round a wall, uneven over its joint": (
+        "odd_rows",
+        HUNG,
+        ("40 mm from end", "80 mm from end"),
+        'the holes round "wall" lie 30.6 mm (1 3/16 in) from each other, and over its joint 110 mm',
+        ("40 mm from end", "44 mm from end"),
+    ),
     "a row of holes at the sewn end": (
         "odd_rows",
         TAIL,
@@ -266,6 +286,17 @@ CASES = {
         ('inside = "30 mm"', 'inside = "33.9 mm"'),
     ),
 }
+
+
+def test_a_strap_and_its_buckle_on_either_side_of_a_fold_may_lead_alike(ask_only: Ask) -> None:
+    """Over the ridge of a saddle bag both lead up, and meet there; on a flat back they do not."""
+    slip = ('leads = "right"', 'leads = "left"')
+    ask = ask_only("led_together")
+    folded = ROLL.replace(
+        "landings = [", 'folds = [{ at = "200 mm from left", open = true, angle = 180 }]\nlandings = [', 1
+    )
+    assert len(ask(ROLL, slip)) == 1
+    assert not ask(folded, slip)
 
 
 @pytest.mark.parametrize("case", CASES)

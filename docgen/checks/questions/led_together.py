@@ -22,11 +22,11 @@ MOST: Final = 40  # of more ends nothing is asked: a stranger's file
 
 @question
 def ask_led_one_way(subject: Subject) -> Iterator[Question]:
-    """A strap with holes and the part that turns round a buckle, both fast on one piece, on one line, and led alike; once
-    for a piece."""
+    """A strap with holes and the part that turns round a buckle, both fast on one piece that lies flat, on one line, and
+    led alike; once for a piece."""
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     for base in subject.build.pieces if buckles else ():
-        ends = base.strap_landings[:MOST]
+        ends = base.strap_landings[:MOST] if not base.own_folds else ()  # over a fold both may lead alike, and meet
         holed = [one for one in ends if subject.parts.straps[one.strap].hole_tips_mm and not one.end]
         buckled = [one for one in ends if not buckles.isdisjoint(_rings_of(subject, one))]
         found = ((one, other) for one, other in product(holed, buckled) if _is_one_way(one, other))

@@ -1,5 +1,5 @@
-"""Rows of holes that do not fit what they are in: one of them of another size, and a row beside the end by which its piece
-is sewn on, where the other end hangs free without any."""
+"""Rows of holes that do not fit what they are in: one of them of another size, a row round a wall that is uneven where that
+closes, and a row beside the end by which its piece is sewn on, where the other end hangs free without any."""
 
 from collections.abc import Iterator, Sequence
 from typing import Final
@@ -14,6 +14,9 @@ from docgen.resolve import Hole
 from docgen.tables.sewing import SAME_PUNCH_MM
 
 LEAST: Final = 3  # holes of a row
+ROUND: Final = 6  # holes of a row that goes round: our choice
+MOST_ROUND: Final = 0.7  # of its wall at least: our choice
+UNEVEN: Final = (0.6, 2.2)  # of their step from the last to the first, where one may be left out: our choice
 MOST: Final = 80  # of more nothing is asked: a stranger's file
 EVEN_MM: Final = 0.6
 LONG: Final = 3.0  # so many times as long as wide a piece has two ends: our choice
@@ -69,6 +72,25 @@ def _goes_on(row: Sequence[Hole], hole: Hole) -> bool:
 
 
 @question
+def ask_ring_rows(subject: Subject) -> Iterator[Question]:
+    """Rows of holes that go round most of a wall which closes on itself, evenly, and not over its joint."""
+    for join in subject.build.joins:
+        wall = subject.parts.pieces.get(join.pieces[0]) if join.is_ring and len(join.pieces) == 1 else None
+        own = subject.specs.get(wall.name) if wall else None
+        for row in own.hole_rows if own and len(own.hole_rows) <= MOST else ():
+            holes = [hole for hole in wall.marks.holes if hole.place == row.place] if wall else []
+            levels = sorted(hole.at.y for hole in holes)
+            span_mm = levels[-1] - levels[0] if len(levels) >= ROUND else 0.0
+            step_mm, over_mm = span_mm / max(len(levels) - 1, 1), join.length_mm - span_mm
+            is_round = span_mm >= MOST_ROUND * join.length_mm and _is_straight(holes)
+            if wall and is_round and not UNEVEN[0] * step_mm <= over_mm <= UNEVEN[1] * step_mm:
+                step, over = map(subject.length, (step_mm, over_mm))
+                what = f'the holes round "{wall.name}" lie {step} from each other, and over its joint {over}'
+                answer = "look where the row begins and ends; where it is to be open there there is nothing to do"
+                yield Question(place=holes[0].place, what=what, answer=answer)
+
+
+@question
 def ask_sewn_ends(subject: Subject) -> Iterator[Question]:
     """Long pieces sewn on by one end alone, all of whose holes lie in a row in the half at that end."""
     for piece in subject.build.pieces:
@@ -79,7 +101,7 @@ def ask_sewn_ends(subject: Subject) -> Iterator[Question]:
         sides = [(seam, side) for seam in subject.build.seams for side in seam.sides if side.part == piece.name]
         seam, side = sides[0] if len(sides) == 1 else (None, None)
         end = ENDS.get(side.edges[0]) if side and len(side.edges) == 1 else None
-        if seam is None or side is None or end is None or piece.own_folds or _is_straight(holes) is False:
+        if seam is None or side is None or end is None or piece.own_folds or not _is_straight(holes):
             continue
         if all((hole.at.y > box.centre.y) == end for hole in holes):
             what = f'"{piece.name}" is sewn on by its {side.edges[0]}, and all its holes lie in the half there: its '
