@@ -1,7 +1,7 @@
 """What lies open or in the way: a pocket that is held at its foot and one side and not at the other, one that hangs upside
 down on the wall of a ring, and eyelets beneath a strap."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -44,11 +44,11 @@ def ask_open_sides(subject: Subject) -> Iterator[Question]:
         piece = subject.parts.pieces.get(landing.piece)
         if piece is None or piece.own_folds or landing.is_over or not is_called(piece, POCKETS):
             continue
-        rows = [*rows_through(subject, base, piece.name)]
-        place = landing_place(subject.specs[base.name], landing)
+        rows, place = [*rows_through(subject, base)], landing_place(subject.specs[base.name], landing)
         held = held_sides(rows, landing)
         if piece.model not in shut:
-            asked = [*_ask_shut_mouth(subject, base, piece, landing, held)]
+            caught = held_sides(rows_through(subject, base, _sewn_before(subject, base.name, piece.name)), landing)
+            asked = [*_ask_shut_mouth(subject, base, piece, landing, caught)]
             shut |= {piece.model} if asked else set()
             yield from asked
         if min(held["left"], held["right"]) >= HELD and max(held["bottom"], held["top"]) < OPEN and _is_upright(piece):
@@ -166,13 +166,9 @@ def _opens_to(piece: Piece, landing: Landing, mouth: str) -> str:
     return "" if abs(off.y) > abs(off.x) else "left" if off.x < 0 else "right"
 
 
-def rows_through(subject: Subject, base: Piece, part: str) -> Iterator[Path]:
-    """The first rows of the seams that go through a piece, its own and those of what it lands on; not of seams that were
-    sewn without this part, as a pocket beneath the flap that lands over it."""
-    sewn = subject.build.assembly.sewn
-    without = {one.seam for one in sewn} - {one.seam for one in sewn if part in one.stack.parts}
-    lines = [line for line in base.marks.stitch_lines if not line.row and line.seam not in without]
-    yield from (line.path for line in lines)
+def rows_through(subject: Subject, base: Piece, without: Collection[str] = ()) -> Iterator[Path]:
+    """The first rows of the seams that go through a piece: its own, and those of what it lands on."""
+    yield from (line.path for line in base.marks.stitch_lines if not line.row and line.seam not in without)
     for host in subject.build.pieces:
         for landing in host.marks.landings:
             if landing.piece == base.name and not (landing.is_over or base.own_folds):
@@ -181,12 +177,19 @@ def rows_through(subject: Subject, base: Piece, part: str) -> Iterator[Path]:
                 yield from (transform_path(line.path, back) for line in its)
 
 
+def _sewn_before(subject: Subject, base: str, part: str) -> set[str]:
+    """The seams that are sewn before a part comes to lie on its host, as those of a pocket beneath a flap."""
+    assembly = subject.build.assembly
+    laid = next((at for on, it, at in assembly.laid if (on.part, it.part) == (base, part)), 0)
+    return {one.seam for one in assembly.sewn} - {one.seam for one in assembly.sewn if one.event >= laid}
+
+
 def _is_upright(piece: Piece) -> bool:
     """Whether nothing else holds what is in it: no dividing line, hem or hole across it."""
     return not (piece.dividers or piece.hems or piece.marks.holes or piece.marks.slits)
 
 
-def held_sides(rows: Sequence[Path], landing: Landing) -> dict[str, float]:
+def held_sides(rows: Iterable[Path], landing: Landing) -> dict[str, float]:
     """Along how much of each side of what lands rows go through it, as shares."""
     box = path_box(landing.outline)
     held, is_in = dict.fromkeys(("left", "right", "bottom", "top"), 0.0), inside_finder(landing.outline)

@@ -77,7 +77,7 @@ def _pockets(subject: Subject) -> Iterator[Pocket | None]:
 
 def _pocket(subject: Subject, base: Piece, piece: Piece, landing: Landing) -> Pocket | None:
     insets: dict[str, float] = {}
-    for row in rows_through(subject, base, piece.name):
+    for row in rows_through(subject, base):
         held = held_sides([row], landing)
         for side, share in held.items():
             if share >= HELD:
