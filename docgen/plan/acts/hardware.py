@@ -19,6 +19,7 @@ from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
 from docgen.plan.step_words import count_kind, stack_words
 from docgen.resolve import Hardware, Hole, by_name, from_end_mm
+from docgen.tables.cautions import has_phrase
 from docgen.tables.hardware import BURR_KIND, OVER_BURR_MM, find_slack_mm
 from docgen.written.units.telling import format_mm, format_number
 
@@ -292,7 +293,8 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     place = spots_place(work, piece, edges_then(work, piece, at), own) if piece and own and not is_sure else ()
     kind = f"{item.kind} {fit.half}".strip()
     is_one_kind = sum(one.kind == item.kind for one in work.build.hardware) == 1
-    is_plain = item.kind != "other" and is_one_kind
+    is_called = has_phrase(work.fittings[item.name], item.kind.replace("-", " "))
+    is_plain = item.kind != "other" and is_one_kind and is_called
     what = count_kind(fit.count, kind) if is_plain else f"{fit.count} × {work.fittings[item.name]} {fit.half}".strip()
     told: list[Act] = [_where_act(work, fit, what, parts), *which]
     told += [act("set_place", place=place)] if place else []
