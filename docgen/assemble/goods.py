@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 
 from docgen.assemble.assembly import Copy
+from docgen.assemble.wall_linings import find_hung_walls, list_outermost
 from docgen.geometry.measure import gap_finder, inside_finder, segment_distance, straighten
 from docgen.geometry.nearest import Stretch, stretch_by_edge
 from docgen.geometry.outline import WHOLE, edge_path, outline_box, outline_path, strip_outline
@@ -35,8 +36,6 @@ from docgen.tables.sewing import SAME_PUNCH_MM
 SAME_END_MM = 0.5  # parts of an edge that share no more than this end where the other begins
 SAME_SIZE_MM = 3.0  # parts that differ less in width and length lie upon each other all over
 WALL_SEAMS = 2  # by which a wall is sewn to two panels
-LEAST_LAYERS = 3  # of a seam between a panel and a wall with its lining
-LONG_EDGES = frozenset(("left", "right"))
 
 
 class Goods:
@@ -311,13 +310,12 @@ class Goods:
         return self._covers[pair]
 
     def _does_cover(self, cover: str, part: str) -> bool:
-        pieces = self.strips(cover)
-        lines = {name for piece in pieces for name in piece.lines}
+        lines = self._lined_by(cover)
         goods = {item.name for item in self.build.trimmings}
         if part in self.joins and lines == {piece.name for piece in self.strips(part)} - goods:
             return True  # a lining of all its strips but for a zip among them
         if self.is_leather(cover) and part not in lines:
-            return not lines and self._lines_wall(cover, part)
+            return not lines and (self._lines_wall(cover, part) or part in self.hung_walls.get(cover, ()))
         if lines or not self.is_leather(part):
             return part in lines
         is_elsewhere = cover in self._landed and not any({cover, part} <= {*one.parts} for one in self.seams.values())
@@ -339,9 +337,18 @@ class Goods:
         return own_mm <= wall_mm and self._is_as_large(cover, part)
 
     @cached_property
+    def hung_walls(self) -> Mapping[str, frozenset[str]]:
+        """The walls of lining bags, each with the walls that it lines."""
+        return find_hung_walls(self.seams.values(), self._lined_by, self._is_as_large)
+
+    def _lined_by(self, part: str) -> frozenset[str]:
+        """What a part says that it lines."""
+        return frozenset(name for piece in self.strips(part) for name in piece.lines)
+
+    @cached_property
     def _walls_covered(self) -> Counter[tuple[str, str]]:
         """By how many seams each pair of a wall and what lies on its inner side is sewn by long edges, outermost."""
-        return Counter(pair for seam in self.seams.values() for pair in _outermost(seam))
+        return Counter(pair for seam in self.seams.values() for pair in list_outermost(seam))
 
     def _is_alike(self, cover: str, part: str) -> bool:
         models = [{piece.model for piece in self.strips(name)} for name in (cover, part)]
@@ -384,12 +391,3 @@ def _edges_of(piece: Piece, names: Sequence[str]) -> tuple[str, ...]:
 def _turns(fold: Fold) -> bool:
     """Whether a fold lays one half of its piece on the other; what a hem turns over is told by the hem."""
     return not fold.is_open and not fold.of_hem
-
-
-def _outermost(seam: Seam) -> Iterator[tuple[str, str]]:
-    """Of a seam of more than two layers the two outermost ones at each end, sewn by long edges: a wall, and what lies on
-    the inner side of it."""
-    sides = seam.sides if all(side.edges for side in seam.sides) else ()
-    for outer, inner in (sides[:2], sides[:-3:-1]) if len(sides) >= LEAST_LAYERS else ():
-        if LONG_EDGES.issuperset((*outer.edges, *inner.edges)):
-            yield (inner.part, outer.part) if seam.is_turned else (outer.part, inner.part)

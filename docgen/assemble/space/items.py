@@ -134,7 +134,7 @@ class Items:
         if key not in self._made:
             is_fabric = self.has_leather and not self.goods.is_leather(copy.part)
             is_wall = copy.part in self.fabric_walls or copy.part in self.fabric_pockets
-            is_inner = copy in self.covers or (is_fabric and not is_wall)
+            is_inner = copy in self.covers or (is_fabric and not is_wall) or copy.part in self.goods.hung_walls
             if piece is None:
                 self._made[key] = _read_join(self.goods, self.goods.joins[copy.part], is_inner)
             else:
