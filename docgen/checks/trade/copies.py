@@ -284,7 +284,7 @@ def find_unfilled_holes(subject: Subject) -> Iterator[Found]:
     build = subject.build
     for piece in build.pieces:
         for hole in piece.marks.holes:
-            for name in {*hole.through} if hole.takes else ():
+            for name in dict.fromkeys(hole.through) if hole.takes else ():
                 waiting = [
                     strip
                     for strip in subject.parts.strips(name)
@@ -328,7 +328,7 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
     landed |= {it.strap for base in build.pieces for it in base.strap_landings}
     for piece in build.pieces:
         for hole in _apart(piece) if piece.name not in landed and any(one.through for one in piece.marks.holes) else ():
-            for name in {*hole.through} - landed if hole.takes else ():
+            for name in [one for one in dict.fromkeys(hole.through) if hole.takes and one not in landed]:
                 brought[name, hole.takes] += piece.cut
                 bringers.setdefault((name, hole.takes), Counter())[piece.name] += 1
                 first.setdefault((name, hole.takes), hole)

@@ -241,7 +241,7 @@ def find_spread_holes(subject: Subject) -> Iterator[Found]:
     for piece in build.pieces:
         through: dict[tuple[str, str], list[Hole]] = {}
         for hole in piece.marks.holes:
-            for name in {*hole.through} if hole.takes else ():
+            for name in dict.fromkeys(hole.through) if hole.takes else ():
                 through.setdefault((name, hole.takes), []).append(hole)
         for (name, takes), holes in through.items():
             layers = layers_of(name, subject)
