@@ -104,6 +104,33 @@ def test_the_halves_of_two_snaps_in_a_piece_are_told_with_both_their_places(line
     ]
 
 
+@pytest.mark.parametrize(
+    ("count", "place"),
+    [(4, "9 mm from left and right, 24 mm from bottom and top"), (2, "9 mm from left, 24 mm from bottom and top")],
+)
+def test_snaps_that_pinch_the_corners_of_a_tray_are_told_with_the_places_of_all(
+    lines, make_piece, count: int, place: str
+) -> None:
+    """Each corner has the cap at its side edge and the stud at its upper or lower one, on a line of its own in the spec."""
+    snap = replace(RIVET, what="line 16 snap", kind="snap", count=count, posts_mm=(4.0, 5.0))
+    corners = [(x, y) for x in (False, True) for y in (False, True)][:count]
+    spots = [spot for corner in corners for spot in ((corner, 9, 24), (corner, 24, 9))]
+    holes = tuple(
+        Hole(
+            at=Point(100 - x if is_right else x, 80 - y if is_top else y),
+            diameter_mm=4,
+            takes="rivet",
+            place=Place(line=10 + k),
+        )
+        for k, ((is_right, is_top), x, y) in enumerate(spots)
+    )
+    pieces = (make_piece("tray", 100, 80, holes=holes),)
+    cap, stud = lines(Step(do="Set.", hardware=("rivet",), pieces=("tray",)), hardware=(snap,), pieces=pieces)[-2:]
+    assert cap.split(", 2 mm of")[0] == f"Set {count} snap caps in Tray, {place}"
+    other = place.replace("9 mm", "x mm").replace("24 mm", "9 mm").replace("x mm", "24 mm")
+    assert stud.split(", 2 mm of")[0] == f"Set {count} snap studs in Tray, {other}"
+
+
 def test_the_end_of_a_strap_is_turned_and_riveted_where_its_ring_is_set(lines, strap: Strap) -> None:
     """The two straps are 2 mm thick, so that a turned end is 4 mm. No strap is turned before it is made."""
     ring = replace(RIVET, name="ring", what="D ring, 1 in", kind="ring", posts_mm=())

@@ -282,7 +282,7 @@ def _set_act(work: Work, item: Hardware, fit: Fastened, parts: Sequence[str], wh
     piece = work.cut.get(fit.part) if not fit.around else None
     holes = [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else []
     if fit.half and len(holes) * work.counts.get(fit.part, 1) != fit.count:  # the other halves are set there too
-        holes = [hole for hole in holes if hole.place == fit.place] or holes
+        holes = [hole for hole in holes if hole.place in (fit.place, *fit.places)] or holes
     is_one_of = _shares_mates(work, fit)
     holes = [hole for hole in holes if hole.place in fit.places] if is_one_of else holes
     is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
