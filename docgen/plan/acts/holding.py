@@ -10,7 +10,7 @@ from docgen.geometry.outline import WHOLE
 from docgen.plan.act import Act, Told, act
 from docgen.plan.acts.flaps import strip_below
 from docgen.plan.acts.glued_edges import edges_act
-from docgen.plan.acts.lined import lined_all_over
+from docgen.plan.acts.lined import lined_all_over, sews_lining
 from docgen.plan.acts.on_host import between_on_host, stood_off
 from docgen.plan.acts.places import edge_words
 from docgen.plan.acts.slick import is_slick, slick_between
@@ -383,6 +383,8 @@ def faces_act(work: Work, at: int, glue: str) -> Act:
     sewn = {side.part for seam in seams for side in seam.sides if is_sprayed or not work.sides(seam)}
     step = [lies for k, event in work.events(at) if event.kind != "landings" for lies in work.lays_at(k)]
     wide = [lies for lies in step if edges_act(work, lies, glue) is None and not is_glued_by_seam(work, at, lies)]
+    along = [] if is_sprayed else seams  # they tell themselves how far
+    wide = [one for one in wide if not (one.is_cover and any(sews_lining(work, seam, one) for seam in along))] or wide
     wanted = {*sewn, *(name for lies in wide for name in (lies.copy.part, lies.host.part))}
     names = [name for name in work.handled[at] if name in wanted or not wanted]
     return act("hold_faces", glue=glue, parts=join_words([work.titles[name] for name in names]))
