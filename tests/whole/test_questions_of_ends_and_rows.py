@@ -131,6 +131,41 @@ landings = [
 like = "pocket"
 mirror = true
 """
+FLAPPED = """\
+<rectangle cover: ["520 mm", "300 mm"]>
+folds = [
+  { at = "150 mm from left", open = true, angle = 90 },
+  { at = "150 mm from right", open = true, angle = 90 },
+]
+"""
+NEAR = """\
+[stitches.fine]
+by = "hand"
+thread = "Tex 45 waxed polyester"
+pitch = "3 mm"
+inset = "2 mm"
+<leather thin: 1 mm>
+<rectangle front of thin: ["100 mm", "80 mm"]>
+<rectangle back of thin: ["100 mm", "80 mm"]>
+[seams.s]
+stitch = "fine"
+meet = ["front: left", "back: left"]
+"""
+RIM = """\
+<circle>
+diameter = "150 mm"
+<strip wall: ["200 mm", "solve"]>
+holes = [
+  { at = "50 mm from right, 120 mm from start", punch = "4 mm" },
+  { at = "50 mm from right, 360 mm from start", punch = "4 mm" },
+]
+[joins.body]
+of = ["wall"]
+overlap = "10 mm"
+stitch = "main"
+ring = true
+<seam foot: ["a: edge", "body: left"]>
+"""
 COVER = """\
 <rectangle cover: ["390 mm", "200 mm"]>
 folds = [
@@ -256,6 +291,27 @@ CASES = {
         ("70 mm from right", "100 mm from right"),
         'beside the spine of "cover", 20 mm (25/32 in) wide, one half is 150 mm (5 29/32 in) and the other 120 mm',
         ("70 mm from right", "66 mm from right"),
+    ),
+    "two folds by unlike figures": (
+        "halves",
+        FLAPPED,
+        ("150 mm from left", "15 mm from left"),
+        '"cover" is folded 15 mm (19/32 in) from its left (line 19) and 150 mm (5 29/32 in) from its right',
+        ("150 mm from left", "146 mm from left"),
+    ),
+    "a row too near to the edge": (
+        "likes",
+        NEAR,
+        ('inset = "2 mm"', 'inset = "1.4 mm"'),
+        'the row of "fine" lies 1.4 mm (1/16 in) from the edge of leather 1 mm',
+        ('inset = "2 mm"', 'inset = "1.5 mm"'),
+    ),
+    "holes of the rim beside the base": (
+        "led_together",
+        RIM,
+        ('"body: left"', '"body: right"'),
+        'the holes of "body" lie beside its right, where "foot" sews "a" in',
+        ("50 mm from right, 360 mm", "50 mm from left, 360 mm"),
     ),
     "a lining too short to go round": (
         "glued_linings",

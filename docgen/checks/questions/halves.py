@@ -1,9 +1,11 @@
-"""Covers with a spine between two folds, of which one half is wider than the other."""
+"""Covers with a spine between two folds, of which one half is wider than the other, and two folds measured from either side
+of a piece by unlike figures."""
 
 from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
+from docgen.checks.questions.places import PLACE_RE
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
 from docgen.geometry.outline import outline_box
@@ -24,11 +26,31 @@ def ask_halves(subject: Subject) -> Iterator[Question]:
         folds = sorted(piece.own_folds, key=lambda fold: fold.start.x)
         is_upright = all(fold.is_open and abs(fold.start.x - fold.end.x) < SAME_MM for fold in folds)
         if piece.shape == "rectangle" and len(folds) in FOLDS and is_upright and len({*_places(folds)}) == len(folds):
+            yield from _ask_sides(subject, piece, folds) if len(folds) == 2 else ()
             yield from _ask(subject, piece, folds)
 
 
 def _places(folds: list[Fold]) -> list[Place]:
     return [fold.place for fold in folds]
+
+
+def _ask_sides(subject: Subject, piece: Piece, folds: list[Fold]) -> Iterator[Question]:
+    """Two folds that are measured from either side, and not by one figure, where what lies between is no spine."""
+    own, box = subject.specs.get(piece.name), outline_box(piece.outline)
+    found = (
+        {at.place.line: match[2] for it in own.folds if (at := it.at) and (match := PLACE_RE.match(at.value))}
+        if own
+        else {}
+    )
+    off_mm = folds[0].start.x - box.left, box.right - folds[1].start.x
+    is_spine = folds[1].start.x - folds[0].start.x <= SPINE * min(off_mm) and max(off_mm) < UNLIKE * min(off_mm)
+    if {*found.values()} == {"left", "right"} and not is_spine and abs(off_mm[0] - off_mm[1]) > UNLIKE_MM:
+        near, far = map(subject.length, off_mm)
+        what = (
+            f'"{piece.name}" is folded {near} from its left{line_words(folds[0].place.line)} and {far} from its right'
+        )
+        answer = "look at both figures; where its sides are meant to be unlike there is nothing to do"
+        yield Question(place=folds[1].place, what=what, answer=answer)
 
 
 def _ask(subject: Subject, piece: Piece, folds: list[Fold]) -> Iterator[Question]:

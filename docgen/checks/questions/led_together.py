@@ -9,13 +9,14 @@ from typing import Final
 
 from docgen.checks.questions.question import Question, question
 from docgen.checks.trade import Subject
-from docgen.geometry.outline import SIDES, WHOLE, edge_names, outline_box
+from docgen.geometry.outline import ACROSS, SIDES, WHOLE, edge_names, outline_box
 from docgen.geometry.vector import cross, subtract
 from docgen.problems import line_words
 from docgen.resolve import Join, Piece, StrapLanding
 
 ON_LINE_MM: Final = 2.0  # what lies so near lies on one line: our choice
 BESIDE: Final = ("left", "right")
+AT_EDGE: Final = 0.3  # of its height, from the edge of a wall: our choice
 FAR: Final = 2.5  # so many times as far as the edge beside it: our choice
 MOST: Final = 40  # of more ends nothing is asked: a stranger's file
 
@@ -74,12 +75,22 @@ def ask_unsaid_ways(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_led_to_base(subject: Subject) -> Iterator[Question]:
-    """Both ends of a handle that lead to the edge of a wall at which a seam closes it with a base; once for a wall."""
+    """Both ends of a handle that lead to the edge of a wall at which a seam closes it with a base, and holes that all lie
+    beside that; once for a wall."""
     for seam in subject.build.seams:
         bases = [side.part for side in seam.sides if _is_closed(subject.parts.pieces.get(side.part), side.edges)]
         for side in seam.sides if bases else ():
             join = subject.parts.joins.get(side.part)
-            strap = _led_to(subject, join, side.edges[0]) if join and join.is_ring and len(side.edges) == 1 else ""
+            is_wall = join is not None and join.is_ring and len(side.edges) == 1
+            strap = _led_to(subject, join, side.edges[0]) if join and is_wall else ""
+            if join and is_wall and not strap and _has_holes_at(subject, join, side.edges[0]):
+                edge = side.edges[0]
+                what = f'the holes of "{side.part}" lie beside its {edge}, where "{seam.name}" sews "{bases[0]}" in'
+                answer = (
+                    "look at this edge, and from which one they are measured; where it is meant there is nothing to do"
+                )
+                yield Question(place=seam.place_of(side), what=what, answer=answer)
+                break
             if strap:
                 what = f'both ends of "{strap}" lead to the {side.edges[0]} of "{side.part}", and "{seam.name}" sews '
                 what += f'"{bases[0]}" in there'
@@ -93,6 +104,18 @@ def ask_led_to_base(subject: Subject) -> Iterator[Question]:
 def _is_closed(piece: Piece | None, edges: tuple[str, ...]) -> bool:
     """Whether a side is all the edge of a piece, as that of a base is."""
     return piece is not None and bool(edges) and (edges == (WHOLE,) or {*edges} == {*edge_names(piece.outline)})
+
+
+def _has_holes_at(subject: Subject, join: Join, edge: str) -> bool:
+    """Whether all holes in the strips of a join lie beside this edge of it, and nothing is sewn to the edge across."""
+    strips = subject.parts.strips(join.name)
+    boxes = [outline_box(strip.outline) for strip in strips]
+    off = [
+        box.off(hole.at, edge) < AT_EDGE * box.width
+        for strip, box in zip(strips, boxes, strict=True)
+        for hole in strip.marks.holes
+    ]
+    return edge in BESIDE and len(off) > 1 and all(off) and ACROSS[edge] not in subject.edges_sewn(join.name)
 
 
 def _led_to(subject: Subject, join: Join, edge: str) -> str:

@@ -24,6 +24,7 @@ LEAST_LIST = 3  # so many lengths and one more make a list with an order: our ch
 SAME_MM = 0.5
 NEAR_ROW_MM = 1.9  # from its edge mostly no row lies nearer in leather of that thickness: common practice
 THICK_MM = 1.9
+NEAREST_MM = 1.5  # and in thinner leather: common practice, no published source
 FACING: Final = re.compile(r"\bface to face\b", re.IGNORECASE)
 
 
@@ -202,7 +203,7 @@ def ask_stitches(subject: Subject) -> Iterator[Question]:
 
 @question
 def ask_near_rows(subject: Subject) -> Iterator[Question]:
-    """Rows nearer to the edge of thick leather than such leather holds, where no check tells it."""
+    """Rows nearer to the edge of leather than such leather holds, where no check tells it."""
     thick = {item.name: item.thickness_mm for item in subject.build.materials if item.kind == "leather"}
     parts = {piece.name: piece.material for piece in subject.build.cut}
     for own in subject.spec.stitches:
@@ -212,9 +213,11 @@ def ask_near_rows(subject: Subject) -> Iterator[Question]:
         ]
         straps = [strap.material for strap in subject.build.straps if strap.stitch == own.name]
         layers = [thick.get(name, 0.0) for name in (*(parts.get(part, "") for part in sides), *straps)]
-        is_near = stitch and subject.build.limits.stitch_edge_mm <= stitch.inset_mm < NEAR_ROW_MM
-        if own.inset and stitch and is_near and max(layers, default=0.0) >= THICK_MM:
-            inset, layer = map(subject.length, (stitch.inset_mm, max(layers)))
+        thick_mm = max(layers, default=0.0)
+        near_mm = NEAR_ROW_MM if thick_mm >= THICK_MM else NEAREST_MM
+        is_near = stitch and subject.build.limits.stitch_edge_mm <= stitch.inset_mm < near_mm
+        if own.inset and stitch and is_near and thick_mm > 0:
+            inset, layer = map(subject.length, (stitch.inset_mm, thick_mm))
             what = (
                 f'the row of "{own.name}" lies {inset} from the edge of leather {layer} thick, and may tear out of it'
             )
