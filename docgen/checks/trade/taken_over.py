@@ -48,6 +48,9 @@ def find_taken_over(subject: Subject) -> Iterator[Found]:
             if model.name in piece.lines and (lone := _sewn_alone(subject, piece.name)):
                 what += f', and "{lone.name}"{line_words(lone.place_of(lone.sides[0]).line)} sews it to nothing'
                 mend = f'name "{model.name}" in that seam too, or {mend}'
+            elif late := _sewn_after(subject, {model.name, piece.name}, more[0]):
+                what += f', and set before "{late.name}"{line_words(late.place.line)} sews both to each other'
+                mend = f"set it once they are sewn, or {mend}"
             yield own.like.place, what, mend, piece.name
 
 
@@ -55,6 +58,14 @@ def _sewn_alone(subject: Subject, name: str) -> Seam | None:
     """The one seam of a part, which sews it to no other."""
     own = [seam for seam in subject.build.seams if name in seam.parts]
     return own[0] if len(own) == 1 and own[0].parts == {name} else None
+
+
+def _sewn_after(subject: Subject, names: set[str], hardware: str) -> Seam | None:
+    """The seam that sews two parts to each other in a later step than the one that sets an item first."""
+    steps = subject.build.steps
+    setting = next((at for at, step in enumerate(steps) if hardware in step.hardware), len(steps))
+    later = {name for step in steps[setting + 1 :] for name in step.seams}
+    return next((seam for seam in subject.build.seams if seam.name in later and names <= seam.parts), None)
 
 
 def _marked_twice(piece: Piece) -> str:
