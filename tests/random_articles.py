@@ -13,23 +13,25 @@ from short_specs import SNAP_HALVES, piece, seam, step
 @dataclass(frozen=True, slots=True)
 class Seen:
     """A place of a part, in mm from the lower left corner of its template, and whether it is seen: from the `front`, from
-    `behind`, in the `opened` article, or from the front or behind, not both (`outside`)."""
+    `behind`, in the `opened` article, or from the front or behind, not both (`outside`); with a `twin` one of the two."""
 
     view: str
     part: str
     x: float
     y: float
     is_seen: bool
+    twin: tuple[float, float] | None = None
 
 
 @dataclass
 class Article:
-    """A spec while it is written, and what is seen of it."""
+    """A spec while it is written, what is seen of it, and the number of steps before which parts lie flat."""
 
     pieces: list[str] = field(default_factory=list)
     seams: list[str] = field(default_factory=list)
     steps: list[str] = field(default_factory=list)
     seen: list[Seen] = field(default_factory=list)
+    flat: dict[str, int] = field(default_factory=dict)
 
     @property
     def text(self) -> str:
@@ -40,8 +42,16 @@ class Article:
         self.seams += [seam(name.replace("_", "-"), *partners) for name, partners in seams.items()]
         self.steps.append(step(do, seams=" ".join(seams).replace("_", "-")))
 
+    def lies_flat(self, part: str) -> None:
+        """Nothing that has been done by now bends the part."""
+        self.flat[part] = len(self.steps)
+
     def see(self, view: str, part: str, x: float, y: float, *, is_seen: bool = True) -> None:
         self.seen.append(Seen(view, part, x, y, is_seen))
+
+    def see_either(self, view: str, part: str, one: tuple[float, float], other: tuple[float, float]) -> None:
+        """Of two places of a part that lie on each other either is seen, and hides the other."""
+        self.seen.append(Seen(view, part, *one, is_seen=True, twin=other))
 
 
 def lands(*found: str) -> str:
