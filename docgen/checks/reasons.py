@@ -218,6 +218,7 @@ REASONS: Final = {
     "strap-end-crowded": "Keeper and rings do not find room, and the end cannot be sewn.",
     "strap-end-unpunched": "What closes the end has no hole, or a hole stays empty.",
     "tab-over-seam": "It hangs over, or lies on the corner where the walls meet, and does not lie flat.",
+    "row-under-tab": "The needle meets layers and metal that no thickness tells, and breaks on them.",
     "rivet-at-bar": "The setter does not get over its head, and the leather pulls off the bar.",
     "strap-end-open": "The buckle or ring hangs loose in a long loop.",
     "strap-end-snapped": "Set through both layers, a snap shuts the loop for good.",
