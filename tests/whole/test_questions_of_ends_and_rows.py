@@ -17,6 +17,15 @@ landings = [{ piece = "pocket", at = "centre, 20 mm from bottom" }]
 <seam pocket: ["pocket: left bottom right", "front"]>
 <seam round: ["front: left bottom right", "back: left bottom right"]>
 """
+BAND = """\
+<rectangle front: ["200 mm", "150 mm"]>
+landings = [{ piece = "band", at = "centre, 20 mm from bottom" }]
+<rectangle back: ["200 mm", "150 mm"]>
+<rectangle band: ["120 mm", "30 mm"]>
+<seam one: ["band: left", "front"]>
+<seam two: ["band: right", "front"]>
+<seam round: ["front: left bottom right", "back: left bottom right"]>
+"""
 ROLL = """\
 <rectangle back: ["400 mm", "150 mm"]>
 landings = [
@@ -201,6 +210,13 @@ CASES = {
         ('["120 mm", "80 mm"]', '["200 mm", "80 mm"]'),
         '"pocket" is as wide as "front", and "pocket" sews its left and right on that, on the line of "round"',
         ('["120 mm", "80 mm"]', '["196 mm", "80 mm"]'),
+    ),
+    "a band as long as its panel, by two seams": (
+        "one_line",
+        BAND,
+        ('["120 mm", "30 mm"]', '["200 mm", "30 mm"]'),
+        '"band" is as wide as "front", and "one" and "two" sew its left and right on that, on the line of "round"',
+        ('["120 mm", "30 mm"]', '["196 mm", "30 mm"]'),
     ),
     "a buckle that leads as its strap does": (
         "led_together",

@@ -30,8 +30,9 @@ def ask_rows_on_one_line(subject: Subject) -> Iterator[Question]:
 
 
 def _ask_pair(subject: Subject, base: Piece, piece: Piece, pair: tuple[str, str]) -> Iterator[Question]:
-    own = _row_by(subject, piece.name, pair, base.name)
-    if own is None or {*pair} & (base.hemmed | piece.hemmed):
+    rows = [_row_by(subject, piece.name, side, base.name) for side in pair]
+    own, other = rows
+    if own is None or other is None or own.stitch != other.stitch or {*pair} & (base.hemmed | piece.hemmed):
         return
     inset_mm = subject.inset_mm(own.stitch)
     beside = [
@@ -51,7 +52,8 @@ def _ask_pair(subject: Subject, base: Piece, piece: Piece, pair: tuple[str, str]
     if beside[0] and beside[1]:
         names = " and ".join(f'"{seam.name}"' for seam in dict.fromkeys(one for one in beside if one))
         lines = lines_words(sorted({seam.place.line or 0 for seam in beside if seam}))
-        what = f'"{piece.name}" is as wide as "{base.name}", and "{own.name}" sews its {pair[0]} and {pair[1]} on that, on '
+        sews = f'"{own.name}" sews' if own is other else f'"{own.name}" and "{other.name}" sew'
+        what = f'"{piece.name}" is as wide as "{base.name}", and {sews} its {pair[0]} and {pair[1]} on that, on '
         what += f"the line of {names} ({lines}): two rows of holes in one"
         answer = (
             "look at its size; else name it in these seams in place of its own, or sew it farther in; where both rows "
@@ -60,14 +62,14 @@ def _ask_pair(subject: Subject, base: Piece, piece: Piece, pair: tuple[str, str]
         yield Question(place=subject.size_place(piece, is_across=pair[0] == "left"), what=what, answer=answer)
 
 
-def _row_by(subject: Subject, name: str, pair: tuple[str, str], host: str) -> Seam | None:
-    """The seam that sews both edges of a piece flat on its host alone."""
+def _row_by(subject: Subject, name: str, side: str, host: str) -> Seam | None:
+    """The seam that sews an edge of a piece flat on its host alone."""
     return next(
         (
             seam
             for seam in subject.build.seams
-            if all(_sews(seam, name, side) for side in pair)
-            and all(not side.edges and side.part == host for side in seam.sides if side.part != name)
+            if _sews(seam, name, side)
+            and all(not it.edges and it.part == host for it in seam.sides if it.part != name)
             and host in seam.parts
         ),
         None,
