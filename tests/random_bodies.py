@@ -1,4 +1,4 @@
-"""Further articles put together at random: bodies folded of one piece, boxes of panels, sheaths, satchels and hung linings,
+"""Further articles put together at random: bodies folded of one piece, boxes, sheaths, satchels, hung linings and straps,
 each with what a person who holds it sees. The choices are of common practice, no published source; the places are worked
 out by hand."""
 
@@ -10,7 +10,8 @@ from collections.abc import Callable
 from random_articles import Article, bends, lands
 from short_specs import SNAP_HALVES, hole, piece, rivet, step
 
-ROUND = "left bottom right"
+ROUND, SIDES = "left bottom right", ("front", "back")
+SEWN = ', stitch = "main"'
 
 
 def folded(seed: int) -> Article:
@@ -259,4 +260,59 @@ def hung(seed: int) -> Article:
     return made
 
 
-BODIES: tuple[Callable[[int], Article], ...] = (folded, box, sheath, satchel, hung)
+def strapped(seed: int) -> Article:
+    """A flat pouch with one or two tabs, sewn or riveted on a panel by one end and round rings with the other, and a handle
+    that is sewn or riveted on by both ends to either panel."""
+    pick, made = random.Random(seed), Article()
+    tabs, (panel, other) = pick.choice((("centre",), ("30 mm from left", "30 mm from right"))), pick.sample(SIDES, 2)
+    is_tab_sewn, is_handle_sewn, has_handle = pick.random() < 0.5, pick.random() < 0.5, pick.random() < 0.7
+    held, leads, on = pick.choice((panel, other)), pick.choice(("up", "down")), pick.choice((30, 40))
+    landed, holes = {side: list[str]() for side in SIDES}, {side: list[str]() for side in SIDES}
+    middle = 80 + on / 2 if leads == "down" else 80 - on / 2
+    for at in tabs:
+        ways = f'end = "second", at = "{at}, 80 mm from top", over = "{on} mm", leads = "{leads}"'
+        landed[panel].append(f'{{ strap = "tab", {ways}{SEWN if is_tab_sewn else ""} }}')
+        if not is_tab_sewn:
+            row = f'at = "{at}, {middle} mm from top", punch = "4 mm", takes = "rivet"'
+            holes[panel].append(f'{{ {row}, through = ["tab"] }}')
+    for end, at in (("first", "60 mm from left"), ("second", "60 mm from right")) if has_handle else ():
+        ways = f'end = "{end}", at = "{at}, 45 mm from top", over = "40 mm", leads = "up"'
+        landed[held].append(f'{{ strap = "handle", {ways}{SEWN if is_handle_sewn else ""} }}')
+        if not is_handle_sewn:
+            row = f'at = "{at}, 25 mm from top", punch = "4 mm", takes = "rivet"'
+            holes[held].append(f'{{ {row}, through = ["handle"] }}')
+    for side in SIDES:
+        own = f"holes = [{', '.join(holes[side])}]\n" if holes[side] else ""
+        made.pieces.append(piece(side, 200, 150, lands(*landed[side]) + own))
+    turned = '{ shape = "turned", back = "25 mm", around = "ring", sewn = "main" }'
+    punch = f'punches = [{{ at = "centre, {on / 2:g} mm from end", punch = "4 mm" }}]\n'
+    made.pieces.append(
+        f'[straps.tab]\nof = "body"\nwidth = "20 mm"\ncut = {len(tabs)}\nfinished = "80 mm"\n'
+        f'ends = [{turned}, {{ shape = "square" }}]\n{"" if is_tab_sewn else punch}'
+    )
+    made.pieces.append(f'[hardware.ring]\nwhat = "ring"\ncount = {len(tabs)}\nbar = "3 mm"\ninside = "20 mm"\n')
+    rivets = len(tabs) * (not is_tab_sewn) + 2 * (has_handle and not is_handle_sewn)
+    made.pieces.append(rivet(rivets) if rivets else "")
+    made.steps.append(step("Turn the tab round its ring and sew it.", straps="tab", hardware="ring"))
+    set_in = {} if is_tab_sewn else {"hardware": "rivet"}
+    made.steps.append(step("Put the tab on.", straps="tab", pieces=panel, **set_in))
+    view = {"front": "front", "back": "behind"}
+    if has_handle:
+        rows = ", ".join(f'{{ at = "centre, 20 mm from {end}", punch = "4 mm" }}' for end in ("start", "end"))
+        own = "" if is_handle_sewn else f"punches = [{rows}]\n"
+        made.pieces.append(f'[straps.handle]\nof = "body"\nwidth = "20 mm"\nfinished = "280 mm"\n{own}')
+        set_in = {} if is_handle_sewn else {"hardware": "rivet"}
+        made.steps.append(step("Put the handle on.", straps="handle", pieces=held, **set_in))
+        for along in (8, 272):
+            made.see(view[held], "handle", 3, along)
+            made.see(view[SIDES[held == "front"]], "handle", 3, along, is_seen=False)
+    made.sew("Sew it round.", round=(f"front: {ROUND}", f"back: {ROUND}"))
+    made.see(view[panel], "tab", 3, 75)
+    made.see(view[other], "tab", 3, 75, is_seen=False)
+    for side, hidden in (SIDES, SIDES[::-1]):
+        made.see(view[side], side, 130, 10)
+        made.see(view[side], hidden, 130, 10, is_seen=False)
+    return made
+
+
+BODIES: tuple[Callable[[int], Article], ...] = (folded, box, sheath, satchel, hung, strapped)
