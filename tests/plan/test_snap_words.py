@@ -80,3 +80,29 @@ def test_the_cap_is_in_the_flap_of_what_is_folded_up_and_sewn_to_itself(
         (place in line, line.endswith(f"{half}.")) for line in set_lines(plan_work(build)) for place, half in HALVES
     ]
     assert sorted(told) == [(False, False)] * 2 + [(True, True)] * 2
+
+
+OTHER = '{ at = "centre, middle", punch = "4 mm", takes = "other" }'
+SNAPS = {"snap": 8, "other": 12}
+
+
+@pytest.mark.parametrize(
+    ("stud", "looks"), [("24 mm from left, 9 mm from top", "in"), ("9 mm from left, 50 mm from top", "")]
+)
+def test_a_stud_that_pinches_the_corner_of_a_tray_looks_to_the_socket(
+    resolve_text: Resolve, stud: str, looks: str
+) -> None:
+    """Folded along its diagonal, the corner lays one flesh side on the other, and the cap is seen on the grain side; a stud
+    that is not mirrored about it, as one of a corner that is lapped, is left open. By hand, on paper. Another snap, of
+    which the words say how wide its cap is too, does not close on it."""
+    folds = ", ".join(f'{{ at = "30 mm from {edge}", open = true, angle = 90 }}' for edge in ("left", "top"))
+    holes = ", ".join(
+        f'{{ at = "{at}", punch = "4 mm", takes = "snap" }}' for at in ("9 mm from left, 24 mm from top", stud)
+    )
+    text = piece("tray", 170, 130, f"holes = [{holes}]\nfolds = [{folds}]\n")
+    text += "".join(piece(name, 90, 90, f"holes = [{OTHER}]\n") for name in ("front", "back"))
+    text += "".join(f'[hardware.{name}]\nwhat = "snap, {mm} mm cap"\ncount = 1\n' for name, mm in SNAPS.items())
+    told = set_lines(plan_work(resolve_text(text + step("Set.", hardware="snap") + step("Set.", hardware="other"))))[:2]
+    pinched = ", stud on the flesh side, its post from the grain side."
+    assert [line.endswith(pinched) for line in told] == [False, looks == "in"]
+    assert told[0].endswith(f", {CAP}.")

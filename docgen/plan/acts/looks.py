@@ -32,6 +32,8 @@ def half_acts(work: Work, fit: Fastened) -> Iterator[Act]:
         yield act("set_stud", **faces) if is_one else act("set_stud_over")
     elif other:
         yield act("set_stud_to", part=other)
+    elif is_one:
+        yield act("set_stud", side=faces["under"], under=faces["side"])
 
 
 def knob_acts(work: Work, at: int, item: Hardware, fit: Fastened, layers: Sequence[Act]) -> Iterator[Act]:
