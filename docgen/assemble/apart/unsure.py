@@ -64,7 +64,7 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
     pleated = {piece.name for piece in build.pieces if piece.is_pleated}
     for copy in _sewn_beside(build):
         found.setdefault(copy, PLEATED if copy.part in pleated else SEWN_BESIDE)
-    for copy in _sewn_apart(space):
+    for copy in (*_sewn_apart(space), *_hinged_apart(build)):
         found.setdefault(copy, "its seams do not come together as it is placed")
     for copy, why in _open_snaps(build, lifted):
         found.setdefault(copy, _tell_layer(build, copy) or why)
@@ -91,6 +91,26 @@ def _sewn_apart(space: Space) -> Iterator[Copy]:
     for gap in space.gaps:
         if gap.over_mm > EDGES_APART_MM and gap.one != gap.other:
             yield max(gap.one, gap.other, key=lambda copy: order.get(copy, 0))
+
+
+def _hinged_apart(build: Assembled) -> Iterator[Copy]:
+    """Copies that one straight edge alone holds where they stand, where a third part, as a gusset, is sewn to both and does
+    not come to the other: how far such a part is turned about that edge is not known."""
+    space = build.space
+    gaps = [gap for gap in space.gaps if gap.over_mm > EDGES_APART_MM and gap.one != gap.other]
+    for one, other in chain.from_iterable(((gap.one, gap.other), (gap.other, gap.one)) for gap in gaps):
+        third = space.part(one)
+        pair = [space.part(copy) for copy in (other, third.host if third else None) if copy is not None]
+        for placed, host in permutations(pair) if len(pair) == 2 else ():
+            if placed and host and placed.how == "stands on" and placed.host == host.copy and _is_hinged(build, placed):
+                yield placed.copy
+
+
+def _is_hinged(build: Assembled, placed: Placed) -> bool:
+    """Whether one seam, by one edge of each, holds a part on the one where it stands."""
+    both = {placed.copy.part, placed.host.part} if placed.host else {placed.copy.part}
+    held = [seam for seam in build.seams if both <= seam.parts]
+    return len(held) == 1 and all(len(side.edges) == 1 for side in held[0].sides if side.part in both)
 
 
 def _is_laid_on_its_back(space: Space, placed: Placed) -> bool:
