@@ -1,10 +1,11 @@
 """A panel that one straight edge alone holds is not known to stand square where gussets do not come to it."""
 
 import pytest
-from short_specs import piece, seam
+from short_specs import piece, seam, step
 from spec_text import Resolve
 
 from docgen.assemble import TakenApart
+from docgen.plan import plan_work
 
 FOLDED = 'folds = [{ at = "centre", open = true, inside = "grain" }]\n'
 WALLET = (
@@ -39,3 +40,35 @@ def test_what_one_edge_holds_is_withheld_where_its_gussets_do_not_come_to_it(
     build = resolve_text(text)
     unsure = {copy.part for copy in TakenApart(build).unsure}  # type: ignore[arg-type]
     assert unsure.isdisjoint({"cover", "pocket", "base", "wall"}) == is_drawn
+
+
+LANDED = WALLET.replace(
+    "angle = 180 }]",
+    'angle = 180 }]\nlandings = [{ piece = "pocket", at = "0 from left, 0 from bottom", inside = true }]',
+    1,
+)
+
+
+def test_a_gusset_that_lies_folded_between_two_parts_is_withheld(resolve_text: Resolve) -> None:
+    """Its edges lie level with those of pocket and cover, so that its fold goes in between: it was drawn beyond the sides,
+    and 10 mm on either side were added to the width."""
+    build = resolve_text(LANDED)
+    unsure = TakenApart(build).unsure  # type: ignore[arg-type]
+    assert {copy.part for copy in unsure} == {"left", "right"}
+    assert {*unsure.values()} == {"it lies folded between the parts that it joins"}
+    (width,) = [dict(one.due)["length"] for one in plan_work(build).finished if one.case == "width"]
+    assert width.startswith("210 mm")
+
+
+@pytest.mark.parametrize(("pieces", "is_there"), [("panel", False), ("panel cover", True)])
+def test_what_is_taped_before_its_host_is_in_hand_is_not_drawn_on_that(
+    resolve_text: Resolve, pieces: str, is_there: bool
+) -> None:
+    """Tape and a line that lays something are there for the goods behind the window of a panel."""
+    lands = 'landings = [{ piece = "panel", at = "0 from left, 0 from bottom", inside = true }]\n'
+    text = piece("cover", 210, 200, lands) + piece("panel", 210, 80)
+    text += seam("round", "panel: left top right bottom", "cover")
+    text += step("Cut the window, and lay a ribbon behind it.", pieces=pieces) + 'tools = ["double-sided tape"]\n'
+    apart = TakenApart(resolve_text(text + step("Sew it on.", seams="round", pieces="cover")))  # type: ignore[arg-type]
+    drawn = apart.heaps(0)[1]
+    assert bool(drawn) == is_there

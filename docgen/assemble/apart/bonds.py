@@ -54,6 +54,17 @@ def _wholes(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Sew
         yield once, [*dict.fromkeys(whole[0] for whole in found if len(whole) == 1)]
 
 
+def _in_hand_by(build: Assembled, at: int, part: str) -> bool:
+    """Whether a step (from 0) or one before it has a part in hand: what a later one takes first is not there to be glued
+    on."""
+    seams = {seam.name for seam in build.seams if part in seam.parts}
+    strips = {part, *(name for join in build.joins if join.name == part for name in join.pieces)}
+    return any(
+        not strips.isdisjoint((*step.pieces, *step.joins)) or not seams.isdisjoint(step.seams)
+        for step in build.assembly.steps[: at + 1]
+    )
+
+
 def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
     """What lies on its host: held where a post or a dividing line goes through both; else, where no seam holds it there,
     glued when both are there, as what lines it always is, whatever sews it later, and what a step glues down by that."""
@@ -68,7 +79,7 @@ def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
                 yield Bond(step=step, one=host, other=copy)
             if body.placed.how == "lies on" and not body.placed.is_inner:
                 glued = [k for k, one in enumerate(build.assembly.steps) if is_glued_by(one, copy.part)]
-                yield from (Bond(step=k, one=host, other=copy) for k in glued[:1])
+                yield from (Bond(step=k, one=host, other=copy) for k in glued[:1] if _in_hand_by(build, k, host.part))
 
 
 def _hung(build: Assembled, held: Sequence[Bond], bodies: Mapping[Copy, Body]) -> Iterator[Bond]:

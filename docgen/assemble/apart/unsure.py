@@ -34,10 +34,12 @@ SNAP_AWAY = (
 SEWN_BESIDE = "its seam lies beside the part that it is sewn flat on"
 PLEATED = "it lies narrower in its pleats than it is cut, and is drawn flat alone"
 CREASED_IN = "its flanges are creased inward, and it is drawn with its edges outside alone"
+SHUT_IN = "it lies folded between the parts that it joins"
 HELD = "held by what is not drawn"
 LAYER_UNTOLD = 'nothing says which of "{}" and "{}" lies outside: write lines in the one that is a lining'
 CLOSERS = ("snap", "other")
 CLASPS = ("snap", "magnet", "lock", "clasp")
+LIES_BACK = 0.99  # the cosine between what looks to opposite sides
 INSIDE_MM = 3.0  # from the outline of that part, where it does
 
 
@@ -53,6 +55,8 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
             found.setdefault(placed.copy, FOLDS_TWO_WAYS)
         if placed.copy in space.darted and len(placed.surface.bands) > 1:
             found.setdefault(placed.copy, DARTED)
+        if _is_shut_gusset(build, placed):
+            found.setdefault(placed.copy, SHUT_IN)
         if placed.is_creased_in:
             found.setdefault(placed.copy, CREASED_IN)
         if folds_either_way(build, placed):
@@ -72,6 +76,15 @@ def find_unsure(build: Assembled, lifted: Space) -> dict[Copy, str]:
         if placed.host in found:
             found.setdefault(placed.copy, HELD)
     return found
+
+
+def _is_shut_gusset(build: Assembled, placed: Placed) -> bool:
+    """Whether a part lies folded flat between two that a seam each sews to its edges, as the gusset of a wallet does: all
+    the more hidden is which of the layers beside it lies where."""
+    if placed.how != "folds between" or inner(placed.out(0), placed.out(len(placed.surface.bands) - 1)) > -LIES_BACK:
+        return False
+    mates = [seam.parts - {placed.copy.part} for seam in build.seams if placed.copy.part in seam.parts]
+    return len(mates) > 1 and len(frozenset().union(*mates)) > 1
 
 
 def _sewn_beside(build: Assembled) -> Iterator[Copy]:

@@ -248,7 +248,10 @@ def _folded(scene: Scene, copy: Copy, ties: tuple[Tie, Tie], wide_mm: float) -> 
     crease_mm = next((at for at in folds if 0 < at < wide_mm), wide_mm / 2)
     if not abs(wide_mm - 2 * crease_mm) - MEETS_MM <= length(far) <= wide_mm - SLACK_MM:
         return None
-    crease = _crease(scene, one, far, (crease_mm, wide_mm - crease_mm), run, start)
+    legs = crease_mm, wide_mm - crease_mm
+    # a tab is caught by one seam and stands out; a gusset, whose edges lie level with those of two panels, goes in
+    is_gusset = one.seam.name != other.seam.name and not any(_is_lapped(tie) or tie.seam.is_turned for tie in ties)
+    crease = _crease(scene, one, far, legs, run, start, is_gusset=is_gusset)
     track = [(0.0, start), (crease_mm, crease), (wide_mm, along(start, far, 1.0))]
     return stand(one.mine.points[0], Point(-one.mine.way.y, one.mine.way.x), track, times(run, -1.0), ())
 
@@ -258,11 +261,14 @@ def _ahead(line: Track, at: Point) -> float:
     return dot(line.way, subtract(at, line.points[0]))
 
 
-def _crease(scene: Scene, tie: Tie, far: Vec, legs: tuple[float, float], run: Vec, start: Vec) -> Vec:
-    """Where the fold lies: two legs long from both lines, on the side away from the partner's inside."""
+def _crease(
+    scene: Scene, tie: Tie, far: Vec, legs: tuple[float, float], run: Vec, start: Vec, *, is_gusset: bool
+) -> Vec:
+    """Where the fold lies: two legs long from both lines, on the side of the partner's inside or away from that."""
     placed = scene.placed[tie.other]
     band = placed.surface.band_of(tie.its.middle)
-    away = placed.surface.heading(Point(tie.its.way.y, -tie.its.way.x), band)
+    out = -1.0 if is_gusset else 1.0
+    away = placed.surface.heading(Point(out * tie.its.way.y, -out * tie.its.way.x), band)
     far_mm = length(far)
     across = direction(far) if far_mm > 1e-6 else (0.0, 0.0, 0.0)
     away = minus(away, times(run, inner(away, run)))
