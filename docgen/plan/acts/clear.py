@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.geometry.measure import distance_to_path
+from docgen.geometry.measure import crossings, distance_to_path
 from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Path
-from docgen.geometry.vector import transform_point
+from docgen.geometry.vector import add, scale, transform_point
 from docgen.plan.act import Act, act
 from docgen.plan.acts.work import Work
 from docgen.plan.cutting import join_words
@@ -58,8 +58,8 @@ def _rows(host: Piece, seam: Seam) -> list[Path]:
 
 
 def _straps_on(work: Work, host: Piece, seam: Seam, index: int) -> Iterator[str]:
-    """Straps of which one end alone is fast by then, on the host or on what lies outside on it, and whose rest is long
-    enough to come to the row."""
+    """Straps that are fast by then on the host or on what lies outside on it: by one end alone, the rest long enough to
+    come to the row; or by both, as a handle, whose bow stands up over it."""
     made, rows = work.build.assembly, _rows(host, seam)
     spots = [(host, one, one.at) for one in host.strap_landings]
     for mark in (one for one in host.marks.landings if not one.is_inside and one.piece in work.pieces):
@@ -76,7 +76,12 @@ def _straps_on(work: Work, host: Piece, seam: Seam, index: int) -> Iterator[str]
         }
         free_mm = strap.cut_length_mm - landing.over_mm
         is_near = any(distance_to_path(row, at) < free_mm for row in rows)
-        if is_near and fast == {landing.end} and made.laid_at(base.name, strap.name) < index:
+        is_over = (
+            free_mm > 0
+            and len(fast) > 1
+            and any(crossings(row, at, add(at, scale(landing.way, free_mm / 2))) for row in rows)
+        )
+        if (is_over or (is_near and fast == {landing.end})) and made.laid_at(base.name, strap.name) < index:
             yield strap.name
 
 
