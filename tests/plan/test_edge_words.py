@@ -124,7 +124,7 @@ def test_a_strap_is_finished_before_its_end_is_turned(resolve_text: Resolve, fin
 
 def test_a_step_that_is_called_after_the_finish_tells_it_of_the_straps_that_it_makes(tmp_path: Path) -> None:
     """Straps that are shaped one after the other in one line; nothing where a line of the step speaks of it."""
-    own = 'first    = ["Once cut, bevel and burnish both; the other straps in step 11."]\n'
+    own = 'first    = ["Once cut, bevel and burnish both, and those of step 11 too."]\n'
     told = [
         [line for line in lines(plan, 10) if "cut edges" in line]
         for plan in (variant(tmp_path, "field-bag", (own, "")), demo_plan("field-bag"))
