@@ -60,11 +60,14 @@ def _goods_first(build: Build, step: Step, done: list[Done]) -> list[Done]:
 
 def _laid_last(build: Build, step: Step, done: list[Done]) -> list[Done]:
     """The work of a step, a piece that is only glued on another once what is sewn to it alone is sewn, as its hem or a
-    pocket of its own, and goods behind which it lies, as a bag behind the window of a zip; but for what its order names."""
+    pocket of its own, and goods behind which it lies, as a bag behind the window of a zip; what lines a join once that is
+    made; but for what its order names."""
+    lines = {piece.name: piece.lines for piece in build.pieces}
     for name in (name for name in step.pieces if ("pieces", name) not in done):
         hosts = [one for one in build.pieces if name in one.landing_names and not _are_sewn(build, name, one.name)]
         behind = {one.name for one in hosts if any(landing.piece == name for landing in list_behind(one))}
         alone = _sewn_alone(build, name) if hosts else set()
+        alone |= {("joins", join) for join in lines.get(name, ())}
         first = [k for k, one in enumerate(done) if one in alone or (one[0] == "dividers" and one[1] in behind)]
         if first:
             done.insert(first[-1] + 1, ("pieces", name))

@@ -70,3 +70,18 @@ def test_what_is_small_is_not_shown_larger_where_it_is_hidden(resolve_text: Reso
     assert set_scene(bodies, heap, joined).detail is None
     seen_within = replace(heap, bonds=tuple(replace(bond, one=bond.other, other=bond.one) for bond in heap.bonds))
     assert set_scene(bodies, seen_within, joined).detailed == "loop"
+
+
+@pytest.mark.parametrize(("order", "first"), [("", "joins"), ('order = ["lining", "wall"]\n', "pieces")])
+def test_what_lines_a_join_is_laid_once_that_is_made(resolve_text: Resolve, order: str, first: str) -> None:
+    """A step makes the wall of two strips and glues its lining in: cloth in an overlap would lie under its glue. An order
+    that is written stands."""
+    text = (
+        '[pieces.one]\nof = "body"\nshape = "strip"\nsize = ["50 mm", "150 mm"]\n[pieces.two]\nlike = "one"\n'
+        + '[pieces.lining]\nof = "cloth"\nlines = ["wall"]\nshape = "strip"\nsize = ["50 mm", "288 mm"]\n'
+        + '[joins.wall]\nof = ["one", "two"]\noverlap = "12 mm"\nstitch = "main"\n'
+        + step("Sew the wall together; glue its lining in.", joins="wall", pieces="lining")
+        + order
+    )
+    done = [event.kind for event in resolve_text(text).assembly.events if event.name in ("wall", "lining")]
+    assert done[0] == first
