@@ -66,9 +66,14 @@ def test_what_is_taped_before_its_host_is_in_hand_is_not_drawn_on_that(
 ) -> None:
     """Tape and a line that lays something are there for the goods behind the window of a panel."""
     lands = 'landings = [{ piece = "panel", at = "0 from left, 0 from bottom", inside = true }]\n'
-    text = piece("cover", 210, 200, lands) + piece("panel", 210, 80)
+    laid = 'laid = [{ goods = "zip", at = "24 mm from top", stitch = "main", window = "10 mm", clear = "18 mm" }]\n'
+    text = piece("cover", 210, 200, lands) + piece("panel", 210, 80, laid)
+    text += '[trimmings.zip]\nwhat = "coil zip"\nkind = "zip"\nwidth = "28 mm"\nthickness = "0.6 mm"\n'
     text += seam("round", "panel: left top right bottom", "cover")
-    text += step("Cut the window, and lay a ribbon behind it.", pieces=pieces) + 'tools = ["double-sided tape"]\n'
+    text += (
+        step("Cut the window, and lay the zip behind it.", pieces=pieces, trimmings="zip")
+        + 'tools = ["double-sided tape"]\n'
+    )
     apart = TakenApart(resolve_text(text + step("Sew it on.", seams="round", pieces="cover")))  # type: ignore[arg-type]
     drawn = apart.heaps(0)[1]
     assert bool(drawn) == is_there

@@ -55,8 +55,10 @@ def _wholes(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[tuple[Sew
 
 
 def _in_hand_by(build: Assembled, at: int, part: str) -> bool:
-    """Whether a step (from 0) or one before it has a part in hand: what a later one takes first is not there to be glued
-    on."""
+    """Whether a step (from 0) has a part to be glued on: where it lays goods, whose glue that may be, one that it or one
+    before it has in hand."""
+    if not build.assembly.steps[at].trimmings:
+        return True
     seams = {seam.name for seam in build.seams if part in seam.parts}
     strips = {part, *(name for join in build.joins if join.name == part for name in join.pieces)}
     return any(
