@@ -202,7 +202,8 @@ def _set_post(goods: Goods, bench: Bench, post: Post, event: int) -> Iterator[Fa
     named = [one for one in (post.copy.part, *post.hole.through, *doubled) if one not in other]
     for index, name in enumerate(named):  # what its own hole names besides is one more of it
         if not _is_there(goods, name, named[: index + 1].count(name), layers):
-            layers += _through(goods, bench, name, post)
+            there = {copy for copy, _ in layers}  # a lining on which the part of the hole itself lies among them
+            layers += [one for one in _through(goods, bench, name, post) if one[0].part == name or one[0] not in there]
     bench.pin([copy for copy, _ in layers])
     yield _fastened(post, layers, event, half)
     for name in other:
