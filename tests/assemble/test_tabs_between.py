@@ -4,7 +4,7 @@ they are sewn face to face. Figures by hand."""
 from collections.abc import Callable
 
 import pytest
-from short_specs import piece, seam, step
+from short_specs import hole, piece, rivet, seam, step
 
 from docgen.assemble import Assembled, Body, Copy, TakenApart, inner
 from docgen.pages.pictures import article
@@ -150,3 +150,24 @@ def test_a_seam_that_only_tacks_it_on_turns_nothing(resolve_text: Resolve) -> No
     bodies, heaps = apart.heaps(0)
     assert not apart.joined(heaps[0], 0, bodies).is_turned
     assert len({*bodies[BACK].placed.ring}) == 4
+
+
+def test_both_its_halves_lie_on_the_inner_piece_on_which_it_lands(resolve_text: Resolve) -> None:
+    """Front and inner back to back, grain out on either side, both bent over twice; the tab lies on the grain of the inner
+    one: seen from the front first that, then inner, then both halves of the tab."""
+    folds = ", ".join(f'{{ at = "50 mm from {side}", open = true, angle = 180 }}' for side in ("left", "right"))
+    lands = 'landings = [{ piece = "tab", at = "centre, 8 mm from bottom" }]\n' + hole("centre, 16 mm from bottom")
+    text = piece("front", 160, 90, f"folds = [{folds}]\n") + piece("inner", 160, 90, lands)
+    text += piece("tab", 14, 60, 'folds = [{ at = "middle", around = "ring" }]\n' + PINNED) + RING + rivet(1)
+    text += seam("round", "front: all", "inner: all") + step("Rivet.", pieces="tab inner", hardware="rivet ring")
+    build = resolve_text(text + step("Sew.", seams="round"))
+    lifted = {one.copy.part: one for one in TakenApart(build).lifted.parts}
+    tab, under = lifted["tab"], lifted["inner"]
+    out = under.out(1)
+    assert len(tab.lifts) == 2
+    assert all(inner(lift, out) > inner(under.lifts[1], out) for lift in tab.lifts)
+
+
+PINNED = (
+    'holes = [{ at = "centre, 8 mm from bottom", punch = "4 mm" }, { at = "centre, 8 mm from top", punch = "4 mm" }]\n'
+)

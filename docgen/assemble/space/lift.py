@@ -213,12 +213,14 @@ def _lift_bands(lifting: Lifting, placed: Placed) -> Iterator[Vec]:
     if host is not None and _bends_round(lifting, host, placed, home):
         yield from _lift_round(lifting, host, placed, home)
         return
+    is_tab = placed.how == "lies on" and any(not fold.is_open for fold in placed.item.folds)  # its halves stay together
     for band in bands:
         if flap is not None and band == flap[0]:
             yield along(base, placed.out(band), _over(lifting, placed, flap))
             continue
         level = side * folded - sum(turns[min(band, home) : max(band, home)])
-        over = _over_flush(lifting, placed, band) if band != home and band in (0, len(bands) - 1) else 0
+        is_end = band != home and band in (0, len(bands) - 1) and not is_tab
+        over = _over_flush(lifting, placed, band) if is_end else 0
         yield along(along(base, placed.out(home), level), placed.out(band), over)
 
 
