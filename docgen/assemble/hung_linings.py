@@ -3,7 +3,8 @@ and their outer sides lie together as it is sewn; what lies back to back on a pa
 
 from __future__ import annotations
 
-from docgen.assemble.space import Placed
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space import Placed, Space
 from docgen.assemble.space.beside import lie_beside
 from docgen.resolve import Build, Seam
 
@@ -23,6 +24,15 @@ def lies_back(one: Placed | None, other: Placed | None, seam: Seam) -> bool:
         return False
     beside = lie_beside(one, other, seam.name)
     return beside is not None and not beside.is_wall and not beside.is_same
+
+
+def backs(space: Space, one: Copy, other: Copy) -> bool:
+    """Whether one of two parts lies back to back on the other and bends as that does: they look away from each other. Not
+    where nothing tells which of its sides faces out."""
+    for own, host in ((space.part(one), space.part(other)), (space.part(other), space.part(one))):
+        if own is not None and host is not None and (own.how, own.host) == ("back to back", host.copy):
+            return own.surface.bands == host.surface.bands and space.faced_by(own) is None
+    return False
 
 
 def _is_lining(build: Build, placed: Placed) -> bool:

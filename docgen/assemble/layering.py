@@ -14,7 +14,7 @@ from docgen.assemble.bench import EVERY
 from docgen.assemble.faced import find_faced
 from docgen.assemble.fold_ways import folds_either_way
 from docgen.assemble.goods_laid import Taped, laid_on, list_takers, taped_on
-from docgen.assemble.hung_linings import lies_back, look_inward
+from docgen.assemble.hung_linings import backs, lies_back, look_inward
 from docgen.assemble.laps import away_from, copy_over, lapped_on, looks_as_host, part_over_two, share_out
 from docgen.assemble.plies import Pile, Ply, turn_over
 from docgen.assemble.space import Placed
@@ -380,12 +380,12 @@ class Layering:
         return not any(host == copy for host, _ in self.hosts.values())
 
     def _pile_untold(self, one: Copy, other: Copy, seam: Seam) -> Pile | None:
-        """Two parts of which the places do not tell how they lie: their order is that of the seam, and which side looks
-        where is told of what is lapped alone; None where more lies there, on one side of them or the other."""
-        pile = (*self.sandwich(one, is_up=True), *self.sandwich(other, is_up=True))
-        if any(side.lap_mm for side in seam.sides):
-            return pile
-        return tuple(replace(ply, grain="") for ply in pile) if len(pile) == FOLDED_LAYERS else None
+        """Two parts whose edges do not tell how they lie: their sides, where one is lapped or bends back to back."""
+        is_lapped = any(side.lap_mm for side in seam.sides)
+        is_back = not (seam.is_turned or is_lapped) and backs(self.build.space, one, other)
+        pile = (*self.sandwich(one, is_up=True), *self.sandwich(other, is_up=not is_back))
+        pile = pile if is_lapped or is_back else tuple(replace(ply, grain="") for ply in pile)
+        return pile if is_lapped or len(pile) == FOLDED_LAYERS else None
 
     def beside(self, first: Copy, other: Copy, seam: Seam) -> Beside | None:
         """How two parts lie to each other along a seam: of alike copies those that lie beside each other."""

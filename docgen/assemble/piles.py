@@ -13,6 +13,7 @@ from docgen.assemble.assembled import Assembled, leathers
 from docgen.assemble.assembly import Copy, Fastened, Run, Sewn, Stack
 from docgen.assemble.corners import is_open_corner
 from docgen.assemble.goods_laid import is_behind
+from docgen.assemble.hung_linings import backs
 from docgen.assemble.layering import FOLDED_LAYERS, PAIR, Layering
 from docgen.assemble.plies import Pile, turn_over
 from docgen.resolve import Layer, Piece, Seam, by_name, find_parts, joint_ends_mm
@@ -203,7 +204,8 @@ def _pile_side(layering: Layering, seam: Seam, sides: int, *, is_first: bool) ->
     if sides < FOLDED_LAYERS:
         own = layering.own(copy, is_up=True) if len(layering.layers) == 1 else None
         return own if own is None or layering.is_piping(copy) else tuple(replace(ply, grain="") for ply in own)
-    ways = layering.ways_in(copy)
+    backed = _backed_by(layering.build, copy, seam)
+    ways = layering.ways_in(backed or copy)
     if len(ways) > 1 or sides > FOLDED_LAYERS:
         return None
     is_out = (seam.is_turned and not is_caught(seam, copy.part)) == (True in ways)
@@ -211,5 +213,15 @@ def _pile_side(layering: Layering, seam: Seam, sides: int, *, is_first: bool) ->
     is_lining = any(
         lies.copy == copy and lies.host.part in sewn and lies.is_behind for lies in layering.build.assembly.lies
     )
+    is_lining = is_lining or backed is not None
     is_lapped = any(side.lap_mm for side in seam.sides)
     return layering.sandwich(copy, is_up=(is_out if is_first or is_lapped else not is_out) != is_lining)
+
+
+def _backed_by(build: Assembled, copy: Copy, seam: Seam) -> Copy | None:
+    """The part of a seam on which another one lies back to back and bends as that does: it looks the other way."""
+    placed = build.space.part(copy)
+    host = build.space.part(placed.host) if placed is not None and placed.host is not None else None
+    return (
+        host.copy if host is not None and host.copy.part in seam.parts and backs(build.space, copy, host.copy) else None
+    )

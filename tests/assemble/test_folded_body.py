@@ -6,7 +6,7 @@ from collections.abc import Callable
 import pytest
 from short_specs import piece, seam, step
 
-from docgen.assemble import Assembled, Copy, TakenApart
+from docgen.assemble import Assembled, Copy, TakenApart, pile_seam
 from docgen.geometry.shapes import Point
 
 Resolve = Callable[[str], Assembled]
@@ -45,6 +45,22 @@ LINED = (
     + step("Glue the lining in and sew the mouth.", seams="mouth", tools="contact cement")
     + step("Fold it and sew both sides.", seams="left right")
 )
+BACKED = LINED.replace('lines = ["body"]\n', "")
+
+
+@pytest.mark.parametrize("text", [LINED, BACKED])
+def test_a_section_has_the_flesh_of_a_lining_on_that_of_its_body(resolve_text: Resolve, text: str) -> None:
+    """Body and lining are glued flesh to flesh, and folded with the grain of the lining inside: also where it is not
+    written to line, that looks down on the half that lies on top, and up on the other."""
+    build = resolve_text(text)
+    piles = {once.seam: pile_seam(build, once) for once in build.assembly.sewn}
+    assert [(ply.part, ply.grain) for ply in piles["mouth"][0]] == [("body", "up"), ("lining", "down")]
+    for edge in ("left", "right"):
+        (pile,) = piles[edge]
+        assert [ply.part for ply in pile] == ["body", "lining", "lining", "body"]
+        assert [ply.grain for ply in pile] == ["up", "down", "up", "down"]
+
+
 WELTED = (
     piece("body", 170, 210, FOLDS + WELTS)
     + piece("welt", 10, 78, "cut = 2\n")
