@@ -86,3 +86,23 @@ def test_a_lining_whose_edge_is_painted_with_another_is_so_in_the_step_of_that(r
         [],
         ["lining: now finish the cut edges (painted with the cover)."],
     ]
+
+
+@pytest.mark.parametrize("more_mm", [10, 40])
+def test_a_cover_closes_with_its_flesh_in_over_a_smaller_panel_that_folds_too(
+    resolve_text: Resolve, more_mm: int
+) -> None:
+    """The panel lies on the flesh of the cover, and is put together first: what is larger than it is no lining of it."""
+    fold = 'folds = [{ at = "centre", open = true, angle = 180 }]\n'
+    edges = f"left bottom right from top {more_mm} mm to top {more_mm} mm"
+    lands = 'landings = [{ piece = "pocket", at = "0 from left, 0 from bottom" }]\n'
+    text = piece("cover", 200, 82 + more_mm, fold) + piece("panel", 200, 82, fold + lands) + piece("pocket", 96, 56)
+    text += (
+        seam("in", "pocket: right", "panel")
+        + '[pieces.lining]\nlike = "cover"\nmarks = false\n'
+        + seam("top", "cover: top", "lining: top")
+    )
+    text += seam("round", "panel: left bottom right", f"lining: {edges}", f"cover: {edges}")
+    text += step("Sew.", seams="in") + step("Sew.", seams="top") + step("Sew.", seams="round")
+    told = lines(plan_work(resolve_text(text + step("Fold the wallet.", pieces="cover"))), 4)
+    assert [line.rpartition(", ")[2] for line in told if line.startswith("cover: bend")] == ["flesh side in."]

@@ -35,6 +35,7 @@ from docgen.tables.practice import DAMP_TANNAGES, DRY_FOLD_MM, POOR_GROUNDS
 
 PUNCHED_UP = {"leather": "punch", "fabric": "punch_cloth"}  # the sides of board and foam are alike
 BEHIND = ("back to back", "lies behind")
+LARGER = 1.05  # so many times as large is no lining of that: our choice
 AT_FOLD_MM = 3.0  # so near the middle of a fold a slot or a slit is cut for what goes round that
 D_RING_RE = r"(?i)\b(?:D|dee)[ -]?rings?\b"
 DAMPING = ("damp", "dampen", "moisten", "wet")
@@ -289,6 +290,9 @@ def _bends_with_host(work: Work, placed: Placed, fold: Fold) -> bool:
     host = work.placed(placed.host.part) if placed.host is not None else None
     if fold.inside or host is None or placed.how not in BEHIND or host.copy.part not in work.pieces:
         return False
+    own, its = placed.item.box, host.item.box
+    if own.width * own.height > LARGER * its.width * its.height:
+        return False  # it is the cover of that
     piece = work.pieces[host.copy.part]
     ways = {one.is_grain_in(piece.shows) == (piece.shows == "grain") for one in piece.marks.folds if not one.of_hem}
     return ways == {False} and len(host.surface.bands) == len(placed.surface.bands)
